@@ -1,0 +1,88 @@
+// Package nest lays flat pieces on a strip of cloth: strip packing of irregular
+// outlines with the rights a cloth gives (which turns its nap allows, whether a
+// piece may be mirrored) and an independent exact judge.
+package nest
+
+import (
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// Mirror says which copies of a piece lie mirrored about the grain.
+type Mirror uint8
+
+const (
+	AsDrawn Mirror = iota // every copy as drawn
+	Paired                // left and right: copies with an odd index are mirrored; Count is even
+	Free                  // each copy either way (a cloth alike on both faces)
+)
+
+// Piece is one outline to be placed Count times.
+type Piece struct {
+	Name    string
+	Outline orb.Ring  // closed, counter-clockwise, simple; mm; grain along +x
+	Count   int       // copies, at least 1
+	Turns   []float64 // allowed turns, degrees counter-clockwise; empty means {0}
+	Mirror  Mirror
+}
+
+// Strip is the cloth to lay on: x along it from the cut end, y across it from
+// the lower edge of the usable width.
+type Strip struct {
+	Width     float64    // usable width, mm
+	MaxLength float64    // mm; 0 means as long as it takes
+	Forbidden []orb.Ring // flaws: no piece may cover any of their insides
+}
+
+// Problem is what Solve solves and Verify judges.
+type Problem struct {
+	Strip  Strip
+	Pieces []Piece
+	Gap    float64 // clear distance kept between two pieces, mm, at least 0
+}
+
+// Placed is one copy of a piece where it is to be cut.
+type Placed struct {
+	Piece    int     // index into Problem.Pieces
+	Copy     int     // 0 <= Copy < Count
+	Turn     float64 // degrees, one of the piece's Turns
+	Mirrored bool
+	At       orb.Point // where the piece's origin lies, on the lattice, mm
+}
+
+// Layout is a marker: every copy of every piece, and the length it takes up.
+type Layout struct {
+	Placed []Placed
+	Length float64 // used length: the largest x of any placed outline, mm
+}
+
+// Outline returns the outline of a placed piece: mirrored, turned, each vertex
+// snapped to the lattice, then moved. This is what is cut, drawn and judged.
+func (p Problem) Outline(pl Placed) orb.Ring {
+	pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}
+	ring := plane.SnapRing(pose.Apply(p.Pieces[pl.Piece].Outline))
+	for i := range ring {
+		ring[i][0] += pl.At[0]
+		ring[i][1] += pl.At[1]
+	}
+	return ring
+}
+
+// Area returns the area of all copies together, mm2.
+func (p Problem) Area() float64 {
+	sum := 0.0
+	for _, piece := range p.Pieces {
+		sum += plane.Area(piece.Outline) * float64(piece.Count)
+	}
+	return sum
+}
+
+// Utilisation returns piece area over width times used length, 0 to 1.
+// Source: EU ICT-TEX course, lesson 1027 (there as a percentage).
+func (p Problem) Utilisation(l Layout) float64 {
+	if l.Length <= 0 {
+		return 0
+	}
+	return p.Area() / (p.Strip.Width * l.Length)
+}

@@ -1,0 +1,78 @@
+package plane
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Area returns the signed area of a closed ring, positive when it runs
+// counter-clockwise. Coordinates are taken relative to the first vertex, which
+// keeps the sum accurate far from the origin.
+func Area(r orb.Ring) float64 {
+	if len(r) < 4 {
+		return 0
+	}
+	o, twice := r[0], 0.0
+	for i := 1; i+1 < len(r); i++ {
+		a, b := r[i], r[i+1]
+		twice += (a[0]-o[0])*(b[1]-o[1]) - (b[0]-o[0])*(a[1]-o[1])
+	}
+	return twice / 2
+}
+
+// Bounds returns the smallest upright rectangle around the points.
+func Bounds(points []orb.Point) orb.Bound {
+	lo := orb.Point{math.Inf(1), math.Inf(1)}
+	hi := orb.Point{math.Inf(-1), math.Inf(-1)}
+	for _, p := range points {
+		lo = orb.Point{math.Min(lo[0], p[0]), math.Min(lo[1], p[1])}
+		hi = orb.Point{math.Max(hi[0], p[0]), math.Max(hi[1], p[1])}
+	}
+	return orb.Bound{Min: lo, Max: hi}
+}
+
+// Length returns the length of a polyline, mm.
+func Length(line []orb.Point) float64 {
+	sum := 0.0
+	for i := 1; i < len(line); i++ {
+		sum += math.Hypot(line[i][0]-line[i-1][0], line[i][1]-line[i-1][1])
+	}
+	return sum
+}
+
+// Tidy returns r closed, counter-clockwise, and without repeated vertices or
+// vertices exactly on the straight line between their neighbours.
+func Tidy(r orb.Ring) orb.Ring {
+	open := make([]orb.Point, 0, len(r))
+	for _, p := range r {
+		if len(open) == 0 || open[len(open)-1] != p {
+			open = append(open, p)
+		}
+	}
+	for len(open) > 1 && open[0] == open[len(open)-1] {
+		open = open[:len(open)-1]
+	}
+	for changed := true; changed && len(open) > 2; {
+		changed = false
+		kept := open[:0:0]
+		n := len(open)
+		for i, p := range open {
+			prev, next := open[(i+n-1)%n], open[(i+1)%n]
+			if len(kept) > 0 {
+				prev = kept[len(kept)-1]
+			}
+			if Orient(prev, p, next) == 0 && n > 3 && !changed {
+				changed = true
+				continue
+			}
+			kept = append(kept, p)
+		}
+		open = kept
+	}
+	out := append(orb.Ring(open), open[0])
+	if Area(out) < 0 {
+		out.Reverse()
+	}
+	return out
+}
