@@ -1,0 +1,23 @@
+// Package shapes drafts the flat pieces of a gown: skirts, bands, ruffles and
+// capes from body measures and style lines, one family a file. Lengths are
+// millimetres throughout.
+//
+// A family is a struct of measures whose Draft method returns its pieces. Each
+// piece is drawn with its grain along +x and its waist, neck or top edge towards
+// low x, the least x and y of its cut line being 0:
+//
+//	y
+//	|   .-------------------------.   cut line: seam line + allowances
+//	|   | .---------------------. |
+//	|   | | waist  ---->   hem  | |   the arrow is the grain
+//	|   | '---------------------' |
+//	|   '-------------------------'
+//	+---------------------------------- x
+//
+// Seen from low to high x with y upward the piece shows the right side of the
+// cloth; the mirrored copy of a pair belongs to the other side of the body.
+//
+// Arcs are sampled so that no chord strays from its arc by more than a stated
+// chord error; lengths that must meet in a seam are equal all the same, because
+// both sides are sampled alike.
+package shapes

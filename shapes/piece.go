@@ -1,0 +1,218 @@
+package shapes
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// DefaultChord is the chord error of sampled arcs where a draft states none, mm.
+const DefaultChord = 0.1
+
+// weld is how far apart (mm) the end of an edge and the start of the next may
+// be and still count as one corner: rounding, far below a lattice step.
+const weld = 1e-6
+
+// Draft is a family of pieces with its measures filled in.
+type Draft interface {
+	Draft() ([]Piece, error)
+}
+
+// Piece is one flat shape to cut.
+type Piece struct {
+	Name    string         // place on the body: "centre back gore"
+	Part    string         // part of the job it belongs to; filled in by the plan
+	Cut     orb.Ring       // cut line, mm, on the lattice: simple, tidy, closed, counter-clockwise
+	Seam    orb.Ring       // finished line, mm, closed, counter-clockwise
+	Edges   []Edge         // the seam line edge by edge
+	Grain   orb.LineString // two points inside the piece: the grain arrow
+	Count   int            // copies to cut for one layer of cloth
+	Pair    bool           // half of an even count is mirrored: left and right
+	OnFold  bool           // Cut and Seam are one half; the edge of kind Fold lies on a fold
+	Notches []Notch
+	Labels  []string         // one a copy ("left", "right"), or none
+	Inside  []orb.LineString // lines marked on the cloth and not cut by the layout, mm
+	Layer   string           // cloth it is cut from; filled in by the plan
+}
+
+// Notch is a mark on the seam line to be matched with one on a neighbour.
+type Notch struct {
+	At      orb.Point // mm
+	Outward orb.Point // unit vector towards the cut line
+	Edge    string    // name of the edge
+}
+
+// NewPiece joins finished edges to a piece cut once. Edges follow each other
+// counter-clockwise, each starting where the last ended; each is moved outward
+// by its own allowance and the corners are mitred as plane.Offset describes,
+// squared off beyond plane.MitreLimit. An edge of kind Fold must be one straight
+// line along the grain without allowance.
+//
+// The piece is moved so that the least x and y of its cut line are 0 (the edges
+// with it): add notches afterwards, by AddNotch. Errors name the piece, the edge
+// and the place.
+func NewPiece(name string, edges []Edge) (Piece, error) {
+	p, err := newPiece(name, edges)
+	if err != nil {
+		return Piece{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return p, nil
+}
+
+func newPiece(name string, edges []Edge) (Piece, error) {
+	if err := checkEdges(edges); err != nil {
+		return Piece{}, err
+	}
+	p := Piece{Name: name, Count: 1, Edges: cloneEdges(edges)}
+	sides := make([]plane.Side, len(edges))
+	for i, e := range p.Edges {
+		last := p.Edges[(i+len(edges)-1)%len(edges)].Line
+		e.Line[0] = last[len(last)-1]
+		sides[i] = plane.Side{Line: e.Line, Allowance: e.Allowance}
+		p.OnFold = p.OnFold || e.Kind == Fold
+	}
+	if err := plane.CheckSimple(seamRing(p.Edges)); err != nil {
+		return Piece{}, fmt.Errorf("seam line: %w", err)
+	}
+	cut, err := plane.Offset(sides, plane.MitreLimit)
+	var swallowed *plane.Swallowed
+	if errors.As(err, &swallowed) {
+		e := p.Edges[swallowed.Side]
+		return Piece{}, fmt.Errorf("edge %q bends inwards too tightly for its allowance of %.1f mm: nothing is left of its cut line", e.Name, e.Allowance)
+	}
+	if err != nil {
+		return Piece{}, err
+	}
+	corner := plane.SnapPoint(plane.Bounds(cut).Min)
+	p.move(orb.Point{-corner[0], -corner[1]})
+	moveLine(orb.LineString(cut), orb.Point{-corner[0], -corner[1]})
+	p.Cut = plane.Tidy(plane.SnapRing(cut))
+	if err := plane.CheckSimple(p.Cut); err != nil {
+		return Piece{}, fmt.Errorf("cut line, allowances included: %w", err)
+	}
+	p.Seam = seamRing(p.Edges)
+	p.Grain = grainArrow(p.Seam)
+	return p, nil
+}
+
+func checkEdges(edges []Edge) error {
+	if len(edges) == 0 {
+		return errors.New("no edges")
+	}
+	names := map[string]bool{}
+	for i, e := range edges {
+		if names[e.Name] {
+			return fmt.Errorf("two edges are named %q", e.Name)
+		}
+		names[e.Name] = true
+		if len(e.Line) < 2 {
+			return fmt.Errorf("edge %q has %d points, needs two", e.Name, len(e.Line))
+		}
+		for _, v := range e.Line {
+			if !(math.Abs(v[0]) < maxExtent && math.Abs(v[1]) < maxExtent) {
+				return fmt.Errorf("edge %q: point (%g, %g) is out of range (%g mm)", e.Name, v[0], v[1], maxExtent)
+			}
+		}
+		if !(e.Allowance >= 0 && e.Allowance < maxExtent) {
+			return fmt.Errorf("edge %q: allowance is %g mm, must be 0 or more", e.Name, e.Allowance)
+		}
+		if err := e.checkFold(); err != nil {
+			return err
+		}
+		next := edges[(i+1)%len(edges)]
+		end, start := e.Line[len(e.Line)-1], next.Line
+		if len(start) > 0 && math.Hypot(end[0]-start[0][0], end[1]-start[0][1]) > weld {
+			return fmt.Errorf("edge %q ends at %.3f, but %q starts at %.3f", e.Name, end, next.Name, start[0])
+		}
+	}
+	return nil
+}
+
+// maxExtent keeps coordinates where cross products of lattice points are exact, mm.
+const maxExtent = 60_000.0
+
+func (e Edge) checkFold() error {
+	if e.Kind != Fold {
+		return nil
+	}
+	if e.Allowance != 0 {
+		return fmt.Errorf("edge %q lies on a fold and cannot have an allowance (%g mm)", e.Name, e.Allowance)
+	}
+	if len(e.Line) != 2 || e.Line[0][1] != e.Line[1][1] {
+		return fmt.Errorf("edge %q lies on a fold and must be one straight line along the grain", e.Name)
+	}
+	return nil
+}
+
+func cloneEdges(edges []Edge) []Edge {
+	out := slices.Clone(edges)
+	for i := range out {
+		out[i].Line = slices.Clone(out[i].Line)
+	}
+	return out
+}
+
+// move shifts the edges.
+func (p *Piece) move(by orb.Point) {
+	for _, e := range p.Edges {
+		moveLine(e.Line, by)
+	}
+}
+
+// seamRing strings the edges together.
+func seamRing(edges []Edge) orb.Ring {
+	var ring orb.Ring
+	for _, e := range edges {
+		for _, v := range e.Line {
+			if len(ring) == 0 || ring[len(ring)-1] != v {
+				ring = append(ring, v)
+			}
+		}
+	}
+	ring[len(ring)-1] = ring[0] // equal but for the weld
+	return ring
+}
+
+// AddNotch marks the seam line of an edge at a distance (mm) from the edge's start.
+func (p *Piece) AddNotch(edge string, distance float64) error {
+	e, ok := p.Edge(edge)
+	if !ok {
+		return fmt.Errorf("%s: no edge %q to notch", p.Name, edge)
+	}
+	if l := e.Length(); !(distance >= 0 && distance <= l) {
+		return fmt.Errorf("%s: notch at %.1f mm of edge %q, which is %.1f mm long", p.Name, distance, edge, l)
+	}
+	at, outward := e.At(distance)
+	p.Notches = append(p.Notches, Notch{At: at, Outward: outward, Edge: edge})
+	return nil
+}
+
+// Edge returns the edge of that name.
+func (p Piece) Edge(name string) (Edge, bool) {
+	for _, e := range p.Edges {
+		if e.Name == name {
+			return e, true
+		}
+	}
+	return Edge{}, false
+}
+
+// Finished returns the extent of the seam line along and across the grain, mm.
+// A piece on the fold is measured as drawn: its half.
+func (p Piece) Finished() (along, across float64) { return extent(p.Seam) }
+
+// CutSize returns the extent of the cut line along and across the grain, mm.
+func (p Piece) CutSize() (along, across float64) { return extent(p.Cut) }
+
+func extent(r orb.Ring) (along, across float64) {
+	b := plane.Bounds(r)
+	return b.Max[0] - b.Min[0], b.Max[1] - b.Min[1]
+}
+
+// Area returns the area inside the cut line, mm2; of a piece on the fold its half.
+func (p Piece) Area() float64 { return plane.Area(p.Cut) }

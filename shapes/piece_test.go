@@ -1,0 +1,60 @@
+package shapes
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/paulmach/orb"
+)
+
+func box(w, h, seam, waist, hem float64) []Edge {
+	a, b, c, d := orb.Point{0, 0}, orb.Point{w, 0}, orb.Point{w, h}, orb.Point{0, h}
+	return []Edge{
+		{Name: "lower", Kind: Seam, Line: orb.LineString{a, b}, Allowance: seam},
+		{Name: "hem", Kind: Hem, Line: orb.LineString{b, c}, Allowance: hem},
+		{Name: "upper", Kind: Seam, Line: orb.LineString{c, d}, Allowance: seam},
+		{Name: "waist", Kind: Waist, Line: orb.LineString{d, a}, Allowance: waist},
+	}
+}
+
+// Each side moves by its own allowance and right corners stay right.
+func TestNewPieceBox(t *testing.T) {
+	p, err := NewPiece("box", box(100, 40, 10, 5, 25))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := orb.Ring{{0, 0}, {130, 0}, {130, 60}, {0, 60}, {0, 0}}
+	if d := cmp.Diff(orb.Polygon{want}.Bound(), orb.Polygon{p.Cut}.Bound()); d != "" {
+		t.Error(d)
+	}
+	if got := p.Area(); got != 130*60 {
+		t.Errorf("area %g", got)
+	}
+	if along, across := p.Finished(); along != 100 || across != 40 {
+		t.Errorf("finished %g x %g", along, across)
+	}
+}
+
+// A half on the fold unfolds to the whole drawn at once.
+func TestUnfoldBox(t *testing.T) {
+	half := box(100, 40, 10, 5, 25)
+	half[0] = Edge{Name: "fold", Kind: Fold, Line: half[0].Line}
+	p, err := NewPiece("half", half)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !p.OnFold || p.Area() != 130*50 {
+		t.Errorf("half: on fold %v, area %g", p.OnFold, p.Area())
+	}
+	whole, err := NewPiece("half", box(100, 80, 10, 5, 25))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := p.Unfold()
+	if d := cmp.Diff(orb.Polygon{whole.Cut}.Bound(), orb.Polygon{got.Cut}.Bound()); d != "" {
+		t.Error(d)
+	}
+	if got.OnFold || got.Area() != whole.Area() {
+		t.Errorf("unfolded area %g, want %g", got.Area(), whole.Area())
+	}
+}
