@@ -1,0 +1,195 @@
+package nofit
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// grid divides the region's bounding box into cells. A cell either lies outside
+// the region, or lists the boundary segments that can be nearest to a point of
+// it and, where the boundary passes, what decides between inside and outside.
+type grid struct {
+	lo, hi     orb.Point
+	nx, ny     int
+	invX, invY float64
+	cells      []cell
+	near       []int32     // segment indices, by cell
+	groups     []int32     // sizes of half-plane groups, by cell
+	planes     []halfPlane // the half-planes of those groups that cut the cell
+}
+
+type cell struct {
+	near, nearEnd   int32 // into near; empty: the cell lies outside
+	group, groupEnd int32 // into groups; empty: the cell lies inside
+	plane           int32 // first half-plane of the first group
+}
+
+// cellsAcross sets the number of cells for each axis: chosen by benchmark over
+// 8 to 32 on pieces of 5 to 40 vertices; finer grids shorten lists no further
+// and cost time to fill.
+const cellsAcross = 16
+
+func (r *Region) fillGrid() {
+	g := &r.grid
+	g.lo = orb.Point{math.Inf(1), math.Inf(1)}
+	g.hi = orb.Point{math.Inf(-1), math.Inf(-1)}
+	for _, s := range r.sums {
+		g.lo = orb.Point{math.Min(g.lo[0], s.lo[0]), math.Min(g.lo[1], s.lo[1])}
+		g.hi = orb.Point{math.Max(g.hi[0], s.hi[0]), math.Max(g.hi[1], s.hi[1])}
+	}
+	g.nx, g.ny = cellsAcross, cellsAcross
+	w, h := (g.hi[0]-g.lo[0])/float64(g.nx), (g.hi[1]-g.lo[1])/float64(g.ny)
+	g.invX, g.invY = 1/w, 1/h
+	g.cells = make([]cell, g.nx*g.ny)
+	radius := math.Hypot(w, h)/2*(1+0x1p-30) + r.tolerance()
+	distances := make([]float64, len(r.segments))
+	for iy := range g.ny {
+		for ix := range g.nx {
+			x := g.lo[0] + (float64(ix)+0.5)*w
+			y := g.lo[1] + (float64(iy)+0.5)*h
+			g.cells[iy*g.nx+ix] = r.newCell(x, y, radius, distances)
+		}
+	}
+}
+
+// newCell describes the disc of the given radius about (x, y), which covers the cell.
+func (r *Region) newCell(x, y, radius float64, distances []float64) cell {
+	g := &r.grid
+	nearest := math.Inf(1)
+	for i := range r.segments {
+		d, _, _ := r.segments[i].nearest(x, y)
+		distances[i] = d
+		nearest = math.Min(nearest, d)
+	}
+	c := cell{near: int32(len(g.near)), nearEnd: int32(len(g.near))}
+	c.group, c.groupEnd = int32(len(g.groups)), int32(len(g.groups))
+	c.plane = int32(len(g.planes))
+	if nearest > radius {
+		if !r.Contains(orb.Point{x, y}) {
+			return c
+		}
+	} else {
+		r.listPlanes(x, y, radius)
+		c.groupEnd = int32(len(g.groups))
+	}
+	for i, d := range distances {
+		if d <= nearest+2*radius {
+			g.near = append(g.near, int32(i))
+		}
+	}
+	c.nearEnd = int32(len(g.near))
+	return c
+}
+
+// listPlanes lists for each sum that meets the disc the half-planes that cut
+// it: a point of the disc is in the sum when it is in all of those. A sum that
+// covers the whole disc makes a group of none, which every point passes.
+func (r *Region) listPlanes(x, y, radius float64) {
+	g := &r.grid
+	for i := range r.sums {
+		s := &r.sums[i]
+		if s.depthOf(x, y) <= -radius {
+			continue
+		}
+		count := int32(0)
+		for _, h := range s.planes {
+			if h.c-h.nx*x-h.ny*y < radius {
+				g.planes = append(g.planes, h)
+				count++
+			}
+		}
+		g.groups = append(g.groups, count)
+	}
+}
+
+// nearest returns the distance from (x, y) to the segment and the vector to its nearest point.
+func (s *segment) nearest(x, y float64) (d, vx, vy float64) {
+	px, py := x-s.ax, y-s.ay
+	along := px*s.ux + py*s.uy
+	if along <= 0 {
+		return math.Sqrt(px*px + py*py), -px, -py
+	}
+	if along >= s.length {
+		px, py = px-s.length*s.ux, py-s.length*s.uy
+		return math.Sqrt(px*px + py*py), -px, -py
+	}
+	off := s.nx*px + s.ny*py
+	return math.Abs(off), -off * s.nx, -off * s.ny
+}
+
+// Depth returns how far the region's boundary is from t when t lies inside,
+// with the unit direction (nx, ny) of the nearest way out; 0 when t lies
+// outside. This is the least translation that parts the two outlines:
+// the measure of J. Egeblad, B. K. Nielsen & A. Odgaard in EJOR 183 (2007) is
+// along one axis, that of T. Imamichi, M. Yagiura & H. Nagamochi, Discrete
+// Optimization 6 (2009), the one taken here.
+func (r *Region) Depth(x, y float64) (depth, nx, ny float64) {
+	g := &r.grid
+	fx, fy := (x-g.lo[0])*g.invX, (y-g.lo[1])*g.invY
+	if !(fx >= 0 && fy >= 0) {
+		return 0, 0, 0
+	}
+	ix, iy := int(fx), int(fy)
+	if ix >= g.nx || iy >= g.ny {
+		return 0, 0, 0
+	}
+	c := &g.cells[iy*g.nx+ix]
+	if c.near == c.nearEnd || c.group != c.groupEnd && !g.inside(c, x, y) {
+		return 0, 0, 0
+	}
+	best, bx, by := math.Inf(1), 0.0, 0.0
+	var side *segment
+	for _, k := range g.near[c.near:c.nearEnd] {
+		s := &r.segments[k]
+		px, py := x-s.ax, y-s.ay
+		along := px*s.ux + py*s.uy
+		if along > 0 && along < s.length {
+			off := s.nx*px + s.ny*py
+			if d := off * off; d < best {
+				best, side = d, s
+				bx, by = off, 0
+			}
+			continue
+		}
+		if along > 0 {
+			px, py = px-s.length*s.ux, py-s.length*s.uy
+		}
+		if d := px*px + py*py; d < best {
+			best, side = d, nil
+			bx, by = px, py
+		}
+	}
+	if side != nil {
+		if bx > 0 { // t lies on the outer side: a slit's edge, crossed from within another sum
+			return bx, -side.nx, -side.ny
+		}
+		return -bx, side.nx, side.ny
+	}
+	depth = math.Sqrt(best)
+	if depth == 0 {
+		return 0, 0, 0
+	}
+	return depth, -bx / depth, -by / depth
+}
+
+// inside tells whether a point of a cell on the boundary is in the region: in
+// all half-planes of some group.
+func (g *grid) inside(c *cell, x, y float64) bool {
+	at := int(c.plane)
+	for _, count := range g.groups[c.group:c.groupEnd] {
+		planes := g.planes[at : at+int(count)]
+		at += int(count)
+		in := true
+		for i := range planes {
+			if planes[i].nx*x+planes[i].ny*y >= planes[i].c {
+				in = false
+				break
+			}
+		}
+		if in {
+			return true
+		}
+	}
+	return false
+}

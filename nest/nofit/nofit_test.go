@@ -1,0 +1,177 @@
+package nofit
+
+import (
+	"math"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/peterstace/simplefeatures/geom"
+	"pgregory.net/rapid"
+
+	"yardlay/shapes/plane"
+)
+
+// star draws a simple, often non-convex ring: radii at rising angles about a
+// point, on a coarse grid so that flush edges and exact fits are frequent.
+func star(t *rapid.T, name string) orb.Ring {
+	for {
+		n := rapid.IntRange(3, 12).Draw(t, name+" corners")
+		var ring orb.Ring
+		for i := range n {
+			angle := 2 * math.Pi * (float64(i) + 0.3) / float64(n)
+			radius := float64(rapid.IntRange(3, 20).Draw(t, name+" radius"))
+			ring = append(ring, orb.Point{math.Round(radius * math.Cos(angle)), math.Round(radius * math.Sin(angle))})
+		}
+		ring = append(ring, ring[0])
+		if plane.Area(ring) <= 0 {
+			continue
+		}
+		if ring = plane.Tidy(ring); plane.CheckSimple(ring) == nil {
+			return ring
+		}
+	}
+}
+
+// comb draws rectangles with slots, whose teeth fit each other exactly.
+func comb(t *rapid.T, name string) orb.Ring {
+	teeth := rapid.IntRange(1, 4).Draw(t, name+" teeth")
+	w := float64(rapid.IntRange(1, 3).Draw(t, name+" tooth"))
+	ring := orb.Ring{{0, 0}}
+	for i := range teeth {
+		x := float64(2*i) * w
+		ring = append(ring, orb.Point{x, 0}, orb.Point{x + w, 0}, orb.Point{x + w, 6}, orb.Point{x + 2*w, 6})
+	}
+	end := float64(2*teeth) * w
+	ring = append(ring, orb.Point{end, 9}, orb.Point{0, 9}, orb.Point{0, 0})
+	return plane.Tidy(ring)
+}
+
+func outline(t *rapid.T, name string) orb.Ring {
+	if rapid.IntRange(0, 3).Draw(t, name+" kind") == 0 {
+		return comb(t, name)
+	}
+	return star(t, name)
+}
+
+func polygon(ring orb.Ring, dx, dy float64) geom.Geometry {
+	var xy []float64
+	for _, p := range ring {
+		xy = append(xy, p[0]+dx, p[1]+dy)
+	}
+	return geom.NewPolygon([]geom.LineString{geom.NewLineString(geom.NewSequence(xy, geom.DimXY))}).AsGeometry()
+}
+
+// TestPartsCoverTheOutline: areas of convex parts sum to the outline's.
+func TestPartsCoverTheOutline(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ring := outline(t, "a")
+		sum := 0.0
+		for _, p := range decompose(ring) {
+			if !isConvex(p) {
+				t.Fatalf("part %v is not convex", p)
+			}
+			sum += plane.Area(append(orb.Ring(p), p[0]))
+		}
+		if math.Abs(sum-plane.Area(ring)) > 1e-9*sum {
+			t.Fatalf("parts have area %v, the outline %v", sum, plane.Area(ring))
+		}
+	})
+}
+
+// TestRegionAgainstAreas: the oracle is the area of intersection from
+// github.com/peterstace/simplefeatures.
+func TestRegionAgainstAreas(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := outline(t, "a"), outline(t, "b")
+		r := New(NewShape(a), NewShape(b), 0)
+		for range 4 {
+			x := float64(rapid.IntRange(-80, 80).Draw(t, "x")) / 2
+			y := float64(rapid.IntRange(-80, 80).Draw(t, "y")) / 2
+			common, err := geom.Intersection(polygon(a, 0, 0), polygon(b, x, y))
+			if err != nil {
+				continue // the oracle itself declines some touching pairs
+			}
+			depth, _, _ := r.Depth(x, y)
+			if overlap := common.Area() > 1e-6; overlap != (depth > 1e-9) {
+				t.Fatalf("area %v, depth %v at (%v, %v)\na %v\nb %v", common.Area(), depth, x, y, a, b)
+			}
+		}
+	})
+}
+
+// TestDepthIsTheWayOut: one step along the direction given leaves the region,
+// no shorter step in any direction does.
+func TestDepthIsTheWayOut(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := outline(t, "a"), outline(t, "b")
+		gap := float64(rapid.IntRange(0, 2).Draw(t, "gap"))
+		r := New(NewShape(a), NewShape(b), gap)
+		lo, hi := r.Bounds()
+		for range 8 {
+			x := rapid.Float64Range(lo[0]-1, hi[0]+1).Draw(t, "x")
+			y := rapid.Float64Range(lo[1]-1, hi[1]+1).Draw(t, "y")
+			depth, nx, ny := r.Depth(x, y)
+			if in := r.Contains(orb.Point{x, y}); in != (depth > r.tolerance()) && depth > 1e-8 {
+				t.Fatalf("contains %v, depth %v at (%v, %v)\na %v\nb %v", in, depth, x, y, a, b)
+			}
+			if depth < 1e-8 {
+				continue
+			}
+			if r.Contains(orb.Point{x + nx*depth, y + ny*depth}) {
+				if d, _, _ := r.Depth(x+nx*depth, y+ny*depth); d > 1e-8 {
+					t.Fatalf("still %v deep after the way out of %v\na %v\nb %v", d, depth, a, b)
+				}
+			}
+			for k := range 16 {
+				sin, cos := math.Sincos(2 * math.Pi * float64(k) / 16)
+				if d := depth * 0.999; !r.Contains(orb.Point{x + cos*d, y + sin*d}) && depth > 1e-6 {
+					t.Fatalf("a way out shorter than %v exists\na %v\nb %v", depth, a, b)
+				}
+			}
+		}
+	})
+}
+
+// TestExactFitSurvives: a tooth as wide as its slot may stand in it.
+func TestExactFitSurvives(t *testing.T) {
+	slot := orb.Ring{{0, 0}, {10, 0}, {10, 10}, {6, 10}, {6, 4}, {4, 4}, {4, 10}, {0, 10}, {0, 0}}
+	tooth := orb.Ring{{0, 0}, {2, 0}, {2, 6}, {0, 6}, {0, 0}}
+	r := New(NewShape(slot), NewShape(tooth), 0)
+	for _, y := range []float64{4, 5, 9} {
+		if d, _, _ := r.Depth(4, y); d > 1e-9 {
+			t.Errorf("at (4, %v): depth %v, want 0: the tooth fits the slot exactly", y, d)
+		}
+	}
+	for _, p := range []orb.Point{{4, 3}, {4.5, 5}, {3.5, 5}} {
+		if d, _, _ := r.Depth(p[0], p[1]); d < 0.4 {
+			t.Errorf("at %v: depth %v, want about 0.5 or more", p, d)
+		}
+	}
+}
+
+func TestOutwardContainsAndStaysNear(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ring := outline(t, "a")
+		const tolerance = 0.8
+		out := Outward(ring, tolerance)
+		if len(out) > len(ring) {
+			t.Fatalf("simpler ring has %d vertices, the given one %d", len(out), len(ring))
+		}
+		extra, err := geom.Difference(polygon(ring, 0, 0), polygon(out, 0, 0))
+		if err != nil {
+			return
+		}
+		if extra.Area() > 1e-9 {
+			t.Fatalf("area %v of %v is left out by %v", extra.Area(), ring, out)
+		}
+		for _, p := range out {
+			near := math.Inf(1)
+			for i := range ring[1:] {
+				near = math.Min(near, segmentDistance(p, ring[i], ring[i+1]))
+			}
+			if near > tolerance*(1+1e-9) {
+				t.Fatalf("vertex %v strays %v", p, near)
+			}
+		}
+	})
+}
