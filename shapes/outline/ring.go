@@ -1,0 +1,85 @@
+package outline
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// polygon reads the one ring of a Polygon and puts it in order.
+func polygon(p object) (orb.Ring, error) {
+	var rings [][][]float64
+	if raw, ok := p["coordinates"]; !ok {
+		return nil, errors.New("the Polygon has no \"coordinates\"")
+	} else if err := json.Unmarshal(raw, &rings); err != nil {
+		return nil, fmt.Errorf("\"coordinates\" is not a list of rings of [x, y]: %w", err)
+	}
+	switch len(rings) {
+	case 0:
+		return nil, errors.New("the Polygon has no ring")
+	case 1:
+	default:
+		return nil, fmt.Errorf("the Polygon has %d hole(s): a piece is cut from one outline\n"+
+			"  hint: leave the holes out, or cut them after the piece is laid", len(rings)-1)
+	}
+	if n := len(rings[0]); n > MaxVertices+1 {
+		return nil, fmt.Errorf("the outline has %d corners, the most is %d", n, MaxVertices)
+	}
+	ring := make(orb.Ring, 0, len(rings[0])+1)
+	for i, position := range rings[0] {
+		p, err := corner(position)
+		if err != nil {
+			return nil, fmt.Errorf("corner %d: %w", i+1, err)
+		}
+		ring = append(ring, p)
+	}
+	return order(ring)
+}
+
+// corner snaps one position to the lattice.
+func corner(position []float64) (orb.Point, error) {
+	if n := len(position); n != 2 && n != 3 {
+		return orb.Point{}, fmt.Errorf("%d number(s) where x and y belong", n)
+	}
+	for _, v := range position[:2] {
+		if math.IsNaN(v) || math.Abs(v) > MaxCoordinate {
+			return orb.Point{}, fmt.Errorf("coordinate %g lies beyond %.0f m\n"+
+				"  hint: coordinates are millimetres", v, MaxCoordinate/1000)
+		}
+	}
+	return plane.SnapPoint(orb.Point{position[0], position[1]}), nil
+}
+
+// order closes the ring, drops corners that repeat the one before, turns it
+// counter-clockwise and checks that it bounds one region.
+func order(corners orb.Ring) (orb.Ring, error) {
+	ring := make(orb.Ring, 0, len(corners)+1)
+	for _, p := range corners {
+		if len(ring) == 0 || ring[len(ring)-1] != p {
+			ring = append(ring, p)
+		}
+	}
+	for len(ring) > 1 && ring[0] == ring[len(ring)-1] {
+		ring = ring[:len(ring)-1]
+	}
+	if len(ring) < 3 {
+		return nil, fmt.Errorf("the outline has %d different corner(s), it takes three", len(ring))
+	}
+	ring = append(ring, ring[0])
+	if plane.Area(ring) < 0 {
+		ring.Reverse()
+	}
+	if err := plane.CheckSimple(ring); err != nil {
+		return nil, fmt.Errorf("the outline is not one simple closed line: %w", err)
+	}
+	if a := plane.Area(ring); a < MinArea {
+		return nil, fmt.Errorf("the outline covers %.3g mm2, less than %g\n"+
+			"  hint: coordinates are millimetres", a, MinArea)
+	}
+	return ring, nil
+}
