@@ -1,0 +1,151 @@
+// Package cost turns a used length into what the counter sells for it and what
+// that costs. Money is whole minor units, never a float; lengths are
+// millimetres.
+package cost
+
+import (
+	"errors"
+	"fmt"
+	"math/big"
+	"strconv"
+	"strings"
+)
+
+// Money is an amount in whole minor units (cents) of an ISO 4217 currency.
+// The zero value is nothing, in no currency, and adds to any other amount.
+type Money struct {
+	Minor    int64  `json:"minor"`
+	Currency string `json:"currency"` // three capital letters: "USD"
+}
+
+// ErrTooMuch is wrapped by errors about sums that do not fit in Money.
+var ErrTooMuch = errors.New("the amount is too large to count")
+
+// decimals lists the currencies that do not have two decimals (ISO 4217, column
+// "minor unit"; from memory, so only codes long unchanged are listed).
+var decimals = map[string]int{
+	"CLP": 0, "ISK": 0, "JPY": 0, "KRW": 0, "PYG": 0, "UGX": 0, "VND": 0, "XAF": 0, "XOF": 0, "XPF": 0,
+	"BHD": 3, "IQD": 3, "JOD": 3, "KWD": 3, "LYD": 3, "OMR": 3, "TND": 3,
+}
+
+// Decimals tells how many digits of a currency stand after the point.
+func Decimals(currency string) int {
+	if n, ok := decimals[currency]; ok {
+		return n
+	}
+	return 2
+}
+
+// CheckCurrency refuses what cannot be an ISO 4217 code.
+func CheckCurrency(code string) error {
+	if len(code) != 3 || strings.Trim(code, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
+		return fmt.Errorf("%q is no currency code (three capital letters of ISO 4217, such as USD or EUR)", code)
+	}
+	return nil
+}
+
+// String prints the amount and its currency: "13.50 USD".
+func (m Money) String() string {
+	if m.Currency == "" {
+		return m.Amount()
+	}
+	return m.Amount() + " " + m.Currency
+}
+
+// Amount prints the amount alone: "13.50".
+func (m Money) Amount() string {
+	n, sign := strconv.FormatInt(m.Minor, 10), ""
+	if m.Minor < 0 {
+		n, sign = n[1:], "-"
+	}
+	places := Decimals(m.Currency)
+	if places == 0 {
+		return sign + n
+	}
+	if len(n) <= places {
+		n = strings.Repeat("0", places+1-len(n)) + n
+	}
+	return sign + n[:len(n)-places] + "." + n[len(n)-places:]
+}
+
+// Add sums two amounts of one currency.
+func (m Money) Add(o Money) (Money, error) {
+	switch {
+	case m == Money{}:
+		return o, nil
+	case o == Money{}:
+		return m, nil
+	case m.Currency != o.Currency:
+		return Money{}, fmt.Errorf("cannot add %v to %v: two currencies", o, m)
+	}
+	sum := m.Minor + o.Minor
+	if (o.Minor > 0) != (sum > m.Minor) && o.Minor != 0 {
+		return Money{}, fmt.Errorf("%v and %v: %w", m, o, ErrTooMuch)
+	}
+	return Money{sum, m.Currency}, nil
+}
+
+// Times multiplies by an exact factor and rounds once to whole minor units, a
+// half going away from zero (up, for a price), as tills commonly do.
+func (m Money) Times(factor *big.Rat) (Money, error) {
+	exact := new(big.Rat).Mul(new(big.Rat).SetInt64(m.Minor), factor)
+	// floor(|x| + 1/2) = floor((2n + d) / 2d), with the sign put back.
+	twice := new(big.Int).Lsh(new(big.Int).Abs(exact.Num()), 1)
+	twice.Add(twice, exact.Denom())
+	n := twice.Quo(twice, new(big.Int).Lsh(exact.Denom(), 1))
+	if exact.Sign() < 0 {
+		n.Neg(n)
+	}
+	if !n.IsInt64() {
+		return Money{}, fmt.Errorf("%s times %v: %w", factor.FloatString(3), m, ErrTooMuch)
+	}
+	return Money{n.Int64(), m.Currency}, nil
+}
+
+// ParseMoney reads an amount such as "13.50", "13" or "13.50 USD" in the given
+// currency. It refuses another currency, more decimals than the currency has,
+// and separators of thousands.
+func ParseMoney(text, currency string) (Money, error) {
+	if err := CheckCurrency(currency); err != nil {
+		return Money{}, err
+	}
+	refuse := func(why string, args ...any) (Money, error) {
+		return Money{}, fmt.Errorf("cannot read %q as an amount: %s", short(text), fmt.Sprintf(why, args...))
+	}
+	amount := strings.TrimSpace(text)
+	if i := strings.LastIndexByte(amount, ' '); i >= 0 {
+		if code := amount[i+1:]; code != currency {
+			return refuse("%q is not the currency in use, %s", short(code), currency)
+		}
+		amount = strings.TrimSpace(amount[:i])
+	}
+	digits, negative := strings.CutPrefix(amount, "-")
+	whole, part, point := strings.Cut(digits, ".")
+	places := Decimals(currency)
+	switch {
+	case strings.ContainsRune(digits, ','):
+		return refuse("write the decimals after a point and no separators (such as 1350.00)")
+	case strings.Trim(whole, "0123456789") != "" || strings.Trim(part, "0123456789") != "":
+		return refuse("write digits and a point, without a sign of currency (such as 13.50)")
+	case whole == "" || point && part == "":
+		return refuse("digits are missing (such as 13.50)")
+	case len(part) > places:
+		return refuse("%s has %d decimals", currency, places)
+	}
+	minor, err := strconv.ParseInt(whole+part+strings.Repeat("0", places-len(part)), 10, 64)
+	if err != nil {
+		return refuse("%v", ErrTooMuch)
+	}
+	if negative {
+		minor = -minor
+	}
+	return Money{minor, currency}, nil
+}
+
+// short cuts a text for quoting in an error.
+func short(s string) string {
+	if len(s) > 40 {
+		return strings.ToValidUTF8(s[:40], "") + "..."
+	}
+	return s
+}
