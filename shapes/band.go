@@ -1,0 +1,129 @@
+package shapes
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/paulmach/orb"
+)
+
+// Waistband is a straight band folded along its middle, closed at centre back:
+//
+//	 start                                        underlap
+//	+---------+---------+---------+---------+------+
+//	|         |         |         |         |      |  outer half
+//	|- - - - - - - - - - fold - - - - - - - - - - -|
+//	|         |         |         |         |      |  inner half
+//	+---------+---------+---------+---------+------+
+//	CB      side       CF       side       CB
+//
+// Its finished length is waist + ease + underlap, its finished width that of
+// one half.
+type Waistband struct {
+	Waist    float64 // waist girth, mm
+	Ease     float64 // added to the girth, mm; negative where the waist is laced in
+	Underlap float64 // passes under the other end at the closing, mm
+	Width    float64 // finished width, folded, mm
+	Across   bool    // the long side lies across the cloth instead of along the grain
+
+	// Interfacing asks for a piece of interfacing (see InterfacingPiece).
+	Interfacing bool
+	// InterfacingAllowance is cut outside the sewn line of the interfacing, mm.
+	// 0, cut at the sewn line, keeps it out of the seams: common practice for
+	// fusibles.
+	InterfacingAllowance float64
+
+	Allowance Allowance
+}
+
+// Draft returns the band in one piece, its fold marked inside and both long
+// edges notched at the quarters of the waist and at the underlap. The long edges
+// take the waist allowance, like the skirt they are sewn to, the ends the seam
+// allowance. Lengths that come to nothing are refused.
+func (w Waistband) Draft() ([]Piece, error) {
+	if err := w.check(); err != nil {
+		return nil, fmt.Errorf("waistband: %w", err)
+	}
+	p, err := w.lay("waistband", w.Allowance.For(Waist), w.Allowance.For(Seam))
+	if err != nil {
+		return nil, err
+	}
+	if err := w.notch(&p); err != nil {
+		return nil, err
+	}
+	return []Piece{p}, nil
+}
+
+// InterfacingPiece returns the interfacing of the whole band, inner and outer
+// half, for a cloth of its own. It is refused when Interfacing is false.
+func (w Waistband) InterfacingPiece() (Piece, error) {
+	err := w.check()
+	if err == nil {
+		err = notNegative(measured{"interfacing allowance", w.InterfacingAllowance})
+	}
+	if err == nil && !w.Interfacing {
+		err = errors.New("is made without interfacing")
+	}
+	if err != nil {
+		return Piece{}, fmt.Errorf("waistband: %w", err)
+	}
+	return w.lay("waistband interfacing", w.InterfacingAllowance, w.InterfacingAllowance)
+}
+
+// Length returns the finished length, underlap included, mm.
+func (w Waistband) Length() float64 { return w.Waist + w.Ease + w.Underlap }
+
+func (w Waistband) check() error {
+	if err := positive(measured{"waist", w.Waist}, measured{"width", w.Width}); err != nil {
+		return err
+	}
+	if err := notNegative(measured{"underlap", w.Underlap}); err != nil {
+		return err
+	}
+	if err := positive(measured{"waist with ease", w.Waist + w.Ease}); err != nil {
+		return fmt.Errorf("%w\n  hint: ease %g mm takes away the whole waist of %g mm", err, w.Ease, w.Waist)
+	}
+	return w.Allowance.check()
+}
+
+// Names of the band's edges.
+const (
+	bandOuter = "outer waist"
+	bandInner = "inner waist"
+)
+
+// lay drafts the unfolded band with its fold line, along or across the grain.
+func (w Waistband) lay(name string, long, end float64) (Piece, error) {
+	outer, inner := side{bandOuter, Waist, long}, side{bandInner, Waist, long}
+	start, finish := side{"start", Seam, end}, side{"underlap end", Seam, end}
+	length, unfolded := w.Length(), 2*w.Width
+	middle := long + w.Width
+	if w.Across {
+		p, err := panel{along: unfolded, across: length, lower: start, far: outer, upper: finish, near: inner}.piece(name)
+		p.Inside = []orb.LineString{{{middle, end}, {middle, end + length}}}
+		return p, err
+	}
+	p, err := panel{along: length, across: unfolded, lower: outer, far: finish, upper: inner, near: start}.piece(name)
+	p.Inside = []orb.LineString{{{end, middle}, {end + length, middle}}}
+	return p, err
+}
+
+// notch marks the quarters of the waist and the underlap, counted from the
+// start, on both long edges. The outer one runs from the start to the underlap,
+// the inner one back.
+func (w Waistband) notch(p *Piece) error {
+	girth := w.Waist + w.Ease
+	at := []float64{girth / 4, girth / 2, 3 * girth / 4}
+	if w.Underlap > 0 {
+		at = append(at, girth)
+	}
+	for _, d := range at {
+		if err := p.AddNotch(bandOuter, d); err != nil {
+			return err
+		}
+		if err := p.AddNotch(bandInner, w.Length()-d); err != nil {
+			return err
+		}
+	}
+	return nil
+}

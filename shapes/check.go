@@ -1,0 +1,59 @@
+package shapes
+
+import "fmt"
+
+// measured is a measure as given, with the name that errors call it by.
+type measured struct {
+	name string
+	mm   float64
+}
+
+// positive refuses measures that are not lengths above 0, by name and number.
+func positive(list ...measured) error {
+	for _, m := range list {
+		if !(m.mm > 0) {
+			return fmt.Errorf("%s is %g mm, must be more than 0", m.name, m.mm)
+		}
+		if m.mm > maxExtent {
+			return m.tooLong()
+		}
+	}
+	return nil
+}
+
+// notNegative refuses measures that are not lengths of 0 or more, by name and number.
+func notNegative(list ...measured) error {
+	for _, m := range list {
+		if !(m.mm >= 0) {
+			return fmt.Errorf("%s is %g mm, must be 0 or more", m.name, m.mm)
+		}
+		if m.mm > maxExtent {
+			return m.tooLong()
+		}
+	}
+	return nil
+}
+
+func (m measured) tooLong() error {
+	return fmt.Errorf("%s is %g mm, must be at most %g m", m.name, m.mm, maxExtent/1000.0)
+}
+
+// checkHem refuses what ring sectors cannot take: a hem raised by the whole
+// length, a chord error or allowances that are no lengths.
+func checkHem(raise, length, chord float64, a Allowance) error {
+	if err := notNegative(measured{"hem raise", raise}, measured{"chord error", chord}); err != nil {
+		return err
+	}
+	if raise >= length {
+		return fmt.Errorf("hem raise is %g mm, must be less than the length of %g mm", raise, length)
+	}
+	return a.check()
+}
+
+// chordError returns the chord error to draw with.
+func chordError(given float64) float64 {
+	if given == 0 {
+		return DefaultChord
+	}
+	return given
+}

@@ -1,0 +1,49 @@
+package shapes
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/outline"
+)
+
+// Outline takes pieces over as drawn elsewhere (see package outline).
+type Outline struct {
+	Outlines  []outline.Named
+	Count     int     // copies of each; 0 means one
+	Pair      bool    // half of an even count is mirrored
+	Allowance float64 // cut outside the drawn line, mm; 0: the drawn line is the cut line
+}
+
+// Draft returns one piece an outline, its grain along x as drawn.
+func (o Outline) Draft() ([]Piece, error) {
+	if len(o.Outlines) == 0 {
+		return nil, errors.New("no outline is given")
+	}
+	if err := notNegative(measured{"allowance", o.Allowance}); err != nil {
+		return nil, fmt.Errorf("outline: %w", err)
+	}
+	if err := checkCount(o.Count); err != nil {
+		return nil, fmt.Errorf("outline: %w", err)
+	}
+	count := max(o.Count, 1)
+	if o.Pair && count%2 != 0 {
+		return nil, fmt.Errorf("outline: count is %d, left and right pieces come in even numbers", count)
+	}
+	out := make([]Piece, len(o.Outlines))
+	for i, drawn := range o.Outlines {
+		if drawn.Name == "" {
+			return nil, fmt.Errorf("outline %d has no name", i+1)
+		}
+		edge := Edge{Name: "outline", Kind: Seam, Line: orb.LineString(drawn.Ring), Allowance: o.Allowance}
+		p, err := NewPiece(drawn.Name, []Edge{edge})
+		if err != nil {
+			return nil, err
+		}
+		p.Count, p.Pair = count, o.Pair
+		out[i] = p
+	}
+	return out, nil
+}
