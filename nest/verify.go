@@ -1,0 +1,167 @@
+package nest
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Verify judges whether l is a marker of p that can be cut as it stands: every
+// copy of every piece once, turned and mirrored as it may be, inside the strip,
+// clear of the forbidden zones, no two pieces over each other nor nearer than the
+// gap, and the length as stated. It returns nil, the error that Problem.Check
+// would give for an unsound problem, or a *Broken with the first rule broken.
+//
+// All is done in whole steps of the lattice, without a tolerance: pieces may
+// touch, and may not share the smallest sliver. It shares no code with the search.
+func Verify(p Problem, l Layout) error {
+	if err := p.checkSound(); err != nil {
+		return fmt.Errorf("verify: %w", err)
+	}
+	cut, err := judgePlaces(p, l)
+	if err != nil {
+		return err
+	}
+	if err := judgeCounts(p, l); err != nil {
+		return err
+	}
+	if err := judgeLength(cut, l.Length); err != nil {
+		return err
+	}
+	if err := judgeZones(p, cut); err != nil {
+		return err
+	}
+	return judgePairs(p, cut)
+}
+
+// cutPiece is a placed piece as the judge sees it.
+type cutPiece struct {
+	*cutLine
+	name string
+	copy int
+}
+
+func (c cutPiece) broken(rule Rule, where orb.Point, detail string, args ...any) *Broken {
+	return &Broken{Rule: rule, Piece: c.name, Copy: c.copy, At: where, Detail: fmt.Sprintf(detail, args...)}
+}
+
+// judgePlaces judges each placed piece by itself and returns the cut lines in
+// the order of l.Placed.
+func judgePlaces(p Problem, l Layout) ([]cutPiece, error) {
+	lines := lineStore{problem: p, lines: make(map[lineKey]*cutLine)}
+	cut := make([]cutPiece, len(l.Placed))
+	for i, pl := range l.Placed {
+		if pl.Piece < 0 || pl.Piece >= len(p.Pieces) {
+			return nil, &Broken{Rule: WrongCount, Piece: fmt.Sprintf("#%d", pl.Piece), Copy: pl.Copy, At: pl.At,
+				Detail: fmt.Sprintf("the problem has %d pieces", len(p.Pieces))}
+		}
+		piece := p.Pieces[pl.Piece]
+		c := cutPiece{name: piece.Name, copy: pl.Copy}
+		if err := judgeRights(c, piece, pl); err != nil {
+			return nil, err
+		}
+		move, ok := latticePoint(pl.At)
+		if !ok {
+			return nil, c.broken(OffLattice, pl.At, "")
+		}
+		line, err := lines.get(pl)
+		if err != nil {
+			return nil, c.broken(OffLattice, pl.At, "%v", err)
+		}
+		c.cutLine = line.moved(move)
+		if err := judgeStrip(c, p.Strip); err != nil {
+			return nil, err
+		}
+		cut[i] = c
+	}
+	return cut, nil
+}
+
+// judgeRights judges the turn and the mirroring of one placed piece.
+func judgeRights(c cutPiece, piece Piece, pl Placed) error {
+	allowed := false
+	for _, turn := range piece.turns() {
+		allowed = allowed || sameTurn(turn, pl.Turn)
+	}
+	if !allowed {
+		return c.broken(WrongTurn, pl.At, "turned %v degrees, allowed %v", pl.Turn, piece.turns())
+	}
+	switch {
+	case piece.Mirror == AsDrawn && pl.Mirrored:
+		return c.broken(WrongMirror, pl.At, "every copy is cut as drawn")
+	case piece.Mirror == Paired && pl.Mirrored != (pl.Copy%2 == 1):
+		return c.broken(WrongMirror, pl.At, "of a pair the first is as drawn, the second mirrored")
+	}
+	return nil
+}
+
+// sameTurn says whether two turns in degrees differ by whole turns.
+func sameTurn(a, b float64) bool {
+	switch math.Mod(a, 360) - math.Mod(b, 360) { // Mod is exact
+	case 0, 360, -360:
+		return true
+	}
+	return false // NaN and infinite turns too
+}
+
+// judgeStrip judges whether c lies on the cloth. Lattice coordinates are exact
+// in float64, so the width is compared as it was given.
+func judgeStrip(c cutPiece, s Strip) error {
+	for _, v := range c.points {
+		where := v.point()
+		switch {
+		case v.y < 0 || where[1] > s.Width:
+			return c.broken(OutsideStrip, where, "the strip is %s mm wide", millimetres(s.Width))
+		case v.x < 0:
+			return c.broken(OutsideStrip, where, "the cut end is at x = 0")
+		case s.MaxLength > 0 && where[0] > s.MaxLength:
+			return c.broken(OutsideStrip, where, "the strip is at most %s mm long", millimetres(s.MaxLength))
+		case v.x > farthest || v.y > farthest:
+			return c.broken(OutsideStrip, where, "more than %d mm from the origin", Reach)
+		}
+	}
+	return nil
+}
+
+// judgeCounts judges whether each copy of each piece is placed exactly once.
+func judgeCounts(p Problem, l Layout) error {
+	type id struct{ piece, copy int }
+	seen := make(map[id]bool, len(l.Placed))
+	for _, pl := range l.Placed {
+		piece := p.Pieces[pl.Piece]
+		broken := &Broken{Rule: WrongCount, Piece: piece.Name, Copy: pl.Copy, At: pl.At}
+		if pl.Copy < 0 || pl.Copy >= piece.Count {
+			broken.Detail = fmt.Sprintf("there are %d to cut", piece.Count)
+			return broken
+		}
+		if seen[id{pl.Piece, pl.Copy}] {
+			broken.Detail = "placed twice"
+			return broken
+		}
+		seen[id{pl.Piece, pl.Copy}] = true
+	}
+	for i, piece := range p.Pieces {
+		for copy := range piece.Count {
+			if !seen[id{i, copy}] {
+				return &Broken{Rule: WrongCount, Piece: piece.Name, Copy: copy, Detail: "not placed"}
+			}
+		}
+	}
+	return nil
+}
+
+// judgeLength judges the stated used length: exactly the largest x.
+func judgeLength(cut []cutPiece, stated float64) error {
+	last := 0
+	for i := range cut {
+		if cut[i].high.x > cut[last].high.x {
+			last = i
+		}
+	}
+	if reached := cut[last].high.point()[0]; stated != reached {
+		return cut[last].broken(WrongLength, cut[last].high.point(),
+			"stated %v mm, the last piece ends at %v mm", stated, reached)
+	}
+	return nil
+}

@@ -1,0 +1,78 @@
+package nest
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+)
+
+// Rule is a rule of cutting that Verify judges.
+type Rule string
+
+// The rules, in the order in which they are judged.
+const (
+	WrongTurn    Rule = "turn not allowed"
+	WrongMirror  Rule = "mirror not allowed"
+	OffLattice   Rule = "off the lattice"
+	OutsideStrip Rule = "outside the strip"
+	WrongCount   Rule = "count"
+	WrongLength  Rule = "length misstated"
+	InForbidden  Rule = "forbidden zone"
+	Overlap      Rule = "overlap"
+	TooClose     Rule = "too close"
+)
+
+// Broken is the error of Verify: the rule broken, by which piece, and where.
+type Broken struct {
+	Rule      Rule
+	Piece     string    // name of the piece
+	Copy      int       // its copy, from 0; printed from 1
+	Other     string    // name of the other piece of an overlap or too close; else empty
+	OtherCopy int       // its copy, from 0
+	At        orb.Point // a place where it shows, mm
+	Detail    string    // what was found and what is allowed; may be empty
+}
+
+// sentences say each rule with the first piece as subject; "%s" is the other piece.
+var sentences = map[Rule]string{
+	WrongTurn:    "is turned as it may not be",
+	WrongMirror:  "is mirrored as it may not be",
+	OffLattice:   "is off the lattice",
+	OutsideStrip: "lies outside the strip",
+	WrongCount:   "does not match the count",
+	WrongLength:  "ends elsewhere than the stated length",
+	InForbidden:  "covers a forbidden zone",
+	Overlap:      "overlaps %s",
+	TooClose:     "is too close to %s",
+}
+
+// Error reads `"centre back" copy 1 overlaps "side back" copy 2 near (x, y) mm`.
+func (b *Broken) Error() string {
+	said := sentences[b.Rule]
+	if b.Rule == Overlap || b.Rule == TooClose {
+		said = fmt.Sprintf(said, copyName(b.Other, b.OtherCopy))
+	}
+	said = copyName(b.Piece, b.Copy) + " " + said
+	if b.Rule != WrongCount {
+		said += " near " + at(b.At) + " mm"
+	}
+	if b.Detail != "" {
+		said += ": " + b.Detail
+	}
+	return said
+}
+
+func copyName(piece string, copy int) string { return fmt.Sprintf("%q copy %d", piece, copy+1) }
+
+// at writes a point, mm.
+func at(p orb.Point) string {
+	return "(" + strings.Join([]string{millimetres(p[0]), millimetres(p[1])}, ", ") + ")"
+}
+
+// millimetres writes a length to the nearest 0.001 mm, about one lattice step.
+func millimetres(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
+}
