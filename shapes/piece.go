@@ -74,7 +74,6 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 		last := p.Edges[(i+len(edges)-1)%len(edges)].Line
 		e.Line[0] = last[len(last)-1]
 		sides[i] = plane.Side{Line: e.Line, Allowance: e.Allowance}
-		p.OnFold = p.OnFold || e.Kind == Fold
 	}
 	if err := plane.CheckSimple(seamRing(p.Edges)); err != nil {
 		return Piece{}, fmt.Errorf("seam line: %w", err)
@@ -94,6 +93,9 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 	p.Cut = plane.Tidy(plane.SnapRing(cut))
 	if err := plane.CheckSimple(p.Cut); err != nil {
 		return Piece{}, fmt.Errorf("cut line, allowances included: %w", err)
+	}
+	if err := p.lieOnFold(); err != nil {
+		return Piece{}, err
 	}
 	p.Seam = seamRing(p.Edges)
 	p.Grain = grainArrow(p.Seam)
@@ -115,7 +117,7 @@ func checkEdges(edges []Edge) error {
 		}
 		for _, v := range e.Line {
 			if !(math.Abs(v[0]) < maxExtent && math.Abs(v[1]) < maxExtent) {
-				return fmt.Errorf("edge %q: point (%g, %g) is out of range (%g mm)", e.Name, v[0], v[1], maxExtent)
+				return fmt.Errorf("edge %q: point (%g, %g) is out of range (%d mm)", e.Name, v[0], v[1], maxExtent)
 			}
 		}
 		if !(e.Allowance >= 0 && e.Allowance < maxExtent) {
@@ -134,7 +136,7 @@ func checkEdges(edges []Edge) error {
 }
 
 // maxExtent keeps coordinates where cross products of lattice points are exact, mm.
-const maxExtent = 60_000.0
+const maxExtent = 60_000
 
 func (e Edge) checkFold() error {
 	if e.Kind != Fold {
@@ -145,6 +147,31 @@ func (e Edge) checkFold() error {
 	}
 	if len(e.Line) != 2 || e.Line[0][1] != e.Line[1][1] {
 		return fmt.Errorf("edge %q lies on a fold and must be one straight line along the grain", e.Name)
+	}
+	return nil
+}
+
+// lieOnFold notes whether the piece has a fold, and refuses a second one and a
+// cut line that reaches over it.
+func (p *Piece) lieOnFold() error {
+	for _, e := range p.Edges {
+		if e.Kind != Fold {
+			continue
+		}
+		if p.OnFold {
+			return fmt.Errorf("edge %q is a second fold", e.Name)
+		}
+		p.OnFold = true
+		a, b := e.Line[0], e.Line[1]
+		fold, inward := plane.Snap(a[1]), 1.0
+		if b[0] < a[0] {
+			inward = -1
+		}
+		for _, v := range p.Cut {
+			if (v[1]-fold)*inward < 0 {
+				return fmt.Errorf("cut line reaches over the fold at (%.1f, %.1f)", v[0], v[1])
+			}
+		}
 	}
 	return nil
 }

@@ -11,11 +11,11 @@ import (
 // Unfold returns the whole of a piece drawn as one half on a fold: what is cut
 // from an open lay. The fold is opened along its edge,
 //
-//	  .-------------.              .-------------.
-//	  |    half     |              |             |
-//	  '- - fold - - '      ->      |    whole    |
-//	                               |             |
-//	                               '-------------'
+//	.-------------.              .-------------.
+//	|    half     |              |             |
+//	'- - fold - - '      ->      |    whole    |
+//	                             |             |
+//	                             '-------------'
 //
 // and an edge that ended on it goes on into its mirror image; the other edges
 // stand twice, their mirror images named "... mirrored". A piece that is not on
@@ -44,6 +44,7 @@ func (p Piece) Unfold() Piece {
 	for _, l := range p.Inside {
 		whole.Inside = append(whole.Inside, mirrorLine(l, foldY))
 	}
+	whole.Grain = grainArrow(whole.Seam)
 	whole.shift(plane.Bounds(whole.Cut).Min)
 	return whole
 }
@@ -118,7 +119,6 @@ func (p *Piece) shift(corner orb.Point) {
 	for _, line := range []orb.LineString{orb.LineString(p.Cut), orb.LineString(p.Seam)} {
 		moveLine(line, by)
 	}
-	p.Grain = slices.Clone(p.Grain)
 	moveLine(p.Grain, by)
 	for i, l := range p.Inside {
 		p.Inside[i] = slices.Clone(l)

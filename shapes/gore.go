@@ -1,0 +1,213 @@
+package shapes
+
+import (
+	"fmt"
+	"math"
+)
+
+// GoredSkirt is a skirt of gores that are fitted to the hip and flare to the hem.
+//
+//	waist   hip                      hem
+//	  .------.
+//	 (        """"----....____         \      flank: an arc from waist to hip,
+//	--)--------+-------------- """"-----) - - then the flare; its tangent never jumps
+//	 (        ____----""""              /
+//	  '------'
+//	  |  D   |
+//	  |        Length                  |
+//
+// Girths are exact and measured as they are worn: at the waist, at the hip depth
+// D and at the hem, along arcs that cross the seams at right angles. Depths and
+// the length run along the seams, the same on both sides of each, so that seams
+// match and the hem meets every seam squarely whatever the gores' widths.
+//
+// The flare is straight from the hip down. A trumpet keeps the hip's width, the
+// seams straight along the grain, down to FlareFrom; there the seam bends out in
+// an arc over the upper half of the flare and runs straight in the lower half.
+type GoredSkirt struct {
+	Waist     float64 // girth sewn to the waistband, mm
+	Hip       float64 // girth at the hip, ease included, mm
+	HipDepth  float64 // from waist to hip, mm
+	HemSweep  float64 // girth of the outer layer's hem, mm
+	FrontHem  float64 // hem of the centre front gore, of each of the two where the number is even, mm; 0 an equal share
+	Length    float64 // from waist to hem, finished, of the outer layer, mm
+	Gores     int
+	FlareFrom float64 // depth below the waist where a trumpet begins to flare, mm; 0 from the hip
+	HemRaise  float64 // how much shorter this layer is than the outer one, on the same seams, mm
+	Opening   bool    // the centre back seam is an opening
+	Allowance Allowance
+	Chord     float64 // chord error, mm; 0 means DefaultChord
+}
+
+// steepest is the most that a flank may lean from the grain, rad: 80 degrees. A
+// gore that leans further is no gore any more.
+const steepest = 80 * math.Pi / 180
+
+// Draft returns one piece a place, from the centre back to the centre front.
+func (g GoredSkirt) Draft() ([]Piece, error) {
+	pieces, err := g.draft()
+	if err != nil {
+		return nil, fmt.Errorf("gored skirt: %w", err)
+	}
+	return pieces, nil
+}
+
+func (g GoredSkirt) draft() ([]Piece, error) {
+	if err := g.check(); err != nil {
+		return nil, err
+	}
+	chord := chordError(g.Chord)
+	s := skirt{gores: g.Gores, opening: g.Opening, allowance: g.Allowance, notches: []float64{g.HipDepth}}
+	if g.FlareFrom > g.HipDepth {
+		s.notches = append(s.notches, g.FlareFrom)
+	}
+	list := places(g.Gores, false)
+	back, front := g.hems()
+	var pieces []Piece
+	for i, p := range list {
+		hem := back
+		if i == len(list)-1 {
+			hem = front
+		}
+		shape, err := g.shape(hem, chord)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", p.pieceName(), err)
+		}
+		piece, err := s.cut(p, shape, false)
+		if err != nil {
+			return nil, err
+		}
+		pieces = append(pieces, piece)
+	}
+	return pieces, nil
+}
+
+// hems returns the hem of a gore of the outer layer, and of one at the centre front.
+func (g GoredSkirt) hems() (other, front float64) {
+	share := g.HemSweep / float64(g.Gores)
+	fronts := 2 - g.Gores%2
+	if g.FrontHem == 0 || fronts == g.Gores {
+		return share, share
+	}
+	return (g.HemSweep - float64(fronts)*g.FrontHem) / float64(g.Gores-fronts), g.FrontHem
+}
+
+// shape drafts one gore with the given hem of its outer layer.
+func (g GoredSkirt) shape(hem, chord float64) (gore, error) {
+	n := float64(g.Gores)
+	flare, hipAngle, err := g.flare(g.Hip/n, hem)
+	if err != nil {
+		return gore{}, err
+	}
+	waistAngle, err := g.waistAngle(g.Waist/n, g.Hip/n, hipAngle)
+	if err != nil {
+		return gore{}, err
+	}
+	c := curve{{g.HipDepth, waistAngle, hipAngle}}
+	c = append(c, flare...).upTo(g.Length - g.HemRaise)
+	return gore{
+		flank: c.line(g.Waist/n/2*sinc(waistAngle), chord),
+		waist: waistAngle, hem: c[len(c)-1].to, chord: chord,
+	}, nil
+}
+
+// flare returns the flank below the hip, and its angle at the hip.
+func (g GoredSkirt) flare(hip, hem float64) (curve, float64, error) {
+	below := func(angle float64) curve {
+		if g.FlareFrom == 0 {
+			return curve{{g.Length - g.HipDepth, angle, angle}}
+		}
+		half := (g.Length - g.FlareFrom) / 2
+		return curve{{g.FlareFrom - g.HipDepth, 0, 0}, {half, 0, angle}, {half, angle, angle}}
+	}
+	// An arc of length m that meets flanks leaning by angle squarely ends
+	// m/2 sinc(angle) from the grain line.
+	excess := func(angle float64) float64 {
+		atHip := 0.0
+		if g.FlareFrom == 0 {
+			atHip = angle
+		}
+		return hip/2*sinc(atHip) + below(angle).gain() - hem/2*sinc(angle)
+	}
+	angle, ok := firstRoot(excess, 0, steepest)
+	if !ok {
+		return nil, 0, fmt.Errorf("hem of %.1f mm a gore is too wide to reach from a hip of %.1f mm\n  hint: more gores", hem, hip)
+	}
+	if g.FlareFrom == 0 {
+		return below(angle), angle, nil
+	}
+	return below(angle), 0, nil
+}
+
+// waistAngle returns the flank's angle at the waist from which one arc leads to
+// the hip.
+func (g GoredSkirt) waistAngle(waist, hip, hipAngle float64) (float64, error) {
+	excess := func(angle float64) float64 {
+		arc := curve{{g.HipDepth, angle, hipAngle}}
+		return waist/2*sinc(angle) + arc.gain() - hip/2*sinc(hipAngle)
+	}
+	angle, ok := firstRoot(excess, -steepest, steepest)
+	if !ok {
+		return 0, fmt.Errorf("from a waist of %.1f mm to a hip of %.1f mm a gore is too steep for a hip depth of %.1f mm\n  hint: more gores", waist, hip, g.HipDepth)
+	}
+	return angle, nil
+}
+
+func (g GoredSkirt) check() error {
+	err := positive(measured{"waist", g.Waist}, measured{"hip", g.Hip}, measured{"hip depth", g.HipDepth},
+		measured{"hem sweep", g.HemSweep}, measured{"length", g.Length})
+	if err != nil {
+		return err
+	}
+	if err := notNegative(measured{"flare depth", g.FlareFrom}, measured{"front hem", g.FrontHem}); err != nil {
+		return err
+	}
+	if err := checkHem(g.HemRaise, g.Length, g.Chord, g.Allowance); err != nil {
+		return err
+	}
+	if err := checkGores(g.Gores); err != nil {
+		return err
+	}
+	if err := g.checkDepths(); err != nil {
+		return err
+	}
+	return g.checkGirths()
+}
+
+func (g GoredSkirt) checkDepths() error {
+	finished := g.Length - g.HemRaise
+	if g.HipDepth >= finished {
+		return fmt.Errorf("hip depth of %.1f mm does not lie above the hem at %.1f mm", g.HipDepth, finished)
+	}
+	if g.FlareFrom != 0 && g.FlareFrom < g.HipDepth {
+		return fmt.Errorf("flare from %.1f mm starts above the hip at %.1f mm", g.FlareFrom, g.HipDepth)
+	}
+	if g.FlareFrom >= g.Length {
+		return fmt.Errorf("flare from %.1f mm does not start above the hem at %.1f mm", g.FlareFrom, g.Length)
+	}
+	return nil
+}
+
+// checkGirths refuses what cannot be put on or walked in.
+func (g GoredSkirt) checkGirths() error {
+	if g.HemSweep < g.Hip {
+		return fmt.Errorf("hem sweep of %.1f mm is less than the hip of %.1f mm: the skirt would bind the legs", g.HemSweep, g.Hip)
+	}
+	if !g.Opening && g.Waist < g.Hip {
+		return fmt.Errorf("waist of %.1f mm does not pass the hip of %.1f mm: the skirt cannot be put on\n  hint: an opening at the centre back", g.Waist, g.Hip)
+	}
+	if g.FrontHem == 0 {
+		return nil
+	}
+	share, n := g.Hip/float64(g.Gores), g.Gores
+	if n <= 2 {
+		return fmt.Errorf("front hem of %.1f mm: with %d gores there is no hem but the sweep's share", g.FrontHem, n)
+	}
+	if g.FrontHem < share {
+		return fmt.Errorf("front hem of %.1f mm is less than the gore's hip of %.1f mm", g.FrontHem, share)
+	}
+	if other, _ := g.hems(); other < share {
+		return fmt.Errorf("front hem of %.1f mm leaves %.1f mm to each other gore, less than its hip of %.1f mm", g.FrontHem, other, share)
+	}
+	return nil
+}

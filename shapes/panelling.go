@@ -1,0 +1,197 @@
+package shapes
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// maxGores is the most gores a skirt is cut in; more is a slip of the pen.
+const maxGores = 100
+
+// notchPair is the distance between the two notches of a back seam, mm (common
+// practice: single notches in front, double ones behind).
+const notchPair = 10
+
+// gore is the finished shape of one panel of a skirt, symmetrical about the x
+// axis. The flank is its upper seam line, from waist to hem; the lower one is its
+// mirror image. Waist and hem are arcs that meet the flanks at right angles.
+//
+//	            ___---\
+//	  waist .--" flank \ hem
+//	--------)-----------)----- x, the grain
+//	        "--.__     /
+//	              """-/
+type gore struct {
+	flank      orb.LineString // mm
+	waist, hem float64        // angles of the flank's ends to the grain, rad
+	chord      float64        // chord error, mm
+}
+
+// skirt is what the gores of a skirt have in common.
+type skirt struct {
+	gores     int
+	opening   bool      // the centre back seam is one
+	allowance Allowance // mm
+	notches   []float64 // distances from the waist along every seam, mm
+}
+
+// checkGores refuses a number of gores that nobody cuts.
+func checkGores(n int) error {
+	if n < 1 || n > maxGores {
+		return fmt.Errorf("gores: %d, must be from 1 to %d", n, maxGores)
+	}
+	return nil
+}
+
+// cut makes the piece of a place from its shape; half of it where it lies on a fold.
+func (s skirt) cut(p place, g gore, onFold bool) (Piece, error) {
+	upper, lower := s.seams(p, onFold)
+	edges := g.whole(upper, lower, s.allowance)
+	if onFold {
+		edges = g.half(upper, s.allowance)
+	}
+	piece, err := NewPiece(p.pieceName(), edges)
+	if err != nil {
+		return Piece{}, err
+	}
+	if p.pair {
+		piece.Count, piece.Pair, piece.Labels = 2, true, []string{"left", "right"}
+	}
+	if err := s.notch(&piece, upper.Name, p.back, false); err != nil || onFold {
+		return piece, err
+	}
+	front := p.back
+	if p.pair {
+		front++
+	}
+	return piece, s.notch(&piece, lower.Name, front, true)
+}
+
+// seams names the upper and the lower seam of the gore at a place. Seen from
+// outside with the waist up the piece as drawn has its upper seam on the right,
+// so a gore of the left half has its back there.
+func (s skirt) seams(p place, onFold bool) (upper, lower Edge) {
+	upper.Allowance, lower.Allowance = s.allowance.For(Seam), s.allowance.For(Seam)
+	switch {
+	case p.pair:
+		upper.Name, lower.Name = "back seam", "front seam"
+		if p.back == 0 {
+			upper.Name = "centre back"
+		}
+		if 2*(p.back+1) == s.gores {
+			lower.Name = "centre front"
+		}
+	case p.wide == s.gores && onFold:
+		upper.Name = "centre back"
+	case p.wide == s.gores:
+		upper.Name, lower.Name = "left centre back", "right centre back"
+	case onFold:
+		upper.Name = "side seam"
+	default:
+		upper.Name, lower.Name = "left seam", "right seam"
+	}
+	if s.opening && p.back == 0 {
+		upper.Kind = Opening
+		if !p.pair {
+			lower.Kind = Opening
+		}
+	}
+	return upper, lower
+}
+
+// notch marks a seam that lies a number of gores from the centre back, always at
+// the same distances from the waist, so that both its sides match. Seams behind
+// the middle of the side have double notches. Marks below the hem are left out.
+func (s skirt) notch(p *Piece, edge string, seam int, fromWaist bool) error {
+	e, _ := p.Edge(edge)
+	length := e.Length()
+	for _, d := range s.notches {
+		marks := []float64{d}
+		if 4*seam < s.gores {
+			marks = append(marks, d+notchPair)
+		}
+		for _, at := range marks {
+			if at > length {
+				continue
+			}
+			if !fromWaist {
+				at = length - at
+			}
+			if err := p.AddNotch(edge, at); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// whole returns the edges of the gore; upper and lower give the seams' names,
+// kinds and allowances.
+func (g gore) whole(upper, lower Edge, a Allowance) []Edge {
+	n := len(g.flank) - 1
+	mirror := mirrorLine(g.flank, 0)
+	slices.Reverse(mirror)
+	lower.Line = mirror
+	upper.Line = slices.Clone(g.flank)
+	slices.Reverse(upper.Line)
+	hem := squareArc(g.flank[n], g.hem, g.chord)
+	slices.Reverse(hem)
+	return []Edge{
+		lower,
+		{Name: "hem", Kind: Hem, Line: hem, Allowance: a.For(Hem)},
+		upper,
+		{Name: "waist", Kind: Waist, Line: squareArc(g.flank[0], g.waist, g.chord), Allowance: a.For(Waist)},
+	}
+}
+
+// half returns the edges of the gore's upper half on a fold along the axis.
+func (g gore) half(upper Edge, a Allowance) []Edge {
+	edges := g.whole(upper, Edge{}, a)
+	fold, hem, waist := &edges[0], &edges[1], &edges[3]
+	hem.Line = upperHalf(hem.Line)
+	slices.Reverse(waist.Line)
+	waist.Line = upperHalf(waist.Line)
+	slices.Reverse(waist.Line)
+	*fold = Edge{Name: "fold", Kind: Fold, Line: orb.LineString{waist.Line[len(waist.Line)-1], hem.Line[0]}}
+	return edges
+}
+
+// upperHalf returns the part of a symmetrical line above the axis, upward from it.
+func upperHalf(line orb.LineString) orb.LineString {
+	n := len(line)
+	half := slices.Clone(line[n/2:])
+	if n%2 == 1 {
+		half[0][1] = 0
+		return half
+	}
+	// The axis halves a chord.
+	return append(orb.LineString{{half[0][0], 0}}, half...)
+}
+
+// squareArc returns the arc, symmetrical about the x axis, from p above the axis
+// to its mirror image, that crosses the line of the given angle to the axis at p,
+// and its mirror image, at right angles. Angles reach to half a turn, exclusive;
+// a negative one bulges to the left.
+func squareArc(p orb.Point, angle, chord float64) orb.LineString {
+	mirror := orb.Point{p[0], -p[1]}
+	if math.Abs(angle) < 1e-9 {
+		return orb.LineString{p, mirror}
+	}
+	radius := p[1] / math.Sin(angle)
+	line := plane.Arc(orb.Point{p[0] - radius*math.Cos(angle), 0}, radius, angle, -angle, chord)
+	line[0], line[len(line)-1] = p, mirror
+	return line
+}
+
+// pieceName is the place with what hangs there.
+func (p place) pieceName() string {
+	if p.wide > 0 && p.name == "skirt" || p.name == "skirt half" {
+		return p.name
+	}
+	return p.name + " gore"
+}
