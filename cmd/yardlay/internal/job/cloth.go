@@ -1,0 +1,155 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"yardlay/cost"
+	"yardlay/shapes/measure"
+)
+
+// Cloth is a material as bought. Lengths are in mm.
+type Cloth struct {
+	ID, Title string
+	Width     float64 // from selvedge to selvedge, both included
+	Selvedge  float64 // on each side, not laid on
+	Nap       Nap
+	BothFaces bool    // alike on both faces: any copy may be cut mirrored
+	Gap       float64 // clear distance kept between pieces
+	Net       bool    // net, tulle or organza: the fire caution is due
+	Offer     cost.Offer
+	Priced    bool // the file says what it costs
+	At        Position
+}
+
+// Usable returns the width that pieces are laid on.
+func (c Cloth) Usable() float64 { return c.Width - 2*c.Selvedge }
+
+// cloth reads one [[cloth]].
+func (r *reader) cloth(n *node, index int, currency string, gap float64) Cloth {
+	t := r.table(n, label("cloth", "", index))
+	c := Cloth{At: n.at}
+	c.ID = t.id(&c.At)
+	t.name = label("cloth", c.ID, index)
+	c.Title, _, _ = t.text("title", `"bridal satin"`)
+	if c.Title == "" {
+		c.Title = c.ID
+	}
+	c.Width = t.mustLength("width", "58")
+	c.Selvedge = t.lengthOr("selvedge", 0, measure.ParseNonNegative)
+	if c.Width > 0 && c.Usable() <= 0 {
+		t.fail(t.field("selvedge").value.at, "`selvedge` is the strip along one edge, for example 1/2 in",
+			"two selvedges of %s leave nothing of a cloth %s wide", measure.Format(c.Selvedge, r.unit), measure.Format(c.Width, r.unit))
+	}
+	c.Nap = Nap(t.choice("nap", string(OneWay), string(TwoWay), string(AllWay)))
+	c.BothFaces = t.truth("both_faces", false)
+	c.Gap = t.lengthOr("gap", gap, measure.ParseNonNegative)
+	c.Net = t.truth("net", saysNet(c.ID+" "+c.Title))
+	c.Offer, c.Priced = t.offer(currency)
+	t.finish()
+	return c
+}
+
+// id reads what a cloth is called in parts and in the names of files.
+func (t *table) id(at *Position) string {
+	if !t.has("id") {
+		t.need("id", `a short name that parts refer to, for example id = "satin"`)
+		return ""
+	}
+	id, where, ok := t.text("id", `"satin"`)
+	*at = where
+	if !ok {
+		return ""
+	}
+	plain := func(c rune) bool {
+		return c == '-' || c == '_' || c < unicode.MaxASCII && (unicode.IsLower(c) || unicode.IsDigit(c))
+	}
+	if len(id) > 40 || strings.ContainsFunc(id, func(c rune) bool { return !plain(c) }) {
+		t.fail(where, "small letters, digits, - and _, at most 40: it names files too", "`id` cannot be %q", id)
+		return ""
+	}
+	return id
+}
+
+// netWords are sheers that burn fast when gathered in layers.
+var netWords = []string{"net", "tulle", "organza"}
+
+// saysNet finds such a word among the words of a title.
+func saysNet(title string) bool {
+	words := strings.FieldsFunc(strings.ToLower(title), func(c rune) bool { return !unicode.IsLetter(c) })
+	return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(netWords, w) })
+}
+
+// distinct refuses two cloths of one id.
+func (r *reader) distinct(cloths []Cloth) {
+	first := map[string]Position{}
+	for _, c := range cloths {
+		if c.ID == "" {
+			continue
+		}
+		if at, twice := first[c.ID]; twice {
+			r.fail(c.At, "give each cloth an id of its own", "cloth `%s` is already on line %d", c.ID, at.Line)
+			continue
+		}
+		first[c.ID] = c.At
+	}
+}
+
+// clothIDs lists the cloths of a job for a hint.
+func clothIDs(cloths []Cloth) []string {
+	var ids []string
+	for _, c := range cloths {
+		if c.ID != "" {
+			ids = append(ids, c.ID)
+		}
+	}
+	return ids
+}
+
+// clothsOf reads which cloths a part is cut in: an id or a list of ids.
+func (t *table) clothsOf(cloths []Cloth) []Cloth {
+	if !t.has("cloth") {
+		t.need("cloth", fmt.Sprintf("an id or a list of ids out of: %s", strings.Join(clothIDs(cloths), ", ")))
+		return nil
+	}
+	v := t.field("cloth").value
+	ids := []*node{v}
+	if v.kind == kindList {
+		ids = v.items
+		if len(ids) == 0 {
+			t.fail(v.at, "the first is the outer cloth, the others are linings", "`cloth` names no cloth")
+		}
+	}
+	var found []Cloth
+	for _, id := range ids {
+		if c, ok := t.clothNamed("cloth", id, cloths); ok {
+			if slices.ContainsFunc(found, func(f Cloth) bool { return f.ID == c.ID }) {
+				t.fail(id.at, "name each cloth once; a second part can cut the same draft again", "`cloth` names `%s` twice", c.ID)
+				continue
+			}
+			found = append(found, c)
+		}
+	}
+	return found
+}
+
+// clothNamed finds the cloth that a value refers to.
+func (t *table) clothNamed(key string, id *node, cloths []Cloth) (Cloth, bool) {
+	if id.kind != kindText {
+		t.wrong(key, id, "the id of a cloth", `"satin"`)
+		return Cloth{}, false
+	}
+	i := slices.IndexFunc(cloths, func(c Cloth) bool { return c.ID == id.text && id.text != "" })
+	if i < 0 {
+		known := clothIDs(cloths)
+		hint := "cloths of this job: " + strings.Join(known, ", ")
+		if name := nearest(id.text, known); name != "" {
+			hint = "did you mean `" + name + "`?"
+		}
+		t.fail(id.at, hint, "%s: there is no cloth %q", t.name, id.text)
+		return Cloth{}, false
+	}
+	return cloths[i], true
+}

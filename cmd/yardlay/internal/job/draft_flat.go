@@ -1,0 +1,130 @@
+package job
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/outline"
+)
+
+var waistband = draft{
+	name:    "waistband",
+	about:   "a straight band, folded along its middle, closed at centre back",
+	example: `draft = "waistband", width = "1 1/4", ease = "-1", underlap = "1 1/4", interfacing = "fusible"`,
+	keys: []Key{
+		waistKey,
+		{"width", "length", "", "finished width, folded"},
+		{"ease", "length", "0", "added to the waist; negative where it will be laced in"},
+		{"underlap", "length", "0", "passes under the other end at the closing"},
+		{"across", "true or false", "false", "long side across the cloth instead of along the grain"},
+		{"interfacing", "id of a cloth", "none", "cuts a piece of interfacing from that cloth"},
+		{"interfacing_allowance", "length", "0", "cut outside the sewn line of the interfacing"},
+	},
+	read: readWaistband,
+}
+
+func readWaistband(p *partTable) []Layer {
+	band := shapes.Waistband{
+		Waist:                p.measure("waist", "waist_girth"),
+		Width:                p.mustLength("width", "1 1/4"),
+		Ease:                 p.lengthOr("ease", 0, measure.Parse),
+		Underlap:             p.lengthOr("underlap", 0, measure.ParseNonNegative),
+		Across:               p.truth("across", false),
+		Interfacing:          p.has("interfacing"),
+		InterfacingAllowance: p.lengthOr("interfacing_allowance", 0, measure.ParseNonNegative),
+		Allowance:            p.allow,
+	}
+	layers := p.alike(func(Cloth, bool) shapes.Draft { return band })
+	if band.Interfacing {
+		if c, ok := p.clothNamed("interfacing", p.field("interfacing").value, p.allCloths); ok {
+			layers = append(layers, Layer{Cloth: c.ID, Draft: interfacing(band)})
+		}
+	}
+	return layers
+}
+
+// interfacing drafts only the interfacing of a waistband.
+type interfacing shapes.Waistband
+
+func (i interfacing) Draft() ([]shapes.Piece, error) {
+	p, err := shapes.Waistband(i).InterfacingPiece()
+	return []shapes.Piece{p}, err
+}
+
+var rectangle = draft{
+	name:    "rectangle",
+	about:   "a plain rectangle: a sash, a belt, a straight panel",
+	example: `draft = "rectangle", length = "72", width = "6", count = 2`,
+	keys: []Key{
+		{"length", "length", "", "finished, along the grain"},
+		{"width", "length", "", "finished, across the grain"},
+		countKey,
+		{"hemmed", "true or false", "false", "the far end is a hem and takes the hem allowance"},
+	},
+	read: func(p *partTable) []Layer {
+		r := shapes.Rectangle{
+			Name:      p.title,
+			Length:    p.mustLength("length", "72"),
+			Width:     p.mustLength("width", "6"),
+			Count:     p.count("count", 1, 1, shapes.MaxCount),
+			Hemmed:    p.truth("hemmed", false),
+			Allowance: p.allow,
+		}
+		return p.alike(func(Cloth, bool) shapes.Draft { return r })
+	},
+}
+
+var outlineFile = draft{
+	name:    "outline",
+	about:   "pieces drawn elsewhere, read from a GeoJSON file in millimetres",
+	example: `draft = "outline", file = "sleeve.geojson", count = 2, pair = true`,
+	keys: []Key{
+		{"file", "text", "", "the GeoJSON file, looked for beside the job file; x runs along the grain"},
+		countKey,
+		{"drawn", "`cut` or `seam`", "`cut`", "whether the file has cut lines or seam lines; these get the seam allowance"},
+		{"pair", "true or false", "false", "half of the copies are mirrored: left and right; needs an even count"},
+	},
+	read: readOutline,
+}
+
+func readOutline(p *partTable) []Layer {
+	o := outlines{Outline: shapes.Outline{
+		Count: p.count("count", 1, 1, shapes.MaxCount), Pair: p.truth("pair", false),
+	}}
+	if p.choice("drawn", "cut", "seam") == "seam" {
+		o.Allowance = p.allow.Seam
+	}
+	name, _, ok := p.text("file", `"sleeve.geojson"`)
+	if !ok && !p.has("file") {
+		p.need("file", `for example file = "sleeve.geojson"`)
+	}
+	o.path = name
+	if !filepath.IsAbs(name) {
+		o.path = filepath.Join(filepath.Dir(p.file), name)
+	}
+	if o.Pair && o.Count%2 != 0 {
+		p.fail(p.field("pair").value.at, "for example count = 2", "a pair needs an even `count`, not %d", o.Count)
+	}
+	return p.alike(func(Cloth, bool) shapes.Draft { return o })
+}
+
+// outlines reads the file when it is drafted.
+type outlines struct {
+	shapes.Outline
+	path string
+}
+
+func (o outlines) Draft() ([]shapes.Piece, error) {
+	f, err := os.Open(o.path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if o.Outlines, err = outline.ReadGeoJSON(f); err != nil {
+		return nil, fmt.Errorf("%s: %w", o.path, err)
+	}
+	return o.Outline.Draft()
+}

@@ -1,0 +1,120 @@
+package job
+
+import (
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+var strip = draft{
+	name:    "strip",
+	about:   "a ruffle, or a chain of gathered tiers, pieced from strips cut across the cloth",
+	example: `draft = "strip", edge = "120", fullness = 2.5, depth = "9", join = "1/2"`,
+	keys: []Key{
+		{"edge", "length", "", "what it is gathered onto; needs `fullness`; or else give `length`"},
+		{"length", "length", "", "flat length, instead of `edge`"},
+		{"fullness", "ratio", "", "flat length over gathered length, also from tier to tier: 2 to 3 for a ruffle, 3 to 6 for net"},
+		{"depth", "length or list of lengths", "", "finished depth of every tier, or of each from the top"},
+		{"tiers", "whole number", "1", "how many, when `depth` is one length; each is gathered onto the one above"},
+		{"join", "length", "seam allowance", "allowance at each end of each strip"},
+	},
+	read: readStrip,
+}
+
+var netLayers = draft{
+	name:    "net-layers",
+	about:   "gathered net layers that climb a circle skirt, each reaching its hem",
+	example: `draft = "net-layers", circle = "full", skirt_length = "41", first_seam = "23", gap = "2", layers = 10, widths = 4`,
+	keys: []Key{
+		waistKey,
+		{"circle", "word or ratio", "", "the skirt that the net is sewn onto, as for `circle-skirt`"},
+		{"skirt_length", "length", "", "from waist to hem of that skirt"},
+		{"first_seam", "length", "", "from the waist down to the seam line of the first, lowest layer"},
+		{"gap", "length", "", "from one seam line up to the next; not needed for one layer"},
+		{"gap_change", "length", "0", "each further gap is wider by this; negative narrows them"},
+		{"layers", "whole number", "1", "how many layers"},
+		{"widths", "ratio", "", "widths of cloth in each layer, such as 4 or \"3 1/2\"; or else give `fullness`"},
+		{"fullness", "ratio", "", "flat edge over the girth it is gathered onto, instead of `widths`; 3 to 6 for net"},
+		{"lift", "ratio", "0.03", "cut deeper by this share, because each layer stands out over the one below"},
+		{"join", "length", "seam allowance", "allowance at each end of each strip"},
+		{"hem", "length", "0", "hem allowance of the net; 0 leaves it raw"},
+	},
+	read: readNetLayers,
+}
+
+func readNetLayers(p *partTable) []Layer {
+	n := shapes.NetLayers{
+		Waist:         p.measure("waist", "waist_girth"),
+		SkirtFraction: p.circle(),
+		SkirtLength:   p.mustLength("skirt_length", "41"),
+		FirstSeam:     p.mustLength("first_seam", "23"),
+		Layers:        p.count("layers", 1, 1, shapes.MaxCount),
+		GapChange:     p.lengthOr("gap_change", 0, measure.Parse),
+		Lift:          shapes.DefaultLift,
+		Join:          p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+		HemAllowance:  p.lengthOr("hem", 0, measure.ParseNonNegative),
+		Allowance:     p.allow,
+	}
+	n.Gap, _ = p.length("gap", measure.ParsePositive)
+	if n.Layers > 1 && !p.has("gap") {
+		p.need("gap", `from one seam line up to the next: gap = "2"`)
+	}
+	n.Widths, _ = p.ratio("widths", 0.01, shapes.MaxCount)
+	n.Fullness, _ = p.ratio("fullness", 1, mostFullness)
+	switch {
+	case !p.has("widths") && !p.has("fullness"):
+		p.need("widths", "widths of cloth in each layer, or `fullness`: 3 to 6 for net")
+	case p.has("widths") && p.has("fullness"):
+		p.fail(p.field("fullness").at, "give one of them", "%s has both `widths` and `fullness`", p.name)
+	}
+	if lift, ok := p.ratio("lift", 0, 1); ok {
+		n.Lift = lift
+	}
+	return p.alike(func(c Cloth, _ bool) shapes.Draft {
+		n.ClothWidth = c.Usable()
+		return n
+	})
+}
+
+// Most tiers of a chain: at the least fullness that still gathers, more would
+// be longer than a bolt.
+const mostTiers = 20
+
+// Most fullness: far beyond what net takes.
+const mostFullness = 100
+
+func readStrip(p *partTable) []Layer {
+	s := shapes.Strip{Name: p.title, Allowance: p.allow}
+	s.Edge, _ = p.length("edge", measure.ParsePositive)
+	s.Length, _ = p.length("length", measure.ParsePositive)
+	s.Fullness, _ = p.ratio("fullness", 1, mostFullness)
+	if !p.has("edge") && !p.has("length") {
+		p.need("edge", "what it is gathered onto with `fullness`, or `length` for the flat length")
+	}
+	if p.has("edge") && p.has("length") {
+		p.fail(p.field("length").at, "give one of them", "%s has both `edge` and `length`", p.name)
+	}
+	if f := p.field("depth"); f != nil && f.value.kind == kindList {
+		for _, item := range f.value.items {
+			if mm, ok := p.lengthOf("depth", item, measure.ParsePositive); ok {
+				s.Depths = append(s.Depths, mm)
+			}
+		}
+		if len(f.value.items) == 0 || len(f.value.items) > mostTiers {
+			p.fail(f.value.at, "for example depth = [\"9\", \"12\"]", "`depth` lists %d tiers, from 1 to %d", len(f.value.items), mostTiers)
+		}
+		if p.has("tiers") {
+			p.fail(p.field("tiers").at, "the list says how many", "`tiers` beside a list of depths")
+		}
+	} else {
+		s.Depth = p.mustLength("depth", "9")
+		s.Tiers = p.count("tiers", 1, 1, mostTiers)
+	}
+	if (p.has("edge") || len(s.Depths) > 1 || s.Tiers > 1) && !p.has("fullness") {
+		p.need("fullness", "flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
+	}
+	s.Join = p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative)
+	return p.alike(func(c Cloth, _ bool) shapes.Draft {
+		s.ClothWidth = c.Usable()
+		return s
+	})
+}

@@ -1,0 +1,88 @@
+package job
+
+import (
+	"math"
+
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// Most gores of a skirt: more are narrower than their allowances.
+const mostGores = 60
+
+var goresKey = Key{"gores", "whole number", "", "how many panels go round"}
+
+var circleSkirt = draft{
+	name:    "circle-skirt",
+	about:   "any part of a circle, or more than one, cut in gores",
+	example: `draft = "circle-skirt", circle = "full", gores = 10, length = "41"`,
+	keys: []Key{
+		circleKey,
+		{"gores", "whole number", "each at most a quarter circle", "how many panels go round"},
+		waistKey,
+		{"length", "length", "", "finished, from waist to hem"},
+		{"front_on_fold", "true or false", "false", "centre front cut in one, double width, in place of two gores"},
+		{"opening", "true or false", "true", "open at centre back"},
+		liningKey,
+	},
+	read: readCircleSkirt,
+}
+
+func readCircleSkirt(p *partTable) []Layer {
+	c := shapes.CircleSkirt{
+		Fraction:    p.circle(),
+		Waist:       p.measure("waist", "waist_girth"),
+		Length:      p.mustLength("length", "41"),
+		FrontOnFold: p.truth("front_on_fold", false),
+		Opening:     p.truth("opening", true),
+		Allowance:   p.allow,
+	}
+	// An even count keeps a seam at centre back and at centre front.
+	c.Gores = p.count("gores", 2*int(math.Ceil(2*c.Fraction)), 1, mostGores)
+	return p.layers(func(_ Cloth, raise float64) shapes.Draft {
+		c.HemRaise = raise
+		return c
+	})
+}
+
+var goredSkirt = draft{
+	name:    "gored-skirt",
+	about:   "fitted to the hip and flared below it, or from further down (trumpet)",
+	example: `draft = "gored-skirt", gores = 6, hem_sweep = "120", length = "40", flare_from = "24"`,
+	keys: []Key{
+		goresKey,
+		waistKey,
+		{"hip", "length", "`hip_girth`", "finished hip"},
+		{"hip_ease", "length", "0", "added to the hip; 2 to 2 3/4 in is usual"},
+		{"hip_depth", "length", "`waist_to_hips`", "from waist to hip"},
+		{"hem_sweep", "length", "", "finished, round the hem"},
+		{"front_hem", "length", "an equal share", "hem of the centre front gore, or of each of the two"},
+		{"length", "length", "", "finished, from waist to hem"},
+		{"flare_from", "length", "the hip", "how far below the waist the flare starts"},
+		{"opening", "true or false", "true", "open at centre back"},
+		liningKey,
+	},
+	read: readGoredSkirt,
+}
+
+func readGoredSkirt(p *partTable) []Layer {
+	g := shapes.GoredSkirt{
+		Waist:     p.measure("waist", "waist_girth"),
+		Hip:       p.measure("hip", "hip_girth") + p.lengthOr("hip_ease", 0, measure.ParseNonNegative),
+		HipDepth:  p.measure("hip_depth", "waist_to_hips"),
+		HemSweep:  p.mustLength("hem_sweep", "120"),
+		FrontHem:  p.lengthOr("front_hem", 0, measure.ParsePositive),
+		Length:    p.mustLength("length", "40"),
+		Gores:     p.count("gores", 0, 1, mostGores),
+		FlareFrom: p.lengthOr("flare_from", 0, measure.ParsePositive),
+		Opening:   p.truth("opening", true),
+		Allowance: p.allow,
+	}
+	if !p.has("gores") {
+		p.need("gores", "how many panels go round: gores = 6")
+	}
+	return p.layers(func(_ Cloth, raise float64) shapes.Draft {
+		g.HemRaise = raise
+		return g
+	})
+}

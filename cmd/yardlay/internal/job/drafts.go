@@ -1,0 +1,40 @@
+package job
+
+// Key describes a key of the job file for its reference.
+type Key struct {
+	Name    string
+	Takes   string // what kind of value
+	Default string // what stands in for it; "" when it has to be given
+	Meaning string
+}
+
+// draft is one way to draw a part. To add one, write its read function in a
+// file of its family and add an entry here: the strict reading, the hints and
+// the reference follow from it.
+type draft struct {
+	name    string
+	about   string
+	example string // the keys of a part, on one line
+	keys    []Key  // its own keys, beyond those of every part
+	read    func(p *partTable) []Layer
+}
+
+var drafts = []draft{
+	circleSkirt, goredSkirt, waistband, netLayers, strip, flounce, cape, rectangle, outlineFile,
+}
+
+func draftNames() []string {
+	names := make([]string, len(drafts))
+	for i, d := range drafts {
+		names[i] = d.name
+	}
+	return names
+}
+
+// Keys that several drafts share.
+var (
+	liningKey = Key{"lining_shorter", "length", "1 in", "how much shorter the further cloths (linings) are at the hem"}
+	circleKey = Key{"circle", "word or ratio", "", "`full`, `three-quarter`, `half`, `quarter`, or a fraction of a circle such as 1.25 or \"3/8\""}
+	waistKey  = Key{"waist", "length", "`waist_girth`", "finished waist"}
+	countKey  = Key{"count", "whole number", "1", "how many of it the gown has"}
+)

@@ -1,0 +1,208 @@
+// Package job reads the job file: one TOML file with the measures, the cloths
+// and the parts of a gown. Reading is strict, and every error has its place in
+// the file and, where there is one, a hint.
+package job
+
+import (
+	"fmt"
+
+	"yardlay/cost"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// Job is a job file that has been read and found whole. Lengths are in mm.
+type Job struct {
+	File     string // as given, for messages and for files that parts refer to
+	Title    string
+	Unit     measure.Unit // what the file counts in
+	Currency string       // ISO 4217
+	Cloths   []Cloth
+	Parts    []Part
+}
+
+// Part is one part of the gown: the same draft in each of its cloths.
+type Part struct {
+	Name   string
+	Draft  string // the name of the draft
+	At     Position
+	Layers []Layer
+}
+
+// Layer is a part in one cloth.
+type Layer struct {
+	Cloth string       // id of the cloth
+	Draft shapes.Draft // drawn for this cloth; its errors are not placed in the file
+}
+
+// maxFile is the longest job file read, in bytes: a thousand parts and more.
+const maxFile = 1 << 20
+
+// Most cloths and parts a job may have: ten times any gown.
+const maxCloths, maxParts = 64, 256
+
+// Parse reads the job in src. name is the file's name for messages, and outlines
+// are looked for beside it. The error, when there is one, is an Errors.
+func Parse(name string, src []byte) (*Job, error) {
+	r := &reader{file: name, unit: measure.Inch}
+	if len(src) > maxFile {
+		r.fail(Position{1, 1}, "a job is a few hundred lines of text", "the file is %d bytes long, a job takes at most %d", len(src), maxFile)
+		return nil, r.errors
+	}
+	root, bad := readTree(src)
+	if bad != nil {
+		bad.File = name
+		return nil, Errors{bad}
+	}
+	j := r.job(root)
+	if len(r.errors) > 0 {
+		r.errors.Sort()
+		return nil, r.errors
+	}
+	return j, nil
+}
+
+// job reads the whole file.
+func (r *reader) job(root *node) *Job {
+	t := r.table(root, "the job")
+	j := &Job{File: r.file}
+	j.Title, _, _ = t.text("title", `"Lantern Court gown"`)
+	j.Unit = r.jobUnit(t)
+	j.Currency = r.currency(t)
+	gap := t.lengthOr("gap", 0, measure.ParseNonNegative)
+	body := r.body(t)
+	allowance := t.allowance(shapes.Allowance{}, true)
+	for _, n := range t.list("cloth") {
+		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), j.Currency, gap))
+	}
+	r.distinct(j.Cloths)
+	nodes := t.list("part")
+	for i, n := range nodes {
+		j.Parts = append(j.Parts, r.part(n, i, body, allowance, j.Cloths))
+	}
+	r.distinctParts(j.Parts)
+	if !t.has("cloth") {
+		t.need("cloth", "start each cloth with its own line [[cloth]]")
+	}
+	if !t.has("part") {
+		t.need("part", "start each part with its own line [[part]]")
+	}
+	r.few("cloth", len(j.Cloths), maxCloths, root)
+	r.few("part", len(j.Parts), maxParts, root)
+	t.finish()
+	return j
+}
+
+// few refuses more tables than a gown can have.
+func (r *reader) few(key string, count, most int, root *node) {
+	if count > most {
+		r.fail(root.fields[key].at, "", "%d tables [[%s]], a job takes at most %d", count, key, most)
+	}
+}
+
+// jobUnit reads what bare numbers of this file count in.
+func (r *reader) jobUnit(t *table) measure.Unit {
+	if !t.has("unit") {
+		t.need("unit", `what a bare number means: unit = "in" or unit = "cm"`)
+		return r.unit
+	}
+	text, at, ok := t.text("unit", `"in"`)
+	if !ok {
+		return r.unit
+	}
+	unit, err := measure.ParseUnit(text)
+	if err != nil {
+		t.fail(at, "known here: in, ft, yd, mm, cm, m", "`unit` cannot be %q", text)
+		return r.unit
+	}
+	r.unit = unit
+	return unit
+}
+
+// currency reads the ISO 4217 code that prices are in.
+func (r *reader) currency(t *table) string {
+	const usual = "USD"
+	code, at, ok := t.text("currency", `"EUR"`)
+	if !ok {
+		return usual
+	}
+	if cost.CheckCurrency(code) != nil {
+		t.fail(at, `three capital letters as in ISO 4217, for example "EUR"`, "`currency` cannot be %q", code)
+		return usual
+	}
+	return code
+}
+
+// bodyMeasures are the measures a job may give, by their ISO 8559-1:2017 names.
+var bodyMeasures = []string{
+	"waist_girth", "hip_girth", "bust_girth", "neck_base_girth", "waist_to_hips", "waist_height",
+}
+
+// body reads the measures of the wearer, mm by name.
+func (r *reader) body(t *table) map[string]float64 {
+	body := map[string]float64{}
+	b := t.sub("body", "[body]", `{ waist_girth = "27 1/2" }`)
+	if b == nil {
+		return body
+	}
+	for _, name := range bodyMeasures {
+		if mm, ok := b.length(name, measure.ParsePositive); ok {
+			body[name] = mm
+		}
+	}
+	b.finish()
+	return body
+}
+
+// allowance reads the table `allowance` of t. That of the whole job has to give
+// seam and hem, and the waist takes the seam's; a part gives what differs from
+// base.
+func (t *table) allowance(base shapes.Allowance, whole bool) shapes.Allowance {
+	name := "`allowance` of " + t.name
+	if whole {
+		name = "[allowance]"
+	}
+	a := t.sub("allowance", name, `{ seam = "1/2", hem = "1" }`)
+	if a == nil {
+		if whole && !t.has("allowance") {
+			t.need("allowance", `[allowance] with seam = "5/8" and hem = "1", or what you sew by`)
+		}
+		return base
+	}
+	if whole {
+		for _, key := range []string{"seam", "hem"} {
+			if !a.has(key) {
+				a.need(key, fmt.Sprintf("what is cut outside the finished %s: %s = \"5/8\"", key, key))
+			}
+		}
+	}
+	base.Seam = a.lengthOr("seam", base.Seam, measure.ParseNonNegative)
+	if whole {
+		base.Waist = base.Seam
+	}
+	base.Waist = a.lengthOr("waist", base.Waist, measure.ParseNonNegative)
+	base.Hem = a.lengthOr("hem", base.Hem, measure.ParseNonNegative)
+	a.finish()
+	return base
+}
+
+// distinctParts refuses two parts of one name.
+func (r *reader) distinctParts(parts []Part) {
+	first := map[string]Position{}
+	for _, p := range parts {
+		if at, twice := first[p.Name]; twice && p.Name != "" {
+			r.fail(p.At, "give each part a name of its own", "part `%s` is already on line %d", p.Name, at.Line)
+			continue
+		}
+		first[p.Name] = p.At
+	}
+}
+
+// label is how messages call a table of a list: by what it is named, else by
+// its number.
+func label(kind, name string, index int) string {
+	if name != "" {
+		return fmt.Sprintf("%s `%s`", kind, name)
+	}
+	return fmt.Sprintf("%s %d", kind, index+1)
+}

@@ -1,0 +1,137 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// partTable reads one [[part]]: its own keys, with the wearer's measures and
+// the job's allowances to fall back on.
+type partTable struct {
+	*table
+	body      map[string]float64
+	allow     shapes.Allowance
+	title     string  // the part's name, for pieces that have none of their own
+	cloths    []Cloth // it is cut in: the outer one, then linings
+	allCloths []Cloth
+}
+
+// part reads one [[part]].
+func (r *reader) part(n *node, index int, body map[string]float64, allow shapes.Allowance, cloths []Cloth) Part {
+	t := r.table(n, label("part", "", index))
+	p := Part{At: n.at}
+	name, at, ok := t.text("name", `"skirt"`)
+	switch {
+	case ok:
+		p.Name, p.At, t.name = name, at, label("part", name, index)
+		if len(name) > 40 {
+			t.fail(at, "", "`name` is %d bytes long, at most 40", len(name))
+		}
+	case !t.has("name"):
+		t.need("name", `what the cut list calls it, for example name = "skirt"`)
+	}
+	read := partTable{table: t, title: p.Name, body: body, allCloths: cloths}
+	read.cloths = t.clothsOf(cloths)
+	read.allow = t.allowance(allow, false)
+	d := t.draft()
+	if d == nil {
+		return p // which keys it may have is not known
+	}
+	p.Draft = d.name
+	p.Layers = d.read(&read)
+	t.finish()
+	return p
+}
+
+// draft reads which draft the part is drawn by.
+func (t *table) draft() *draft {
+	names := draftNames()
+	if !t.has("draft") {
+		t.need("draft", oneOf("", names))
+		return nil
+	}
+	name, at, ok := t.text("draft", strconv.Quote(names[0]))
+	if !ok {
+		return nil
+	}
+	i := slices.Index(names, name)
+	if i < 0 {
+		t.fail(at, oneOf(name, names), "there is no draft %q", name)
+		return nil
+	}
+	return &drafts[i]
+}
+
+// measure reads a length of the part; when the part does not give it, the
+// body measure of that name stands in. Missing both is an error that names
+// both places.
+func (p *partTable) measure(key, bodyName string) float64 {
+	if p.has(key) {
+		mm, _ := p.length(key, measure.ParsePositive)
+		return mm
+	}
+	mm, ok := p.body[bodyName]
+	if !ok {
+		p.need(key, fmt.Sprintf("give `%s` in this part or `%s` under [body]", key, bodyName))
+	}
+	return mm
+}
+
+// circles are the fractions of a circle that have a name.
+var circles = []struct {
+	name  string
+	value float64
+}{{"full", 1}, {"three-quarter", 0.75}, {"half", 0.5}, {"quarter", 0.25}}
+
+// Fractions of a circle: a skirt under a fiftieth has its waist further from
+// the circle's centre than the cloth is wide, four circles gather like a frill.
+const leastCircle, mostCircle = 0.02, 4.0
+
+// circle reads which fraction of a circle a part is cut as.
+func (p *partTable) circle() float64 {
+	const hint = `"full", "three-quarter", "half", "quarter", or a fraction like 1.25 or "3/8"`
+	f := p.field("circle")
+	if f == nil {
+		p.need("circle", hint)
+		return 0
+	}
+	if f.value.kind == kindText {
+		for _, c := range circles {
+			if f.value.text == c.name {
+				return c.value
+			}
+		}
+		if _, ok := fraction(f.value.text); !ok {
+			p.fail(f.value.at, hint, "`circle` cannot be %q", f.value.text)
+			return 0
+		}
+	}
+	value, _ := p.ratio("circle", leastCircle, mostCircle)
+	return value
+}
+
+// layers draws the part in each of its cloths. The hem of the linings is
+// shorter by `lining_shorter`: an inch unless the file says otherwise, common
+// practice.
+func (p *partTable) layers(drawn func(c Cloth, raise float64) shapes.Draft) []Layer {
+	shorter := p.lengthOr("lining_shorter", measure.Inches, measure.ParseNonNegative)
+	return p.alike(func(c Cloth, lining bool) shapes.Draft {
+		if lining {
+			return drawn(c, shorter)
+		}
+		return drawn(c, 0)
+	})
+}
+
+// alike draws the part in each of its cloths; only the first is no lining.
+func (p *partTable) alike(drawn func(c Cloth, lining bool) shapes.Draft) []Layer {
+	var layers []Layer
+	for i, c := range p.cloths {
+		layers = append(layers, Layer{Cloth: c.ID, Draft: drawn(c, i > 0)})
+	}
+	return layers
+}

@@ -1,0 +1,52 @@
+package job
+
+import "strings"
+
+// nearest returns the name in known closest to word by edit distance, or ""
+// when none is close enough to be a likely slip of the fingers: more than a
+// third of the letters, and never fewer than two, would have to change.
+func nearest(word string, known []string) string {
+	word = strings.ToLower(strings.ReplaceAll(word, "-", "_"))
+	best, least := "", max(2, len(word)/3)+1
+	for _, name := range known {
+		if d := editDistance(word, strings.ReplaceAll(name, "-", "_")); d < least {
+			best, least = name, d
+		}
+	}
+	return best
+}
+
+// editDistance counts the letters to insert, delete or change to turn a into
+// b (Levenshtein 1966), two rows at a time.
+func editDistance(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	row := make([]int, len(y)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range x {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range y {
+			change := diagonal
+			if x[i] != y[j] {
+				change++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(y)]
+}
+
+// oneOf hints at the names allowed where word was read: the nearest one if
+// word looks like a slip, else all of them.
+func oneOf(word string, known []string) string {
+	if name := nearest(word, known); name != "" {
+		return "did you mean `" + name + "`?"
+	}
+	if len(known) == 0 {
+		return ""
+	}
+	return "known here: " + strings.Join(known, ", ")
+}
