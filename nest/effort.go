@@ -1,0 +1,43 @@
+package nest
+
+import "fmt"
+
+// Effort says how much work Solve may do. Work is counted in evaluations of
+// places, not in seconds, so that a slow machine finds the same layout.
+type Effort uint8
+
+const (
+	Normal   Effort = iota // a gown's cloth in a second or two
+	Quick                  // a fraction of that: for trying things out
+	Thorough               // half a minute and more: before buying dear cloth
+	Endless                // until Options.Time or the context ends it
+)
+
+var effortNames = [...]string{"normal", "quick", "thorough", "endless"}
+
+// String returns the effort's name as ParseEffort takes it.
+func (e Effort) String() string { return effortNames[e] }
+
+// ParseEffort reads "quick", "normal" or "thorough".
+func ParseEffort(s string) (Effort, error) {
+	for _, e := range []Effort{Quick, Normal, Thorough} {
+		if e.String() == s {
+			return e, nil
+		}
+	}
+	return 0, fmt.Errorf("unknown effort %q: quick, normal or thorough", s)
+}
+
+// work returns the evaluations for each lane of the search; 0 means no limit.
+// A lane makes four to eight million a second.
+func (e Effort) work() int64 {
+	switch e {
+	case Quick:
+		return 2 << 20
+	case Thorough:
+		return 256 << 20
+	case Endless:
+		return 0
+	}
+	return 8 << 20
+}

@@ -1,0 +1,143 @@
+package search
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// construct makes a first layout: big items first, each to the place where it
+// ends soonest along the strip, among the corners of its no-fit regions with
+// the items already placed and of the strip. stop lets it be cancelled, in
+// which case it returns nil.
+func (in *instance) construct(stop func() bool) *placement {
+	c := &builder{instance: in, at: in.emptyPlacement(), soonest: map[[2]int32]float64{}}
+	for z := in.movable; z < len(in.items); z++ {
+		c.settleDown(z, 0, c.at.x[z], c.at.y[z])
+	}
+	for _, i := range in.bigFirst() {
+		if stop() {
+			return nil
+		}
+		c.add(i)
+	}
+	c.at.length = in.extent(c.at)
+	return c.at
+}
+
+// bigFirst orders the movable items by area; equal kinds stay together.
+func (in *instance) bigFirst() []int {
+	order := make([]int, in.movable)
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(in.items[b].area, in.items[a].area), cmp.Compare(in.items[a].kind, in.items[b].kind))
+	})
+	return order
+}
+
+type builder struct {
+	*instance
+	at      *placement
+	placed  []int
+	boxes   []box
+	lying   []int32
+	soonest map[[2]int32]float64 // by kind and way: no place left of this x is free
+	places  []orb.Point
+}
+
+func (c *builder) settleDown(i int, way int32, x, y float64) {
+	s := c.items[i].ways[way].shape
+	sh := &c.shapes[s]
+	c.at.way[i], c.at.x[i], c.at.y[i] = way, x, y
+	c.placed = append(c.placed, i)
+	c.lying = append(c.lying, s)
+	c.boxes = append(c.boxes, box{x + sh.loX, x + sh.hiX, y + sh.loY, y + sh.hiY})
+}
+
+func (c *builder) add(i int) {
+	best, bestEnd := trial{way: -1}, math.Inf(1)
+	for w := range c.items[i].ways {
+		s := c.items[i].ways[w].shape
+		if c.shapes[s].h > c.width {
+			continue
+		}
+		from := c.soonest[[2]int32{int32(c.items[i].kind), int32(w)}]
+		p, ok := c.firstFree(s, from, bestEnd-c.shapes[s].w)
+		if !ok {
+			continue
+		}
+		c.soonest[[2]int32{int32(c.items[i].kind), int32(w)}] = p[0]
+		if end := p[0] + c.shapes[s].w; end < bestEnd {
+			best, bestEnd = trial{way: int32(w), x: p[0], y: p[1]}, end
+		}
+	}
+	c.settleDown(i, best.way, best.x, best.y)
+}
+
+// firstFree returns the leftmost, then lowest free corner for shape s with
+// from <= x < to. The right-hand end of everything placed is always free.
+func (c *builder) firstFree(s int32, from, to float64) (orb.Point, bool) {
+	c.places = c.places[:0]
+	roomY := c.width - c.shapes[s].h
+	end := 0.0
+	keep := func(x, y float64) {
+		if y < 0 && y > -c.tolerance {
+			y = 0
+		}
+		if y > roomY && y < roomY+c.tolerance {
+			y = roomY
+		}
+		if x > -c.tolerance && x >= from-c.tolerance && x < to && y >= 0 && y <= roomY {
+			c.places = append(c.places, orb.Point{math.Max(x, 0), y})
+		}
+	}
+	keep(0, 0)
+	keep(0, roomY)
+	for k, j := range c.placed {
+		end = math.Max(end, c.boxes[k].x1)
+		c.corners(s, c.lying[k], c.at.x[j], c.at.y[j], roomY, keep)
+	}
+	keep(end-c.shapes[s].loX, 0)
+	slices.SortFunc(c.places, func(a, b orb.Point) int {
+		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
+	})
+	for _, p := range c.places {
+		if c.free(s, p) {
+			return p, true
+		}
+	}
+	return orb.Point{}, false
+}
+
+// corners offers the places where shape s touches shape t, lying at (x, y), at
+// a corner of their no-fit region or while touching an edge of the strip.
+func (c *builder) corners(s, t int32, x, y, roomY float64, keep func(x, y float64)) {
+	sign, region := 1.0, c.region(min(s, t), max(s, t))
+	if t > s {
+		sign = -1
+	}
+	region.Vertices(func(v orb.Point) { keep(x+sign*v[0], y+sign*v[1]) })
+	for _, edge := range [2]float64{0, roomY} {
+		region.CrossY(sign*(edge-y), func(vx float64) { keep(x+sign*vx, edge) })
+	}
+	region.CrossX(sign*(0-x), func(vy float64) { keep(0, y+sign*vy) })
+}
+
+func (c *builder) free(s int32, p orb.Point) bool {
+	sh := &c.shapes[s]
+	b := box{p[0] + sh.loX, p[0] + sh.hiX, p[1] + sh.loY, p[1] + sh.hiY}
+	for k, j := range c.placed {
+		o := &c.boxes[k]
+		if b.x0 >= o.x1 || o.x0 >= b.x1 || b.y0 >= o.y1 || o.y0 >= b.y1 {
+			continue
+		}
+		if d, _, _ := c.depth(c.lying[k], s, p[0]-c.at.x[j], p[1]-c.at.y[j]); d > c.tolerance {
+			return false
+		}
+	}
+	return true
+}

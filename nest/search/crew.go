@@ -1,0 +1,157 @@
+package search
+
+import (
+	"sync"
+	"sync/atomic"
+	"time"
+)
+
+// lanesInCrew is the fixed number of lanes. It does not follow the number of
+// workers: the same lanes run on one worker or two, so the bytes agree.
+const lanesInCrew = 2
+
+// meetEvery is the number of evaluations between two meetings of the lanes: a
+// fifth of a second or so.
+const meetEvery = 1 << 20
+
+// crew holds the lanes together: it hands out the right to run, lets them meet
+// after equal work to share the best layout, and keeps the budget.
+type crew struct {
+	tokens chan struct{} // one for each worker
+	halt   atomic.Bool   // cancelled or out of time
+
+	work    int64 // evaluations for each lane; 0: until halted
+	started time.Time
+	time    time.Duration // ceiling; 0 none
+	bound   float64
+	report  func(best *placement, done float64, phase string)
+
+	mu      sync.Mutex
+	turn    *sync.Cond
+	lanes   []*lane
+	active  int
+	waiting int
+	round   int
+	best    *placement
+	done    float64 // share of the budget used, 0 to 1
+	over    atomic.Bool
+}
+
+func (c *crew) stopped() bool { return c.halt.Load() || c.over.Load() }
+
+// meet returns at once unless the lane has done its share of work; then it
+// waits for the others, and all go on with the best layout known.
+func (c *crew) meet(l *lane) {
+	if l.evals < l.nextMeet || c.stopped() {
+		return
+	}
+	l.nextMeet += meetEvery
+	c.tokens <- struct{}{}
+	c.mu.Lock()
+	c.waiting++
+	if c.waiting == c.active {
+		c.exchange()
+	} else {
+		round := c.round
+		for round == c.round && !c.halt.Load() {
+			c.turn.Wait()
+		}
+		if round == c.round {
+			c.waiting--
+		}
+	}
+	c.mu.Unlock()
+	<-c.tokens
+}
+
+// leave is called by a lane that ends.
+func (c *crew) leave() {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.active--
+	if c.active > 0 && c.waiting == c.active && !c.halt.Load() {
+		c.exchange()
+	}
+}
+
+// exchange runs with all lanes at rest.
+func (c *crew) exchange() {
+	c.waiting = 0
+	c.round++
+	for _, l := range c.lanes {
+		if l.best != nil && (c.best == nil || l.best.length < c.best.length) {
+			c.best = l.best.clone()
+		}
+	}
+	c.done = 0
+	if c.work > 0 {
+		c.done = float64(c.lanes[0].nextMeet-meetEvery) / float64(c.work)
+	} else if c.time > 0 {
+		c.done = float64(time.Since(c.started)) / float64(c.time)
+	}
+	if c.done >= 1 || c.best != nil && c.best.length <= c.bound {
+		c.done = 1
+		c.over.Store(true)
+	}
+	if c.report != nil {
+		c.report(c.best, c.done, c.phase().String())
+	}
+	c.turn.Broadcast()
+}
+
+// phase is what the lanes do now.
+type phase uint8
+
+const (
+	exploring phase = iota
+	compressing
+)
+
+func (p phase) String() string { return [...]string{"exploring", "compressing"}[p] }
+
+// exploreShare is the part of the budget spent on exploring; the rest
+// compresses the best layout found. Three quarters by experiment.
+const exploreShare = 0.75
+
+func (c *crew) phase() phase {
+	if c.done < exploreShare {
+		return exploring
+	}
+	return compressing
+}
+
+// run starts the lanes and returns when all have ended.
+func (c *crew) run(workers int) {
+	c.turn = sync.NewCond(&c.mu)
+	c.active = len(c.lanes)
+	c.tokens = make(chan struct{}, len(c.lanes))
+	for range min(workers, len(c.lanes)) {
+		c.tokens <- struct{}{}
+	}
+	var all sync.WaitGroup
+	for _, l := range c.lanes {
+		all.Go(func() {
+			<-c.tokens
+			l.run()
+			c.tokens <- struct{}{}
+			c.leave()
+		})
+	}
+	all.Wait()
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.over.Store(false)
+	for _, l := range c.lanes {
+		if l.best != nil && (c.best == nil || l.best.length < c.best.length) {
+			c.best = l.best
+		}
+	}
+}
+
+// stop makes every lane end soon: at cancellation, or when time is up.
+func (c *crew) stop() {
+	c.halt.Store(true)
+	c.mu.Lock()
+	c.turn.Broadcast()
+	c.mu.Unlock()
+}

@@ -1,0 +1,138 @@
+package search
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// run is the life of a lane: explore, then compress, until the budget is used.
+func (l *lane) run() {
+	for !l.crew.stopped() {
+		if l.best != nil && l.best.length <= l.bound {
+			l.evals = max(l.evals, l.nextMeet) // nothing to gain: go and say so
+			l.crew.meet(l)
+			continue
+		}
+		if l.crew.phase() == exploring {
+			l.explore()
+		} else {
+			l.compress()
+		}
+		l.evals++ // an attempt always costs something, so that all end
+		l.crew.meet(l)
+	}
+}
+
+// Shares by which an attempt shortens the strip: the next is half as bold
+// after a failure, bolder after a success.
+const (
+	boldest  = 0.02
+	timidest = 0.001
+)
+
+// explore makes one attempt at a shorter strip: from the best layout, or from
+// a disturbed failure when there is one.
+func (l *lane) explore() {
+	l.adopt()
+	length := l.target(l.rate)
+	if s := l.failed.pick(l.rng.Float64()); s != nil {
+		l.load(s, length)
+		l.disturb()
+	} else {
+		l.load(l.best, length)
+	}
+	if ok, least := l.separate(maxStrikes); ok {
+		l.keep()
+		l.rate = math.Min(boldest, l.rate*1.5)
+	} else {
+		l.failed.add(l.at.clone(), least)
+		l.rate = math.Max(timidest, l.rate/2)
+	}
+}
+
+// target is the length of an attempt that is to save the given share.
+func (l *lane) target(share float64) float64 {
+	length := math.Max(l.bound, l.best.length*(1-share))
+	if l.maxLength > 0 {
+		length = math.Min(length, l.maxLength)
+	}
+	return length
+}
+
+// keep records the present state, which is free of overlap.
+func (l *lane) keep() {
+	l.best = l.at.clone()
+	l.best.length = l.extent(l.best)
+	l.failed.clear()
+}
+
+// adopt takes over the crew's best layout when it is shorter than the lane's own.
+func (l *lane) adopt() {
+	if shared := l.crew.best; shared != nil && shared.length < l.best.length {
+		l.best = shared.clone()
+		l.failed.clear()
+	}
+}
+
+// pool keeps the least overlapping failures, best first.
+type pool struct{ states []failure }
+
+type failure struct {
+	at   *placement
+	loss float64
+}
+
+const poolSize = 20
+
+func (p *pool) clear() { p.states = p.states[:0] }
+
+func (p *pool) add(at *placement, loss float64) {
+	k, _ := slices.BinarySearchFunc(p.states, loss, func(f failure, loss float64) int { return cmp.Compare(f.loss, loss) })
+	p.states = slices.Insert(p.states, k, failure{at, loss})
+	if len(p.states) > poolSize {
+		p.states = p.states[:poolSize]
+	}
+}
+
+// pick returns one of the pool, the less overlapping the likelier: u in [0, 1)
+// is cubed, so that half of the picks fall on the first eighth.
+func (p *pool) pick(u float64) *placement {
+	if len(p.states) == 0 {
+		return nil
+	}
+	return p.states[int(u*u*u*float64(len(p.states)))].at
+}
+
+// largeShare: items count as large while the larger ones together make up less
+// than this share of all area.
+const largeShare = 0.75
+
+// disturb swaps the places of two large items of different kinds.
+func (l *lane) disturb() {
+	order := l.bigFirst()
+	sum, large := 0.0, 0
+	for large < len(order) && sum < largeShare*l.area {
+		sum += l.items[order[large]].area
+		large++
+	}
+	if large < 2 {
+		return
+	}
+	for range 20 {
+		i, j := order[l.rng.IntN(large)], order[l.rng.IntN(large)]
+		if l.items[i].kind != l.items[j].kind {
+			l.swap(i, j)
+			return
+		}
+	}
+}
+
+// swap exchanges the centres of two items.
+func (l *lane) swap(i, j int) {
+	a, b := &l.shapes[l.lying[i]], &l.shapes[l.lying[j]]
+	ax, ay := l.at.x[i]+a.w/2, l.at.y[i]+a.h/2
+	bx, by := l.at.x[j]+b.w/2, l.at.y[j]+b.h/2
+	l.place(i, l.at.way[i], clamp(bx-a.w/2, l.length-a.w), clamp(by-a.h/2, l.width-a.h))
+	l.place(j, l.at.way[j], clamp(ax-b.w/2, l.length-b.w), clamp(ay-b.h/2, l.width-b.h))
+}

@@ -1,0 +1,225 @@
+package search
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// lane is one line of search with a state and a stream of random numbers of
+// its own. Lanes run side by side and meet at numbered points (see crew); what
+// a lane does depends on its number and the seed, never on the clock.
+type lane struct {
+	*instance
+	rng      *rand.Rand
+	at       *placement
+	boxes    []box // bounding boxes of the placed items, gap included on one side
+	length   float64
+	lying    []int32   // shape of each item as it lies
+	weights  []float64 // of pairs, [i*n+j], symmetric
+	depths   []float64 // overlap of pairs, mm, symmetric
+	contacts []contact
+	evals    int64
+	crew     *crew
+	nextMeet int64 // evals at which the lane meets the others again
+
+	best   *placement // the shortest layout without overlap that this lane knows
+	failed pool       // states that kept some overlap
+	rate   float64    // share by which the next attempt is to be shorter
+}
+
+// box is the bounding box of an item, enlarged so that boxes which do not
+// overlap belong to items which do not.
+type box struct{ x0, x1, y0, y1 float64 }
+
+// contact is one overlap of an item under trial: its weighted loss, how deep,
+// and the way out for the item.
+type contact struct{ loss, depth, nx, ny float64 }
+
+func newLane(in *instance, seed uint64, number int) *lane {
+	n := len(in.items)
+	return &lane{
+		instance: in,
+		rng:      rand.New(rand.NewPCG(seed, uint64(number)+1)),
+		at:       in.emptyPlacement(),
+		boxes:    make([]box, n),
+		lying:    make([]int32, n),
+		weights:  make([]float64, n*n),
+		depths:   make([]float64, n*n),
+	}
+}
+
+func (l *lane) shapeBox(s int32, x, y float64) box {
+	sh := &l.shapes[s]
+	return box{x + sh.loX, x + sh.hiX, y + sh.loY, y + sh.hiY}
+}
+
+// load takes a placement over, to be laid on a strip of the given length.
+func (l *lane) load(p *placement, length float64) {
+	l.at.copyFrom(p)
+	l.length, l.at.length = length, length
+	for i := range l.items {
+		s := l.items[i].ways[l.at.way[i]].shape
+		if i < l.movable && l.shapes[s].w > length {
+			s = l.turnToFit(i)
+		}
+		if i < l.movable {
+			l.at.x[i] = clamp(l.at.x[i], length-l.shapes[s].w)
+			l.at.y[i] = clamp(l.at.y[i], l.width-l.shapes[s].h)
+		}
+		l.lying[i] = s
+		l.boxes[i] = l.shapeBox(s, l.at.x[i], l.at.y[i])
+	}
+	for i := range l.items {
+		l.refreshDepths(i)
+	}
+}
+
+// turnToFit lays item i in the way that is shortest along the strip among those it is wide enough for.
+func (l *lane) turnToFit(i int) int32 {
+	best := l.items[i].ways[l.at.way[i]].shape
+	for w, way := range l.items[i].ways {
+		if s := &l.shapes[way.shape]; s.h <= l.width && s.w < l.shapes[best].w {
+			best, l.at.way[i] = way.shape, int32(w)
+		}
+	}
+	return best
+}
+
+func clamp(v, hi float64) float64 {
+	if v > hi {
+		v = hi
+	}
+	if v < 0 {
+		return 0
+	}
+	return v
+}
+
+// place moves item i and brings its overlaps up to date.
+func (l *lane) place(i int, way int32, x, y float64) {
+	l.at.way[i], l.at.x[i], l.at.y[i] = way, x, y
+	l.lying[i] = l.items[i].ways[way].shape
+	l.boxes[i] = l.shapeBox(l.lying[i], x, y)
+	l.refreshDepths(i)
+}
+
+func (l *lane) refreshDepths(i int) {
+	n := len(l.items)
+	s, x, y, b := l.lying[i], l.at.x[i], l.at.y[i], l.boxes[i]
+	row := l.depths[i*n : i*n+n]
+	for j := range l.boxes {
+		d := 0.0
+		if c := &l.boxes[j]; j != i && b.x0 < c.x1 && c.x0 < b.x1 && b.y0 < c.y1 && c.y0 < b.y1 && (i < l.movable || j < l.movable) {
+			d, _, _ = l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+			l.evals++
+			if d <= l.tolerance {
+				d = 0
+			}
+		}
+		row[j] = d
+		l.depths[j*n+i] = d
+	}
+}
+
+// loss returns the weighted overlap of item i if it lay in shape s at (x, y):
+// the sum over others of weight x depth x fourth root of their area. It gives
+// up with a value above limit once that is passed.
+func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
+	n := len(l.items)
+	b := l.shapeBox(s, x, y)
+	weights := l.weights[i*n : i*n+n]
+	sum := 0.0
+	l.evals++
+	for j := range l.boxes {
+		c := &l.boxes[j]
+		if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || j == i {
+			continue
+		}
+		l.evals++
+		d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+		if d > l.tolerance {
+			sum += weights[j] * d * l.items[j].root
+			if sum > limit {
+				return sum
+			}
+		}
+	}
+	return sum
+}
+
+// touch is loss that also lists the overlaps in l.contacts.
+func (l *lane) touch(i int, s int32, x, y float64) float64 {
+	n := len(l.items)
+	b := l.shapeBox(s, x, y)
+	weights := l.weights[i*n : i*n+n]
+	sum := 0.0
+	l.contacts = l.contacts[:0]
+	l.evals++
+	for j := range l.boxes {
+		c := &l.boxes[j]
+		if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || j == i {
+			continue
+		}
+		l.evals++
+		d, nx, ny := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+		if d > l.tolerance {
+			part := weights[j] * d * l.items[j].root
+			sum += part
+			l.contacts = append(l.contacts, contact{part, d, nx, ny})
+		}
+	}
+	return sum
+}
+
+// total returns the unweighted overlap of the whole state, mm^1.5 or so.
+func (l *lane) total() float64 {
+	n, sum := len(l.items), 0.0
+	for i := range l.movable {
+		for j := i + 1; j < n; j++ {
+			if d := l.depths[i*n+j]; d > 0 {
+				sum += d * l.items[i].root * l.items[j].root
+			}
+		}
+	}
+	return sum
+}
+
+func (l *lane) overlaps(i int) bool {
+	n := len(l.items)
+	for _, d := range l.depths[i*n : i*n+n] {
+		if d > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *lane) resetWeights() {
+	for k := range l.weights {
+		l.weights[k] = 1
+	}
+}
+
+// raiseWeights is the guided part of the local search: pairs that overlap
+// weigh more next time, the deepest the most, the others slowly forget.
+// Umetani et al., ITOR 16 (2009); factors 1.2 to 2 and 0.95 by experiment.
+func (l *lane) raiseWeights() {
+	n, deepest := len(l.items), 0.0
+	for _, d := range l.depths {
+		deepest = math.Max(deepest, d)
+	}
+	if deepest == 0 {
+		return
+	}
+	for i := range l.movable {
+		for j := i + 1; j < n; j++ {
+			w := l.weights[i*n+j]
+			if d := l.depths[i*n+j]; d > 0 {
+				w *= 1.2 + 0.8*d/deepest
+			} else {
+				w = math.Max(1, w*0.95)
+			}
+			l.weights[i*n+j], l.weights[j*n+i] = w, w
+		}
+	}
+}

@@ -1,0 +1,40 @@
+package search
+
+import "slices"
+
+// placement is a state of the search: for every item its way and the place of
+// the lower left corner of its bounding box; items may overlap.
+type placement struct {
+	way    []int32
+	x, y   []float64
+	length float64
+}
+
+func (p *placement) clone() *placement {
+	return &placement{slices.Clone(p.way), slices.Clone(p.x), slices.Clone(p.y), p.length}
+}
+
+func (p *placement) copyFrom(q *placement) {
+	copy(p.way, q.way)
+	copy(p.x, q.x)
+	copy(p.y, q.y)
+	p.length = q.length
+}
+
+// extent returns the largest x that a movable item reaches.
+func (in *instance) extent(p *placement) float64 {
+	end := 0.0
+	for i := range in.movable {
+		end = max(end, p.x[i]+in.shapes[in.items[i].ways[p.way[i]].shape].w)
+	}
+	return end
+}
+
+func (in *instance) emptyPlacement() *placement {
+	n := len(in.items)
+	p := &placement{way: make([]int32, n), x: make([]float64, n), y: make([]float64, n)}
+	for k, at := range in.fixed {
+		p.x[in.movable+k], p.y[in.movable+k] = at[0], at[1]
+	}
+	return p
+}

@@ -1,0 +1,209 @@
+package search
+
+import "math"
+
+// Sample counts of one move, by experiment: 10 + 5 beat 80 + 30, since many
+// cheap sweeps with changing weights beat few thorough ones.
+const (
+	samplesWide = 10 // places over the whole strip, for each way
+	samplesNear = 5  // places about the present one, for each way
+	refined     = 3  // the best of those are refined, and the present place
+)
+
+// trial is a place tried for an item.
+type trial struct {
+	way  int32
+	x, y float64
+	loss float64
+}
+
+// move looks for the cheapest place for item i and puts it there.
+func (l *lane) move(i int) {
+	it := &l.items[i]
+	now := trial{way: l.at.way[i], x: l.at.x[i], y: l.at.y[i]}
+	now.loss = l.loss(i, l.lying[i], now.x, now.y, math.Inf(1))
+	if now.loss == 0 {
+		return
+	}
+	best := [refined]trial{}
+	for k := range best {
+		best[k].loss = math.Inf(1)
+	}
+	for w := range it.ways {
+		l.sample(i, int32(w), now, &best)
+	}
+	winner := l.refine(i, now)
+	for _, t := range best {
+		if !math.IsInf(t.loss, 1) {
+			if t = l.refine(i, t); t.loss < winner.loss {
+				winner = t
+			}
+		}
+	}
+	if winner.loss < now.loss {
+		l.place(i, winner.way, winner.x, winner.y)
+	}
+}
+
+// sample tries random places for one way of item i and keeps the cheapest.
+func (l *lane) sample(i int, w int32, now trial, best *[refined]trial) {
+	s := l.items[i].ways[w].shape
+	sh := &l.shapes[s]
+	roomX, roomY := l.length-sh.w, l.width-sh.h
+	if roomX < 0 || roomY < 0 {
+		return
+	}
+	reach := 0.25 * math.Min(sh.w+sh.h, l.width)
+	for k := range samplesWide + samplesNear {
+		var x, y float64
+		if k < samplesWide {
+			x, y = l.rng.Float64()*roomX, l.rng.Float64()*roomY
+		} else {
+			x = clamp(now.x+reach*(2*l.rng.Float64()-1), roomX)
+			y = clamp(now.y+reach*(2*l.rng.Float64()-1), roomY)
+		}
+		loss := l.loss(i, s, x, y, best[refined-1].loss)
+		if loss >= best[refined-1].loss {
+			continue
+		}
+		at := refined - 1
+		for at > 0 && best[at-1].loss > loss {
+			best[at] = best[at-1]
+			at--
+		}
+		best[at] = trial{w, x, y, loss}
+	}
+}
+
+// refine walks downhill from a trial: Newton steps onto the lines that bound
+// its overlaps, then a small compass search.
+func (l *lane) refine(i int, t trial) trial {
+	s := l.items[i].ways[t.way].shape
+	t = l.newton(i, s, t)
+	if t.loss > 0 {
+		before := t.loss
+		t = l.compass(i, s, t)
+		if t.loss > 0 && t.loss < before {
+			t = l.newton(i, s, t)
+		}
+	}
+	return t
+}
+
+// newtonSteps bounds the walk; most end after two to four.
+const newtonSteps = 12
+
+// newton moves the item out along one way out, or to where two of them are
+// met at once: the loss is piecewise linear near a vertex of its no-fit
+// regions, and that is its next corner.
+func (l *lane) newton(i int, s int32, t trial) trial {
+	sh := &l.shapes[s]
+	roomX, roomY := l.length-sh.w, l.width-sh.h
+	last := contact{}
+	for range newtonSteps {
+		t.loss = l.touch(i, s, t.x, t.y)
+		if t.loss == 0 {
+			return t
+		}
+		heavy := l.heaviest()
+		best, used := t, contact{}
+		try := func(dx, dy float64, line contact) {
+			x, y := clamp(t.x+dx, roomX), clamp(t.y+dy, roomY)
+			if loss := l.loss(i, s, x, y, best.loss); loss < best.loss {
+				best, used = trial{t.way, x, y, loss}, line
+			}
+		}
+		for a, c := range heavy {
+			if c.depth == 0 {
+				break
+			}
+			try(c.nx*c.depth, c.ny*c.depth, c)
+			for _, d := range heavy[a+1:] {
+				if d.depth == 0 {
+					break
+				}
+				crossLines(c, d, try)
+			}
+			if last.loss > 0 {
+				crossLines(c, contact{nx: last.nx, ny: last.ny}, try)
+			}
+			l.slideAlongEdge(t, c, roomX, roomY, try)
+		}
+		if best.loss >= t.loss {
+			return t
+		}
+		t, last = best, used
+	}
+	return t
+}
+
+// heaviest returns up to three contacts of greatest loss, heaviest first.
+func (l *lane) heaviest() (h [3]contact) {
+	for _, c := range l.contacts {
+		for k := range h {
+			if c.loss > h[k].loss {
+				c, h[k] = h[k], c
+			}
+		}
+	}
+	return h
+}
+
+// crossLines tries the move that satisfies both lines n . move = depth.
+func crossLines(c, d contact, try func(dx, dy float64, line contact)) {
+	det := c.nx*d.ny - c.ny*d.nx
+	if math.Abs(det) < 1e-6 {
+		return
+	}
+	try((c.depth*d.ny-d.depth*c.ny)/det, (d.depth*c.nx-c.depth*d.nx)/det, c)
+}
+
+// slideAlongEdge tries to leave one overlap along the strip's edge that the
+// way out runs into.
+func (l *lane) slideAlongEdge(t trial, c contact, roomX, roomY float64, try func(dx, dy float64, line contact)) {
+	dx, dy := c.nx*c.depth, c.ny*c.depth
+	if x := clamp(t.x+dx, roomX); x != t.x+dx && math.Abs(c.ny) > 1e-6 {
+		dx = x - t.x
+		try(dx, (c.depth-c.nx*dx)/c.ny, c)
+	}
+	if y := clamp(t.y+dy, roomY); y != t.y+dy && math.Abs(c.nx) > 1e-6 {
+		dy = y - t.y
+		try((c.depth-c.ny*dy)/c.nx, dy, c)
+	}
+}
+
+const (
+	compassTries  = 6   // halvings of the step
+	compassShrink = 0.4 // factor of a step that led nowhere
+)
+
+// compass tries the eight directions at a shrinking step, which starts at the
+// deepest present overlap.
+func (l *lane) compass(i int, s int32, t trial) trial {
+	sh := &l.shapes[s]
+	roomX, roomY := l.length-sh.w, l.width-sh.h
+	step := 0.0
+	for _, c := range l.contacts {
+		step = math.Max(step, c.depth)
+	}
+	for tries := 0; tries < compassTries; {
+		found := false
+		for _, d := range compassPoints {
+			x, y := clamp(t.x+d[0]*step, roomX), clamp(t.y+d[1]*step, roomY)
+			if loss := l.loss(i, s, x, y, t.loss); loss < t.loss {
+				t.x, t.y, t.loss, found = x, y, loss, true
+				if loss == 0 {
+					return t
+				}
+				break
+			}
+		}
+		if !found {
+			step *= compassShrink
+			tries++
+		}
+	}
+	return t
+}
+
+var compassPoints = [8][2]float64{{1, 0}, {0, 1}, {-1, 0}, {0, -1}, {0.7, 0.7}, {-0.7, 0.7}, {-0.7, -0.7}, {0.7, -0.7}}

@@ -1,0 +1,154 @@
+package search
+
+import (
+	"context"
+	"errors"
+	"math"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// Options steers Run.
+type Options struct {
+	Seed     uint64
+	Workers  int           // goroutines that search at once, at least 1
+	Work     int64         // evaluations for each lane; 0: until Time or the context ends it
+	Time     time.Duration // ceiling; 0: none
+	Start    *Layout       // a layout to begin from, free of overlap; nil: construct one
+	Progress func(length, done float64, phase string)
+	// Judge looks at a layout on the lattice and accepts it or not.
+	Judge func(Layout) bool
+}
+
+// Outcome is what Run found.
+type Outcome struct {
+	Layout      Layout
+	First       time.Duration // when the first layout stood
+	FirstLength float64       // its length, mm
+	Evaluations int64
+	Stopped     bool // cancelled before the budget was used
+	OutOfTime   bool
+}
+
+// ErrUnsettled means that no layout found passed the judge.
+var ErrUnsettled = errors.New("no layout found could be brought onto the lattice")
+
+// ErrTooLong means that no layout within Problem.MaxLength was found.
+var ErrTooLong = errors.New("no layout within the given length was found")
+
+// Run searches for a short layout. With Work set and neither Time nor a
+// cancellation coming in between, the outcome depends on problem, seed and
+// work alone, whatever the number of workers.
+func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
+	started := time.Now()
+	in := newInstance(p)
+	first := in.start(o.Start, func() bool { return ctx.Err() != nil })
+	if first == nil {
+		return Outcome{}, ctx.Err()
+	}
+	out := Outcome{First: time.Since(started), FirstLength: first.length}
+	c := &crew{work: o.Work, started: started, time: o.Time, bound: p.Bound, best: first}
+	if o.Progress != nil {
+		c.report = func(best *placement, done float64, phase string) { o.Progress(best.length, done, phase) }
+		o.Progress(first.length, 0, "first layout")
+	}
+	for k := range lanesInCrew {
+		l := newLane(in, o.Seed, k)
+		l.crew, l.best, l.rate, l.nextMeet = c, first, boldest, meetEvery
+		c.lanes = append(c.lanes, l)
+	}
+	timed := make(chan struct{})
+	if o.Time > 0 {
+		timer := time.AfterFunc(o.Time-time.Since(started), func() { close(timed); c.stop() })
+		defer timer.Stop()
+	}
+	defer context.AfterFunc(ctx, c.stop)()
+	if len(in.items) > 0 && first.length > p.Bound {
+		c.run(max(1, o.Workers))
+	}
+	for _, l := range c.lanes {
+		out.Evaluations += l.evals
+	}
+	select {
+	case <-timed:
+		out.OutOfTime = true
+	default:
+		out.Stopped = ctx.Err() != nil
+	}
+	var err error
+	out.Layout, err = in.finish(c.best, first, o.Judge)
+	if err == nil && p.MaxLength > 0 && out.Layout.Length > p.MaxLength {
+		err = ErrTooLong
+	}
+	return out, err
+}
+
+// start takes over a given layout or constructs one.
+func (in *instance) start(given *Layout, stop func() bool) *placement {
+	if given == nil {
+		return in.construct(stop)
+	}
+	p := in.emptyPlacement()
+	for i := range in.movable {
+		lie := in.items[i].lies[given.Choice[i]]
+		p.way[i] = lie.way
+		p.x[i], p.y[i] = given.At[i][0]+lie.origin[0], given.At[i][1]+lie.origin[1]
+	}
+	p.length = in.extent(p)
+	return p
+}
+
+// finish brings the best layout onto the lattice and before the judge. Places
+// are first rounded coarsely, since outlines with round coordinates fit best
+// at round places; when nothing passes, the items are spread by ever larger
+// shares of the length, last the first layout.
+func (in *instance) finish(best, first *placement, judge func(Layout) bool) (Layout, error) {
+	for _, p := range []*placement{best, first} {
+		for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4} {
+			for quantum := in.quantum(); quantum >= plane.Lattice; quantum /= 2 {
+				q := p.clone()
+				for i := range in.movable {
+					q.x[i] *= 1 + spread
+				}
+				if q = in.settle(q, quantum); q == nil || q.length > p.length*(1+2*spread+1e-5) && quantum > plane.Lattice {
+					continue
+				}
+				if out := in.layout(q); judge(out) {
+					return out, nil
+				}
+			}
+		}
+	}
+	return Layout{}, ErrUnsettled
+}
+
+// quantum returns the largest power of two, from the lattice up to 1024 times
+// it, that divides every bounding box.
+func (in *instance) quantum() float64 {
+	q := 1024 * plane.Lattice
+	divides := func(v float64) bool { return math.Mod(v, q) == 0 }
+	for _, it := range in.items {
+		for _, w := range it.ways {
+			for !divides(in.shapes[w.shape].w) || !divides(in.shapes[w.shape].h) {
+				q /= 2
+				if q <= plane.Lattice {
+					return plane.Lattice
+				}
+			}
+		}
+	}
+	return q
+}
+
+func (in *instance) layout(p *placement) Layout {
+	out := Layout{Length: p.length}
+	for i := range in.movable {
+		w := in.items[i].ways[p.way[i]]
+		out.Choice = append(out.Choice, w.choice)
+		out.At = append(out.At, orb.Point{p.x[i] - w.origin[0], p.y[i] - w.origin[1]})
+	}
+	return out
+}

@@ -1,0 +1,198 @@
+package nest
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+	"slices"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/nest/search"
+	"yardlay/shapes/plane"
+)
+
+// Options steers Solve. The zero value is a normal search with seed 0 on all
+// processors.
+type Options struct {
+	Effort   Effort
+	Seed     uint64         // another seed, another search
+	Workers  int            // goroutines; 0 means one for each processor. Does not change the result
+	Time     time.Duration  // ceiling; 0 means none. When it cuts the work short the result may differ from run to run
+	Start    *Layout        // a layout of the same problem to begin from; it must pass Verify
+	Progress func(Progress) // called a few times a second, from one goroutine at a time
+}
+
+// Progress tells how a search stands.
+type Progress struct {
+	Length      float64 // of the best layout so far, mm
+	Utilisation float64 // of the best layout so far, 0 to 1
+	Done        float64 // share of the budget used, 0 to 1
+	Phase       string  // what the search does now
+}
+
+// Status says how a search ended.
+type Status uint8
+
+const (
+	Finished  Status = iota // the budget was used, or nothing shorter is possible
+	Stopped                 // the context was cancelled: this is the best layout so far
+	OutOfTime               // Options.Time was up: this is the best layout so far
+)
+
+// String returns the status in words.
+func (s Status) String() string { return [...]string{"finished", "stopped", "out of time"}[s] }
+
+// Result is a layout that has passed Verify, and how it came about.
+type Result struct {
+	Layout      Layout
+	Utilisation float64 // piece area over width times used length, 0 to 1
+	Bound       float64 // no layout is shorter than this, mm
+	Status      Status
+	Stats       Stats
+}
+
+// Stats are figures about a search.
+type Stats struct {
+	First       time.Duration // from the call to the first layout
+	FirstLength float64       // used length of the first layout, mm
+	Elapsed     time.Duration
+	Evaluations int64 // places tried, with the pairs looked at
+}
+
+// Solve lays the pieces on the strip. The result depends on problem, effort and
+// seed alone, not on the number of workers, as long as neither Time nor the
+// context cuts the work short; a cancelled context gives the best layout so far
+// with status Stopped, and an error only when there is none yet.
+// Errors are those of Check, a layout to start from that fails Verify, and a
+// MaxLength in which no layout was found.
+func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
+	began := time.Now()
+	if err := p.Check(); err != nil {
+		return Result{}, err
+	}
+	if o.Workers <= 0 {
+		o.Workers = runtime.GOMAXPROCS(0)
+	}
+	s := newSearcher(p)
+	so := search.Options{
+		Seed: o.Seed, Workers: o.Workers, Work: o.Effort.work(), Time: o.Time,
+		Judge: func(l search.Layout) bool { return Verify(p, s.layout(l)) == nil },
+	}
+	if o.Progress != nil {
+		area := p.Area() / p.Strip.Width
+		so.Progress = func(length, done float64, phase string) {
+			o.Progress(Progress{Length: length, Utilisation: area / length, Done: done, Phase: phase})
+		}
+	}
+	if o.Start != nil {
+		if err := Verify(p, *o.Start); err != nil {
+			return Result{}, fmt.Errorf("layout to start from: %w", err)
+		}
+		so.Start = s.start(*o.Start)
+	}
+	out, err := search.Run(ctx, s.problem, so)
+	if errors.Is(err, search.ErrTooLong) {
+		return Result{}, fmt.Errorf("%w: the shortest found takes %.1f mm, the strip has %.1f mm", err, out.Layout.Length, p.Strip.MaxLength)
+	} else if err != nil {
+		return Result{}, err
+	}
+	r := Result{Layout: s.layout(out.Layout), Bound: s.problem.Bound}
+	r.Utilisation = p.Utilisation(r.Layout)
+	r.Stats = Stats{First: out.First, FirstLength: out.FirstLength, Elapsed: time.Since(began), Evaluations: out.Evaluations}
+	switch {
+	case out.Stopped:
+		r.Status = Stopped
+	case out.OutOfTime:
+		r.Status = OutOfTime
+	}
+	return r, nil
+}
+
+// searcher translates between a Problem and the search's items.
+type searcher struct {
+	problem search.Problem
+	copies  []Placed   // piece and copy of each item
+	ways    [][]Placed // turn and mirroring of each choice, by item
+}
+
+func newSearcher(p Problem) *searcher {
+	s := &searcher{problem: search.Problem{
+		Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap,
+		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
+	}}
+	for i, piece := range p.Pieces {
+		for k := range piece.Count {
+			ways := piece.ways(i, k)
+			var item search.Item
+			for _, w := range ways {
+				item.Choices = append(item.Choices, p.Outline(w))
+			}
+			s.problem.Items = append(s.problem.Items, item)
+			s.copies = append(s.copies, Placed{Piece: i, Copy: k})
+			s.ways = append(s.ways, ways)
+		}
+	}
+	return s
+}
+
+// ways lists how copy k of piece i may lie, at the origin.
+func (piece Piece) ways(i, k int) []Placed {
+	mirrorings := []bool{false}
+	switch piece.Mirror {
+	case Paired:
+		mirrorings[0] = k%2 == 1
+	case Free:
+		mirrorings = []bool{false, true}
+	}
+	var out []Placed
+	for _, m := range mirrorings {
+		for _, t := range piece.turns() {
+			out = append(out, Placed{Piece: i, Copy: k, Turn: t, Mirrored: m})
+		}
+	}
+	return out
+}
+
+func (s *searcher) layout(l search.Layout) Layout {
+	out := Layout{Length: l.Length}
+	for i, c := range l.Choice {
+		pl := s.ways[i][c]
+		pl.At = l.At[i]
+		out.Placed = append(out.Placed, pl)
+	}
+	return out
+}
+
+func (s *searcher) start(l Layout) *search.Layout {
+	out := &search.Layout{Length: l.Length, Choice: make([]int, len(s.copies)), At: make([]orb.Point, len(s.copies))}
+	for _, pl := range l.Placed {
+		i := slices.IndexFunc(s.copies, func(c Placed) bool { return c.Piece == pl.Piece && c.Copy == pl.Copy })
+		out.At[i] = pl.At
+		out.Choice[i] = slices.IndexFunc(s.ways[i], func(w Placed) bool {
+			return sameTurn(w.Turn, pl.Turn) && w.Mirrored == pl.Mirrored
+		})
+	}
+	return out
+}
+
+// simpleBound returns the larger of the area over the width and the least
+// extent along the strip that some piece must take up.
+func simpleBound(p Problem) float64 {
+	bound := p.Area() / p.Strip.Width
+	for i, piece := range p.Pieces {
+		for k := range min(piece.Count, 2) {
+			least := 0.0
+			for n, w := range piece.ways(i, k) {
+				box := plane.Bounds(p.Outline(w))
+				if along := box.Max[0] - box.Min[0]; n == 0 || along < least {
+					least = along
+				}
+			}
+			bound = max(bound, least)
+		}
+	}
+	return bound
+}
