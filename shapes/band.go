@@ -81,7 +81,7 @@ func (w Waistband) check() error {
 		return err
 	}
 	if err := positive(measured{"waist with ease", w.Waist + w.Ease}); err != nil {
-		return fmt.Errorf("%w\n  hint: ease %g mm takes away the whole waist of %g mm", err, w.Ease, w.Waist)
+		return fmt.Errorf("%w\n  hint: ease %.6g mm takes away the whole waist of %.6g mm", err, w.Ease, w.Waist)
 	}
 	return w.Allowance.check()
 }

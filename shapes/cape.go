@@ -59,25 +59,28 @@ func (c Cape) Draft() ([]Piece, error) {
 }
 
 // section drafts section i of n, counted from centre front; section n-1-i is
-// its mirror image.
+// its mirror image. The piece as drawn is the left one: seen from outside with
+// the neck up its upper side, towards the back, is on the right.
 func (c Cape) section(i, n int) (Piece, error) {
 	half := c.angle() / float64(n) / 2
-	lower, upper := c.side("back seam", Seam), c.side("front seam", Seam)
+	front, back := c.side("front seam", Seam), c.side("back seam", Seam)
 	switch {
+	case n == 1:
+		front = c.side("left centre front", Opening)
 	case i == 0:
-		upper = c.side("centre front", Opening)
+		front = c.side("centre front", Opening)
 	case i == n-1-i: // across centre back, between two alike
-		lower, upper = c.side("seam", Seam), c.side("other seam", Seam)
+		front, back = c.side("left seam", Seam), c.side("right seam", Seam)
 	}
 	switch {
 	case n == 1:
-		lower = c.side("other centre front", Opening)
+		back = c.side("right centre front", Opening)
 	case i == n-2-i:
-		lower = c.side("centre back", Seam)
+		back = c.side("centre back", Seam)
 	}
-	p, err := c.piece(sectionName(i, n), -half, half, lower, upper)
+	p, err := c.piece(sectionName(i, n), -half, half, front, back)
 	if i < n-1-i {
-		p.Count, p.Pair = 2, true
+		p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
 	}
 	return p, err
 }
@@ -104,10 +107,10 @@ func sectionName(i, n int) string {
 // half drafts the one half of a cape with its centre back on a fold.
 func (c Cape) half() ([]Piece, error) {
 	p, err := c.piece("cape", 0, c.angle()/2, c.side("centre back", Fold), c.side("centre front", Opening))
-	if err != nil {
-		return nil, err
+	if err == nil {
+		err = plane.CheckSimple(p.Unfold().Cut)
 	}
-	if err := plane.CheckSimple(p.Unfold().Cut); err != nil {
+	if err != nil {
 		return nil, fmt.Errorf("cape: %.1f degrees opened from the fold leave no room for the allowances at centre front: %w\n"+
 			"  hint: a smaller fraction of a circle, or a centre back seam", c.angle()*180/math.Pi, err)
 	}

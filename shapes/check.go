@@ -12,7 +12,7 @@ type measured struct {
 func positive(list ...measured) error {
 	for _, m := range list {
 		if !(m.mm > 0) {
-			return fmt.Errorf("%s is %g mm, must be more than 0", m.name, m.mm)
+			return fmt.Errorf("%s is %.6g mm, must be more than 0", m.name, m.mm)
 		}
 		if m.mm > maxExtent {
 			return m.tooLong()
@@ -25,7 +25,7 @@ func positive(list ...measured) error {
 func notNegative(list ...measured) error {
 	for _, m := range list {
 		if !(m.mm >= 0) {
-			return fmt.Errorf("%s is %g mm, must be 0 or more", m.name, m.mm)
+			return fmt.Errorf("%s is %.6g mm, must be 0 or more", m.name, m.mm)
 		}
 		if m.mm > maxExtent {
 			return m.tooLong()
@@ -35,7 +35,7 @@ func notNegative(list ...measured) error {
 }
 
 func (m measured) tooLong() error {
-	return fmt.Errorf("%s is %g mm, must be at most %g m", m.name, m.mm, maxExtent/1000.0)
+	return fmt.Errorf("%s is %.6g mm, must be at most %g m", m.name, m.mm, maxExtent/1000.0)
 }
 
 // checkHem refuses what ring sectors cannot take: a hem raised by the whole
@@ -45,7 +45,7 @@ func checkHem(raise, length, chord float64, a Allowance) error {
 		return err
 	}
 	if raise >= length {
-		return fmt.Errorf("hem raise is %g mm, must be less than the length of %g mm", raise, length)
+		return fmt.Errorf("hem raise is %.6g mm, must be less than the length of %.6g mm", raise, length)
 	}
 	return a.check()
 }

@@ -64,11 +64,11 @@ func (f Flounce) check() (int, error) {
 		return 0, err
 	}
 	if f.Bottom-f.Top < leastFlare {
-		return 0, fmt.Errorf("bottom (%g mm) is not longer than top (%g mm) by %g mm or more\n"+
+		return 0, fmt.Errorf("bottom (%.6g mm) is not longer than top (%.6g mm) by %.6g mm or more\n"+
 			"  hint: draft a strip instead", f.Bottom, f.Top, leastFlare)
 	}
 	if turns := f.angle() / (2 * math.Pi); turns > maxFraction {
-		return 0, fmt.Errorf("bottom %g mm on top %g mm goes %.1f times round at a depth of %g mm, the most is %g\n"+
+		return 0, fmt.Errorf("bottom %.6g mm on top %.6g mm goes %.1f times round at a depth of %.6g mm, the most is %g\n"+
 			"  hint: a deeper flounce, a shorter bottom, or gather the top", f.Bottom, f.Top, turns, f.Depth, maxFraction)
 	}
 	top, _, _ := f.Radii()

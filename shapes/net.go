@@ -123,13 +123,13 @@ func (n NetLayers) plan() ([]netLayer, error) {
 		if k > 0 {
 			gap := n.Gap + float64(k-1)*n.GapChange
 			if !(gap > 0) {
-				return nil, fmt.Errorf("net layers: the gap below layer %d is %g mm, must be more than 0\n"+
+				return nil, fmt.Errorf("net layers: the gap below layer %d is %.6g mm, must be more than 0\n"+
 					"  hint: fewer layers, or a smaller change of the gap", k+1, gap)
 			}
 			depth -= gap
 		}
 		if depth < -roundingError*n.FirstSeam {
-			return nil, fmt.Errorf("net layers: layer %d of %d would be sewn %g mm above the waist\n"+
+			return nil, fmt.Errorf("net layers: layer %d of %d would be sewn %.6g mm above the waist\n"+
 				"  hint: fewer layers, a smaller gap, or a first seam further down", k+1, n.Layers, -depth)
 		}
 		layer, err := n.layer(k, max(depth, 0))
@@ -188,12 +188,12 @@ func (n NetLayers) check() error {
 	case !(n.SkirtFraction > 0 && n.SkirtFraction <= maxFraction):
 		return fmt.Errorf("fraction of a circle is %g, must be above 0 and at most %g", n.SkirtFraction, maxFraction)
 	case n.FirstSeam >= n.SkirtLength:
-		return fmt.Errorf("the first seam line lies %g mm below the waist, the hem %g mm\n"+
+		return fmt.Errorf("the first seam line lies %.6g mm below the waist, the hem %.6g mm\n"+
 			"  hint: sew the first layer on above the hem", n.FirstSeam, n.SkirtLength)
 	case n.Layers < 1 || n.Layers > MaxCount:
 		return fmt.Errorf("layers: %d, must be from 1 to %d", n.Layers, MaxCount)
 	case math.IsNaN(n.GapChange) || math.IsInf(n.GapChange, 0):
-		return fmt.Errorf("change of the gap is %g mm", n.GapChange)
+		return fmt.Errorf("change of the gap is %.6g mm", n.GapChange)
 	case !(n.Lift >= 0 && n.Lift <= 1):
 		return fmt.Errorf("lift is %g, must be from 0 to 1 (%g is 3 %%)", n.Lift, DefaultLift)
 	case n.Widths != 0 && n.Fullness != 0:

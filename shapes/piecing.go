@@ -36,7 +36,7 @@ func pieceLength(flat, clothWidth, join float64) (piecing, error) {
 		p.part = rest + 2*join
 	}
 	if p.count() == 0 {
-		return piecing{}, fmt.Errorf("a flat length of %g mm is too short to cut", flat)
+		return piecing{}, fmt.Errorf("a flat length of %.6g mm is too short to cut", flat)
 	}
 	return p, nil
 }
@@ -57,7 +57,7 @@ func pieceWidths(widths, clothWidth, join float64) (piecing, error) {
 	whole, fraction := math.Modf(widths)
 	p.full = int(whole)
 	if p.part = fraction * p.width; fraction > 0 && p.part-2*join < 1 {
-		return piecing{}, fmt.Errorf("the strip of %g of a width is cut %.1f mm wide and joins of %g mm leave nothing of it", fraction, p.part, join)
+		return piecing{}, fmt.Errorf("the strip of %g of a width is cut %.1f mm wide and joins of %.6g mm leave nothing of it", fraction, p.part, join)
 	}
 	return p, nil
 }
@@ -73,7 +73,7 @@ func newPiecing(clothWidth, join float64) (piecing, error) {
 	}
 	width := math.Floor(clothWidth/plane.Lattice) * plane.Lattice
 	if width-2*join < 1 {
-		return piecing{}, fmt.Errorf("joins of %g mm leave nothing of a cloth width of %g mm", join, clothWidth)
+		return piecing{}, fmt.Errorf("joins of %.6g mm leave nothing of a cloth width of %.6g mm", join, clothWidth)
 	}
 	return piecing{width: width, join: join}, nil
 }

@@ -59,7 +59,7 @@ func sections(angle float64, asked int) (int, error) {
 // reaches the centre.
 func checkInnerRadius(edge string, radius, allowance float64) error {
 	if radius <= allowance {
-		return fmt.Errorf("the %s is cut on a radius of %.1f mm, its allowance of %g mm leaves nothing of it\n"+
+		return fmt.Errorf("the %s is cut on a radius of %.1f mm, its allowance of %.6g mm leaves nothing of it\n"+
 			"  hint: a smaller allowance or less flare", edge, radius, allowance)
 	}
 	return nil

@@ -124,7 +124,7 @@ func (s Strip) plan() ([]tier, error) {
 func (s Strip) check() ([]float64, error) {
 	switch {
 	case s.Length != 0 && s.Edge != 0:
-		return nil, fmt.Errorf("both a flat length (%g mm) and an edge to gather onto (%g mm) are given\n"+
+		return nil, fmt.Errorf("both a flat length (%.6g mm) and an edge to gather onto (%.6g mm) are given\n"+
 			"  hint: give one of them", s.Length, s.Edge)
 	case s.Length != 0:
 		if err := positive(measured{"flat length", s.Length}); err != nil {
@@ -157,7 +157,7 @@ func (s Strip) depths() ([]float64, error) {
 			depths = append(depths, s.Depth)
 		}
 	} else if s.Depth != 0 {
-		return nil, fmt.Errorf("both one depth (%g mm) and a depth for each tier are given\n  hint: give one of them", s.Depth)
+		return nil, fmt.Errorf("both one depth (%.6g mm) and a depth for each tier are given\n  hint: give one of them", s.Depth)
 	} else if s.Tiers != 0 && s.Tiers != len(depths) {
 		return nil, fmt.Errorf("%d depths for %d tiers", len(depths), s.Tiers)
 	}

@@ -1,0 +1,101 @@
+package shapes
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"yardlay/shapes/plane"
+)
+
+// inch is 25.4 mm exactly (international yard and pound agreement, 1959).
+const inch = 25.4
+
+// failer is what *testing.T and *rapid.T have in common here.
+type failer interface {
+	Helper()
+	Errorf(format string, args ...any)
+	Fatalf(format string, args ...any)
+}
+
+func mustDraft(t failer, d Draft) []Piece {
+	t.Helper()
+	pieces, err := d.Draft()
+	if err != nil {
+		t.Fatalf("%+v: %v", d, err)
+	}
+	for _, p := range pieces {
+		sound(t, p)
+	}
+	return pieces
+}
+
+func draftOne(t failer, d Draft) Piece {
+	t.Helper()
+	pieces := mustDraft(t, d)
+	if len(pieces) != 1 {
+		t.Fatalf("%d pieces drafted, want one", len(pieces))
+	}
+	return pieces[0]
+}
+
+// sound holds what every drafted piece promises.
+func sound(t failer, p Piece) {
+	t.Helper()
+	if err := plane.CheckSimple(p.Cut); err != nil {
+		t.Errorf("%s: cut line: %v", p.Name, err)
+	}
+	if err := plane.CheckSimple(p.Seam); err != nil {
+		t.Errorf("%s: seam line: %v", p.Name, err)
+	}
+	if b := plane.Bounds(p.Cut); b.Min[0] != 0 || b.Min[1] != 0 {
+		t.Errorf("%s: corner at %v", p.Name, b.Min)
+	}
+	for _, v := range p.Cut {
+		if plane.SnapPoint(v) != v {
+			t.Errorf("%s: %v is off the lattice", p.Name, v)
+		}
+	}
+	if p.Name == "" || p.Count < 1 || (p.Pair && p.Count%2 != 0) {
+		t.Errorf("%q: count %d, pair %v", p.Name, p.Count, p.Pair)
+	}
+	if cut, seam := p.Area(), plane.Area(p.Seam); cut < seam-plane.Lattice*plane.Length(p.Seam) {
+		t.Errorf("%s: cut area %.3f below seam area %.3f", p.Name, cut, seam)
+	}
+}
+
+// near fails when got is further than slack from want.
+func near(t failer, what string, got, want, slack float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= slack) {
+		t.Errorf("%s is %.6f, want %.6f within %g", what, got, want, slack)
+	}
+}
+
+// inches fails when got (mm) is not want inches to the third decimal, the
+// precision of the worked examples.
+func inches(t failer, what string, got, want float64) {
+	t.Helper()
+	near(t, what+" in inches", got/inch, want, 0.0005)
+}
+
+type refusal struct {
+	name  string
+	draft Draft
+	want  string // part of the error
+}
+
+func refuses(t *testing.T, cases []refusal) {
+	t.Helper()
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			pieces, err := c.draft.Draft()
+			if err == nil {
+				t.Fatalf("drafted %d pieces", len(pieces))
+			}
+			if !strings.Contains(err.Error(), c.want) {
+				t.Errorf("error %q does not say %q", err, c.want)
+			}
+		})
+	}
+}

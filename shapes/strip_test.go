@@ -1,0 +1,173 @@
+package shapes
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"yardlay/shapes/plane"
+)
+
+// clothUsed sums count x cut depth of the pieces, mm: one strip a row.
+func clothUsed(pieces []Piece) float64 {
+	sum := 0.0
+	for _, p := range pieces {
+		along, _ := p.CutSize()
+		sum += float64(p.Count) * along
+	}
+	return sum
+}
+
+// flatEdge sums what the pieces of one tier or layer measure across, sewn, mm.
+func flatEdge(pieces []Piece) float64 {
+	sum := 0.0
+	for _, p := range pieces {
+		_, across := p.Finished()
+		sum += float64(p.Count) * across
+	}
+	return sum
+}
+
+// A ruffle of 120 x 2.5 = 300 in from 54 in cloth with 1/2 in joins takes
+// ceil(300/53) = 6 strips, at 10 in cut depth 60 in = 1.667 yd. Method of
+// L. Baldt, "Clothing for Women" (1916), which leaves out the rounding; a
+// fullness of 2 to 3 is Utah State University Extension, "Straight Ruffle".
+func TestStripWorkedRuffle(t *testing.T) {
+	s := Strip{Name: "ruffle", Edge: 120 * inch, Fullness: 2.5, Depth: 8.5 * inch,
+		ClothWidth: 54 * inch, Join: 0.5 * inch, Allowance: Allowance{Seam: 0.5 * inch, Hem: 1 * inch}}
+	table, err := s.Table()
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := table[0]
+	if len(table) != 1 || got.Strips != 6 {
+		t.Errorf("%d tiers, %d strips; want 1, 6", len(table), got.Strips)
+	}
+	inches(t, "flat length", got.Flat, 300)
+	inches(t, "cut depth", got.CutDepth, 10)
+	inches(t, "cloth", got.Cloth, 60)
+	near(t, "cloth in yards", got.Cloth/(36*inch), 1.667, 0.0005)
+	pieces := mustDraft(t, s)
+	inches(t, "cloth of the pieces", clothUsed(pieces), 60)
+	inches(t, "flat edge of the pieces", flatEdge(pieces), 300)
+	if pieces[0].Name != "ruffle strip" || pieces[0].Count != 5 || pieces[1].Name != "ruffle part strip" || pieces[1].Count != 1 {
+		t.Errorf("pieces are %d x %q and %d x %q", pieces[0].Count, pieces[0].Name, pieces[1].Count, pieces[1].Name)
+	}
+	// The last strip makes up 300 - 5 x 53 = 35 in and has two joins.
+	_, across := pieces[1].CutSize()
+	inches(t, "part strip", across, 36)
+}
+
+// Tulle 108 in: 279.327 x 3 = 837.981, ceil(/107) = 8 strips of 8 in, 64 in =
+// 1.778 yd. Fullness of 3 to 6 for net is common practice; 279.327 in is the
+// hem of a full circle, waist 28, length 40: 28 + 2 pi 40, rounded.
+func TestStripWorkedTulle(t *testing.T) {
+	s := Strip{Edge: 279.327 * inch, Fullness: 3, Depth: 8 * inch, ClothWidth: 108 * inch, Join: 0.5 * inch}
+	table, err := s.Table()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if table[0].Strips != 8 {
+		t.Errorf("%d strips, want 8", table[0].Strips)
+	}
+	inches(t, "flat length", table[0].Flat, 837.981)
+	near(t, "cloth in yards", table[0].Cloth/(36*inch), 1.778, 0.0005)
+}
+
+// Tiers multiply: 30 in at 2 to 1 three times is 60, 120, 240 (plain algebra).
+func TestStripTiersMultiply(t *testing.T) {
+	s := Strip{Name: "underskirt", Edge: 30 * inch, Fullness: 2, Depths: []float64{200, 300, 400},
+		ClothWidth: 45 * inch, Join: 10, Allowance: Allowance{Seam: 10, Hem: 20}}
+	table, err := s.Table()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []float64{60, 120, 240} {
+		inches(t, "flat length", table[i].Flat, want)
+		inches(t, "edge", table[i].Edge, want/2)
+		near(t, "fullness", table[i].Fullness, 2, 1e-12)
+	}
+	depths := []float64{table[0].CutDepth, table[1].CutDepth, table[2].CutDepth}
+	if d := cmp.Diff([]float64{220, 320, 430}, depths); d != "" {
+		t.Errorf("seams between tiers, a hem on the last: %s", d)
+	}
+	if name := mustDraft(t, s)[0].Name; name != "underskirt tier 1 strip" {
+		t.Errorf("first piece is %q", name)
+	}
+	s.Depths, s.Depth, s.Tiers = nil, 250, 3
+	if table, err = s.Table(); err != nil || len(table) != 3 || table[2].Depth != 250 {
+		t.Errorf("one depth for three tiers: %v, %v", table, err)
+	}
+}
+
+// A flat length needs no edge; a length of exactly two strips takes two.
+func TestStripByFlatLength(t *testing.T) {
+	s := Strip{Length: 2 * (45*inch - 20), Depth: 100, ClothWidth: 45 * inch, Join: 10}
+	pieces := mustDraft(t, s)
+	if len(pieces) != 1 || pieces[0].Count != 2 || pieces[0].Name != "strip strip" {
+		t.Errorf("got %d pieces, the first %q x %d", len(pieces), pieces[0].Name, pieces[0].Count)
+	}
+	table, err := s.Table()
+	if err != nil || table[0].Edge != 0 || table[0].Fullness != 0 {
+		t.Errorf("table %+v, %v", table, err)
+	}
+}
+
+func TestStripRefuses(t *testing.T) {
+	good := Strip{Name: "ruffle", Edge: 3000, Fullness: 2, Depth: 200, ClothWidth: 1400, Join: 10}
+	with := func(change func(*Strip)) Strip { s := good; change(&s); return s }
+	refuses(t, []refusal{
+		{"no edge", with(func(s *Strip) { s.Edge = 0 }), "ruffle: edge to gather onto is 0 mm"},
+		{"edge and length", with(func(s *Strip) { s.Length = 5000 }), "both a flat length (5000 mm)"},
+		{"negative length", Strip{Length: -5, Depth: 200, ClothWidth: 1400}, "strip: flat length is -5 mm"},
+		{"too short to cut", Strip{Length: 1e-4, Depth: 200, ClothWidth: 1400}, "too short to cut"},
+		{"no fullness", with(func(s *Strip) { s.Fullness = 0 }), "no fullness is given"},
+		{"fullness below 1", with(func(s *Strip) { s.Fullness = 0.8 }), "fullness is 0.8"},
+		{"fullness not a number", with(func(s *Strip) { s.Fullness = math.NaN() }), "fullness is NaN"},
+		{"no depth", with(func(s *Strip) { s.Depth = 0 }), "depth is 0 mm"},
+		{"depth and depths", with(func(s *Strip) { s.Depths = []float64{100} }), "both one depth"},
+		{"a depth missing", with(func(s *Strip) { s.Depth, s.Depths, s.Tiers = 0, []float64{100, 100}, 3 }), "2 depths for 3 tiers"},
+		{"bad tier", with(func(s *Strip) { s.Depth, s.Depths = 0, []float64{100, -4} }), "depth of tier 2 is -4 mm"},
+		{"negative tiers", with(func(s *Strip) { s.Tiers = -1 }), "tiers: -1"},
+		{"tiers without end", with(func(s *Strip) { s.Tiers = 40 }), "takes"},
+		{"no cloth", with(func(s *Strip) { s.ClothWidth = 0 }), "cloth width is 0 mm"},
+		{"joins eat the cloth", with(func(s *Strip) { s.Join = 700 }), "leave nothing of a cloth width of 1400 mm"},
+		{"negative join", with(func(s *Strip) { s.Join = -1 }), "join allowance is -1 mm"},
+	})
+}
+
+// Strips sewn together measure exactly the flat length, none is wider than the
+// cloth, the count is the fewest that will do, and cloth grows with the edge.
+func TestStripMakesUpTheLength(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+		s := Strip{Edge: mm("edge", 100, 20_000), Fullness: mm("fullness", 1, 6), Depth: mm("depth", 20, 1500),
+			ClothWidth: mm("cloth width", 500, 3000), Join: mm("join", 0, 30),
+			Allowance: Allowance{Seam: mm("seam", 0, 25), Hem: mm("hem", 0, 40)}}
+		pieces := mustDraft(t, s)
+		table, err := s.Table()
+		if err != nil {
+			t.Fatalf("%v", err)
+		}
+		row := table[0]
+		near(t, "flat edge", flatEdge(pieces), s.Edge*s.Fullness, plane.Lattice*float64(row.Strips+1))
+		near(t, "cloth", clothUsed(pieces), row.Cloth, plane.Lattice*float64(row.Strips))
+		count := 0
+		for _, p := range pieces {
+			count += p.Count
+			if _, across := p.CutSize(); across > s.ClothWidth {
+				t.Errorf("a strip of %g mm from cloth of %g mm", across, s.ClothWidth)
+			}
+		}
+		if sewn := s.ClothWidth - 2*s.Join; count != row.Strips || float64(count-1)*sewn > row.Flat {
+			t.Errorf("%d strips (table says %d) of %g mm for %g mm", count, row.Strips, sewn, row.Flat)
+		}
+		more := s
+		more.Edge += 10
+		if wider, err := more.Table(); err != nil || wider[0].Cloth < row.Cloth {
+			t.Errorf("a longer edge takes less cloth: %v, %v", wider, err)
+		}
+	})
+}
