@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
 )
 
 // Waistband is a straight band folded along its middle, closed at centre back:
@@ -114,7 +116,7 @@ func (w Waistband) lay(name string, long, end float64) (Piece, error) {
 func (w Waistband) notch(p *Piece) error {
 	girth := w.Waist + w.Ease
 	at := []float64{girth / 4, girth / 2, 3 * girth / 4}
-	if w.Underlap > 0 {
+	if w.Underlap > plane.Lattice { // less is rounding, and its mark would miss the edge
 		at = append(at, girth)
 	}
 	for _, d := range at {

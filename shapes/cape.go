@@ -130,8 +130,8 @@ func (c Cape) check() (int, error) {
 	if err := positive(measured{"neck", c.Neck}, measured{"length", c.Length}); err != nil {
 		return 0, err
 	}
-	if !(c.Fraction > 0 && c.Fraction <= maxFraction) {
-		return 0, fmt.Errorf("fraction of a circle is %g, must be above 0 and at most %g", c.Fraction, maxFraction)
+	if err := checkFraction(c.Fraction); err != nil {
+		return 0, err
 	}
 	if err := checkHem(c.HemRaise, c.Length, c.Chord, c.Allowance); err != nil {
 		return 0, err

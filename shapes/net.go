@@ -184,9 +184,10 @@ func (n NetLayers) check() error {
 	); err != nil {
 		return err
 	}
+	if err := checkFraction(n.SkirtFraction); err != nil {
+		return err
+	}
 	switch {
-	case !(n.SkirtFraction > 0 && n.SkirtFraction <= maxFraction):
-		return fmt.Errorf("fraction of a circle is %g, must be above 0 and at most %g", n.SkirtFraction, maxFraction)
 	case n.FirstSeam >= n.SkirtLength:
 		return fmt.Errorf("the first seam line lies %.6g mm below the waist, the hem %.6g mm\n"+
 			"  hint: sew the first layer on above the hem", n.FirstSeam, n.SkirtLength)

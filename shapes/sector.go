@@ -12,6 +12,14 @@ import (
 // maxFraction is the most circles that one skirt, cape or flounce may go round.
 const maxFraction = 10.0
 
+// checkFraction refuses fractions of a circle that nobody wears.
+func checkFraction(f float64) error {
+	if !(f > 0 && f <= maxFraction) {
+		return fmt.Errorf("fraction of a circle is %g, must be above 0 and at most %g", f, maxFraction)
+	}
+	return nil
+}
+
 // sector is a ring sector about a centre on the x axis, put so that the inner
 // arc meets the axis at 0: the inner edge lies towards low x, the grain along +x
 // runs out along the radius at angle 0.

@@ -11,7 +11,7 @@ import (
 // the lower edge of the one above, so that fullness multiplies: 750 mm at 2 to 1
 // three times is 1500, 3000 and 6000 mm.
 type Strip struct {
-	Name     string  // what it is called; "strip" when empty
+	Name     string  // what it is called; "ruffle" when empty
 	Length   float64 // flat length of the first tier, mm; or else:
 	Edge     float64 // length that the first tier is gathered onto, mm
 	Fullness float64 // flat length over gathered length, 1 or more; needed with Edge, and from tier to tier
@@ -83,7 +83,7 @@ func (s Strip) Draft() ([]Piece, error) {
 
 func (s Strip) name() string {
 	if s.Name == "" {
-		return "strip"
+		return "ruffle"
 	}
 	return s.Name
 }

@@ -106,7 +106,7 @@ func TestStripTiersMultiply(t *testing.T) {
 func TestStripByFlatLength(t *testing.T) {
 	s := Strip{Length: 2 * (45*inch - 20), Depth: 100, ClothWidth: 45 * inch, Join: 10}
 	pieces := mustDraft(t, s)
-	if len(pieces) != 1 || pieces[0].Count != 2 || pieces[0].Name != "strip strip" {
+	if len(pieces) != 1 || pieces[0].Count != 2 || pieces[0].Name != "ruffle strip" {
 		t.Errorf("got %d pieces, the first %q x %d", len(pieces), pieces[0].Name, pieces[0].Count)
 	}
 	table, err := s.Table()
@@ -121,7 +121,7 @@ func TestStripRefuses(t *testing.T) {
 	refuses(t, []refusal{
 		{"no edge", with(func(s *Strip) { s.Edge = 0 }), "ruffle: edge to gather onto is 0 mm"},
 		{"edge and length", with(func(s *Strip) { s.Length = 5000 }), "both a flat length (5000 mm)"},
-		{"negative length", Strip{Length: -5, Depth: 200, ClothWidth: 1400}, "strip: flat length is -5 mm"},
+		{"negative length", Strip{Length: -5, Depth: 200, ClothWidth: 1400}, "ruffle: flat length is -5 mm"},
 		{"too short to cut", Strip{Length: 1e-4, Depth: 200, ClothWidth: 1400}, "too short to cut"},
 		{"no fullness", with(func(s *Strip) { s.Fullness = 0 }), "no fullness is given"},
 		{"fullness below 1", with(func(s *Strip) { s.Fullness = 0.8 }), "fullness is 0.8"},
