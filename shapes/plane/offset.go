@@ -41,8 +41,9 @@ func (e *Swallowed) Error() string {
 // Corners are mitred: both cut lines run on until they cross. A mitre longer
 // than limit times the wider allowance is squared off at that distance, across
 // the line from the sewn to the cut corner; next to a side without allowance (a
-// fold) it is squared to that side. Where the outline runs on nearly straight
-// and the allowance changes, the cut line steps. In an inside bend tighter than
+// fold) it is squared to that side. At a blunt outer corner, where the crossing
+// would eat into the wider allowance, that one ends square and the cut line steps
+// to the narrower one. In an inside bend tighter than
 // the allowance the stretches that would run backwards are dropped and their
 // neighbours joined; a side of which nothing is left gives *Swallowed. The
 // distant parts of a bad outline can still cross: CheckSimple tells.
@@ -63,7 +64,7 @@ func Offset(sides []Side, limit float64) (orb.Ring, error) {
 	kept := make([]bool, len(sides))
 	for _, run := range o.runs {
 		if !run.dropped {
-			kept[run.side] = true
+			kept[run.side] = kept[run.side] || norm(sub(run.to, run.from)) > Lattice
 			ring = append(ring, run.from, run.to)
 		}
 	}
@@ -83,6 +84,7 @@ type run struct {
 	side       int
 	prev, next int
 	from, to   orb.Point // cut line
+	doomed     bool      // to be dropped, for it meets no neighbour
 	dropped    bool
 }
 
@@ -124,23 +126,45 @@ func (o *offsetter) join(i int) {
 	a.to = along(a.b, a.out, a.allowance)
 	b.from = along(b.a, b.out, b.allowance)
 	turn, ahead := cross(a.dir, b.dir), dot(a.dir, b.dir)
-	if math.Abs(turn) < 1e-9 && ahead > 0 {
-		return // straight on: one point, or a step
-	}
 	x, ok := crossing(a.to, a.dir, b.from, b.dir)
-	if a.next != (i+1)%len(o.runs) { // what lay between was dropped
-		if ok {
-			a.to, b.from = x, x
-		}
+	if a.next != (i+1)%len(o.runs) {
+		o.bridge(a, b, x, ok)
 		return
 	}
 	reach := o.limit * max(a.allowance, b.allowance)
 	far := !ok || norm(sub(x, a.b)) > reach*(1+1e-9)
 	switch {
+	case math.Abs(turn) < 1e-9 && ahead > 0: // straight on: one point, or a step
+	case turn > 0 && b.allowance > 0 && b.allowance < a.allowance*ahead:
+		b.from = along(a.b, a.out, b.allowance/ahead)
+	case turn > 0 && a.allowance > 0 && a.allowance < b.allowance*ahead:
+		a.to = along(a.b, b.out, a.allowance/ahead)
 	case !far || (ok && turn < 0 && ahead < 0):
 		a.to, b.from = x, x
 	case ahead < 0 && turn > -1e-9:
 		o.square(a, b, a.b, x, ok, reach)
+	}
+}
+
+// bridge joins two runs between which others were dropped. Of parallel cut lines
+// that do not meet the inner one is dropped too, or both where they run against
+// each other: the walls of a slot narrower than its allowances.
+func (o *offsetter) bridge(a, b *run, x orb.Point, crosses bool) {
+	if crosses {
+		a.to, b.from = x, x
+		return
+	}
+	outer := dot(sub(b.from, a.to), a.out) // how much further out b lies
+	switch {
+	case dot(a.dir, b.dir) < 0:
+		a.doomed, b.doomed = true, true
+	case math.Abs(outer) < 1e-6:
+		middle := along(a.to, a.dir, dot(sub(b.from, a.to), a.dir)/2)
+		a.to, b.from = middle, middle
+	case outer > 0:
+		a.doomed = true
+	default:
+		b.doomed = true
 	}
 }
 
@@ -173,10 +197,10 @@ func (o *offsetter) dropBackward() {
 			}
 			length := norm(sub(r.b, r.a))
 			cut := dot(sub(r.to, r.from), r.dir)
-			if cut >= -1e-9 {
+			if cut >= -1e-9 && !r.doomed {
 				continue
 			}
-			if at := length / (length - cut); at < when {
+			if at := length / (length - cut); r.doomed || at < when {
 				first, when = i, at
 			}
 		}

@@ -42,37 +42,46 @@ func Length(line []orb.Point) float64 {
 }
 
 // Tidy returns r closed, counter-clockwise, and without repeated vertices or
-// vertices exactly on the straight line between their neighbours.
+// vertices exactly on the line through their neighbours: spikes go too.
 func Tidy(r orb.Ring) orb.Ring {
 	open := make([]orb.Point, 0, len(r))
 	for _, p := range r {
-		if len(open) == 0 || open[len(open)-1] != p {
-			open = append(open, p)
-		}
+		open = pushTidy(open, p)
 	}
-	for len(open) > 1 && open[0] == open[len(open)-1] {
-		open = open[:len(open)-1]
-	}
-	for changed := true; changed && len(open) > 2; {
-		changed = false
-		kept := open[:0:0]
+	// Where the ring closes, its ends are neighbours as well.
+	for {
 		n := len(open)
-		for i, p := range open {
-			prev, next := open[(i+n-1)%n], open[(i+1)%n]
-			if len(kept) > 0 {
-				prev = kept[len(kept)-1]
-			}
-			if Orient(prev, p, next) == 0 && n > 3 && !changed {
-				changed = true
-				continue
-			}
-			kept = append(kept, p)
+		switch {
+		case n > 1 && open[0] == open[n-1]:
+			open = open[:n-1]
+			continue
+		case n > 3 && Orient(open[n-2], open[n-1], open[0]) == 0:
+			open = open[:n-1]
+			continue
+		case n > 3 && Orient(open[n-1], open[0], open[1]) == 0:
+			open = open[1:]
+			continue
 		}
-		open = kept
+		break
 	}
 	out := append(orb.Ring(open), open[0])
 	if Area(out) < 0 {
 		out.Reverse()
 	}
 	return out
+}
+
+// pushTidy adds a vertex to a line and drops those before it that say nothing.
+func pushTidy(line []orb.Point, p orb.Point) []orb.Point {
+	for {
+		n := len(line)
+		switch {
+		case n > 0 && line[n-1] == p:
+			return line
+		case n > 1 && Orient(line[n-2], line[n-1], p) == 0:
+			line = line[:n-1]
+			continue
+		}
+		return append(line, p)
+	}
 }
