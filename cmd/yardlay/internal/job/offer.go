@@ -9,9 +9,9 @@ import (
 // step for nothing, so that the length to buy can still be told; priced is
 // false then.
 func (t *table) offer(currency string) (o cost.Offer, priced bool) {
-	o.Per = measure.Metre
-	if t.unit == measure.Inch || t.unit == measure.Foot || t.unit == measure.Yard {
-		o.Per = measure.Yard
+	o.Per = measure.Yard
+	if t.unit.Metric() {
+		o.Per = measure.Metre
 	}
 	const priceHint = `an amount and the length it is for: price = "13.50/yd" or "11.00/m"`
 	if text, at, ok := t.text("price", `"13.50/yd"`); ok {

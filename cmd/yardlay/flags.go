@@ -1,0 +1,88 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// options is what the flags of all commands are read into.
+type options struct {
+	dir     string
+	effort  string
+	time    time.Duration
+	seed    uint64
+	workers int
+	unit    string
+	json    bool
+	quiet   bool
+}
+
+// layingFlags are those that steer the search.
+func (o *options) layingFlags(flags *pflag.FlagSet) {
+	flags.StringVar(&o.effort, "effort", "normal", "how hard to search: quick, normal or thorough")
+	flags.DurationVar(&o.time, "time", 0, "stop the search after this long at the latest, as in 30s or 2m;\nwhat it has by then depends on the machine")
+	flags.Uint64Var(&o.seed, "seed", 1, "another seed searches another way")
+	flags.IntVar(&o.workers, "workers", 0, "how many processors to use; 0 takes all, the layout is the same")
+}
+
+// outputFlags are those that say where results go and how.
+func (o *options) outputFlags(flags *pflag.FlagSet, writes string) {
+	flags.StringVar(&o.dir, "out", "", "write into this folder: "+writes)
+	flags.StringVar(&o.unit, "unit", "", "show lengths in this unit (in, ft, yd, mm, cm, m) instead of the job's")
+	flags.BoolVar(&o.json, "json", false, "print JSON, lengths in millimetres")
+	o.quietFlag(flags)
+}
+
+func (o *options) quietFlag(flags *pflag.FlagSet) {
+	flags.BoolVarP(&o.quiet, "quiet", "q", false, "no progress and no notes on what was written")
+}
+
+// searchEffort reads --effort and judges the other flags of the search.
+func (o *options) searchEffort() (nest.Effort, error) {
+	effort, err := nest.ParseEffort(o.effort)
+	switch {
+	case err != nil:
+		return 0, &usageError{fmt.Sprintf("--effort cannot be %q", o.effort), "quick, normal or thorough"}
+	case o.time < 0:
+		return 0, &usageError{fmt.Sprintf("--time cannot be %s", o.time), "for example --time 30s"}
+	case o.workers < 0:
+		return 0, &usageError{fmt.Sprintf("--workers cannot be %d", o.workers), "1 or more, or 0 for all processors"}
+	}
+	return effort, nil
+}
+
+// showIn returns the unit to show lengths in: --unit, else the job's.
+func (o *options) showIn(j *job.Job) (measure.Unit, error) {
+	if o.unit == "" {
+		return j.Unit, nil
+	}
+	unit, err := measure.ParseUnit(o.unit)
+	if err != nil {
+		return 0, &usageError{fmt.Sprintf("--unit cannot be %q", o.unit), "in, ft, yd, mm, cm or m"}
+	}
+	return unit, nil
+}
+
+// readJob reads the job file a command was given; "-" is standard input.
+func readJob(name string, in io.Reader) (*job.Job, error) {
+	if name == "-" {
+		src, err := io.ReadAll(in)
+		if err != nil {
+			return nil, fmt.Errorf("cannot read the job from standard input: %w", err)
+		}
+		return job.Parse("stdin", src)
+	}
+	src, err := os.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("cannot read the job: %w\n  hint: `yardlay new FILE` writes one to start from", err)
+	}
+	return job.Parse(name, src)
+}

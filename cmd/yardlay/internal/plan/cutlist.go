@@ -1,0 +1,116 @@
+package plan
+
+import (
+	"fmt"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes"
+)
+
+// CutList is what is cut for a job, before anything is laid. Lengths are in mm.
+type CutList struct {
+	Title  string  `json:"title"`
+	Pieces []Cut   `json:"pieces"`
+	Tables []Table `json:"tables"` // of parts that are gathered
+}
+
+// Cut is one line of the cut list.
+type Cut struct {
+	Part     string `json:"part"`
+	Piece    string `json:"piece"`
+	Cloth    string `json:"cloth"`
+	Count    int    `json:"count"`
+	Pair     bool   `json:"pair"`    // half of the copies are mirrored
+	OnFold   bool   `json:"on_fold"` // cut on the fold, or whole from an open lay
+	Finished Size   `json:"finished"`
+	CutSize  Size   `json:"cut"` // allowances included
+}
+
+// Size is the extent of a whole piece along and across the grain.
+type Size struct {
+	Along  float64 `json:"along"`
+	Across float64 `json:"across"`
+}
+
+// Table holds the figures of a gathered part in one cloth: net layers, or the
+// tiers of a strip.
+type Table struct {
+	Part   string     `json:"part"`
+	Cloth  string     `json:"cloth"`
+	Layers []NetLayer `json:"layers,omitempty"`
+	Tiers  []Tier     `json:"tiers,omitempty"`
+}
+
+// NetLayer is shapes.NetLayer with names for JSON.
+type NetLayer struct {
+	Layer    int        `json:"layer"`
+	Depth    float64    `json:"from_waist"`
+	Girth    float64    `json:"gathered_onto"`
+	Flat     float64    `json:"flat"`
+	Fullness float64    `json:"fullness"`
+	Strips   int        `json:"strips"`
+	CutDepth float64    `json:"cut_depth"`
+	Cloth    float64    `json:"cloth"`
+	Quarters [4]float64 `json:"quarters"` // along the girth from centre back
+}
+
+// Tier is shapes.Tier with names for JSON.
+type Tier struct {
+	Tier     int     `json:"tier"`
+	Edge     float64 `json:"gathered_onto"`
+	Flat     float64 `json:"flat"`
+	Fullness float64 `json:"fullness"`
+	Strips   int     `json:"strips"`
+	Depth    float64 `json:"depth"`
+	CutDepth float64 `json:"cut_depth"`
+	Cloth    float64 `json:"cloth"`
+}
+
+// List gathers the cut list of spreads.
+func List(j *job.Job, spreads []Spread) (CutList, error) {
+	list := CutList{Title: j.Title, Pieces: []Cut{}, Tables: []Table{}}
+	for _, s := range spreads {
+		for _, p := range s.Pieces {
+			list.Pieces = append(list.Pieces, cutOf(p))
+		}
+	}
+	for _, part := range j.Parts {
+		for _, layer := range part.Layers {
+			t := Table{Part: part.Name, Cloth: layer.Cloth}
+			if err := t.fill(layer.Draft); err != nil {
+				return CutList{}, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+			}
+			if t.Layers != nil || t.Tiers != nil {
+				list.Tables = append(list.Tables, t)
+			}
+		}
+	}
+	return list, nil
+}
+
+func cutOf(p shapes.Piece) Cut {
+	c := Cut{Part: p.Part, Piece: p.Name, Cloth: p.Layer, Count: p.Count, Pair: p.Pair, OnFold: p.OnFold}
+	whole := p.Unfold()
+	c.Finished.Along, c.Finished.Across = whole.Finished()
+	c.CutSize.Along, c.CutSize.Across = whole.CutSize()
+	return c
+}
+
+// fill asks a draft for its figures, if it has any.
+func (t *Table) fill(d shapes.Draft) error {
+	switch d := d.(type) {
+	case shapes.NetLayers:
+		layers, err := d.Table()
+		for _, l := range layers {
+			t.Layers = append(t.Layers, NetLayer(l))
+		}
+		return err
+	case shapes.Strip:
+		tiers, err := d.Table()
+		for _, tier := range tiers {
+			t.Tiers = append(t.Tiers, Tier(tier))
+		}
+		return err
+	}
+	return nil
+}

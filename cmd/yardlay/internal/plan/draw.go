@@ -1,0 +1,109 @@
+// Package plan is the one pipeline from a job to what to buy: it drafts the
+// pieces, gathers them by cloth, lays each cloth, judges the layouts and works
+// out the purchase. Commands and drawings share it.
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes"
+)
+
+// Spread is a cloth with all that is cut from it.
+type Spread struct {
+	Cloth  job.Cloth
+	Pieces []shapes.Piece // as drafted: a piece on the fold is one half
+	Parts  []job.Part     // of each piece
+}
+
+// Draw drafts every part of a job in each of its cloths. Cloths that nothing is
+// cut from are left out. The error is a job.Errors: each draft that fails, at
+// the place of its part.
+func Draw(j *job.Job) ([]Spread, error) {
+	spreads := make([]Spread, len(j.Cloths))
+	index := map[string]int{}
+	for i, c := range j.Cloths {
+		spreads[i].Cloth = c
+		index[c.ID] = i
+	}
+	var bad job.Errors
+	for _, part := range j.Parts {
+		for _, layer := range part.Layers {
+			pieces, err := layer.Draft.Draft()
+			if err != nil {
+				bad = append(bad, j.ErrorAt(part.At, fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err)))
+				continue
+			}
+			spreads[index[layer.Cloth]].add(part, pieces)
+		}
+	}
+	if len(bad) > 0 {
+		return nil, bad
+	}
+	var used []Spread
+	for _, s := range spreads {
+		if len(s.Pieces) > 0 {
+			used = append(used, s)
+		}
+	}
+	return used, nil
+}
+
+// add takes up the pieces of a part, each under a name of its own.
+func (s *Spread) add(part job.Part, pieces []shapes.Piece) {
+	taken := map[string]bool{}
+	for _, p := range s.Pieces {
+		taken[p.Name] = true
+	}
+	for _, p := range pieces {
+		p.Part, p.Layer = part.Name, s.Cloth.ID
+		name := fullName(part.Name, p.Name)
+		p.Name = name
+		for n := 2; taken[p.Name]; n++ {
+			p.Name = fmt.Sprintf("%s %d", name, n)
+		}
+		taken[p.Name] = true
+		s.Pieces = append(s.Pieces, p)
+		s.Parts = append(s.Parts, part)
+	}
+}
+
+// fullName names a piece by its part and itself, once where they agree.
+func fullName(part, piece string) string {
+	if strings.HasPrefix(piece, part) {
+		return piece
+	}
+	return part + " " + piece
+}
+
+// Problem returns the layout problem of a cloth on an open lay: pieces on the
+// fold are opened out, a pair needs mirrored copies, and a cloth alike on both
+// faces lets any copy be mirrored.
+func (s Spread) Problem() nest.Problem {
+	p := nest.Problem{Strip: nest.Strip{Width: s.Cloth.Usable()}, Gap: s.Cloth.Gap}
+	for _, piece := range s.Pieces {
+		laid := nest.Piece{
+			Name: piece.Name, Outline: piece.Unfold().Cut, Count: piece.Count, Turns: s.Cloth.Nap.Turns(),
+		}
+		switch {
+		case s.Cloth.BothFaces:
+			laid.Mirror = nest.Free
+		case piece.Pair:
+			laid.Mirror = nest.Paired
+		}
+		p.Pieces = append(p.Pieces, laid)
+	}
+	return p
+}
+
+// Copies counts what is cut from the cloth.
+func (s Spread) Copies() int {
+	sum := 0
+	for _, p := range s.Pieces {
+		sum += p.Count
+	}
+	return sum
+}

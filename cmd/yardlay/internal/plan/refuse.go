@@ -1,0 +1,57 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// maxCopies is the most that is laid on one cloth; beyond it the search would
+// not end within a sitting. Ten layers of net take 40.
+const maxCopies = 1000
+
+// refuse says why a spread cannot be laid, as errors at the places of its
+// parts; nil when it can. Lengths are shown in unit.
+func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.Errors {
+	if n := s.Copies(); n > maxCopies {
+		return job.Errors{j.ErrorAt(s.Cloth.At, fmt.Errorf("%d pieces on `%s`, the most is %d\n  hint: share them out over two jobs",
+			n, s.Cloth.ID, maxCopies))}
+	}
+	var bad job.Errors
+	for i := range problem.Pieces {
+		alone := problem
+		alone.Pieces = problem.Pieces[i : i+1]
+		err := alone.Check()
+		var size *nest.SizeError
+		if errors.As(err, &size) {
+			err = s.tooWide(alone, size, unit)
+		}
+		if err != nil {
+			bad = append(bad, j.ErrorAt(s.Parts[i].At, err))
+		}
+	}
+	if least := problem.Area() / problem.Strip.Width; bad == nil && least > nest.Reach {
+		bad = append(bad, j.ErrorAt(s.Cloth.At, fmt.Errorf(
+			"`%s` takes more than %s of cloth, the longest marker is %s\n  hint: share the pieces out over two jobs",
+			s.Cloth.ID, measure.Format(least, measure.Metre), measure.Format(nest.Reach, measure.Metre))))
+	}
+	return bad
+}
+
+// tooWide names the piece with both sizes and what would help.
+func (s Spread) tooWide(alone nest.Problem, size *nest.SizeError, unit measure.Unit) error {
+	help := "a wider cloth, a seam in the piece, or more and narrower pieces"
+	if s.Cloth.Nap != job.AllWay {
+		turned := alone
+		turned.Pieces = []nest.Piece{alone.Pieces[0]}
+		turned.Pieces[0].Turns = job.AllWay.Turns()
+		if turned.Check() == nil {
+			help += "; turned across the grain it would fit, if the cloth allows nap = \"all-way\""
+		}
+	}
+	return fmt.Errorf("piece %q is too wide for `%s`: it takes %s across the cloth, %s are usable\n  hint: %s",
+		size.Name, s.Cloth.ID, measure.FormatUp(size.Across, SizeUnit(unit)), measure.Format(size.Width, SizeUnit(unit)), help)
+}

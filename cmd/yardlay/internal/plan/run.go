@@ -1,0 +1,131 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cost"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// Options steer a run. The zero value searches with nest's defaults on all
+// processors and shows lengths in inches.
+type Options struct {
+	Effort  nest.Effort
+	Seed    uint64
+	Workers int           // processors; 0: all. The layouts do not depend on it
+	Time    time.Duration // ceiling for all cloths together; 0: none
+	Unit    measure.Unit  // to show lengths in
+
+	// Progress, when set, is told how the search on a cloth goes. It is called
+	// by one goroutine at a time.
+	Progress func(cloth string, p nest.Progress)
+}
+
+// Run takes a job through the whole pipeline. Every layout in the report has
+// passed nest.Verify. A cancelled context keeps the best layouts so far, and
+// the report says so. Errors about the job are a job.Errors.
+func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
+	start := time.Now()
+	spreads, err := Draw(j)
+	if err != nil {
+		return nil, err
+	}
+	problems := make([]nest.Problem, len(spreads))
+	var bad job.Errors
+	for i, s := range spreads {
+		problems[i] = s.Problem()
+		bad = append(bad, s.refuse(j, problems[i], o.Unit)...)
+	}
+	if len(bad) > 0 {
+		bad.Sort()
+		return nil, bad
+	}
+	results, err := layAll(ctx, spreads, problems, o)
+	if err != nil {
+		return nil, err
+	}
+	r := &Report{
+		Title: j.Title, Currency: j.Currency, Effort: o.Effort.String(), Seed: o.Seed,
+		Unit: o.Unit, Cautions: Cautions(spreads),
+	}
+	for i, s := range spreads {
+		c, err := s.report(problems[i], results[i], &r.Bill)
+		if err != nil {
+			return nil, fmt.Errorf("cloth `%s`: %w", s.Cloth.ID, err)
+		}
+		r.Cloths = append(r.Cloths, c)
+	}
+	r.Total = cost.Money{Minor: r.Bill.Total.Minor, Currency: j.Currency}.Amount()
+	r.Elapsed = time.Since(start)
+	return r, nil
+}
+
+// layAll lays every cloth: as many at a time as there are processors, which
+// they share out evenly.
+func layAll(ctx context.Context, spreads []Spread, problems []nest.Problem, o Options) ([]nest.Result, error) {
+	workers := o.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	abreast := max(1, min(workers, len(problems)))
+	share := nest.Options{Effort: o.Effort, Seed: o.Seed, Workers: max(1, workers/abreast)}
+	if rounds := (len(problems) + abreast - 1) / abreast; o.Time > 0 {
+		share.Time = max(o.Time/time.Duration(rounds), 1)
+	}
+	results := make([]nest.Result, len(problems))
+	errs := make([]error, len(problems))
+	free := make(chan struct{}, abreast)
+	var all sync.WaitGroup
+	var telling sync.Mutex
+	for i, p := range problems {
+		id, options := spreads[i].Cloth.ID, share
+		if o.Progress != nil {
+			options.Progress = func(p nest.Progress) {
+				telling.Lock()
+				defer telling.Unlock()
+				o.Progress(id, p)
+			}
+		}
+		free <- struct{}{}
+		all.Go(func() {
+			defer func() { <-free }()
+			results[i], errs[i] = nest.Solve(ctx, p, options)
+		})
+	}
+	all.Wait()
+	for i, err := range errs {
+		if err != nil {
+			return nil, fmt.Errorf("cloth `%s`: %w", spreads[i].Cloth.ID, err)
+		}
+	}
+	return results, nil
+}
+
+// report judges a layout once more and works out what to buy for it.
+func (s Spread) report(p nest.Problem, r nest.Result, bill *cost.Bill) (Cloth, error) {
+	if err := nest.Verify(p, r.Layout); err != nil {
+		return Cloth{}, fmt.Errorf("the layout does not hold and is thrown away: %w", err)
+	}
+	buy, err := s.Cloth.Offer.Buy(r.Layout.Length)
+	if err != nil {
+		return Cloth{}, err
+	}
+	c := Cloth{
+		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Width: p.Strip.Width,
+		Pieces: len(r.Layout.Placed), Used: r.Layout.Length, Bound: r.Bound,
+		Bought: buy.Bought, Bolts: buy.Bolts, Split: buy.Split,
+		Utilisation: r.Utilisation, Status: r.Status.String(), Marker: marker(p, r.Layout),
+		Spread: s, Problem: p, Layout: r.Layout, Stats: r.Stats, Ended: r.Status, Buy: buy,
+	}
+	if !s.Cloth.Priced {
+		return c, nil
+	}
+	c.Cost = buy.Cost.Amount()
+	return c, bill.Add(s.Cloth.ID, buy.Cost)
+}

@@ -1,0 +1,85 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/plan"
+)
+
+var layCommand = command{
+	name: "lay", args: "JOB", brief: "lay the pieces on each cloth and say what to buy",
+	about: `Drafts the parts of the job, lays the pieces on each cloth, checks every layout
+and prints the length used, the length to buy and what it costs. JOB is a job
+file, or - for standard input. Interrupt it once and it keeps the best layout it
+has so far; interrupt it twice and it ends.
+
+With --out it writes for each cloth a drawing CLOTH.svg and the placed outlines
+CLOTH.geojson (millimetres), and for the whole job lay.json. A layout that does
+not hold is never written.
+`,
+	flags: func(flags *pflag.FlagSet, o *options) {
+		o.layingFlags(flags)
+		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
+	},
+	run: lay,
+}
+
+func lay(ctx context.Context, s streams, args []string, o *options) error {
+	name, err := onlyOne("lay", "job file", args)
+	if err != nil {
+		return err
+	}
+	effort, err := o.searchEffort()
+	if err != nil {
+		return err
+	}
+	j, err := readJob(name, s.in)
+	if err != nil {
+		return err
+	}
+	unit, err := o.showIn(j)
+	if err != nil {
+		return err
+	}
+	line := newProgress(s.err, o.quiet)
+	r, err := plan.Run(ctx, j, plan.Options{
+		Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit,
+		Progress: line.show(unit),
+	})
+	line.clear()
+	if errors.Is(err, context.Canceled) {
+		return errors.New("interrupted before every cloth had a layout; nothing is written")
+	}
+	if err != nil {
+		return err
+	}
+	asJSON, err := encode(r)
+	if err != nil {
+		return err
+	}
+	var files []file
+	if o.dir != "" {
+		if files, err = layFiles(r, asJSON); err != nil {
+			return err
+		}
+		if err := writeAll(o.dir, files); err != nil {
+			return err
+		}
+	}
+	if o.json {
+		_, err := s.out.Write(asJSON)
+		return err
+	}
+	printLay(s.out, r)
+	return o.say(s.out, files)
+}
+
+// encode returns indented JSON that ends in a new line.
+func encode(v any) ([]byte, error) {
+	text, err := json.MarshalIndent(v, "", "  ")
+	return append(text, '\n'), err
+}

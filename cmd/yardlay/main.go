@@ -1,0 +1,136 @@
+// Yardlay drafts the panels of a gown, lays them on its cloths and says how
+// much of each to buy.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/job"
+)
+
+// What the program exits with.
+const (
+	exitDone   = 0
+	exitFailed = 1
+	exitUsage  = 2
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// run does what the command line says and returns what to exit with. The first
+// interrupt asks the search to stop, and what it has so far is kept; a second
+// one ends the program at once.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	ctx, release := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer release()
+	context.AfterFunc(ctx, release)
+	err := dispatch(ctx, args, streams{stdin, stdout, stderr})
+	var usage *usageError
+	var inJob job.Errors
+	var atPlace *job.Error
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &usage):
+		fmt.Fprintf(stderr, "yardlay: %v\n  hint: %s\n", usage, usage.hint)
+		return exitUsage
+	case errors.As(err, &inJob), errors.As(err, &atPlace): // start with the file's name
+		fmt.Fprintln(stderr, err)
+	default:
+		fmt.Fprintf(stderr, "yardlay: %v\n", err)
+	}
+	return exitFailed
+}
+
+// streams is what a command reads from and writes to.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// usageError is a command line that cannot be followed.
+type usageError struct {
+	what, hint string
+}
+
+func (e *usageError) Error() string { return e.what }
+
+// command is one thing the program can do.
+type command struct {
+	name  string
+	args  string // what follows the name
+	brief string // one line
+	about string // the rest of its help
+	flags func(*pflag.FlagSet, *options)
+	run   func(ctx context.Context, s streams, args []string, o *options) error
+}
+
+// commands lists them in the order of the help. It is a function because help
+// itself reads the list.
+func commands() []command {
+	return []command{layCommand, draftCommand, newCommand, {
+		name: "help", args: "[COMMAND | job]", brief: "explain a command, or the keys of a job file",
+		run: func(_ context.Context, s streams, args []string, _ *options) error { return help(s.out, args) },
+	}}
+}
+
+// dispatch finds the command and runs it with its flags read.
+func dispatch(ctx context.Context, args []string, s streams) error {
+	if len(args) == 0 {
+		return &usageError{"no command given", "`yardlay help` lists the commands"}
+	}
+	if args[0] == "-h" || args[0] == "--help" {
+		return help(s.out, args[1:])
+	}
+	c := commandNamed(args[0])
+	if c == nil {
+		return &usageError{fmt.Sprintf("there is no command %q", args[0]), "`yardlay help` lists the commands"}
+	}
+	var o options
+	flags := c.flagSet(&o)
+	if err := flags.Parse(args[1:]); errors.Is(err, pflag.ErrHelp) {
+		return help(s.out, []string{c.name})
+	} else if err != nil {
+		return &usageError{err.Error(), "`yardlay help " + c.name + "` lists the flags"}
+	}
+	return c.run(ctx, s, flags.Args(), &o)
+}
+
+func commandNamed(name string) *command {
+	for _, c := range commands() {
+		if c.name == name {
+			return &c
+		}
+	}
+	return nil
+}
+
+// flagSet returns the flags of a command, to be read into o.
+func (c *command) flagSet(o *options) *pflag.FlagSet {
+	flags := pflag.NewFlagSet(c.name, pflag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	flags.SortFlags = false
+	if c.flags != nil {
+		c.flags(flags, o)
+	}
+	return flags
+}
+
+// onlyOne returns the single argument that a command takes.
+func onlyOne(command, what string, args []string) (string, error) {
+	if len(args) != 1 {
+		return "", &usageError{fmt.Sprintf("%s takes one %s, not %d arguments", command, what, len(args)),
+			"`yardlay help " + command + "` shows how"}
+	}
+	return args[0], nil
+}

@@ -1,0 +1,46 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/job"
+)
+
+var newCommand = command{
+	name: "new", args: "FILE", brief: "write a job file to start from",
+	about: `Writes a small job that runs as it stands: a skirt with its lining and a
+waistband. Change its measures, cloths and parts to your own. A file that is
+already there is left alone.
+`,
+	flags: func(flags *pflag.FlagSet, o *options) { o.quietFlag(flags) },
+	run:   newJob,
+}
+
+func newJob(_ context.Context, s streams, args []string, o *options) error {
+	name, err := onlyOne("new", "file name", args)
+	if err != nil {
+		return err
+	}
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s is already there and stays as it is\n  hint: give another name, or move that file away", name)
+	}
+	if err != nil {
+		return fmt.Errorf("cannot write the job: %w", err)
+	}
+	_, err = f.Write(job.Starter())
+	if err := errors.Join(err, f.Close()); err != nil {
+		os.Remove(name)
+		return fmt.Errorf("cannot write the job: %w", err)
+	}
+	if !o.quiet {
+		fmt.Fprintf(s.out, "wrote %s\nnext: yardlay lay %s --out out\n", name, name)
+	}
+	return nil
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// Columns of the table of lay, in letters: with the gaps of two between them
+// they take the 80 of a terminal.
+const layRow = "%-13s%6s  %11s  %-20s%7s  %8s  %6s\n"
+
+// printLay prints what to buy, a line a cloth, what to note and what to mind.
+func printLay(out io.Writer, r *plan.Report) {
+	if r.Title != "" {
+		fmt.Fprintf(out, "%s\n\n", r.Title)
+	}
+	printRow(out, "cloth", "pieces", "used", "buy", "filled", r.Currency, "time")
+	for _, c := range r.Cloths {
+		printRow(out, c.ID, fmt.Sprint(c.Pieces), measure.FormatUp(c.Used, r.Unit), toBuy(c),
+			percent(c.Utilisation), priceOr(c.Cost), seconds(c.Stats.Elapsed))
+	}
+	printRow(out, "in all", "", "", "", "", r.Total, seconds(r.Elapsed))
+	for _, note := range notes(r) {
+		fmt.Fprintf(out, "\n%s", wrap(note, ""))
+	}
+	for _, c := range r.Cautions {
+		fmt.Fprintf(out, "\n%s", wrap(c, ""))
+	}
+}
+
+// printRow prints a row; a name too long for its column gets a line of its own.
+func printRow(out io.Writer, name string, cells ...any) {
+	if len(name) > 12 {
+		fmt.Fprintln(out, name)
+		name = ""
+	}
+	row := fmt.Sprintf(layRow, append([]any{name}, cells...)...)
+	fmt.Fprintln(out, strings.TrimRight(row, " \n"))
+}
+
+// toBuy shows the length to buy in both systems, or the bolts.
+func toBuy(c plan.Cloth) string {
+	length := measure.BothUp(c.Bought, c.Spread.Cloth.Offer.Per)
+	switch c.Bolts {
+	case 0:
+		return length
+	case 1:
+		return "1 bolt, " + measure.FormatUp(c.Bought, c.Spread.Cloth.Offer.Per)
+	}
+	return fmt.Sprintf("%d bolts, %s", c.Bolts, measure.FormatUp(c.Bought, c.Spread.Cloth.Offer.Per))
+}
+
+// percent shows a share, rounded down so that a full cloth alone says 100 %.
+func percent(share float64) string {
+	return fmt.Sprintf("%.1f %%", math.Floor(share*1000+1e-9)/10)
+}
+
+func priceOr(amount string) string {
+	if amount == "" {
+		return "-"
+	}
+	return amount
+}
+
+func seconds(d time.Duration) string { return fmt.Sprintf("%.1f s", d.Seconds()) }
+
+// notes says what is out of the ordinary with a run.
+func notes(r *plan.Report) []string {
+	var list, stopped, late []string
+	for _, c := range r.Cloths {
+		switch c.Ended {
+		case nest.Stopped:
+			stopped = append(stopped, c.ID)
+		case nest.OutOfTime:
+			late = append(late, c.ID)
+		}
+	}
+	if len(stopped) > 0 {
+		list = append(list, "Interrupted: the best layout so far is kept for "+strings.Join(stopped, ", ")+
+			". It holds, but a full run may take less cloth.")
+	}
+	if len(late) > 0 {
+		list = append(list, "Out of time: the best layout so far is kept for "+strings.Join(late, ", ")+
+			". It holds, but more time may save cloth.")
+	}
+	for _, c := range r.Cloths {
+		if c.Split {
+			list = append(list, fmt.Sprintf("%s: the marker is longer than one bolt. Ask for the length in one piece, "+
+				"or part the marker where no piece crosses.", c.ID))
+		}
+		if c.Cost == "" {
+			list = append(list, fmt.Sprintf("%s has no price and is not in the sum.", c.ID))
+		}
+	}
+	return list
+}
+
+// wrap sets a text in lines of at most 80 letters, each after the indent.
+func wrap(text, indent string) string {
+	var b strings.Builder
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len(indent)+len(line)+1+len(word) > 80 {
+			b.WriteString(indent + line + "\n")
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return b.String() + indent + line + "\n"
+}
