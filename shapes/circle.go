@@ -100,8 +100,8 @@ func (c CircleSkirt) goreAngle(wide int) float64 {
 }
 
 func (c CircleSkirt) check() error {
-	if !(c.Fraction > 0) || c.Fraction > maxFraction {
-		return fmt.Errorf("fraction of a circle is %g, must be above 0 and at most %g", c.Fraction, maxFraction)
+	if err := checkFraction(c.Fraction); err != nil {
+		return err
 	}
 	if err := positive(measured{"waist", c.Waist}, measured{"length", c.Length}); err != nil {
 		return err

@@ -30,6 +30,9 @@ func (c curve) gain() float64 {
 // s along it: the integrals of cos and sin of an angle that grows evenly, which
 // are chords of length s sinc(half the turn) at the mean angle.
 func (l leg) at(s float64) (x, y float64) {
+	if l.length == 0 {
+		return 0, 0
+	}
 	turn := (l.to - l.from) * s / l.length
 	sin, cos := math.Sincos(l.from + turn/2)
 	chord := s * sinc(turn/2)
@@ -89,7 +92,7 @@ func firstRoot(f func(float64) float64, low, high float64) (float64, bool) {
 	}
 	for i := range steps {
 		a, b := at(i), at(i+1)
-		if f(a) > 0 || f(b) < 0 {
+		if !(f(a) <= 0 && f(b) >= 0) {
 			continue
 		}
 		for range 200 {

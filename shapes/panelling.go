@@ -182,8 +182,13 @@ func squareArc(p orb.Point, angle, chord float64) orb.LineString {
 	if math.Abs(angle) < 1e-9 {
 		return orb.LineString{p, mirror}
 	}
-	radius := p[1] / math.Sin(angle)
-	line := plane.Arc(orb.Point{p[0] - radius*math.Cos(angle), 0}, radius, angle, -angle, chord)
+	radius, from, to := p[1]/math.Sin(math.Abs(angle)), angle, -angle
+	centre := orb.Point{p[0] - radius*math.Cos(angle), 0}
+	if angle < 0 {
+		centre[0] = p[0] + radius*math.Cos(angle)
+		from, to = math.Pi+angle, math.Pi-angle
+	}
+	line := plane.Arc(centre, radius, from, to, chord)
 	line[0], line[len(line)-1] = p, mirror
 	return line
 }

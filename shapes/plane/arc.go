@@ -10,7 +10,7 @@ import (
 // counter-clockwise when to > from) as an inscribed polyline: every vertex lies
 // on the circle and no chord strays from it by more than chordError (mm), its
 // sagitta. First and last vertex are the arc's end points; those of a full turn
-// are one and the same point. An arc of radius 0 is its centre, twice.
+// are one and the same point. The radius is not negative, the error above 0.
 //
 //	   _.-"""-._      sagitta s = r (1 - cos(step/2))
 //	 .'____|____'.    so step = 2 acos(1 - s/r)

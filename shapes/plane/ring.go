@@ -48,6 +48,9 @@ func Tidy(r orb.Ring) orb.Ring {
 	for _, p := range r {
 		open = pushTidy(open, p)
 	}
+	if len(open) == 0 {
+		return nil
+	}
 	// Where the ring closes, its ends are neighbours as well.
 	for {
 		n := len(open)
