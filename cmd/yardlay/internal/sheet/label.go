@@ -1,0 +1,295 @@
+package sheet
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"yardlay/shapes/plane"
+)
+
+// label is a block of lines with its place: centre, size and turn, in the
+// drawing's coordinates.
+type label struct {
+	lines []string
+	at    orb.Point
+	size  float64
+	turn  float64        // degrees counter-clockwise as seen
+	line  float64        // height of a line in its size
+	grain orb.LineString // the grain arrow to draw beside it
+	plate bool           // it lies across lines and needs a ground
+}
+
+// style is how densely a label is set, in its text size.
+type style struct {
+	sizes []float64 // tried in turn, mm of paper
+	line  float64   // height of a line
+	room  float64   // clear room around
+}
+
+// Words get air and sizes down to the least that can be read on a print; numbers,
+// which have no parts below the line, are set tight and may be smaller still.
+var (
+	wordStyle   = style{[]float64{3.2, 2.7, 2.3, 2, 1.7}, lineHeight, 0.35}
+	numberStyle = style{[]float64{2.7, 2.3, 2, 1.7, 1.4}, 0.9, 0.1}
+	tinyStyle   = style{[]float64{2, 1.7, 1.4, 1.1, 0.8, 0.5}, 0.9, 0.1}
+)
+
+// labelled finds the place of the words in a piece: within the seam line or,
+// failing that, anywhere within the cut line.
+func labelled(o Outline, blocks [][]string, scale float64) (label, bool) {
+	if len(o.Seam) > 0 {
+		if l, ok := fit(o.Seam, o.Grain, blocks, wordStyle, scale); ok {
+			return l, true
+		}
+	}
+	l, ok := fit(o.Cut, o.Grain, blocks, wordStyle, scale)
+	l.plate = true
+	return l, ok
+}
+
+// numbered finds the place of a number, upright, in a piece too small for words;
+// where there is no room beside an arrow the number stands alone.
+func numbered(o Outline, n int, scale float64) (label, bool) {
+	number, upright := [][]string{{strconv.Itoa(n)}}, []float64{0}
+	if len(o.Cut) < 4 {
+		return label{}, false
+	}
+	l, ok := search(o.Cut, arrows(o.Grain), upright, number, numberStyle, scale)
+	if !ok {
+		l, ok = search(o.Cut, []orb.LineString{nil}, upright, number, tinyStyle, scale)
+	}
+	l.plate = true
+	return l, ok
+}
+
+// fit finds a place for one of several blocks of text inside a ring: the
+// largest size first, with the whole grain arrow before a shortened one, upright
+// before turned along the piece, then the blocks in order. Where there is no
+// room beside any arrow the text lies across it. scale is mm of cloth in one of
+// paper.
+func fit(ring orb.Ring, grain orb.LineString, blocks [][]string, set style, scale float64) (label, bool) {
+	if len(ring) < 4 {
+		return label{}, false
+	}
+	turns := []float64{0, 90}
+	if a := longAxis(ring); math.Abs(a) > 3 && math.Abs(a) < 87 {
+		turns = append(turns, a)
+	}
+	if l, ok := search(ring, arrows(grain), turns, blocks, set, scale); ok || len(grain) != 2 {
+		return l, ok
+	}
+	l, ok := search(ring, []orb.LineString{nil}, turns, blocks, set, scale)
+	l.grain, l.plate = grain, true
+	return l, ok
+}
+
+// search tries all sizes, arrows, turns and blocks in this order of nesting.
+func search(ring orb.Ring, arrows []orb.LineString, turns []float64, blocks [][]string, set style, scale float64) (label, bool) {
+	frames := make([]frame, 0, len(arrows)*len(turns))
+	for _, a := range arrows {
+		for _, t := range turns {
+			frames = append(frames, newFrame(ring, a, t))
+		}
+	}
+	for _, size := range set.sizes {
+		for i, f := range frames {
+			for _, lines := range blocks {
+				if l, ok := f.place(lines, size*scale, set); ok {
+					l.grain = arrows[i/len(turns)]
+					return l, true
+				}
+			}
+		}
+	}
+	return label{}, false
+}
+
+// arrows gives the grain arrow, then its first and its last third.
+func arrows(grain orb.LineString) []orb.LineString {
+	if len(grain) != 2 {
+		return []orb.LineString{nil}
+	}
+	a, b := grain[0], grain[1]
+	at := func(t float64) orb.Point { return orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])} }
+	return []orb.LineString{grain, {a, at(1. / 3)}, {at(2. / 3), b}}
+}
+
+// longAxis gives the main axis of an outline (the direction its length spreads
+// along most) in degrees counter-clockwise as seen, in [-90, 90].
+func longAxis(ring orb.Ring) float64 {
+	c, _ := planar.CentroidArea(ring)
+	var xx, yy, xy float64
+	for i := 1; i < len(ring); i++ {
+		a, b := ring[i-1], ring[i]
+		w := math.Hypot(b[0]-a[0], b[1]-a[1])
+		dx, dy := (a[0]+b[0])/2-c[0], (a[1]+b[1])/2-c[1]
+		xx, yy, xy = xx+w*dx*dx, yy+w*dy*dy, xy+w*dx*dy
+	}
+	return -0.5 * math.Atan2(2*xy, xx-yy) * 180 / math.Pi
+}
+
+// frame is a piece turned so that text at one turn lies level in it.
+type frame struct {
+	turn   float64
+	ring   orb.Ring
+	grain  orb.LineString
+	centre orb.Point
+	bound  orb.Bound
+}
+
+func newFrame(ring orb.Ring, grain orb.LineString, turn float64) frame {
+	f := frame{turn: turn, ring: make(orb.Ring, len(ring)), grain: make(orb.LineString, len(grain))}
+	for i, p := range ring {
+		f.ring[i] = turned(p, turn)
+	}
+	for i, p := range grain {
+		f.grain[i] = turned(p, turn)
+	}
+	f.centre, _ = planar.CentroidArea(f.ring)
+	f.bound = f.ring.Bound()
+	return f
+}
+
+// turned turns a point about the origin, clockwise as seen (y points down);
+// quarter turns are exact.
+func turned(p orb.Point, degrees float64) orb.Point {
+	sin, cos := plane.SinCos(degrees)
+	return orb.Point{p[0]*cos - p[1]*sin, p[0]*sin + p[1]*cos}
+}
+
+// bands is how many heights a label is tried at.
+const bands = 48
+
+// place looks for the box of the lines at a size (mm of cloth) inside the ring:
+// of the places tried the one nearest to the centre.
+func (f frame) place(lines []string, size float64, set style) (label, bool) {
+	w := widest(lines, size) + 2*set.room*size
+	h := float64(len(lines))*size*set.line + 2*set.room*size
+	from, to := f.bound.Min[1]+h/2, f.bound.Max[1]-h/2
+	if to < from || w > f.bound.Max[0]-f.bound.Min[0] {
+		return label{}, false
+	}
+	best, nearest := orb.Point{}, math.Inf(1)
+	for i := 0; i <= bands; i++ {
+		y := from + (to-from)*float64(i)/bands
+		if math.Abs(y-f.centre[1]) >= nearest {
+			continue
+		}
+		for _, g := range f.gaps(y-h/2, y+h/2, size) {
+			if g[1]-g[0] < w {
+				continue
+			}
+			x := math.Max(g[0]+w/2, math.Min(f.centre[0], g[1]-w/2))
+			if d := math.Hypot(x-f.centre[0], y-f.centre[1]); d < nearest-1e-3*size { // ties, but for noise, go to the first
+				best, nearest = orb.Point{x, y}, d
+			}
+		}
+	}
+	if math.IsInf(nearest, 1) {
+		return label{}, false
+	}
+	return label{lines: lines, at: turned(best, -f.turn), size: size, turn: f.turn, line: set.line}, true
+}
+
+// gaps gives the stretches of x inside the outline that are free of it and of
+// the grain arrow everywhere between two heights.
+func (f frame) gaps(y0, y1, size float64) [][2]float64 {
+	var blocked [][2]float64
+	block := func(a, b orb.Point, room float64) {
+		if x0, x1, ok := clipToBand(a, b, y0-room, y1+room); ok {
+			blocked = append(blocked, [2]float64{x0 - room, x1 + room})
+		}
+	}
+	for i := 1; i < len(f.ring); i++ {
+		block(f.ring[i-1], f.ring[i], 0)
+	}
+	if len(f.grain) == 2 {
+		block(f.grain[0], f.grain[1], 0.3*size)
+	}
+	slices.SortFunc(blocked, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	var free [][2]float64
+	end := math.Inf(1)
+	for _, b := range blocked {
+		if b[0] > end && planar.RingContains(f.ring, orb.Point{(end + b[0]) / 2, (y0 + y1) / 2}) {
+			free = append(free, [2]float64{end, b[0]})
+		}
+		if math.IsInf(end, 1) || b[1] > end {
+			end = b[1]
+		}
+	}
+	return free
+}
+
+// clipToBand gives the stretch of x that a segment covers between two heights.
+func clipToBand(a, b orb.Point, y0, y1 float64) (x0, x1 float64, ok bool) {
+	if a[1] > b[1] {
+		a, b = b, a
+	}
+	if b[1] < y0 || a[1] > y1 {
+		return 0, 0, false
+	}
+	at := func(y float64) float64 {
+		if b[1] == a[1] {
+			return a[0]
+		}
+		t := math.Max(0, math.Min(1, (y-a[1])/(b[1]-a[1])))
+		return a[0] + t*(b[0]-a[0])
+	}
+	x0, x1 = at(y0), at(y1)
+	if b[1] == a[1] {
+		x0, x1 = a[0], b[0]
+	}
+	return math.Min(x0, x1), math.Max(x0, x1), true
+}
+
+// blocks arranges the texts of a label in lines, most readable first.
+func blocks(texts ...string) [][]string {
+	texts = slices.DeleteFunc(slices.Clone(texts), func(s string) bool { return s == "" })
+	if len(texts) == 0 {
+		return nil
+	}
+	rest := strings.Join(texts[1:], " · ")
+	all := [][]string{texts}
+	if len(texts) > 2 {
+		all = append(all, []string{texts[0], rest})
+	}
+	if halves := wrap(texts[0], 1, textWidth(texts[0], 1)*0.62); len(halves) > 1 {
+		all = append(all, append(slices.Clone(halves), texts[1:]...))
+	}
+	if len(texts) > 1 {
+		all = append(all, []string{strings.Join(texts, " · ")})
+	}
+	return all
+}
+
+// items draws the label; tint is that of its piece.
+func (l label) items(role Role, tint int) []Item {
+	var items []Item
+	if l.plate {
+		items = append(items, Shape{Role: RolePlate, Ring: l.outline(), Tint: tint})
+	}
+	step := l.size * l.line
+	for i, line := range l.lines {
+		offset := turned(orb.Point{0, (float64(i) - float64(len(l.lines)-1)/2) * step}, -l.turn)
+		at := orb.Point{l.at[0] + offset[0], l.at[1] + offset[1]}
+		items = append(items, Text{Role: role, At: at, Anchor: Middle, Size: l.size, Turn: l.turn, Body: line})
+	}
+	return items
+}
+
+// outline is the box around the text.
+func (l label) outline() orb.Ring {
+	w, h := widest(l.lines, l.size)/2, float64(len(l.lines))*l.size*l.line/2
+	ring := box(-w, -h, w, h)
+	for i, p := range ring {
+		q := turned(p, -l.turn)
+		ring[i] = orb.Point{l.at[0] + q[0], l.at[1] + q[1]}
+	}
+	return ring
+}

@@ -1,0 +1,100 @@
+package sheet
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Outline is one flat piece as drawn, in the caller's millimetres with y up.
+type Outline struct {
+	Cut     orb.Ring
+	Seam    orb.Ring         // may be empty
+	Grain   orb.LineString   // two points, or none
+	Inside  []orb.LineString // lines marked inside
+	Notches []Notch
+}
+
+// Notch is a mark from the seam line towards the cut line.
+type Notch struct {
+	At, Outward orb.Point // a point on the seam line; a unit vector
+}
+
+// onto moves the outline to the drawing, whose y points down: origin is where
+// the caller's (0, 0) comes to lie.
+func (o Outline) onto(origin orb.Point) Outline {
+	move := func(ps []orb.Point) []orb.Point {
+		out := make([]orb.Point, len(ps))
+		for i, p := range ps {
+			out[i] = orb.Point{origin[0] + p[0], origin[1] - p[1]}
+		}
+		return out
+	}
+	moved := Outline{Cut: move(o.Cut), Seam: move(o.Seam), Grain: move(o.Grain)}
+	for _, l := range o.Inside {
+		moved.Inside = append(moved.Inside, move(l))
+	}
+	for _, n := range o.Notches {
+		moved.Notches = append(moved.Notches, Notch{move([]orb.Point{n.At})[0], orb.Point{n.Outward[0], -n.Outward[1]}})
+	}
+	return moved
+}
+
+// items draws everything but texts and the grain arrow.
+func (o Outline) items(tint int, scale float64) []Item {
+	items := []Item{Shape{Role: RolePiece, Ring: o.Cut, Tint: tint}}
+	if len(o.Seam) > 0 {
+		items = append(items, Line{RoleSeam, orb.LineString(o.Seam)})
+	}
+	for _, l := range o.Inside {
+		items = append(items, Line{RoleSeam, l})
+	}
+	for _, n := range o.Notches {
+		reach := rayLength(o.Cut, n)
+		if reach == 0 {
+			reach = scale // no allowance there: a mark of 1 mm of paper, outward
+		}
+		items = append(items, Line{RoleNotch, orb.LineString{n.At, {n.At[0] + reach*n.Outward[0], n.At[1] + reach*n.Outward[1]}}})
+	}
+	return items
+}
+
+// grainItems draws a grain arrow, headed at both ends.
+func grainItems(grain orb.LineString, scale float64) []Item {
+	if len(grain) != 2 {
+		return nil
+	}
+	return arrow(RoleGrain, grain[0], grain[1], 2.2*scale, true)
+}
+
+// rayLength is how far a notch reaches from the seam line to the cut line; 0
+// where its ray meets none.
+func rayLength(ring orb.Ring, n Notch) float64 {
+	least := math.Inf(1)
+	for i := 1; i < len(ring); i++ {
+		a, b := ring[i-1], ring[i]
+		ex, ey := b[0]-a[0], b[1]-a[1]
+		det := n.Outward[0]*ey - n.Outward[1]*ex
+		if det == 0 {
+			continue
+		}
+		ax, ay := a[0]-n.At[0], a[1]-n.At[1]
+		t := (ax*ey - ay*ex) / det
+		s := (ax*n.Outward[1] - ay*n.Outward[0]) / det
+		if t >= 0 && s >= 0 && s <= 1 {
+			least = math.Min(least, t)
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
+// finished is the seam line, or the cut line where there is none.
+func (o Outline) finished() orb.Ring {
+	if len(o.Seam) > 0 {
+		return o.Seam
+	}
+	return o.Cut
+}

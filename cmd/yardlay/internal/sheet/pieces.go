@@ -1,0 +1,154 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"yardlay/shapes/measure"
+)
+
+// Pieces is a sheet of pieces, not laid on any cloth. Lengths are mm.
+type Pieces struct {
+	Title    string
+	Unit     measure.Unit
+	Notes    []string // lines under the title
+	Cautions []string // lines at the foot
+	Pieces   []Pattern
+}
+
+// Pattern is one piece as drafted: a piece on the fold is its half.
+type Pattern struct {
+	Name          string
+	Facts         []string // what to do with it: "bridal satin: cut 2, mirrored"
+	Along, Across float64  // finished size along and across the grain, as drawn
+	Fold          orb.LineString
+	Outline
+}
+
+// Paper measures of a sheet of pieces, mm.
+const (
+	sheetWidth = 330.0
+	cellLeast  = 62.0  // width for the texts over a piece
+	pieceLong  = 145.0 // two of the longest pieces stand beside each other
+	pieceWide  = 110.0
+	dimRoom    = 12.0 // beside and below a piece, for its dimensions
+)
+
+func (s Pieces) scale() float64 {
+	k := 1.0
+	for _, p := range s.Pieces {
+		b := p.Cut.Bound()
+		k = math.Max(k, math.Max((b.Max[0]-b.Min[0])/pieceLong, (b.Max[1]-b.Min[1])/pieceWide))
+	}
+	return math.Ceil(k)
+}
+
+// Drawing draws the sheet: pieces in the order given, in rows.
+func (s Pieces) Drawing() Drawing {
+	k := s.scale()
+	width := sheetWidth * k
+	head := &column{x: margin * k, y: margin * k, width: width - 2*margin*k}
+	head.add(RoleHeading, textHeading*k, s.Title)
+	head.add(RoleNote, textNote*k, fmt.Sprintf("1 : %.0f · full line: cut · dashed: seam · double arrow: grain · short strokes: notches · sizes are finished sizes", k))
+	for _, n := range s.Notes {
+		head.add(RoleNote, textNote*k, n)
+	}
+	groups := []Group{{Items: head.items}}
+	x, y, row := margin*k, head.y+4*k, 0.0
+	for i, p := range s.Pieces {
+		b := p.Cut.Bound()
+		w := math.Max(b.Max[0]-b.Min[0]+dimRoom*k, cellLeast*k)
+		if x > margin*k && x+w > width-margin*k {
+			x, y, row = margin*k, y+row+6*k, 0
+		}
+		items, height := p.cell(x, y, w, i, k, s.Unit)
+		groups = append(groups, Group{Title: p.Name, Items: items})
+		x, row = x+w+6*k, math.Max(row, height)
+	}
+	foot := &column{x: margin * k, y: y + row + 4*k, width: head.width}
+	for _, c := range s.Cautions {
+		foot.add(RoleCaution, textDim*k, c)
+	}
+	groups = append(groups, Group{Items: foot.items})
+	return Drawing{
+		Title: "Pieces: " + s.Title, Description: fmt.Sprintf("%d pieces to cut, with cut and seam lines.", len(s.Pieces)),
+		Width: width, Height: foot.y + margin*k, Scale: k, Groups: groups,
+	}
+}
+
+// cell draws one piece with its texts above and its dimensions below and to the
+// right, from its top left corner; it returns its height.
+func (p Pattern) cell(x, y, width float64, tint int, k float64, unit measure.Unit) ([]Item, float64) {
+	c := &column{x: x, y: y, width: width}
+	c.add(RoleHeading, textNote*k, p.Name)
+	for _, f := range p.Facts {
+		c.add(RoleNote, textDim*k, f)
+	}
+	b := p.Cut.Bound()
+	top := c.y + 2*k
+	origin := orb.Point{x - b.Min[0], top + b.Max[1]}
+	o := p.onto(origin)
+	items := append(c.items, o.items(tint, k)...)
+	items = append(items, grainItems(o.Grain, k)...)
+	if len(p.Fold) > 1 {
+		moved := Outline{Inside: []orb.LineString{p.Fold}}.onto(origin)
+		items = append(items, foldSign(moved.Inside[0], o, k)...)
+	}
+	bottom := top + b.Max[1] - b.Min[1]
+	items = append(items, dimensions(o, p.Along, p.Across, k, unit)...)
+	return items, bottom + dimRoom*k - y
+}
+
+// dimensions draws the finished size below and to the right of a piece, between
+// the extremes of its seam line. Where the piece is too low for the text at its
+// right, both sizes stand below: along by across.
+func dimensions(o Outline, along, across, k float64, unit measure.Unit) []Item {
+	b, cut := o.finished().Bound(), o.Cut.Bound()
+	size := textDim * k
+	y, x := cut.Max[1]+3.5*k, cut.Max[0]+3.5*k
+	items := arrow(RoleDim, orb.Point{b.Min[0], y}, orb.Point{b.Max[0], y}, 1.8*k, true)
+	items = append(items, arrow(RoleDim, orb.Point{x, b.Min[1]}, orb.Point{x, b.Max[1]}, 1.8*k, true)...)
+	below, beside := measure.Both(along, unit), measure.Both(across, unit)
+	if textWidth(beside, size) > cut.Max[1]-cut.Min[1] {
+		below, beside = fmt.Sprintf("%s by %s (%s by %s)", measure.Format(along, unit), measure.Format(across, unit),
+			measure.Format(along, unit.Other()), measure.Format(across, unit.Other())), ""
+	}
+	items = append(items, Text{Role: RoleNote, At: orb.Point{cut.Min[0], y + 3.2*k}, Size: size, Body: below})
+	if beside == "" {
+		return items
+	}
+	return append(items, Text{Role: RoleNote, At: orb.Point{x + 3.2*k, (b.Min[1] + b.Max[1]) / 2}, Anchor: Middle, Size: size, Turn: 90, Body: beside})
+}
+
+// foldSign draws the sign of an edge on the fold: a bracket whose two arrows
+// point at the edge, and the words along it, inside the piece.
+func foldSign(edge orb.LineString, o Outline, k float64) []Item {
+	a, b := edge[0], edge[len(edge)-1]
+	length := math.Hypot(b[0]-a[0], b[1]-a[1])
+	if length == 0 {
+		return nil
+	}
+	ux, uy := (b[0]-a[0])/length, (b[1]-a[1])/length
+	nx, ny := -uy, ux
+	mid := orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}
+	if c, _ := planar.CentroidArea(o.Cut); (c[0]-mid[0])*nx+(c[1]-mid[1])*ny < 0 {
+		nx, ny = -nx, -ny
+	}
+	at := func(t, in float64) orb.Point {
+		return orb.Point{a[0] + t*length*ux + in*k*nx, a[1] + t*length*uy + in*k*ny}
+	}
+	const depth = 2.5
+	items := []Item{Line{RoleFold, orb.LineString{at(0.12, depth), at(0.88, depth)}}}
+	items = append(items, arrow(RoleFold, at(0.12, depth), at(0.12, 0), 1.5*k, false)...)
+	items = append(items, arrow(RoleFold, at(0.88, depth), at(0.88, 0), 1.5*k, false)...)
+	const words = "place on fold"
+	size := math.Min(textDim*k, 0.7*length/textWidth(words, 1))
+	turn := -math.Atan2(uy, ux) * 180 / math.Pi
+	if turn > 90 || turn <= -90 {
+		turn += 180
+	}
+	return append(items, Text{Role: RoleNote, At: at(0.5, depth+0.8*size/k), Anchor: Middle, Size: size, Turn: turn, Body: words})
+}

@@ -1,0 +1,167 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+)
+
+// look is how a role appears: colours and, in mm of paper, the line's width
+// and dashes. Colours differ in lightness as well as hue and no meaning hangs on
+// colour alone, so that grey prints and colour-blind readers lose nothing.
+type look struct {
+	class, fill, stroke string
+	width               float64
+	dash                []float64
+}
+
+var looks = [roleCount]look{
+	RoleCloth:    {class: "cloth", fill: "#c3c8cf"},
+	RoleSpare:    {class: "spare", fill: "#e6e8ec"},
+	RoleSelvedge: {class: "selvedge", fill: "#878e99"},
+	RoleEdge:     {class: "edge", stroke: "#2b3440", width: 0.35},
+	RolePiece:    {class: "piece", stroke: "#1c2530", width: 0.3},
+	RoleSeam:     {class: "seam", stroke: "#1c2530", width: 0.15, dash: []float64{1.2, 0.8}},
+	RoleGrain:    {class: "grain", fill: "#24527a", stroke: "#24527a", width: 0.2},
+	RoleNotch:    {class: "notch", stroke: "#1c2530", width: 0.35},
+	RoleFold:     {class: "fold", fill: "#7d3a12", stroke: "#7d3a12", width: 0.3},
+	RoleMark:     {class: "mark", stroke: "#7d3a12", width: 0.45, dash: []float64{3, 1}},
+	RoleDim:      {class: "dim", fill: "#2b3440", stroke: "#2b3440", width: 0.2},
+	RolePlate:    {class: "plate"},
+	RoleGround:   {class: "ground", fill: "#fff"},
+	RoleHeading:  {class: "heading", fill: "#1c2530"},
+	RoleNote:     {class: "note", fill: "#1c2530"},
+	RoleCaution:  {class: "caution", fill: "#7d3a12"},
+}
+
+// tints fill the pieces, one for each name in turn; all are light enough for
+// dark text on top and for the cloth to stand out between pieces.
+var tints = [...]string{"#fbf4e4", "#e3edf6", "#f6e3d8", "#e2eee0", "#ece4f2", "#f7efc4"}
+
+// SVG writes the drawing as a standalone SVG file: the same bytes for the same
+// drawing. The view box is in millimetres of cloth, width and height in
+// millimetres of paper. A coordinate that is not a number is an error.
+func (d Drawing) SVG() ([]byte, error) {
+	w := &svgWriter{scale: d.Scale}
+	fmt.Fprintf(&w.buf, `<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" role="img">`+"\n",
+		w.num(d.Width/d.Scale), w.num(d.Height/d.Scale), w.num(d.Width), w.num(d.Height))
+	fmt.Fprintf(&w.buf, "<title>%s</title>\n<desc>%s</desc>\n", escape(d.Title), escape(d.Description))
+	w.style()
+	fmt.Fprintf(&w.buf, "<rect width=\"%s\" height=\"%s\" fill=\"#fff\"/>\n", w.num(d.Width), w.num(d.Height))
+	for _, g := range d.Groups {
+		w.buf.WriteString("<g>")
+		if g.Title != "" {
+			fmt.Fprintf(&w.buf, "<title>%s</title>", escape(g.Title))
+		}
+		w.buf.WriteString("\n")
+		for _, it := range g.Items {
+			w.item(it)
+		}
+		w.buf.WriteString("</g>\n")
+	}
+	w.buf.WriteString("</svg>\n")
+	if w.bad {
+		return nil, fmt.Errorf("drawing %q has a coordinate that is not a finite number", d.Title)
+	}
+	return w.buf.Bytes(), nil
+}
+
+type svgWriter struct {
+	buf   bytes.Buffer
+	scale float64
+	bad   bool // a coordinate was not finite
+}
+
+// num prints to 0.01 mm, far below what is visible, without trailing zeros.
+func (w *svgWriter) num(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		w.bad = true
+		return "0"
+	}
+	s := strings.TrimRight(strconv.FormatFloat(v, 'f', 2, 64), "0")
+	s = strings.TrimSuffix(s, ".")
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+func (w *svgWriter) style() {
+	w.buf.WriteString("<style>\ntext{font-family:sans-serif}\n")
+	for _, l := range looks {
+		fill, stroke := l.fill, l.stroke
+		if fill == "" {
+			fill = "none"
+		}
+		fmt.Fprintf(&w.buf, ".%s{fill:%s", l.class, fill)
+		if stroke != "" {
+			fmt.Fprintf(&w.buf, ";stroke:%s;stroke-width:%s;stroke-linejoin:round", stroke, w.num(l.width*w.scale))
+		}
+		if len(l.dash) > 0 {
+			fmt.Fprintf(&w.buf, ";stroke-dasharray:%s %s", w.num(l.dash[0]*w.scale), w.num(l.dash[1]*w.scale))
+		}
+		w.buf.WriteString("}\n")
+	}
+	w.buf.WriteString(".heading{font-weight:bold}\n")
+	for i, t := range tints {
+		fmt.Fprintf(&w.buf, ".t%d{fill:%s}\n", i, t)
+	}
+	w.buf.WriteString("</style>\n")
+}
+
+func (w *svgWriter) item(it Item) {
+	switch it := it.(type) {
+	case Shape:
+		class := looks[it.Role].class
+		if it.Role == RolePiece || it.Role == RolePlate {
+			class += fmt.Sprintf(" t%d", it.Tint%len(tints))
+		}
+		ring := it.Ring
+		if len(ring) > 1 && ring[0] == ring[len(ring)-1] {
+			ring = ring[:len(ring)-1]
+		}
+		fmt.Fprintf(&w.buf, "<polygon class=\"%s\" points=\"%s\"/>\n", class, w.points(ring))
+	case Line:
+		fmt.Fprintf(&w.buf, "<polyline class=\"%s\" style=\"fill:none\" points=\"%s\"/>\n", looks[it.Role].class, w.points(it.Path))
+	case Text:
+		w.text(it)
+	}
+}
+
+// middle lowers a baseline so that capitals and figures, about 0.72 em high in
+// common sans-serif faces, stand in the middle of their line.
+const middle = 0.36
+
+func (w *svgWriter) text(t Text) {
+	anchor := [...]string{Start: "", Middle: ` text-anchor="middle"`, End: ` text-anchor="end"`}[t.Anchor]
+	x, y := w.num(t.At[0]), w.num(t.At[1]+middle*t.Size)
+	turn := ""
+	if t.Turn != 0 {
+		// SVG turns clockwise for positive angles, since its y points down.
+		turn = fmt.Sprintf(` transform="rotate(%s %s %s)"`, w.num(-t.Turn), w.num(t.At[0]), w.num(t.At[1]))
+	}
+	fmt.Fprintf(&w.buf, "<text class=\"%s\" x=\"%s\" y=\"%s\" font-size=\"%s\"%s%s>%s</text>\n",
+		looks[t.Role].class, x, y, w.num(t.Size), anchor, turn, escape(t.Body))
+}
+
+func (w *svgWriter) points(ps []orb.Point) string {
+	parts := make([]string, len(ps))
+	for i, p := range ps {
+		parts[i] = w.num(p[0]) + "," + w.num(p[1])
+	}
+	return strings.Join(parts, " ")
+}
+
+// escape makes a text safe inside an element; what XML cannot hold at all
+// becomes the replacement character.
+func escape(s string) string {
+	var b bytes.Buffer
+	// Writing to a bytes.Buffer cannot fail.
+	_ = xml.EscapeText(&b, []byte(s))
+	return b.String()
+}

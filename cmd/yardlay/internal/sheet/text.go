@@ -1,0 +1,130 @@
+package sheet
+
+import (
+	"strings"
+
+	"github.com/paulmach/orb"
+)
+
+// lineHeight is the height taken by one line of text, in its size: room for
+// the parts of letters above and below with a little air.
+const lineHeight = 1.25
+
+// glyphWidths gives widths in hundredths of the size: the wider of DejaVu Sans
+// and Liberation Sans, two faces that a plain "sans-serif" commonly stands for,
+// as measured in their files and rounded up.
+var glyphWidths = []struct {
+	width int
+	chars string
+}{
+	{28, `'ijl`},
+	{30, `I`},
+	{32, ` ,.·’`},
+	{34, `/:;\|`},
+	{36, `f`},
+	{40, `()-[]t`},
+	{42, `!r`},
+	{46, `"`},
+	{50, "*J`°"},
+	{54, `sz“”`},
+	{58, `?L_ck–`},
+	{62, `FTaeovxyéèöä`},
+	{64, `$0123456789bdghnpqu{}üßñ`},
+	{67, `EKPSY`},
+	{73, `ABCRVXZ`},
+	{77, `HNU`},
+	{80, `&DGOQ`},
+	{82, `w`},
+	{84, `#+<=>^~×`},
+	{88, `M`},
+	{98, `%m½¼¾⅛⅜⅝⅞`},
+	{102, `@W—`},
+}
+
+var charWidth = func() map[rune]int {
+	widths := map[rune]int{}
+	for _, g := range glyphWidths {
+		for _, c := range g.chars {
+			widths[c] = g.width
+		}
+	}
+	return widths
+}()
+
+// otherWidth is the width of every other character: a full square and a little,
+// enough for ideographs.
+const otherWidth = 105
+
+// boldness widens bold text: what the bold face of DejaVu Sans takes beyond the
+// plain one, on lines of words.
+const boldness = 1.16
+
+// textWidth estimates the width of a line at a size, never below what it takes
+// in common faces.
+func textWidth(s string, size float64) float64 {
+	sum := 0
+	for _, c := range s {
+		w, ok := charWidth[c]
+		if !ok {
+			w = otherWidth
+		}
+		sum += w
+	}
+	return float64(sum) * size / 100
+}
+
+// widest is the width of the widest of some lines.
+func widest(lines []string, size float64) float64 {
+	most := 0.0
+	for _, l := range lines {
+		most = max(most, textWidth(l, size))
+	}
+	return most
+}
+
+// wrap breaks a text between words into lines of at most width; a word wider
+// than that is broken where it must be.
+func wrap(s string, size, width float64) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		if line != "" && textWidth(line+" "+word, size) <= width {
+			line += " " + word
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		line = ""
+		for _, c := range word {
+			if line != "" && textWidth(line+string(c), size) > width {
+				lines = append(lines, line)
+				line = ""
+			}
+			line += string(c)
+		}
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// column collects lines of text from the top down.
+type column struct {
+	items []Item
+	x, y  float64 // left edge, and top of the next line
+	width float64
+}
+
+// add wraps a text into the column.
+func (c *column) add(role Role, size float64, s string) {
+	width := c.width
+	if role == RoleHeading {
+		width /= boldness
+	}
+	for _, l := range wrap(s, size, width) {
+		c.items = append(c.items, Text{Role: role, At: orb.Point{c.x, c.y + size*lineHeight/2}, Size: size, Body: l})
+		c.y += size * lineHeight
+	}
+}
