@@ -40,7 +40,6 @@ func (p page) cloth() []Item {
 // the cut end, and dimensions the width.
 func (p page) marks() []Item {
 	m, k := p.marker, p.k
-	unit := yardsOrMetres(m.Unit)
 	x0, top, bottom := p.origin[0], p.top(), p.bottom()
 	var items []Item
 	level := func(y, length float64, role Role, text string) {
@@ -51,8 +50,8 @@ func (p page) marks() []Item {
 		items = append(items, arrow(RoleDim, orb.Point{x0, y}, orb.Point{x, y}, 2*k, true)...)
 		items = append(items, p.beside(x0, x, y, text)...)
 	}
-	level(bottom+6.5*k, m.Used, RoleMark, "used "+measure.BothUp(m.Used, unit))
-	level(bottom+12*k, m.length(), RoleEdge, "to buy "+measure.BothUp(m.Bought, unit))
+	level(bottom+6.5*k, m.Used, RoleMark, "used "+m.used())
+	level(bottom+12*k, m.length(), RoleEdge, "to buy "+m.toBuy())
 	x := x0 + m.length() + 5*k
 	items = append(items, Line{RoleDim, orb.LineString{{x - 4*k, top}, {x + k, top}}}, Line{RoleDim, orb.LineString{{x - 4*k, bottom}, {x + k, bottom}}})
 	items = append(items, arrow(RoleDim, orb.Point{x, top}, orb.Point{x, bottom}, 2*k, true)...)

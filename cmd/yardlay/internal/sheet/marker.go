@@ -59,12 +59,16 @@ func (m Marker) scale() float64 {
 	return math.Max(1, math.Ceil(math.Min(k, math.Max(m.Width/paperNarrow, m.length()/1200))))
 }
 
-// yardsOrMetres is the counter's unit in the system of a unit.
-func yardsOrMetres(u measure.Unit) measure.Unit {
-	if u.Metric() {
-		return measure.Metre
+// used shows the used length in the job's unit, finer than the counter's, so
+// that what the marker saves below a step is seen.
+func (m Marker) used() string { return measure.BothUp(m.Used, m.Unit) }
+
+// toBuy shows the bought length in the counter's unit of the job's system.
+func (m Marker) toBuy() string {
+	if m.Unit.Metric() {
+		return measure.BothUp(m.Bought, measure.Metre)
 	}
-	return measure.Yard
+	return measure.BothUp(m.Bought, measure.Yard)
 }
 
 // Drawing draws the marker.
@@ -84,7 +88,7 @@ func (m Marker) Drawing() Drawing {
 	groups = append(groups, Group{Items: p.marks()}, Group{Items: p.scaleBar()}, Group{Items: foot.items})
 	return Drawing{
 		Title:       "Marker: " + m.Title + ", " + m.Cloth,
-		Description: fmt.Sprintf("%d pieces on %s, used length %s.", len(m.Pieces), m.Cloth, measure.BothUp(m.Used, yardsOrMetres(m.Unit))),
+		Description: fmt.Sprintf("%d pieces on %s, used length %s.", len(m.Pieces), m.Cloth, m.used()),
 		Width:       p.width, Height: foot.y + margin*k, Scale: k, Groups: groups,
 	}
 }
@@ -103,7 +107,6 @@ func (p page) column(top float64) *column {
 
 func (p page) head() *column {
 	m, k := p.marker, p.k
-	unit := yardsOrMetres(m.Unit)
 	c := p.column(margin * k)
 	c.add(RoleHeading, textHeading*k, strings.TrimPrefix(m.Title+": "+m.Cloth, ": "))
 	c.y += 0.8 * k
@@ -114,7 +117,7 @@ func (p page) head() *column {
 	if m.Nap != "" {
 		facts = append(facts, "nap "+m.Nap)
 	}
-	facts = append(facts, "used "+measure.BothUp(m.Used, unit), "to buy "+measure.BothUp(m.Bought, unit))
+	facts = append(facts, "used "+m.used(), "to buy "+m.toBuy())
 	c.add(RoleNote, textNote*k, strings.Join(facts, " · "))
 	for _, n := range m.Notes {
 		c.add(RoleNote, textNote*k, n)

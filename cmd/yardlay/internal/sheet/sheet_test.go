@@ -153,7 +153,7 @@ func TestMarkerSaysEverything(t *testing.T) {
 	for _, want := range []string{
 		"Lantern Court gown: bridal satin, moon grey",
 		"width 58 in (147.3 cm)", "usable 57 in (144.8 cm)", "nap one-way",
-		"used 2 1/4 yd (1.95 m)", "to buy 2 1/4 yd (2.06 m)",
+		"used 76 7/8 in (195.0 cm)", "to buy 2 1/4 yd (2.06 m)",
 		"cut end", "selvedge", "18 in", "utilisation 45.1 %",
 		"Keep net from flame & hot lamps.",
 		"1 = loop, 2 x 1/2 in: 1 of 2, 2 of 2",
@@ -187,7 +187,7 @@ func TestMetricMarker(t *testing.T) {
 	m := sampleMarker()
 	m.Unit = measure.Centimetre
 	all := strings.Join(texts(t, svg(t, m.Drawing()), "text"), "\n")
-	for _, want := range []string{"width 147.3 cm (58 in)", "used 1.95 m (2 1/4 yd)", "to buy 2.06 m (2 1/4 yd)", "50 cm"} {
+	for _, want := range []string{"width 147.3 cm (58 in)", "used 195.0 cm (76 7/8 in)", "to buy 2.06 m (2 1/4 yd)", "50 cm"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("the marker does not say %q", want)
 		}
