@@ -38,11 +38,18 @@ func (m measured) tooLong() error {
 	return fmt.Errorf("%s is %.6g mm, must be at most %g m", m.name, m.mm, maxExtent/1000.0)
 }
 
+// leastChord is the finest chord error, mm: finer than any blade, and a skirt of
+// it still has fewer than ten thousand vertices.
+const leastChord = 0.001
+
 // checkHem refuses what ring sectors cannot take: a hem raised by the whole
-// length, a chord error or allowances that are no lengths.
+// length, a chord error or allowances that are no lengths, an error too fine.
 func checkHem(raise, length, chord float64, a Allowance) error {
 	if err := notNegative(measured{"hem raise", raise}, measured{"chord error", chord}); err != nil {
 		return err
+	}
+	if chord > 0 && chord < leastChord {
+		return fmt.Errorf("chord error is %g mm, must be at least %g", chord, leastChord)
 	}
 	if raise >= length {
 		return fmt.Errorf("hem raise is %.6g mm, must be less than the length of %.6g mm", raise, length)

@@ -244,10 +244,20 @@ func TestCircleProperties(t *testing.T) {
 			waist = 0
 		}
 		checkSkirt(t, pieces, waist, c.HemGirth(), c.Gores, c.FrontOnFold)
-		longer := c
-		longer.Length += 10
-		if more, err := longer.Draft(); err != nil || more[0].Area() <= pieces[0].Area() {
-			t.Fatalf("a longer skirt takes no more cloth: %v", err)
+		for what, change := range map[string]func(*CircleSkirt){
+			"longer":          func(c *CircleSkirt) { c.Length += 10 },
+			"wider waist":     func(c *CircleSkirt) { c.Waist += 10 },
+			"wider allowance": func(c *CircleSkirt) { c.Allowance.Hem += 5 },
+		} {
+			more := c
+			change(&more)
+			bigger, err := more.Draft()
+			if err != nil {
+				t.Fatalf("%s: %v", what, err)
+			}
+			if bigger[0].Area() <= pieces[0].Area() {
+				t.Errorf("%s: area %.1f, was %.1f", what, bigger[0].Area(), pieces[0].Area())
+			}
 		}
 	})
 }

@@ -18,6 +18,6 @@
 // cloth; the mirrored copy of a pair belongs to the other side of the body.
 //
 // Arcs are sampled so that no chord strays from its arc by more than a stated
-// chord error; lengths that must meet in a seam are equal all the same, because
-// both sides are sampled alike.
+// chord error. Lengths that must meet in a seam are equal as drafted, and as
+// sampled far within that error.
 package shapes

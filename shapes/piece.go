@@ -87,6 +87,9 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 	if err != nil {
 		return Piece{}, err
 	}
+	if b := plane.Bounds(cut); b.Max[0]-b.Min[0] > maxExtent || b.Max[1]-b.Min[1] > maxExtent {
+		return Piece{}, fmt.Errorf("cut line spans %.0f by %.0f mm, the most is %d", b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], maxExtent)
+	}
 	corner := plane.SnapPoint(plane.Bounds(cut).Min)
 	p.move(orb.Point{-corner[0], -corner[1]})
 	moveLine(orb.LineString(cut), orb.Point{-corner[0], -corner[1]})
