@@ -62,11 +62,10 @@ func (Text) item()  {}
 // Anchor says which part of a text lies at its point.
 type Anchor uint8
 
-// A text starts at its point, is centred on it or ends there.
+// A text starts at its point or is centred on it.
 const (
 	Start Anchor = iota
 	Middle
-	End
 )
 
 // Role says what an item is.
@@ -80,6 +79,7 @@ const (
 	RoleEdge                 // edge of the cloth
 	RolePiece                // inside of a piece, up to its cut line
 	RoleSeam                 // seam line
+	RoleInside               // line marked inside a piece, such as the crease of a band
 	RoleGrain                // grain arrow, line and heads
 	RoleNotch                // notch across the cut line
 	RoleFold                 // sign of an edge that lies on a fold

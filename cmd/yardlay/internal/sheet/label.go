@@ -44,12 +44,12 @@ var (
 // failing that, anywhere within the cut line.
 func labelled(o Outline, blocks [][]string, scale float64) (label, bool) {
 	if len(o.Seam) > 0 {
-		if l, ok := fit(o.Seam, o.Grain, blocks, wordStyle, scale); ok {
+		if l, ok := fit(o.Seam, o, blocks, scale); ok {
 			return l, true
 		}
 	}
-	l, ok := fit(o.Cut, o.Grain, blocks, wordStyle, scale)
-	l.plate = true
+	l, ok := fit(o.Cut, o, blocks, scale)
+	l.plate = l.plate || len(o.Seam) > 0
 	return l, ok
 }
 
@@ -57,44 +57,60 @@ func labelled(o Outline, blocks [][]string, scale float64) (label, bool) {
 // where there is no room beside an arrow the number stands alone.
 func numbered(o Outline, n int, scale float64) (label, bool) {
 	number, upright := [][]string{{strconv.Itoa(n)}}, []float64{0}
-	if len(o.Cut) < 4 {
-		return label{}, false
-	}
-	l, ok := search(o.Cut, arrows(o.Grain), upright, number, numberStyle, scale)
+	l, ok := search(o.Cut, nil, arrows(o.Grain), upright, number, numberStyle, scale)
 	if !ok {
-		l, ok = search(o.Cut, []orb.LineString{nil}, upright, number, tinyStyle, scale)
+		l, ok = search(o.Cut, nil, noArrow, upright, number, tinyStyle, scale)
 	}
 	l.plate = true
 	return l, ok
 }
 
-// fit finds a place for one of several blocks of text inside a ring: the
+// fit finds a place for one of several blocks of words inside a ring: the
 // largest size first, with the whole grain arrow before a shortened one, upright
 // before turned along the piece, then the blocks in order. Where there is no
-// room beside any arrow the text lies across it. scale is mm of cloth in one of
+// room beside the lines marked in the piece the words lie across them, and where
+// there is none beside any arrow across that too. scale is mm of cloth in one of
 // paper.
-func fit(ring orb.Ring, grain orb.LineString, blocks [][]string, set style, scale float64) (label, bool) {
-	if len(ring) < 4 {
-		return label{}, false
-	}
+func fit(ring orb.Ring, o Outline, blocks [][]string, scale float64) (label, bool) {
 	turns := []float64{0, 90}
 	if a := longAxis(ring); math.Abs(a) > 3 && math.Abs(a) < 87 {
 		turns = append(turns, a)
 	}
-	if l, ok := search(ring, arrows(grain), turns, blocks, set, scale); ok || len(grain) != 2 {
-		return l, ok
+	if l, ok := search(ring, o.Inside, arrows(o.Grain), turns, blocks, wordStyle, scale); ok {
+		return l, true
 	}
-	l, ok := search(ring, []orb.LineString{nil}, turns, blocks, set, scale)
-	l.grain, l.plate = grain, true
+	l, ok := search(ring, nil, arrows(o.Grain), turns, blocks, wordStyle, scale)
+	if !ok {
+		l, ok = search(ring, nil, noArrow, turns, blocks, wordStyle, scale)
+		l.grain = o.Grain
+	}
+	l.plate = true
 	return l, ok
 }
 
-// search tries all sizes, arrows, turns and blocks in this order of nesting.
-func search(ring orb.Ring, arrows []orb.LineString, turns []float64, blocks [][]string, set style, scale float64) (label, bool) {
+// noArrow stands for the grain arrow where none is to be kept clear.
+var noArrow = []orb.LineString{nil}
+
+// arrows gives the grain arrow, then its first and its last third.
+func arrows(grain orb.LineString) []orb.LineString {
+	if len(grain) != 2 {
+		return noArrow
+	}
+	a, b := grain[0], grain[1]
+	at := func(t float64) orb.Point { return orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])} }
+	return []orb.LineString{grain, {a, at(1. / 3)}, {at(2. / 3), b}}
+}
+
+// search tries all sizes, arrows, turns and blocks in this order of nesting, for
+// a place clear of the marked lines and of the arrow.
+func search(ring orb.Ring, marked, arrows []orb.LineString, turns []float64, blocks [][]string, set style, scale float64) (label, bool) {
+	if len(ring) < 4 {
+		return label{}, false
+	}
 	frames := make([]frame, 0, len(arrows)*len(turns))
 	for _, a := range arrows {
 		for _, t := range turns {
-			frames = append(frames, newFrame(ring, a, t))
+			frames = append(frames, newFrame(ring, append(slices.Clip(marked), a), t))
 		}
 	}
 	for _, size := range set.sizes {
@@ -108,16 +124,6 @@ func search(ring orb.Ring, arrows []orb.LineString, turns []float64, blocks [][]
 		}
 	}
 	return label{}, false
-}
-
-// arrows gives the grain arrow, then its first and its last third.
-func arrows(grain orb.LineString) []orb.LineString {
-	if len(grain) != 2 {
-		return []orb.LineString{nil}
-	}
-	a, b := grain[0], grain[1]
-	at := func(t float64) orb.Point { return orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])} }
-	return []orb.LineString{grain, {a, at(1. / 3)}, {at(2. / 3), b}}
 }
 
 // longAxis gives the main axis of an outline (the direction its length spreads
@@ -138,18 +144,15 @@ func longAxis(ring orb.Ring) float64 {
 type frame struct {
 	turn   float64
 	ring   orb.Ring
-	grain  orb.LineString
+	clear  []orb.LineString // lines to keep clear of
 	centre orb.Point
 	bound  orb.Bound
 }
 
-func newFrame(ring orb.Ring, grain orb.LineString, turn float64) frame {
-	f := frame{turn: turn, ring: make(orb.Ring, len(ring)), grain: make(orb.LineString, len(grain))}
-	for i, p := range ring {
-		f.ring[i] = turned(p, turn)
-	}
-	for i, p := range grain {
-		f.grain[i] = turned(p, turn)
+func newFrame(ring orb.Ring, clear []orb.LineString, turn float64) frame {
+	f := frame{turn: turn, ring: turnedAll(ring, turn)}
+	for _, l := range clear {
+		f.clear = append(f.clear, turnedAll(l, turn))
 	}
 	f.centre, _ = planar.CentroidArea(f.ring)
 	f.bound = f.ring.Bound()
@@ -161,6 +164,14 @@ func newFrame(ring orb.Ring, grain orb.LineString, turn float64) frame {
 func turned(p orb.Point, degrees float64) orb.Point {
 	sin, cos := plane.SinCos(degrees)
 	return orb.Point{p[0]*cos - p[1]*sin, p[0]*sin + p[1]*cos}
+}
+
+func turnedAll(ps []orb.Point, degrees float64) []orb.Point {
+	out := make([]orb.Point, len(ps))
+	for i, p := range ps {
+		out[i] = turned(p, degrees)
+	}
+	return out
 }
 
 // bands is how many heights a label is tried at.
@@ -198,7 +209,7 @@ func (f frame) place(lines []string, size float64, set style) (label, bool) {
 }
 
 // gaps gives the stretches of x inside the outline that are free of it and of
-// the grain arrow everywhere between two heights.
+// the lines to keep clear of everywhere between two heights.
 func (f frame) gaps(y0, y1, size float64) [][2]float64 {
 	var blocked [][2]float64
 	block := func(a, b orb.Point, room float64) {
@@ -209,8 +220,10 @@ func (f frame) gaps(y0, y1, size float64) [][2]float64 {
 	for i := 1; i < len(f.ring); i++ {
 		block(f.ring[i-1], f.ring[i], 0)
 	}
-	if len(f.grain) == 2 {
-		block(f.grain[0], f.grain[1], 0.3*size)
+	for _, l := range f.clear {
+		for i := 1; i < len(l); i++ {
+			block(l[i-1], l[i], 0.3*size)
+		}
 	}
 	slices.SortFunc(blocked, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	var free [][2]float64

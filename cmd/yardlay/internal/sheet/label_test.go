@@ -27,24 +27,34 @@ func star(t *rapid.T) orb.Ring {
 	return append(ring, ring[0])
 }
 
+// meets tells whether a segment meets the sides of a box.
+func meets(b orb.Ring, p, q orb.Point) bool {
+	for i := 1; i < len(b); i++ {
+		if plane.SegmentsMeet(b[i-1], b[i], p, q) {
+			return true
+		}
+	}
+	return false
+}
+
 // inside tells whether a box lies in a ring without touching it: its corners
 // do and no edges meet.
 func inside(boxRing, ring orb.Ring) bool {
-	for i := 1; i < len(boxRing); i++ {
-		if !planar.RingContains(ring, boxRing[i]) {
+	for _, p := range boxRing {
+		if !planar.RingContains(ring, p) {
 			return false
 		}
-		for j := 1; j < len(ring); j++ {
-			if plane.SegmentsMeet(boxRing[i-1], boxRing[i], ring[j-1], ring[j]) {
-				return false
-			}
+	}
+	for j := 1; j < len(ring); j++ {
+		if meets(boxRing, ring[j-1], ring[j]) {
+			return false
 		}
 	}
 	return true
 }
 
 // Wherever a label is placed, its box lies inside the piece, and off the grain
-// arrow unless it says that it needs a ground.
+// arrow and marked lines unless it says that it needs a ground.
 func TestLabelsLieInsideTheirPieces(t *testing.T) {
 	placed, tried := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -52,6 +62,9 @@ func TestLabelsLieInsideTheirPieces(t *testing.T) {
 		c, _ := planar.CentroidArea(ring)
 		reach := rapid.Float64Range(0, 300).Draw(t, "reach")
 		o := Outline{Cut: ring, Grain: orb.LineString{{c[0] - reach, c[1]}, {c[0] + reach, c[1]}}}
+		if rapid.Bool().Draw(t, "marked") {
+			o.Inside = []orb.LineString{{ring[0], c, ring[len(ring)/2]}}
+		}
 		scale := rapid.Float64Range(1, 40).Draw(t, "scale")
 		name := rapid.SampledFrom([]string{"loop", "centre back gore", "net overskirt layer 10, strip"}).Draw(t, "name")
 		tried++
@@ -67,10 +80,13 @@ func TestLabelsLieInsideTheirPieces(t *testing.T) {
 		if !inside(b, ring) {
 			t.Fatalf("label %q at %v, size %v, turn %v is not inside %v", l.lines, l.at, l.size, l.turn, ring)
 		}
-		if len(l.grain) == 2 && !l.plate {
-			for i := 1; i < len(b); i++ {
-				if plane.SegmentsMeet(b[i-1], b[i], l.grain[0], l.grain[1]) {
-					t.Fatalf("label %q lies across the grain arrow %v", l.lines, l.grain)
+		if l.plate {
+			return
+		}
+		for _, line := range append(o.Inside, l.grain) {
+			for j := 1; j < len(line); j++ {
+				if meets(b, line[j-1], line[j]) {
+					t.Fatalf("label %q lies across the line %v", l.lines, line)
 				}
 			}
 		}

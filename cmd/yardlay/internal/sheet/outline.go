@@ -47,7 +47,7 @@ func (o Outline) items(tint int, scale float64) []Item {
 		items = append(items, Line{RoleSeam, orb.LineString(o.Seam)})
 	}
 	for _, l := range o.Inside {
-		items = append(items, Line{RoleSeam, l})
+		items = append(items, Line{RoleInside, l})
 	}
 	for _, n := range o.Notches {
 		reach := rayLength(o.Cut, n)

@@ -52,7 +52,7 @@ func (s Pieces) Drawing() Drawing {
 	width := sheetWidth * k
 	head := &column{x: margin * k, y: margin * k, width: width - 2*margin*k}
 	head.add(RoleHeading, textHeading*k, s.Title)
-	head.add(RoleNote, textNote*k, fmt.Sprintf("1 : %.0f · full line: cut · dashed: seam · double arrow: grain · short strokes: notches · sizes are finished sizes", k))
+	head.add(RoleNote, textNote*k, fmt.Sprintf("1 : %.0f · full line: cut · dashed: seam · dash and dot: marked lines · double arrow: grain · short strokes: notches · sizes are finished sizes", k))
 	for _, n := range s.Notes {
 		head.add(RoleNote, textNote*k, n)
 	}

@@ -48,6 +48,14 @@ func strip(x, y, along, across, seam float64) Outline {
 	}
 }
 
+// creased marks the crease along the middle of a band.
+func creased(o Outline) Outline {
+	b := o.Seam.Bound()
+	y := (b.Min[1] + b.Max[1]) / 2
+	o.Inside = []orb.LineString{{{b.Min[0], y}, {b.Max[0], y}}}
+	return o
+}
+
 func sampleMarker() Marker {
 	return Marker{
 		Title: "Lantern Court gown", Cloth: "bridal satin, moon grey", Nap: "one-way",
@@ -57,7 +65,7 @@ func sampleMarker() Marker {
 		Pieces: []Placed{
 			{"centre front gore", "left", "34 1/4 x 22 1/4 in", gore(10, 10)},
 			{"centre front gore", "right", "34 1/4 x 22 1/4 in", gore(960, 10)},
-			{"waistband", "", "30 x 2 3/4 in", strip(10, 700, 800, 95, 12.7)},
+			{"waistband", "", "30 x 2 3/4 in", creased(strip(10, 700, 800, 95, 12.7))},
 			{"loop", "1 of 2", "2 x 1/2 in", strip(900, 700, 76, 30, 6)},
 			{"loop", "2 of 2", "2 x 1/2 in", strip(1000, 700, 76, 30, 6)},
 		},

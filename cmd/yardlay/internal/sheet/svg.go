@@ -27,6 +27,7 @@ var looks = [roleCount]look{
 	RoleEdge:     {class: "edge", stroke: "#2b3440", width: 0.35},
 	RolePiece:    {class: "piece", stroke: "#1c2530", width: 0.3},
 	RoleSeam:     {class: "seam", stroke: "#1c2530", width: 0.15, dash: []float64{1.2, 0.8}},
+	RoleInside:   {class: "inside", stroke: "#5a4a78", width: 0.2, dash: []float64{3.6, 1, 0.6, 1}},
 	RoleGrain:    {class: "grain", fill: "#24527a", stroke: "#24527a", width: 0.2},
 	RoleNotch:    {class: "notch", stroke: "#1c2530", width: 0.35},
 	RoleFold:     {class: "fold", fill: "#7d3a12", stroke: "#7d3a12", width: 0.3},
@@ -103,7 +104,10 @@ func (w *svgWriter) style() {
 			fmt.Fprintf(&w.buf, ";stroke:%s;stroke-width:%s;stroke-linejoin:round", stroke, w.num(l.width*w.scale))
 		}
 		if len(l.dash) > 0 {
-			fmt.Fprintf(&w.buf, ";stroke-dasharray:%s %s", w.num(l.dash[0]*w.scale), w.num(l.dash[1]*w.scale))
+			w.buf.WriteString(";stroke-dasharray:")
+			for i, d := range l.dash {
+				w.buf.WriteString([...]string{"", " "}[min(i, 1)] + w.num(d*w.scale))
+			}
 		}
 		w.buf.WriteString("}\n")
 	}
@@ -138,7 +142,7 @@ func (w *svgWriter) item(it Item) {
 const middle = 0.36
 
 func (w *svgWriter) text(t Text) {
-	anchor := [...]string{Start: "", Middle: ` text-anchor="middle"`, End: ` text-anchor="end"`}[t.Anchor]
+	anchor := [...]string{Start: "", Middle: ` text-anchor="middle"`}[t.Anchor]
 	x, y := w.num(t.At[0]), w.num(t.At[1]+middle*t.Size)
 	turn := ""
 	if t.Turn != 0 {
