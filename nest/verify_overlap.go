@@ -113,7 +113,7 @@ func (c *cutLine) edgesWithin(low, high step, out []nearEdge) []nearEdge {
 }
 
 // contact notes the vertices in which two edges meet; true when they cross
-// properly, inside both.
+// properly, inside both. Starts are enough: an edge's end is the next one's start.
 func (j *judge) contact(a, b *nearEdge) bool {
 	b0, b1 := cross(a.from, a.to, b.from), cross(a.from, a.to, b.to)
 	if (b0 > 0 && b1 > 0) || (b0 < 0 && b1 < 0) {
@@ -129,14 +129,8 @@ func (j *judge) contact(a, b *nearEdge) bool {
 	if b0 == 0 && a.covers(b.from) {
 		j.note(a, b, b.from)
 	}
-	if b1 == 0 && a.covers(b.to) {
-		j.note(a, b, b.to)
-	}
 	if a0 == 0 && b.covers(a.from) {
 		j.note(a, b, a.from)
-	}
-	if a1 == 0 && b.covers(a.to) {
-		j.note(a, b, a.to)
 	}
 	return false
 }

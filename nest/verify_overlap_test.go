@@ -133,6 +133,13 @@ func TestOverlapOfSpoiltOutlines(t *testing.T) {
 			}
 		}
 	}
+	spike := ring(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 2}, orb.Point{8, 2}, orb.Point{4, 2}, orb.Point{4, 4}, orb.Point{0, 4})
+	if beside := rect(4, 0, 6, 6); !overlaps(t, spike, beside) || slowOverlap(spike, beside) {
+		t.Error("a cut into the other piece, without area, is missed")
+	}
+	if above := rect(4, 2, 6, 6); overlaps(t, spike, above) {
+		t.Error("a spike along the other's edge is no overlap")
+	}
 	counts := map[bool]int{}
 	for range 800 {
 		a, b := spoilt(), spoilt()

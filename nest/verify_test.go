@@ -75,6 +75,7 @@ func TestVerifyReportsEachRule(t *testing.T) {
 		{"infinite", func(p *Problem, l *Layout) { l.Placed[0].At[0] = math.Inf(1) }, OffLattice, ""},
 		{"beyond reach", func(p *Problem, l *Layout) { l.Placed[0].At[0] = 1e6 }, OffLattice, ""},
 		{"past reach", func(p *Problem, l *Layout) { p.Strip.MaxLength = 0; l.Placed[2].At[0] = Reach - 499 }, OutsideStrip, "65536 mm from the origin"},
+		{"past reach across", func(p *Problem, l *Layout) { p.Strip.Width = 1e6; l.Placed[2].At[1] = Reach - 199 }, OutsideStrip, "65536 mm from the origin"},
 		{"under the lower edge", func(p *Problem, l *Layout) { l.Placed[0].At[1] = -one }, OutsideStrip, "1000 mm wide"},
 		{"over the upper edge", func(p *Problem, l *Layout) { p.Strip.Width = math.Nextafter(702, 0) }, OutsideStrip, `"loop" copy 1 lies outside the strip`},
 		{"before the cut end", func(p *Problem, l *Layout) { l.Placed[0].At[0] = -one }, OutsideStrip, "cut end"},
@@ -94,6 +95,10 @@ func TestVerifyReportsEachRule(t *testing.T) {
 		{"overlap", func(p *Problem, l *Layout) { l.Placed[3].At[1] = 400 - one }, Overlap, `"side back" copy 1 overlaps "side back" copy 2 near (`},
 		{"same place", func(p *Problem, l *Layout) { l.Placed[3] = l.Placed[2]; l.Placed[3].Copy = 1 }, Overlap, "near (852, 0) mm"},
 		{"too close", func(p *Problem, l *Layout) { l.Placed[2].At[0] -= one; l.Placed[2].At[1] = 100 }, TooClose, `is too close to "side back" copy 1 near (600, `},
+		{"too close across", func(p *Problem, l *Layout) { l.Placed[3].At[1] = 401 }, TooClose, `"side back" copy 1 is too close to "side back" copy 2`},
+		{"too close across, upper first", func(p *Problem, l *Layout) {
+			l.Placed[2].At[1], l.Placed[3].At[1] = 201, 200
+		}, TooClose, `"side back" copy 1 is too close to "side back" copy 2`},
 		{"touching", func(p *Problem, l *Layout) { l.Placed[3].At[1] = 400 }, TooClose, "the gap is 2 mm"},
 		{"gap a hair more", func(p *Problem, l *Layout) { p.Gap = math.Nextafter(2, 3) }, TooClose, "the gap is 2 mm"},
 		{"no gap, touching", func(p *Problem, l *Layout) { p.Gap = 0; l.Placed[3].At[1] = 400 }, "", ""},
