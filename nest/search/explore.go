@@ -3,6 +3,7 @@ package search
 import (
 	"cmp"
 	"math"
+	"os"
 	"slices"
 )
 
@@ -41,8 +42,20 @@ func (l *lane) explore() {
 		l.disturb()
 	} else {
 		l.load(l.best, length)
+		if usePolish && l.polish() {
+			polishOK++
+			l.keep()
+			l.rate = math.Min(boldest, l.rate*1.5)
+			return
+		}
+		polishBad++
 	}
-	if ok, least := l.separate(maxStrikes); ok {
+	e0 := l.evals
+	ok, least := l.separate(maxStrikes)
+	if os.Getenv("DBG") != "" {
+		println(l.evals>>20, "explore ok", ok, "L", int(l.length*100), "best", int(l.best.length*100), "least", int(least*1000), "rate1e6", int(l.rate*1e6), "pool", len(l.failed.states), "Kevals", (l.evals-e0)>>10)
+	}
+	if ok {
 		l.keep()
 		l.rate = math.Min(boldest, l.rate*1.5)
 	} else {
@@ -136,3 +149,8 @@ func (l *lane) swap(i, j int) {
 	l.place(i, l.at.way[i], clamp(bx-a.w/2, l.length-a.w), clamp(by-a.h/2, l.width-a.h))
 	l.place(j, l.at.way[j], clamp(ax-b.w/2, l.length-b.w), clamp(ay-b.h/2, l.width-b.h))
 }
+
+var usePolish = os.Getenv("POL") != ""
+var polishOK, polishBad int
+
+func PolishStats() (int, int) { return polishOK, polishBad }

@@ -102,23 +102,29 @@ func (in *instance) start(given *Layout, stop func() bool) *placement {
 }
 
 // finish brings the best layout onto the lattice and before the judge. Places
-// are first rounded coarsely, since outlines with round coordinates fit best
-// at round places; when nothing passes, the items are spread by ever larger
-// shares of the length, last the first layout.
+// are rounded to steps from coarse to fine, since outlines with round
+// coordinates fit best at round places, and the shortest layout that passes is
+// taken. When none passes, the items are spread by ever larger shares of the
+// length, and last the first layout is tried.
 func (in *instance) finish(best, first *placement, judge func(Layout) bool) (Layout, error) {
 	for _, p := range []*placement{best, first} {
 		for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4} {
+			out := Layout{Length: math.Inf(1)}
 			for quantum := in.quantum(); quantum >= plane.Lattice; quantum /= 2 {
 				q := p.clone()
 				for i := range in.movable {
 					q.x[i] *= 1 + spread
 				}
-				if q = in.settle(q, quantum); q == nil || q.length > p.length*(1+2*spread+1e-5) && quantum > plane.Lattice {
+				q = in.settle(q, quantum)
+				if q == nil || q.length >= out.Length {
 					continue
 				}
-				if out := in.layout(q); judge(out) {
-					return out, nil
+				if l := in.layout(q); judge(l) {
+					out = l
 				}
+			}
+			if !math.IsInf(out.Length, 1) {
+				return out, nil
 			}
 		}
 	}

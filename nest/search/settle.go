@@ -51,12 +51,7 @@ func (in *instance) pushApart(q *placement, quantum float64) (moved, ok bool) {
 				continue
 			}
 			moved = true
-			if j >= in.movable || nx > 0 {
-				ok = in.push(q, i, d, nx, ny, quantum)
-			} else {
-				ok = in.push(q, j, d, -nx, -ny, quantum)
-			}
-			if !ok {
+			if !in.part(q, i, j, d, nx, ny, quantum) {
 				return moved, false
 			}
 		}
@@ -73,34 +68,34 @@ func (in *instance) depthAt(si, sj int32, xi, yi, xj, yj float64) (d, nx, ny flo
 	return in.depth(sj, si, xi-xj, yi-yj)
 }
 
-// push moves item i by at least d along (nx, ny), rounding each step away from
-// the other item; where the strip's edge is in the way it goes along the strip.
-func (in *instance) push(q *placement, i int, d, nx, ny, quantum float64) bool {
-	s := &in.shapes[in.items[i].ways[q.way[i]].shape]
-	away := func(v float64) float64 {
-		if math.Abs(v) < 1e-3*quantum {
-			return 0
-		}
-		return math.Copysign(math.Ceil(math.Abs(v)/quantum-1e-6)*quantum, v)
+// steep is the least share of a way out along the strip at which an overlap
+// is undone along the strip alone, where there is always room.
+const steep = 0.01
+
+// part undoes an overlap of items i and j of depth d with way out (nx, ny) for
+// i. It moves the item that goes right, or, where their common edge runs along
+// the strip, whichever has room across it.
+func (in *instance) part(q *placement, i, j int, d, nx, ny, quantum float64) bool {
+	if j < in.movable && nx < 0 {
+		i, j, nx, ny = j, i, -nx, -ny
 	}
-	dx, dy := away(d*nx), away(d*ny)
-	if dx == 0 && dy == 0 {
-		if math.Abs(nx) > math.Abs(ny) {
-			dx = math.Copysign(quantum, nx)
-		} else {
-			dy = math.Copysign(quantum, ny)
-		}
+	whole := func(v float64) float64 { return math.Ceil(v/quantum-1e-6) * quantum }
+	if nx >= steep || j >= in.movable && nx <= -steep {
+		q.x[i] += math.Copysign(whole(d/math.Abs(nx)), nx)
+		return q.x[i] >= 0
 	}
-	x, y := q.x[i]+dx, q.y[i]+dy
-	if y < 0 || y > in.width-s.h || x < 0 {
-		if math.Abs(nx) < 1e-3 {
-			return false
-		}
-		x, y = q.x[i]+away(d/nx), q.y[i]
-		if x < 0 {
-			return false
-		}
+	dy := math.Copysign(whole(d/math.Abs(ny)), ny)
+	if in.onStrip(q, i, q.y[i]+dy) {
+		q.y[i] += dy
+		return true
 	}
-	q.x[i], q.y[i] = x, y
-	return true
+	if j < in.movable && in.onStrip(q, j, q.y[j]-dy) {
+		q.y[j] -= dy
+		return true
+	}
+	return false
+}
+
+func (in *instance) onStrip(q *placement, i int, y float64) bool {
+	return y >= 0 && y <= in.width-in.shapes[in.items[i].ways[q.way[i]].shape].h
 }
