@@ -79,7 +79,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	s := newSearcher(p)
 	so := search.Options{
 		Seed: o.Seed, Workers: o.Workers, Work: o.Effort.work(), Time: o.Time,
-		Judge: func(l search.Layout) bool { return Verify(p, s.layout(l)) == nil },
+		Judge: func(l search.Layout) search.Verdict { return verdict(Verify(p, s.layout(l))) },
 	}
 	if o.Progress != nil {
 		area := p.Area() / p.Strip.Width
@@ -109,6 +109,15 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		r.Status = OutOfTime
 	}
 	return r, nil
+}
+
+// verdict tells the search which two items the judge found too near each other.
+func verdict(err error) search.Verdict {
+	var b *Broken
+	if errors.As(err, &b) && (b.Rule == Overlap || b.Rule == TooClose) {
+		return search.Verdict{Pair: b.Pair, Near: true}
+	}
+	return search.Verdict{OK: err == nil}
 }
 
 // searcher translates between a Problem and the search's items.

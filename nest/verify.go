@@ -38,8 +38,9 @@ func Verify(p Problem, l Layout) error {
 // cutPiece is a placed piece as the judge sees it.
 type cutPiece struct {
 	*cutLine
-	name string
-	copy int
+	name  string
+	copy  int
+	index int // into Layout.Placed
 }
 
 func (c cutPiece) broken(rule Rule, where orb.Point, detail string, args ...any) *Broken {
@@ -57,7 +58,7 @@ func judgePlaces(p Problem, l Layout) ([]cutPiece, error) {
 				Detail: fmt.Sprintf("the problem has %d pieces", len(p.Pieces))}
 		}
 		piece := p.Pieces[pl.Piece]
-		c := cutPiece{name: piece.Name, copy: pl.Copy}
+		c := cutPiece{name: piece.Name, copy: pl.Copy, index: i}
 		if err := judgeRights(c, piece, pl); err != nil {
 			return nil, err
 		}

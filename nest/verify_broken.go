@@ -32,6 +32,7 @@ type Broken struct {
 	Copy      int       // its copy, from 0; printed from 1
 	Other     string    // name of the other piece of an overlap or too close; else empty
 	OtherCopy int       // its copy, from 0
+	Pair      [2]int    // for an overlap or too close: the two as indices into Layout.Placed
 	At        orb.Point // a place where it shows, mm
 	Detail    string    // what was found and what is allowed; may be empty
 }

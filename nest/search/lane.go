@@ -58,7 +58,7 @@ func (l *lane) load(p *placement, length float64) {
 	l.at.copyFrom(p)
 	l.length, l.at.length = length, length
 	for i := range l.items {
-		s := l.items[i].ways[l.at.way[i]].shape
+		s := l.lies(l.at, i)
 		if i < l.movable && l.shapes[s].w > length {
 			s = l.turnToFit(i)
 		}
@@ -76,7 +76,7 @@ func (l *lane) load(p *placement, length float64) {
 
 // turnToFit lays item i in the way that is shortest along the strip among those it is wide enough for.
 func (l *lane) turnToFit(i int) int32 {
-	best := l.items[i].ways[l.at.way[i]].shape
+	best := l.lies(l.at, i)
 	for w, way := range l.items[i].ways {
 		if s := &l.shapes[way.shape]; s.h <= l.width && s.w < l.shapes[best].w {
 			best, l.at.way[i] = way.shape, int32(w)

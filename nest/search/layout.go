@@ -25,7 +25,7 @@ func (p *placement) copyFrom(q *placement) {
 func (in *instance) extent(p *placement) float64 {
 	end := 0.0
 	for i := range in.movable {
-		end = max(end, p.x[i]+in.shapes[in.items[i].ways[p.way[i]].shape].w)
+		end = max(end, p.x[i]+in.shapes[in.lies(p, i)].w)
 	}
 	return end
 }
@@ -38,3 +38,6 @@ func (in *instance) emptyPlacement() *placement {
 	}
 	return p
 }
+
+// lies returns the shape in which item i lies.
+func (in *instance) lies(p *placement, i int) int32 { return in.items[i].ways[p.way[i]].shape }

@@ -19,8 +19,16 @@ type Options struct {
 	Time     time.Duration // ceiling; 0: none
 	Start    *Layout       // a layout to begin from, free of overlap; nil: construct one
 	Progress func(length, done float64, phase string)
-	// Judge looks at a layout on the lattice and accepts it or not.
-	Judge func(Layout) bool
+	// Judge looks at a layout on the lattice.
+	Judge func(Layout) Verdict
+}
+
+// Verdict is what the judge says of a layout: in order, or which two items are
+// too near each other, or neither.
+type Verdict struct {
+	OK   bool
+	Near bool
+	Pair [2]int // items, when Near
 }
 
 // Outcome is what Run found.
@@ -79,7 +87,7 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 		out.Stopped = ctx.Err() != nil
 	}
 	var err error
-	out.Layout, err = in.finish(c.best, first, o.Judge)
+	out.Layout, err = in.finish(c.best, o.Judge)
 	if err == nil && p.MaxLength > 0 && out.Layout.Length > p.MaxLength {
 		err = ErrTooLong
 	}
@@ -104,28 +112,25 @@ func (in *instance) start(given *Layout, stop func() bool) *placement {
 // finish brings the best layout onto the lattice and before the judge. Places
 // are rounded to steps from coarse to fine, since outlines with round
 // coordinates fit best at round places, and the shortest layout that passes is
-// taken. When none passes, the items are spread by ever larger shares of the
-// length, and last the first layout is tried.
-func (in *instance) finish(best, first *placement, judge func(Layout) bool) (Layout, error) {
-	for _, p := range []*placement{best, first} {
-		for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4} {
-			out := Layout{Length: math.Inf(1)}
-			for quantum := in.quantum(); quantum >= plane.Lattice; quantum /= 2 {
-				q := p.clone()
-				for i := range in.movable {
-					q.x[i] *= 1 + spread
-				}
-				q = in.settle(q, quantum)
-				if q == nil || q.length >= out.Length {
-					continue
-				}
-				if l := in.layout(q); judge(l) {
-					out = l
-				}
-			}
-			if !math.IsInf(out.Length, 1) {
-				return out, nil
-			}
+// taken. When none passes, items are lined up anew at their places, spread by
+// ever larger shares of the length, and last one after the other.
+func (in *instance) finish(best *placement, judge func(Layout) Verdict) (Layout, error) {
+	out := Layout{Length: math.Inf(1)}
+	for quantum := in.quantum(); quantum >= plane.Lattice; quantum /= 2 {
+		if q := in.settle(best, quantum, judge); q != nil && q.length < out.Length {
+			out = in.layout(q)
+		}
+	}
+	if !math.IsInf(out.Length, 1) {
+		return out, nil
+	}
+	for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4, 1} {
+		q := best.clone()
+		for i := range in.movable {
+			q.x[i] *= 1 + spread
+		}
+		if out = in.layout(in.lineUp(q, spread == 1)); judge(out).OK {
+			return out, nil
 		}
 	}
 	return Layout{}, ErrUnsettled

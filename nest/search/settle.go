@@ -8,23 +8,31 @@ import (
 
 // settle brings a layout onto the lattice: it rounds every place to a multiple
 // of quantum and pushes apart what rounding made overlap, mostly to the right.
-// It returns nil when it cannot.
-func (in *instance) settle(p *placement, quantum float64) *placement {
+// Then it hears the judge. It returns nil when
+// it cannot.
+func (in *instance) settle(p *placement, quantum float64, judge func(Layout) Verdict) *placement {
 	q := p.clone()
 	for i := range in.movable {
-		s := &in.shapes[in.items[i].ways[q.way[i]].shape]
+		s := &in.shapes[in.lies(q, i)]
 		q.x[i] = math.Max(0, math.RoundToEven(q.x[i]/quantum)*quantum)
 		q.y[i] = math.RoundToEven(q.y[i]/quantum) * quantum
 		q.y[i] = math.Max(0, math.Min(q.y[i], math.Floor((in.width-s.h)/plane.Lattice)*plane.Lattice))
 	}
-	for range settleRounds {
-		moved, ok := in.pushApart(q, quantum)
+	for round := range settleRounds {
+		moved, ok := in.pushApart(q, quantum, round)
 		if !ok {
 			return nil
 		}
-		if !moved {
-			q.length = in.extent(q)
+		if moved {
+			continue
+		}
+		q.length = in.extent(q)
+		verdict := judge(in.layout(q))
+		if verdict.OK {
 			return q
+		}
+		if !verdict.Near || !in.nudge(q, verdict.Pair[0], verdict.Pair[1], quantum, round) {
+			return nil
 		}
 	}
 	return nil
@@ -37,21 +45,35 @@ const (
 	settleTolerance = 0x1p-44
 )
 
+// nudge parts items i and j, which only the judge's exact eye sees too near,
+// by one quantum. The way out is that of a slightly deeper overlap.
+func (in *instance) nudge(q *placement, i, j int, quantum float64, round int) bool {
+	a, b := &in.shapes[in.lies(q, i)], &in.shapes[in.lies(q, j)]
+	dx, dy := q.x[j]+b.w/2-q.x[i]-a.w/2, q.y[j]+b.h/2-q.y[i]-a.h/2
+	for step := quantum; step < 1000*quantum; step *= 2 {
+		k := step / math.Hypot(dx, dy)
+		if d, nx, ny := in.depthAt(in.lies(q, i), in.lies(q, j), q.x[i]+k*dx, q.y[i]+k*dy, q.x[j], q.y[j]); d > 0 {
+			return in.part(q, i, j, quantum*0x1p-10, nx, ny, quantum, round)
+		}
+	}
+	return false
+}
+
 // pushApart moves one of each overlapping pair out by whole quanta.
-func (in *instance) pushApart(q *placement, quantum float64) (moved, ok bool) {
+func (in *instance) pushApart(q *placement, quantum float64, round int) (moved, ok bool) {
 	for i := range in.movable {
-		si := in.items[i].ways[q.way[i]].shape
+		si := in.lies(q, i)
 		for j := range in.items {
 			if j == i || j < i && j < in.movable {
 				continue
 			}
-			sj := in.items[j].ways[q.way[j]].shape
+			sj := in.lies(q, j)
 			d, nx, ny := in.depthAt(si, sj, q.x[i], q.y[i], q.x[j], q.y[j])
 			if d <= in.width*settleTolerance {
 				continue
 			}
 			moved = true
-			if !in.part(q, i, j, d, nx, ny, quantum) {
+			if !in.part(q, i, j, d, nx, ny, quantum, round) {
 				return moved, false
 			}
 		}
@@ -68,34 +90,67 @@ func (in *instance) depthAt(si, sj int32, xi, yi, xj, yj float64) (d, nx, ny flo
 	return in.depth(sj, si, xi-xj, yi-yj)
 }
 
-// steep is the least share of a way out along the strip at which an overlap
-// is undone along the strip alone, where there is always room.
-const steep = 0.01
+// steep is the least share of a way out along an axis at which an overlap is
+// undone along that axis alone; flat is where there is no way along it at all.
+const (
+	steep = 0.01
+	flat  = 1e-7
+)
+
+// patientRounds is the number of rounds in which the first way to part two
+// items that is open is taken. After them, pairs take turns through the ways,
+// so that no item is pushed to and fro for ever.
+const patientRounds = 20
 
 // part undoes an overlap of items i and j of depth d with way out (nx, ny) for
-// i. It moves the item that goes right, or, where their common edge runs along
-// the strip, whichever has room across it.
-func (in *instance) part(q *placement, i, j int, d, nx, ny, quantum float64) bool {
-	if j < in.movable && nx < 0 {
-		i, j, nx, ny = j, i, -nx, -ny
-	}
+// i: by moving the item that goes right, where there is always room, or, where
+// their common edge runs along the strip, the upper one up, or else the lower
+// one down.
+func (in *instance) part(q *placement, i, j int, d, nx, ny, quantum float64, round int) bool {
 	whole := func(v float64) float64 { return math.Ceil(v/quantum-1e-6) * quantum }
-	if nx >= steep || j >= in.movable && nx <= -steep {
-		q.x[i] += math.Copysign(whole(d/math.Abs(nx)), nx)
-		return q.x[i] >= 0
+	right, left, upper, lower := i, j, i, j
+	if nx < 0 {
+		right, left = j, i
 	}
-	dy := math.Copysign(whole(d/math.Abs(ny)), ny)
-	if in.onStrip(q, i, q.y[i]+dy) {
-		q.y[i] += dy
-		return true
+	if ny < 0 {
+		upper, lower = j, i
 	}
-	if j < in.movable && in.onStrip(q, j, q.y[j]-dy) {
-		q.y[j] -= dy
-		return true
+	var ways []shift
+	if alongY := whole(d / math.Abs(ny)); math.Abs(ny) >= steep {
+		ways = append(ways, shift{upper, 0, alongY}, shift{lower, 0, -alongY})
+	}
+	if alongX := whole(d / math.Abs(nx)); math.Abs(nx) >= steep {
+		ways = append([]shift{{right, alongX, 0}, {left, -alongX, 0}}, ways...)
+	} else if math.Abs(nx) > flat {
+		ways = append(ways, shift{right, alongX, 0}, shift{left, -alongX, 0})
+	}
+	from := 0
+	if round >= patientRounds {
+		from = (round + 3*i + 5*j) % len(ways)
+	}
+	for k := range ways {
+		if in.take(q, ways[(from+k)%len(ways)]) {
+			return true
+		}
 	}
 	return false
 }
 
-func (in *instance) onStrip(q *placement, i int, y float64) bool {
-	return y >= 0 && y <= in.width-in.shapes[in.items[i].ways[q.way[i]].shape].h
+// shift is a move of one item.
+type shift struct {
+	item   int
+	dx, dy float64
+}
+
+// take makes the move if the item is not a zone and stays on the strip.
+func (in *instance) take(q *placement, s shift) bool {
+	if s.item >= in.movable {
+		return false
+	}
+	x, y := q.x[s.item]+s.dx, q.y[s.item]+s.dy
+	if x < 0 || y < 0 || y > in.width-in.shapes[in.lies(q, s.item)].h {
+		return false
+	}
+	q.x[s.item], q.y[s.item] = x, y
+	return true
 }

@@ -1,0 +1,226 @@
+package nest_test
+
+import (
+	"context"
+	"errors"
+	"math"
+	"os"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/paulmach/orb"
+	"pgregory.net/rapid"
+
+	"yardlay/benchmarks/instance"
+	"yardlay/nest"
+)
+
+const inch = 25.4
+
+// gore is a straight-sided gore, its top at low x: top and hem widths and height in mm.
+func gore(top, hem, height float64) orb.Ring {
+	d := (hem - top) / 2
+	return orb.Ring{{0, d}, {height, 0}, {height, hem}, {0, d + top}, {0, d}}
+}
+
+func rectangle(along, across float64) orb.Ring {
+	return orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}
+}
+
+func solve(t testing.TB, p nest.Problem, o nest.Options) nest.Result {
+	t.Helper()
+	r, err := nest.Solve(context.Background(), p, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := nest.Verify(p, r.Layout); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// TestTwelveGores: twelve straight-sided gores, top 5, hem 12, height 40 in, on
+// cloth of 55 in. Head to tail a row of six takes 6 (5 + 12)/2 + (12 - 5)/2 =
+// 54.5 in of the width, so two rows, 80 in; all one way four a row, three rows,
+// 120 in. Plain geometry; a lay must not be longer than these rows.
+func TestTwelveGores(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		turns []float64
+		most  float64
+	}{{"two-way", []float64{0, 180}, 80}, {"one-way", []float64{0}, 120}} {
+		t.Run(c.name, func(t *testing.T) {
+			p := nest.Problem{
+				Strip:  nest.Strip{Width: 55 * inch},
+				Pieces: []nest.Piece{{Name: "gore", Outline: gore(5*inch, 12*inch, 40*inch), Count: 12, Turns: c.turns}},
+			}
+			r := solve(t, p, nest.Options{})
+			if got := r.Layout.Length / inch; got > c.most+1e-3 {
+				t.Errorf("%.3f in, the rows take %v in", got, c.most)
+			}
+			if area := 4080.0 / 55; r.Bound/inch < area-1e-6 || r.Bound > r.Layout.Length {
+				t.Errorf("bound %.3f in, area alone gives %.3f, layout %.3f", r.Bound/inch, area, r.Layout.Length/inch)
+			}
+		})
+	}
+}
+
+// TestJigsaw: dighe1 (Dighe & Jakiela 1996, constructed by E. Hopper; ESICUP,
+// CC0) is a cut-up square: its optimum is length 100 on a strip of 100.
+func TestJigsaw(t *testing.T) {
+	f, err := os.Open("../testdata/instances/dighe1.geojson")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	in, err := instance.Read(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := solve(t, in.Problem, nest.Options{Seed: 1})
+	if length := r.Layout.Length / in.Scale; length > 102 {
+		t.Errorf("length %v, the optimum is 100", length)
+	}
+}
+
+// randomProblem draws pieces of every kind the cloth allows.
+func randomProblem(t *rapid.T) nest.Problem {
+	p := nest.Problem{Strip: nest.Strip{Width: float64(rapid.IntRange(60, 140).Draw(t, "width"))}}
+	p.Gap = rapid.SampledFrom([]float64{0, 0, 1.5}).Draw(t, "gap")
+	turns := rapid.SampledFrom([][]float64{nil, {0}, {0, 180}, {0, 90, 180, 270}, {0, 45, 315}, {3, -3, 0}})
+	for range rapid.IntRange(1, 4).Draw(t, "kinds") {
+		a := float64(rapid.IntRange(8, 50).Draw(t, "a"))
+		b := float64(rapid.IntRange(8, 30).Draw(t, "b"))
+		piece := nest.Piece{Name: "piece", Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"), Turns: turns.Draw(t, "turns")}
+		piece.Mirror = rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror")
+		switch rapid.IntRange(0, 3).Draw(t, "kind") {
+		case 0:
+			piece.Outline = rectangle(a, b)
+		case 1:
+			piece.Outline = gore(b/3, b, a)
+		case 2: // an angle
+			piece.Outline = orb.Ring{{0, 0}, {a, 0}, {a, b / 3}, {a / 4, b / 3}, {a / 4, b}, {0, b}, {0, 0}}
+		case 3: // a hollow arc
+			piece.Outline = orb.Ring{{0, 0}, {a / 2, b / 3}, {a, 0}, {a, b / 2}, {a / 2, b}, {0, b / 2}, {0, 0}}
+		}
+		p.Pieces = append(p.Pieces, piece)
+	}
+	if rapid.Bool().Draw(t, "flawed") {
+		x := float64(rapid.IntRange(0, 60).Draw(t, "flaw"))
+		p.Strip.Forbidden = []orb.Ring{{{x, 10}, {x + 9, 12}, {x + 4, 22}, {x, 10}}}
+	}
+	return p
+}
+
+// TestEveryLayoutPasses: any sound problem ends in a layout that passes the
+// judge and is no shorter than its bound.
+func TestEveryLayoutPasses(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := randomProblem(t)
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial})
+		if tooBig := new(nest.SizeError); errors.As(err, &tooBig) {
+			return
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := nest.Verify(p, r.Layout); err != nil {
+			t.Fatal(err)
+		}
+		if r.Bound > r.Layout.Length*(1+1e-12) {
+			t.Fatalf("bound %v above layout %v", r.Bound, r.Layout.Length)
+		}
+	})
+}
+
+// TestSameBytes: problem, effort and seed decide, not the number of workers.
+func TestSameBytes(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 1400}, Gap: 3, Pieces: []nest.Piece{
+		{Name: "gore", Outline: gore(90, 640, 1040), Count: 6, Turns: []float64{0, 180}},
+		{Name: "band", Outline: rectangle(720, 95), Count: 3},
+	}}
+	var first nest.Layout
+	for i, workers := range []int{1, 2, 2, 5} {
+		r := solve(t, p, nest.Options{Seed: 7, Effort: nest.Quick, Workers: workers})
+		if i == 0 {
+			first = r.Layout
+		} else if diff := cmp.Diff(first, r.Layout); diff != "" {
+			t.Fatalf("%d workers: layout differs:\n%s", workers, diff)
+		}
+	}
+}
+
+func TestCancelKeepsTheBest(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 1400}, Pieces: []nest.Piece{
+		{Name: "gore", Outline: gore(90, 640, 1040), Count: 30, Turns: []float64{0, 180}},
+	}}
+	ctx, cancel := context.WithCancel(context.Background())
+	var cancelled time.Time
+	time.AfterFunc(300*time.Millisecond, func() { cancelled = time.Now(); cancel() })
+	r, err := nest.Solve(ctx, p, nest.Options{Effort: nest.Endless})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if late := time.Since(cancelled); late > 2*time.Second { // 100 ms on a machine with nothing else to do
+		t.Errorf("came back %v after the cancellation", late)
+	}
+	if r.Status != nest.Stopped {
+		t.Errorf("status %v, want stopped", r.Status)
+	}
+	if err := nest.Verify(p, r.Layout); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestTimeIsACeiling(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 1400}, Pieces: []nest.Piece{
+		{Name: "gore", Outline: gore(90, 640, 1040), Count: 20, Turns: []float64{0, 180}},
+	}}
+	r := solve(t, p, nest.Options{Effort: nest.Endless, Time: 200 * time.Millisecond})
+	if r.Status != nest.OutOfTime {
+		t.Errorf("status %v, want out of time", r.Status)
+	}
+}
+
+func TestLimitedLength(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 100, MaxLength: 210}, Pieces: []nest.Piece{
+		{Name: "card", Outline: rectangle(50, 50), Count: 8, Turns: []float64{0}},
+	}}
+	if r := solve(t, p, nest.Options{Effort: nest.Quick}); r.Layout.Length > 210 {
+		t.Errorf("length %v above the limit", r.Layout.Length)
+	}
+	p.Strip.MaxLength = 199
+	if _, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial}); err == nil {
+		t.Error("eight squares of 50 on 100 x 199: no error")
+	}
+}
+
+// TestWarmStart: a search that begins from a layout ends no longer than it.
+func TestWarmStart(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 1400}, Pieces: []nest.Piece{
+		{Name: "gore", Outline: gore(90, 640, 1040), Count: 9, Turns: []float64{0}, Mirror: nest.Free},
+	}}
+	oneWay := solve(t, p, nest.Options{Effort: nest.Quick})
+	p.Pieces[0].Turns = []float64{0, 180}
+	twoWay := solve(t, p, nest.Options{Effort: nest.Trial, Start: &oneWay.Layout})
+	if twoWay.Layout.Length > oneWay.Layout.Length {
+		t.Errorf("two-way %v, begun from one-way %v", twoWay.Layout.Length, oneWay.Layout.Length)
+	}
+	broken := oneWay.Layout
+	broken.Length = math.Nextafter(broken.Length, 0)
+	if _, err := nest.Solve(context.Background(), p, nest.Options{Start: &broken}); err == nil {
+		t.Error("a layout that breaks a rule was taken to start from")
+	}
+}
+
+// TestStripsFillTheWidth: strips exactly as wide as half the cloth lie in pairs
+// without loss; an exact fit is a fit.
+func TestStripsFillTheWidth(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 2700}, Pieces: []nest.Piece{
+		{Name: "tier", Outline: rectangle(500, 1350), Count: 8},
+	}}
+	if r := solve(t, p, nest.Options{Effort: nest.Quick}); r.Layout.Length != 2000 {
+		t.Errorf("%v mm, want 2000", r.Layout.Length)
+	}
+}
