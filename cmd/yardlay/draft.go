@@ -127,6 +127,11 @@ func bare(mm float64, unit measure.Unit) string {
 	return strings.TrimSuffix(measure.Format(mm, unit), " "+unit.String())
 }
 
+// bareUp is bare rounded up, for lengths of cloth.
+func bareUp(mm float64, unit measure.Unit) string {
+	return strings.TrimSuffix(measure.FormatUp(mm, unit), " "+unit.String())
+}
+
 // printTable prints the figures of a gathered part.
 func printTable(out io.Writer, t plan.Table, unit, buy measure.Unit) {
 	const row = "%-5v%12s%12s%12s%7s%8s%11s%11s\n"
@@ -140,7 +145,7 @@ func printTable(out io.Writer, t plan.Table, unit, buy measure.Unit) {
 			gathered, full = bare(l.Edge, unit), fmt.Sprintf("%.2f", l.Fullness)
 		}
 		fmt.Fprintf(out, row, l.Tier, bare(l.Depth, unit), gathered, bare(l.Flat, unit), full,
-			fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bare(l.Cloth, buy))
+			fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bareUp(l.Cloth, buy))
 	}
 	if t.Layers == nil {
 		return
@@ -148,7 +153,7 @@ func printTable(out io.Writer, t plan.Table, unit, buy measure.Unit) {
 	fmt.Fprintf(out, row, "layer", "from waist", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")
 	for _, l := range t.Layers {
 		fmt.Fprintf(out, row, l.Layer, bare(l.Depth, unit), bare(l.Girth, unit), bare(l.Flat, unit),
-			fmt.Sprintf("%.2f", l.Fullness), fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bare(l.Cloth, buy))
+			fmt.Sprintf("%.2f", l.Fullness), fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bareUp(l.Cloth, buy))
 	}
 	fmt.Fprintf(out, "\nPin the quarters of the flat edge this far round the skirt from centre back:\n")
 	for _, l := range t.Layers {

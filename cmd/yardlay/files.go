@@ -34,7 +34,7 @@ func layFiles(r *plan.Report, asJSON []byte) ([]file, error) {
 func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 	m := sheet.Marker{
 		Title: r.Title, Cloth: c.Title, Nap: c.Nap, Width: c.Spread.Cloth.Width, Selvedge: c.Spread.Cloth.Selvedge,
-		Used: c.Used, Bought: c.Bought, Unit: r.Unit, Cautions: r.Cautions,
+		Used: c.Used, Bought: c.Bought, Unit: r.Unit, Cautions: plan.Cautions([]plan.Spread{c.Spread}),
 		Notes: []string{fmt.Sprintf("%d pieces, %s filled", c.Pieces, percent(c.Utilisation))},
 	}
 	for _, placed := range c.Layout.Placed {

@@ -35,9 +35,9 @@ func help(out io.Writer, args []string) error {
 }
 
 func helpAll(out io.Writer) error {
-	fmt.Fprint(out, "yardlay drafts the panels of a gown, lays them on its cloths and says how much of\neach to buy.\n\n")
+	fmt.Fprint(out, "yardlay drafts the panels of a gown, lays them on its cloths and says how much\nof each to buy.\n\n")
 	for _, c := range commands() {
-		fmt.Fprintf(out, "  yardlay %-24s %s\n", c.name+" "+c.args, c.brief)
+		fmt.Fprintf(out, "  yardlay %-21s %s\n", c.name+" "+c.args, c.brief)
 	}
 	fmt.Fprint(out, "\nStart with `yardlay new gown.toml`, then `yardlay lay gown.toml --out out`.\n")
 	return nil

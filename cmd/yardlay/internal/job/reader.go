@@ -151,7 +151,7 @@ func (t *table) lengthOf(key string, v *node, read sign) (mm float64, ok bool) {
 	}
 	mm, err := read(text, t.unit)
 	if err != nil {
-		t.fail(v.at, fmt.Sprintf("a length reads like 35, %q, %q or %q; a bare number is in %s",
+		t.fail(v.at, fmt.Sprintf("a length reads like 35, %q, %q or %q; a bare number takes the job's unit, %s",
 			"35 1/2", "90 cm", "2 3/8 yd", t.unit), "`%s`: %v", key, err)
 		return 0, false
 	}

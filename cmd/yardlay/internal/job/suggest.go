@@ -2,11 +2,16 @@ package job
 
 import "strings"
 
-// nearest returns the name in known closest to word by edit distance, or ""
-// when none is close enough to be a likely slip of the fingers: more than a
-// third of the letters, and never fewer than two, would have to change.
+// nearest returns the name in known that word is the beginning of, else the one
+// closest by edit distance, or "" when none is close enough to be a likely slip
+// of the fingers: at most a third of the letters, or two, have to change.
 func nearest(word string, known []string) string {
 	word = strings.ToLower(strings.ReplaceAll(word, "-", "_"))
+	for _, name := range known {
+		if len(word) >= 3 && strings.HasPrefix(name, word) {
+			return name
+		}
+	}
 	best, least := "", max(2, len(word)/3)+1
 	for _, name := range known {
 		if d := editDistance(word, strings.ReplaceAll(name, "-", "_")); d < least {

@@ -11,7 +11,7 @@ import (
 
 // maxCopies is the most that is laid on one cloth; beyond it the search would
 // not end within a sitting. Ten layers of net take 40.
-const maxCopies = 1000
+const maxCopies = 500
 
 // refuse says why a spread cannot be laid, as errors at the places of its
 // parts; nil when it can. Lengths are shown in unit.

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// mayImport is the import rule: imports point one way, from the commands down
+// to lengths and plane geometry. A room may also use what the rooms it lists
+// use. Names ending in /... take in the packages below.
+var mayImport = []importRule{
+	{"yardlay/shapes/plane", nil},
+	{"yardlay/shapes/measure", nil},
+	{"yardlay/shapes/outline", []string{"yardlay/shapes/plane"}},
+	{"yardlay/shapes", []string{"yardlay/shapes/..."}},
+	{"yardlay/nest/...", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no gown, no money
+	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                       // no layout
+	{"yardlay/cmd/...", []string{"yardlay/cmd/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
+	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
+}
+
+type importRule struct {
+	room    string
+	allowed []string
+}
+
+// within says whether a package is what a rule names.
+func within(pkg, rule string) bool {
+	root, below := strings.CutSuffix(rule, "/...")
+	return pkg == root || below && strings.HasPrefix(pkg, root+"/")
+}
+
+func TestImportsPointOneWay(t *testing.T) {
+	out, err := exec.Command("go", "list", "-e", "-f", `{{.ImportPath}}:{{join .Deps ","}}`, "yardlay/...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(out)) {
+		pkg, list, _ := strings.Cut(strings.TrimSpace(line), ":")
+		deps := slices.DeleteFunc(strings.Split(list, ","), func(dep string) bool {
+			return dep != "yardlay" && !strings.HasPrefix(dep, "yardlay/")
+		})
+		i := slices.IndexFunc(mayImport, func(r importRule) bool { return within(pkg, r.room) })
+		if i < 0 {
+			t.Errorf("%s is in no room of the import rule", pkg)
+			continue
+		}
+		for _, dep := range deps {
+			if !slices.ContainsFunc(mayImport[i].allowed, func(rule string) bool { return within(dep, rule) }) {
+				t.Errorf("%s uses %s, the rule allows %v", pkg, dep, mayImport[i].allowed)
+			}
+		}
+	}
+}
