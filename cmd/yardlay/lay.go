@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"errors"
 
 	"github.com/spf13/pflag"
 
@@ -51,9 +50,6 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 		Progress: line.show(unit),
 	})
 	line.clear()
-	if errors.Is(err, context.Canceled) {
-		return errors.New("interrupted before every cloth had a layout; nothing is written")
-	}
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"runtime"
 	"sync"
@@ -95,7 +96,7 @@ func layAll(ctx context.Context, spreads []Spread, problems []nest.Problem, o Op
 		free <- struct{}{}
 		all.Go(func() {
 			defer func() { <-free }()
-			results[i], errs[i] = nest.Solve(ctx, p, options)
+			results[i], errs[i] = lay(ctx, p, options)
 		})
 	}
 	all.Wait()
@@ -105,6 +106,22 @@ func layAll(ctx context.Context, spreads []Spread, problems []nest.Problem, o Op
 		}
 	}
 	return results, nil
+}
+
+// lay lays one cloth. When the run is interrupted before there is a layout, the
+// first one is still made, which takes well under a second: a run that is
+// interrupted ends with a layout for every cloth.
+func lay(ctx context.Context, p nest.Problem, o nest.Options) (nest.Result, error) {
+	r, err := nest.Solve(ctx, p, o)
+	if !errors.Is(err, context.Canceled) {
+		return r, err
+	}
+	o.Time = 1 // over at once: only the first layout
+	r, err = nest.Solve(context.WithoutCancel(ctx), p, o)
+	if r.Status == nest.OutOfTime {
+		r.Status = nest.Stopped
+	}
+	return r, err
 }
 
 // report judges a layout once more and works out what to buy for it.

@@ -1,0 +1,92 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/nest"
+)
+
+// A run that fails leaves what was there as it was, and nothing beside it.
+func TestWriteAllIsAllOrNothing(t *testing.T) {
+	dir := t.TempDir()
+	old := filepath.Join(dir, "a.svg")
+	if err := os.WriteFile(old, []byte("old"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	err := writeAll(dir, []file{{"a.svg", []byte("new")}, {"no/such/folder.svg", []byte("new")}})
+	if err == nil || !strings.Contains(err.Error(), "folder.svg") {
+		t.Fatalf("error is %v", err)
+	}
+	if text, _ := os.ReadFile(old); string(text) != "old" {
+		t.Errorf("a.svg is now %q", text)
+	}
+	if list, _ := os.ReadDir(dir); len(list) != 1 {
+		t.Errorf("left behind: %v", list)
+	}
+	if err := writeAll(dir, []file{{"a.svg", []byte("new")}}); err != nil {
+		t.Fatal(err)
+	}
+	if text, _ := os.ReadFile(old); string(text) != "new" {
+		t.Errorf("a.svg is %q after writing", text)
+	}
+}
+
+// The progress line is for terminals; a pipe gets nothing.
+func TestProgressIsForTerminals(t *testing.T) {
+	if newProgress(new(bytes.Buffer), false).show(0) != nil {
+		t.Error("progress is shown in a pipe")
+	}
+	var out bytes.Buffer
+	line := &progress{out: &out}
+	line.show(0)("satin", nest.Progress{Length: 2540, Utilisation: 0.5, Done: 0.25})
+	line.clear()
+	if want := clearLine + "satin             25 %  100 in, 50.0 % filled" + clearLine; out.String() != want {
+		t.Errorf("the line is %q, want %q", out.String(), want)
+	}
+}
+
+func TestNotesSayWhatIsOutOfTheOrdinary(t *testing.T) {
+	r := &plan.Report{Cloths: []plan.Cloth{
+		{ID: "a", Cost: "1.00", Ended: nest.Stopped}, {ID: "b", Cost: "1.00", Ended: nest.OutOfTime},
+		{ID: "c", Cost: "1.00", Split: true}, {ID: "d"},
+	}}
+	all := strings.Join(notes(r), "\n")
+	for _, want := range []string{"Interrupted: the best layout so far is kept for a.", "Out of time", "for b.", "c: the marker is longer than one bolt", "d has no price"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is not among the notes:\n%s", want, all)
+		}
+	}
+}
+
+func TestWrapStaysWithinEighty(t *testing.T) {
+	text := strings.Repeat("hem waist gathering ", 30)
+	for line := range strings.Lines(wrap(text, "    ")) {
+		if n := len(strings.TrimSuffix(line, "\n")); n > 80 || !strings.HasPrefix(line, "    ") {
+			t.Errorf("%d letters: %q", n, line)
+		}
+	}
+	if got := strings.Join(strings.Fields(wrap(text, "  ")), " ") + " "; got != text {
+		t.Errorf("words differ: %q", got)
+	}
+}
+
+// A share is never rounded up to a full cloth.
+func TestPercentRoundsDown(t *testing.T) {
+	for share, want := range map[float64]string{1: "100.0 %", 0.99999: "99.9 %", 0.7267: "72.6 %", 0.5: "50.0 %"} {
+		if got := percent(share); got != want {
+			t.Errorf("percent(%v) = %s, want %s", share, got, want)
+		}
+	}
+}
+
+func TestSeconds(t *testing.T) {
+	if got := seconds(1260 * time.Millisecond); got != "1.3 s" {
+		t.Errorf("got %q", got)
+	}
+}
