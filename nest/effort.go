@@ -1,6 +1,10 @@
 package nest
 
-import "fmt"
+import (
+	"fmt"
+	"os"
+	"strconv"
+)
 
 // Effort says how much work Solve may do. Work is counted in evaluations of
 // places, not in seconds, so that a slow machine finds the same layout.
@@ -11,9 +15,10 @@ const (
 	Quick                  // a fraction of that: for trying things out
 	Thorough               // half a minute and more: before buying dear cloth
 	Endless                // until Options.Time or the context ends it
+	Trial                  // a layout that stands, little more
 )
 
-var effortNames = [...]string{"normal", "quick", "thorough", "endless"}
+var effortNames = [...]string{"normal", "quick", "thorough", "endless", "trial"}
 
 // String returns the effort's name as ParseEffort takes it.
 func (e Effort) String() string { return effortNames[e] }
@@ -31,13 +36,19 @@ func ParseEffort(s string) (Effort, error) {
 // work returns the evaluations for each lane of the search; 0 means no limit.
 // A lane makes four to eight million a second.
 func (e Effort) work() int64 {
+	if v := os.Getenv("WORK"); v != "" {
+		n, _ := strconv.ParseInt(v, 10, 64)
+		return n << 20
+	}
 	switch e {
 	case Quick:
-		return 2 << 20
+		return 4 << 20
 	case Thorough:
-		return 256 << 20
+		return 512 << 20
 	case Endless:
 		return 0
+	case Trial:
+		return 1 << 17
 	}
-	return 8 << 20
+	return 32 << 20
 }

@@ -1,77 +1,126 @@
+// Strip runs the layout engine on one strip-packing instance and prints one
+// line of figures, so that runs can be compared with the literature.
+//
+//	go run ./benchmarks/strip [--time 60s | --effort E] [--seed N] [--workers N]
+//	    [--lots N] [--out placed.geojson] FILE.geojson
+//
+// The format of FILE is described in testdata/README.md.
 package main
 
 import (
+	"bytes"
 	"context"
-	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"os"
+	"os/signal"
 	"runtime/pprof"
 	"time"
 
-	"github.com/paulmach/orb"
 	"github.com/spf13/pflag"
 
+	"yardlay/benchmarks/instance"
 	"yardlay/nest"
 )
 
-func main() {
-	tm := pflag.Duration("time", 10*time.Second, "")
-	seed := pflag.Uint64("seed", 1, "")
-	workers := pflag.Int("workers", 2, "")
-	prof := pflag.String("prof", "", "")
-	effort := pflag.String("effort", "", "")
-	pflag.Parse()
-	if *prof != "" {
-		f, _ := os.Create(*prof)
-		pprof.StartCPUProfile(f)
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+type settings struct {
+	options nest.Options
+	lots    int
+	out     string
+	profile string
+	file    string
+}
+
+// run does all and returns the exit code: 0 done, 1 failed, 2 usage.
+func run(args []string, stdout, stderr io.Writer) int {
+	s, err := parse(args, stderr)
+	switch {
+	case errors.Is(err, pflag.ErrHelp):
+		return 0
+	case err != nil:
+		fmt.Fprintln(stderr, "strip:", err)
+		return 2
+	}
+	if err := solve(s, stdout); err != nil {
+		fmt.Fprintln(stderr, "strip:", err)
+		return 1
+	}
+	return 0
+}
+
+func parse(args []string, stderr io.Writer) (settings, error) {
+	var s settings
+	flags := pflag.NewFlagSet("strip", pflag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.DurationVar(&s.options.Time, "time", 0, "search until this much time is used")
+	effort := flags.String("effort", "", "search this hard instead: quick, normal or thorough (default normal)")
+	flags.Uint64Var(&s.options.Seed, "seed", 1, "another seed searches another way")
+	flags.IntVar(&s.options.Workers, "workers", 0, "processors to use; 0 takes all")
+	flags.IntVar(&s.lots, "lots", 1, "lay this many times the instance's pieces")
+	flags.StringVar(&s.out, "out", "", "write the placed outlines as GeoJSON to this file")
+	flags.StringVar(&s.profile, "profile", "", "write a processor profile to this file")
+	if err := flags.Parse(args); err != nil {
+		return s, err
+	}
+	if flags.NArg() != 1 {
+		return s, fmt.Errorf("one instance file, not %d", flags.NArg())
+	}
+	s.file = flags.Arg(0)
+	if s.lots < 1 {
+		return s, fmt.Errorf("--lots %d: at least 1", s.lots)
+	}
+	var err error
+	switch {
+	case *effort != "":
+		s.options.Effort, err = nest.ParseEffort(*effort)
+	case s.options.Time > 0:
+		s.options.Effort = nest.Endless
+	}
+	return s, err
+}
+
+func solve(s settings, stdout io.Writer) error {
+	text, err := os.ReadFile(s.file)
+	if err != nil {
+		return err
+	}
+	in, err := instance.Read(bytes.NewReader(text))
+	if err != nil {
+		return err
+	}
+	in = in.Lots(s.lots)
+	if s.profile != "" {
+		f, err := os.Create(s.profile)
+		if err != nil {
+			return err
+		}
+		defer f.Close()
+		if err := pprof.StartCPUProfile(f); err != nil {
+			return err
+		}
 		defer pprof.StopCPUProfile()
 	}
-	for _, name := range pflag.Args() {
-		b, _ := os.ReadFile(name)
-		var d struct {
-			Name       string
-			StripWidth float64
-			Features   []struct {
-				Properties struct {
-					Quantity  int
-					Rotations []float64
-				}
-				Geometry struct{ Coordinates [][][2]float64 }
-			}
-		}
-		if err := json.Unmarshal(b, &d); err != nil {
-			panic(err)
-		}
-		sc := 1.0
-		for d.StripWidth*sc < 1024 {
-			sc *= 2
-		}
-		for d.StripWidth*sc >= 2048 {
-			sc /= 2
-		}
-		p := nest.Problem{Strip: nest.Strip{Width: d.StripWidth * sc}}
-		for i, f := range d.Features {
-			var r orb.Ring
-			for _, q := range f.Geometry.Coordinates[0] {
-				r = append(r, orb.Point{q[0] * sc, q[1] * sc})
-			}
-			p.Pieces = append(p.Pieces, nest.Piece{Name: fmt.Sprint("p", i), Outline: r, Count: f.Properties.Quantity, Turns: f.Properties.Rotations})
-		}
-		o := nest.Options{Effort: nest.Endless, Seed: *seed, Workers: *workers, Time: *tm}
-		if *effort != "" {
-			o.Effort, _ = nest.ParseEffort(*effort)
-		}
-		if os.Getenv("V") != "" {
-			t0 := time.Now()
-			o.Progress = func(p nest.Progress) {
-				fmt.Printf("%.1f %s %.2f%%\n", time.Since(t0).Seconds(), p.Phase, 100*p.Utilisation)
-			}
-		}
-		r, err := nest.Solve(context.Background(), p, o)
-		if err != nil {
-			fmt.Println(d.Name, err)
-			continue
-		}
-		fmt.Printf("%s length=%.4f density=%.3f%% first=%.3fs (%.2f%%) time=%.2fs Mevals/s=%.2f\n", d.Name, r.Layout.Length/sc, 100*r.Utilisation, r.Stats.First.Seconds(), 100*p.Area()/p.Strip.Width/r.Stats.FirstLength, r.Stats.Elapsed.Seconds(), float64(r.Stats.Evaluations)/1e6/r.Stats.Elapsed.Seconds())
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	r, err := nest.Solve(ctx, in.Problem, s.options)
+	if err != nil {
+		return err
 	}
+	if err := nest.Verify(in.Problem, r.Layout); err != nil {
+		return err
+	}
+	fmt.Fprintf(stdout, "%s length=%.4f density=%.3f first=%.3fs time=%.2fs evals/s=%.2fM bound=%.4f\n",
+		in.Name, r.Layout.Length/in.Scale, 100*r.Utilisation, r.Stats.First.Seconds(), r.Stats.Elapsed.Seconds(),
+		float64(r.Stats.Evaluations)/1e6/max(r.Stats.Elapsed, time.Millisecond).Seconds(), r.Bound/in.Scale)
+	if s.out == "" {
+		return nil
+	}
+	var placed bytes.Buffer
+	if err := instance.WritePlaced(&placed, in.Name, in.Problem, r.Layout, in.Scale); err != nil {
+		return err
+	}
+	return os.WriteFile(s.out, placed.Bytes(), 0o644)
 }

@@ -32,10 +32,10 @@ func (l *lane) move(i int) {
 	for w := range it.ways {
 		l.sample(i, int32(w), now, &best)
 	}
-	winner := l.refine(i, now)
+	winner := l.newton(i, now)
 	for _, t := range best {
 		if !math.IsInf(t.loss, 1) {
-			if t = l.refine(i, t); t.loss < winner.loss {
+			if t = l.newton(i, t); t.loss < winner.loss {
 				winner = t
 			}
 		}
@@ -75,28 +75,14 @@ func (l *lane) sample(i int, w int32, now trial, best *[refined]trial) {
 	}
 }
 
-// refine walks downhill from a trial: Newton steps onto the lines that bound
-// its overlaps, then a small compass search.
-func (l *lane) refine(i int, t trial) trial {
-	s := l.items[i].ways[t.way].shape
-	t = l.newton(i, s, t)
-	if t.loss > 0 {
-		before := t.loss
-		t = l.compass(i, s, t)
-		if t.loss > 0 && t.loss < before {
-			t = l.newton(i, s, t)
-		}
-	}
-	return t
-}
-
 // newtonSteps bounds the walk; most end after two to four.
 const newtonSteps = 12
 
 // newton moves the item out along one way out, or to where two of them are
 // met at once: the loss is piecewise linear near a vertex of its no-fit
 // regions, and that is its next corner.
-func (l *lane) newton(i int, s int32, t trial) trial {
+func (l *lane) newton(i int, t trial) trial {
+	s := l.items[i].ways[t.way].shape
 	sh := &l.shapes[s]
 	roomX, roomY := l.length-sh.w, l.width-sh.h
 	last := contact{}
@@ -171,39 +157,3 @@ func (l *lane) slideAlongEdge(t trial, c contact, roomX, roomY float64, try func
 		try((c.depth-c.ny*dy)/c.nx, dy, c)
 	}
 }
-
-const (
-	compassTries  = 6   // halvings of the step
-	compassShrink = 0.4 // factor of a step that led nowhere
-)
-
-// compass tries the eight directions at a shrinking step, which starts at the
-// deepest present overlap.
-func (l *lane) compass(i int, s int32, t trial) trial {
-	sh := &l.shapes[s]
-	roomX, roomY := l.length-sh.w, l.width-sh.h
-	step := 0.0
-	for _, c := range l.contacts {
-		step = math.Max(step, c.depth)
-	}
-	for tries := 0; tries < compassTries; {
-		found := false
-		for _, d := range compassPoints {
-			x, y := clamp(t.x+d[0]*step, roomX), clamp(t.y+d[1]*step, roomY)
-			if loss := l.loss(i, s, x, y, t.loss); loss < t.loss {
-				t.x, t.y, t.loss, found = x, y, loss, true
-				if loss == 0 {
-					return t
-				}
-				break
-			}
-		}
-		if !found {
-			step *= compassShrink
-			tries++
-		}
-	}
-	return t
-}
-
-var compassPoints = [8][2]float64{{1, 0}, {0, 1}, {-1, 0}, {0, -1}, {0.7, 0.7}, {-0.7, 0.7}, {-0.7, -0.7}, {0.7, -0.7}}
