@@ -53,7 +53,7 @@ func helpJob(out io.Writer) error {
 			fmt.Fprint(out, wrap("for example "+s.Example, "  "))
 		}
 		for _, k := range s.Keys {
-			otherwise := "else " + k.Default
+			otherwise := "default: " + k.Default
 			if k.Default == "" {
 				otherwise = "must be given"
 			}

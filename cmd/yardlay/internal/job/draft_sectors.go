@@ -50,7 +50,7 @@ var cape = draft{
 		circleKey,
 		sectionsKey,
 		{"back_seam", "true or false", "false", "a seam at centre back"},
-		{"back_on_fold", "true or false", "false", "cut whole across centre back, in one or in two halves"},
+		{"back_on_fold", "true or false", "false", "centre back on a fold: cut whole from an open lay"},
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
