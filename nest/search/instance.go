@@ -83,7 +83,7 @@ type instance struct {
 	items                        []item
 	movable                      int // items after these are forbidden zones, fixed
 	fixed                        []orb.Point
-	area                         float64
+	area, meanItem               float64                        // of the movable items: sum of areas, mean extent along the strip
 	regions                      []atomic.Pointer[nofit.Region] // [a*len(shapes)+b], a <= b
 }
 
@@ -107,6 +107,7 @@ func newInstance(p Problem) *instance {
 	}
 	for _, it := range in.items[:in.movable] {
 		in.area += it.area
+		in.meanItem += in.shapes[it.ways[0].shape].w / float64(in.movable)
 	}
 	in.regions = make([]atomic.Pointer[nofit.Region], len(in.shapes)*len(in.shapes))
 	return in

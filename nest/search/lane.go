@@ -13,6 +13,7 @@ type lane struct {
 	rng      *rand.Rand
 	at       *placement
 	boxes    []box // bounding boxes of the placed items, gap included on one side
+	columns  columns
 	length   float64
 	lying    []int32   // shape of each item as it lies
 	weights  []float64 // of pairs, [i*n+j], symmetric
@@ -57,6 +58,7 @@ func (l *lane) shapeBox(s int32, x, y float64) box {
 func (l *lane) load(p *placement, length float64) {
 	l.at.copyFrom(p)
 	l.length, l.at.length = length, length
+	l.columns.reset(length, l.meanItem, len(l.items))
 	for i := range l.items {
 		s := l.lies(l.at, i)
 		if i < l.movable && l.shapes[s].w > length {
@@ -68,8 +70,10 @@ func (l *lane) load(p *placement, length float64) {
 		}
 		l.lying[i] = s
 		l.boxes[i] = l.shapeBox(s, l.at.x[i], l.at.y[i])
+		l.columns.add(int32(i), &l.boxes[i])
 	}
-	for i := range l.items {
+	clear(l.depths)
+	for i := range l.movable {
 		l.refreshDepths(i)
 	}
 }
@@ -99,25 +103,34 @@ func clamp(v, hi float64) float64 {
 func (l *lane) place(i int, way int32, x, y float64) {
 	l.at.way[i], l.at.x[i], l.at.y[i] = way, x, y
 	l.lying[i] = l.items[i].ways[way].shape
+	l.columns.remove(int32(i))
 	l.boxes[i] = l.shapeBox(l.lying[i], x, y)
+	l.columns.add(int32(i), &l.boxes[i])
 	l.refreshDepths(i)
 }
 
+// refreshDepths measures the overlaps of movable item i anew.
 func (l *lane) refreshDepths(i int) {
 	n := len(l.items)
-	s, x, y, b := l.lying[i], l.at.x[i], l.at.y[i], l.boxes[i]
 	row := l.depths[i*n : i*n+n]
-	for j := range l.boxes {
-		d := 0.0
-		if c := &l.boxes[j]; j != i && b.x0 < c.x1 && c.x0 < b.x1 && b.y0 < c.y1 && c.y0 < b.y1 && (i < l.movable || j < l.movable) {
-			d, _, _ = l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+	for j, d := range row {
+		if d > 0 {
+			row[j], l.depths[j*n+i] = 0, 0
+		}
+	}
+	s, x, y, b := l.lying[i], l.at.x[i], l.at.y[i], &l.boxes[i]
+	first, last := l.columns.span(b)
+	for k := first; k <= last; k++ {
+		for _, j := range l.columns.items[k] {
+			c := &l.boxes[j]
+			if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || max(first, l.columns.first[j]) != k || int(j) == i {
+				continue
+			}
 			l.evals++
-			if d <= l.tolerance {
-				d = 0
+			if d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j]); d > l.tolerance {
+				row[j], l.depths[int(j)*n+i] = d, d
 			}
 		}
-		row[j] = d
-		l.depths[j*n+i] = d
 	}
 }
 
@@ -130,24 +143,27 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 	weights := l.weights[i*n : i*n+n]
 	sum := 0.0
 	l.evals++
-	for j := range l.boxes {
-		c := &l.boxes[j]
-		if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || j == i {
-			continue
-		}
-		l.evals++
-		d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
-		if d > l.tolerance {
-			sum += weights[j] * d * l.items[j].root
-			if sum > limit {
-				return sum
+	first, last := l.columns.span(&b)
+	for k := first; k <= last; k++ {
+		for _, j := range l.columns.items[k] {
+			c := &l.boxes[j]
+			if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || max(first, l.columns.first[j]) != k || int(j) == i {
+				continue
+			}
+			l.evals++
+			d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+			if d > l.tolerance {
+				sum += weights[j] * d * l.items[j].root
+				if sum > limit {
+					return sum
+				}
 			}
 		}
 	}
 	return sum
 }
 
-// touch is loss that also lists the overlaps in l.contacts.
+// touch is loss without a limit that also lists the overlaps in l.contacts.
 func (l *lane) touch(i int, s int32, x, y float64) float64 {
 	n := len(l.items)
 	b := l.shapeBox(s, x, y)
@@ -155,17 +171,20 @@ func (l *lane) touch(i int, s int32, x, y float64) float64 {
 	sum := 0.0
 	l.contacts = l.contacts[:0]
 	l.evals++
-	for j := range l.boxes {
-		c := &l.boxes[j]
-		if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || j == i {
-			continue
-		}
-		l.evals++
-		d, nx, ny := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
-		if d > l.tolerance {
-			part := weights[j] * d * l.items[j].root
-			sum += part
-			l.contacts = append(l.contacts, contact{part, d, nx, ny})
+	first, last := l.columns.span(&b)
+	for k := first; k <= last; k++ {
+		for _, j := range l.columns.items[k] {
+			c := &l.boxes[j]
+			if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || max(first, l.columns.first[j]) != k || int(j) == i {
+				continue
+			}
+			l.evals++
+			d, nx, ny := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+			if d > l.tolerance {
+				part := weights[j] * d * l.items[j].root
+				sum += part
+				l.contacts = append(l.contacts, contact{part, d, nx, ny})
+			}
 		}
 	}
 	return sum

@@ -1,0 +1,243 @@
+package search
+
+import (
+	"math"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"pgregory.net/rapid"
+
+	"yardlay/shapes/plane"
+)
+
+func rectangle(w, h float64) orb.Ring {
+	return orb.Ring{{0, 0}, {w, 0}, {w, h}, {0, h}, {0, 0}}
+}
+
+func halfTurned(r orb.Ring) orb.Ring { return plane.Pose{Turn: 180}.Apply(r) }
+
+// problem draws items: rectangles, gores, angles, two ways each, some alike.
+func problem(t *rapid.T) Problem {
+	p := Problem{Width: float64(rapid.IntRange(60, 120).Draw(t, "width"))}
+	p.Gap = rapid.SampledFrom([]float64{0, 0, 2}).Draw(t, "gap")
+	for range rapid.IntRange(1, 4).Draw(t, "kinds") {
+		a := float64(rapid.IntRange(6, 50).Draw(t, "a"))
+		b := float64(rapid.IntRange(6, 40).Draw(t, "b"))
+		var ring orb.Ring
+		switch rapid.IntRange(0, 2).Draw(t, "kind") {
+		case 0:
+			ring = rectangle(a, b)
+		case 1:
+			ring = orb.Ring{{0, b / 4}, {a, 0}, {a, b}, {0, b / 2}, {0, b / 4}}
+		case 2:
+			ring = orb.Ring{{0, 0}, {a, 0}, {a, b / 2}, {a / 2, b / 2}, {a / 2, b}, {0, b}, {0, 0}}
+		}
+		for range rapid.IntRange(1, 4).Draw(t, "copies") {
+			p.Items = append(p.Items, Item{Choices: []orb.Ring{ring, halfTurned(ring)}})
+		}
+	}
+	if rapid.Bool().Draw(t, "flawed") {
+		p.Forbidden = []orb.Ring{{{20, 20}, {30, 20}, {25, 30}, {20, 20}}}
+	}
+	return p
+}
+
+func laneOf(in *instance, seed uint64) *lane {
+	l := newLane(in, seed, 0)
+	l.crew = &crew{}
+	l.nextMeet = math.MaxInt64
+	l.resetWeights()
+	return l
+}
+
+// scatter loads a random state, overlapping as it comes.
+func scatter(t *rapid.T, l *lane) {
+	p := l.emptyPlacement()
+	for i := range l.movable {
+		p.way[i] = int32(rapid.IntRange(0, len(l.items[i].ways)-1).Draw(t, "way"))
+		p.x[i] = rapid.Float64Range(0, 120).Draw(t, "x")
+		p.y[i] = rapid.Float64Range(0, 120).Draw(t, "y")
+	}
+	l.load(p, 150)
+}
+
+// overlapOf is the slow twin of the lane's bookkeeping: from the places alone.
+func overlapOf(in *instance, p *placement) (sum float64) {
+	for i := range in.items {
+		for j := range in.items {
+			if j < i && j < in.movable {
+				if d, _, _ := in.depth(in.lies(p, j), in.lies(p, i), p.x[i]-p.x[j], p.y[i]-p.y[j]); d > in.tolerance {
+					sum += d * in.items[i].root * in.items[j].root
+				}
+			}
+		}
+	}
+	return sum
+}
+
+func onStrip(in *instance, p *placement) bool {
+	for i := range in.movable {
+		s := &in.shapes[in.lies(p, i)]
+		if p.x[i] < 0 || p.y[i] < 0 || p.y[i] > in.width-s.h || p.x[i] > p.length-s.w+1e-9 {
+			return false
+		}
+	}
+	return true
+}
+
+func TestConstructStands(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := newInstance(problem(t))
+		p := in.construct(func() bool { return false })
+		if d := overlapOf(in, p); d > 0 {
+			t.Fatalf("overlap %v", d)
+		}
+		if !onStrip(in, p) {
+			t.Fatal("off the strip")
+		}
+	})
+}
+
+// TestBookkeeping: after any moves the overlaps kept equal those of the places.
+func TestBookkeeping(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := laneOf(newInstance(problem(t)), 1)
+		scatter(t, l)
+		for range 5 {
+			before := l.total()
+			i := rapid.IntRange(0, l.movable-1).Draw(t, "item")
+			l.move(i)
+			want := overlapOf(l.instance, l.at)
+			if got := l.total(); math.Abs(got-want) > 1e-9*(1+want) {
+				t.Fatalf("kept %v, places give %v", got, want)
+			}
+			if l.total() > before*(1+1e-12) { // weights are all 1: a move never makes it worse
+				t.Fatalf("overlap rose from %v to %v", before, l.total())
+			}
+			if !onStrip(l.instance, l.at) {
+				t.Fatal("off the strip")
+			}
+		}
+	})
+}
+
+// TestNewtonGoesDown: the walk ends no higher than it began, at the loss it says.
+func TestNewtonGoesDown(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := laneOf(newInstance(problem(t)), 1)
+		scatter(t, l)
+		i := rapid.IntRange(0, l.movable-1).Draw(t, "item")
+		from := trial{way: l.at.way[i], x: l.at.x[i], y: l.at.y[i]}
+		before := l.loss(i, l.lying[i], from.x, from.y, math.Inf(1))
+		to := l.newton(i, from)
+		if to.loss > before {
+			t.Fatalf("from %v up to %v", before, to.loss)
+		}
+		if again := l.loss(i, l.lying[i], to.x, to.y, math.Inf(1)); math.Abs(again-to.loss) > 1e-9*(1+again) {
+			t.Fatalf("says %v, is %v", to.loss, again)
+		}
+	})
+}
+
+// TestSeparate: what it calls separated has no overlap.
+func TestSeparate(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := laneOf(newInstance(problem(t)), 1)
+		scatter(t, l)
+		ok, least := l.separate(1)
+		if got := overlapOf(l.instance, l.at); ok != (got == 0) || math.Abs(got-least) > 1e-9*(1+least) {
+			t.Fatalf("separated %v with %v left, places give %v", ok, least, got)
+		}
+	})
+}
+
+// TestSquaresGradient: against central differences.
+func TestSquaresGradient(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := laneOf(newInstance(problem(t)), 1)
+		scatter(t, l)
+		n := l.movable
+		v := append(append([]float64{}, l.at.x[:n]...), l.at.y[:n]...)
+		grad := make([]float64, 2*n)
+		l.squares(v, grad)
+		const h = 1e-5
+		for k := range v {
+			at := v[k]
+			v[k] = at + h
+			up := l.squares(v, nil)
+			v[k] = at - h
+			down := l.squares(v, nil)
+			v[k] = at
+			// where two ways out are equally long the slope jumps from one to the other
+			if slope := (up - down) / (2 * h); math.Abs(slope-grad[k]) > 1e-3*(1+math.Abs(slope)) && !kinked(l, v, k, h) {
+				t.Fatalf("gradient %v, differences %v", grad[k], slope)
+			}
+		}
+	})
+}
+
+// kinked reports whether one-sided slopes differ: a corner of the penalty.
+func kinked(l *lane, v []float64, k int, h float64) bool {
+	at, mid := v[k], l.squares(v, nil)
+	v[k] = at + h
+	up := l.squares(v, nil) - mid
+	v[k] = at - h
+	down := mid - l.squares(v, nil)
+	v[k] = at
+	return math.Abs(up-down) > 1e-3*h
+}
+
+// TestLineUpAlwaysStands: even from heaps.
+func TestLineUpAlwaysStands(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := laneOf(newInstance(problem(t)), 1)
+		scatter(t, l)
+		p := l.lineUp(l.at, rapid.Bool().Draw(t, "apart"))
+		if d := overlapOf(l.instance, p); d > 0 {
+			t.Fatalf("overlap %v", d)
+		}
+		if !onStrip(l.instance, p) {
+			t.Fatal("off the strip")
+		}
+		for i := range l.movable {
+			if p.x[i] != plane.Snap(p.x[i]) || p.y[i] != plane.Snap(p.y[i]) {
+				t.Fatal("off the lattice")
+			}
+		}
+	})
+}
+
+// TestAlikeIsFoundAlike: equal outlines share a shape, symmetric ones need one way.
+func TestAlikeIsFoundAlike(t *testing.T) {
+	r := rectangle(10, 20)
+	gore := orb.Ring{{0, 3}, {10, 0}, {10, 9}, {0, 6}, {0, 3}}
+	in := newInstance(Problem{Width: 100, Items: []Item{
+		{Choices: []orb.Ring{r, halfTurned(r)}},
+		{Choices: []orb.Ring{gore, halfTurned(gore)}},
+		{Choices: []orb.Ring{gore, halfTurned(gore)}},
+	}})
+	if len(in.shapes) != 3 || len(in.items[0].ways) != 1 || len(in.items[1].ways) != 2 {
+		t.Errorf("%d shapes, %d and %d ways; want 3, 1 and 2", len(in.shapes), len(in.items[0].ways), len(in.items[1].ways))
+	}
+	if in.items[1].kind != in.items[2].kind || in.items[0].kind == in.items[1].kind {
+		t.Error("kinds are mixed up")
+	}
+}
+
+func TestPoolKeepsTheBest(t *testing.T) {
+	var p pool
+	for k := range 50 {
+		p.add(&placement{length: float64((k * 37) % 50)}, float64((k*37)%50))
+	}
+	if len(p.states) != poolSize {
+		t.Fatalf("%d states, want %d", len(p.states), poolSize)
+	}
+	for k, s := range p.states {
+		if s.loss != float64(k) {
+			t.Errorf("state %d has loss %v", k, s.loss)
+		}
+	}
+	if p.pick(0) != p.states[0].at || p.pick(0.999) == nil {
+		t.Error("pick reaches outside")
+	}
+}
