@@ -47,6 +47,7 @@ func helpAll(out io.Writer) error {
 func helpJob(out io.Writer) error {
 	fmt.Fprint(out, "A job file is TOML. A length is a number in the job's `unit`, or text: \"27 1/2\",\n"+
 		"\"90 cm\", \"2 3/8 yd\". A ratio is a number or text: 2.5, \"2 1/2\".\n")
+	margin := strings.Repeat(" ", 25)
 	for _, s := range job.Reference() {
 		fmt.Fprintf(out, "\n%s", wrap(s.Title+": "+s.About, ""))
 		if s.Draft {
@@ -57,8 +58,8 @@ func helpJob(out io.Writer) error {
 			if k.Default == "" {
 				otherwise = "must be given"
 			}
-			fmt.Fprintf(out, "  %-22s %s; %s\n", k.Name, k.Takes, otherwise)
-			fmt.Fprint(out, wrap(k.Meaning, strings.Repeat(" ", 25)))
+			facts := wrap(k.Takes+"; "+otherwise, margin) + wrap(k.Meaning, margin)
+			fmt.Fprintf(out, "  %-22s %s", k.Name, facts[len(margin):])
 		}
 	}
 	return nil

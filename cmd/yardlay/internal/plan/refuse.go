@@ -55,3 +55,14 @@ func (s Spread) tooWide(alone nest.Problem, size *nest.SizeError, unit measure.U
 	return fmt.Errorf("piece %q is too wide for `%s`: it takes %s across the cloth, %s are usable\n  hint: %s",
 		size.Name, s.Cloth.ID, measure.FormatUp(size.Across, SizeUnit(unit)), measure.Format(size.Width, SizeUnit(unit)), help)
 }
+
+// unlaid places the error of a search that ended without a layout. Markers end
+// at nest.Reach; pieces that lie loosely come there with half their area.
+func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *job.Error {
+	hint := "--seed starts the search another way"
+	if least := problem.Area() / problem.Strip.Width; least > nest.Reach/2 {
+		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",
+			measure.Format(nest.Reach, measure.Metre), measure.FormatUp(least, measure.Metre))
+	}
+	return j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` could not be laid: %w\n  hint: %s", s.Cloth.ID, err, hint))
+}

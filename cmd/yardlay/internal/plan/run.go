@@ -47,7 +47,7 @@ func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
 		bad.Sort()
 		return nil, bad
 	}
-	results, err := layAll(ctx, spreads, problems, o)
+	results, err := layAll(ctx, j, spreads, problems, o)
 	if err != nil {
 		return nil, err
 	}
@@ -69,7 +69,7 @@ func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
 
 // layAll lays every cloth: as many at a time as there are processors, which
 // they share out evenly.
-func layAll(ctx context.Context, spreads []Spread, problems []nest.Problem, o Options) ([]nest.Result, error) {
+func layAll(ctx context.Context, j *job.Job, spreads []Spread, problems []nest.Problem, o Options) ([]nest.Result, error) {
 	workers := o.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
@@ -100,10 +100,14 @@ func layAll(ctx context.Context, spreads []Spread, problems []nest.Problem, o Op
 		})
 	}
 	all.Wait()
+	var bad job.Errors
 	for i, err := range errs {
 		if err != nil {
-			return nil, fmt.Errorf("cloth `%s`: %w", spreads[i].Cloth.ID, err)
+			bad = append(bad, spreads[i].unlaid(j, problems[i], err))
 		}
+	}
+	if len(bad) > 0 {
+		return nil, bad
 	}
 	return results, nil
 }
