@@ -1,7 +1,9 @@
 package search
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"yardlay/shapes/plane"
 )
@@ -18,8 +20,12 @@ func (in *instance) settle(p *placement, quantum float64, judge func(Layout) Ver
 		q.y[i] = math.RoundToEven(q.y[i]/quantum) * quantum
 		q.y[i] = math.Max(0, math.Min(q.y[i], math.Floor((in.width-s.h)/plane.Lattice)*plane.Lattice))
 	}
+	var near [][2]int
 	for round := range settleRounds {
-		moved, ok := in.pushApart(q, quantum, round)
+		if round%nearRounds == 0 {
+			near = in.nearPairs(q, nearRounds*quantum)
+		}
+		moved, ok := in.pushApart(q, near, quantum, round)
 		if !ok {
 			return nil
 		}
@@ -40,6 +46,7 @@ func (in *instance) settle(p *placement, quantum float64, judge func(Layout) Ver
 
 const (
 	settleRounds = 300
+	nearRounds   = 16 // after so many rounds it is looked up anew which items are near each other
 	// settleTolerance is the share of the width below which an overlap is rounding
 	// of the no-fit lines, not of places. What slips through meets the judge.
 	settleTolerance = 0x1p-44
@@ -59,23 +66,43 @@ func (in *instance) nudge(q *placement, i, j int, quantum float64, round int) bo
 	return false
 }
 
+// nearPairs lists the pairs of an item and an item or zone whose boxes come
+// within the margin of each other, by a sweep along the strip.
+func (in *instance) nearPairs(q *placement, margin float64) [][2]int {
+	boxes := make([]box, len(in.items))
+	order := make([]int, len(in.items))
+	for i := range in.items {
+		s := &in.shapes[in.lies(q, i)]
+		boxes[i] = box{q.x[i] + s.loX - margin, q.x[i] + s.hiX + margin, q.y[i] + s.loY - margin, q.y[i] + s.hiY + margin}
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(boxes[a].x0, boxes[b].x0) })
+	var near [][2]int
+	for k, a := range order {
+		for _, b := range order[k+1:] {
+			if boxes[b].x0 > boxes[a].x1 {
+				break
+			}
+			if boxes[a].y0 < boxes[b].y1 && boxes[b].y0 < boxes[a].y1 && min(a, b) < in.movable {
+				near = append(near, [2]int{min(a, b), max(a, b)})
+			}
+		}
+	}
+	slices.SortFunc(near, func(a, b [2]int) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	return near
+}
+
 // pushApart moves one of each overlapping pair out by whole quanta.
-func (in *instance) pushApart(q *placement, quantum float64, round int) (moved, ok bool) {
-	for i := range in.movable {
-		si := in.lies(q, i)
-		for j := range in.items {
-			if j == i || j < i && j < in.movable {
-				continue
-			}
-			sj := in.lies(q, j)
-			d, nx, ny := in.depthAt(si, sj, q.x[i], q.y[i], q.x[j], q.y[j])
-			if d <= in.width*settleTolerance {
-				continue
-			}
-			moved = true
-			if !in.part(q, i, j, d, nx, ny, quantum, round) {
-				return moved, false
-			}
+func (in *instance) pushApart(q *placement, near [][2]int, quantum float64, round int) (moved, ok bool) {
+	for _, pair := range near {
+		i, j := pair[0], pair[1]
+		d, nx, ny := in.depthAt(in.lies(q, i), in.lies(q, j), q.x[i], q.y[i], q.x[j], q.y[j])
+		if d <= in.width*settleTolerance {
+			continue
+		}
+		moved = true
+		if !in.part(q, i, j, d, nx, ny, quantum, round) {
+			return moved, false
 		}
 	}
 	return moved, true
