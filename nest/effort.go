@@ -1,10 +1,6 @@
 package nest
 
-import (
-	"fmt"
-	"os"
-	"strconv"
-)
+import "fmt"
 
 // Effort says how much work Solve may do. Work is counted in evaluations of
 // places, not in seconds, so that a slow machine finds the same layout.
@@ -36,10 +32,6 @@ func ParseEffort(s string) (Effort, error) {
 // work returns the evaluations for each lane of the search; 0 means no limit.
 // A lane makes four to eight million a second.
 func (e Effort) work() int64 {
-	if v := os.Getenv("WORK"); v != "" {
-		n, _ := strconv.ParseInt(v, 10, 64)
-		return n << 20
-	}
 	switch e {
 	case Quick:
 		return 4 << 20

@@ -125,7 +125,7 @@ func TestVerifyReportsEachRule(t *testing.T) {
 func TestBrokenIsFilledIn(t *testing.T) {
 	p, l := lanternFront()
 	l.Placed[3].At[1] = 300
-	want := &Broken{Rule: Overlap, Piece: "side back", Copy: 0, Other: "side back", OtherCopy: 1, At: orb.Point{1102, 150}}
+	want := &Broken{Rule: Overlap, Piece: "side back", Copy: 0, Other: "side back", OtherCopy: 1, Pair: [2]int{2, 3}, At: orb.Point{1102, 150}}
 	if diff := cmp.Diff(want, Verify(p, l)); diff != "" {
 		t.Error(diff)
 	}

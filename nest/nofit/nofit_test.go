@@ -83,7 +83,7 @@ func TestPartsCoverTheOutline(t *testing.T) {
 func TestRegionAgainstAreas(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := outline(t, "a"), outline(t, "b")
-		r := New(NewShape(a), NewShape(b), 0)
+		r := New(NewShape(a), NewShape(b), Clearance{})
 		for range 4 {
 			x := float64(rapid.IntRange(-80, 80).Draw(t, "x")) / 2
 			y := float64(rapid.IntRange(-80, 80).Draw(t, "y")) / 2
@@ -105,7 +105,7 @@ func TestDepthIsTheWayOut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := outline(t, "a"), outline(t, "b")
 		gap := float64(rapid.IntRange(0, 2).Draw(t, "gap"))
-		r := New(NewShape(a), NewShape(b), gap)
+		r := New(NewShape(a), NewShape(b), Clearance{Gap: gap})
 		lo, hi := r.Bounds()
 		for range 8 {
 			x := rapid.Float64Range(lo[0]-1, hi[0]+1).Draw(t, "x")
@@ -136,7 +136,7 @@ func TestDepthIsTheWayOut(t *testing.T) {
 func TestExactFitSurvives(t *testing.T) {
 	slot := orb.Ring{{0, 0}, {10, 0}, {10, 10}, {6, 10}, {6, 4}, {4, 4}, {4, 10}, {0, 10}, {0, 0}}
 	tooth := orb.Ring{{0, 0}, {2, 0}, {2, 6}, {0, 6}, {0, 0}}
-	r := New(NewShape(slot), NewShape(tooth), 0)
+	r := New(NewShape(slot), NewShape(tooth), Clearance{})
 	for _, y := range []float64{4, 5, 9} {
 		if d, _, _ := r.Depth(4, y); d > 1e-9 {
 			t.Errorf("at (4, %v): depth %v, want 0: the tooth fits the slot exactly", y, d)
@@ -173,5 +173,37 @@ func TestOutwardContainsAndStaysNear(t *testing.T) {
 				t.Fatalf("vertex %v strays %v", p, near)
 			}
 		}
+	})
+}
+
+// TestRoundingIsSafe: places outside a loosened region may be rounded one by
+// one and stay outside the bare one. Places are drawn at the region's own
+// boundary, where it matters.
+func TestRoundingIsSafe(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := outline(t, "a"), outline(t, "b")
+		step := rapid.SampledFrom([]float64{0.5, 0.125, plane.Lattice}).Draw(t, "step")
+		bare := New(NewShape(a), NewShape(b), Clearance{})
+		loose := New(NewShape(a), NewShape(b), Clearance{Step: step, Tolerance: step / 4})
+		round := func(p orb.Point) orb.Point {
+			return orb.Point{math.RoundToEven(p[0]/step) * step, math.RoundToEven(p[1]/step) * step}
+		}
+		at := orb.Point{rapid.Float64Range(-3, 3).Draw(t, "x"), rapid.Float64Range(-3, 3).Draw(t, "y")}
+		loose.Vertices(func(v orb.Point) {
+			for k := range v { // a flush place off by rounding may meet a tie; take it as it is meant
+				if near := plane.Snap(v[k]); math.Abs(v[k]-near) < 1e-9 {
+					v[k] = near
+				}
+			}
+			p := orb.Point{math.Round(at[0]*1e6) / (1 << 20), math.Round(at[1]*1e6) / (1 << 20)}
+			q := orb.Point{p[0] + v[0], p[1] + v[1]}
+			if d, _, _ := loose.Depth(q[0]-p[0], q[1]-p[1]); d > 1e-9 {
+				return
+			}
+			rp, rq := round(p), round(q)
+			if off := (orb.Point{rq[0] - rp[0], rq[1] - rp[1]}); bare.Contains(off) {
+				t.Fatalf("%v rounds to %v, inside\na %v\nb %v", v, off, a, b)
+			}
+		})
 	})
 }

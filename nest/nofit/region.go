@@ -72,16 +72,27 @@ type sumPolygon struct {
 // the gap: 24 sides keep pieces at most 0.9 % of the gap further apart than asked.
 const gapSides = 24
 
-// New returns the no-fit region of b relative to a, with a clear distance gap >= 0 in mm.
-func New(a, b *Shape, gap float64) *Region {
+// Clearance is what a region keeps beyond the bare no-fit region, mm.
+type Clearance struct {
+	Gap       float64 // clear distance of the two outlines, at least 0; on the lattice
+	Step      float64 // spacing of the lattice that places are to be rounded to, 0: none (see loosen)
+	Tolerance float64 // depth that its user takes for none
+}
+
+// New returns the no-fit region of b relative to a.
+func New(a, b *Shape, keep Clearance) *Region {
 	r := &Region{}
 	for _, p := range a.parts {
 		for _, q := range b.parts {
 			v := p.sum(q.negated())
-			if gap > 0 {
-				v = v.sum(disc(gap, gapSides))
+			if keep.Gap > 0 {
+				v = v.sum(disc(keep.Gap, gapSides))
 			}
-			r.sums = append(r.sums, newSum(v))
+			sum := newSum(v)
+			if keep.Step > 0 {
+				sum.loosen(keep.Step, keep.Tolerance)
+			}
+			r.sums = append(r.sums, sum)
 		}
 	}
 	for _, s := range r.sums {

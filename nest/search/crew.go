@@ -23,11 +23,11 @@ type crew struct {
 	work    int64 // evaluations for each lane; 0: until halted
 	started time.Time
 	time    time.Duration // ceiling; 0 none
-	bound   float64
+	enough  float64       // a length at which to stop
 	report  func(best *placement, done float64, phase string)
 
 	mu      sync.Mutex
-	turn    *sync.Cond
+	turn    sync.Cond // on mu
 	lanes   []*lane
 	active  int
 	waiting int
@@ -89,7 +89,7 @@ func (c *crew) exchange() {
 	} else if c.time > 0 {
 		c.done = float64(time.Since(c.started)) / float64(c.time)
 	}
-	if c.done >= 1 || c.best != nil && c.best.length <= c.bound {
+	if c.done >= 1 || c.best != nil && c.best.length <= c.enough {
 		c.done = 1
 		c.over.Store(true)
 	}
@@ -122,7 +122,6 @@ func (c *crew) phase() phase {
 
 // run starts the lanes and returns when all have ended.
 func (c *crew) run(workers int) {
-	c.turn = sync.NewCond(&c.mu)
 	c.active = len(c.lanes)
 	c.tokens = make(chan struct{}, len(c.lanes))
 	for range min(workers, len(c.lanes)) {

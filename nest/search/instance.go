@@ -88,11 +88,14 @@ type instance struct {
 }
 
 // relativeTolerance, times the width, is the depth below which two items do
-// not count as overlapping: an order below the lattice on a cloth of 1.5 m.
+// not count as overlapping; a quarter of the lattice at most, so that rounding
+// makes up for it.
 const relativeTolerance = 1e-7
 
 func newInstance(p Problem) *instance {
-	in := &instance{width: p.Width, gap: p.Gap, bound: p.Bound, maxLength: p.MaxLength, tolerance: p.Width * relativeTolerance}
+	in := &instance{width: p.Width, bound: p.Bound, maxLength: p.MaxLength}
+	in.gap = math.Ceil(p.Gap/plane.Lattice) * plane.Lattice
+	in.tolerance = math.Min(p.Width*relativeTolerance, plane.Lattice/4)
 	byRing := map[string]int32{}
 	byWays := map[string]int{}
 	for _, it := range p.Items {
@@ -170,7 +173,8 @@ func newShape(ring orb.Ring, gap float64) shape {
 	s.ring = nofit.Outward(ring, simplifyTolerance)
 	s.nofit = nofit.NewShape(s.ring)
 	lo, hi := s.nofit.Bounds()
-	s.loX, s.loY, s.hiX, s.hiY = lo[0]-gap, lo[1]-gap, hi[0]+gap, hi[1]+gap
+	keep := gap + 4*plane.Lattice // what regions are loosened by at their corners, and to spare
+	s.loX, s.loY, s.hiX, s.hiY = lo[0]-keep, lo[1]-keep, hi[0]+keep, hi[1]+keep
 	return s
 }
 
@@ -181,7 +185,7 @@ func (in *instance) region(a, b int32) *nofit.Region {
 	if r := slot.Load(); r != nil {
 		return r
 	}
-	r := nofit.New(in.shapes[a].nofit, in.shapes[b].nofit, in.gap)
+	r := nofit.New(in.shapes[a].nofit, in.shapes[b].nofit, nofit.Clearance{Gap: in.gap, Step: plane.Lattice, Tolerance: in.tolerance})
 	slot.Store(r)
 	return r
 }

@@ -19,7 +19,7 @@ func (in *instance) lineUp(p *placement, apart bool) *placement {
 	for i := range order {
 		order[i] = i
 		q.x[i] = math.Ceil(q.x[i]/plane.Lattice) * plane.Lattice
-		q.y[i] = math.Min(math.RoundToEven(q.y[i]/plane.Lattice), math.Floor((in.width-in.shapes[in.lies(q, i)].h)/plane.Lattice)) * plane.Lattice
+		q.y[i] = math.Min(math.RoundToEven(q.y[i]/plane.Lattice)*plane.Lattice, in.highest(q, i))
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(q.x[a], q.x[b]) })
 	placed := make([]int, 0, len(in.items))
@@ -40,13 +40,17 @@ func (in *instance) lineUp(p *placement, apart bool) *placement {
 	return q
 }
 
+// steep is the least share of a way out along the strip at which an item is
+// slid along it; flatter ones are passed altogether.
+const steep = 0.01
+
 // slideClear moves item i to the right until it is clear of all those placed.
 func (in *instance) slideClear(q *placement, i int, placed []int) {
 	for clear := false; !clear; {
 		clear = true
 		for _, j := range placed {
 			d, nx, _ := in.depthAt(in.lies(q, i), in.lies(q, j), q.x[i], q.y[i], q.x[j], q.y[j])
-			if d <= in.width*settleTolerance {
+			if d <= in.tolerance {
 				continue
 			}
 			clear = false

@@ -58,7 +58,8 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 		return Outcome{}, ctx.Err()
 	}
 	out := Outcome{First: time.Since(started), FirstLength: first.length}
-	c := &crew{work: o.Work, started: started, time: o.Time, bound: p.Bound, best: first}
+	c := &crew{work: o.Work, started: started, time: o.Time, enough: in.enough(), best: first}
+	c.turn.L = &c.mu
 	if o.Progress != nil {
 		c.report = func(best *placement, done float64, phase string) { o.Progress(best.length, done, phase) }
 		o.Progress(first.length, 0, "first layout")
@@ -74,7 +75,7 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 		defer timer.Stop()
 	}
 	defer context.AfterFunc(ctx, c.stop)()
-	if len(in.items) > 0 && first.length > p.Bound {
+	if len(in.items) > 0 && first.length > in.enough() {
 		c.run(max(1, o.Workers))
 	}
 	for _, l := range c.lanes {
@@ -109,32 +110,33 @@ func (in *instance) start(given *Layout, stop func() bool) *placement {
 	return p
 }
 
-// finish brings the best layout onto the lattice and before the judge. Places
-// are rounded to steps from coarse to fine, since outlines with round
-// coordinates fit best at round places, and the shortest layout that passes is
-// taken. When none passes, items are lined up anew at their places, spread by
-// ever larger shares of the length, and last one after the other.
+// finish brings the best layout onto the lattice and before the judge. Coarse
+// steps come first: outlines with round coordinates fit exactly at round places
+// only. When rounding does not do, items are lined up anew at their places,
+// spread by ever larger shares of the length, and last one after the other.
 func (in *instance) finish(best *placement, judge func(Layout) Verdict) (Layout, error) {
-	out := Layout{Length: math.Inf(1)}
-	for quantum := in.quantum(); quantum >= plane.Lattice; quantum /= 2 {
-		if q := in.settle(best, quantum, judge); q != nil && q.length < out.Length {
-			out = in.layout(q)
+	for quantum := in.quantum(); quantum > plane.Lattice; quantum /= 2 {
+		if q := in.settle(best, quantum, 0, judge); q != nil && q.length <= best.length {
+			return in.layout(q), nil
 		}
 	}
-	if !math.IsInf(out.Length, 1) {
-		return out, nil
+	if q := in.settle(best, plane.Lattice, settleNudges, judge); q != nil {
+		return in.layout(q), nil
 	}
 	for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4, 1} {
 		q := best.clone()
 		for i := range in.movable {
 			q.x[i] *= 1 + spread
 		}
-		if out = in.layout(in.lineUp(q, spread == 1)); judge(out).OK {
+		if out := in.layout(in.lineUp(q, spread == 1)); judge(out).OK {
 			return out, nil
 		}
 	}
 	return Layout{}, ErrUnsettled
 }
+
+// settleNudges bounds how often the judge is asked again; a handful is usual.
+const settleNudges = 100
 
 // quantum returns the largest power of two, from the lattice up to 1024 times
 // it, that divides every bounding box.
