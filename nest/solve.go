@@ -96,6 +96,8 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	out, err := search.Run(ctx, s.problem, so)
 	if errors.Is(err, search.ErrTooLong) {
 		return Result{}, fmt.Errorf("%w: the shortest found takes %.1f mm, the strip has %.1f mm", err, out.Layout.Length, p.Strip.MaxLength)
+	} else if errors.Is(err, search.ErrUnsettled) && out.FirstLength > Reach {
+		return Result{}, fmt.Errorf("the pieces take %.0f m of cloth, one marker holds at most %.0f m", out.FirstLength/1000, Reach/1000.0)
 	} else if err != nil {
 		return Result{}, err
 	}

@@ -41,13 +41,18 @@ const (
 func (l *lane) explore() {
 	l.adopt()
 	length := l.target(l.rate)
-	if s := l.failed.pick(l.rng.Float64()); s != nil {
-		l.load(s, length)
+	ok, least := false, 0.0
+	if failed := l.failed.pick(l.rng.Float64()); failed != nil {
+		l.load(failed, length)
 		l.disturb()
 	} else {
 		l.load(l.best, length)
+		ok = l.polish()
 	}
-	if ok, least := l.separate(maxStrikes); ok {
+	if !ok {
+		ok, least = l.separate(maxStrikes)
+	}
+	if ok {
 		l.keep()
 		l.rate = math.Min(boldest, l.rate*1.5)
 	} else {
