@@ -19,6 +19,7 @@ type lane struct {
 	weights  []float64 // of pairs, [i*n+j], symmetric
 	depths   []float64 // overlap of pairs, mm, symmetric
 	contacts []contact
+	nearby   []int32
 	evals    int64
 	crew     *crew
 	nextMeet int64 // evals at which the lane meets the others again
@@ -109,6 +110,22 @@ func (l *lane) place(i int, way int32, x, y float64) {
 	l.refreshDepths(i)
 }
 
+// near lists the items other than i whose boxes overlap b. The list is good
+// until the next call.
+func (l *lane) near(i int, b *box) []int32 {
+	l.nearby = l.nearby[:0]
+	first, last := l.columns.span(b)
+	for k := first; k <= last; k++ {
+		for _, j := range l.columns.items[k] {
+			c := &l.boxes[j]
+			if b.x0 < c.x1 && c.x0 < b.x1 && b.y0 < c.y1 && c.y0 < b.y1 && max(first, l.columns.first[j]) == k && int(j) != i {
+				l.nearby = append(l.nearby, j)
+			}
+		}
+	}
+	return l.nearby
+}
+
 // refreshDepths measures the overlaps of movable item i anew.
 func (l *lane) refreshDepths(i int) {
 	n := len(l.items)
@@ -118,18 +135,11 @@ func (l *lane) refreshDepths(i int) {
 			row[j], l.depths[j*n+i] = 0, 0
 		}
 	}
-	s, x, y, b := l.lying[i], l.at.x[i], l.at.y[i], &l.boxes[i]
-	first, last := l.columns.span(b)
-	for k := first; k <= last; k++ {
-		for _, j := range l.columns.items[k] {
-			c := &l.boxes[j]
-			if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || max(first, l.columns.first[j]) != k || int(j) == i {
-				continue
-			}
-			l.evals++
-			if d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j]); d > l.tolerance {
-				row[j], l.depths[int(j)*n+i] = d, d
-			}
+	s, x, y := l.lying[i], l.at.x[i], l.at.y[i]
+	for _, j := range l.near(i, &l.boxes[i]) {
+		l.evals++
+		if d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j]); d > l.tolerance {
+			row[j], l.depths[int(j)*n+i] = d, d
 		}
 	}
 }
@@ -138,25 +148,17 @@ func (l *lane) refreshDepths(i int) {
 // the sum over others of weight x depth x fourth root of their area. It gives
 // up with a value above limit once that is passed.
 func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
-	n := len(l.items)
 	b := l.shapeBox(s, x, y)
-	weights := l.weights[i*n : i*n+n]
+	weights := l.weights[i*len(l.items):]
 	sum := 0.0
 	l.evals++
-	first, last := l.columns.span(&b)
-	for k := first; k <= last; k++ {
-		for _, j := range l.columns.items[k] {
-			c := &l.boxes[j]
-			if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || max(first, l.columns.first[j]) != k || int(j) == i {
-				continue
-			}
-			l.evals++
-			d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
-			if d > l.tolerance {
-				sum += weights[j] * d * l.items[j].root
-				if sum > limit {
-					return sum
-				}
+	for _, j := range l.near(i, &b) {
+		l.evals++
+		d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+		if d > l.tolerance {
+			sum += weights[j] * d * l.items[j].root
+			if sum > limit {
+				return sum
 			}
 		}
 	}
@@ -165,26 +167,18 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 
 // touch is loss without a limit that also lists the overlaps in l.contacts.
 func (l *lane) touch(i int, s int32, x, y float64) float64 {
-	n := len(l.items)
 	b := l.shapeBox(s, x, y)
-	weights := l.weights[i*n : i*n+n]
+	weights := l.weights[i*len(l.items):]
 	sum := 0.0
 	l.contacts = l.contacts[:0]
 	l.evals++
-	first, last := l.columns.span(&b)
-	for k := first; k <= last; k++ {
-		for _, j := range l.columns.items[k] {
-			c := &l.boxes[j]
-			if b.x0 >= c.x1 || c.x0 >= b.x1 || b.y0 >= c.y1 || c.y0 >= b.y1 || max(first, l.columns.first[j]) != k || int(j) == i {
-				continue
-			}
-			l.evals++
-			d, nx, ny := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
-			if d > l.tolerance {
-				part := weights[j] * d * l.items[j].root
-				sum += part
-				l.contacts = append(l.contacts, contact{part, d, nx, ny})
-			}
+	for _, j := range l.near(i, &b) {
+		l.evals++
+		d, nx, ny := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+		if d > l.tolerance {
+			part := weights[j] * d * l.items[j].root
+			sum += part
+			l.contacts = append(l.contacts, contact{part, d, nx, ny})
 		}
 	}
 	return sum
