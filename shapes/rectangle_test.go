@@ -55,3 +55,25 @@ func TestRectangleArea(t *testing.T) {
 		near(t, "area", draftOne(t, r).Area(), want, plane.Lattice*(r.Length+r.Width+250))
 	})
 }
+
+// Rectangles whose widths, with the gaps between them, make up the usable width
+// of the cloth exactly in sixteenths of an inch lie side by side, though neither
+// is a whole number of lattice steps.
+func TestRectanglesFillTheCloth(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 12).Draw(t, "side by side")
+		sixteenths := rapid.IntRange(17, 1000).Draw(t, "cut width")
+		gap := rapid.IntRange(0, 16).Draw(t, "gap")
+		seam := rapid.IntRange(0, 8).Draw(t, "seam")
+		mm := func(sixteenths int) float64 { return float64(sixteenths) * inch / 16 }
+		p := draftOne(t, Rectangle{Name: "panel", Length: 500, Width: mm(sixteenths - 2*seam), Allowance: Allowance{Seam: mm(seam)}})
+		_, across := p.CutSize()
+		if across > mm(sixteenths) || across <= mm(sixteenths)-plane.Lattice {
+			t.Errorf("cut %.6f mm across, want %.6f rounded down", across, mm(sixteenths))
+		}
+		taken := float64(n)*across + float64(n-1)*plane.SnapDown(mm(gap))
+		if usable := mm(n*sixteenths + (n-1)*gap); taken > usable {
+			t.Errorf("%d side by side take %.6f mm of %.6f", n, taken, usable)
+		}
+	})
+}

@@ -19,6 +19,11 @@ const Lattice = 1.0 / 1024
 // Snap returns the lattice value nearest to v (ties to even).
 func Snap(v float64) float64 { return math.RoundToEven(v/Lattice) * Lattice }
 
+// SnapDown returns the greatest lattice value that is not above v, for sizes that
+// must not grow. A value less than a thousandth of a step below the lattice counts
+// as on it: the rounding of a sum, such as a size with its allowances.
+func SnapDown(v float64) float64 { return math.Floor(v/Lattice+1e-3) * Lattice }
+
 // SnapPoint snaps both coordinates.
 func SnapPoint(p orb.Point) orb.Point { return orb.Point{Snap(p[0]), Snap(p[1])} }
 

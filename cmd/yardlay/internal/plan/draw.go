@@ -10,6 +10,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
 	"yardlay/shapes"
+	"yardlay/shapes/plane"
 )
 
 // Spread is a cloth with all that is cut from it.
@@ -81,9 +82,10 @@ func fullName(part, piece string) string {
 
 // Problem returns the layout problem of a cloth on an open lay: pieces on the
 // fold are opened out, a pair needs mirrored copies, and a cloth alike on both
-// faces lets any copy be mirrored.
+// faces lets any copy be mirrored. The gap is rounded down to the lattice, as
+// rectangles are, so that what fits exactly in inches fits.
 func (s Spread) Problem() nest.Problem {
-	p := nest.Problem{Strip: nest.Strip{Width: s.Cloth.Usable()}, Gap: s.Cloth.Gap}
+	p := nest.Problem{Strip: nest.Strip{Width: s.Cloth.Usable()}, Gap: plane.SnapDown(s.Cloth.Gap)}
 	for _, piece := range s.Pieces {
 		laid := nest.Piece{
 			Name: piece.Name, Outline: piece.Unfold().Cut, Count: piece.Count, Turns: s.Cloth.Nap.Turns(),
