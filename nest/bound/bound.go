@@ -1,0 +1,131 @@
+package bound
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"yardlay/shapes/plane"
+)
+
+// Bound is a length that no marker of a problem can be shorter than.
+type Bound struct {
+	Length      float64 // mm, on the lattice like every length of a marker
+	Kind        Kind
+	Piece       string // of LongestPiece and OneWay: the piece that says so
+	Certificate Certificate
+}
+
+// Kind names an argument.
+type Kind string
+
+const (
+	Area         Kind = "area"          // what the pieces cover
+	LongestPiece Kind = "longest piece" // one piece is this long whichever way it lies
+	Chords       Kind = "chords"        // lines at one price, through a dual-feasible function
+	Prices       Kind = "prices"        // lines at several prices
+	OneWay       Kind = "one way"       // prices, the pieces made symmetric
+)
+
+// Certificate is all a checker needs besides the problem. Lines of the axis lie
+// at 0 to W (along) or 0 to Length (across), half the gap beyond either end; line
+// s has in layer i the price Prices[i][k] per mm, where Borders[k] <= s <=
+// Borders[k+1], counted from half a gap before the cloth. A piece that takes a
+// share x of a line, gaps included, takes Functions[i](x) of it in layer i. In a
+// marker no longer than Length the pieces would need more than the lines offer:
+// the sum of the prices.
+type Certificate struct {
+	Axis      Axis
+	Length    float64 // mm; no marker of this length or shorter exists
+	Gap       float64 // counted in, mm; 0 too when forbidden zones are counted instead
+	Borders   []float64
+	Functions []Function
+	Prices    [][]float64
+	Need      float64 // share of all lines that the pieces need at least, above 1
+}
+
+// safety is the relative part of a length that is given away for rounding. All
+// sums here are of a few thousand terms of one sign with relative errors of
+// 2^-53, far below it.
+const safety = 1e-9
+
+// newBound returns the bound of the largest excluded length: lengths of markers
+// lie on the lattice, so that the next lattice length is the shortest possible.
+func newBound(kind Kind, excluded float64) Bound {
+	excluded *= 1 - safety
+	return Bound{
+		Length:      (math.Floor(excluded/plane.Lattice) + 1) * plane.Lattice,
+		Kind:        kind,
+		Certificate: Certificate{Length: excluded},
+	}
+}
+
+// Options steers Lower.
+type Options struct {
+	// Enough is a length beyond which no proof is wanted, mm: that of a known
+	// marker, or of the next shorter purchase. 0 means as far as it goes.
+	Enough float64
+}
+
+// Lower returns the bounds found, the longest first; area and the longest piece
+// are always among them. The result depends on problem and options alone. A
+// cancelled context returns those found so far.
+func Lower(ctx context.Context, p Problem, o Options) []Bound {
+	f := finder{ctx: ctx, enough: math.Inf(1)}
+	if o.Enough > 0 {
+		f.enough = o.Enough
+	}
+	settings := p.settings()
+	for _, s := range settings {
+		f.simple(s)
+	}
+	for _, s := range settings {
+		f.sweep(s)
+		f.price(s)
+		for _, d := range s.symmetrals() {
+			f.sweep(d)
+			f.price(d)
+		}
+	}
+	slices.SortStableFunc(f.found, func(a, b Bound) int { return cmp.Compare(b.Length, a.Length) })
+	return f.found
+}
+
+// Impossible says whether it can be proved that no marker is as short as length,
+// mm, and gives the bound that proves it.
+func Impossible(ctx context.Context, p Problem, length float64) (Bound, bool) {
+	for _, b := range Lower(ctx, p, Options{Enough: length * (1 + 1e-6)}) {
+		if b.Length > length {
+			return b, true
+		}
+	}
+	return Bound{}, false
+}
+
+// finder collects bounds.
+type finder struct {
+	ctx    context.Context
+	enough float64
+	best   float64
+	found  []Bound
+}
+
+func (f *finder) add(b Bound) {
+	f.found = append(f.found, b)
+	f.best = max(f.best, b.Length)
+}
+
+// done says whether to stop.
+func (f *finder) done() bool { return f.best >= f.enough || f.ctx.Err() != nil }
+
+// simple adds area and the longest piece.
+func (f *finder) simple(s *setting) {
+	if s.gap == 0 || len(f.found) == 0 {
+		f.add(newBound(Area, s.area()/s.width))
+		name, along := s.longest()
+		b := newBound(LongestPiece, along)
+		b.Piece = name
+		f.add(b)
+	}
+}

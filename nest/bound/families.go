@@ -1,0 +1,214 @@
+package bound
+
+import (
+	"math"
+	"slices"
+)
+
+// claim proposes prices for a trial length; share is above 1 when they prove the
+// length impossible.
+type claim func(length float64) (tariff, lines)
+
+// climb looks for the greatest length that a claim proves impossible, from the
+// best so far upward, within a relative tolerance.
+func (f *finder) climb(tolerance float64, c claim) (best tariff, on lines, ok bool) {
+	low, high := f.best*(1+max(tolerance/2, 1e-9)), math.Inf(1)
+	trial := low
+	for range 60 {
+		if f.ctx.Err() != nil || trial > 4*f.enough {
+			break
+		}
+		t, l := c(trial)
+		if t.share > 1 {
+			best, on, ok = t, l, true
+			low = trial
+			if trial >= f.enough {
+				break
+			}
+		} else {
+			high = trial
+			if !ok {
+				break
+			}
+		}
+		if high <= low*(1+tolerance) {
+			break
+		}
+		step := low * max(best.share-1, tolerance)
+		trial = min(low+1.2*step, (low+high)/2)
+		if math.IsInf(high, 1) {
+			trial = low + 1.2*step
+		}
+	}
+	return best, on, ok
+}
+
+// sweep tries functions with all lines at one price.
+func (f *finder) sweep(s *setting) {
+	for _, axis := range []Axis{LinesAlong, LinesAcross} {
+		tried := make(map[Function]bool)
+		for range maxSweeps {
+			if f.done() {
+				return
+			}
+			fn, share := s.bestUniform(axis, f.best*(1+1e-7), tried)
+			if share <= 1 {
+				break
+			}
+			tried[fn.Function] = true
+			t, l, ok := f.climb(1e-12, func(length float64) (tariff, lines) { return s.uniform(axis, length, fn) })
+			if ok {
+				f.claim(Chords, s, l, t)
+			}
+		}
+	}
+}
+
+// maxSweeps is how many functions are climbed with on each axis; each begins where
+// the one before ended.
+const maxSweeps = 6
+
+// uniform returns the claim of one price for all lines.
+func (s *setting) uniform(axis Axis, length float64, fn function) (tariff, lines) {
+	l, ok := s.newLines(axis, length, []function{fn}, s.width*fineTolerance)
+	if !ok {
+		return tariff{}, l
+	}
+	t := tariff{borders: []float64{0, l.size}, prices: [][]float64{{1 / l.size}}}
+	for _, it := range l.items {
+		least := math.Inf(1)
+		for _, o := range it.options {
+			least = min(least, o.shares[0].total())
+		}
+		t.share += it.count * least / l.size
+	}
+	return t, l
+}
+
+// bestUniform returns the function with the greatest share at a length.
+func (s *setting) bestUniform(axis Axis, length float64, tried map[Function]bool) (best function, share float64) {
+	l, ok := s.newLines(axis, length, []function{identity}, s.width*coarseTolerance)
+	if !ok {
+		return identity, 0
+	}
+	for _, fn := range append(l.candidates(), identity) {
+		if tried[fn.Function] {
+			continue
+		}
+		need := 0.0
+		for _, it := range l.items {
+			least := math.Inf(1)
+			for _, o := range it.options {
+				least = min(least, fn.on(o.shares[0], 1).total())
+			}
+			need += it.count * least / l.size
+		}
+		if need > share {
+			best, share = fn, need
+		}
+	}
+	return best, share
+}
+
+// maxCritical is the largest number of shares of a line at which a sweep takes
+// its parameters.
+const maxCritical = 48
+
+// candidates returns functions with the parameters at which they change for
+// these lines: shares of a line at the borders of profiles.
+func (l lines) candidates() []function {
+	var shares []float64
+	for _, it := range l.items {
+		for _, o := range it.options {
+			shares = append(append(shares, o.shares[0].left...), o.shares[0].right...)
+		}
+	}
+	slices.Sort(shares)
+	shares = slices.CompactFunc(shares, func(a, b float64) bool { return b-a < 1e-6 })
+	out := []function{}
+	for k := 1; k <= 12; k++ {
+		out = append(out, rounding(k))
+	}
+	for k := range min(len(shares), maxCritical) {
+		x := shares[k*len(shares)/min(len(shares), maxCritical)]
+		for _, p := range []float64{x * (1 - 1e-9), 1 - x*(1-1e-9)} {
+			if p > 1e-3 && p < 0.5 {
+				out = append(out, threshold(p), counting(p))
+			}
+		}
+	}
+	return out
+}
+
+// Tolerances of profiles in parts of the cloth's width: while prices are looked
+// for, and when they are judged.
+const (
+	coarseTolerance = 1e-3
+	fineTolerance   = 2e-5
+)
+
+// price looks for prices along and across.
+func (f *finder) price(s *setting) {
+	kind := Prices
+	if s.symmetral {
+		kind = OneWay
+	}
+	layers := [][]function{{identity}, {identity, rounding(1), rounding(2)}}
+	for _, axis := range []Axis{LinesAlong, LinesAcross} {
+		for i, fns := range layers {
+			if f.done() {
+				return
+			}
+			b := pricing{cells: 32, places: 33, rounds: 30, pivots: 3000, want: 1}
+			if i == 0 {
+				b.cells = 64
+			}
+			if i == 0 && axis == LinesAlong {
+				b.cells, b.want = 128, math.Inf(1)
+			}
+			t, l, ok := f.climb(3e-4, func(length float64) (tariff, lines) {
+				l, fits := s.newLines(axis, length, fns, s.width*coarseTolerance)
+				if !fits {
+					return tariff{}, l
+				}
+				return l.search(b), l
+			})
+			if ok {
+				f.hold(kind, s, l, t)
+			}
+		}
+	}
+}
+
+// hold raises the length as far as prices found for a shorter one prove it, on
+// finer profiles, and adds the bound.
+func (f *finder) hold(kind Kind, s *setting, l lines, t tariff) {
+	size := l.size
+	best, on, ok := f.climb(1e-8, func(length float64) (tariff, lines) {
+		l, _ := s.newLines(l.axis, length, l.layers, s.width*fineTolerance)
+		u := tariff{prices: t.prices}
+		for _, b := range t.borders {
+			u.borders = append(u.borders, b*(l.size/size))
+		}
+		need, offer := l.need(u.borders, u.prices)
+		u.share = need / offer
+		return u, l
+	})
+	if ok {
+		f.claim(kind, s, on, best)
+	}
+}
+
+// claim adds the bound that a tariff proves.
+func (f *finder) claim(kind Kind, s *setting, l lines, t tariff) {
+	b := newBound(kind, l.length)
+	b.Certificate.Axis, b.Certificate.Gap = l.axis, s.gap
+	b.Certificate.Borders, b.Certificate.Prices, b.Certificate.Need = t.borders, t.prices, t.share
+	for _, fn := range l.layers {
+		b.Certificate.Functions = append(b.Certificate.Functions, fn.Function)
+	}
+	if s.symmetral {
+		b.Piece = s.items[0].name
+	}
+	f.add(b)
+}

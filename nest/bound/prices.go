@@ -1,0 +1,182 @@
+package bound
+
+import (
+	"math"
+	"slices"
+)
+
+// The best prices are a linear program: the prices of all cells sum to 1, every
+// item is worth no more than it costs at any place, and the worth of all items is
+// to be greatest. Its dual asks for shares of places in which the fullest line is
+// least full, which master solves over some places of each item; cheapest then
+// finds the places that are missing, and judges the prices at the same time.
+
+// pricing is how hard prices are looked for.
+type pricing struct {
+	cells  int     // between which prices may differ
+	places int     // of each option to begin with
+	rounds int     // of adding places
+	pivots int     // of the linear program in all
+	want   float64 // share of all lines at which to stop
+}
+
+// tariff is prices per mm of each layer between borders, and the share of all
+// lines that the pieces need at the least: above 1 no marker exists.
+type tariff struct {
+	borders []float64
+	prices  [][]float64
+	share   float64
+}
+
+// cells returns the borders of cells on lines of the given size, alike from both
+// ends.
+func cells(size float64, n int) []float64 {
+	out := make([]float64, n+1)
+	for k := range out {
+		out[k] = size * float64(k) / float64(n)
+	}
+	return out
+}
+
+// program ties a master to the lines it stands for.
+type program struct {
+	lines   lines
+	borders []float64
+	row     []int // row of the master for each layer and cell
+	rows    int
+	width   []float64 // of all cells of a row together
+	master  *master
+}
+
+// newProgram sets up the places to begin with.
+func newProgram(l lines, borders []float64, places int) *program {
+	g := &program{lines: l, borders: borders}
+	n := len(borders) - 1
+	fold := l.rightsided()
+	for range l.layers {
+		for k := range n {
+			r := g.rows + k
+			if fold {
+				r = g.rows + min(k, n-1-k)
+			}
+			g.row = append(g.row, r)
+		}
+		g.rows += n
+		if fold {
+			g.rows -= n / 2
+		}
+	}
+	g.width = make([]float64, g.rows)
+	for i, r := range g.row {
+		g.width[r] += borders[i%n+1] - borders[i%n]
+	}
+	var counts []float64
+	var pools [][]column
+	for _, it := range l.items {
+		var pool []column
+		for _, o := range it.options {
+			for k := range places {
+				y := o.lo + (o.hi-o.lo)*float64(k)/float64(places-1)
+				pool = append(pool, g.load(o, y))
+				if o.hi <= o.lo {
+					break
+				}
+			}
+		}
+		counts, pools = append(counts, it.count), append(pools, pool)
+	}
+	g.master = newMaster(g.rows, counts, pools)
+	return g
+}
+
+// load returns how full each row gets of an option at a place.
+func (g *program) load(o option, y float64) column {
+	c := make(column, g.rows)
+	n := len(g.borders) - 1
+	for i := range o.shares {
+		p := &o.shares[i]
+		before := 0.0
+		for k := 0; k <= n; k++ {
+			t := g.borders[k] - y
+			upTo := p.upTo(t, p.slab(t))
+			if k > 0 {
+				c[g.row[i*n+k-1]] += upTo - before
+			}
+			before = upTo
+		}
+	}
+	for r := range c {
+		c[r] /= g.width[r]
+	}
+	return c
+}
+
+// spread turns prices of rows into prices per mm of layers and cells.
+func (g *program) spread(rows []float64) [][]float64 {
+	n := len(g.borders) - 1
+	out := make([][]float64, len(g.lines.layers))
+	for i, r := range g.row {
+		out[i/n] = append(out[i/n], rows[r]/g.width[r])
+	}
+	return out
+}
+
+// search looks for prices under which the pieces need as much of all lines
+// as they can, and returns the best found. It stops when enough is found, when no
+// prices can prove anything, or at the end of its budget.
+func (l lines) search(b pricing) tariff {
+	g := newProgram(l, cells(l.size, b.cells), b.places)
+	best := tariff{borders: g.borders}
+	var kept []float64 // row prices of the best
+	for range b.rounds {
+		g.master.optimise(b.pivots)
+		full := g.master.fullest()
+		if full <= min(b.want, 1) {
+			break
+		}
+		rows, worth := g.master.dual()
+		share, added := g.judge(rows, worth, &best, &kept)
+		if kept != nil && share < best.share {
+			middle := make([]float64, len(rows))
+			for r := range rows {
+				middle[r] = (rows[r] + kept[r]) / 2
+			}
+			_, more := g.judge(middle, worth, &best, &kept)
+			added = added || more
+		}
+		if best.share > b.want || best.share > full*(1-1e-4) || !added || g.master.pivots >= b.pivots {
+			break
+		}
+	}
+	return best
+}
+
+// judge finds what the items need under row prices, keeps prices that are the
+// best so far, and adds the cheapest places to the master.
+func (g *program) judge(rows, worth []float64, best *tariff, kept *[]float64) (share float64, added bool) {
+	prices := g.spread(rows)
+	for i, it := range g.lines.items {
+		least := math.Inf(1)
+		for _, o := range it.options {
+			y, cost := cheapest(o.terms(g.borders, prices), o.lo, o.hi)
+			least = min(least, cost)
+			if cost < worth[i]-1e-7 {
+				g.master.pools[i] = append(g.master.pools[i], g.load(o, y))
+				added = true
+			}
+		}
+		share += it.count * max(least, 0)
+	}
+	offer := 0.0
+	for _, p := range rows {
+		offer += p
+	}
+	if offer > 0 {
+		share /= offer
+	}
+	if share > best.share {
+		best.share, best.prices = share, prices
+		*kept = slices.Clone(rows)
+	}
+	return share, added
+}

@@ -1,0 +1,122 @@
+// Package bound proves how short a marker can never be. Every bound it gives is
+// a theorem about the outlines, with the numbers by which anybody can check it;
+// it shares no code with the search and knows no layout.
+//
+// All arguments are of one form. Lines are drawn over the cloth, each with a
+// price; a piece, wherever it lies, crosses lines worth at least so much; and a
+// line offers no more than its own length. When the pieces need more than all
+// lines together offer, no marker of that length exists.
+package bound
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// Piece is an outline to be placed Count times.
+type Piece struct {
+	Name  string
+	Count int
+	// Ways are the outlines as the piece may lie: mirrored, turned, on the
+	// lattice; closed, counter-clockwise, mm, x along the cloth.
+	Ways []orb.Ring
+}
+
+// Problem is a strip of cloth and the pieces to lay on it.
+type Problem struct {
+	Width     float64    // usable width, mm
+	MaxLength float64    // mm; 0 means as long as it takes
+	Gap       float64    // clear distance between two pieces, mm
+	Forbidden []orb.Ring // zones whose insides no piece may cover; no gap is kept from them
+	Pieces    []Piece
+}
+
+// item is a piece with its copies, and with those of every piece that may lie in
+// the same ways.
+type item struct {
+	name  string
+	count int
+	ways  []way
+}
+
+// way is an outline with its least corner at the origin.
+type way struct {
+	ring          orb.Ring
+	along, across float64 // extents, mm
+}
+
+// merged returns the items of p: ways that differ by a move alone are one, so
+// are pieces with the same ways; ways that do not fit on the cloth are left out.
+func (p Problem) merged() []item {
+	var items []item
+	for _, piece := range p.Pieces {
+		it := item{name: piece.Name, count: piece.Count}
+		for _, ring := range piece.Ways {
+			w := newWay(ring)
+			if w.across > p.Width || p.MaxLength > 0 && w.along > p.MaxLength {
+				continue
+			}
+			if !slices.ContainsFunc(it.ways, func(o way) bool { return slices.Equal(o.ring, w.ring) }) {
+				it.ways = append(it.ways, w)
+			}
+		}
+		slices.SortFunc(it.ways, compareWays)
+		same := slices.IndexFunc(items, func(o item) bool {
+			return slices.EqualFunc(o.ways, it.ways, func(a, b way) bool { return slices.Equal(a.ring, b.ring) })
+		})
+		if same >= 0 {
+			items[same].count += it.count
+			continue
+		}
+		items = append(items, it)
+	}
+	return items
+}
+
+// newWay moves a ring's least corner to the origin, drops repeated vertices and
+// begins the ring at its least vertex, so that equal outlines are equal slices.
+func newWay(ring orb.Ring) way {
+	box := plane.Bounds(ring)
+	var open orb.Ring
+	for _, v := range ring[:len(ring)-1] {
+		v = orb.Point{v[0] - box.Min[0], v[1] - box.Min[1]}
+		if n := len(open); n == 0 || open[n-1] != v {
+			open = append(open, v)
+		}
+	}
+	least := 0
+	for i, v := range open {
+		if slices.Compare(v[:], open[least][:]) < 0 {
+			least = i
+		}
+	}
+	out := append(append(orb.Ring{}, open[least:]...), open[:least]...)
+	return way{ring: append(out, out[0]), along: box.Max[0] - box.Min[0], across: box.Max[1] - box.Min[1]}
+}
+
+func compareWays(a, b way) int {
+	return slices.CompareFunc(a.ring, b.ring, func(p, q orb.Point) int {
+		return cmp.Or(cmp.Compare(p[0], q[0]), cmp.Compare(p[1], q[1]))
+	})
+}
+
+// latticeGap returns the clear distance that is really kept: when every edge is
+// level or upright, distances along a line are whole steps of the lattice, and
+// the gap rounds up to one.
+func latticeGap(items []item, gap float64) float64 {
+	for _, it := range items {
+		for _, w := range it.ways {
+			for i := 1; i < len(w.ring); i++ {
+				if w.ring[i][0] != w.ring[i-1][0] && w.ring[i][1] != w.ring[i-1][1] {
+					return gap
+				}
+			}
+		}
+	}
+	return math.Ceil(gap/plane.Lattice) * plane.Lattice
+}

@@ -1,0 +1,219 @@
+package bound
+
+import "math"
+
+// master is a linear program of covering: of each item's columns, a convex
+// combination is chosen so that the fullest line is least full.
+//
+//	minimise z with sum over columns of share*load <= z on every line,
+//	shares of each item summing to its count, shares >= 0
+//
+// Its dual variables are the prices of the lines, which sum to 1, and the worth
+// of each item. Solved by the revised simplex method with an explicit inverse;
+// whatever it returns is judged elsewhere, so that it need not be trusted.
+type master struct {
+	lines  int
+	counts []float64
+	pools  [][]column // of each item
+	basis  []entry
+	inv    [][]float64 // inverse of the basis
+	rhs    []float64   // values of the basic variables
+	pivots int
+	next   int // item to look at first
+}
+
+// column is the load of one place of an item on the lines.
+type column []float64
+
+// entry names a basic variable: a column of an item, the slack of a line, z, or
+// the artificial variable an item begins with.
+type entry struct {
+	kind  entryKind
+	item  int
+	index int
+}
+
+type entryKind uint8
+
+const (
+	slackEntry entryKind = iota
+	fullEntry            // z
+	columnEntry
+	artificialEntry
+)
+
+// newMaster begins with the first column of every pool.
+func newMaster(lines int, counts []float64, pools [][]column) *master {
+	m := &master{lines: lines, counts: counts, pools: pools}
+	size := lines + len(counts)
+	m.inv = make([][]float64, size)
+	m.rhs = make([]float64, size)
+	m.basis = make([]entry, size)
+	for r := range m.inv {
+		m.inv[r] = make([]float64, size)
+		m.inv[r][r] = 1
+		m.basis[r] = entry{kind: slackEntry, index: r}
+		if i := r - lines; i >= 0 {
+			m.rhs[r] = counts[i]
+			m.basis[r] = entry{kind: artificialEntry, item: i}
+		}
+	}
+	for i := range counts {
+		m.pivot(lines+i, m.image(pools[i][0], i), entry{kind: columnEntry, item: i})
+	}
+	fullest := 0
+	for r := range lines {
+		if m.rhs[r] < m.rhs[fullest] {
+			fullest = r
+		}
+	}
+	m.pivot(fullest, m.fullImage(), entry{kind: fullEntry})
+	return m
+}
+
+// image returns the inverse times a column of an item.
+func (m *master) image(c column, item int) []float64 {
+	out := make([]float64, len(m.inv))
+	for r, row := range m.inv {
+		v := row[m.lines+item]
+		for k, load := range c {
+			v += row[k] * load
+		}
+		out[r] = v
+	}
+	return out
+}
+
+// fullImage returns the inverse times the column of z.
+func (m *master) fullImage() []float64 {
+	out := make([]float64, len(m.inv))
+	for r, row := range m.inv {
+		for k := range m.lines {
+			out[r] -= row[k]
+		}
+	}
+	return out
+}
+
+// pivot brings a variable with the given image into the basis at row r.
+func (m *master) pivot(r int, image []float64, in entry) {
+	m.pivots++
+	scale := 1 / image[r]
+	row := m.inv[r]
+	for k := range row {
+		row[k] *= scale
+	}
+	m.rhs[r] *= scale
+	for q, other := range m.inv {
+		f := image[q]
+		if q == r || f == 0 {
+			continue
+		}
+		for k, v := range row {
+			other[k] -= f * v
+		}
+		m.rhs[q] -= f * m.rhs[r]
+	}
+	m.basis[r] = in
+}
+
+// dual returns the prices of the lines and the worth of each item: the row of
+// the inverse at z, whose cost alone is not nought.
+func (m *master) dual() (prices, worth []float64) {
+	for r, e := range m.basis {
+		if e.kind == fullEntry {
+			row := m.inv[r]
+			prices = make([]float64, m.lines)
+			for k := range prices {
+				prices[k] = max(-row[k], 0)
+			}
+			return prices, row[m.lines:]
+		}
+	}
+	return make([]float64, m.lines), make([]float64, len(m.counts))
+}
+
+// fullest returns z.
+func (m *master) fullest() float64 {
+	for r, e := range m.basis {
+		if e.kind == fullEntry {
+			return m.rhs[r]
+		}
+	}
+	return math.Inf(1)
+}
+
+// enters is how much worth a column must gain to be taken.
+const enters = 1e-9
+
+// optimise pivots until no column gains, or the number of pivots is used up.
+func (m *master) optimise(limit int) {
+	for m.pivots < limit {
+		prices, worth := m.dual()
+		in, gain := entry{kind: slackEntry}, enters
+		for k := range m.lines { // a slack gains what its line's price is below 0
+			if row := m.zRow(); row[k] > gain {
+				in, gain = entry{kind: slackEntry, index: k}, row[k]
+			}
+		}
+		for n := 0; n < len(m.counts) && gain <= enters; n++ {
+			i := (m.next + n) % len(m.counts)
+			for c, col := range m.pools[i] {
+				if g := worth[i] - dot(prices, col); g > gain {
+					in, gain = entry{kind: columnEntry, item: i, index: c}, g
+				}
+			}
+			if gain > enters {
+				m.next = i + 1
+			}
+		}
+		if gain <= enters || !m.enter(in) {
+			return
+		}
+	}
+}
+
+func (m *master) zRow() []float64 {
+	for r, e := range m.basis {
+		if e.kind == fullEntry {
+			return m.inv[r]
+		}
+	}
+	return nil
+}
+
+// enter pivots a variable in at the row that limits it first.
+func (m *master) enter(in entry) bool {
+	var image []float64
+	if in.kind == slackEntry {
+		image = make([]float64, len(m.inv))
+		for r, row := range m.inv {
+			image[r] = row[in.index]
+		}
+	} else {
+		image = m.image(m.pools[in.item][in.index], in.item)
+	}
+	leave, ratio := -1, math.Inf(1)
+	for r, v := range image {
+		if v <= 1e-9 {
+			continue
+		}
+		q := max(m.rhs[r], 0) / v
+		if q < ratio || q == ratio && v > image[leave] {
+			leave, ratio = r, q
+		}
+	}
+	if leave < 0 {
+		return false
+	}
+	m.pivot(leave, image, in)
+	return true
+}
+
+func dot(a, b []float64) float64 {
+	sum := 0.0
+	for i, v := range a {
+		sum += v * b[i]
+	}
+	return sum
+}
