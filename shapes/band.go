@@ -107,6 +107,9 @@ func (w Waistband) lay(name string, long, end float64) (Piece, error) {
 	}
 	p, err := panel{along: length, across: unfolded, lower: outer, far: finish, upper: inner, near: start}.piece(name)
 	p.Inside = []orb.LineString{{{end, middle}, {end + length, middle}}}
+	// In the middle the arrow would lie on the fold line.
+	quarter := long + w.Width/2
+	p.Grain = orb.LineString{{end + 0.15*length, quarter}, {end + 0.85*length, quarter}}
 	return p, err
 }
 

@@ -135,3 +135,16 @@ func TestWaistbandArea(t *testing.T) {
 		}
 	})
 }
+
+// An arrow along the grain on the fold line could not be told from it.
+func TestWaistbandGrainIsOffTheFold(t *testing.T) {
+	for _, across := range []bool{false, true} {
+		w := workedBand()
+		w.Across = across
+		p := draftOne(t, w)
+		soundGrain(t, p)
+		if fold := p.Inside[0]; p.Grain[0][1] == fold[0][1] && p.Grain[1][1] == fold[1][1] {
+			t.Errorf("across %v: the arrow %v lies on the fold %v", across, p.Grain, fold)
+		}
+	}
+}

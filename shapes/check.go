@@ -52,7 +52,8 @@ func checkHem(raise, length, chord float64, a Allowance) error {
 		return fmt.Errorf("chord error is %g mm, must be at least %g", chord, leastChord)
 	}
 	if raise >= length {
-		return fmt.Errorf("hem raise is %.6g mm, must be less than the length of %.6g mm", raise, length)
+		return fmt.Errorf("hem raise is %.6g mm, must be less than the length of %.6g mm\n"+
+			"  hint: by the hem raise a lining is shorter than the outer cloth", raise, length)
 	}
 	return a.check()
 }

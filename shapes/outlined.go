@@ -17,7 +17,8 @@ type Outline struct {
 	Allowance float64 // cut outside the drawn line, mm; 0: the drawn line is the cut line
 }
 
-// Draft returns one piece an outline, its grain along x as drawn.
+// Draft returns one piece an outline, its grain along x as drawn. Of a pair the
+// left copies are as drawn, the right ones mirrored.
 func (o Outline) Draft() ([]Piece, error) {
 	if len(o.Outlines) == 0 {
 		return nil, errors.New("no outline is given")
@@ -43,7 +44,22 @@ func (o Outline) Draft() ([]Piece, error) {
 			return nil, err
 		}
 		p.Count, p.Pair = count, o.Pair
+		if o.Pair {
+			p.Labels = sideLabels(count)
+		}
 		out[i] = p
 	}
 	return out, nil
+}
+
+// sideLabels tells the copies of pairs apart: left, right, left ...
+func sideLabels(count int) []string {
+	labels := make([]string, count)
+	for i := range labels {
+		labels[i] = [...]string{"left", "right"}[i%2]
+		if count > 2 {
+			labels[i] += fmt.Sprintf(" %d of %d", i/2+1, count/2)
+		}
+	}
+	return labels
 }

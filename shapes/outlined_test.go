@@ -34,6 +34,16 @@ func TestOutlineIsTheCutLine(t *testing.T) {
 	if p.Name != "yoke" || p.Count != 2 || !p.Pair {
 		t.Errorf("got %q, %d copies, pair %v", p.Name, p.Count, p.Pair)
 	}
+	if d := cmp.Diff([]string{"left", "right"}, p.Labels); d != "" {
+		t.Errorf("labels (-want +got):\n%s", d)
+	}
+}
+
+func TestOutlineTellsSeveralPairsApart(t *testing.T) {
+	p := draftOne(t, Outline{Outlines: readOutlines(t, drawnYoke), Count: 4, Pair: true})
+	if d := cmp.Diff([]string{"left 1 of 2", "right 1 of 2", "left 2 of 2", "right 2 of 2"}, p.Labels); d != "" {
+		t.Errorf("labels (-want +got):\n%s", d)
+	}
 }
 
 func TestOutlineTakesAnAllowance(t *testing.T) {

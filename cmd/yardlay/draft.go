@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -93,6 +94,9 @@ func printCutList(out io.Writer, list plan.CutList, unit measure.Unit) {
 		fmt.Fprintf(out, "  %-28s%-12s%18s%20s\n", name, copies(c.Count, c.Pair, c.OnFold), size(c.Finished, unit), size(c.CutSize, unit))
 	}
 	fmt.Fprintf(out, "\nSizes are along the grain x across it, in %s.\n", inWords[unit])
+	if slices.ContainsFunc(list.Pieces, func(c plan.Cut) bool { return c.OnFold }) {
+		fmt.Fprintln(out, "A piece on fold has the size of the whole, opened out.")
+	}
 	for _, t := range list.Tables {
 		printTable(out, t, unit, buy)
 	}

@@ -35,13 +35,13 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 	m := sheet.Marker{
 		Title: r.Title, Cloth: c.Title, Nap: c.Nap, Width: c.Spread.Cloth.Width, Selvedge: c.Spread.Cloth.Selvedge,
 		Used: c.Used, Bought: c.Bought, Unit: r.Unit, Cautions: plan.Cautions([]plan.Spread{c.Spread}),
-		Notes: []string{fmt.Sprintf("%d pieces, %s filled", c.Pieces, percent(c.Utilisation))},
+		Notes: []string{percent(c.Utilisation) + " filled"},
 	}
 	for _, placed := range c.Layout.Placed {
 		piece := c.Spread.Pieces[placed.Piece]
 		m.Pieces = append(m.Pieces, sheet.Placed{
 			Name: piece.Name, Copy: copyName(piece, placed.Copy),
-			Size:    finished(piece.Unfold(), plan.SizeUnit(r.Unit)),
+			Size:    cutSize(piece.Unfold(), plan.SizeUnit(r.Unit)),
 			Outline: placedOutline(c.Problem, placed, piece.Unfold()),
 		})
 	}
@@ -59,9 +59,10 @@ func copyName(p shapes.Piece, copy int) string {
 	return ""
 }
 
-// finished shows the finished size of a whole piece.
-func finished(p shapes.Piece, unit measure.Unit) string {
-	along, across := p.Finished()
+// cutSize shows the cut size of a piece along and across the grain: what is
+// measured on the table.
+func cutSize(p shapes.Piece, unit measure.Unit) string {
+	along, across := p.CutSize()
 	return fmt.Sprintf("%s x %s", bare(along, unit), measure.Format(across, unit))
 }
 
@@ -103,7 +104,7 @@ func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]file,
 			sheet.Title = s.Cloth.Title
 		}
 		for _, p := range s.Pieces {
-			sheet.Pieces = append(sheet.Pieces, pattern(p))
+			sheet.Pieces = append(sheet.Pieces, pattern(p, plan.SizeUnit(unit)))
 		}
 		svg, err := sheet.Drawing().SVG()
 		if err != nil {
@@ -115,8 +116,8 @@ func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]file,
 }
 
 // pattern describes the drawing of a piece as drafted.
-func pattern(p shapes.Piece) sheet.Pattern {
-	drawn := sheet.Pattern{Name: p.Name, Facts: []string{"cut " + copies(p.Count, p.Pair, p.OnFold)}, Outline: outlineOf(p)}
+func pattern(p shapes.Piece, unit measure.Unit) sheet.Pattern {
+	drawn := sheet.Pattern{Name: p.Name, Facts: []string{"cut " + copies(p.Count, p.Pair, p.OnFold) + ", cut size " + cutSize(p, unit)}, Outline: outlineOf(p)}
 	drawn.Along, drawn.Across = p.Finished()
 	for _, e := range p.Edges {
 		if e.Kind == shapes.Fold {

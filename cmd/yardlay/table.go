@@ -26,7 +26,7 @@ func printLay(out io.Writer, r *plan.Report) {
 		printRow(out, c.ID, fmt.Sprint(c.Pieces), measure.FormatUp(c.Used, r.Unit), toBuy(c),
 			percent(c.Utilisation), priceOr(c.Cost), seconds(c.Stats.Elapsed))
 	}
-	printRow(out, "in all", "", "", "", "", r.Total, seconds(r.Elapsed))
+	printRow(out, "in all", "", "", "", "", priceOr(r.Total), seconds(r.Elapsed))
 	for _, note := range notes(r) {
 		fmt.Fprintf(out, "\n%s", wrap(note, ""))
 	}

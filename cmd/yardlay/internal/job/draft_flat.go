@@ -85,7 +85,7 @@ var outlineFile = draft{
 		{"file", "text", "", "the GeoJSON file, looked for beside the job file; x runs along the grain"},
 		countKey,
 		{"drawn", "`cut` or `seam`", "`cut`", "whether the file has cut lines or seam lines; these get the seam allowance"},
-		{"pair", "true or false", "false", "half of the copies are mirrored: left and right; needs an even count"},
+		{"pair", "true or false", "false", "half of the copies are mirrored: left as drawn, and right; needs an even count"},
 	},
 	read: readOutline,
 }

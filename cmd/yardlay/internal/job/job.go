@@ -4,6 +4,7 @@
 package job
 
 import (
+	"bytes"
 	"fmt"
 
 	"yardlay/cost"
@@ -49,7 +50,7 @@ func Parse(name string, src []byte) (*Job, error) {
 		r.fail(Position{1, 1}, "a job is a few hundred lines of text", "the file is %d bytes long, a job takes at most %d", len(src), maxFile)
 		return nil, r.errors
 	}
-	root, bad := readTree(src)
+	root, bad := readTree(bytes.TrimPrefix(src, []byte("\ufeff"))) // some editors write this mark first
 	if bad != nil {
 		bad.File = name
 		return nil, Errors{bad}

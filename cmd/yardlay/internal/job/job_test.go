@@ -252,3 +252,10 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// Some editors begin a file with a byte order mark.
+func TestByteOrderMarkIsPassedOver(t *testing.T) {
+	if _, err := Parse("gown.toml", append([]byte("\ufeff"), Starter()...)); err != nil {
+		t.Error(err)
+	}
+}

@@ -5,6 +5,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -72,10 +73,15 @@ func (s *Spread) add(part job.Part, pieces []shapes.Piece) {
 	}
 }
 
-// fullName names a piece by its part and itself, once where they agree.
+// fullName names a piece by its part and itself, words that end the one and begin
+// the other once: "collar flounce" and "flounce section" make "collar flounce
+// section".
 func fullName(part, piece string) string {
-	if strings.HasPrefix(piece, part) {
-		return piece
+	first, then := strings.Fields(part), strings.Fields(piece)
+	for n := min(len(first), len(then)); n > 0; n-- {
+		if slices.Equal(first[len(first)-n:], then[:n]) {
+			return strings.Join(append(first, then[n:]...), " ")
+		}
 	}
 	return part + " " + piece
 }

@@ -249,3 +249,26 @@ func TestRunStopsWhenAsked(t *testing.T) {
 		t.Errorf("satin ended %v, want out of time", got)
 	}
 }
+
+func TestNamesSayNothingTwice(t *testing.T) {
+	for _, c := range []struct{ part, piece, want string }{
+		{"skirt", "centre back gore", "skirt centre back gore"},
+		{"cape", "cape front", "cape front"},
+		{"collar flounce", "flounce section", "collar flounce section"},
+		{"net skirt", "skirt half", "net skirt half"},
+		{"ruff", "ruffle strip", "ruff ruffle strip"},
+		{"waistband", "waistband", "waistband"},
+	} {
+		if got := fullName(c.part, c.piece); got != c.want {
+			t.Errorf("%q of %q is called %q, want %q", c.piece, c.part, got, c.want)
+		}
+	}
+}
+
+// Cloths without a price cost nothing that is known: not 0.00.
+func TestNoPriceNoTotal(t *testing.T) {
+	r := run(t, strings.ReplaceAll(small, "price = \"20.00/yd\"\n", ""), Options{Effort: nest.Quick, Unit: measure.Inch})
+	if r.Total != "" {
+		t.Errorf("the total is %q", r.Total)
+	}
+}

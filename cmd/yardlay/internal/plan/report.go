@@ -16,7 +16,7 @@ type Report struct {
 	Effort   string   `json:"effort"`
 	Seed     uint64   `json:"seed"`
 	Cloths   []Cloth  `json:"cloths"`
-	Total    string   `json:"total"` // of the cloths that have a price
+	Total    string   `json:"total"` // of the cloths that have a price; "" when none has
 	Cautions []string `json:"cautions"`
 
 	Unit    measure.Unit  `json:"-"` // to show lengths in

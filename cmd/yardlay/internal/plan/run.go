@@ -62,7 +62,9 @@ func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
 		}
 		r.Cloths = append(r.Cloths, c)
 	}
-	r.Total = cost.Money{Minor: r.Bill.Total.Minor, Currency: j.Currency}.Amount()
+	if len(r.Bill.Lines) > 0 {
+		r.Total = r.Bill.Total.Amount()
+	}
 	r.Elapsed = time.Since(start)
 	return r, nil
 }

@@ -119,5 +119,5 @@ func (p page) scaleBar() []Item {
 	}
 	return append(items, note(x0, 2.6, Middle, "0"),
 		note(x0+length, 2.6, Middle, fmt.Sprintf("%d %v", b.count, b.unit)),
-		note(x0+length+8*k, 0, Start, fmt.Sprintf("1 : %.0f · in pieces: arrow, grain; dashes, seam line; dash and dot, marked line", k)))
+		note(x0+length+8*k, 0, Start, fmt.Sprintf("1 : %.0f", k)))
 }

@@ -22,7 +22,7 @@ type Marker struct {
 	Used     float64
 	Bought   float64 // at least Used
 	Unit     measure.Unit
-	Notes    []string // lines under the title
+	Notes    []string // stand under the title, after the lengths
 	Cautions []string // lines at the foot
 	Pieces   []Placed
 }
@@ -31,7 +31,7 @@ type Marker struct {
 type Placed struct {
 	Name string // "side back gore"
 	Copy string // "left", "2 of 4"; may be empty
-	Size string // finished size, as it is to be read
+	Size string // cut size, as it is to be read
 	Outline
 }
 
@@ -88,7 +88,7 @@ func (m Marker) Drawing() Drawing {
 	groups = append(groups, Group{Items: p.marks()}, Group{Items: p.scaleBar()}, Group{Items: foot.items})
 	return Drawing{
 		Title:       "Marker: " + m.Title + ", " + m.Cloth,
-		Description: fmt.Sprintf("%d pieces on %s, used length %s.", len(m.Pieces), m.Cloth, m.used()),
+		Description: fmt.Sprintf("%s on %s, used length %s.", inPieces(len(m.Pieces)), m.Cloth, m.used()),
 		Width:       p.width, Height: foot.y + margin*k, Scale: k, Groups: groups,
 	}
 }
@@ -117,11 +117,9 @@ func (p page) head() *column {
 	if m.Nap != "" {
 		facts = append(facts, "nap "+m.Nap)
 	}
-	facts = append(facts, "used "+m.used(), "to buy "+m.toBuy())
 	c.add(RoleNote, textNote*k, strings.Join(facts, " · "))
-	for _, n := range m.Notes {
-		c.add(RoleNote, textNote*k, n)
-	}
+	laid := append([]string{"used " + m.used(), "to buy " + m.toBuy(), inPieces(len(m.Pieces))}, m.Notes...)
+	c.add(RoleNote, textNote*k, strings.Join(laid, " · "))
 	return c
 }
 
@@ -175,11 +173,16 @@ func title(pl Placed) string {
 	return strings.Join(parts, ", ")
 }
 
-// foot holds the key of numbers and the cautions, below the scale bar.
+// signs explains what stands in a piece.
+const signs = "In pieces: arrow, grain; dashes, seam line; dash and dot, marked line; size as cut, along x across the grain."
+
+// foot holds the key of signs, that of numbers and the cautions, below the scale bar.
 func (p page) foot(keys []string) *column {
-	c := p.column(p.bottom() + 29*p.k)
+	c := p.column(p.bottom() + 27*p.k)
+	c.add(RoleNote, textDim*p.k, signs)
+	c.y += 2 * p.k
 	if len(keys) > 0 {
-		c.add(RoleHeading, textNote*p.k, "Numbered pieces (finished size)")
+		c.add(RoleHeading, textNote*p.k, "Numbered pieces")
 		for _, key := range keys {
 			c.add(RoleNote, textDim*p.k, key)
 		}

@@ -52,7 +52,7 @@ func (s Pieces) Drawing() Drawing {
 	width := sheetWidth * k
 	head := &column{x: margin * k, y: margin * k, width: width - 2*margin*k}
 	head.add(RoleHeading, textHeading*k, s.Title)
-	head.add(RoleNote, textNote*k, fmt.Sprintf("1 : %.0f · full line: cut · dashed: seam · dash and dot: marked lines · double arrow: grain · short strokes: notches · sizes are finished sizes", k))
+	head.add(RoleNote, textNote*k, fmt.Sprintf("1 : %.0f · full line: cut · dashed: seam · dash and dot: marked lines · double arrow: grain · short strokes: notches · dimension lines: finished size", k))
 	for _, n := range s.Notes {
 		head.add(RoleNote, textNote*k, n)
 	}
@@ -74,7 +74,7 @@ func (s Pieces) Drawing() Drawing {
 	}
 	groups = append(groups, Group{Items: foot.items})
 	return Drawing{
-		Title: "Pieces: " + s.Title, Description: fmt.Sprintf("%d pieces to cut, with cut and seam lines.", len(s.Pieces)),
+		Title: "Pieces: " + s.Title, Description: inPieces(len(s.Pieces)) + " to cut, with cut and seam lines.",
 		Width: width, Height: foot.y + margin*k, Scale: k, Groups: groups,
 	}
 }

@@ -60,7 +60,7 @@ func sampleMarker() Marker {
 	return Marker{
 		Title: "Lantern Court gown", Cloth: "bridal satin, moon grey", Nap: "one-way",
 		Width: 58 * in, Selvedge: in / 2, Used: 1950, Bought: 2057.4, Unit: measure.Inch,
-		Notes:    []string{"5 pieces, utilisation 45.1 %"},
+		Notes:    []string{"utilisation 45.1 %"},
 		Cautions: []string{"Keep net from flame & hot lamps."},
 		Pieces: []Placed{
 			{"centre front gore", "left", "34 1/4 x 22 1/4 in", gore(10, 10)},

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -108,6 +109,14 @@ func wrap(s string, size, width float64) []string {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// inPieces counts pieces in words.
+func inPieces(n int) string {
+	if n == 1 {
+		return "1 piece"
+	}
+	return fmt.Sprintf("%d pieces", n)
 }
 
 // column collects lines of text from the top down.
