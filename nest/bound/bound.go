@@ -13,7 +13,7 @@ import (
 type Bound struct {
 	Length      float64 // mm, on the lattice like every length of a marker
 	Kind        Kind
-	Piece       string // of LongestPiece and OneWay: the piece that says so
+	Pieces      []string // names of the pieces that decide it, where some do
 	Certificate Certificate
 }
 
@@ -25,7 +25,8 @@ const (
 	LongestPiece Kind = "longest piece" // one piece is this long whichever way it lies
 	Chords       Kind = "chords"        // lines at one price, through a dual-feasible function
 	Prices       Kind = "prices"        // lines at several prices
-	OneWay       Kind = "one way"       // prices, the pieces made symmetric
+	OneWay       Kind = "one way"       // chords or prices, the pieces made symmetric
+	Row          Kind = "row"           // pieces that must follow each other in one row
 )
 
 // Certificate is all a checker needs besides the problem. Lines of the axis lie
@@ -43,6 +44,7 @@ type Certificate struct {
 	Functions []Function
 	Prices    [][]float64
 	Need      float64 // share of all lines that the pieces need at least, above 1
+	At        float64 // of Row: a line along the cloth that all pieces of the row must cross, mm from the edge
 }
 
 // safety is the relative part of a length that is given away for rounding. All
@@ -79,6 +81,9 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 	settings := p.settings()
 	for _, s := range settings {
 		f.simple(s)
+	}
+	for _, s := range settings {
+		f.row(s)
 	}
 	for _, s := range settings {
 		f.sweep(s)
@@ -125,7 +130,7 @@ func (f *finder) simple(s *setting) {
 		f.add(newBound(Area, s.area()/s.width))
 		name, along := s.longest()
 		b := newBound(LongestPiece, along)
-		b.Piece = name
+		b.Pieces = []string{name}
 		f.add(b)
 	}
 }

@@ -5,6 +5,18 @@ import (
 	"slices"
 )
 
+// row adds the bounds of pieces that must lie in a row.
+func (f *finder) row(s *setting) {
+	for _, r := range s.rows() {
+		b := newBound(Row, r.shortest(s))
+		b.Certificate.Gap, b.Certificate.At = s.gap, r.at
+		for _, i := range r.items {
+			b.Pieces = append(b.Pieces, s.items[i].name)
+		}
+		f.add(b)
+	}
+}
+
 // claim proposes prices for a trial length; share is above 1 when they prove the
 // length impossible.
 type claim func(length float64) (tariff, lines)
@@ -143,16 +155,12 @@ func (l lines) candidates() []function {
 // Tolerances of profiles in parts of the cloth's width: while prices are looked
 // for, and when they are judged.
 const (
-	coarseTolerance = 1e-3
+	coarseTolerance = 1e-4
 	fineTolerance   = 2e-5
 )
 
 // price looks for prices along and across.
 func (f *finder) price(s *setting) {
-	kind := Prices
-	if s.symmetral {
-		kind = OneWay
-	}
 	layers := [][]function{{identity}, {identity, rounding(1), rounding(2)}}
 	for _, axis := range []Axis{LinesAlong, LinesAcross} {
 		for i, fns := range layers {
@@ -174,7 +182,7 @@ func (f *finder) price(s *setting) {
 				return l.search(b), l
 			})
 			if ok {
-				f.hold(kind, s, l, t)
+				f.hold(s, l, t)
 			}
 		}
 	}
@@ -182,7 +190,7 @@ func (f *finder) price(s *setting) {
 
 // hold raises the length as far as prices found for a shorter one prove it, on
 // finer profiles, and adds the bound.
-func (f *finder) hold(kind Kind, s *setting, l lines, t tariff) {
+func (f *finder) hold(s *setting, l lines, t tariff) {
 	size := l.size
 	best, on, ok := f.climb(1e-8, func(length float64) (tariff, lines) {
 		l, _ := s.newLines(l.axis, length, l.layers, s.width*fineTolerance)
@@ -195,7 +203,7 @@ func (f *finder) hold(kind Kind, s *setting, l lines, t tariff) {
 		return u, l
 	})
 	if ok {
-		f.claim(kind, s, on, best)
+		f.claim(Prices, s, on, best)
 	}
 }
 
@@ -208,7 +216,9 @@ func (f *finder) claim(kind Kind, s *setting, l lines, t tariff) {
 		b.Certificate.Functions = append(b.Certificate.Functions, fn.Function)
 	}
 	if s.symmetral {
-		b.Piece = s.items[0].name
+		b.Kind, b.Pieces = OneWay, []string{s.items[0].name}
+	} else if kind == Prices {
+		b.Pieces = l.mustCross(b.Certificate.band())
 	}
 	f.add(b)
 }

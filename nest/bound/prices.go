@@ -131,7 +131,7 @@ func (l lines) search(b pricing) tariff {
 	for range b.rounds {
 		g.master.optimise(b.pivots)
 		full := g.master.fullest()
-		if full <= min(b.want, 1) {
+		if full <= b.want && !math.IsInf(b.want, 1) {
 			break
 		}
 		rows, worth := g.master.dual()

@@ -1,0 +1,172 @@
+package bound_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/nest/bound"
+)
+
+// check confirms a certificate of lines and prices on a problem without gaps and
+// zones. It knows nothing of profiles: it measures lines through outlines as they
+// are, at closely spaced places, and so is exact to about one in ten thousand.
+func check(t *testing.T, p bound.Problem, b bound.Bound) {
+	t.Helper()
+	c := b.Certificate
+	if b.Kind != bound.Chords && b.Kind != bound.Prices && b.Kind != bound.OneWay {
+		return
+	}
+	if b.Length < c.Length || b.Length > c.Length+0.01 {
+		t.Errorf("%s: bound %v mm and excluded %v", b.Kind, b.Length, c.Length)
+	}
+	size, line := p.Width, c.Length
+	if c.Axis == bound.LinesAcross {
+		size, line = line, size
+	}
+	offer := 0.0
+	for _, layer := range c.Prices {
+		for k, price := range layer {
+			if price < 0 {
+				t.Fatalf("%s: price %v", b.Kind, price)
+			}
+			offer += price * (c.Borders[k+1] - c.Borders[k])
+		}
+	}
+	need := 0.0
+	for _, piece := range p.Pieces {
+		if b.Kind == bound.OneWay && piece.Name != b.Pieces[0] {
+			continue
+		}
+		least := math.Inf(1)
+		for _, way := range piece.Ways {
+			if b.Kind == bound.OneWay {
+				way = differenceBody(way)
+			}
+			least = min(least, leastCost(c, way, size, line))
+		}
+		need += float64(piece.Count) * least
+	}
+	if need < offer*(1-2e-4) {
+		t.Errorf("%s, lines axis %d, functions %v: the pieces need %v of %v at %v mm", b.Kind, c.Axis, c.Functions, need, offer, c.Length)
+	}
+}
+
+// differenceBody returns the hull of half the differences of a ring's vertices:
+// a little more than the bound may use when the ring has a dent.
+func differenceBody(r orb.Ring) orb.Ring {
+	var support orb.Ring
+	const n = 720
+	for k := range n {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k) / n)
+		hi, lo := r[0], r[0]
+		for _, v := range r {
+			if v[0]*cos+v[1]*sin > hi[0]*cos+hi[1]*sin {
+				hi = v
+			}
+			if v[0]*cos+v[1]*sin < lo[0]*cos+lo[1]*sin {
+				lo = v
+			}
+		}
+		support = append(support, orb.Point{(hi[0] - lo[0]) / 2, (hi[1] - lo[1]) / 2})
+	}
+	return append(support, support[0])
+}
+
+// leastCost tries places closely, then more closely about the best.
+func leastCost(c bound.Certificate, way orb.Ring, size, line float64) float64 {
+	const samples, places = 10000, 200
+	t := 1
+	if c.Axis == bound.LinesAcross {
+		t = 0
+	}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, v := range way {
+		lo, hi = min(lo, v[t]), max(hi, v[t])
+	}
+	step := (hi - lo) / samples
+	sums := make([][]float64, len(c.Functions)) // of images, up to a sample
+	for i := range sums {
+		sums[i] = make([]float64, samples+1)
+	}
+	for s := range samples {
+		x := lineThrough(way, t, lo+(float64(s)+0.5)*step) / line
+		for i, f := range c.Functions {
+			sums[i][s+1] = sums[i][s] + image(f, x)*step
+		}
+	}
+	cost := func(y float64) float64 {
+		total := 0.0
+		for i, sum := range sums {
+			upTo := func(s float64) float64 {
+				at := min(max((s-y)/step, 0), samples)
+				k := min(int(at), samples-1)
+				return sum[k] + (sum[k+1]-sum[k])*(at-float64(k))
+			}
+			for k, price := range c.Prices[i] {
+				total += price * (upTo(c.Borders[k+1]) - upTo(c.Borders[k]))
+			}
+		}
+		return total
+	}
+	from, to := 0.0, size-(hi-lo)
+	least := math.Inf(1)
+	for range 3 {
+		where, gap := from, (to-from)/places
+		for k := range places + 1 {
+			if v := cost(from + gap*float64(k)); v < least {
+				least, where = v, from+gap*float64(k)
+			}
+		}
+		from, to = max(0, where-gap), min(size-(hi-lo), where+gap)
+	}
+	return least
+}
+
+// lineThrough measures what a ring covers of the line where coordinate t is s.
+func lineThrough(r orb.Ring, t int, s float64) float64 {
+	var cuts []float64
+	for i := 1; i < len(r); i++ {
+		a, b := r[i-1], r[i]
+		if (a[t] <= s) != (b[t] <= s) {
+			cuts = append(cuts, a[1-t]+(b[1-t]-a[1-t])*(s-a[t])/(b[t]-a[t]))
+		}
+	}
+	slices.Sort(cuts)
+	sum := 0.0
+	for i := 1; i < len(cuts); i += 2 {
+		sum += cuts[i] - cuts[i-1]
+	}
+	return sum
+}
+
+// image is a dual-feasible function as Fekete and Schepers define it.
+func image(f bound.Function, x float64) float64 {
+	p := f.Param
+	switch f.Kind {
+	case bound.Threshold:
+		switch {
+		case x > 1-p:
+			return 1
+		case x < p:
+			return 0
+		}
+		return x
+	case bound.Rounding:
+		if k := (p + 1) * x; k != math.Floor(k) {
+			return math.Floor(k) / p
+		}
+		return x
+	case bound.Counting:
+		switch {
+		case x > 0.5:
+			return 1 - math.Floor((1-x)/p)/math.Floor(1/p)
+		case x >= p:
+			return 1 / math.Floor(1/p)
+		}
+		return 0
+	}
+	return x
+}

@@ -1,0 +1,132 @@
+package bound_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"testing"
+	"time"
+
+	"yardlay/nest/bound"
+	"yardlay/shapes/plane"
+)
+
+// Twelve straight-sided gores on 55 in, two-way: head to tail a row of n takes
+// n(5+12)/2 + (12-5)/2 in across, six take 54.5, so two rows, 80 in, are enough;
+// and on any shorter cloth a line along it cannot hold two pieces where both are
+// 40 in long, that is on 5 in of each: 12*5 = 60 in of such lines are needed.
+func TestTwelveStraightGores(t *testing.T) {
+	p := bound.Problem{Width: 55 * inch, Pieces: []bound.Piece{turned("gore", 12, straightGore(), 0, 180)}}
+	b := best(p)
+	if b.Length != 80*inch || b.Kind != bound.Chords {
+		t.Errorf("bound %v in by %s, want 80 by chords", b.Length/inch, b.Kind)
+	}
+	check(t, p, b)
+	if got, ok := bound.Impossible(context.Background(), p, 80*inch-plane.Lattice); !ok {
+		t.Errorf("a step less than 80 in not refuted: %v", got)
+	}
+	if _, ok := bound.Impossible(context.Background(), p, 80*inch); ok {
+		t.Error("80 in refuted, and two rows of six fit")
+	}
+}
+
+// Eight gores of 45 degrees on 58 in. The layouts are the shortest found by long
+// searches: no bound may pass them.
+func TestEightCircleGores(t *testing.T) {
+	for _, tc := range []struct {
+		name                string
+		turns               []float64
+		atLeast, best, area float64 // in
+	}{
+		{"along two-way", []float64{0, 180}, 138.0, 143.97, 95.1},
+		{"along one-way", []float64{0}, 147.9, 165.74, 95.1},
+		{"across two-way", []float64{90, 270}, 115.6, 129.76, 95.1},
+		{"across one-way", []float64{90}, 198.7, math.Inf(1), 95.1},
+	} {
+		p := bound.Problem{Width: 58 * inch, Pieces: []bound.Piece{turned("gore", 8, circleGore(), tc.turns...)}}
+		began := time.Now()
+		all := bound.Lower(context.Background(), p, bound.Options{})
+		t.Logf("%s: %.3f in by %s, %v", tc.name, all[0].Length/inch, all[0].Kind, time.Since(began).Round(time.Millisecond))
+		if got := all[0].Length / inch; got < tc.atLeast || got > tc.best {
+			t.Errorf("%s: bound %.3f in, want at least %v and at most %v", tc.name, got, tc.atLeast, tc.best)
+		}
+		for _, b := range all {
+			if b.Kind == bound.Area && math.Abs(b.Length/inch-tc.area) > 0.05 {
+				t.Errorf("%s: area bound %.3f in, want %v", tc.name, b.Length/inch, tc.area)
+			}
+			check(t, p, b)
+		}
+	}
+}
+
+// dighe1 is a jigsaw that fills its strip of 100 by 100 (Dighe & Jakiela 1996).
+func TestJigsawByArea(t *testing.T) {
+	in := readInstance(t, "dighe1")
+	if got := best(fromNest(in.Problem)); got.Length != 100*in.Scale || got.Kind != bound.Area {
+		t.Errorf("dighe1: bound %v by %s, want 100 by area", got.Length/in.Scale, got.Kind)
+	}
+}
+
+// Sixteen strips across the whole cloth, 1/8 in between them, can only lie one
+// behind another: sixteen heights and fifteen gaps, each whole steps of the
+// lattice.
+func TestStripsWithGaps(t *testing.T) {
+	for _, turns := range [][]float64{{0}, {0, 180}} {
+		const high, gap = 4 * inch, inch / 8
+		p := bound.Problem{Width: 54 * inch, Gap: gap, Pieces: []bound.Piece{
+			turned("strip", 16, plane.SnapRing(ring(0, 0, high, 0, high, 54*inch, 0, 54*inch)), turns...),
+		}}
+		width := plane.Snap(high)
+		p.Width = plane.Bounds(p.Pieces[0].Ways[0]).Max[1]
+		want := 16*width + 15*math.Ceil(gap/plane.Lattice)*plane.Lattice
+		if got := best(p); got.Length != want {
+			t.Errorf("bound %v mm by %s, want %v", got.Length, got.Kind, want)
+		}
+	}
+}
+
+// Two triangles that fill a square but for a diagonal gap: on every line the gap
+// runs aslant, and counts by more than its width.
+func TestGapAslant(t *testing.T) {
+	p := bound.Problem{Width: 100, Gap: 10, Pieces: []bound.Piece{
+		{Name: "right", Count: 1, Ways: nil}, {Name: "left", Count: 1},
+	}}
+	p.Pieces[0].Ways = append(p.Pieces[0].Ways, ring(0, 0, 100, 0, 100, 100))
+	p.Pieces[1].Ways = append(p.Pieces[1].Ways, ring(0, 0, 100, 100, 0, 100))
+	if got, want := best(p).Length, 100+10*math.Sqrt2; got > want+plane.Lattice || got < want-0.2 {
+		t.Errorf("bound %v mm, want just under %v", got, want)
+	}
+}
+
+// A flaw right across the cloth from 60 to 70 mm leaves room for one panel of 50
+// before it.
+func TestForbiddenZone(t *testing.T) {
+	p := bound.Problem{Width: 100, Pieces: []bound.Piece{turned("panel", 3, ring(0, 0, 50, 0, 50, 100, 0, 100), 0)}}
+	p.Forbidden = append(p.Forbidden, ring(60, -5, 70, -5, 70, 105, 60, 105))
+	for _, gap := range []float64{0, 2} {
+		p.Gap = gap
+		if got := best(p); got.Length > 170 || got.Length < 169.9 {
+			t.Errorf("gap %v: bound %v mm by %s, want just under 170", gap, got.Length, got.Kind)
+		}
+	}
+}
+
+func TestReasons(t *testing.T) {
+	inches := func(mm float64) string { return fmt.Sprintf("%.4g in", mm/inch) }
+	p := bound.Problem{Width: 58 * inch, Pieces: []bound.Piece{turned("gore", 8, circleGore(), 0, 180)}}
+	for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
+		t.Logf("%s: %s", b.Kind, b.Reason(inches))
+	}
+}
+
+// Budget: a cloth of a gown within 0.3 s, the 99 pieces of shirts within 2 s. Here
+// three times as much is allowed, for slow and busy machines.
+func TestBudget(t *testing.T) {
+	began := time.Now()
+	b := best(fromNest(readInstance(t, "shirts").Problem))
+	if took := time.Since(began); took > 6*time.Second {
+		t.Errorf("shirts took %v", took)
+	} else {
+		t.Logf("shirts: %v by %s, %v", b.Length, b.Kind, took)
+	}
+}

@@ -1,0 +1,192 @@
+package bound_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"pgregory.net/rapid"
+
+	"yardlay/nest"
+	"yardlay/nest/bound"
+	"yardlay/shapes/plane"
+)
+
+// A cloth cut up without waste by straight and bent cuts is a marker of its
+// parts, as long as the cloth: no bound may be longer, however the parts may lie
+// besides, and the area bound is as long. Nothing is nearer to what a bound must
+// not pass.
+func TestNeverAboveAJigsaw(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		width, length := coordinate(t, "width"), coordinate(t, "length")
+		parts := []orb.Ring{ring(0, 0, length, 0, length, width, 0, width)}
+		for range rapid.IntRange(1, 7).Draw(t, "cuts") {
+			k := rapid.IntRange(0, len(parts)-1).Draw(t, "part")
+			parts = append(parts, cutUp(t, &parts[k])...)
+		}
+		p := bound.Problem{Width: width}
+		for i, part := range parts {
+			piece := bound.Piece{Name: fmt.Sprint("part ", i), Count: 1, Ways: []orb.Ring{part}}
+			for _, turn := range rapid.SampledFrom([][]float64{nil, {180}, {90, 180, 270}}).Draw(t, "turns") {
+				piece.Ways = append(piece.Ways, plane.Pose{Turn: turn}.Apply(part))
+			}
+			p.Pieces = append(p.Pieces, piece)
+		}
+		for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
+			if b.Length > length+2*plane.Lattice {
+				t.Fatalf("%s: bound %v, and the parts fill %v by %v", b.Kind, b.Length, length, width)
+			}
+			if b.Kind == bound.Area && b.Length < length*(1-1e-6) {
+				t.Fatalf("area bound %v of a jigsaw %v long", b.Length, length)
+			}
+		}
+	})
+}
+
+func coordinate(t *rapid.T, label string) float64 {
+	return float64(rapid.IntRange(40, 400).Draw(t, label))
+}
+
+// cutUp replaces a part by one side of a cut and returns the other; a part that a
+// cut would tear into more stays whole.
+func cutUp(t *rapid.T, part *orb.Ring) []orb.Ring {
+	n := len(*part) - 1
+	i, j := rapid.IntRange(0, n-1).Draw(t, "from"), rapid.IntRange(0, n-1).Draw(t, "to")
+	if i > j {
+		i, j = j, i
+	}
+	on := func(k int, label string) orb.Point {
+		a, b := (*part)[k], (*part)[k+1]
+		u := float64(rapid.IntRange(0, 4).Draw(t, label)) / 4
+		return orb.Point{a[0] + (b[0]-a[0])*u, a[1] + (b[1]-a[1])*u}
+	}
+	a, b := on(i, "along from"), on(j, "along to")
+	cut := []orb.Point{a}
+	if rapid.Bool().Draw(t, "bent") {
+		cut = append(cut, orb.Point{
+			(a[0]+b[0])/2 + float64(rapid.IntRange(-60, 60).Draw(t, "bend x")),
+			(a[1]+b[1])/2 + float64(rapid.IntRange(-60, 60).Draw(t, "bend y")),
+		})
+	}
+	cut = append(cut, b)
+	first := append(orb.Ring{}, cut...)
+	for k := j + 1; k != i+1+n && k <= i+n; k++ {
+		first = append(first, (*part)[k%n])
+	}
+	var second orb.Ring
+	for k := len(cut) - 1; k >= 0; k-- {
+		second = append(second, cut[k])
+	}
+	second = append(second, (*part)[i+1:j+1]...)
+	first, second = tidy(first), tidy(second)
+	whole := plane.Area(*part)
+	if plane.CheckSimple(first) != nil || plane.CheckSimple(second) != nil {
+		return nil
+	}
+	// The cut may leave the part on its way: then the areas do not sum up, or one
+	// part pokes through the outline.
+	if math.Abs(plane.Area(first)+plane.Area(second)-whole) > 1e-6*whole || crossesOutline(cut, *part) {
+		return nil
+	}
+	*part = first
+	return []orb.Ring{second}
+}
+
+func tidy(open orb.Ring) orb.Ring {
+	var out orb.Ring
+	for _, v := range open {
+		if len(out) == 0 || out[len(out)-1] != v {
+			out = append(out, v)
+		}
+	}
+	for len(out) > 1 && out[0] == out[len(out)-1] {
+		out = out[:len(out)-1]
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return append(out, out[0])
+}
+
+// crossesOutline says whether a cut meets the ring anywhere but at its ends.
+func crossesOutline(cut []orb.Point, r orb.Ring) bool {
+	for k := 1; k < len(cut); k++ {
+		// A little short of the ends, which lie on the outline.
+		a, b := cut[k-1], cut[k]
+		short := func(a, b orb.Point) orb.Point {
+			return orb.Point{a[0] + (b[0]-a[0])*1e-6, a[1] + (b[1]-a[1])*1e-6}
+		}
+		c, d := short(a, b), short(b, a)
+		for i := 1; i < len(r); i++ {
+			if plane.SegmentsMeet(c, d, r[i-1], r[i]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Problems of a few gores, triangles and rectangles, laid by short searches that
+// the judge confirms: a marker found is never shorter than the bound.
+func TestNeverAboveASearch(t *testing.T) {
+	if testing.Short() {
+		t.Skip("lays hundreds of markers")
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		p := nest.Problem{Strip: nest.Strip{Width: coordinate(t, "width") + 100}}
+		p.Gap = rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")
+		if p.Gap == 0 && rapid.Bool().Draw(t, "flaw") {
+			x, y := coordinate(t, "flaw x"), coordinate(t, "flaw y")
+			p.Strip.Forbidden = []orb.Ring{ring(x, y-30, x+40, y-30, x+20, y+60, x, y+60)}
+		}
+		for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
+			piece := nest.Piece{Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs")}
+			piece.Outline = figure(t)
+			piece.Turns = rapid.SampledFrom([][]float64{{0}, {0, 180}, {0, 90, 180, 270}}).Draw(t, "turns")
+			piece.Mirror = rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror")
+			p.Pieces = append(p.Pieces, piece)
+		}
+		if p.Check() != nil {
+			return
+		}
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial, Workers: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range bound.Lower(context.Background(), fromNest(p), bound.Options{}) {
+			if b.Length > r.Layout.Length {
+				t.Fatalf("%s: bound %v mm, and a marker takes %v", b.Kind, b.Length, r.Layout.Length)
+			}
+		}
+	})
+}
+
+// figure draws a triangle, a trapezium or a gore with a dent.
+func figure(t *rapid.T) orb.Ring {
+	x := func(label string, lo, hi int) float64 { return float64(rapid.IntRange(lo, hi).Draw(t, label)) }
+	top, hem, high, dent := x("top", 1, 80), x("hem", 20, 120), x("height", 30, 140), x("dent", 0, 20)
+	r := ring(0, -top/2, high, -hem/2, high+dent, x("lean", -20, 20), high, hem/2, 0, top/2, dent, 0)
+	if dent == 0 {
+		r = ring(0, -top/2, high, -hem/2, high, hem/2, 0, top/2)
+	}
+	return plane.SnapRing(r)
+}
+
+// The instances of the literature, against quick layouts and the densities they
+// are known for.
+func TestNeverAboveTheLiterature(t *testing.T) {
+	for _, name := range []string{"albano", "dighe1", "marques", "shirts", "swim", "trousers"} {
+		p := readInstance(t, name).Problem
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := best(fromNest(p))
+		t.Logf("%s: bound %.0f by %s, a quick layout %.0f, %.1f%% less", name, b.Length, b.Kind, r.Layout.Length, 100-100*b.Length/r.Layout.Length)
+		if b.Length > r.Layout.Length {
+			t.Errorf("%s: bound %v, and a layout takes %v", name, b.Length, r.Layout.Length)
+		}
+	}
+}

@@ -1,0 +1,101 @@
+package bound
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Reason says in a maker's words why no marker can be shorter; length prints
+// millimetres in the unit she reads.
+func (b Bound) Reason(length func(mm float64) string) string {
+	switch b.Kind {
+	case Area:
+		return fmt.Sprintf("the pieces alone cover %s of the cloth, with nothing left between them", length(b.Length))
+	case LongestPiece:
+		return fmt.Sprintf("%s is %s long along the cloth whichever way it may lie", names(b.Pieces), length(b.Length))
+	case Row:
+		return fmt.Sprintf("%s %s the line %s from the edge wherever laid, so these pieces follow each other in one row, "+
+			"and no order and no shifting makes that row shorter", names(b.Pieces), crosses(b.Pieces), length(b.Certificate.At))
+	case Chords:
+		if b.Certificate.Axis == LinesAlong {
+			return "counting how many pieces fit one behind another on each line along a shorter cloth, " +
+				"the pieces need more such lines than the cloth is wide"
+		}
+		return "counting how many pieces fit side by side on each line across the cloth, " +
+			"the pieces need more such lines than a shorter cloth is long"
+	}
+	where := "from the edge"
+	if b.Certificate.Axis == LinesAcross {
+		where = "from the cut end"
+	}
+	from, to := b.Certificate.band()
+	text := fmt.Sprintf("the scarce part of the cloth is from %s to %s %s", length(from), length(to), where)
+	if b.Kind == OneWay {
+		text += fmt.Sprintf("; copies of %s all point one way and leave cloth idle between them", names(b.Pieces))
+	} else if len(b.Pieces) > 0 {
+		text += fmt.Sprintf("; %s %s it wherever laid", names(b.Pieces), crosses(b.Pieces))
+	}
+	return text + "; of that part the pieces need more than a shorter cloth has"
+}
+
+// bandShare is the share of all prices that lies in the band a reason names.
+const bandShare = 0.9
+
+// band returns the middle part of the cloth that carries most of the prices.
+func (c Certificate) band() (from, to float64) {
+	sum := 0.0
+	each := make([]float64, len(c.Borders)-1)
+	for _, layer := range c.Prices {
+		for k, price := range layer {
+			each[k] += price * (c.Borders[k+1] - c.Borders[k])
+			sum += price * (c.Borders[k+1] - c.Borders[k])
+		}
+	}
+	at := func(share float64) float64 {
+		left := share * sum
+		for k, v := range each {
+			if v >= left && v > 0 {
+				return c.Borders[k] + (c.Borders[k+1]-c.Borders[k])*left/v
+			}
+			left -= v
+		}
+		return c.Borders[len(c.Borders)-1]
+	}
+	return max(at((1-bandShare)/2)-c.Gap/2, 0), at((1+bandShare)/2) - c.Gap/2
+}
+
+// names lists pieces as in a sentence.
+func names(pieces []string) string {
+	switch n := len(pieces); n {
+	case 0:
+		return "a piece"
+	case 1:
+		return pieces[0]
+	default:
+		return strings.Join(pieces[:n-1], ", ") + " and " + pieces[n-1]
+	}
+}
+
+func crosses(pieces []string) string {
+	if len(pieces) == 1 {
+		return "crosses"
+	}
+	return "cross"
+}
+
+// mustCross names the items that take up part of every line of the band wherever
+// they lie.
+func (l lines) mustCross(from, to float64) []string {
+	var out []string
+next:
+	for _, it := range l.items {
+		for _, o := range it.options {
+			at := o.shares[0].at
+			if o.hi+at[0] > from || o.lo+at[len(at)-1] < to {
+				continue next
+			}
+		}
+		out = append(out, it.name)
+	}
+	return out
+}
