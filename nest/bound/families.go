@@ -8,7 +8,14 @@ import (
 // row adds the bounds of pieces that must lie in a row.
 func (f *finder) row(s *setting) {
 	for _, r := range s.rows() {
-		b := newBound(Row, r.shortest(s))
+		if f.done() {
+			return
+		}
+		length := r.byNeighbours()
+		if length < f.enough {
+			length = max(length, r.byTwo())
+		}
+		b := newBound(Row, length)
 		b.Certificate.Gap, b.Certificate.At = s.gap, r.at
 		for _, i := range r.items {
 			b.Pieces = append(b.Pieces, s.items[i].name)

@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -11,32 +12,39 @@ import (
 
 // Pieces so wide that each must cross a common line along the cloth lie in a row:
 // convex and apart, they follow each other in one order on every line that two of
-// them share. The least distance D from one to the next, along the cloth, depends
-// on how far the next lies higher, and is a concave function of that, being
+// them share. The least distance D from one to another that follows it, along the
+// cloth, depends on how far that lies higher, and is a concave function of it: it
+// is the right border of the convex outline A - B.
 //
-//	D(d) = max over lines s of right(s) - left(s-d), right and -left concave.
-//
-// The length of a row, its steps and its last piece, is then concave in the
-// places across the cloth, so that it is least with every piece at one of its two
-// outermost places: the shortest row is found among finitely many.
+// The length of a row, counting the steps from each piece to the next and its last
+// piece, is then concave in the places across the cloth, so that it is least with
+// every piece at one of its two outermost places: the shortest row is found among
+// finitely many. When steps to the next but one count too, places are split into
+// ranges; over two ranges D is least where they are nearest or farthest.
 
-// seat is a piece in one of its ways at one of its outermost places across.
+// seat is a range of places of a piece in one of its ways.
 type seat struct {
-	item   int
-	body   orb.Ring // convex, inside the piece, grown by half the gap, where it lies across
-	extent float64  // of the piece along the cloth, mm
+	item     int // number in the row
+	way      int // number in the row of all ways of its items
+	from, to float64
+	extent   float64 // of the piece along the cloth, mm
 }
 
 // row is a set of items of a problem that must all cross line `at`.
 type row struct {
-	at    float64 // mm across the cloth
-	items []int
-	seats []seat
-	steps [][]float64 // least step from seat to seat, mm
+	at     float64 // mm across the cloth
+	items  []int
+	counts []int
+	ways   []rowWay
+	steps  [][]border // from a way to another
 }
 
-// maxRowStates bounds the work of finding the shortest row.
-const maxRowStates = 1 << 16
+// rowWay is a way of an item in a row.
+type rowWay struct {
+	item         int
+	body         orb.Ring // convex, inside the piece, grown by half the gap
+	room, extent float64  // places across the cloth, and length along it, mm
+}
 
 // crossing is the open interval of lines that an item crosses wherever it lies.
 type crossing struct {
@@ -87,18 +95,19 @@ func (s *setting) rows() []row {
 			continue
 		}
 		r.limit(s)
-		r.seat(s, all)
+		r.fill(s, all)
 		out = append(out, r)
 	}
 	return out
 }
 
+// maxRowStates is the most numbers of copies laid that are told apart.
+const maxRowStates = 1 << 10
+
 // limit leaves out items, those that cover least first, until the row is small
 // enough to be searched through.
 func (r *row) limit(s *setting) {
-	slices.SortStableFunc(r.items, func(a, b int) int {
-		return int(math.Copysign(1, s.covers(b)-s.covers(a)))
-	})
+	slices.SortStableFunc(r.items, func(a, b int) int { return cmp.Compare(s.covers(b), s.covers(a)) })
 	states := 1
 	for n, i := range r.items {
 		states *= s.items[i].count + 1
@@ -114,109 +123,111 @@ func (s *setting) covers(i int) float64 {
 	return plane.Area(s.items[i].ways[0].ring) * float64(s.items[i].count)
 }
 
-// seat fills in seats and steps.
-func (r *row) seat(s *setting, all []crossing) {
+// fill sets up ways and steps.
+func (r *row) fill(s *setting, all []crossing) {
 	for n, i := range r.items {
+		r.counts = append(r.counts, s.items[i].count)
 		for k, w := range s.items[i].ways {
-			body := all[i].bodies[k]
+			body := thinned(all[i].bodies[k], s.width*fineTolerance)
 			if s.gap > 0 {
 				body = growConvex(body, s.gap/2)
 			}
-			for _, y := range []float64{0, s.width - w.across} {
-				r.seats = append(r.seats, seat{item: n, body: lifted(body, y), extent: w.along})
-			}
+			r.ways = append(r.ways, rowWay{item: n, body: body, room: s.width - w.across, extent: w.along})
 		}
 	}
-	r.steps = make([][]float64, len(r.seats))
-	for i, a := range r.seats {
-		for _, b := range r.seats {
-			r.steps[i] = append(r.steps[i], step(a.body, b.body))
+	for _, a := range r.ways {
+		var to []border
+		for _, b := range r.ways {
+			to = append(to, rightBorder(a.body, b.body))
 		}
+		r.steps = append(r.steps, to)
 	}
 }
 
-func lifted(ring orb.Ring, y float64) orb.Ring {
-	out := make(orb.Ring, len(ring))
-	for i, v := range ring {
-		out[i] = orb.Point{v[0], v[1] + y}
+// seats splits the places of every way into n ranges, or with n = 0 gives the
+// two outermost.
+func (r row) seats(n int) []seat {
+	var out []seat
+	for k, w := range r.ways {
+		s := seat{item: w.item, way: k, extent: w.extent}
+		switch {
+		case w.room == 0:
+			out = append(out, s)
+		case n == 0:
+			low, high := s, s
+			high.from, high.to = w.room, w.room
+			out = append(out, low, high)
+		}
+		for i := 0; i < n && w.room > 0; i++ {
+			s.from, s.to = w.room*float64(i)/float64(n), w.room*float64(i+1)/float64(n)
+			out = append(out, s)
+		}
 	}
 	return out
 }
 
-// step returns how far b must be moved along the cloth at the least to lie beyond
-// a; both convex, with lines in common. The greatest overlap of a line is on one
-// through a vertex.
-func step(a, b orb.Ring) float64 {
-	boxA, boxB := plane.Bounds(a), plane.Bounds(b)
-	from, to := max(boxA.Min[1], boxB.Min[1]), min(boxA.Max[1], boxB.Max[1])
-	most := math.Inf(-1)
-	for _, ring := range []orb.Ring{a, b} {
-		for _, v := range ring {
-			if v[1] >= from && v[1] <= to {
-				_, right := span(a, v[1])
-				left, _ := span(b, v[1])
-				most = max(most, right-left)
-			}
+// table returns the least steps from seat to seat.
+func (r row) table(seats []seat) [][]float64 {
+	out := make([][]float64, len(seats))
+	for i, a := range seats {
+		for _, b := range seats {
+			d := r.steps[a.way][b.way]
+			out[i] = append(out[i], min(d.at(b.from-a.to), d.at(b.to-a.from)))
 		}
 	}
-	return most
+	return out
 }
 
-// span returns the ends of what a line across a convex ring covers.
-func span(ring orb.Ring, s float64) (left, right float64) {
-	left, right = math.Inf(1), math.Inf(-1)
-	for i := 1; i < len(ring); i++ {
-		a, b := ring[i-1], ring[i]
-		if a[1] > b[1] {
-			a, b = b, a
+// border is the right border of a convex outline, as a function of height.
+type border struct{ y, x []float64 }
+
+// rightBorder returns the right border of A - B.
+func rightBorder(a, b orb.Ring) border {
+	points := make([]orb.Point, 0, len(a)*len(b))
+	for _, p := range a[1:] {
+		for _, q := range b[1:] {
+			points = append(points, orb.Point{p[0] - q[0], p[1] - q[1]})
 		}
-		if s < a[1] || s > b[1] {
-			continue
-		}
-		x, y := a[0], b[0]
-		if a[1] != b[1] {
-			x = between(a, b, 1, 0, s)
-			y = x
-		}
-		left, right = min(left, x, y), max(right, x, y)
 	}
-	return left, right
+	hull := plane.Hull(points)
+	low, n := 0, len(hull)-1
+	for i, v := range hull[:n] {
+		if v[1] < hull[low][1] || v[1] == hull[low][1] && v[0] > hull[low][0] {
+			low = i
+		}
+	}
+	out := border{y: []float64{hull[low][1]}, x: []float64{hull[low][0]}}
+	for i := low; hull[(i+1)%n][1] > hull[i%n][1]; i++ {
+		out.y, out.x = append(out.y, hull[(i+1)%n][1]), append(out.x, hull[(i+1)%n][0])
+	}
+	return out
 }
 
-// shortest returns the length of the shortest row of all copies.
-func (r row) shortest(s *setting) float64 {
-	if len(r.items) == 0 {
-		return 0
-	}
-	weight := make([]int, len(r.items)) // of one copy in the number of a state
-	states := 1
-	for n, i := range r.items {
-		weight[n] = states
-		states *= s.items[i].count + 1
-	}
-	// best[k][a] is the least place of a last piece at seat a, when the pieces
-	// counted in k are laid.
-	best := make([][]float64, states)
-	for k := range best {
-		best[k] = make([]float64, len(r.seats))
-		for a, seat := range r.seats {
-			best[k][a] = math.Inf(1)
-			w := weight[seat.item]
-			if k/w%(s.items[r.items[seat.item]].count+1) == 0 {
-				continue
-			}
-			if k == w {
-				best[k][a] = 0
-				continue
-			}
-			for b, before := range best[k-w] {
-				best[k][a] = min(best[k][a], before+r.steps[b][a])
-			}
+// at returns the border at a height within the outline.
+func (b border) at(y float64) float64 {
+	k, _ := slices.BinarySearch(b.y, y)
+	k = min(max(k, 1), len(b.y)-1)
+	return between(orb.Point{b.x[k-1], b.y[k-1]}, orb.Point{b.x[k], b.y[k]}, 1, 0, y)
+}
+
+// thinned drops vertices of a convex ring that lie within tol of the line through
+// those kept; what is left lies inside.
+func thinned(ring orb.Ring, tol float64) orb.Ring {
+	out := orb.Ring{ring[0]}
+	for i, last := 1, 0; i < len(ring); i++ {
+		near := i+1 < len(ring)
+		for k := last + 1; k <= i && near; k++ {
+			a, b, v := ring[last], ring[i+1], ring[k]
+			dx, dy := b[0]-a[0], b[1]-a[1]
+			near = math.Abs(dx*(v[1]-a[1])-dy*(v[0]-a[0])) <= tol*math.Hypot(dx, dy)
+		}
+		if !near {
+			out = append(out, ring[i])
+			last = i
 		}
 	}
-	least := math.Inf(1)
-	for a, x := range best[states-1] {
-		least = min(least, x+r.seats[a].extent)
+	if len(out) < 4 {
+		return ring
 	}
-	return least
+	return out
 }

@@ -1,0 +1,143 @@
+package bound
+
+import "math"
+
+// counter numbers the states of a row half laid: how many copies of each item are.
+type counter struct {
+	counts []int
+	weight []int // of one copy of an item in the number of a state
+	states int
+}
+
+func newCounter(counts []int) counter {
+	c := counter{counts: counts, states: 1}
+	for _, n := range counts {
+		c.weight = append(c.weight, c.states)
+		c.states *= n + 1
+	}
+	return c
+}
+
+// full says whether all copies of an item are laid in a state.
+func (c counter) full(state, item int) bool {
+	return state/c.weight[item]%(c.counts[item]+1) == c.counts[item]
+}
+
+// byNeighbours returns the length of the shortest row, each piece clear of the
+// next.
+func (r row) byNeighbours() float64 {
+	seats := r.seats(0)
+	steps, c := r.table(seats), newCounter(r.counts)
+	// place[k][a] is the least place along the cloth of the last piece, at seat a.
+	place := make([][]float64, c.states)
+	for k := range place {
+		place[k] = infinities(len(seats))
+	}
+	for a, s := range seats {
+		place[c.weight[s.item]][a] = 0
+	}
+	for k := range c.states - 1 {
+		for a, x := range place[k] {
+			if math.IsInf(x, 1) {
+				continue
+			}
+			for b, s := range seats {
+				if !c.full(k, s.item) {
+					to := place[k+c.weight[s.item]]
+					to[b] = min(to[b], x+steps[a][b])
+				}
+			}
+		}
+	}
+	least := math.Inf(1)
+	for a, x := range place[c.states-1] {
+		least = min(least, x+seats[a].extent)
+	}
+	return least
+}
+
+// rowWork is the number of steps looked at in a row with the next but one.
+const rowWork = 1 << 23
+
+// fewestRanges is the number of ranges of places below which a row with the next
+// but one says less than one without.
+const fewestRanges = 6
+
+// byTwo returns a length below that of the shortest row, each piece clear of the
+// next and the next but one, or 0 when that takes too much work. Of the last two
+// pieces the least places are kept each by itself.
+func (r row) byTwo() float64 {
+	c := newCounter(r.counts)
+	each := math.Cbrt(rowWork / float64(c.states))
+	seats := r.seats(int(each) / len(r.ways))
+	n := len(seats)
+	total := 0
+	for _, k := range r.counts {
+		total += k
+	}
+	if int(each)/len(r.ways) < fewestRanges || total < 3 {
+		return 0
+	}
+	steps := r.table(seats)
+	before, last := make([][]float64, c.states), make([][]float64, c.states)
+	grid := func(k int) {
+		if before[k] == nil {
+			before[k], last[k] = infinities(n*n), infinities(n*n)
+		}
+	}
+	for a, s := range seats {
+		for b, t := range seats {
+			k := c.weight[s.item] + c.weight[t.item]
+			if s.item == t.item && c.counts[s.item] < 2 {
+				continue
+			}
+			grid(k)
+			before[k][a*n+b], last[k][a*n+b] = 0, max(0, steps[a][b])
+		}
+	}
+	for k := range c.states - 1 {
+		if before[k] == nil {
+			continue
+		}
+		for l, s := range seats {
+			if c.full(k, s.item) {
+				continue
+			}
+			to := k + c.weight[s.item]
+			grid(to)
+			follow(n, l, steps, before[k], last[k], before[to], last[to])
+		}
+	}
+	least := math.Inf(1)
+	for a, s := range seats {
+		for b, t := range seats {
+			i := a*n + b
+			least = min(least, max(before[c.states-1][i]+s.extent, last[c.states-1][i]+t.extent))
+		}
+	}
+	return least
+}
+
+// follow lays a piece at seat l behind every two last pieces.
+func follow(n, l int, steps [][]float64, before, last, toBefore, toLast []float64) {
+	for i := range n {
+		third := steps[i][l]
+		for j := range n {
+			x := last[i*n+j]
+			if x > math.MaxFloat64 {
+				continue
+			}
+			at := j*n + l
+			toBefore[at] = min(toBefore[at], x)
+			toLast[at] = min(toLast[at], max(0, before[i*n+j]+third, x+steps[j][l]))
+		}
+	}
+}
+
+func infinities(n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = math.Inf(1)
+	}
+	return out
+}
