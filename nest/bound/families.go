@@ -24,9 +24,13 @@ func (f *finder) row(s *setting) {
 	}
 }
 
-// claim proposes prices for a trial length; share is above 1 when they prove the
+// claim proposes prices for a trial length; share is beyond 1 when they prove the
 // length impossible.
 type claim func(length float64) (tariff, lines)
+
+// beyond is the share of all lines above which more is needed than there is: sums
+// of a few thousand shares are exact to far better than the 1e-10 given away.
+const beyond = 1 + 1e-10
 
 // climb looks for the greatest length that a claim proves impossible, from the
 // best so far upward, within a relative tolerance.
@@ -38,7 +42,7 @@ func (f *finder) climb(tolerance float64, c claim) (best tariff, on lines, ok bo
 			break
 		}
 		t, l := c(trial)
-		if t.share > 1 {
+		if t.share > beyond {
 			best, on, ok = t, l, true
 			low = trial
 			if trial >= f.enough {
@@ -71,7 +75,7 @@ func (f *finder) sweep(s *setting) {
 				return
 			}
 			fn, share := s.bestUniform(axis, f.best*(1+1e-7), tried)
-			if share <= 1 {
+			if share <= beyond {
 				break
 			}
 			tried[fn.Function] = true
@@ -174,7 +178,7 @@ func (f *finder) price(s *setting) {
 			if f.done() {
 				return
 			}
-			b := pricing{cells: 32, places: 33, rounds: 30, pivots: 3000, want: 1}
+			b := pricing{cells: 32, places: 33, rounds: 30, pivots: 3000, want: beyond}
 			if i == 0 {
 				b.cells = 64
 			}

@@ -131,25 +131,11 @@ func crossesOutline(cut []orb.Point, r orb.Ring) bool {
 // Problems of a few gores, triangles and rectangles, laid by short searches that
 // the judge confirms: a marker found is never shorter than the bound.
 func TestNeverAboveASearch(t *testing.T) {
-	if testing.Short() {
-		t.Skip("lays hundreds of markers")
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		p := nest.Problem{Strip: nest.Strip{Width: coordinate(t, "width") + 100}}
-		p.Gap = rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")
-		if p.Gap == 0 && rapid.Bool().Draw(t, "flaw") {
-			x, y := coordinate(t, "flaw x"), coordinate(t, "flaw y")
-			p.Strip.Forbidden = []orb.Ring{ring(x, y-30, x+40, y-30, x+20, y+60, x, y+60)}
-		}
-		for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
-			piece := nest.Piece{Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs")}
-			piece.Outline = figure(t)
-			piece.Turns = rapid.SampledFrom([][]float64{{0}, {0, 180}, {0, 90, 180, 270}}).Draw(t, "turns")
-			piece.Mirror = rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror")
-			p.Pieces = append(p.Pieces, piece)
-		}
+	problems := rapid.Custom(anyProblem)
+	for seed := range searched {
+		p := problems.Example(seed)
 		if p.Check() != nil {
-			return
+			continue // a piece that does not fit
 		}
 		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial, Workers: 1})
 		if err != nil {
@@ -157,10 +143,31 @@ func TestNeverAboveASearch(t *testing.T) {
 		}
 		for _, b := range bound.Lower(context.Background(), fromNest(p), bound.Options{}) {
 			if b.Length > r.Layout.Length {
-				t.Fatalf("%s: bound %v mm, and a marker takes %v", b.Kind, b.Length, r.Layout.Length)
+				t.Errorf("problem %d: %s: bound %v mm, and a marker takes %v", seed, b.Kind, b.Length, r.Layout.Length)
 			}
 		}
-	})
+	}
+}
+
+// searched is the number of problems laid; thousands were, once.
+const searched = 12
+
+func anyProblem(t *rapid.T) nest.Problem {
+	p := nest.Problem{Strip: nest.Strip{Width: coordinate(t, "width") + 100}}
+	p.Gap = rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")
+	if rapid.Bool().Draw(t, "flaw") {
+		x, y := coordinate(t, "flaw x"), coordinate(t, "flaw y")
+		p.Strip.Forbidden = []orb.Ring{ring(x, y-30, x+40, y-30, x+20, y+60, x, y+60)}
+	}
+	for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
+		p.Pieces = append(p.Pieces, nest.Piece{
+			Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"),
+			Outline: figure(t),
+			Turns:   rapid.SampledFrom([][]float64{{0}, {0, 180}, {0, 90, 180, 270}}).Draw(t, "turns"),
+			Mirror:  rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror"),
+		})
+	}
+	return p
 }
 
 // figure draws a triangle, a trapezium or a gore with a dent.
@@ -174,19 +181,20 @@ func figure(t *rapid.T) orb.Ring {
 	return plane.SnapRing(r)
 }
 
-// The instances of the literature, against quick layouts and the densities they
-// are known for.
+// The instances of the literature, against the best densities published: A.
+// Elkeran, A new approach for sheet nesting problem using guided cuckoo search and
+// pairwise clustering, EJOR 231 (2013), table of results; figures from memory.
+// dighe1 is a jigsaw. Half a unit of the last digit is allowed.
 func TestNeverAboveTheLiterature(t *testing.T) {
-	for _, name := range []string{"albano", "dighe1", "marques", "shirts", "swim", "trousers"} {
+	for name, density := range map[string]float64{
+		"albano": 89.58, "marques": 90.59, "shirts": 88.96, "swim": 75.94, "trousers": 91.00, "dighe1": 100,
+	} {
 		p := readInstance(t, name).Problem
-		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial})
-		if err != nil {
-			t.Fatal(err)
-		}
 		b := best(fromNest(p))
-		t.Logf("%s: bound %.0f by %s, a quick layout %.0f, %.1f%% less", name, b.Length, b.Kind, r.Layout.Length, 100-100*b.Length/r.Layout.Length)
-		if b.Length > r.Layout.Length {
-			t.Errorf("%s: bound %v, and a layout takes %v", name, b.Length, r.Layout.Length)
+		if known := p.Area() / p.Strip.Width / (density - 0.005) * 100; b.Length > known {
+			t.Errorf("%s: bound %v by %s, and a layout of %v is known", name, b.Length, b.Kind, known)
+		} else {
+			t.Logf("%s: bound %.0f by %s, %.1f%% below the shortest layout known", name, b.Length, b.Kind, 100-100*b.Length/known)
 		}
 	}
 }

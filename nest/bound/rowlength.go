@@ -59,25 +59,28 @@ func (r row) byNeighbours() float64 {
 // rowWork is the number of steps looked at in a row with the next but one.
 const rowWork = 1 << 23
 
-// fewestRanges is the number of ranges of places below which a row with the next
-// but one says less than one without.
-const fewestRanges = 6
+// The fewest ranges of places with which the next but one adds anything, and the
+// most that still add something to speak of.
+const (
+	fewestRanges = 6
+	mostRanges   = 48
+)
 
 // byTwo returns a length below that of the shortest row, each piece clear of the
 // next and the next but one, or 0 when that takes too much work. Of the last two
 // pieces the least places are kept each by itself.
 func (r row) byTwo() float64 {
 	c := newCounter(r.counts)
-	each := math.Cbrt(rowWork / float64(c.states))
-	seats := r.seats(int(each) / len(r.ways))
-	n := len(seats)
+	ranges := min(int(math.Cbrt(rowWork/float64(c.states)))/len(r.ways), mostRanges)
 	total := 0
 	for _, k := range r.counts {
 		total += k
 	}
-	if int(each)/len(r.ways) < fewestRanges || total < 3 {
+	if ranges < fewestRanges || total < 3 {
 		return 0
 	}
+	seats := r.seats(ranges)
+	n := len(seats)
 	steps := r.table(seats)
 	before, last := make([][]float64, c.states), make([][]float64, c.states)
 	grid := func(k int) {

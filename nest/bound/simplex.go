@@ -18,6 +18,7 @@ type master struct {
 	basis  []entry
 	inv    [][]float64 // inverse of the basis
 	rhs    []float64   // values of the basic variables
+	full   int         // row at which z is basic, from the start to the end
 	pivots int
 	next   int // item to look at first
 }
@@ -61,13 +62,12 @@ func newMaster(lines int, counts []float64, pools [][]column) *master {
 	for i := range counts {
 		m.pivot(lines+i, m.image(pools[i][0], i), entry{kind: columnEntry, item: i})
 	}
-	fullest := 0
 	for r := range lines {
-		if m.rhs[r] < m.rhs[fullest] {
-			fullest = r
+		if m.rhs[r] < m.rhs[m.full] {
+			m.full = r
 		}
 	}
-	m.pivot(fullest, m.fullImage(), entry{kind: fullEntry})
+	m.pivot(m.full, m.fullImage(), entry{kind: fullEntry})
 	return m
 }
 
@@ -120,28 +120,16 @@ func (m *master) pivot(r int, image []float64, in entry) {
 // dual returns the prices of the lines and the worth of each item: the row of
 // the inverse at z, whose cost alone is not nought.
 func (m *master) dual() (prices, worth []float64) {
-	for r, e := range m.basis {
-		if e.kind == fullEntry {
-			row := m.inv[r]
-			prices = make([]float64, m.lines)
-			for k := range prices {
-				prices[k] = max(-row[k], 0)
-			}
-			return prices, row[m.lines:]
-		}
+	row := m.inv[m.full]
+	prices = make([]float64, m.lines)
+	for k := range prices {
+		prices[k] = max(-row[k], 0)
 	}
-	return make([]float64, m.lines), make([]float64, len(m.counts))
+	return prices, row[m.lines:]
 }
 
 // fullest returns z.
-func (m *master) fullest() float64 {
-	for r, e := range m.basis {
-		if e.kind == fullEntry {
-			return m.rhs[r]
-		}
-	}
-	return math.Inf(1)
-}
+func (m *master) fullest() float64 { return m.rhs[m.full] }
 
 // enters is how much worth a column must gain to be taken.
 const enters = 1e-9
@@ -149,37 +137,39 @@ const enters = 1e-9
 // optimise pivots until no column gains, or the number of pivots is used up.
 func (m *master) optimise(limit int) {
 	for m.pivots < limit {
-		prices, worth := m.dual()
-		in, gain := entry{kind: slackEntry}, enters
-		for k := range m.lines { // a slack gains what its line's price is below 0
-			if row := m.zRow(); row[k] > gain {
-				in, gain = entry{kind: slackEntry, index: k}, row[k]
-			}
-		}
-		for n := 0; n < len(m.counts) && gain <= enters; n++ {
-			i := (m.next + n) % len(m.counts)
-			for c, col := range m.pools[i] {
-				if g := worth[i] - dot(prices, col); g > gain {
-					in, gain = entry{kind: columnEntry, item: i, index: c}, g
-				}
-			}
-			if gain > enters {
-				m.next = i + 1
-			}
-		}
-		if gain <= enters || !m.enter(in) {
+		in, gains := m.candidate()
+		if !gains || !m.enter(in) {
 			return
 		}
 	}
 }
 
-func (m *master) zRow() []float64 {
-	for r, e := range m.basis {
-		if e.kind == fullEntry {
-			return m.inv[r]
+// candidate returns a variable that gains: a slack, or else the best column of
+// the first item that has one, after the item of the time before.
+func (m *master) candidate() (in entry, gains bool) {
+	gain := enters
+	for k, v := range m.inv[m.full][:m.lines] { // a slack gains what its line's price is below 0
+		if v > gain {
+			in, gain, gains = entry{kind: slackEntry, index: k}, v, true
 		}
 	}
-	return nil
+	if gains {
+		return in, true
+	}
+	prices, worth := m.dual()
+	for n := range m.counts {
+		i := (m.next + n) % len(m.counts)
+		for c, col := range m.pools[i] {
+			if g := worth[i] - dot(prices, col); g > gain {
+				in, gain, gains = entry{kind: columnEntry, item: i, index: c}, g, true
+			}
+		}
+		if gains {
+			m.next = i + 1
+			return in, true
+		}
+	}
+	return in, false
 }
 
 // enter pivots a variable in at the row that limits it first.
@@ -203,7 +193,7 @@ func (m *master) enter(in entry) bool {
 			leave, ratio = r, q
 		}
 	}
-	if leave < 0 {
+	if leave < 0 || leave == m.full { // z cannot fall to nought: the optimum is there
 		return false
 	}
 	m.pivot(leave, image, in)
