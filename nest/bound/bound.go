@@ -27,6 +27,7 @@ const (
 	Prices       Kind = "prices"        // lines at several prices
 	OneWay       Kind = "one way"       // chords or prices, the pieces made symmetric
 	Row          Kind = "row"           // pieces that must follow each other in one row
+	Column       Kind = "column"        // pieces that would have to lie side by side, and are too wide together
 )
 
 // Certificate is all a checker needs besides the problem. Lines of the axis lie
@@ -44,7 +45,7 @@ type Certificate struct {
 	Functions []Function
 	Prices    [][]float64
 	Need      float64 // share of all lines that the pieces need at least, above 1
-	At        float64 // of Row: a line along the cloth that all pieces of the row must cross, mm from the edge
+	At        float64 // of Row and Column: a line that all its pieces must cross, mm from the edge or the cut end
 }
 
 // safety is the relative part of a length that is given away for rounding. All
@@ -63,6 +64,9 @@ func newBound(kind Kind, excluded float64) Bound {
 	}
 }
 
+// priceWork bounds the work of looking for prices; a term takes a few nanoseconds.
+const priceWork = 40 << 20
+
 // Options steers Lower.
 type Options struct {
 	// Enough is a length beyond which no proof is wanted, mm: that of a known
@@ -74,7 +78,7 @@ type Options struct {
 // are always among them. The result depends on problem and options alone. A
 // cancelled context returns those found so far.
 func Lower(ctx context.Context, p Problem, o Options) []Bound {
-	f := finder{ctx: ctx, enough: math.Inf(1)}
+	f := finder{ctx: ctx, enough: math.Inf(1), work: priceWork}
 	if o.Enough > 0 {
 		f.enough = o.Enough
 	}
@@ -84,6 +88,7 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 	}
 	for _, s := range settings {
 		f.row(s)
+		f.columns(s)
 	}
 	for _, s := range settings {
 		f.sweep(s)
@@ -113,6 +118,7 @@ type finder struct {
 	ctx    context.Context
 	enough float64
 	best   float64
+	work   int // left for prices, as cheapest counts it
 	found  []Bound
 }
 

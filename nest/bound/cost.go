@@ -34,8 +34,8 @@ func terms(out []term, p *profile, borders, prices []float64) []term {
 // between lo and hi, and a place where it is reached. The cost is quadratic
 // between the places where a border of a profile meets a step of the price; on
 // each such stretch its minimum is known. The value is exact but for rounding,
-// which is taken off.
-func cheapest(ts []term, lo, hi float64) (place, cost float64) {
+// which is taken off. Work is the number of terms looked at.
+func cheapest(ts []term, lo, hi float64) (place, cost float64, work int) {
 	stops := []float64{lo, hi}
 	size := 0.0
 	for _, t := range ts {
@@ -59,7 +59,7 @@ func cheapest(ts []term, lo, hi float64) (place, cost float64) {
 		}
 		place, cost = stretch(ts, slabs, y0, y1, place, cost)
 	}
-	return place, cost - 1e-13*size
+	return place, cost - 1e-13*size, len(ts) * len(stops)
 }
 
 // stretch lowers the best place and cost by those between y0 and y1, on which no

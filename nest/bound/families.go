@@ -5,25 +5,6 @@ import (
 	"slices"
 )
 
-// row adds the bounds of pieces that must lie in a row.
-func (f *finder) row(s *setting) {
-	for _, r := range s.rows() {
-		if f.done() {
-			return
-		}
-		length := r.byNeighbours()
-		if length < f.enough {
-			length = max(length, r.byTwo())
-		}
-		b := newBound(Row, length)
-		b.Certificate.Gap, b.Certificate.At = s.gap, r.at
-		for _, i := range r.items {
-			b.Pieces = append(b.Pieces, s.items[i].name)
-		}
-		f.add(b)
-	}
-}
-
 // claim proposes prices for a trial length; share is beyond 1 when they prove the
 // length impossible.
 type claim func(length float64) (tariff, lines)
@@ -166,7 +147,7 @@ func (l lines) candidates() []function {
 // Tolerances of profiles in parts of the cloth's width: while prices are looked
 // for, and when they are judged.
 const (
-	coarseTolerance = 1e-4
+	coarseTolerance = 2e-4
 	fineTolerance   = 2e-5
 )
 
@@ -175,10 +156,10 @@ func (f *finder) price(s *setting) {
 	layers := [][]function{{identity}, {identity, rounding(1), rounding(2)}}
 	for _, axis := range []Axis{LinesAlong, LinesAcross} {
 		for i, fns := range layers {
-			if f.done() {
+			if f.done() || f.work <= 0 {
 				return
 			}
-			b := pricing{cells: 32, places: 33, rounds: 30, pivots: 3000, want: beyond}
+			b := pricing{cells: 32, places: 33, rounds: 30, pivots: 3000, want: beyond, work: &f.work}
 			if i == 0 {
 				b.cells = 64
 			}
@@ -209,7 +190,8 @@ func (f *finder) hold(s *setting, l lines, t tariff) {
 		for _, b := range t.borders {
 			u.borders = append(u.borders, b*(l.size/size))
 		}
-		need, offer := l.need(u.borders, u.prices)
+		need, offer, work := l.need(u.borders, u.prices)
+		f.work -= work
 		u.share = need / offer
 		return u, l
 	})

@@ -129,13 +129,14 @@ func (o option) turned(q option, size float64) bool {
 }
 
 // need returns what all items take at the least when the layers have prices per
-// mm between the borders, and what the lines offer.
-func (l lines) need(borders []float64, prices [][]float64) (need, offer float64) {
+// mm between the borders, and what the lines offer; work as cheapest counts it.
+func (l lines) need(borders []float64, prices [][]float64) (need, offer float64, work int) {
 	for _, it := range l.items {
 		least := math.Inf(1)
 		for _, o := range it.options {
-			_, cost := cheapest(o.terms(borders, prices), o.lo, o.hi)
+			_, cost, w := cheapest(o.terms(borders, prices), o.lo, o.hi)
 			least = min(least, cost)
+			work += w
 		}
 		need += it.count * max(least, 0)
 	}
@@ -144,7 +145,7 @@ func (l lines) need(borders []float64, prices [][]float64) (need, offer float64)
 			offer += price * (borders[k+1] - borders[k])
 		}
 	}
-	return need, offer
+	return need, offer, work
 }
 
 func (o option) terms(borders []float64, prices [][]float64) []term {

@@ -127,7 +127,7 @@ func TestCheapest(t *testing.T) {
 			return sum
 		}
 		hi := size - (p.at[len(p.at)-1] - p.at[0])
-		place, least := cheapest(terms(nil, &p, borders, prices), 0, hi)
+		place, least, _ := cheapest(terms(nil, &p, borders, prices), 0, hi)
 		if got := cost(place); math.Abs(got-least) > 1e-6 {
 			t.Fatalf("place %v costs %v, said %v", place, got, least)
 		}

@@ -18,6 +18,7 @@ type pricing struct {
 	rounds int     // of adding places
 	pivots int     // of the linear program in all
 	want   float64 // share of all lines at which to stop
+	work   *int    // what is left of the work of judging, as cheapest counts it
 }
 
 // tariff is prices per mm of each layer between borders, and the share of all
@@ -46,6 +47,7 @@ type program struct {
 	rows    int
 	width   []float64 // of all cells of a row together
 	master  *master
+	work    *int
 }
 
 // newProgram sets up the places to begin with.
@@ -126,6 +128,7 @@ func (g *program) spread(rows []float64) [][]float64 {
 // prices can prove anything, or at the end of its budget.
 func (l lines) search(b pricing) tariff {
 	g := newProgram(l, cells(l.size, b.cells), b.places)
+	g.work = b.work
 	best := tariff{borders: g.borders}
 	var kept []float64 // row prices of the best
 	for range b.rounds {
@@ -144,7 +147,7 @@ func (l lines) search(b pricing) tariff {
 			_, more := g.judge(middle, worth, &best, &kept)
 			added = added || more
 		}
-		if best.share > b.want || best.share > full*(1-1e-4) || !added || g.master.pivots >= b.pivots {
+		if best.share > b.want || best.share > full*(1-1e-4) || !added || g.master.pivots >= b.pivots || *b.work <= 0 {
 			break
 		}
 	}
@@ -158,7 +161,8 @@ func (g *program) judge(rows, worth []float64, best *tariff, kept *[]float64) (s
 	for i, it := range g.lines.items {
 		least := math.Inf(1)
 		for _, o := range it.options {
-			y, cost := cheapest(o.terms(g.borders, prices), o.lo, o.hi)
+			y, cost, work := cheapest(o.terms(g.borders, prices), o.lo, o.hi)
+			*g.work -= work
 			least = min(least, cost)
 			if cost < worth[i]-1e-7 {
 				g.master.pools[i] = append(g.master.pools[i], g.load(o, y))

@@ -16,6 +16,9 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	case Row:
 		return fmt.Sprintf("%s %s the line %s from the edge wherever laid, so these pieces follow each other in one row, "+
 			"and no order and no shifting makes that row shorter", names(b.Pieces), crosses(b.Pieces), length(b.Certificate.At))
+	case Column:
+		return fmt.Sprintf("on a shorter cloth %s would all lie across one line and so side by side, "+
+			"and side by side they need more than the cloth is wide", names(b.Pieces))
 	case Chords:
 		if b.Certificate.Axis == LinesAlong {
 			return "counting how many pieces fit one behind another on each line along a shorter cloth, " +

@@ -59,19 +59,21 @@ func (r row) byNeighbours() float64 {
 // rowWork is the number of steps looked at in a row with the next but one.
 const rowWork = 1 << 23
 
-// The fewest ranges of places with which the next but one adds anything, and the
-// most that still add something to speak of.
+// The fewest ranges of places with which the next but one adds anything; the most
+// that still add something to speak of; and as many as one trial of many is worth.
 const (
 	fewestRanges = 6
 	mostRanges   = 48
+	trialRanges  = 16
 )
 
 // byTwo returns a length below that of the shortest row, each piece clear of the
-// next and the next but one, or 0 when that takes too much work. Of the last two
-// pieces the least places are kept each by itself.
-func (r row) byTwo() float64 {
+// next and the next but one, or 0 when that takes too much work; places of a way
+// are split into at most the given number of ranges. Of the last two pieces the
+// least places are kept each by itself.
+func (r row) byTwo(most int) float64 {
 	c := newCounter(r.counts)
-	ranges := min(int(math.Cbrt(rowWork/float64(c.states)))/len(r.ways), mostRanges)
+	ranges := min(int(math.Cbrt(rowWork/float64(c.states)))/len(r.ways), most)
 	total := 0
 	for _, k := range r.counts {
 		total += k
