@@ -78,14 +78,12 @@ type Options struct {
 // are always among them. The result depends on problem and options alone. A
 // cancelled context returns those found so far.
 func Lower(ctx context.Context, p Problem, o Options) []Bound {
-	f := finder{ctx: ctx, enough: math.Inf(1), work: priceWork}
+	f := finder{ctx: ctx, enough: math.Inf(1), work: priceWork, rowWork: rowsWork}
 	if o.Enough > 0 {
 		f.enough = o.Enough
 	}
 	settings := p.settings()
-	for _, s := range settings {
-		f.simple(s)
-	}
+	f.simple(settings[0])
 	for _, s := range settings {
 		f.row(s)
 		f.columns(s)
@@ -115,11 +113,12 @@ func Impossible(ctx context.Context, p Problem, length float64) (Bound, bool) {
 
 // finder collects bounds.
 type finder struct {
-	ctx    context.Context
-	enough float64
-	best   float64
-	work   int // left for prices, as cheapest counts it
-	found  []Bound
+	ctx     context.Context
+	enough  float64
+	best    float64
+	work    int // left for prices, as cheapest counts it
+	rowWork int // left for rows
+	found   []Bound
 }
 
 func (f *finder) add(b Bound) {
@@ -132,11 +131,9 @@ func (f *finder) done() bool { return f.best >= f.enough || f.ctx.Err() != nil }
 
 // simple adds area and the longest piece.
 func (f *finder) simple(s *setting) {
-	if s.gap == 0 || len(f.found) == 0 {
-		f.add(newBound(Area, s.area()/s.width))
-		name, along := s.longest()
-		b := newBound(LongestPiece, along)
-		b.Pieces = []string{name}
-		f.add(b)
-	}
+	f.add(newBound(Area, s.area()/s.width))
+	name, along := s.longest()
+	b := newBound(LongestPiece, along)
+	b.Pieces = []string{name}
+	f.add(b)
 }

@@ -14,7 +14,7 @@ func (f *finder) row(s *setting) {
 		}
 		length := r.byNeighbours()
 		if length < f.enough {
-			length = max(length, r.byTwo(mostRanges))
+			length = max(length, r.byTwo(mostRanges, &f.rowWork))
 		}
 		b := newBound(Row, length)
 		b.Certificate.Gap, b.Certificate.At = s.gap, r.at
@@ -33,7 +33,7 @@ func (f *finder) columns(s *setting) {
 		length    func(row) float64
 	}{
 		{1e-9, row.byNeighbours},
-		{1e-3, func(r row) float64 { return r.byTwo(trialRanges) }},
+		{1e-3, func(r row) float64 { return r.byTwo(trialRanges, &f.rowWork) }},
 	} {
 		_, l, ok := f.climb(try.tolerance, func(length float64) (tariff, lines) {
 			share, _ := cross.fullestRow(length, s.width, try.length)
@@ -41,7 +41,7 @@ func (f *finder) columns(s *setting) {
 		})
 		if ok {
 			b := newBound(Column, l.length)
-			_, r := cross.fullestRow(l.length, s.width, try.length)
+			_, r := cross.fullestRow(l.length, s.width, row.byNeighbours)
 			b.Certificate.Axis, b.Certificate.Gap, b.Certificate.At = LinesAcross, s.gap, r.at
 			b.Pieces = cross.names(r.items)
 			f.add(b)

@@ -43,6 +43,9 @@ func (f *finder) climb(tolerance float64, c claim) (best tariff, on lines, ok bo
 		if math.IsInf(high, 1) {
 			trial = low + 1.2*step
 		}
+		if low < f.enough {
+			trial = min(trial, f.enough)
+		}
 	}
 	return best, on, ok
 }

@@ -78,9 +78,6 @@ func (p profile) summed() profile {
 // total is the integral over all lines.
 func (p profile) total() float64 { return p.sum[len(p.sum)-1] }
 
-// highest is the largest value.
-func (p profile) highest() float64 { return max(slices.Max(p.left), slices.Max(p.right)) }
-
 // slab returns the number of the slab in which place t lies: -1 before the first
 // and len(left) after the last.
 func (p profile) slab(t float64) int {

@@ -56,8 +56,12 @@ func (r row) byNeighbours() float64 {
 	return least
 }
 
-// rowWork is the number of steps looked at in a row with the next but one.
-const rowWork = 1 << 23
+// rowWork is the number of steps looked at in one row with the next but one, and
+// rowsWork in all rows of a problem; a step takes a few nanoseconds.
+const (
+	rowWork  = 1 << 23
+	rowsWork = 1 << 24
+)
 
 // The fewest ranges of places with which the next but one adds anything; the most
 // that still add something to speak of; and as many as one trial of many is worth.
@@ -70,10 +74,10 @@ const (
 // byTwo returns a length below that of the shortest row, each piece clear of the
 // next and the next but one, or 0 when that takes too much work; places of a way
 // are split into at most the given number of ranges. Of the last two pieces the
-// least places are kept each by itself.
-func (r row) byTwo(most int) float64 {
+// least places are kept each by itself. The steps looked at come off work.
+func (r row) byTwo(most int, work *int) float64 {
 	c := newCounter(r.counts)
-	ranges := min(int(math.Cbrt(rowWork/float64(c.states)))/len(r.ways), most)
+	ranges := min(int(math.Cbrt(float64(max(0, min(rowWork, *work)/c.states))))/len(r.ways), most)
 	total := 0
 	for _, k := range r.counts {
 		total += k
@@ -83,6 +87,7 @@ func (r row) byTwo(most int) float64 {
 	}
 	seats := r.seats(ranges)
 	n := len(seats)
+	*work -= c.states * n * n * n
 	steps := r.table(seats)
 	before, last := make([][]float64, c.states), make([][]float64, c.states)
 	grid := func(k int) {

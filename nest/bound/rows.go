@@ -77,7 +77,7 @@ func (s *setting) crossings(width float64) []crossing {
 }
 
 // rows returns the sets of items worth looking at: those that must cross the
-// middle of one item's interval.
+// middle of one item's interval. Those that cover most come first.
 func (s *setting) rows() []row {
 	all := s.crossings(s.width)
 	var out []row
@@ -94,9 +94,12 @@ func (s *setting) rows() []row {
 		if slices.ContainsFunc(out, func(o row) bool { return slices.Equal(o.items, r.items) }) {
 			continue
 		}
-		r.limit(s)
-		r.fill(s, all)
 		out = append(out, r)
+	}
+	slices.SortStableFunc(out, func(a, b row) int { return cmp.Compare(s.covers(b.items...), s.covers(a.items...)) })
+	for k := range out {
+		out[k].limit(s)
+		out[k].fill(s, all)
 	}
 	return out
 }
@@ -118,9 +121,13 @@ func (r *row) limit(s *setting) {
 	}
 }
 
-// covers is what all copies of an item cover, mm2.
-func (s *setting) covers(i int) float64 {
-	return plane.Area(s.items[i].ways[0].ring) * float64(s.items[i].count)
+// covers is what all copies of items cover, mm2.
+func (s *setting) covers(items ...int) float64 {
+	sum := 0.0
+	for _, i := range items {
+		sum += plane.Area(s.items[i].ways[0].ring) * float64(s.items[i].count)
+	}
+	return sum
 }
 
 // fill sets up ways and steps.
@@ -181,24 +188,33 @@ func (r row) table(seats []seat) [][]float64 {
 // border is the right border of a convex outline, as a function of height.
 type border struct{ y, x []float64 }
 
-// rightBorder returns the right border of A - B.
+// rightBorder returns the right border of A - B, both convex: the rising edges of
+// A and the falling edges of B, turned about, in the order of their slopes.
 func rightBorder(a, b orb.Ring) border {
-	points := make([]orb.Point, 0, len(a)*len(b))
-	for _, p := range a[1:] {
-		for _, q := range b[1:] {
-			points = append(points, orb.Point{p[0] - q[0], p[1] - q[1]})
+	var rising []orb.Point
+	low, high := a[0], b[0]
+	for i := 1; i < len(a); i++ {
+		if a[i][1] < low[1] || a[i][1] == low[1] && a[i][0] > low[0] {
+			low = a[i]
+		}
+		if d := (orb.Point{a[i][0] - a[i-1][0], a[i][1] - a[i-1][1]}); d[1] > 0 {
+			rising = append(rising, d)
 		}
 	}
-	hull := plane.Hull(points)
-	low, n := 0, len(hull)-1
-	for i, v := range hull[:n] {
-		if v[1] < hull[low][1] || v[1] == hull[low][1] && v[0] > hull[low][0] {
-			low = i
+	for i := 1; i < len(b); i++ {
+		if b[i][1] > high[1] || b[i][1] == high[1] && b[i][0] < high[0] {
+			high = b[i]
+		}
+		if d := (orb.Point{b[i-1][0] - b[i][0], b[i-1][1] - b[i][1]}); d[1] > 0 {
+			rising = append(rising, d)
 		}
 	}
-	out := border{y: []float64{hull[low][1]}, x: []float64{hull[low][0]}}
-	for i := low; hull[(i+1)%n][1] > hull[i%n][1]; i++ {
-		out.y, out.x = append(out.y, hull[(i+1)%n][1]), append(out.x, hull[(i+1)%n][0])
+	slices.SortStableFunc(rising, func(p, q orb.Point) int { return cmp.Compare(q[0]*p[1], p[0]*q[1]) })
+	x, y := low[0]-high[0], low[1]-high[1]
+	out := border{y: []float64{y}, x: []float64{x}}
+	for _, d := range rising {
+		x, y = x+d[0], y+d[1]
+		out.y, out.x = append(out.y, y), append(out.x, x)
 	}
 	return out
 }

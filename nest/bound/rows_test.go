@@ -36,7 +36,7 @@ func TestNeverAboveARow(t *testing.T) {
 		p := bound.Problem{Width: 100}
 		n := 0
 		for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
-			count := rapid.IntRange(1, 4-2*i).Draw(t, "count")
+			count := rapid.IntRange(1, 3-2*i).Draw(t, "count")
 			turns := rapid.SampledFrom([][]float64{{0}, {0, 180}}).Draw(t, "turns")
 			x := func(label string, lo, hi int) float64 { return float64(rapid.IntRange(lo, hi).Draw(t, label)) }
 			wide, long := x("wide", 51, 100), x("long", 20, 90)

@@ -15,7 +15,7 @@ import (
 // Nachrichten der K. Gesellschaft der Wissenschaften zu Goettingen (1904).
 
 // worthCutting is the least share of an outline that its convex part must keep.
-const worthCutting = 0.8
+const worthCutting = 0.5
 
 // symmetrals returns, for each item that may lie in one way alone, the problem of
 // laying its copies only, each replaced by D.
