@@ -8,19 +8,33 @@ import (
 
 // row adds the bounds of pieces that must lie in a row.
 func (f *finder) row(s *setting) {
-	for _, r := range s.rows() {
-		if f.done() {
-			return
+	for _, whole := range []bool{false, true} {
+		for _, r := range s.rows(whole) {
+			if f.done() {
+				return
+			}
+			if whole && r.convex {
+				continue // looked at before
+			}
+			b := newBound(Row, f.measure(r, mostRanges))
+			b.Certificate.Gap, b.Certificate.At = s.gap, r.at
+			b.Pieces = s.names(r.items)
+			f.add(b)
 		}
-		length := r.byNeighbours()
-		if length < f.enough {
-			length = max(length, r.byTwo(mostRanges, &f.rowWork))
-		}
-		b := newBound(Row, length)
-		b.Certificate.Gap, b.Certificate.At = s.gap, r.at
-		b.Pieces = s.names(r.items)
-		f.add(b)
 	}
+}
+
+// measure returns a length that no row of these pieces is shorter than, by the
+// next but one too when ranges are given.
+func (f *finder) measure(r row, ranges int) float64 {
+	length := 0.0
+	if r.convex {
+		length = r.byNeighbours()
+	}
+	if ranges > 0 && length < f.enough {
+		length = max(length, r.byTwo(ranges, &f.rowWork))
+	}
+	return length
 }
 
 // columns looks for the greatest length on which pieces that must all cross a line
@@ -29,21 +43,22 @@ func (f *finder) row(s *setting) {
 func (f *finder) columns(s *setting) {
 	cross := s.crosswise()
 	for _, try := range []struct {
+		whole     bool
+		ranges    int
 		tolerance float64
-		length    func(row) float64
-	}{
-		{1e-9, row.byNeighbours},
-		{1e-3, func(r row) float64 { return r.byTwo(trialRanges, &f.rowWork) }},
-	} {
+	}{{false, 0, 1e-9}, {true, trialRanges, 1e-3}} {
+		fullest := func(length float64) (share float64, r row) {
+			return f.fullestRow(cross.fitting(length), s.width, try.whole, try.ranges)
+		}
 		_, l, ok := f.climb(try.tolerance, func(length float64) (tariff, lines) {
-			share, _ := cross.fullestRow(length, s.width, try.length)
+			share, _ := fullest(length)
 			return tariff{share: share}, lines{length: length}
 		})
 		if ok {
+			_, r := fullest(l.length)
 			b := newBound(Column, l.length)
-			_, r := cross.fullestRow(l.length, s.width, row.byNeighbours)
 			b.Certificate.Axis, b.Certificate.Gap, b.Certificate.At = LinesAcross, s.gap, r.at
-			b.Pieces = cross.names(r.items)
+			b.Pieces = s.names(r.items)
 			f.add(b)
 		}
 	}
@@ -67,16 +82,20 @@ func (s *setting) crosswise() *setting {
 	return out
 }
 
-// fullestRow returns the row of a cloth of the given width that takes up most of a
-// length, and its share of it.
-func (s *setting) fullestRow(width, length float64, measure func(row) float64) (share float64, fullest row) {
-	fit := &setting{width: width, gap: s.gap}
+// fitting returns the setting with another width, without the ways that do not fit.
+func (s *setting) fitting(width float64) *setting {
+	out := &setting{width: width, gap: s.gap}
 	for _, it := range s.items {
 		it.ways = slices.DeleteFunc(slices.Clone(it.ways), func(w way) bool { return w.across > width })
-		fit.items = append(fit.items, it)
+		out.items = append(out.items, it)
 	}
-	for _, r := range fit.rows() {
-		if v := measure(r) / length; v > share {
+	return out
+}
+
+// fullestRow returns the row that takes up most of a length, and its share of it.
+func (f *finder) fullestRow(s *setting, length float64, whole bool, ranges int) (share float64, fullest row) {
+	for _, r := range s.rows(whole) {
+		if v := f.measure(r, ranges) / length; v > share {
 			share, fullest = v, r
 		}
 	}

@@ -36,24 +36,34 @@ type row struct {
 	items  []int
 	counts []int
 	ways   []rowWay
-	steps  [][]border // from a way to another
+	steps  [][]stepper // from a way to another
+	convex bool        // whether all its bodies are
 }
 
 // rowWay is a way of an item in a row.
 type rowWay struct {
 	item         int
-	body         orb.Ring // convex, inside the piece, grown by half the gap
+	body         orb.Ring // inside the piece
+	convex       bool
+	grown        orb.Ring // a convex body grown by half the gap
+	right, left  profile  // of its borders: see borders
 	room, extent float64  // places across the cloth, and length along it, mm
+}
+
+// stepper tells the least step over differences in height from a to b.
+type stepper interface {
+	least(a, b float64) float64
 }
 
 // crossing is the open interval of lines that an item crosses wherever it lies.
 type crossing struct {
 	from, to float64
-	bodies   []orb.Ring // convex part of each way
+	bodies   []orb.Ring // of each way
 }
 
-// crossings returns what every item must cross on a cloth of the given width.
-func (s *setting) crossings(width float64) []crossing {
+// crossings returns what every item must cross on a cloth of the given width. The
+// bodies are convex parts, or whole outlines where those can be put in a row.
+func (s *setting) crossings(width float64, whole bool) []crossing {
 	out := make([]crossing, len(s.items))
 	for i, it := range s.items {
 		c := crossing{from: 0, to: width}
@@ -61,7 +71,10 @@ func (s *setting) crossings(width float64) []crossing {
 			c.to = 0
 		}
 		for _, w := range it.ways {
-			body := convexPart(w.ring)
+			body := w.ring
+			if !whole || !monotone(body) {
+				body = convexPart(body)
+			}
 			if body == nil {
 				c.to = 0
 				break
@@ -78,8 +91,8 @@ func (s *setting) crossings(width float64) []crossing {
 
 // rows returns the sets of items worth looking at: those that must cross the
 // middle of one item's interval. Those that cover most come first.
-func (s *setting) rows() []row {
-	all := s.crossings(s.width)
+func (s *setting) rows(whole bool) []row {
+	all := s.crossings(s.width, whole)
 	var out []row
 	for _, c := range all {
 		if c.from >= c.to {
@@ -132,20 +145,31 @@ func (s *setting) covers(items ...int) float64 {
 
 // fill sets up ways and steps.
 func (r *row) fill(s *setting, all []crossing) {
+	r.convex = true
 	for n, i := range r.items {
 		r.counts = append(r.counts, s.items[i].count)
 		for k, w := range s.items[i].ways {
-			body := thinned(all[i].bodies[k], s.width*fineTolerance)
-			if s.gap > 0 {
-				body = growConvex(body, s.gap/2)
+			rw := rowWay{item: n, body: all[i].bodies[k], room: s.width - w.across, extent: w.along}
+			if rw.convex = convex(rw.body); rw.convex {
+				rw.body = thinned(rw.body, s.width*fineTolerance)
+				rw.grown = rw.body
+				if s.gap > 0 {
+					rw.grown = growConvex(rw.body, s.gap/2)
+				}
 			}
-			r.ways = append(r.ways, rowWay{item: n, body: body, room: s.width - w.across, extent: w.along})
+			rw.right, rw.left = borders(rw.body, s.width*borderTolerance)
+			r.convex = r.convex && rw.convex
+			r.ways = append(r.ways, rw)
 		}
 	}
 	for _, a := range r.ways {
-		var to []border
+		var to []stepper
 		for _, b := range r.ways {
-			to = append(to, rightBorder(a.body, b.body))
+			if a.convex && b.convex {
+				to = append(to, rightBorder(a.grown, b.grown))
+			} else {
+				to = append(to, newStepTable(a, b, s.gap))
+			}
 		}
 		r.steps = append(r.steps, to)
 	}
@@ -179,7 +203,7 @@ func (r row) table(seats []seat) [][]float64 {
 	for i, a := range seats {
 		for _, b := range seats {
 			d := r.steps[a.way][b.way]
-			out[i] = append(out[i], min(d.at(b.from-a.to), d.at(b.to-a.from)))
+			out[i] = append(out[i], d.least(b.from-a.to, b.to-a.from))
 		}
 	}
 	return out
@@ -218,6 +242,9 @@ func rightBorder(a, b orb.Ring) border {
 	}
 	return out
 }
+
+// least: a concave function is least at an end.
+func (b border) least(from, to float64) float64 { return min(b.at(from), b.at(to)) }
 
 // at returns the border at a height within the outline.
 func (b border) at(y float64) float64 {

@@ -1,0 +1,112 @@
+package bound
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// An outline that meets every line along the cloth in one stretch, if at all, need
+// not be convex to lie in a row: of two such outlines that are apart, the order on
+// the lines they share cannot change from one line to the next. The step between
+// them, the greatest right(s) - left(s-d), is then not concave in d; but between
+// one edge of the first and one of the second it is, so that over a short range
+// of d it is at least what one pair of edges says at both ends.
+
+// monotone says whether a ring meets every level line in one stretch.
+func monotone(ring orb.Ring) bool {
+	n, ups := len(ring)-1, 0
+	for i := range n {
+		a, b, c := ring[i], ring[(i+1)%n], ring[(i+2)%n]
+		if up(a, b) && !up(b, c) {
+			ups++
+		}
+	}
+	return ups == 1
+}
+
+// borderTolerance is how far borders may lie inside, in parts of the cloth's width.
+const borderTolerance = 1e-4
+
+// borders returns the right border of a monotone ring as its distance from x = 0,
+// and the left one as its distance from the ring's greatest x, both from below.
+func borders(ring orb.Ring, tol float64) (right, left profile) {
+	far := 0.0
+	for _, v := range ring {
+		far = max(far, v[0])
+	}
+	whole := chords(ring, LinesAlong)
+	side := func(rising bool) profile {
+		p := profile{at: whole.at, left: make([]float64, len(whole.left)), right: make([]float64, len(whole.left))}
+		for i := 1; i < len(ring); i++ {
+			a, b := ring[i-1], ring[i]
+			if a[1] == b[1] || (a[1] < b[1]) != rising {
+				continue
+			}
+			if !rising {
+				a, b = orb.Point{far - b[0], b[1]}, orb.Point{far - a[0], a[1]}
+			}
+			for k := p.slab(a[1]); p.at[k] < b[1]; k++ {
+				p.left[k], p.right[k] = between(a, b, 1, 0, p.at[k]), between(a, b, 1, 0, p.at[k+1])
+			}
+		}
+		return p.summed().simpler(tol)
+	}
+	return side(true), side(false)
+}
+
+// stepCells is the number of ranges of height over which steps are tabulated.
+const stepCells = 192
+
+// stepTable holds least steps over equal ranges of the difference in height.
+type stepTable struct {
+	from, cell float64
+	steps      []float64
+}
+
+// newStepTable tabulates the step from a to b, with a gap along the cloth.
+func newStepTable(a, b rowWay, gap float64) stepTable {
+	far := 0.0
+	for _, v := range b.body {
+		far = max(far, v[0])
+	}
+	t := stepTable{from: -a.room, cell: (a.room + b.room) / stepCells, steps: make([]float64, stepCells)}
+	for k := range t.steps {
+		from, to := t.from+t.cell*float64(k), t.from+t.cell*float64(k+1)
+		most := math.Inf(-1)
+		for i := range a.right.left {
+			for j := range b.left.left {
+				most = max(most, min(edgeStep(a.right, i, b.left, j, from), edgeStep(a.right, i, b.left, j, to)))
+			}
+		}
+		t.steps[k] = most - far + gap
+	}
+	return t
+}
+
+// edgeStep returns the most that slab i of p and slab j of q, moved up by d, come
+// to together on a line they share; without one, less than anything.
+func edgeStep(p profile, i int, q profile, j int, d float64) float64 {
+	low, high := max(p.at[i], q.at[j]+d), min(p.at[i+1], q.at[j+1]+d)
+	if high-low < 1e-9 { // on a single line outlines may touch
+		return math.Inf(-1)
+	}
+	at := func(s float64) float64 {
+		return p.left[i] + p.slope(i)*(s-p.at[i]) + q.left[j] + q.slope(j)*(s-d-q.at[j])
+	}
+	return max(at(low), at(high))
+}
+
+// least returns the least step over the ranges that meet a to b.
+func (t stepTable) least(a, b float64) float64 {
+	if t.cell == 0 {
+		return t.steps[0]
+	}
+	first := min(max(int(math.Floor((a-t.from)/t.cell-1e-6)), 0), stepCells-1)
+	last := min(max(int(math.Floor((b-t.from)/t.cell+1e-6)), 0), stepCells-1)
+	least := t.steps[first]
+	for _, v := range t.steps[first : last+1] {
+		least = min(least, v)
+	}
+	return least
+}
