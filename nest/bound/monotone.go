@@ -2,6 +2,7 @@ package bound
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -23,6 +24,37 @@ func monotone(ring orb.Ring) bool {
 		}
 	}
 	return ups == 1
+}
+
+// monotonePart returns the part of a ring between two lines where it meets every
+// line in one stretch: as much of its height as can be. A ring that never does
+// gives nil.
+func monotonePart(ring orb.Ring) orb.Ring {
+	if monotone(ring) {
+		return ring
+	}
+	at := chords(ring, LinesAlong).at
+	crossed := make([]int, len(at)) // edges that cross each slab; the last ends a run
+	for i := 1; i < len(ring); i++ {
+		low, high := min(ring[i-1][1], ring[i][1]), max(ring[i-1][1], ring[i][1])
+		for k, _ := slices.BinarySearch(at, low); at[k] < high; k++ {
+			crossed[k]++
+		}
+	}
+	from, to, start := 0.0, 0.0, 0
+	for k, n := range crossed {
+		if n != 2 {
+			start = k + 1
+		} else if at[k+1]-at[start] > to-from {
+			from, to = at[start], at[k+1]
+		}
+	}
+	part := cutLeft(ring, func(v orb.Point) float64 { return v[1] - from })
+	part = cutLeft(part, func(v orb.Point) float64 { return to - v[1] })
+	if len(part) < 4 || !monotone(part) {
+		return nil
+	}
+	return part
 }
 
 // borderTolerance is how far borders may lie inside, in parts of the cloth's width.

@@ -62,7 +62,7 @@ type crossing struct {
 }
 
 // crossings returns what every item must cross on a cloth of the given width. The
-// bodies are convex parts, or whole outlines where those can be put in a row.
+// bodies are convex parts, or as much of the outlines as can be put in a row.
 func (s *setting) crossings(width float64, whole bool) []crossing {
 	out := make([]crossing, len(s.items))
 	for i, it := range s.items {
@@ -71,9 +71,9 @@ func (s *setting) crossings(width float64, whole bool) []crossing {
 			c.to = 0
 		}
 		for _, w := range it.ways {
-			body := w.ring
-			if !whole || !monotone(body) {
-				body = convexPart(body)
+			body := convexPart(w.ring)
+			if m := monotonePart(w.ring); whole && m != nil {
+				body = m
 			}
 			if body == nil {
 				c.to = 0
