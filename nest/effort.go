@@ -34,7 +34,7 @@ func ParseEffort(s string) (Effort, error) {
 func (e Effort) work() int64 {
 	switch e {
 	case Quick:
-		return 4 << 20
+		return 3 << 20
 	case Thorough:
 		return 512 << 20
 	case Endless:
@@ -42,5 +42,5 @@ func (e Effort) work() int64 {
 	case Trial:
 		return 1 << 17
 	}
-	return 32 << 20
+	return 16 << 20
 }

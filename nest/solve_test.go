@@ -78,7 +78,7 @@ func TestJigsaw(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := solve(t, in.Problem, nest.Options{Seed: 1})
+	r := solve(t, in.Problem, nest.Options{Seed: 1, Effort: nest.Thorough}) // ends at the bound
 	if length := r.Layout.Length / in.Scale; length > 102 {
 		t.Errorf("length %v, the optimum is 100", length)
 	}

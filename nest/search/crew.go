@@ -22,8 +22,8 @@ type crew struct {
 
 	work    int64 // evaluations for each lane; 0: until halted
 	started time.Time
-	time    time.Duration // ceiling; 0 none
-	enough  float64       // a length at which to stop
+	time    time.Duration              // ceiling; 0 none
+	reached func(best *placement) bool // whether nothing shorter is possible
 	report  func(best *placement, done float64, phase string)
 
 	mu      sync.Mutex
@@ -78,9 +78,10 @@ func (c *crew) leave() {
 func (c *crew) exchange() {
 	c.waiting = 0
 	c.round++
+	better := false
 	for _, l := range c.lanes {
-		if l.best != nil && (c.best == nil || l.best.length < c.best.length) {
-			c.best = l.best.clone()
+		if l.best.length < c.best.length {
+			c.best, better = l.best.clone(), true
 		}
 	}
 	c.done = 0
@@ -89,7 +90,7 @@ func (c *crew) exchange() {
 	} else if c.time > 0 {
 		c.done = float64(time.Since(c.started)) / float64(c.time)
 	}
-	if c.done >= 1 || c.best != nil && c.best.length <= c.enough {
+	if c.done >= 1 || better && c.reached(c.best) {
 		c.done = 1
 		c.over.Store(true)
 	}
@@ -141,7 +142,7 @@ func (c *crew) run(workers int) {
 	defer c.mu.Unlock()
 	c.over.Store(false)
 	for _, l := range c.lanes {
-		if l.best != nil && (c.best == nil || l.best.length < c.best.length) {
+		if l.best.length < c.best.length {
 			c.best = l.best
 		}
 	}

@@ -24,9 +24,7 @@ func (l *lane) run() {
 	}
 }
 
-// enough is the length at which a layout counts as having reached the bound:
-// a millionth above it, since the loosened regions keep slanted edges that far
-// apart. Rounding to the lattice may make up for it (see finish).
+// enough is the length at which a layout counts as having reached the bound.
 func (in *instance) enough() float64 { return in.bound * (1 + 1e-6) }
 
 // Shares by which an attempt shortens the strip: the next is half as bold
@@ -61,9 +59,15 @@ func (l *lane) explore() {
 	}
 }
 
-// target is the length of an attempt that is to save the given share.
+// target is the length of an attempt that is to save the given share, no
+// shorter than the bound. An exact fit needs a hair more while slanted edges are
+// kept loose, and is closed on the lattice.
 func (l *lane) target(share float64) float64 {
-	length := math.Max(l.bound, l.best.length*(1-share))
+	const hair = 1e-5
+	length := math.Max(l.bound*(1+hair), l.best.length*(1-share))
+	if length >= l.best.length {
+		length = l.bound
+	}
 	if l.maxLength > 0 {
 		length = math.Min(length, l.maxLength)
 	}

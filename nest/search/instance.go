@@ -43,6 +43,14 @@ type Layout struct {
 // a chalk line, and turns the hundreds of points of a drafted arc into tens.
 const simplifyTolerance = 0.1
 
+// Long hollow curves fall into as many convex parts as chords, and a no-fit
+// region costs the fourth power of those. An outline of more than mostParts is
+// simplified further, up to a millimetre or so, a pencil line.
+const (
+	mostParts         = 16
+	coarsestTolerance = 0.8
+)
+
 // shape is one distinct ring, its bounding box moved to the origin.
 type shape struct {
 	w, h               float64 // of the true ring: what must stay on the strip
@@ -170,8 +178,13 @@ func (in *instance) shapeOf(ring orb.Ring, lo orb.Point, byRing map[string]int32
 func newShape(ring orb.Ring, gap float64) shape {
 	box := plane.Bounds(ring)
 	s := shape{w: box.Max[0], h: box.Max[1], area: plane.Area(ring)}
-	s.ring = nofit.Outward(ring, simplifyTolerance)
-	s.nofit = nofit.NewShape(s.ring)
+	for tolerance := simplifyTolerance; ; tolerance *= 2 {
+		s.ring = nofit.Outward(ring, tolerance)
+		s.nofit = nofit.NewShape(s.ring)
+		if s.nofit.Parts() <= mostParts || tolerance >= coarsestTolerance {
+			break
+		}
+	}
 	lo, hi := s.nofit.Bounds()
 	keep := gap + 4*plane.Lattice // what regions are loosened by at their corners, and to spare
 	s.loX, s.loY, s.hiX, s.hiY = lo[0]-keep, lo[1]-keep, hi[0]+keep, hi[1]+keep

@@ -58,7 +58,8 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 		return Outcome{}, ctx.Err()
 	}
 	out := Outcome{First: time.Since(started), FirstLength: first.length}
-	c := &crew{work: o.Work, started: started, time: o.Time, enough: in.enough(), best: first}
+	c := &crew{work: o.Work, started: started, time: o.Time, best: first}
+	c.reached = func(best *placement) bool { return in.reached(best, o.Judge) }
 	c.turn.L = &c.mu
 	if o.Progress != nil {
 		c.report = func(best *placement, done float64, phase string) { o.Progress(best.length, done, phase) }
@@ -75,7 +76,7 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 		defer timer.Stop()
 	}
 	defer context.AfterFunc(ctx, c.stop)()
-	if len(in.items) > 0 && first.length > in.enough() {
+	if len(in.items) > 0 && !c.reached(first) {
 		c.run(max(1, o.Workers))
 	}
 	for _, l := range c.lanes {
@@ -133,6 +134,17 @@ func (in *instance) finish(best *placement, judge func(Layout) Verdict) (Layout,
 		}
 	}
 	return Layout{}, ErrUnsettled
+}
+
+// reached reports whether a layout is as short as the bound, if need be once it
+// lies on the lattice: the loosened regions keep slanted edges a little apart,
+// and only rounding to coarse steps closes an exact fit.
+func (in *instance) reached(p *placement, judge func(Layout) Verdict) bool {
+	if p.length <= in.enough() || p.length > in.bound*(1+1e-4) {
+		return p.length <= in.enough()
+	}
+	l, err := in.finish(p, judge)
+	return err == nil && l.Length <= in.enough()
 }
 
 // settleNudges bounds how often the judge is asked again; a handful is usual.
