@@ -99,9 +99,9 @@ func (o option) same(other option) bool {
 	})
 }
 
-// rightsided says whether turning the cloth around leaves every item as it is,
+// balanced says whether turning the cloth around leaves every item as it is,
 // as nearly as matters for a guess: then prices alike on both halves do.
-func (l lines) rightsided() bool {
+func (l lines) balanced() bool {
 	for _, it := range l.items {
 		for _, o := range it.options {
 			if !slices.ContainsFunc(it.options, func(q option) bool { return o.turned(q, l.size) }) {

@@ -189,3 +189,63 @@ func TestMaster(t *testing.T) {
 		}
 	})
 }
+
+// Steps tabulated are no longer than steps between the outlines as they are, at
+// any height in the range asked for, and near them for a convex pair.
+func TestStepsAreBelow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := monotonePart(anyRing(t)), monotonePart(anyRing(t))
+		if a == nil || b == nil {
+			t.Skip("meets no line in one stretch")
+		}
+		wa, wb := rowWay{body: a, room: 30}, rowWay{body: b, room: 40}
+		wa.right, wa.left = borders(a, 0.01)
+		wb.right, wb.left = borders(b, 0.01)
+		table := newStepTable(wa, wb, 0)
+		from := rapid.Float64Range(-30, 39).Draw(t, "from")
+		to := from + rapid.Float64Range(0, 40-from).Draw(t, "range")
+		least := table.least(from, to)
+		for k := range 20 {
+			d := from + (to-from)*float64(k)/19
+			most := math.Inf(-1)
+			for n := range 2000 { // lines a and b, moved up by d, share
+				s := -100 + 600*(float64(n)+0.5)/2000
+				_, right, okA := ends(a, s)
+				left, _, okB := ends(b, s-d)
+				if okA && okB {
+					most = max(most, right-left)
+				}
+			}
+			if !math.IsInf(most, -1) && least > most+steep(a, b) {
+				t.Fatalf("step %v over %v to %v, and %v at %v", least, from, to, most, d)
+			}
+		}
+	})
+}
+
+// ends returns where a line enters and leaves a ring.
+func ends(r orb.Ring, s float64) (left, right float64, ok bool) {
+	left, right = math.Inf(1), math.Inf(-1)
+	for i := 1; i < len(r); i++ {
+		a, b := r[i-1], r[i]
+		if (a[1] <= s) == (b[1] <= s) {
+			continue
+		}
+		x := a[0] + (b[0]-a[0])*(s-a[1])/(b[1]-a[1])
+		left, right, ok = min(left, x), max(right, x), true
+	}
+	return left, right, ok
+}
+
+// steep is how much lines 0.3 mm apart may miss of a step.
+func steep(rings ...orb.Ring) float64 {
+	most := 0.0
+	for _, r := range rings {
+		for i := 1; i < len(r); i++ {
+			if dy := math.Abs(r[i][1] - r[i-1][1]); dy > 0 {
+				most = max(most, min(math.Abs(r[i][0]-r[i-1][0]), 0.3*math.Abs(r[i][0]-r[i-1][0])/dy))
+			}
+		}
+	}
+	return 2*most + 1e-6
+}

@@ -54,7 +54,7 @@ type program struct {
 func newProgram(l lines, borders []float64, places int) *program {
 	g := &program{lines: l, borders: borders}
 	n := len(borders) - 1
-	fold := l.rightsided()
+	fold := l.balanced()
 	for range l.layers {
 		for k := range n {
 			r := g.rows + k
