@@ -3,9 +3,9 @@ package bound_test
 import (
 	"math"
 	"slices"
-	"testing"
 
 	"github.com/paulmach/orb"
+	"pgregory.net/rapid"
 
 	"yardlay/nest/bound"
 )
@@ -13,7 +13,7 @@ import (
 // check confirms a certificate of lines and prices on a problem without gaps and
 // zones. It knows nothing of profiles: it measures lines through outlines as they
 // are, at closely spaced places, and so is exact to about one in ten thousand.
-func check(t *testing.T, p bound.Problem, b bound.Bound) {
+func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 	t.Helper()
 	c := b.Certificate
 	if b.Kind != bound.Chords && b.Kind != bound.Prices && b.Kind != bound.OneWay {

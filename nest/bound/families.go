@@ -131,7 +131,7 @@ func (l lines) candidates() []function {
 		}
 	}
 	slices.Sort(shares)
-	shares = slices.CompactFunc(shares, func(a, b float64) bool { return b-a < 1e-6 })
+	shares = slices.CompactFunc(shares, func(a, b float64) bool { return math.Abs(b-a) < 1e-6 })
 	out := []function{}
 	for k := 1; k <= 12; k++ {
 		out = append(out, rounding(k))
@@ -156,30 +156,30 @@ const (
 
 // price looks for prices along and across.
 func (f *finder) price(s *setting) {
-	layers := [][]function{{identity}, {identity, rounding(1), rounding(2)}}
-	for _, axis := range []Axis{LinesAlong, LinesAcross} {
-		for i, fns := range layers {
-			if f.done() || f.work <= 0 {
-				return
-			}
-			b := pricing{cells: 32, places: 33, rounds: 30, pivots: 3000, want: beyond, work: &f.work}
-			if i == 0 {
-				b.cells = 64
-			}
-			if i == 0 && axis == LinesAlong {
-				b.cells, b.want = 128, math.Inf(1)
-			}
-			t, l, ok := f.climb(3e-4, func(length float64) (tariff, lines) {
-				l, fits := s.newLines(axis, length, fns, s.width*coarseTolerance)
-				if !fits {
-					return tariff{}, l
-				}
-				return l.search(b), l
-			})
-			if ok {
-				f.hold(s, l, t)
-			}
+	mixed := []function{identity, rounding(1), rounding(2)}
+	// Prices of lines along do not depend on the length: the best are found at once.
+	f.priceWith(s, LinesAlong, []function{identity}, 128, math.Inf(1))
+	f.priceWith(s, LinesAlong, mixed, 32, beyond)
+	f.priceWith(s, LinesAcross, []function{identity}, 64, beyond)
+	f.priceWith(s, LinesAcross, mixed, 32, beyond)
+}
+
+// priceWith looks for prices in the given number of cells and layers, which at
+// each trial length need only be good enough to pass want.
+func (f *finder) priceWith(s *setting, axis Axis, layers []function, cells int, want float64) {
+	if f.done() || f.work <= 0 {
+		return
+	}
+	b := pricing{cells: cells, places: 33, rounds: 30, pivots: 3000, want: want, work: &f.work}
+	t, l, ok := f.climb(3e-4, func(length float64) (tariff, lines) {
+		l, fits := s.newLines(axis, length, layers, s.width*coarseTolerance)
+		if !fits {
+			return tariff{}, l
 		}
+		return l.search(b), l
+	})
+	if ok {
+		f.hold(s, l, t)
 	}
 }
 

@@ -43,7 +43,9 @@ func TestAtLeastTheClassicalBound(t *testing.T) {
 			}
 			classical = max(classical, sum)
 		}
-		if b := best(p); b.Length < classical-plane.Lattice || b.Length > stacked {
+		b := best(p)
+		check(t, p, b)
+		if b.Length < classical-plane.Lattice || b.Length > stacked {
 			t.Fatalf("bound %v by %s, classical bound %v, one behind another %v", b.Length, b.Kind, classical, stacked)
 		}
 	})
