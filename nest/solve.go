@@ -6,10 +6,12 @@ import (
 	"fmt"
 	"runtime"
 	"slices"
+	"sync"
 	"time"
 
 	"github.com/paulmach/orb"
 
+	"yardlay/nest/bound"
 	"yardlay/nest/search"
 	"yardlay/shapes/plane"
 )
@@ -23,6 +25,10 @@ type Options struct {
 	Time     time.Duration  // ceiling; 0 means none. When it cuts the work short the result may differ from run to run
 	Start    *Layout        // a layout of the same problem to begin from; it must pass Verify
 	Progress func(Progress) // called a few times a second, from one goroutine at a time
+	// Bought says which length is bought for a used one, both mm, never less; nil
+	// means the used length itself. The search ends as soon as it is proved that
+	// nothing shorter can be bought.
+	Bought func(used float64) float64
 }
 
 // Progress tells how a search stands.
@@ -40,16 +46,19 @@ const (
 	Finished  Status = iota // the budget was used, or nothing shorter is possible
 	Stopped                 // the context was cancelled: this is the best layout so far
 	OutOfTime               // Options.Time was up: this is the best layout so far
+	Proved                  // nothing shorter can be bought
 )
 
 // String returns the status in words.
-func (s Status) String() string { return [...]string{"finished", "stopped", "out of time"}[s] }
+func (s Status) String() string {
+	return [...]string{"finished", "stopped", "out of time", "proved"}[s]
+}
 
 // Result is a layout that has passed Verify, and how it came about.
 type Result struct {
 	Layout      Layout
-	Utilisation float64 // piece area over width times used length, 0 to 1
-	Bound       float64 // no layout is shorter than this, mm
+	Utilisation float64     // piece area over width times used length, 0 to 1
+	Bound       bound.Bound // no layout is shorter than Bound.Length, and why
 	Status      Status
 	Stats       Stats
 }
@@ -76,9 +85,16 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if o.Workers <= 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
+	if o.Bought == nil {
+		o.Bought = func(used float64) float64 { return used }
+	}
 	s := newSearcher(p)
+	lower, done := proveBeside(ctx, p, o.Time)
+	defer done()
 	so := search.Options{
-		Seed: o.Seed, Workers: o.Workers, Work: o.Effort.work(), Time: o.Time,
+		Prove:  func() float64 { return lower().Length },
+		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
+		Seed:   o.Seed, Workers: o.Workers, Work: o.Effort.work(), Time: o.Time,
 		Judge: func(l search.Layout) search.Verdict { return verdict(Verify(p, s.layout(l))) },
 	}
 	if o.Progress != nil {
@@ -101,16 +117,34 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	} else if err != nil {
 		return Result{}, err
 	}
-	r := Result{Layout: s.layout(out.Layout), Bound: s.problem.Bound}
+	r := Result{Layout: s.layout(out.Layout), Bound: lower()}
+	if err := consistent(r.Bound, r.Layout); err != nil {
+		return Result{}, err
+	}
 	r.Utilisation = p.Utilisation(r.Layout)
 	r.Stats = Stats{First: out.First, FirstLength: out.FirstLength, Elapsed: time.Since(began), Evaluations: out.Evaluations}
 	switch {
+	case so.Enough(r.Layout.Length, r.Bound.Length):
+		r.Status = Proved
 	case out.Stopped:
 		r.Status = Stopped
 	case out.OutOfTime:
 		r.Status = OutOfTime
 	}
 	return r, nil
+}
+
+// proveBeside starts to look for the bound beside the search. lower waits for
+// it; done ends the looking.
+func proveBeside(ctx context.Context, p Problem, ceiling time.Duration) (lower func() bound.Bound, done context.CancelFunc) {
+	if ceiling > 0 {
+		ctx, done = context.WithTimeout(ctx, ceiling)
+	} else {
+		ctx, done = context.WithCancel(ctx)
+	}
+	found := make(chan bound.Bound, 1)
+	go func() { found <- lowerBound(ctx, p) }()
+	return sync.OnceValue(func() bound.Bound { return <-found }), done
 }
 
 // verdict tells the search which two items the judge found too near each other.

@@ -59,8 +59,8 @@ func TestTwelveGores(t *testing.T) {
 			if got := r.Layout.Length / inch; got > c.most+1e-3 {
 				t.Errorf("%.3f in, the rows take %v in", got, c.most)
 			}
-			if area := 4080.0 / 55; r.Bound/inch < area-1e-6 || r.Bound > r.Layout.Length {
-				t.Errorf("bound %.3f in, area alone gives %.3f, layout %.3f", r.Bound/inch, area, r.Layout.Length/inch)
+			if area := 4080.0 / 55; r.Bound.Length/inch < area-1e-6 || r.Bound.Length > r.Layout.Length {
+				t.Errorf("bound %.3f in, area alone gives %.3f, layout %.3f", r.Bound.Length/inch, area, r.Layout.Length/inch)
 			}
 		})
 	}
@@ -128,8 +128,8 @@ func TestEveryLayoutPasses(t *testing.T) {
 		if err := nest.Verify(p, r.Layout); err != nil {
 			t.Fatal(err)
 		}
-		if r.Bound > r.Layout.Length*(1+1e-12) {
-			t.Fatalf("bound %v above layout %v", r.Bound, r.Layout.Length)
+		if r.Bound.Length > r.Layout.Length*(1+1e-12) {
+			t.Fatalf("bound %v above layout %v", r.Bound.Length, r.Layout.Length)
 		}
 	})
 }

@@ -114,7 +114,7 @@ func solve(s settings, stdout io.Writer) error {
 	}
 	fmt.Fprintf(stdout, "%s length=%.4f density=%.3f first=%.3fs time=%.2fs evals/s=%.2fM bound=%.4f\n",
 		in.Name, r.Layout.Length/in.Scale, 100*r.Utilisation, r.Stats.First.Seconds(), r.Stats.Elapsed.Seconds(),
-		float64(r.Stats.Evaluations)/1e6/max(r.Stats.Elapsed, time.Millisecond).Seconds(), r.Bound/in.Scale)
+		float64(r.Stats.Evaluations)/1e6/max(r.Stats.Elapsed, time.Millisecond).Seconds(), r.Bound.Length/in.Scale)
 	if s.out == "" {
 		return nil
 	}

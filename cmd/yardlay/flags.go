@@ -20,6 +20,7 @@ type options struct {
 	time    time.Duration
 	seed    uint64
 	workers int
+	exact   bool
 	unit    string
 	json    bool
 	quiet   bool

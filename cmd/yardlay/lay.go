@@ -16,12 +16,17 @@ and prints the length used, the length to buy and what it costs. JOB is a job
 file, or - for standard input. Interrupt it once and it keeps the best layout it
 has so far; interrupt it twice and it ends.
 
+Beside every layout stands a bound: a length that no layout of these pieces can
+be shorter than, with the reason. Where bound and layout come to the same length
+at the counter, the purchase is proved minimal and the search ends.
+
 With --out it writes for each cloth a drawing CLOTH.svg and the placed outlines
 CLOTH.geojson (millimetres), and for the whole job lay.json. A layout that does
 not hold is never written.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)
+		flags.BoolVar(&o.exact, "exact", false, "shorten the used length even when it is proved that no less can be bought")
 		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
 	},
 	run: lay,
@@ -46,7 +51,7 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 	}
 	line := newProgress(s.err, o.quiet)
 	r, err := plan.Run(ctx, j, plan.Options{
-		Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit,
+		Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Exact: o.exact,
 		Progress: line.show(unit),
 	})
 	line.clear()

@@ -27,12 +27,42 @@ func printLay(out io.Writer, r *plan.Report) {
 			percent(c.Utilisation), priceOr(c.Cost), seconds(c.Stats.Elapsed))
 	}
 	printRow(out, "in all", "", "", "", "", priceOr(r.Total), seconds(r.Elapsed))
+	printBounds(out, r)
 	for _, note := range notes(r) {
 		fmt.Fprintf(out, "\n%s", wrap(note, ""))
 	}
 	for _, c := range r.Cautions {
 		fmt.Fprintf(out, "\n%s", wrap(c, ""))
 	}
+}
+
+// printBounds prints how much less could ever be enough, and why.
+func printBounds(out io.Writer, r *plan.Report) {
+	const row = "%-19s  %11s  %8s  %s\n"
+	fmt.Fprintf(out, "\n"+row, "no marker is under", "", "gap", "could save at most")
+	for _, c := range r.Cloths {
+		save := fmt.Sprintf("%d steps of the counter", c.Steps)
+		switch {
+		case c.Proved:
+			save = "nothing: proved minimal"
+		case c.Steps == 1:
+			save = "1 step of the counter"
+		}
+		name := c.ID
+		if len(name) > 18 {
+			fmt.Fprintln(out, name)
+			name = ""
+		}
+		fmt.Fprintf(out, row, name, measure.FormatDown(c.Bound, r.Unit), gap(c.Gap), save)
+	}
+	for _, c := range r.Cloths {
+		fmt.Fprintf(out, "\n%s", wrap(c.ID+": "+c.Reason+".", ""))
+	}
+}
+
+// gap shows by how much a layout is longer than the bound, rounded up.
+func gap(share float64) string {
+	return fmt.Sprintf("%.1f %%", math.Max(0, math.Ceil(share*1000-1e-6))/10)
 }
 
 // printRow prints a row; a name too long for its column gets a line of its own.

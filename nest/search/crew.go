@@ -23,7 +23,8 @@ type crew struct {
 	work    int64 // evaluations for each lane; 0: until halted
 	started time.Time
 	time    time.Duration              // ceiling; 0 none
-	reached func(best *placement) bool // whether nothing shorter is possible
+	prove   func()                     // finds the bound; called once, with all lanes at rest
+	reached func(best *placement) bool // whether nothing shorter is worth looking for
 	report  func(best *placement, done float64, phase string)
 
 	mu      sync.Mutex
@@ -78,7 +79,10 @@ func (c *crew) leave() {
 func (c *crew) exchange() {
 	c.waiting = 0
 	c.round++
-	better := false
+	better := c.round == 1
+	if better {
+		c.prove()
+	}
 	for _, l := range c.lanes {
 		if l.best.length < c.best.length {
 			c.best, better = l.best.clone(), true

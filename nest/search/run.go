@@ -19,6 +19,11 @@ type Options struct {
 	Time     time.Duration // ceiling; 0: none
 	Start    *Layout       // a layout to begin from, free of overlap; nil: construct one
 	Progress func(length, done float64, phase string)
+	// Prove returns a length that no layout is shorter than, mm, at least
+	// Problem.Bound. It is called once, when the lanes first meet, and may take a while.
+	Prove func() float64
+	// Enough says whether a layout of that length needs no shortening, given the bound.
+	Enough func(length, bound float64) bool
 	// Judge looks at a layout on the lattice.
 	Judge func(Layout) Verdict
 }
@@ -59,7 +64,8 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 	}
 	out := Outcome{First: time.Since(started), FirstLength: first.length}
 	c := &crew{work: o.Work, started: started, time: o.Time, best: first}
-	c.reached = func(best *placement) bool { return in.reached(best, o.Judge) }
+	c.prove = func() { in.bound = max(in.bound, o.Prove()) }
+	c.reached = func(best *placement) bool { return o.Enough(best.length, in.bound) || in.reached(best, o.Judge) }
 	c.turn.L = &c.mu
 	if o.Progress != nil {
 		c.report = func(best *placement, done float64, phase string) { o.Progress(best.length, done, phase) }
@@ -76,7 +82,7 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 		defer timer.Stop()
 	}
 	defer context.AfterFunc(ctx, c.stop)()
-	if len(in.items) > 0 && !c.reached(first) {
+	if len(in.items) > 0 && first.length > in.enough() {
 		c.run(max(1, o.Workers))
 	}
 	for _, l := range c.lanes {

@@ -21,6 +21,10 @@ func Format(mm float64, u Unit) string { return format(mm, u, nearest) }
 // for: what is shown falls short by no more than Guard.
 func FormatUp(mm float64, u Unit) string { return format(mm, u, up) }
 
+// FormatDown prints like Format but rounds down, for lengths that nothing can be
+// shorter than: what is shown is still such a length.
+func FormatDown(mm float64, u Unit) string { return format(mm, u, down) }
+
 // Both prints a length in u and, in brackets, in the other system:
 // "35 1/2 in (90.2 cm)", "2 3/8 yd (2.17 m)".
 func Both(mm float64, u Unit) string {
@@ -45,13 +49,14 @@ func (u Unit) Other() Unit {
 	return Inch
 }
 
-// nearest and up turn a length into a whole number of steps, both in mm.
+// nearest, up and down turn a length into a whole number of steps, both in mm.
 // A length that is half a step but for noise goes away from zero.
 func nearest(mm, step float64) float64 {
 	return math.Copysign(math.Floor(math.Abs(mm)/step+0.5+1e-9), mm)
 }
 
-func up(mm, step float64) float64 { return math.Ceil((mm - Guard) / step) }
+func up(mm, step float64) float64   { return math.Ceil((mm - Guard) / step) }
+func down(mm, step float64) float64 { return math.Floor(mm/step + 1e-9) }
 
 func format(mm float64, u Unit, round func(mm, step float64) float64) string {
 	if math.IsNaN(mm) || math.Abs(mm) > 1000*Longest {

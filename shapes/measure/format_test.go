@@ -107,6 +107,25 @@ var halfStep = map[Unit]float64{
 // What is printed reads back to within half a step, and prints the same again;
 // what is rounded up reads back no shorter, but for the guard, and less than a
 // step longer.
+// TestFormatDown: what is shown is never longer than what is meant.
+func TestFormatDown(t *testing.T) {
+	for _, c := range []struct {
+		mm   float64
+		u    Unit
+		want string
+	}{
+		{180 * Inches, Yard, "5 yd"},
+		{180*Inches - 0.01, Inch, "179 7/8 in"},
+		{180*Inches + 3, Inch, "180 in"},
+		{909.9, Centimetre, "90.9 cm"},
+		{999.9, Metre, "0.99 m"},
+	} {
+		if got := FormatDown(c.mm, c.u); got != c.want {
+			t.Errorf("%v mm: %q, want %q", c.mm, got, c.want)
+		}
+	}
+}
+
 func TestFormatReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := rapid.Float64Range(-1e5, 1e5).Draw(t, "mm")

@@ -229,7 +229,7 @@ func TestRunStopsWhenAsked(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
 	seen := false
-	r, err := Run(ctx, j, Options{Effort: nest.Thorough, Progress: func(_ string, p nest.Progress) {
+	r, err := Run(ctx, j, Options{Effort: nest.Thorough, Exact: true, Progress: func(_ string, p nest.Progress) {
 		if !seen && p.Length > 0 {
 			seen = true
 			time.AfterFunc(300*time.Millisecond, cancel)
@@ -241,7 +241,7 @@ func TestRunStopsWhenAsked(t *testing.T) {
 	if got := r.Cloths[0].Ended; got != nest.Stopped {
 		t.Errorf("satin ended %v, want stopped", got)
 	}
-	r, err = Run(context.Background(), j, Options{Effort: nest.Thorough, Time: 400 * time.Millisecond})
+	r, err = Run(context.Background(), j, Options{Effort: nest.Thorough, Exact: true, Time: 400 * time.Millisecond})
 	if err != nil {
 		t.Fatal(err)
 	}

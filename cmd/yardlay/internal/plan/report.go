@@ -32,10 +32,15 @@ type Cloth struct {
 	Width       float64  `json:"width"`       // usable
 	Pieces      int      `json:"pieces"`      // copies laid
 	Used        float64  `json:"used"`        // length the marker takes up
-	Bound       float64  `json:"bound"`       // no marker of these pieces is shorter
 	Bought      float64  `json:"bought"`      // length to buy
 	Bolts       int      `json:"bolts"`       // whole bolts, when that is the way to buy it
 	Split       bool     `json:"split"`       // the marker is longer than one bolt
+	Bound       float64  `json:"bound"`       // no marker of these pieces is shorter
+	Argument    string   `json:"argument"`    // the kind of proof of that
+	Reason      string   `json:"reason"`      // and in words
+	Gap         float64  `json:"gap"`         // used length over bound, less 1
+	Steps       int      `json:"steps"`       // of the counter, that the bound would save
+	Proved      bool     `json:"proved"`      // no less can be bought
 	Utilisation float64  `json:"utilisation"` // piece area over width times used length, 0 to 1
 	Cost        string   `json:"cost"`        // "" when the job gives no price
 	Status      string   `json:"status"`      // "finished", or why the search ended before

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"runtime"
 	"sync"
 	"time"
@@ -22,6 +23,7 @@ type Options struct {
 	Workers int           // processors; 0: all. The layouts do not depend on it
 	Time    time.Duration // ceiling for all cloths together; 0: none
 	Unit    measure.Unit  // to show lengths in
+	Exact   bool          // go on shortening the used length when no less can be bought
 
 	// Progress, when set, is told how the search on a cloth goes. It is called
 	// by one goroutine at a time.
@@ -56,7 +58,7 @@ func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
 		Unit: o.Unit, Cautions: Cautions(spreads),
 	}
 	for i, s := range spreads {
-		c, err := s.report(problems[i], results[i], &r.Bill)
+		c, err := s.report(problems[i], results[i], o.Unit, &r.Bill)
 		if err != nil {
 			return nil, fmt.Errorf("cloth `%s`: %w", s.Cloth.ID, err)
 		}
@@ -88,6 +90,9 @@ func layAll(ctx context.Context, j *job.Job, spreads []Spread, problems []nest.P
 	var telling sync.Mutex
 	for i, p := range problems {
 		id, options := spreads[i].Cloth.ID, share
+		if !o.Exact {
+			options.Bought = spreads[i].bought
+		}
 		if o.Progress != nil {
 			options.Progress = func(p nest.Progress) {
 				telling.Lock()
@@ -130,8 +135,19 @@ func lay(ctx context.Context, p nest.Problem, o nest.Options) (nest.Result, erro
 	return r, err
 }
 
-// report judges a layout once more and works out what to buy for it.
-func (s Spread) report(p nest.Problem, r nest.Result, bill *cost.Bill) (Cloth, error) {
+// bought is the length bought for a used one; where an offer fails, the report
+// says why.
+func (s Spread) bought(used float64) float64 {
+	buy, err := s.Cloth.Offer.Buy(used)
+	if err != nil {
+		return used
+	}
+	return buy.Bought
+}
+
+// report judges a layout once more and works out what to buy for it, and how
+// much less could ever be bought.
+func (s Spread) report(p nest.Problem, r nest.Result, unit measure.Unit, bill *cost.Bill) (Cloth, error) {
 	if err := nest.Verify(p, r.Layout); err != nil {
 		return Cloth{}, fmt.Errorf("the layout does not hold and is thrown away: %w", err)
 	}
@@ -139,10 +155,15 @@ func (s Spread) report(p nest.Problem, r nest.Result, bill *cost.Bill) (Cloth, e
 	if err != nil {
 		return Cloth{}, err
 	}
+	least := s.bought(r.Bound.Length)
+	step, _ := s.Cloth.Offer.CutStep().Float64()
 	c := Cloth{
 		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Width: p.Strip.Width,
-		Pieces: len(r.Layout.Placed), Used: r.Layout.Length, Bound: r.Bound,
+		Pieces: len(r.Layout.Placed), Used: r.Layout.Length,
 		Bought: buy.Bought, Bolts: buy.Bolts, Split: buy.Split,
+		Bound: r.Bound.Length, Argument: string(r.Bound.Kind), Reason: r.Bound.Reason(showIn(unit)),
+		Gap: max(0, r.Layout.Length/r.Bound.Length-1), Steps: int(math.Round((buy.Bought - least) / step)),
+		Proved:      buy.Bought <= least,
 		Utilisation: r.Utilisation, Status: r.Status.String(), Marker: marker(p, r.Layout),
 		Spread: s, Problem: p, Layout: r.Layout, Stats: r.Stats, Ended: r.Status, Buy: buy,
 	}
@@ -151,4 +172,10 @@ func (s Spread) report(p nest.Problem, r nest.Result, bill *cost.Bill) (Cloth, e
 	}
 	c.Cost = buy.Cost.Amount()
 	return c, bill.Add(s.Cloth.ID, buy.Cost)
+}
+
+// showIn prints lengths within a sentence.
+func showIn(unit measure.Unit) func(mm float64) string {
+	unit = SizeUnit(unit)
+	return func(mm float64) string { return measure.FormatDown(mm, unit) }
 }

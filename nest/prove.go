@@ -1,0 +1,46 @@
+package nest
+
+import (
+	"context"
+	"fmt"
+
+	"yardlay/nest/bound"
+)
+
+// lowerBound returns the longest length that no layout of p can be shorter
+// than. When the context ends it returns the best found so far, at least that
+// of area and longest piece.
+func lowerBound(ctx context.Context, p Problem) bound.Bound {
+	b := bound.Problem{Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
+	for i, piece := range p.Pieces {
+		// the copies of a pair lie in two kinds of ways, half of them each
+		copies := map[bool]int{false: piece.Count}
+		if piece.Mirror == Paired {
+			copies = map[bool]int{false: (piece.Count + 1) / 2, true: piece.Count / 2}
+		}
+		for _, odd := range []bool{false, true} {
+			if copies[odd] == 0 {
+				continue
+			}
+			part := bound.Piece{Name: piece.Name, Count: copies[odd]}
+			copyOf := 0
+			if odd {
+				copyOf = 1
+			}
+			for _, way := range piece.ways(i, copyOf) {
+				part.Ways = append(part.Ways, p.Outline(way))
+			}
+			b.Pieces = append(b.Pieces, part)
+		}
+	}
+	return bound.Lower(ctx, b, bound.Options{})[0]
+}
+
+// consistent refuses a bound above a layout that stands: one of the two would
+// be wrong, and neither may be shown.
+func consistent(b bound.Bound, l Layout) error {
+	if b.Length > l.Length {
+		return fmt.Errorf("the bound of %v mm (%s) lies above a layout of %v mm: one of the two is wrong, please report it", b.Length, b.Kind, l.Length)
+	}
+	return nil
+}
