@@ -221,3 +221,33 @@ func TestRepeatableAndCancelled(t *testing.T) {
 		t.Errorf("cancelled: %v", short)
 	}
 }
+
+// Problems without a piece, or with one that fits in no way, have no marker, and
+// bounds that say little.
+func TestNothingToLay(t *testing.T) {
+	for _, p := range []bound.Problem{
+		{Width: 100},
+		{Width: 100, Pieces: []bound.Piece{turned("wide", 2, ring(0, 0, 50, 0, 50, 101, 0, 101), 0)}},
+		{Width: 100, MaxLength: 40, Pieces: []bound.Piece{turned("long", 1, ring(0, 0, 50, 0, 50, 10, 0, 10), 0)}},
+	} {
+		if got := bound.Lower(context.Background(), p, bound.Options{}); len(got) < 2 {
+			t.Errorf("%v: %v", p, got)
+		}
+	}
+}
+
+// A known marker's length is enough: no proof of more is looked for.
+func TestEnough(t *testing.T) {
+	p := bound.Problem{Width: 58 * inch, Pieces: []bound.Piece{turned("gore", 8, circleGore(), 0, 180)}}
+	for _, b := range bound.Lower(context.Background(), p, bound.Options{Enough: 120 * inch}) {
+		if b.Length > 120*inch {
+			t.Errorf("%s proves %v in, asked for 120", b.Kind, b.Length/inch)
+		}
+		check(t, p, b)
+	}
+	for in, want := range map[float64]bool{100: true, 137.9: true, 143.97: false} {
+		if b, got := bound.Impossible(context.Background(), p, in*inch); got != want {
+			t.Errorf("%v in impossible: %v, want %v (%v)", in, got, want, b.Kind)
+		}
+	}
+}
