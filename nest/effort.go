@@ -11,7 +11,7 @@ const (
 	Quick                  // a fraction of that: for trying things out
 	Thorough               // half a minute and more: before buying dear cloth
 	Endless                // until Options.Time or the context ends it
-	Trial                  // a layout that stands, little more
+	Trial                  // a layout that stands, with the bounds of area and longest piece alone
 )
 
 var effortNames = [...]string{"normal", "quick", "thorough", "endless", "trial"}

@@ -91,6 +91,9 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	s := newSearcher(p)
 	lower, done := proveBeside(ctx, p, o.Time)
 	defer done()
+	if o.Effort == Trial {
+		done() // the simplest bounds will do
+	}
 	so := search.Options{
 		Prove:  func() float64 { return lower().Length },
 		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },

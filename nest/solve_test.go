@@ -151,10 +151,17 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
-func TestCancelKeepsTheBest(t *testing.T) {
-	p := nest.Problem{Strip: nest.Strip{Width: 1400}, Pieces: []nest.Piece{
-		{Name: "gore", Outline: gore(90, 640, 1040), Count: 30, Turns: []float64{0, 180}},
+// mixed is a problem that no bound settles soon.
+func mixed() nest.Problem {
+	return nest.Problem{Strip: nest.Strip{Width: 1400}, Pieces: []nest.Piece{
+		{Name: "gore", Outline: gore(90, 440, 840), Count: 7, Turns: []float64{0, 180}},
+		{Name: "yoke", Outline: gore(300, 520, 260), Count: 5, Turns: []float64{0, 180}},
+		{Name: "godet", Outline: gore(20, 310, 430), Count: 9, Turns: []float64{0, 180}},
 	}}
+}
+
+func TestCancelKeepsTheBest(t *testing.T) {
+	p := mixed()
 	ctx, cancel := context.WithCancel(context.Background())
 	var cancelled time.Time
 	time.AfterFunc(300*time.Millisecond, func() { cancelled = time.Now(); cancel() })
@@ -174,9 +181,7 @@ func TestCancelKeepsTheBest(t *testing.T) {
 }
 
 func TestTimeIsACeiling(t *testing.T) {
-	p := nest.Problem{Strip: nest.Strip{Width: 1400}, Pieces: []nest.Piece{
-		{Name: "gore", Outline: gore(90, 640, 1040), Count: 20, Turns: []float64{0, 180}},
-	}}
+	p := mixed()
 	r := solve(t, p, nest.Options{Effort: nest.Endless, Time: 200 * time.Millisecond})
 	if r.Status != nest.OutOfTime {
 		t.Errorf("status %v, want out of time", r.Status)
