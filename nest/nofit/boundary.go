@@ -77,7 +77,6 @@ func (r *Region) keepUncovered(p, q orb.Point, h halfPlane, covered []span, eps 
 			ax: p[0] + from*dx, ay: p[1] + from*dy,
 			ux: -h.ny, uy: h.nx,
 			length: (to - from) * length,
-			nx:     h.nx, ny: h.ny,
 		})
 	}
 	at := 0.0

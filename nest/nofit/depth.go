@@ -58,7 +58,7 @@ func (r *Region) newCell(x, y, radius float64, distances []float64) cell {
 	g := &r.grid
 	nearest := math.Inf(1)
 	for i := range r.segments {
-		d, _, _ := r.segments[i].nearest(x, y)
+		d, _, _ := r.segments[i].wayOut(x, y)
 		distances[i] = d
 		nearest = math.Min(nearest, d)
 	}
@@ -103,21 +103,6 @@ func (r *Region) listPlanes(x, y, radius float64) {
 	}
 }
 
-// nearest returns the distance from (x, y) to the segment and the vector to its nearest point.
-func (s *segment) nearest(x, y float64) (d, vx, vy float64) {
-	px, py := x-s.ax, y-s.ay
-	along := px*s.ux + py*s.uy
-	if along <= 0 {
-		return math.Sqrt(px*px + py*py), -px, -py
-	}
-	if along >= s.length {
-		px, py = px-s.length*s.ux, py-s.length*s.uy
-		return math.Sqrt(px*px + py*py), -px, -py
-	}
-	off := s.nx*px + s.ny*py
-	return math.Abs(off), -off * s.nx, -off * s.ny
-}
-
 // Depth returns how far the region's boundary is from t when t lies inside,
 // with the unit direction (nx, ny) of the nearest way out; 0 when t lies
 // outside. This is the least translation that parts the two outlines:
@@ -138,39 +123,43 @@ func (r *Region) Depth(x, y float64) (depth, nx, ny float64) {
 	if c.near == c.nearEnd || c.group != c.groupEnd && !g.inside(c, x, y) {
 		return 0, 0, 0
 	}
-	best, bx, by := math.Inf(1), 0.0, 0.0
+	// Which side is nearest cannot be predicted, so all are measured alike: the
+	// place along the side is held to its ends without a branch.
 	var side *segment
+	best := math.Inf(1)
 	for _, k := range g.near[c.near:c.nearEnd] {
 		s := &r.segments[k]
 		px, py := x-s.ax, y-s.ay
-		along := px*s.ux + py*s.uy
-		if along > 0 && along < s.length {
-			off := s.nx*px + s.ny*py
-			if d := off * off; d < best {
-				best, side = d, s
-				bx, by = off, 0
-			}
-			continue
-		}
-		if along > 0 {
-			px, py = px-s.length*s.ux, py-s.length*s.uy
-		}
+		along := min(max(px*s.ux+py*s.uy, 0), s.length)
+		px -= along * s.ux
+		py -= along * s.uy
 		if d := px*px + py*py; d < best {
-			best, side = d, nil
-			bx, by = px, py
+			best, side = d, s
 		}
 	}
-	if side != nil {
-		if bx > 0 { // t lies on the outer side: a slit's edge, crossed from within another sum
-			return bx, -side.nx, -side.ny
+	return side.wayOut(x, y)
+}
+
+// wayOut returns the distance from (x, y) to the segment and the unit
+// direction to its nearest point.
+func (s *segment) wayOut(x, y float64) (d, nx, ny float64) {
+	px, py := x-s.ax, y-s.ay
+	along := px*s.ux + py*s.uy
+	if along > 0 && along < s.length {
+		off := s.uy*px - s.ux*py
+		if off > 0 { // t lies on the outer side: a slit's edge, crossed from within another sum
+			return off, -s.uy, s.ux
 		}
-		return -bx, side.nx, side.ny
+		return -off, s.uy, -s.ux
 	}
-	depth = math.Sqrt(best)
-	if depth == 0 {
+	if along > 0 {
+		px, py = px-s.length*s.ux, py-s.length*s.uy
+	}
+	d = math.Sqrt(px*px + py*py)
+	if d == 0 {
 		return 0, 0, 0
 	}
-	return depth, -bx / depth, -by / depth
+	return d, -px / d, -py / d
 }
 
 // inside tells whether a point of a cell on the boundary is in the region: in
