@@ -56,6 +56,7 @@ type way struct {
 // are pieces with the same ways; ways that do not fit on the cloth are left out.
 func (p Problem) merged() []item {
 	var items []item
+	several := map[int]bool{} // items that stand for pieces of more than one name
 	for _, piece := range p.Pieces {
 		it := item{name: piece.Name, count: piece.Count}
 		for _, ring := range piece.Ways {
@@ -73,9 +74,15 @@ func (p Problem) merged() []item {
 		})
 		if same >= 0 {
 			items[same].count += it.count
+			several[same] = several[same] || it.name != items[same].name
 			continue
 		}
 		items = append(items, it)
+	}
+	for i := range several {
+		if several[i] {
+			items[i].name = "every piece like " + items[i].name
+		}
 	}
 	return items
 }

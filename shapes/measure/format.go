@@ -22,7 +22,7 @@ func Format(mm float64, u Unit) string { return format(mm, u, nearest) }
 func FormatUp(mm float64, u Unit) string { return format(mm, u, up) }
 
 // FormatDown prints like Format but rounds down, for lengths that nothing can be
-// shorter than: what is shown is still such a length.
+// shorter than: what is shown exceeds such a length by no more than Guard.
 func FormatDown(mm float64, u Unit) string { return format(mm, u, down) }
 
 // Both prints a length in u and, in brackets, in the other system:
@@ -56,7 +56,7 @@ func nearest(mm, step float64) float64 {
 }
 
 func up(mm, step float64) float64   { return math.Ceil((mm - Guard) / step) }
-func down(mm, step float64) float64 { return math.Floor(mm/step + 1e-9) }
+func down(mm, step float64) float64 { return math.Floor((mm + Guard) / step) }
 
 func format(mm float64, u Unit, round func(mm, step float64) float64) string {
 	if math.IsNaN(mm) || math.Abs(mm) > 1000*Longest {

@@ -107,7 +107,7 @@ var halfStep = map[Unit]float64{
 // What is printed reads back to within half a step, and prints the same again;
 // what is rounded up reads back no shorter, but for the guard, and less than a
 // step longer.
-// TestFormatDown: what is shown is never longer than what is meant.
+// TestFormatDown: what is shown is longer than what is meant by the guard at most.
 func TestFormatDown(t *testing.T) {
 	for _, c := range []struct {
 		mm   float64
@@ -115,7 +115,8 @@ func TestFormatDown(t *testing.T) {
 		want string
 	}{
 		{180 * Inches, Yard, "5 yd"},
-		{180*Inches - 0.01, Inch, "179 7/8 in"},
+		{180*Inches - 0.009, Inch, "180 in"},
+		{180*Inches - 0.02, Inch, "179 7/8 in"},
 		{180*Inches + 3, Inch, "180 in"},
 		{909.9, Centimetre, "90.9 cm"},
 		{999.9, Metre, "0.99 m"},
