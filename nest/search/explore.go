@@ -28,7 +28,8 @@ func (l *lane) run() {
 func (in *instance) enough() float64 { return in.bound * (1 + 1e-6) }
 
 // Shares by which an attempt shortens the strip: the next is half as bold
-// after a failure, bolder after a success.
+// after a failure, bolder after a success. A timidest share of 0.0005 or 0.0002
+// made no difference beyond that of seeds.
 const (
 	boldest  = 0.02
 	timidest = 0.001
@@ -97,6 +98,7 @@ type failure struct {
 	loss float64
 }
 
+// poolSize is not critical: picks fall on the first few.
 const poolSize = 20
 
 func (p *pool) clear() { p.states = p.states[:0] }
@@ -118,7 +120,7 @@ func (p *pool) pick(u float64) *placement {
 	return p.states[int(u*u*u*float64(len(p.states)))].at
 }
 
-// largeShare: items count as large while the larger ones together make up less
+// largeShare, not tuned: items count as large while the larger ones together make up less
 // than this share of all area.
 const largeShare = 0.75
 

@@ -3,7 +3,8 @@ package search
 import "math"
 
 // Sample counts of one move, by experiment: 10 + 5 beat 80 + 30, since many
-// cheap sweeps with changing weights beat few thorough ones.
+// cheap sweeps with changing weights beat few thorough ones. Refining one
+// sample instead of three lost 0.2 to 0.7 % on four of five instances.
 const (
 	samplesWide = 10 // places over the whole strip, for each way
 	samplesNear = 5  // places about the present one, for each way

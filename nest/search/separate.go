@@ -1,5 +1,8 @@
 package search
 
+// Patience of 50 sweeps lost 0.4 to 1.2 % of density on three of five textile
+// instances at equal work; one or two strikes instead of three, no difference
+// beyond that of seeds.
 const (
 	patience   = 100  // sweeps without a gain before a strike
 	leastGain  = 0.98 // what counts as a gain: a loss below this share of the least so far
