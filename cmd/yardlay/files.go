@@ -5,6 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/nest"
@@ -33,9 +34,12 @@ func layFiles(r *plan.Report, asJSON []byte) ([]file, error) {
 // marker describes the drawing of a cloth's marker.
 func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 	m := sheet.Marker{
-		Title: r.Title, Cloth: c.Title, Nap: c.Nap, Width: c.Spread.Cloth.Width, Selvedge: c.Spread.Cloth.Selvedge,
+		Title: r.Title, Cloth: c.Title, Nap: c.Nap, OneWay: c.Nap == string(job.OneWay), Width: c.Spread.Cloth.Width, Selvedge: c.Spread.Cloth.Selvedge,
 		Used: c.Used, Bought: c.Bought, Unit: r.Unit, Cautions: plan.Cautions([]plan.Spread{c.Spread}),
-		Notes: []string{percent(c.Utilisation) + " filled"},
+		Notes: []string{percent(c.Utilisation) + " filled", "no marker is under " + measure.FormatDown(c.Bound, r.Unit)},
+	}
+	if c.Proved {
+		m.Notes = append(m.Notes, "purchase proved minimal")
 	}
 	for _, placed := range c.Layout.Placed {
 		piece := c.Spread.Pieces[placed.Piece]

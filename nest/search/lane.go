@@ -229,7 +229,7 @@ func (l *lane) resetWeights() {
 // raiseWeights is the guided part of the local search: pairs that overlap
 // weigh more next time, the deepest the most, the others slowly forget.
 // Umetani et al., ITOR 16 (2009); factors 1.2 to 2 and 0.95 by experiment:
-// without weights densities drop by 6 to 12 %.
+// without weights densities drop by 5 to 8 % on shirts, albano and swim.
 func (l *lane) raiseWeights() {
 	n, deepest := len(l.items), 0.0
 	for _, d := range l.depths {

@@ -18,6 +18,7 @@ type Marker struct {
 	Cloth    string // what it is called
 	Nap      string // "one-way"
 	Width    float64
+	OneWay   bool    // grain arrows have one head, towards the hem: the nap runs that way
 	Selvedge float64 // of each edge; the usable width is Width less two of them
 	Used     float64
 	Bought   float64 // at least Used
@@ -150,7 +151,7 @@ func (p page) pieces() (groups []Group, keys []string) {
 			l, ok = numbered(o, n, p.k)
 		}
 		if ok {
-			items = append(items, grainItems(l.grain, p.k)...)
+			items = append(items, grainItems(l.grain, p.k, !p.marker.OneWay)...)
 			items = append(items, l.items(RoleNote, tint)...)
 		}
 		groups = append(groups, Group{Title: title(pl), Items: items})
@@ -174,7 +175,7 @@ func title(pl Placed) string {
 }
 
 // signs explains what stands in a piece.
-const signs = "In pieces: arrow, grain; dashes, seam line; dash and dot, marked line; size as cut, along x across the grain."
+const signs = "In pieces: arrow, grain, with one head where the nap runs one way; dashes, seam line; dash and dot, marked line; size as cut, along x across the grain."
 
 // foot holds the key of signs, that of numbers and the cautions, below the scale bar.
 func (p page) foot(keys []string) *column {

@@ -59,12 +59,12 @@ func (o Outline) items(tint int, scale float64) []Item {
 	return items
 }
 
-// grainItems draws a grain arrow, headed at both ends.
-func grainItems(grain orb.LineString, scale float64) []Item {
+// grainItems draws a grain arrow, headed at both ends or at its second alone.
+func grainItems(grain orb.LineString, scale float64, both bool) []Item {
 	if len(grain) != 2 {
 		return nil
 	}
-	return arrow(RoleGrain, grain[0], grain[1], 2.2*scale, true)
+	return arrow(RoleGrain, grain[0], grain[1], 2.2*scale, both)
 }
 
 // rayLength is how far a notch reaches from the seam line to the cut line; 0

@@ -92,7 +92,7 @@ func (p Pattern) cell(x, y, width float64, tint int, k float64, unit measure.Uni
 	origin := orb.Point{x - b.Min[0], top + b.Max[1]}
 	o := p.onto(origin)
 	items := append(c.items, o.items(tint, k)...)
-	items = append(items, grainItems(o.Grain, k)...)
+	items = append(items, grainItems(o.Grain, k, true)...)
 	if len(p.Fold) > 1 {
 		moved := Outline{Inside: []orb.LineString{p.Fold}}.onto(origin)
 		items = append(items, foldSign(moved.Inside[0], o, k)...)
