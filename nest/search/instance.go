@@ -111,8 +111,7 @@ func newInstance(p Problem) *instance {
 	}
 	in.movable = len(in.items)
 	for _, zone := range p.Forbidden {
-		zone = zoneRing(zone)
-		z := in.newItem(Item{Choices: []orb.Ring{zone}}, byRing, byWays)
+		z := in.newItem(Item{Choices: []orb.Ring{plane.Tidy(zone)}}, byRing, byWays)
 		in.items = append(in.items, z)
 		in.fixed = append(in.fixed, z.ways[0].origin)
 	}
@@ -123,8 +122,6 @@ func newInstance(p Problem) *instance {
 	in.regions = make([]atomic.Pointer[nofit.Region], len(in.shapes)*len(in.shapes))
 	return in
 }
-
-func zoneRing(ring orb.Ring) orb.Ring { return plane.Tidy(ring) }
 
 func (in *instance) newItem(it Item, byRing map[string]int32, byWays map[string]int) item {
 	var out item
