@@ -1,6 +1,7 @@
 package bound_test
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -10,8 +11,8 @@ import (
 	"yardlay/nest/bound"
 )
 
-// check confirms a certificate of lines and prices on a problem without gaps and
-// zones. It knows nothing of profiles: it measures lines through outlines as they
+// check confirms a certificate of lines and prices on a problem without zones; a
+// gap grows outlines and cloth by half of it on every side. It knows nothing of profiles: it measures lines through outlines as they
 // are, at closely spaced places, and so is exact to about one in ten thousand.
 func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 	t.Helper()
@@ -22,7 +23,8 @@ func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 	if b.Length < c.Length || b.Length > c.Length+0.01 {
 		t.Errorf("%s: bound %v mm and excluded %v", b.Kind, b.Length, c.Length)
 	}
-	size, line := p.Width, c.Length
+	checkGap(t, p, c)
+	size, line := p.Width+c.Gap, c.Length+c.Gap
 	if c.Axis == bound.LinesAcross {
 		size, line = line, size
 	}
@@ -77,7 +79,11 @@ func differenceBody(r orb.Ring) orb.Ring {
 
 // leastCost tries places closely, then more closely about the best.
 func leastCost(c bound.Certificate, way orb.Ring, size, line float64) float64 {
-	const samples, places = 10000, 200
+	const places = 200
+	samples := 10000
+	if c.Gap > 0 {
+		samples = 1500 // each is slower
+	}
 	t := 1
 	if c.Axis == bound.LinesAcross {
 		t = 0
@@ -86,13 +92,14 @@ func leastCost(c bound.Certificate, way orb.Ring, size, line float64) float64 {
 	for _, v := range way {
 		lo, hi = min(lo, v[t]), max(hi, v[t])
 	}
-	step := (hi - lo) / samples
+	lo, hi = lo-c.Gap/2, hi+c.Gap/2
+	step := (hi - lo) / float64(samples)
 	sums := make([][]float64, len(c.Functions)) // of images, up to a sample
 	for i := range sums {
 		sums[i] = make([]float64, samples+1)
 	}
 	for s := range samples {
-		x := lineThrough(way, t, lo+(float64(s)+0.5)*step) / line
+		x := lineNear(way, t, lo+(float64(s)+0.5)*step, c.Gap/2) / line
 		for i, f := range c.Functions {
 			sums[i][s+1] = sums[i][s] + image(f, x)*step
 		}
@@ -101,7 +108,7 @@ func leastCost(c bound.Certificate, way orb.Ring, size, line float64) float64 {
 		total := 0.0
 		for i, sum := range sums {
 			upTo := func(s float64) float64 {
-				at := min(max((s-y)/step, 0), samples)
+				at := min(max((s-y)/step, 0), float64(samples))
 				k := min(int(at), samples-1)
 				return sum[k] + (sum[k+1]-sum[k])*(at-float64(k))
 			}
@@ -127,7 +134,15 @@ func leastCost(c bound.Certificate, way orb.Ring, size, line float64) float64 {
 
 // lineThrough measures what a ring covers of the line where coordinate t is s.
 func lineThrough(r orb.Ring, t int, s float64) float64 {
-	var cuts []float64
+	cuts, sum := cutsOf(r, t, s), 0.0
+	for i := 1; i < len(cuts); i += 2 {
+		sum += cuts[i] - cuts[i-1]
+	}
+	return sum
+}
+
+// cutsOf returns where a ring crosses the line, in order.
+func cutsOf(r orb.Ring, t int, s float64) (cuts []float64) {
 	for i := 1; i < len(r); i++ {
 		a, b := r[i-1], r[i]
 		if (a[t] <= s) != (b[t] <= s) {
@@ -135,9 +150,29 @@ func lineThrough(r orb.Ring, t int, s float64) float64 {
 		}
 	}
 	slices.Sort(cuts)
-	sum := 0.0
-	for i := 1; i < len(cuts); i += 2 {
-		sum += cuts[i] - cuts[i-1]
+	return cuts
+}
+
+// lineNear measures what lies on a line within a distance of a ring: the ends of
+// the stretches of lines nearby, moved out as far as a disc reaches.
+func lineNear(r orb.Ring, t int, s, distance float64) float64 {
+	if distance == 0 {
+		return lineThrough(r, t, s)
+	}
+	const directions = 12
+	var near [][2]float64
+	for k := 1 - directions; k < directions; k++ {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(k) / directions)
+		cuts := cutsOf(r, t, s+distance*sin)
+		for i := 1; i < len(cuts); i += 2 {
+			near = append(near, [2]float64{cuts[i-1] - distance*cos, cuts[i] + distance*cos})
+		}
+	}
+	slices.SortFunc(near, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	sum, end := 0.0, math.Inf(-1)
+	for _, n := range near {
+		sum += max(0, n[1]-max(n[0], end))
+		end = max(end, n[1])
 	}
 	return sum
 }
