@@ -82,7 +82,7 @@ func leastCost(c bound.Certificate, way orb.Ring, size, line float64) float64 {
 	const places = 200
 	samples := 10000
 	if c.Gap > 0 {
-		samples = 1500 // each is slower
+		samples = 2500 // each is slower
 	}
 	t := 1
 	if c.Axis == bound.LinesAcross {
@@ -159,7 +159,7 @@ func lineNear(r orb.Ring, t int, s, distance float64) float64 {
 	if distance == 0 {
 		return lineThrough(r, t, s)
 	}
-	const directions = 12
+	const directions = 24
 	var near [][2]float64
 	for k := 1 - directions; k < directions; k++ {
 		sin, cos := math.Sincos(math.Pi / 2 * float64(k) / directions)
