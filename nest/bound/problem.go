@@ -12,7 +12,6 @@ package bound
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -112,20 +111,4 @@ func compareWays(a, b way) int {
 	return slices.CompareFunc(a.ring, b.ring, func(p, q orb.Point) int {
 		return cmp.Or(cmp.Compare(p[0], q[0]), cmp.Compare(p[1], q[1]))
 	})
-}
-
-// latticeGap returns the clear distance that is really kept: when every edge is
-// level or upright, distances along a line are whole steps of the lattice, and
-// the gap rounds up to one.
-func latticeGap(items []item, gap float64) float64 {
-	for _, it := range items {
-		for _, w := range it.ways {
-			for i := 1; i < len(w.ring); i++ {
-				if w.ring[i][0] != w.ring[i-1][0] && w.ring[i][1] != w.ring[i-1][1] {
-					return gap
-				}
-			}
-		}
-	}
-	return math.Ceil(gap/plane.Lattice) * plane.Lattice
 }

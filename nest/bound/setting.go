@@ -31,7 +31,7 @@ func (p Problem) settings() []*setting {
 	if p.Gap == 0 {
 		return []*setting{s}
 	}
-	g := &setting{width: p.Width, gap: latticeGap(items, p.Gap), items: items, profiles: make(map[profileKey]profile)}
+	g := &setting{width: p.Width, gap: p.Gap, items: items, profiles: make(map[profileKey]profile)}
 	if len(s.zones) == 0 {
 		return []*setting{g}
 	}
