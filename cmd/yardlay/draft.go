@@ -26,15 +26,7 @@ With --out it writes for each cloth a drawing of its pieces, CLOTH-pieces.svg.
 }
 
 func draftJob(_ context.Context, s streams, args []string, o *options) error {
-	name, err := onlyOne("draft", "job file", args)
-	if err != nil {
-		return err
-	}
-	j, err := readJob(name, s.in)
-	if err != nil {
-		return err
-	}
-	unit, err := o.showIn(j)
+	j, unit, err := o.jobAndUnit("draft", args, s.in)
 	if err != nil {
 		return err
 	}

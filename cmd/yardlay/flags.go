@@ -72,6 +72,20 @@ func (o *options) showIn(j *job.Job) (measure.Unit, error) {
 	return unit, nil
 }
 
+// jobAndUnit reads the one job a command was given, and the unit to show it in.
+func (o *options) jobAndUnit(command string, args []string, in io.Reader) (*job.Job, measure.Unit, error) {
+	name, err := onlyOne(command, "job file", args)
+	if err != nil {
+		return nil, 0, err
+	}
+	j, err := readJob(name, in)
+	if err != nil {
+		return nil, 0, err
+	}
+	unit, err := o.showIn(j)
+	return j, unit, err
+}
+
 // readJob reads the job file a command was given; "-" is standard input.
 func readJob(name string, in io.Reader) (*job.Job, error) {
 	if name == "-" {

@@ -33,19 +33,11 @@ not hold is never written.
 }
 
 func lay(ctx context.Context, s streams, args []string, o *options) error {
-	name, err := onlyOne("lay", "job file", args)
-	if err != nil {
-		return err
-	}
 	effort, err := o.searchEffort()
 	if err != nil {
 		return err
 	}
-	j, err := readJob(name, s.in)
-	if err != nil {
-		return err
-	}
-	unit, err := o.showIn(j)
+	j, unit, err := o.jobAndUnit("lay", args, s.in)
 	if err != nil {
 		return err
 	}

@@ -7,8 +7,8 @@ import (
 	"yardlay/nest/bound"
 )
 
-// Certificates that count a gap: of gores, straight and with arcs, and of
-// rectangles, whose gap rounds up to the lattice.
+// Certificates that count a gap: of gores, rectangles, and outlines that are not
+// convex.
 func TestGapsChecked(t *testing.T) {
 	kinds := make(map[bound.Kind]int)
 	for _, p := range []bound.Problem{

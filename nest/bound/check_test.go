@@ -11,9 +11,11 @@ import (
 	"yardlay/nest/bound"
 )
 
-// check confirms a certificate of lines and prices on a problem without zones; a
-// gap grows outlines and cloth by half of it on every side. It knows nothing of profiles: it measures lines through outlines as they
-// are, at closely spaced places, and so is exact to about one in ten thousand.
+// check confirms a certificate of lines and prices. A gap grows outlines and
+// cloth by half of it on every side; a certificate without a gap may count the
+// forbidden zones, which take of each line what they cover where they lie. It
+// knows nothing of profiles: it measures lines through outlines as they are, at
+// closely spaced places, and so is exact to about one in ten thousand.
 func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 	t.Helper()
 	c := b.Certificate
@@ -37,6 +39,13 @@ func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 			offer += price * (c.Borders[k+1] - c.Borders[k])
 		}
 	}
+	samples := 10000
+	switch {
+	case c.Gap > 0:
+		samples = 2500 // each is slower
+	case len(p.Forbidden) > 0:
+		samples = 100000 // beside a zone prices are narrow, and an outline may jump under one
+	}
 	need := 0.0
 	for _, piece := range p.Pieces {
 		if b.Kind == bound.OneWay && piece.Name != b.Pieces[0] {
@@ -47,9 +56,14 @@ func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 			if b.Kind == bound.OneWay {
 				way = differenceBody(way)
 			}
-			least = min(least, leastCost(c, way, size, line))
+			least = min(least, leastCost(c, way, size, line, samples))
 		}
 		need += float64(piece.Count) * least
+	}
+	if c.Gap == 0 {
+		for _, zone := range p.Forbidden {
+			need += zoneCost(c, zone, line)
+		}
 	}
 	if need < offer*(1-2e-4) {
 		t.Errorf("%s, lines axis %d, functions %v: the pieces need %v of %v at %v mm", b.Kind, c.Axis, c.Functions, need, offer, c.Length)
@@ -78,12 +92,8 @@ func differenceBody(r orb.Ring) orb.Ring {
 }
 
 // leastCost tries places closely, then more closely about the best.
-func leastCost(c bound.Certificate, way orb.Ring, size, line float64) float64 {
+func leastCost(c bound.Certificate, way orb.Ring, size, line float64, samples int) float64 {
 	const places = 200
-	samples := 10000
-	if c.Gap > 0 {
-		samples = 2500 // each is slower
-	}
 	t := 1
 	if c.Axis == bound.LinesAcross {
 		t = 0
