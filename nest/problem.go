@@ -23,9 +23,33 @@ type Piece struct {
 	Name    string
 	Outline orb.Ring  // closed, counter-clockwise, simple; mm; grain along +x
 	Count   int       // copies, at least 1
-	Turns   []float64 // allowed turns, degrees counter-clockwise; empty means {0}
+	Turns   []float64 // allowed turns, degrees counter-clockwise, of a mirrored copy clockwise; empty means {0}
 	Mirror  Mirror
+	Half    orb.Ring // half of Outline, its least y along the fold that makes it whole; nil: cannot be cut on a fold
+	OnFold  bool     // Outline is such a half and must lie against a fold of the strip
+	Match   *Match   // where it must lie on a repeat; nil: anywhere
 }
+
+// Match ties a point of a piece to the repeat of the cloth: once the piece is
+// placed, the point less Phase is a whole number of repeats along and across, to
+// the nearest step of the lattice. An axis without a repeat is free.
+type Match struct {
+	Point orb.Point // in the coordinates of Outline, mm
+	Phase orb.Point // mm, on the cloth
+}
+
+// Repeat is the distance after which the pattern of a cloth comes again, mm; 0
+// where it has none.
+type Repeat struct{ Along, Across float64 }
+
+// Folds says which edges of a strip are folds.
+type Folds uint8
+
+const (
+	NoFold    Folds = iota // single cloth
+	FoldBelow              // the lower edge, y = 0, is a fold: two layers
+	FoldBoth               // both edges are folds, the selvedges meet along the middle of the width
+)
 
 // Strip is the cloth to lay on: x along it from the cut end, y across it from
 // the lower edge of the usable width.
@@ -33,6 +57,9 @@ type Strip struct {
 	Width     float64    // usable width, mm
 	MaxLength float64    // mm; 0 means as long as it takes
 	Forbidden []orb.Ring // flaws: no piece may cover any of their insides
+	Folds     Folds      // pieces not on a fold keep half the gap from it
+	Middle    float64    // with FoldBoth: no piece may come nearer than this to the middle of the width, mm
+	Repeat    Repeat
 }
 
 // Problem is what Solve solves and Verify judges.
