@@ -20,6 +20,7 @@ import (
 // processors.
 type Options struct {
 	Effort   Effort
+	Work     int64          // evaluations for each of the search's two lanes in place of the effort's; 0: the effort's
 	Seed     uint64         // another seed, another search
 	Workers  int            // goroutines; 0 means one for each processor. Does not change the result
 	Time     time.Duration  // ceiling; 0 means none. When it cuts the work short the result may differ from run to run
@@ -97,7 +98,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	so := search.Options{
 		Prove:  func() float64 { return lower().Length },
 		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
-		Seed:   o.Seed, Workers: o.Workers, Work: o.Effort.work(), Time: o.Time,
+		Seed:   o.Seed, Workers: o.Workers, Work: o.work(), Time: o.Time,
 		Judge: func(l search.Layout) search.Verdict { return verdict(Verify(p, s.layout(l))) },
 	}
 	if o.Progress != nil {
@@ -135,6 +136,14 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		r.Status = OutOfTime
 	}
 	return r, nil
+}
+
+// work returns the evaluations for each lane; 0 means no limit.
+func (o Options) work() int64 {
+	if o.Work > 0 {
+		return o.Work
+	}
+	return o.Effort.work()
 }
 
 // proveBeside starts to look for the bound beside the search. lower waits for

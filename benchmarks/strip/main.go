@@ -1,7 +1,7 @@
 // Strip runs the layout engine on one strip-packing instance and prints one
 // line of figures, so that runs can be compared with the literature.
 //
-//	go run ./benchmarks/strip [--time 60s | --effort E] [--seed N] [--workers N]
+//	go run ./benchmarks/strip [--time 60s | --effort E | --work N] [--seed N] [--workers N]
 //	    [--lots N] [--out placed.geojson] FILE.geojson
 //
 // The format of FILE is described in testdata/README.md.
@@ -57,6 +57,7 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 	flags.SetOutput(stderr)
 	flags.DurationVar(&s.options.Time, "time", 0, "search until this much time is used")
 	effort := flags.String("effort", "", "search this hard instead: quick, normal or thorough (default normal)")
+	work := flags.Int64("work", 0, "search for this many million evaluations in each lane instead: the same layout on a slow machine")
 	flags.Uint64Var(&s.options.Seed, "seed", 1, "another seed searches another way")
 	flags.IntVar(&s.options.Workers, "workers", 0, "processors to use; 0 takes all")
 	flags.IntVar(&s.lots, "lots", 1, "lay this many times the instance's pieces")
@@ -72,6 +73,10 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 	if s.lots < 1 {
 		return s, fmt.Errorf("--lots %d: at least 1", s.lots)
 	}
+	if *work < 0 || *work > 1<<40 {
+		return s, fmt.Errorf("--work %d: millions of evaluations, at least 1", *work)
+	}
+	s.options.Work = *work * 1_000_000
 	var err error
 	switch {
 	case *effort != "":
