@@ -13,12 +13,22 @@ import (
 // Cloth is a material as bought. Lengths are in mm.
 type Cloth struct {
 	ID, Title string
-	Width     float64 // from selvedge to selvedge, both included
-	Selvedge  float64 // on each side, not laid on
+	Width     float64   // from selvedge to selvedge, both included: the smallest of Widths
+	Widths    []float64 // as measured along the bolt, one or more
+	Selvedge  float64   // on each side, not laid on
 	Nap       Nap
-	BothFaces bool    // alike on both faces: any copy may be cut mirrored
-	Gap       float64 // clear distance kept between pieces
-	Net       bool    // net, tulle or organza: the fire caution is due
+	Lay       Lay
+	TurnUpper bool      // with CrosswiseFold: cut along the fold, and the upper layer is turned
+	BothFaces bool      // alike on both faces: any copy may be cut mirrored
+	Gap       float64   // clear distance kept between pieces
+	Ends      float64   // allowed at each end of each lay
+	Skew      float64   // how far the cut end runs off square over the width; lost once
+	Shrinkage Shrinkage // in the first wash
+	Spare     float64   // ratio added to the needed length, 0 to 1
+	Repeat    Repeat
+	Flaws     []Flaw // on the cloth that is bought
+	Have      []Have // on the shelf
+	Net       bool   // net, tulle or organza: the fire caution is due
 	Offer     cost.Offer
 	Priced    bool // the file says what it costs
 	At        Position
@@ -38,6 +48,7 @@ func (r *reader) cloth(n *node, index int, currency string, gap float64) Cloth {
 		c.Title = c.ID
 	}
 	c.Width = t.mustLength("width", "58")
+	c.Widths, c.Lay = []float64{c.Width}, Open
 	c.Selvedge = t.lengthOr("selvedge", 0, measure.ParseNonNegative)
 	if c.Width > 0 && c.Usable() <= 0 {
 		t.fail(t.field("selvedge").value.at, "`selvedge` is the strip along one edge, for example 1/2 in",

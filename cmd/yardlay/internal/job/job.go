@@ -20,12 +20,16 @@ type Job struct {
 	Currency string       // ISO 4217
 	Cloths   []Cloth
 	Parts    []Part
+	Matches  []Match
 }
 
 // Part is one part of the gown: the same draft in each of its cloths.
 type Part struct {
 	Name   string
 	Draft  string // the name of the draft
+	Count  int    // how many times all its pieces are cut for one gown, at least 1
+	Grain  Grain
+	Tilt   float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At     Position
 	Layers []Layer
 }

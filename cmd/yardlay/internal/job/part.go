@@ -23,7 +23,7 @@ type partTable struct {
 // part reads one [[part]].
 func (r *reader) part(n *node, index int, body map[string]float64, allow shapes.Allowance, cloths []Cloth) Part {
 	t := r.table(n, label("part", "", index))
-	p := Part{At: n.at}
+	p := Part{At: n.at, Count: 1, Grain: LengthwiseGrain}
 	name, at, ok := t.text("name", `"skirt"`)
 	switch {
 	case ok:
