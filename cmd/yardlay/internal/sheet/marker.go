@@ -10,9 +10,11 @@ import (
 	"yardlay/shapes/measure"
 )
 
-// Marker is the arrangement of pieces on one cloth on an open lay. Lengths are
-// mm; x runs along the cloth from the cut end, y across it from the inner side
-// of the lower selvedge.
+// Marker is the arrangement of pieces on one cloth. Lengths are mm; x runs along
+// the cloth from the cut end, y across it from the inner side of the lower
+// selvedge. Used and Pieces are those of a single open lay; a marker of other
+// lays, or of several, has Stretches instead, and one whose only stretch is open
+// and has nothing else to it is drawn as if it had none.
 type Marker struct {
 	Title    string // of the job
 	Cloth    string // what it is called
@@ -21,11 +23,14 @@ type Marker struct {
 	OneWay   bool    // grain arrows have one head, towards the hem: the nap runs that way
 	Selvedge float64 // of each edge; the usable width is Width less two of them
 	Used     float64
-	Bought   float64 // at least Used
+	Needed   float64 // with all layers, ends, skew, shrinkage and spare; 0: not said
+	Bought   float64 // at least Used and Needed; 0 with Stretches: nothing is bought
 	Unit     measure.Unit
 	Notes    []string // stand under the title, after the lengths
 	Cautions []string // lines at the foot
 	Pieces   []Placed
+	// Stretches are drawn one below the other in this order, all at one scale.
+	Stretches []Stretch
 }
 
 // Placed is one copy of a piece in its place on the cloth.
@@ -33,6 +38,10 @@ type Placed struct {
 	Name string // "side back gore"
 	Copy string // "left", "2 of 4"; may be empty
 	Size string // cut size, as it is to be read
+	// Fold is the edge that lies against a fold of the lay, two points or more in
+	// the coordinates of the stretch; empty: not on a fold. Outline is then the half.
+	Fold    orb.LineString
+	Matches []Match // points that lie on the repeat
 	Outline
 }
 

@@ -63,11 +63,11 @@ func sampleMarker() Marker {
 		Notes:    []string{"utilisation 45.1 %"},
 		Cautions: []string{"Keep net from flame & hot lamps."},
 		Pieces: []Placed{
-			{"centre front gore", "left", "34 1/4 x 22 1/4 in", gore(10, 10)},
-			{"centre front gore", "right", "34 1/4 x 22 1/4 in", gore(960, 10)},
-			{"waistband", "", "30 x 2 3/4 in", creased(strip(10, 700, 800, 95, 12.7))},
-			{"loop", "1 of 2", "2 x 1/2 in", strip(900, 700, 76, 30, 6)},
-			{"loop", "2 of 2", "2 x 1/2 in", strip(1000, 700, 76, 30, 6)},
+			{Name: "centre front gore", Copy: "left", Size: "34 1/4 x 22 1/4 in", Outline: gore(10, 10)},
+			{Name: "centre front gore", Copy: "right", Size: "34 1/4 x 22 1/4 in", Outline: gore(960, 10)},
+			{Name: "waistband", Copy: "", Size: "30 x 2 3/4 in", Outline: creased(strip(10, 700, 800, 95, 12.7))},
+			{Name: "loop", Copy: "1 of 2", Size: "2 x 1/2 in", Outline: strip(900, 700, 76, 30, 6)},
+			{Name: "loop", Copy: "2 of 2", Size: "2 x 1/2 in", Outline: strip(1000, 700, 76, 30, 6)},
 		},
 	}
 }

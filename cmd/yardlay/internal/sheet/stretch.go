@@ -1,0 +1,107 @@
+package sheet
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Lay is how a cloth is spread for cutting; the order is that of nest.Lay.
+type Lay uint8
+
+// The lays of a stretch.
+const (
+	Open            Lay = iota // one layer
+	LengthwiseFold             // fold along the lower edge, selvedges together along the upper
+	CrosswiseFold              // fold at the far end, cut ends together
+	CrosswiseTurned            // the same, but cut along the fold and the upper layer turned end for end
+	DoubleFold                 // both edges are folds, the selvedges meet along the middle
+)
+
+// Stretch is one lay of a marker: a length off the bolt, or a piece from the
+// shelf. Lengths are mm as spread; x runs along the cloth from where pieces may
+// begin (behind the end allowance), y across it from the lower edge of what is
+// laid on: the inner side of the lower selvedge or, where that edge is a fold, the
+// fold. That is how nest.Strip measures.
+type Stretch struct {
+	Name     string // "remnant"; may be empty
+	Shelf    bool   // it is there already and not bought
+	Lay      Lay
+	Width    float64 // of the cloth opened out, selvedges included; 0: Width and Selvedge are the marker's
+	Selvedge float64 // of each edge
+	Used     float64 // by the pieces, without ends, of one layer
+	Ends     float64 // allowance at each end of the lay
+	Skew     float64 // how far the cut end runs off square over the width, lost in front of the lay
+	// Length is all cloth of one layer as spread, skew and ends included, at least
+	// Skew + Ends + Used + Ends; 0 stands for that. What goes beyond is drawn as left.
+	Length float64
+	Repeat Repeat
+	Flaws  []Flaw
+	Notes  []string // lines over the lay, after what it is
+	Pieces []Placed
+}
+
+// Repeat is the distance after which the pattern of the cloth comes again, mm, 0
+// where it has none, counted from the lay's (0, 0).
+type Repeat struct{ Along, Across float64 }
+
+// Flaw is a place where nothing is cut, in the coordinates of its stretch.
+type Flaw struct {
+	Name    string // as labelled where there is room; empty: "flaw"
+	Outline orb.Ring
+}
+
+// Match is a point of a placed piece that lies on the repeat, in the coordinates
+// of the stretch. Points of one name belong together: they get one letter, which
+// the foot of the drawing explains.
+type Match struct {
+	Name string // "side seams, hip"; empty: a mark without a letter
+	At   orb.Point
+}
+
+// double tells whether the lay has two layers, so that outlines cut twice.
+func (l Lay) double() bool { return l != Open }
+
+// crosswise tells whether both layers lie along the cloth, each taking the lay's length.
+func (l Lay) crosswise() bool { return l == CrosswiseFold || l == CrosswiseTurned }
+
+// folded is the width of the lay.
+func (s Stretch) folded() float64 {
+	if s.Lay == LengthwiseFold || s.Lay == DoubleFold {
+		return s.Width / 2
+	}
+	return s.Width
+}
+
+// below and above are the strips along the lower and the upper edge of the lay
+// that are not laid on.
+func (s Stretch) below() float64 {
+	if s.Lay == LengthwiseFold || s.Lay == DoubleFold {
+		return 0
+	}
+	return s.Selvedge
+}
+
+func (s Stretch) above() float64 {
+	if s.Lay == DoubleFold {
+		return 0
+	}
+	return s.Selvedge
+}
+
+// length is all cloth of one layer.
+func (s Stretch) length() float64 { return math.Max(s.Length, s.Skew+s.Ends+s.Used+s.Ends) }
+
+// cuts counts the pieces that cutting the stretch gives.
+func (s Stretch) cuts() int {
+	n := len(s.Pieces)
+	if !s.Lay.double() {
+		return n
+	}
+	for _, p := range s.Pieces {
+		if len(p.Fold) == 0 {
+			n++
+		}
+	}
+	return n
+}
