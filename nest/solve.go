@@ -5,11 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
-	"slices"
 	"sync"
 	"time"
-
-	"github.com/paulmach/orb"
 
 	"yardlay/nest/bound"
 	"yardlay/nest/search"
@@ -168,33 +165,6 @@ func verdict(err error) search.Verdict {
 	return search.Verdict{OK: err == nil}
 }
 
-// searcher translates between a Problem and the search's items.
-type searcher struct {
-	problem search.Problem
-	copies  []Placed   // piece and copy of each item
-	ways    [][]Placed // turn and mirroring of each choice, by item
-}
-
-func newSearcher(p Problem) *searcher {
-	s := &searcher{problem: search.Problem{
-		Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap,
-		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
-	}}
-	for i, piece := range p.Pieces {
-		for k := range piece.Count {
-			ways := piece.ways(i, k)
-			var item search.Item
-			for _, w := range ways {
-				item.Choices = append(item.Choices, p.Outline(w))
-			}
-			s.problem.Items = append(s.problem.Items, item)
-			s.copies = append(s.copies, Placed{Piece: i, Copy: k})
-			s.ways = append(s.ways, ways)
-		}
-	}
-	return s
-}
-
 // ways lists how copy k of piece i may lie, at the origin.
 func (piece Piece) ways(i, k int) []Placed {
 	mirrorings := []bool{false}
@@ -209,28 +179,6 @@ func (piece Piece) ways(i, k int) []Placed {
 		for _, t := range piece.turns() {
 			out = append(out, Placed{Piece: i, Copy: k, Turn: t, Mirrored: m})
 		}
-	}
-	return out
-}
-
-func (s *searcher) layout(l search.Layout) Layout {
-	out := Layout{Length: l.Length}
-	for i, c := range l.Choice {
-		pl := s.ways[i][c]
-		pl.At = l.At[i]
-		out.Placed = append(out.Placed, pl)
-	}
-	return out
-}
-
-func (s *searcher) start(l Layout) *search.Layout {
-	out := &search.Layout{Length: l.Length, Choice: make([]int, len(s.copies)), At: make([]orb.Point, len(s.copies))}
-	for _, pl := range l.Placed {
-		i := slices.IndexFunc(s.copies, func(c Placed) bool { return c.Piece == pl.Piece && c.Copy == pl.Copy })
-		out.At[i] = pl.At
-		out.Choice[i] = slices.IndexFunc(s.ways[i], func(w Placed) bool {
-			return sameTurn(w.Turn, pl.Turn) && w.Mirrored == pl.Mirrored
-		})
 	}
 	return out
 }

@@ -61,12 +61,13 @@ func (c *builder) settleDown(i int, way int32, x, y float64) {
 func (c *builder) add(i int) {
 	best, bestEnd := trial{way: -1}, math.Inf(1)
 	for w := range c.items[i].ways {
-		s := c.items[i].ways[w].shape
-		if c.shapes[s].h > c.width {
+		way := &c.items[i].ways[w]
+		s := way.shape
+		if way.across.empty() {
 			continue
 		}
 		from := c.soonest[[2]int32{int32(c.items[i].kind), int32(w)}]
-		p, ok := c.firstFree(s, from, bestEnd-c.shapes[s].w)
+		p, ok := c.firstFree(way, from, bestEnd-c.shapes[s].w)
 		if !ok {
 			continue
 		}
@@ -78,30 +79,34 @@ func (c *builder) add(i int) {
 	c.settleDown(i, best.way, best.x, best.y)
 }
 
-// firstFree returns the leftmost, then lowest free corner for shape s with
+// firstFree returns the leftmost, then lowest free corner for a way with
 // from <= x < to. The right-hand end of everything placed is always free.
-func (c *builder) firstFree(s int32, from, to float64) (orb.Point, bool) {
+func (c *builder) firstFree(w *way, from, to float64) (orb.Point, bool) {
 	c.places = c.places[:0]
-	roomY := c.width - c.shapes[s].h
+	s, lo, hi := w.shape, w.across.lo, w.across.hi
 	end := 0.0
 	keep := func(x, y float64) {
-		if y < 0 && y > -c.tolerance {
-			y = 0
+		if y < lo && y > lo-c.tolerance {
+			y = lo
 		}
-		if y > roomY && y < roomY+c.tolerance {
-			y = roomY
+		if y > hi && y < hi+c.tolerance {
+			y = hi
 		}
-		if x > -c.tolerance && x >= from-c.tolerance && x < to && y >= 0 && y <= roomY {
-			c.places = append(c.places, orb.Point{math.Max(x, 0), y})
+		if x <= -c.tolerance || y < lo || y > hi {
+			return
+		}
+		x, y = w.along.next(x), w.across.nearest(y)
+		if x >= from-c.tolerance && x < to {
+			c.places = append(c.places, orb.Point{x, y})
 		}
 	}
-	keep(0, 0)
-	keep(0, roomY)
+	keep(0, lo)
+	keep(0, hi)
 	for k, j := range c.placed {
 		end = math.Max(end, c.boxes[k].x1)
-		c.corners(s, c.lying[k], c.at.x[j], c.at.y[j], roomY, keep)
+		c.corners(w, c.lying[k], c.at.x[j], c.at.y[j], keep)
 	}
-	keep(end-c.shapes[s].loX, 0)
+	keep(end-c.shapes[s].loX, lo)
 	slices.SortFunc(c.places, func(a, b orb.Point) int {
 		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
 	})
@@ -113,15 +118,16 @@ func (c *builder) firstFree(s int32, from, to float64) (orb.Point, bool) {
 	return orb.Point{}, false
 }
 
-// corners offers the places where shape s touches shape t, lying at (x, y), at
-// a corner of their no-fit region or while touching an edge of the strip.
-func (c *builder) corners(s, t int32, x, y, roomY float64, keep func(x, y float64)) {
+// corners offers the places where a way touches shape t, lying at (x, y), at a
+// corner of their no-fit region or while touching an end of its range across.
+func (c *builder) corners(w *way, t int32, x, y float64, keep func(x, y float64)) {
+	s := w.shape
 	sign, region := 1.0, c.region(min(s, t), max(s, t))
 	if t > s {
 		sign = -1
 	}
 	region.Vertices(func(v orb.Point) { keep(x+sign*v[0], y+sign*v[1]) })
-	for _, edge := range [2]float64{0, roomY} {
+	for _, edge := range [2]float64{w.across.lo, w.across.hi} {
 		region.CrossY(sign*(edge-y), func(vx float64) { keep(x+sign*vx, edge) })
 	}
 	region.CrossX(sign*(0-x), func(vy float64) { keep(0, y+sign*vy) })

@@ -149,6 +149,12 @@ func (l *lane) swap(i, j int) {
 	a, b := &l.shapes[l.lying[i]], &l.shapes[l.lying[j]]
 	ax, ay := l.at.x[i]+a.w/2, l.at.y[i]+a.h/2
 	bx, by := l.at.x[j]+b.w/2, l.at.y[j]+b.h/2
-	l.place(i, l.at.way[i], clamp(bx-a.w/2, l.length-a.w), clamp(by-a.h/2, l.width-a.h))
-	l.place(j, l.at.way[j], clamp(ax-b.w/2, l.length-b.w), clamp(ay-b.h/2, l.width-b.h))
+	l.placeNear(i, bx-a.w/2, by-a.h/2)
+	l.placeNear(j, ax-b.w/2, ay-b.h/2)
+}
+
+// placeNear moves item i, in the way it lies, to the allowed place nearest to (x, y).
+func (l *lane) placeNear(i int, x, y float64) {
+	way := &l.items[i].ways[l.at.way[i]]
+	l.place(i, l.at.way[i], l.along(way, l.length).nearest(x), way.across.nearest(y))
 }

@@ -27,9 +27,15 @@ type Problem struct {
 	Bound     float64    // a length that no layout can be shorter than; the search stops there
 }
 
-// Item is one outline to place, in each way it may lie. Rings are closed,
-// counter-clockwise and simple, on the lattice.
-type Item struct{ Choices []orb.Ring }
+// Item is one outline to place, in each way it may lie.
+type Item struct{ Choices []Choice }
+
+// Choice is one way an item may lie. The ring is closed, counter-clockwise and
+// simple, on the lattice.
+type Choice struct {
+	Ring orb.Ring
+	Seat Seat
+}
 
 // Layout gives for each item the choice taken and how far its ring is moved.
 type Layout struct {
@@ -65,6 +71,8 @@ type way struct {
 	shape  int32
 	choice int       // index into Item.Choices
 	origin orb.Point // lower left corner of that ring's bounding box
+	along  track     // where that corner may be along the strip; hi follows the strip's length
+	across track     // and across it
 }
 
 // lie says which way a choice is, and where its ring's bounding box began.
@@ -89,7 +97,8 @@ type instance struct {
 	tolerance                    float64 // depths below count as none
 	shapes                       []shape
 	items                        []item
-	movable                      int // items after these are forbidden zones, fixed
+	gridded                      bool // some item may only lie at the places of a grid
+	movable                      int  // items after these are forbidden zones, fixed
 	fixed                        []orb.Point
 	area, meanItem               float64                        // of the movable items: sum of areas, mean extent along the strip
 	regions                      []atomic.Pointer[nofit.Region] // [a*len(shapes)+b], a <= b
@@ -111,7 +120,7 @@ func newInstance(p Problem) *instance {
 	}
 	in.movable = len(in.items)
 	for _, zone := range p.Forbidden {
-		z := in.newItem(Item{Choices: []orb.Ring{plane.Tidy(zone)}}, byRing, byWays)
+		z := in.newItem(Item{Choices: []Choice{{Ring: plane.Tidy(zone)}}}, byRing, byWays)
 		in.items = append(in.items, z)
 		in.fixed = append(in.fixed, z.ways[0].origin)
 	}
@@ -119,6 +128,7 @@ func newInstance(p Problem) *instance {
 		in.area += it.area
 		in.meanItem += in.shapes[it.ways[0].shape].w / float64(in.movable)
 	}
+	in.bound = max(in.bound, in.leastLength())
 	in.regions = make([]atomic.Pointer[nofit.Region], len(in.shapes)*len(in.shapes))
 	return in
 }
@@ -126,17 +136,25 @@ func newInstance(p Problem) *instance {
 func (in *instance) newItem(it Item, byRing map[string]int32, byWays map[string]int) item {
 	var out item
 	var key []byte
-	for c, ring := range it.Choices {
-		lo := plane.Bounds(ring).Min
-		s := in.shapeOf(ring, lo, byRing)
-		w := slices.IndexFunc(out.ways, func(w way) bool { return w.shape == s })
+	for c, choice := range it.Choices {
+		lo := plane.Bounds(choice.Ring).Min
+		new := in.newWay(choice, c, in.shapeOf(choice.Ring, lo, byRing), lo)
+		w := slices.IndexFunc(out.ways, func(w way) bool {
+			return w.shape == new.shape && w.along == new.along && w.across == new.across
+		})
 		if w >= 0 { // symmetric: it looks like an earlier one
 			out.lies = append(out.lies, lie{int32(w), lo})
 			continue
 		}
 		out.lies = append(out.lies, lie{int32(len(out.ways)), lo})
-		out.ways = append(out.ways, way{shape: s, choice: c, origin: lo})
-		key = binary.LittleEndian.AppendUint32(key, uint32(s))
+		out.ways = append(out.ways, new)
+		in.gridded = in.gridded || new.along.step > 0 || new.across.step > 0
+		key = binary.LittleEndian.AppendUint32(key, uint32(new.shape))
+		for _, t := range []track{new.along, new.across} {
+			for _, v := range []float64{t.lo, t.hi, t.step, t.phase} {
+				key = binary.LittleEndian.AppendUint64(key, math.Float64bits(v))
+			}
+		}
 	}
 	out.area = in.shapes[out.ways[0].shape].area
 	out.root = math.Sqrt(math.Sqrt(out.area))
@@ -147,6 +165,19 @@ func (in *instance) newItem(it Item, byRing map[string]int32, byWays map[string]
 	}
 	out.kind = kind
 	return out
+}
+
+// newWay makes choice number c ready; its ring is shape s moved by lo.
+func (in *instance) newWay(choice Choice, c int, s int32, lo orb.Point) way {
+	seat := choice.Seat
+	if seat.High == 0 {
+		seat.High = in.width
+	}
+	return way{
+		shape: s, choice: c, origin: lo,
+		along:  track{step: seat.X.Step, phase: seat.X.phase(lo[0])},
+		across: track{lo: seat.Low, hi: seat.High - in.shapes[s].h, step: seat.Y.Step, phase: seat.Y.phase(lo[1])},
+	}
 }
 
 // shapeOf returns the index of the shape equal to the ring moved by -lo.

@@ -63,12 +63,14 @@ func (l *lane) load(p *placement, length float64) {
 	l.columns.reset(length, l.meanItem, len(l.items))
 	for i := range l.items {
 		s := l.lies(l.at, i)
-		if i < l.movable && l.shapes[s].w > length {
-			s = l.turnToFit(i)
-		}
 		if i < l.movable {
-			l.at.x[i] = clamp(l.at.x[i], length-l.shapes[s].w)
-			l.at.y[i] = clamp(l.at.y[i], l.width-l.shapes[s].h)
+			way := &l.items[i].ways[l.at.way[i]]
+			if l.soonest(way) > length {
+				way = l.turnToFit(i)
+			}
+			s = way.shape
+			l.at.x[i] = l.along(way, length).nearest(l.at.x[i])
+			l.at.y[i] = way.across.nearest(l.at.y[i])
 		}
 		l.lying[i] = s
 		l.boxes[i] = l.shapeBox(s, l.at.x[i], l.at.y[i])
@@ -80,25 +82,15 @@ func (l *lane) load(p *placement, length float64) {
 	}
 }
 
-// turnToFit lays item i in the way that is shortest along the strip among those it is wide enough for.
-func (l *lane) turnToFit(i int) int32 {
-	best := l.lies(l.at, i)
-	for w, way := range l.items[i].ways {
-		if s := &l.shapes[way.shape]; s.h <= l.width && s.w < l.shapes[best].w {
-			best, l.at.way[i] = way.shape, int32(w)
+// turnToFit lays item i in the way that ends soonest along the strip among those it is wide enough for.
+func (l *lane) turnToFit(i int) *way {
+	best := &l.items[i].ways[l.at.way[i]]
+	for k := range l.items[i].ways {
+		if w := &l.items[i].ways[k]; !w.across.empty() && l.soonest(w) < l.soonest(best) {
+			best, l.at.way[i] = w, int32(k)
 		}
 	}
 	return best
-}
-
-func clamp(v, hi float64) float64 {
-	if v > hi {
-		v = hi
-	}
-	if v < 0 {
-		return 0
-	}
-	return v
 }
 
 // place moves item i and brings its overlaps up to date.

@@ -18,8 +18,9 @@ func (in *instance) lineUp(p *placement, apart bool) *placement {
 	order := make([]int, in.movable)
 	for i := range order {
 		order[i] = i
-		q.x[i] = math.Ceil(q.x[i]/plane.Lattice) * plane.Lattice
-		q.y[i] = math.Min(math.RoundToEven(q.y[i]/plane.Lattice)*plane.Lattice, in.highest(q, i))
+		along, across := in.tracks(q, i)
+		q.x[i] = along.next(math.Ceil(q.x[i]/plane.Lattice) * plane.Lattice)
+		q.y[i] = across.nearest(math.RoundToEven(q.y[i]/plane.Lattice) * plane.Lattice)
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(q.x[a], q.x[b]) })
 	placed := make([]int, 0, len(in.items))
@@ -55,7 +56,8 @@ func (in *instance) slideClear(q *placement, i int, placed []int) {
 			}
 			clear = false
 			if nx >= steep {
-				q.x[i] += math.Max(1, math.Ceil(d/nx/plane.Lattice)) * plane.Lattice
+				along, _ := in.tracks(q, i)
+				q.x[i] = along.next(q.x[i] + math.Max(1, math.Ceil(d/nx/plane.Lattice))*plane.Lattice)
 			} else {
 				in.pass(q, i, j)
 			}
@@ -66,5 +68,6 @@ func (in *instance) slideClear(q *placement, i int, placed []int) {
 // pass puts item i to the right of item j's bounding box, if it is not there yet.
 func (in *instance) pass(q *placement, i, j int) {
 	beyond := q.x[j] + in.shapes[in.lies(q, j)].hiX - in.shapes[in.lies(q, i)].loX
-	q.x[i] = math.Max(q.x[i], math.Ceil(beyond/plane.Lattice)*plane.Lattice)
+	along, _ := in.tracks(q, i)
+	q.x[i] = along.next(math.Max(q.x[i], math.Ceil(beyond/plane.Lattice)*plane.Lattice))
 }

@@ -48,20 +48,20 @@ func (l *lane) move(i int) {
 
 // sample tries random places for one way of item i and keeps the cheapest.
 func (l *lane) sample(i int, w int32, now trial, best *[refined]trial) {
-	s := l.items[i].ways[w].shape
-	sh := &l.shapes[s]
-	roomX, roomY := l.length-sh.w, l.width-sh.h
-	if roomX < 0 || roomY < 0 {
+	way := &l.items[i].ways[w]
+	s, sh := way.shape, &l.shapes[way.shape]
+	along, across := l.along(way, l.length), way.across
+	if along.empty() || across.empty() {
 		return
 	}
 	reach := 0.25 * math.Min(sh.w+sh.h, l.width)
 	for k := range samplesWide + samplesNear {
 		var x, y float64
 		if k < samplesWide {
-			x, y = l.rng.Float64()*roomX, l.rng.Float64()*roomY
+			x, y = along.part(l.rng.Float64()), across.part(l.rng.Float64())
 		} else {
-			x = clamp(now.x+reach*(2*l.rng.Float64()-1), roomX)
-			y = clamp(now.y+reach*(2*l.rng.Float64()-1), roomY)
+			x = along.nearest(now.x + reach*(2*l.rng.Float64()-1))
+			y = across.nearest(now.y + reach*(2*l.rng.Float64()-1))
 		}
 		loss := l.loss(i, s, x, y, best[refined-1].loss)
 		if loss >= best[refined-1].loss {
@@ -83,9 +83,8 @@ const newtonSteps = 12
 // met at once: the loss is piecewise linear near a vertex of its no-fit
 // regions, and that is its next corner.
 func (l *lane) newton(i int, t trial) trial {
-	s := l.items[i].ways[t.way].shape
-	sh := &l.shapes[s]
-	roomX, roomY := l.length-sh.w, l.width-sh.h
+	way := &l.items[i].ways[t.way]
+	s, along, across := way.shape, l.along(way, l.length), way.across
 	last := contact{}
 	for range newtonSteps {
 		t.loss = l.touch(i, s, t.x, t.y)
@@ -95,7 +94,7 @@ func (l *lane) newton(i int, t trial) trial {
 		heavy := l.heaviest()
 		best, used := t, contact{}
 		try := func(dx, dy float64, line contact) {
-			x, y := clamp(t.x+dx, roomX), clamp(t.y+dy, roomY)
+			x, y := along.nearest(t.x+dx), across.nearest(t.y+dy)
 			if loss := l.loss(i, s, x, y, best.loss); loss < best.loss {
 				best, used = trial{t.way, x, y, loss}, line
 			}
@@ -114,7 +113,7 @@ func (l *lane) newton(i int, t trial) trial {
 			if last.loss > 0 {
 				crossLines(c, contact{nx: last.nx, ny: last.ny}, try)
 			}
-			l.slideAlongEdge(t, c, roomX, roomY, try)
+			slideAlongEdge(t, c, along, across, try)
 		}
 		if best.loss >= t.loss {
 			return t
@@ -146,14 +145,14 @@ func crossLines(c, d contact, try func(dx, dy float64, line contact)) {
 }
 
 // slideAlongEdge tries to leave one overlap along the strip's edge that the
-// way out runs into.
-func (l *lane) slideAlongEdge(t trial, c contact, roomX, roomY float64, try func(dx, dy float64, line contact)) {
+// way out runs into, or along the line of a grid that it misses.
+func slideAlongEdge(t trial, c contact, along, across track, try func(dx, dy float64, line contact)) {
 	dx, dy := c.nx*c.depth, c.ny*c.depth
-	if x := clamp(t.x+dx, roomX); x != t.x+dx && math.Abs(c.ny) > 1e-6 {
+	if x := along.nearest(t.x + dx); x != t.x+dx && math.Abs(c.ny) > 1e-6 {
 		dx = x - t.x
 		try(dx, (c.depth-c.nx*dx)/c.ny, c)
 	}
-	if y := clamp(t.y+dy, roomY); y != t.y+dy && math.Abs(c.nx) > 1e-6 {
+	if y := across.nearest(t.y + dy); y != t.y+dy && math.Abs(c.nx) > 1e-6 {
 		dy = y - t.y
 		try((c.depth-c.ny*dy)/c.nx, dy, c)
 	}

@@ -18,6 +18,9 @@ const polishSteps = 40
 // It returns true when no overlap is left, and else leaves the lane as it was:
 // separating from where it ended gave looser layouts.
 func (l *lane) polish() bool {
+	if l.gridded {
+		return false // there is no downhill between the places of a grid
+	}
 	n := l.movable
 	x := append(slices.Clone(l.at.x[:n]), l.at.y[:n]...)
 	grad := make([]float64, 2*n)
@@ -58,17 +61,17 @@ func (l *lane) squares(v, grad []float64) float64 {
 	for k := range grad {
 		grad[k] = 0
 	}
-	excess := func(k int, room float64) {
-		e := math.Min(v[k], 0) + math.Max(v[k]-room, 0)
+	excess := func(k int, t track) {
+		e := math.Min(v[k]-t.lo, 0) + math.Max(v[k]-t.hi, 0)
 		sum += e * e
 		if grad != nil {
 			grad[k] += 2 * e
 		}
 	}
 	for i := range n {
-		sh := &l.shapes[l.lying[i]]
-		excess(i, l.length-sh.w)
-		excess(n+i, l.width-sh.h)
+		way := &l.items[i].ways[l.at.way[i]]
+		excess(i, l.along(way, l.length))
+		excess(n+i, way.across)
 		for j := i + 1; j < len(l.items); j++ {
 			xj, yj := l.at.x[j], l.at.y[j]
 			if j < n {

@@ -16,6 +16,9 @@ func rectangle(w, h float64) orb.Ring {
 
 func halfTurned(r orb.Ring) orb.Ring { return plane.Pose{Turn: 180}.Apply(r) }
 
+// bothEnds lets a ring lie as it is and turned by half a turn.
+func bothEnds(r orb.Ring) []Choice { return []Choice{{Ring: r}, {Ring: halfTurned(r)}} }
+
 // problem draws items: rectangles, gores, angles, two ways each, some alike.
 func problem(t *rapid.T) Problem {
 	p := Problem{Width: float64(rapid.IntRange(60, 120).Draw(t, "width"))}
@@ -32,14 +35,43 @@ func problem(t *rapid.T) Problem {
 		case 2:
 			ring = orb.Ring{{0, 0}, {a, 0}, {a, b / 2}, {a / 2, b / 2}, {a / 2, b}, {0, b}, {0, 0}}
 		}
+		choices := bothEnds(ring)
+		for k := range choices {
+			choices[k].Seat = seat(t, p.Width, plane.Bounds(choices[k].Ring))
+		}
 		for range rapid.IntRange(1, 4).Draw(t, "copies") {
-			p.Items = append(p.Items, Item{Choices: []orb.Ring{ring, halfTurned(ring)}})
+			p.Items = append(p.Items, Item{Choices: choices})
 		}
 	}
 	if rapid.Bool().Draw(t, "flawed") {
 		p.Forbidden = []orb.Ring{{{20, 20}, {30, 20}, {25, 30}, {20, 20}}}
 	}
 	return p
+}
+
+// seat draws where a ring may lie: anywhere, within levels, against an edge, on
+// the places of a repeat.
+func seat(t *rapid.T, width float64, box orb.Bound) Seat {
+	tall := box.Max[1] - box.Min[1]
+	var s Seat
+	switch rapid.IntRange(0, 5).Draw(t, "seat") {
+	case 0:
+		s.Low, s.High = 0, tall
+	case 1:
+		s.Low, s.High = width-tall, width
+	case 2:
+		s.Low = plane.Snap(rapid.Float64Range(0, width-tall).Draw(t, "low"))
+		s.High = s.Low + tall + plane.Snap(rapid.Float64Range(0, width-tall-s.Low).Draw(t, "spare"))
+	case 3:
+		s.X = Grid{Step: rapid.Float64Range(0.5, 40).Draw(t, "step"), Phase: rapid.Float64Range(-50, 50).Draw(t, "phase")}
+	case 4:
+		s.X = Grid{Step: 12.6, Phase: 3.3}
+		s.Y = Grid{Step: (width - tall) / 4, Phase: rapid.Float64Range(-50, 50).Draw(t, "phase")}
+		if width == tall {
+			s.Y = Grid{}
+		}
+	}
+	return s
 }
 
 func laneOf(in *instance, seed uint64) *lane {
@@ -75,10 +107,23 @@ func overlapOf(in *instance, p *placement) (sum float64) {
 	return sum
 }
 
-func onStrip(in *instance, p *placement) bool {
+// onStrip reports whether every item lies in its seat, on the lattice steps of
+// its grid if it has one; all is worked out from the seat as given.
+func onStrip(p Problem, in *instance, at *placement) bool {
+	onGrid := func(move float64, g Grid) bool {
+		off := math.Remainder(move-g.Phase, g.Step)
+		return g.Step == 0 || math.Abs(off) <= plane.Lattice/2+1e-9
+	}
 	for i := range in.movable {
-		s := &in.shapes[in.lies(p, i)]
-		if p.x[i] < 0 || p.y[i] < 0 || p.y[i] > in.width-s.h || p.x[i] > p.length-s.w+1e-9 {
+		way := in.items[i].ways[at.way[i]]
+		s, seat := &in.shapes[way.shape], p.Items[i].Choices[way.choice].Seat
+		if seat.High == 0 {
+			seat.High = p.Width
+		}
+		if at.x[i] < 0 || at.x[i] > at.length-s.w+1e-9 || at.y[i] < seat.Low || at.y[i] > seat.High-s.h {
+			return false
+		}
+		if !onGrid(at.x[i]-way.origin[0], seat.X) || !onGrid(at.y[i]-way.origin[1], seat.Y) {
 			return false
 		}
 	}
@@ -87,12 +132,13 @@ func onStrip(in *instance, p *placement) bool {
 
 func TestConstructStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		in := newInstance(problem(t))
+		given := problem(t)
+		in := newInstance(given)
 		p := in.construct(func() bool { return false })
 		if d := overlapOf(in, p); d > 0 {
 			t.Fatalf("overlap %v", d)
 		}
-		if !onStrip(in, p) {
+		if !onStrip(given, in, p) {
 			t.Fatal("off the strip")
 		}
 	})
@@ -101,7 +147,8 @@ func TestConstructStands(t *testing.T) {
 // TestBookkeeping: after any moves the overlaps kept equal those of the places.
 func TestBookkeeping(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := laneOf(newInstance(problem(t)), 1)
+		given := problem(t)
+		l := laneOf(newInstance(given), 1)
 		scatter(t, l)
 		for range 5 {
 			before := l.total()
@@ -114,7 +161,7 @@ func TestBookkeeping(t *testing.T) {
 			if l.total() > before*(1+1e-12) { // weights are all 1: a move never makes it worse
 				t.Fatalf("overlap rose from %v to %v", before, l.total())
 			}
-			if !onStrip(l.instance, l.at) {
+			if !onStrip(given, l.instance, l.at) {
 				t.Fatal("off the strip")
 			}
 		}
@@ -190,13 +237,14 @@ func kinked(l *lane, v []float64, k int, h float64) bool {
 // TestLineUpAlwaysStands: even from heaps.
 func TestLineUpAlwaysStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := laneOf(newInstance(problem(t)), 1)
+		given := problem(t)
+		l := laneOf(newInstance(given), 1)
 		scatter(t, l)
 		p := l.lineUp(l.at, rapid.Bool().Draw(t, "apart"))
 		if d := overlapOf(l.instance, p); d > 0 {
 			t.Fatalf("overlap %v", d)
 		}
-		if !onStrip(l.instance, p) {
+		if !onStrip(given, l.instance, p) {
 			t.Fatal("off the strip")
 		}
 		for i := range l.movable {
@@ -212,9 +260,9 @@ func TestAlikeIsFoundAlike(t *testing.T) {
 	r := rectangle(10, 20)
 	gore := orb.Ring{{0, 3}, {10, 0}, {10, 9}, {0, 6}, {0, 3}}
 	in := newInstance(Problem{Width: 100, Items: []Item{
-		{Choices: []orb.Ring{r, halfTurned(r)}},
-		{Choices: []orb.Ring{gore, halfTurned(gore)}},
-		{Choices: []orb.Ring{gore, halfTurned(gore)}},
+		{Choices: bothEnds(r)},
+		{Choices: bothEnds(gore)},
+		{Choices: bothEnds(gore)},
 	}})
 	if len(in.shapes) != 3 || len(in.items[0].ways) != 1 || len(in.items[1].ways) != 2 {
 		t.Errorf("%d shapes, %d and %d ways; want 3, 1 and 2", len(in.shapes), len(in.items[0].ways), len(in.items[1].ways))

@@ -15,8 +15,9 @@ import (
 func (in *instance) settle(p *placement, quantum float64, nudges int, judge func(Layout) Verdict) *placement {
 	q := p.clone()
 	for i := range in.movable {
-		q.x[i] = math.Max(0, math.RoundToEven(q.x[i]/quantum)*quantum)
-		q.y[i] = math.Max(0, math.Min(math.RoundToEven(q.y[i]/quantum)*quantum, in.highest(q, i)))
+		along, across := in.tracks(q, i)
+		q.x[i] = along.nearest(math.RoundToEven(q.x[i]/quantum) * quantum)
+		q.y[i] = across.nearest(math.RoundToEven(q.y[i]/quantum) * quantum)
 	}
 	for range nudges + 1 {
 		q.length = in.extent(q)
@@ -31,9 +32,13 @@ func (in *instance) settle(p *placement, quantum float64, nudges int, judge func
 	return nil
 }
 
-// highest returns the largest y on the lattice at which item i is on the strip.
-func (in *instance) highest(p *placement, i int) float64 {
-	return math.Floor((in.width-in.shapes[in.lies(p, i)].h)/plane.Lattice) * plane.Lattice
+// tracks returns where on the lattice item i may be along a strip without end and
+// across it.
+func (in *instance) tracks(p *placement, i int) (along, across track) {
+	w := &in.items[i].ways[p.way[i]]
+	along, across = in.along(w, math.Inf(1)), w.across
+	across.hi = math.Floor(across.hi/plane.Lattice) * plane.Lattice
+	return along, across
 }
 
 // nudge parts two items that the judge found too near, by one step of the
@@ -48,17 +53,22 @@ func (in *instance) nudge(q *placement, i, j int) bool {
 		if nx < 0 {
 			i = j
 		}
-		q.x[i] += plane.Lattice
+		along, _ := in.tracks(q, i)
+		q.x[i] = along.next(q.x[i] + plane.Lattice)
 		return true
 	}
 	if ny < 0 {
 		i, j = j, i
 	}
-	switch {
-	case q.y[i]+plane.Lattice <= in.highest(q, i):
-		q.y[i] += plane.Lattice
-	case q.y[j] >= plane.Lattice:
-		q.y[j] -= plane.Lattice
+	_, upper := in.tracks(q, i)
+	_, lower := in.tracks(q, j)
+	down := lower
+	down.hi = q.y[j] - plane.Lattice
+	switch up := upper.next(q.y[i] + plane.Lattice); {
+	case up <= upper.hi:
+		q.y[i] = up
+	case !down.empty():
+		q.y[j] = down.nearest(down.hi)
 	default:
 		return false
 	}

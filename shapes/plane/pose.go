@@ -22,16 +22,26 @@ func (p Pose) Apply(r orb.Ring) orb.Ring {
 	sin, cos := SinCos(p.Turn)
 	out := make(orb.Ring, len(r))
 	for i, v := range r {
-		x, y := v[0], v[1]
-		if p.Mirrored {
-			y = -y
-		}
-		out[i] = orb.Point{cos*x - sin*y + p.At[0], sin*x + cos*y + p.At[1]}
+		out[i] = p.point(v, sin, cos)
 	}
 	if p.Mirrored {
 		out.Reverse()
 	}
 	return out
+}
+
+// ApplyPoint returns the placed copy of a point of the piece.
+func (p Pose) ApplyPoint(v orb.Point) orb.Point {
+	sin, cos := SinCos(p.Turn)
+	return p.point(v, sin, cos)
+}
+
+func (p Pose) point(v orb.Point, sin, cos float64) orb.Point {
+	x, y := v[0], v[1]
+	if p.Mirrored {
+		y = -y
+	}
+	return orb.Point{cos*x - sin*y + p.At[0], sin*x + cos*y + p.At[1]}
 }
 
 // SinCos returns sine and cosine of an angle in degrees, exact at multiples of 90.

@@ -1,0 +1,110 @@
+package nest
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/nest/search"
+	"yardlay/shapes/plane"
+)
+
+// searcher translates between a Problem and the search's items.
+type searcher struct {
+	problem search.Problem
+	copies  []Placed // piece and copy of each item
+	ways    [][]way  // of each choice, by item
+}
+
+// way is how a copy may lie, at the origin, and where it may be moved.
+type way struct {
+	Placed
+	seat search.Seat
+}
+
+func newSearcher(p Problem) *searcher {
+	s := &searcher{problem: search.Problem{
+		Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap,
+		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
+	}}
+	for i, piece := range p.Pieces {
+		for k := range piece.Count {
+			var item search.Item
+			var ways []way
+			for _, pl := range piece.ways(i, k) {
+				ring := p.Outline(pl)
+				for _, seat := range p.seats(pl, ring) {
+					item.Choices = append(item.Choices, search.Choice{Ring: ring, Seat: seat})
+					ways = append(ways, way{pl, seat})
+				}
+			}
+			s.problem.Items = append(s.problem.Items, item)
+			s.copies = append(s.copies, Placed{Piece: i, Copy: k})
+			s.ways = append(s.ways, ways)
+		}
+	}
+	return s
+}
+
+// seats lists where a piece that lies as pl says may be moved: within which
+// levels across the strip, its folds regarded, and onto which places of a repeat.
+func (p Problem) seats(pl Placed, ring orb.Ring) []search.Seat {
+	piece, strip := p.Pieces[pl.Piece], p.Strip
+	box := plane.Bounds(ring)
+	tall := box.Max[1] - box.Min[1]
+	whole := search.Seat{Low: 0, High: strip.Width}
+	if m := piece.Match; m != nil {
+		point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.ApplyPoint(m.Point)
+		whole.X = search.Grid{Step: strip.Repeat.Along, Phase: m.Phase[0] - point[0]}
+		whole.Y = search.Grid{Step: strip.Repeat.Across, Phase: m.Phase[1] - point[1]}
+	}
+	within := func(low, high float64) []search.Seat {
+		if high-low < tall {
+			return nil
+		}
+		seat := whole
+		seat.Low, seat.High = low, high
+		return []search.Seat{seat}
+	}
+	clear := math.Ceil(p.Gap/2/plane.Lattice) * plane.Lattice // from a fold: the other half of the gap is its mirror image's
+	switch {
+	case strip.Folds == NoFold:
+		return []search.Seat{whole}
+	case piece.OnFold && pl.Mirrored == sameTurn(pl.Turn, 180):
+		return within(0, tall)
+	case piece.OnFold:
+		return within(strip.Width-tall, strip.Width)
+	case strip.Folds == FoldBelow:
+		return within(clear, strip.Width)
+	}
+	middle := strip.Width / 2
+	return append(within(clear, middle-strip.Middle), within(middle+strip.Middle, strip.Width-clear)...)
+}
+
+func (s *searcher) layout(l search.Layout) Layout {
+	out := Layout{Length: l.Length}
+	for i, c := range l.Choice {
+		pl := s.ways[i][c].Placed
+		pl.At = l.At[i]
+		out.Placed = append(out.Placed, pl)
+	}
+	return out
+}
+
+// start translates a layout that has passed Verify.
+func (s *searcher) start(l Layout) *search.Layout {
+	out := &search.Layout{Length: l.Length, Choice: make([]int, len(s.copies)), At: make([]orb.Point, len(s.copies))}
+	for _, pl := range l.Placed {
+		i := slices.IndexFunc(s.copies, func(c Placed) bool { return c.Piece == pl.Piece && c.Copy == pl.Copy })
+		out.At[i] = pl.At
+		c := 0
+		out.Choice[i] = slices.IndexFunc(s.ways[i], func(w way) bool {
+			box := plane.Bounds(s.problem.Items[i].Choices[c].Ring)
+			c++
+			return sameTurn(w.Turn, pl.Turn) && w.Mirrored == pl.Mirrored &&
+				box.Min[1]+pl.At[1] >= w.seat.Low && box.Max[1]+pl.At[1] <= w.seat.High
+		})
+	}
+	return out
+}
