@@ -134,7 +134,7 @@ func (s skirt) notch(p *Piece, edge string, seam int, fromWaist bool) error {
 // kinds and allowances.
 func (g gore) whole(upper, lower Edge, a Allowance) []Edge {
 	n := len(g.flank) - 1
-	mirror := mirrorLine(g.flank, 0)
+	mirror := plane.MirrorLine(g.flank, 0)
 	slices.Reverse(mirror)
 	lower.Line = mirror
 	upper.Line = slices.Clone(g.flank)

@@ -31,8 +31,8 @@ func (p Piece) Unfold() Piece {
 	whole.OnFold = false
 	whole.Edges = unfoldEdges(half, foldY)
 	cutFold := plane.Snap(foldY)
-	whole.Cut = unfoldRing(p.Cut, cutFold)
-	whole.Seam = unfoldRing(p.Seam, foldY)
+	whole.Cut = plane.Unfold(p.Cut, cutFold)
+	whole.Seam = plane.Unfold(p.Seam, foldY)
 	whole.Notches = slices.Clone(p.Notches)
 	for _, n := range p.Notches {
 		n.At[1] = 2*foldY - n.At[1]
@@ -42,7 +42,7 @@ func (p Piece) Unfold() Piece {
 	}
 	whole.Inside = slices.Clone(p.Inside)
 	for _, l := range p.Inside {
-		whole.Inside = append(whole.Inside, mirrorLine(l, foldY))
+		whole.Inside = append(whole.Inside, plane.MirrorLine(l, foldY))
 	}
 	whole.Grain = grainArrow(whole.Seam)
 	whole.shift(plane.Bounds(whole.Cut).Min)
@@ -67,7 +67,7 @@ func unfoldEdges(half []Edge, foldY float64) []Edge {
 	whole := cloneEdges(half)
 	for i := len(half) - 1; i >= 0; i-- {
 		e := half[i]
-		e.Line = mirrorLine(e.Line, foldY)
+		e.Line = plane.MirrorLine(e.Line, foldY)
 		last := &whole[len(whole)-1]
 		switch {
 		case i == len(half)-1:
@@ -80,36 +80,6 @@ func unfoldEdges(half []Edge, foldY float64) []Edge {
 		}
 	}
 	return whole
-}
-
-// mirrorLine returns the mirror image of a line about the level y, end to start.
-func mirrorLine(line orb.LineString, y float64) orb.LineString {
-	out := make(orb.LineString, len(line))
-	for i, v := range line {
-		out[len(line)-1-i] = orb.Point{v[0], 2*y - v[1]}
-	}
-	return out
-}
-
-// unfoldRing joins a ring that lies on one side of the level y, one of its edges
-// on it, to its mirror image.
-func unfoldRing(half orb.Ring, y float64) orb.Ring {
-	n := len(half) - 1
-	start := slices.IndexFunc(half, func(v orb.Point) bool { return v[1] == y })
-	for i := range n { // the fold runs from half[i] to half[i+1]
-		if half[i][1] == y && half[i+1][1] == y {
-			start = (i + 1) % n
-		}
-	}
-	if start < 0 {
-		return half
-	}
-	var line orb.LineString
-	for i := range n {
-		line = append(line, half[(start+i)%n])
-	}
-	line = append(line, mirrorLine(line, y)...)
-	return plane.Tidy(append(orb.Ring(line), line[0]))
 }
 
 // shift moves a piece so that the corner comes to the origin.

@@ -44,21 +44,25 @@ func (p Pose) point(v orb.Point, sin, cos float64) orb.Point {
 	return orb.Point{cos*x - sin*y + p.At[0], sin*x + cos*y + p.At[1]}
 }
 
-// SinCos returns sine and cosine of an angle in degrees, exact at multiples of 90.
+// SinCos returns sine and cosine of an angle in degrees, exact at multiples of 90
+// and with the symmetries of the circle kept bit for bit: the reflection of a
+// turned outline is the turned outline of its reflection, to the last bit.
 func SinCos(degrees float64) (sin, cos float64) {
-	turn := math.Mod(degrees, 360)
-	if turn < 0 {
-		turn += 360
-	}
-	switch turn {
+	turn := math.Remainder(degrees, 360) // exact, -180 to 180
+	side := math.Abs(turn)
+	switch side {
 	case 0:
 		return 0, 1
 	case 90:
-		return 1, 0
+		return math.Copysign(1, turn), 0
 	case 180:
 		return 0, -1
-	case 270:
-		return -1, 0
 	}
-	return math.Sincos(turn * math.Pi / 180)
+	if side < 90 {
+		sin, cos = math.Sincos(side * math.Pi / 180)
+	} else {
+		sin, cos = math.Sincos((180 - side) * math.Pi / 180)
+		cos = -cos
+	}
+	return math.Copysign(sin, turn), cos
 }
