@@ -8,6 +8,7 @@ import (
 
 	"yardlay/cost"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
 )
 
 // Cloth is a material as bought. Lengths are in mm.
@@ -34,8 +35,20 @@ type Cloth struct {
 	At        Position
 }
 
-// Usable returns the width that pieces are laid on.
+// Usable returns the width that pieces are laid on, before any wash.
 func (c Cloth) Usable() float64 { return c.Width - 2*c.Selvedge }
+
+// washed returns the widest finished piece that goes across the cloth: the
+// usable width after the first wash. Whether the cloth is washed before it is
+// laid or its pieces are drawn larger, the piece reaches from edge to edge of
+// the lay. A width that is enlarged again comes from the lattice, so that it
+// does not round beyond the cloth.
+func (c Cloth) washed() float64 {
+	if c.Shrinkage.Weft == 0 {
+		return c.Usable()
+	}
+	return plane.SnapDown(c.Usable()) * (1 + c.Shrinkage.Weft)
+}
 
 // cloth reads one [[cloth]].
 func (r *reader) cloth(n *node, index int, currency string, gap float64) Cloth {
@@ -47,16 +60,20 @@ func (r *reader) cloth(n *node, index int, currency string, gap float64) Cloth {
 	if c.Title == "" {
 		c.Title = c.ID
 	}
-	c.Width = t.mustLength("width", "58")
-	c.Widths, c.Lay = []float64{c.Width}, Open
+	c.Width, c.Widths = t.widths()
 	c.Selvedge = t.lengthOr("selvedge", 0, measure.ParseNonNegative)
-	if c.Width > 0 && c.Usable() <= 0 {
-		t.fail(t.field("selvedge").value.at, "`selvedge` is the strip along one edge, for example 1/2 in",
-			"two selvedges of %s leave nothing of a cloth %s wide", measure.Format(c.Selvedge, r.unit), measure.Format(c.Width, r.unit))
-	}
+	t.usable(c)
 	c.Nap = Nap(t.choice("nap", string(OneWay), string(TwoWay), string(AllWay)))
+	c.Lay, c.TurnUpper = t.lay()
 	c.BothFaces = t.truth("both_faces", false)
 	c.Gap = t.lengthOr("gap", gap, measure.ParseNonNegative)
+	c.Ends = t.lengthOr("ends", 0, measure.ParseNonNegative)
+	c.Skew = t.lengthOr("skew", 0, measure.ParseNonNegative)
+	c.Shrinkage = t.shrinkage()
+	c.Spare, _ = t.percent("spare", "5 %", false, 0, 1)
+	c.Repeat = t.repeat()
+	c.Flaws = t.flaws(extent{0, c.broadest(), "the cloth"})
+	c.Have = t.shelf(c)
 	c.Net = t.truth("net", saysNet(c.ID+" "+c.Title))
 	c.Offer, c.Priced = t.offer(currency)
 	t.finish()
@@ -91,21 +108,6 @@ var netWords = []string{"net", "tulle", "organza"}
 func saysNet(title string) bool {
 	words := strings.FieldsFunc(strings.ToLower(title), func(c rune) bool { return !unicode.IsLetter(c) })
 	return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(netWords, w) })
-}
-
-// distinct refuses two cloths of one id.
-func (r *reader) distinct(cloths []Cloth) {
-	first := map[string]Position{}
-	for _, c := range cloths {
-		if c.ID == "" {
-			continue
-		}
-		if at, twice := first[c.ID]; twice {
-			r.fail(c.At, "give each cloth an id of its own", "cloth `%s` is already on line %d", c.ID, at.Line)
-			continue
-		}
-		first[c.ID] = c.At
-	}
 }
 
 // clothIDs lists the cloths of a job for a hint.

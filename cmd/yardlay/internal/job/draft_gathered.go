@@ -70,7 +70,7 @@ func readNetLayers(p *partTable) []Layer {
 		n.Lift = lift
 	}
 	return p.alike(func(c Cloth, _ bool) shapes.Draft {
-		n.ClothWidth = c.Usable()
+		n.ClothWidth = c.washed()
 		return n
 	})
 }
@@ -114,7 +114,7 @@ func readStrip(p *partTable) []Layer {
 	}
 	s.Join = p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative)
 	return p.alike(func(c Cloth, _ bool) shapes.Draft {
-		s.ClothWidth = c.Usable()
+		s.ClothWidth = c.washed()
 		return s
 	})
 }

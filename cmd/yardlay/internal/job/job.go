@@ -80,12 +80,16 @@ func (r *reader) job(root *node) *Job {
 	for _, n := range t.list("cloth") {
 		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), j.Currency, gap))
 	}
-	r.distinct(j.Cloths)
+	distinct(r, j.Cloths, "cloth", "an id", func(c Cloth) (string, Position) { return c.ID, c.At })
 	nodes := t.list("part")
 	for i, n := range nodes {
 		j.Parts = append(j.Parts, r.part(n, i, body, allowance, j.Cloths))
 	}
-	r.distinctParts(j.Parts)
+	distinct(r, j.Parts, "part", "a name", func(p Part) (string, Position) { return p.Name, p.At })
+	for _, n := range t.list("match") {
+		j.Matches = append(j.Matches, r.match(n, len(j.Matches), j.Cloths))
+	}
+	distinct(r, j.Matches, "match", "a name", func(m Match) (string, Position) { return m.Name, m.At })
 	if !t.has("cloth") {
 		t.need("cloth", "start each cloth with its own line [[cloth]]")
 	}
@@ -94,6 +98,7 @@ func (r *reader) job(root *node) *Job {
 	}
 	r.few("cloth", len(j.Cloths), maxCloths, root)
 	r.few("part", len(j.Parts), maxParts, root)
+	r.few("match", len(j.Matches), maxMatches, root)
 	t.finish()
 	return j
 }
@@ -189,18 +194,6 @@ func (t *table) allowance(base shapes.Allowance, whole bool) shapes.Allowance {
 	base.Hem = a.lengthOr("hem", base.Hem, measure.ParseNonNegative)
 	a.finish()
 	return base
-}
-
-// distinctParts refuses two parts of one name.
-func (r *reader) distinctParts(parts []Part) {
-	first := map[string]Position{}
-	for _, p := range parts {
-		if at, twice := first[p.Name]; twice && p.Name != "" {
-			r.fail(p.At, "give each part a name of its own", "part `%s` is already on line %d", p.Name, at.Line)
-			continue
-		}
-		first[p.Name] = p.At
-	}
 }
 
 // label is how messages call a table of a list: by what it is named, else by

@@ -1,8 +1,32 @@
 package job
 
+import (
+	"slices"
+
+	"yardlay/shapes/measure"
+)
+
 // Repeat is the distance after which the pattern of a cloth comes again, mm; 0
 // where it has none.
 type Repeat struct{ Along, Across float64 }
+
+// repeat reads the repeat of a cloth.
+func (t *table) repeat() Repeat {
+	const example = `{ along = "12.6", across = "4" }`
+	s := t.sub("repeat", "`repeat` of "+t.name, example)
+	if s == nil {
+		return Repeat{}
+	}
+	r := Repeat{
+		Along:  s.lengthOr("along", 0, measure.ParseNonNegative),
+		Across: s.lengthOr("across", 0, measure.ParseNonNegative),
+	}
+	if !s.has("along") && !s.has("across") {
+		s.need("along", "from one motif to the next, along the cloth, across it, or both: repeat = "+example)
+	}
+	s.finish()
+	return r
+}
 
 // Match is a set of points on seam lines that agree modulo the cloth's repeat.
 type Match struct {
@@ -20,4 +44,98 @@ type MatchPoint struct {
 	Distance float64 // along the edge, mm
 	FromEnd  bool    // measured from the end of the edge, not from its start
 	At       Position
+}
+
+// Most tables [[match]] of a job, and points in one of them: every seam of a
+// gown of maxParts parts.
+const maxMatches, maxPoints = 256, 64
+
+const pointExample = `{ piece = "skirt side gore", edge = "left seam", at = "7" }`
+
+// match reads one [[match]].
+func (r *reader) match(n *node, index int, cloths []Cloth) Match {
+	t := r.table(n, label("match", "", index))
+	m := Match{At: n.at}
+	name, at, ok := t.text("name", `"side seams"`)
+	switch {
+	case ok:
+		m.Name, m.At, t.name = name, at, label("match", name, index)
+	case !t.has("name"):
+		t.need("name", `what messages call it, for example name = "side seams"`)
+	}
+	m.Cloth = t.matchedCloth(cloths)
+	if !t.has("points") {
+		t.need("points", "two places on seam lines or more: points = [ "+pointExample+", ... ]")
+	}
+	wrong := len(r.errors)
+	for _, p := range t.inlineTables("points", pointExample, maxPoints) {
+		m.Points = append(m.Points, r.matchPoint(p, t.name))
+	}
+	if len(r.errors) == wrong && t.has("points") {
+		t.distinctPoints(m.Points)
+	}
+	t.finish()
+	return m
+}
+
+// matchedCloth reads which cloth a match is on, and asks it for a repeat.
+func (t *table) matchedCloth(cloths []Cloth) string {
+	if !t.has("cloth") {
+		t.need("cloth", `the id of the cloth whose pattern is matched, for example cloth = "plaid"`)
+		return ""
+	}
+	id := t.field("cloth").value
+	c, ok := t.clothNamed("cloth", id, cloths)
+	if ok && c.Repeat == (Repeat{}) {
+		t.fail(id.at, "say in [[cloth]] after which length the pattern comes again: repeat = { along = \"12.6\" }",
+			"%s: cloth `%s` has no `repeat` to match", t.name, c.ID)
+	}
+	return c.ID
+}
+
+// matchPoint reads one of the points.
+func (r *reader) matchPoint(n *node, match string) MatchPoint {
+	t := r.table(n, "a point of "+match)
+	p := MatchPoint{At: n.at}
+	p.Piece = t.mustText("piece", "skirt side gore", "a piece by its name in the cut list")
+	p.Edge = t.mustText("edge", "left seam", "the edge of that piece")
+	if !t.has("at") {
+		t.need("at", `how far along the edge, for example at = "7"`)
+	}
+	p.Distance, _ = t.length("at", measure.ParseNonNegative)
+	p.FromEnd = t.choice("from", "start", "end") == "end"
+	t.finish()
+	return p
+}
+
+// mustText reads a text that has to be given.
+func (t *table) mustText(key, example, meaning string) string {
+	if !t.has(key) {
+		t.need(key, meaning+", for example "+key+" = \""+example+"\"")
+	}
+	text, _, _ := t.text(key, `"`+example+`"`)
+	return text
+}
+
+// distinctPoints refuses a match of fewer than two places.
+func (t *table) distinctPoints(points []MatchPoint) {
+	same := func(a, b MatchPoint) bool { a.At = b.At; return a == b }
+	for i, p := range points {
+		if slices.ContainsFunc(points[:i], func(q MatchPoint) bool { return same(p, q) }) {
+			t.fail(p.At, "all copies of a piece agree as they are; name a place on another piece or edge",
+				"%s: the same point of `%s` twice", t.name, p.Piece)
+		}
+	}
+	if len(points) < 2 {
+		t.fail(t.field("points").at, "name the places on both sides of the seam: points = [ "+pointExample+", ... ]",
+			"%s: %d %s, a match needs two", t.name, len(points), plural(len(points), "point"))
+	}
+}
+
+// plural adds an s for any number but one.
+func plural(n int, word string) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
 }

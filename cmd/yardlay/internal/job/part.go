@@ -23,7 +23,7 @@ type partTable struct {
 // part reads one [[part]].
 func (r *reader) part(n *node, index int, body map[string]float64, allow shapes.Allowance, cloths []Cloth) Part {
 	t := r.table(n, label("part", "", index))
-	p := Part{At: n.at, Count: 1, Grain: LengthwiseGrain}
+	p := Part{At: n.at}
 	name, at, ok := t.text("name", `"skirt"`)
 	switch {
 	case ok:
@@ -37,6 +37,7 @@ func (r *reader) part(n *node, index int, body map[string]float64, allow shapes.
 	read := partTable{table: t, title: p.Name, body: body, allCloths: cloths}
 	read.cloths = t.clothsOf(cloths)
 	read.allow = t.allowance(allow, false)
+	t.onGrain(&p)
 	d := t.draft()
 	if d == nil {
 		return p // which keys it may have is not known

@@ -21,8 +21,15 @@ func Reference() []Section {
 		{Title: "[allowance]", About: "what is cut outside the finished lines", Keys: allowanceKeys},
 		{Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
 		{Title: "bolt = { ... }", About: "within [[cloth]]: whole bolts are sold too, and bought when that is cheaper", Keys: boltKeys},
+		{Title: "shrinkage = { ... }", About: "within [[cloth]]: (after - before)/before in the first wash, as ISO 5077 has it: -3 % shrinks, +1 % grows", Keys: shrinkageKeys},
+		{Title: "repeat = { ... }", About: "within [[cloth]]: after which length the pattern comes again", Keys: repeatKeys},
+		{Title: "flaws = [ { ... } ]", About: "within [[cloth]] or one of `have`: places that no piece may cover, from the cut end and from the lower edge, selvedge included", Keys: flawKeys},
+		{Title: "have = [ { ... } ]", About: "within [[cloth]]: lengths of it that lie on the shelf", Keys: haveKeys},
 		{Title: "[[part]]", About: "one for each part of the gown, with the keys of its draft", Keys: partKeys},
 	}
+	all = append(all,
+		Section{Title: "[[match]]", About: "one for each seam at which the pattern of a cloth has to meet", Keys: matchKeys},
+		Section{Title: "points = [ { ... }, { ... } ]", About: "within [[match]]: places that agree but for whole repeats, on the seam lines", Keys: pointKeys})
 	for _, d := range drafts {
 		all = append(all, Section{d.name, true, d.about, d.example, d.keys})
 	}
@@ -54,11 +61,20 @@ var allowanceKeys = []Key{
 var clothKeys = []Key{
 	{"id", "text", "", "what parts and files call it: small letters, digits, - and _"},
 	{"title", "text", "the id", "what it is"},
-	{"width", "length", "", "from edge to edge, selvedges included"},
+	{"width", "length or list of lengths", "", "from edge to edge, selvedges included; of several measured along the bolt the smallest counts"},
 	{"selvedge", "length", "0", "on each side, not laid on"},
 	{"nap", "one-way, two-way, all-way", "one-way", "turns a piece may take: none; 180; 90, 180 and 270 degrees"},
+	{"lay", "open, lengthwise-fold, crosswise-fold, double-fold", "open", "how it is spread: single, selvedge to selvedge, end to end, or both selvedges to the middle"},
+	{"upper_turned", "true or false", "false", "with crosswise-fold: cut along the fold and turn the upper layer, so that a nap runs one way"},
 	{"both_faces", "true or false", "false", "alike on both faces: any copy may be cut mirrored"},
 	{"gap", "length", "the job's", "clear distance kept between pieces"},
+	{"ends", "length", "0", "allowed at each end of each lay"},
+	{"skew", "length", "0", "how far the cut end runs off square over the width; lost once"},
+	{"shrinkage", "table", "none", "`{ warp = \"-3 %\", weft = \"-2 %\", by = \"prewash\" }`"},
+	{"spare", "percentage", "0 %", "added to the length that is needed, such as \"5 %\""},
+	{"repeat", "table", "none", "`{ along = \"12.6\", across = \"4\" }`"},
+	{"flaws", "list of tables", "none", "`[ { from = \"12\", to = \"14\", low = \"3\", high = \"5\" } ]`"},
+	{"have", "list of tables", "none", "`[ { name = \"remnant\", length = \"40\", width = \"30\" } ]`"},
 	{"net", "true or false", "by its name", "net, tulle or organza: the fire caution is shown"},
 	{"price", "amount/yd or amount/m", "none", "what the counter asks, such as \"13.50/yd\""},
 	{"sold_by", "length", "1/8 yd or 0.1 m", "step the counter cuts by"},
@@ -71,9 +87,51 @@ var boltKeys = []Key{
 	{"price", "amount", "", "of one bolt"},
 }
 
+var shrinkageKeys = []Key{
+	{"warp", "percentage", "0 %", "along the cloth, in quotes and with its sign: \"-3 %\""},
+	{"weft", "percentage", "0 %", "across it; one of the two has to be given"},
+	{"by", "pieces, prewash", "", "`prewash`: the cloth is washed before cutting; `pieces`: the pieces are drawn larger. Never both"},
+}
+
+var repeatKeys = []Key{
+	{"along", "length", "0", "along the cloth; 0: none"},
+	{"across", "length", "0", "across it; one of the two has to be given"},
+}
+
+var flawKeys = []Key{
+	{"from", "length", "this or `outline`", "where it begins along the cloth"},
+	{"to", "length", "this or `outline`", "where it ends along the cloth"},
+	{"low", "length", "0", "its lower side across the cloth"},
+	{"high", "length", "the width", "its upper side across the cloth"},
+	{"outline", "list of points", "none", "instead of the four: `[[\"12\",\"3\"],[\"14\",\"3\"],[\"13\",\"5\"]]`, along and across"},
+}
+
+var haveKeys = []Key{
+	{"name", "text", "leftover and its number", "what the plan calls it"},
+	{"length", "length", "", "along the warp; a hard limit"},
+	{"width", "length", "the cloth's", "from edge to edge; as much as the cloth's selvedge is left free on each side"},
+	{"flaws", "list of tables", "none", "as of the cloth"},
+}
+
+var matchKeys = []Key{
+	{"name", "text", "", "what messages call it"},
+	{"cloth", "id of a cloth", "", "a cloth with a repeat"},
+	{"points", "list of tables", "", "two or more places"},
+}
+
+var pointKeys = []Key{
+	{"piece", "text", "", "part and piece as in the cut list, such as `skirt side gore`"},
+	{"edge", "text", "", "of that piece, such as `left seam`"},
+	{"at", "length", "", "how far along the edge, on the seam line"},
+	{"from", "start, end", "start", "end of the edge that `at` is measured from; edges run counter-clockwise"},
+}
+
 var partKeys = []Key{
 	{"name", "text", "", "what the cut list calls it"},
 	{"draft", "name of a draft", "", "how it is drawn"},
 	{"cloth", "id or list of ids", "", "what it is cut in: the outer cloth, then linings"},
+	{"times", "whole number", "1", "how many times all its pieces are cut for one gown"},
+	{"grain", "lengthwise, cross, either, bias", "lengthwise", "which way of the cloth its grain follows; bias is 45 degrees"},
+	{"tilt", "ratio", "0", "degrees, to 10, that its pieces may lie off the grain either way"},
 	{"allowance", "table", "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
 }

@@ -45,7 +45,7 @@ func TestReadmeHasTheReference(t *testing.T) {
 func markdown() string {
 	var b strings.Builder
 	b.WriteString("\nA *length* is a number in the job's `unit`, or text: `\"27 1/2\"`, `\"90 cm\"`, `\"2 3/8 yd\"`. " +
-		"A *ratio* is a number or text: `2.5`, `\"2 1/2\"`.\n")
+		"A *ratio* is a number or text: `2.5`, `\"2 1/2\"`. A *percentage* is text with its mark: `\"5 %\"`, `\"-2 1/2 %\"`.\n")
 	for _, s := range Reference() {
 		title := "`" + s.Title + "`"
 		switch {

@@ -1,14 +1,11 @@
 package job
 
-import "github.com/paulmach/orb"
+import (
+	"fmt"
+	"slices"
 
-// Flaw is a place on a cloth that no piece may cover.
-type Flaw struct {
-	// Outline is closed, counter-clockwise and simple, mm as given in the file: x
-	// from the cut end, y from the lower edge of the full width, selvedge included.
-	Outline orb.Ring
-	At      Position
-}
+	"yardlay/shapes/measure"
+)
 
 // Have is a length of a cloth on the shelf. Lengths are in mm.
 type Have struct {
@@ -17,4 +14,57 @@ type Have struct {
 	Width  float64 // from edge to edge, the cloth's selvedges included; 0: the cloth's own
 	Flaws  []Flaw
 	At     Position
+}
+
+// Usable returns the width of a leftover of the cloth that pieces are laid on.
+func (h Have) Usable(c Cloth) float64 {
+	if h.Width > 0 {
+		c.Width = h.Width
+	}
+	return c.Usable()
+}
+
+// mostHave is the most leftovers of one cloth.
+const mostHave = 32
+
+const haveExample = `{ name = "remnant", length = "40", width = "30" }`
+
+// shelf reads the leftovers of a cloth, whose width and selvedge are known.
+func (t *table) shelf(c Cloth) []Have {
+	var all []Have
+	for i, n := range t.inlineTables("have", haveExample, mostHave) {
+		all = append(all, t.leftover(n, i, c))
+	}
+	distinct(t.reader, all, "leftover", "a name", func(h Have) (string, Position) { return h.Name, h.At })
+	return all
+}
+
+// leftover reads one of them.
+func (t *table) leftover(n *node, index int, c Cloth) Have {
+	l := t.table(n, label("leftover", "", index)+" of "+t.name)
+	h := Have{Name: fmt.Sprintf("leftover %d", index+1), At: n.at}
+	if name, _, ok := l.text("name", `"remnant"`); ok {
+		h.Name, l.name = name, label("leftover", name, index)+" of "+t.name
+	}
+	h.Length = l.mustLength("length", "40")
+	h.Width = l.lengthOr("width", 0, measure.ParsePositive)
+	if h.Width > 0 && c.Width > 0 && h.Usable(c) <= 0 {
+		l.fail(l.field("width").value.at, "", "two selvedges of %s leave nothing of a leftover %s wide", l.show(c.Selvedge), l.show(h.Width))
+	}
+	within := extent{h.Length, h.Width, "the leftover"}
+	if h.Width == 0 {
+		within.width = c.broadest()
+	}
+	h.Flaws = l.flaws(within)
+	l.finish()
+	return h
+}
+
+// broadest returns the greatest width measured along the bolt, mm; 0 when the
+// width is missing.
+func (c Cloth) broadest() float64 {
+	if len(c.Widths) == 0 {
+		return 0
+	}
+	return slices.Max(c.Widths)
 }
