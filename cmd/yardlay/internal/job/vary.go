@@ -1,0 +1,288 @@
+package job
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"yardlay/shapes/measure"
+)
+
+// Change gives one key of a job file another value.
+type Change struct {
+	// Key is a key before the first table ("gap"), or a table and its key:
+	// "body.waist_girth", "allowance.hem", "satin.width" by a cloth's id,
+	// "skirt.gores" by a part's name, with - for a space where that is easier to
+	// type. Tables within go on with further dots: "satin.bolt.price". Where a
+	// cloth and a part are called the same, "cloth.net.width" and
+	// "part.net.layers" say which is meant.
+	Key string
+	// Value is what would stand in the file; quotes about a text may be left out.
+	Value string
+}
+
+// String shows the change as it is typed.
+func (c Change) String() string { return c.Key + "=" + c.Value }
+
+// ChangeError refuses a change: there is no such table or key, or the key does
+// not take the value.
+type ChangeError struct {
+	Change Change
+	What   string // what is wrong, lower case
+	Hint   string // what would mend it; may be empty
+}
+
+func (e *ChangeError) Error() string {
+	text := e.Change.String() + ": " + e.What
+	if e.Hint != "" {
+		text += hintMark + e.Hint
+	}
+	return text
+}
+
+// Vary reads the job in src as if it had been written with the changes, which
+// are made one after the other before anything is interpreted. name is the
+// file's name for messages. The error is an Errors when the job does not hold,
+// as written or as changed, and a *ChangeError for the first change that cannot
+// be read.
+func Vary(name string, src []byte, changes []Change) (*Job, error) {
+	if written, err := Parse(name, src); err != nil || len(changes) == 0 {
+		return written, err
+	}
+	root, _ := readTree(bytes.TrimPrefix(src, []byte("\ufeff"))) // has just been read by Parse
+	if root.fields["body"] == nil {
+		root.set("body", root.at, newTable(root.at)) // a change may give the first measure
+	}
+	made := map[Position]Change{}
+	for i, c := range changes {
+		at, bad := root.change(c, i)
+		if bad != nil {
+			return nil, bad
+		}
+		made[at] = c
+	}
+	r := &reader{file: name, unit: measure.Inch}
+	j := r.job(root)
+	if len(r.errors) == 0 {
+		return j, nil
+	}
+	r.errors.Sort()
+	for _, e := range r.errors {
+		if c, ok := made[e.At]; ok {
+			return nil, &ChangeError{c, e.What, e.Hint}
+		}
+	}
+	return nil, r.errors
+}
+
+// change sets the value of one key and returns the place that errors about it
+// will have: that of the value it replaces, else the column `-index` in the
+// line of its table, where nothing else is.
+func (n *node) change(c Change, index int) (Position, *ChangeError) {
+	refuse := func(hint, what string, args ...any) (Position, *ChangeError) {
+		return Position{}, &ChangeError{c, fmt.Sprintf(what, args...), hint}
+	}
+	t, path, bad := n.tableOf(c)
+	if bad != nil {
+		return Position{}, bad
+	}
+	keys := strings.Split(path, ".")
+	at := Position{t.node.at.Line, -index}
+	for i, key := range keys {
+		f := t.node.fields[key]
+		if i == len(keys)-1 {
+			if f != nil {
+				at = f.value.at
+			}
+			value, err := newValue(c.Value, t.takes(key), f)
+			if err != nil {
+				return refuse("a list reads like [1, 2], a table like { warp = \"-3 %\" }, text needs no quotes", "cannot read %q: %s", c.Value, err.What)
+			}
+			value.moveTo(at)
+			t.node.set(key, at, value)
+			return at, nil
+		}
+		if f == nil {
+			t.node.set(key, at, newTable(at))
+			f = t.node.fields[key]
+		}
+		if f.value.kind != kindTable {
+			return refuse("", "`%s` of %s is %s and has no key `%s`", key, t.name, f.value.kind, keys[i+1])
+		}
+		t = named{f.value, "`" + key + "` of " + t.name, sectionKeys(key)}
+	}
+	return refuse("name a key, for example satin.width", "no key")
+}
+
+// named is a table that a change can name.
+type named struct {
+	node *node
+	name string // how messages call it
+	keys []Key  // as the reference has them
+}
+
+// takes returns what kind of value a key takes, "" when that is not known.
+func (n named) takes(key string) string {
+	for _, k := range n.keys {
+		if k.Name == key {
+			return k.Takes
+		}
+	}
+	return ""
+}
+
+// sectionKeys returns the keys of a table as the reference lists them.
+func sectionKeys(name string) []Key {
+	for _, s := range Reference() {
+		title := strings.Trim(s.Title, "[]")
+		if title == name || strings.HasPrefix(title, name+" =") {
+			return s.Keys
+		}
+	}
+	return nil
+}
+
+// tableOf finds the table that a change's key begins with, and returns what
+// follows its name. A name that a cloth shares with a part means the one that
+// has the key in the file or may have it.
+func (n *node) tableOf(c Change) (named, string, *ChangeError) {
+	key := strings.TrimSpace(c.Key)
+	if !strings.Contains(key, ".") {
+		for _, t := range n.tables() {
+			if plain(t.id) == plain(key) {
+				return named{}, "", &ChangeError{c, t.name + " is a table, not a value", "name one of its keys, for example " + key + "." + t.example}
+			}
+		}
+		return named{n, "the job", sectionKeys("the job")}, key, nil
+	}
+	var names []string
+	var found []named
+	var path string
+	for _, t := range n.tables() {
+		rest, ok := cutName(key, t.id)
+		if !ok {
+			rest, ok = cutName(key, t.kind+"."+t.id)
+		}
+		if ok && (len(found) == 0 || len(rest) <= len(path)) {
+			if len(rest) < len(path) {
+				found = nil // a longer name fits better
+			}
+			found, path = append(found, t.named), rest
+		}
+		names = append(names, t.id)
+	}
+	first, _, _ := strings.Cut(path, ".")
+	if able := slices.DeleteFunc(slices.Clone(found), func(t named) bool { return !t.may(first) }); len(able) > 0 {
+		found = able
+	}
+	switch len(found) {
+	case 0:
+		word, _, _ := strings.Cut(key, ".")
+		return named{}, "", &ChangeError{c, fmt.Sprintf("there is no cloth, part or table called %q", word), oneOf(word, names)}
+	case 1:
+		return found[0], path, nil
+	}
+	return named{}, "", &ChangeError{c, fmt.Sprintf("%s and %s both have `%s`", found[0].name, found[1].name, first),
+		fmt.Sprintf("say which: cloth.%s or part.%s", key, key)}
+}
+
+// may says whether a table has the key or may have it.
+func (n named) may(key string) bool { return n.node.fields[key] != nil || n.takes(key) != "" }
+
+// listed is a table of the file by what it is called there.
+type listed struct {
+	named
+	kind, id string
+	example  string // one of its keys
+}
+
+// tables lists the tables of a job that a change can name.
+func (n *node) tables() []listed {
+	var all []listed
+	for _, key := range []string{"body", "allowance"} {
+		if n.fields[key] == nil {
+			continue
+		}
+		all = append(all, listed{named{n.fields[key].value, "[" + key + "]", sectionKeys(key)}, "", key, sectionKeys(key)[0].Name})
+	}
+	lists := []struct{ kind, id, example string }{{"cloth", "id", "width"}, {"part", "name", "draft"}, {"match", "name", "points"}}
+	for _, l := range lists {
+		f := n.fields[l.kind]
+		if f == nil {
+			continue
+		}
+		for i, item := range f.value.items {
+			id := item.textOf(l.id)
+			if id == "" {
+				continue
+			}
+			keys := sectionKeys(l.kind)
+			if l.kind == "part" {
+				keys = append(keys[:len(keys):len(keys)], sectionKeys(item.textOf("draft"))...)
+			}
+			all = append(all, listed{named{item, label(l.kind, id, i), keys}, l.kind, id, l.example})
+		}
+	}
+	return all
+}
+
+// textOf returns the text of a key, "" when it is none.
+func (n *node) textOf(key string) string {
+	if f := n.fields[key]; f != nil && f.value.kind == kindText {
+		return f.value.text
+	}
+	return ""
+}
+
+// cutName cuts a table's name and the dot after it off a key, small and capital
+// letters alike, and spaces as -.
+func cutName(key, name string) (rest string, ok bool) {
+	if len(key) <= len(name) || key[len(name)] != '.' || plain(key[:len(name)]) != plain(name) {
+		return "", false
+	}
+	return key[len(name)+1:], true
+}
+
+func plain(name string) string { return strings.ToLower(strings.ReplaceAll(name, " ", "-")) }
+
+// newValue reads a value as the file would have it: lists, tables and quoted
+// text as TOML, numbers and truths where the key takes them or had one, and all
+// else as text.
+func newValue(text, takes string, was *field) (*node, *Error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return nil, &Error{What: "it is empty"}
+	}
+	if strings.ContainsRune(`[{"'`, rune(text[0])) {
+		tree, err := readTree([]byte("value = " + text))
+		if err != nil {
+			return nil, err
+		}
+		return tree.fields["value"].value, nil
+	}
+	had := func(k kind) bool { return was != nil && was.value.kind == k }
+	if text == "true" || text == "false" {
+		if had(kindBool) || takes == "" || strings.Contains(takes, "true or false") {
+			return &node{kind: kindBool, truth: text == "true"}, nil
+		}
+	}
+	if number, err := strconv.ParseFloat(text, 64); err == nil && (had(kindNumber) || strings.Contains(takes, "number")) {
+		_, err := strconv.Atoi(text)
+		return &node{kind: kindNumber, number: number, integer: err == nil}, nil
+	}
+	return &node{kind: kindText, text: text}, nil
+}
+
+// moveTo gives a value and all in it one place.
+func (n *node) moveTo(at Position) {
+	n.at = at
+	for _, item := range n.items {
+		item.moveTo(at)
+	}
+	for _, f := range n.fields {
+		f.at = at
+		f.value.moveTo(at)
+	}
+}

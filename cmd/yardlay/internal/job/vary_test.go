@@ -1,0 +1,244 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"yardlay/cost"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+const varied = `unit = "in"
+gap = "1/4"
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "satin"
+width = 58
+selvedge = "1/2"
+price = "13.50/yd"
+bolt = { length = "25 yd", price = "280" }
+[[cloth]]
+id = "net"
+width = 108
+[[part]]
+name = "side panel"
+draft = "rectangle"
+cloth = "satin"
+length = 40
+width = 12
+count = 4
+[[part]]
+name = "net"
+draft = "rectangle"
+cloth = "net"
+length = 30
+width = 20
+`
+
+// vary reads the job with changes written KEY=VALUE.
+func vary(changes ...string) (*Job, error) {
+	var list []Change
+	for _, c := range changes {
+		key, value, _ := strings.Cut(c, "=")
+		list = append(list, Change{key, value})
+	}
+	return Vary("varied.toml", []byte(varied), list)
+}
+
+func TestVarySetsAnyKey(t *testing.T) {
+	panel := func(j *Job) shapes.Rectangle { return j.Parts[0].Layers[0].Draft.(shapes.Rectangle) }
+	for _, c := range []struct {
+		changes []string
+		got     func(j *Job) any
+		want    any
+	}{
+		{[]string{"gap=1/8"}, func(j *Job) any { return j.Cloths[0].Gap }, 25.4 / 8},
+		{[]string{"title=Sunday coat"}, func(j *Job) any { return j.Title }, "Sunday coat"},
+		{[]string{"unit=cm"}, func(j *Job) any { return j.Cloths[0].Width }, 580.0},
+		{[]string{"satin.width=60in"}, func(j *Job) any { return j.Cloths[0].Width }, 60 * 25.4},
+		{[]string{"satin.width=45"}, func(j *Job) any { return j.Cloths[0].Width }, 45 * 25.4},
+		{[]string{"satin.width=150 cm"}, func(j *Job) any { return j.Cloths[0].Width }, 1500.0},
+		{[]string{`satin.width="1 1/2 yd"`}, func(j *Job) any { return j.Cloths[0].Width }, 54 * 25.4},
+		{[]string{"satin.nap=two-way"}, func(j *Job) any { return j.Cloths[0].Nap }, TwoWay},
+		{[]string{"satin.both_faces=true"}, func(j *Job) any { return j.Cloths[0].BothFaces }, true},
+		{[]string{"satin.price=14/m"}, func(j *Job) any { return j.Cloths[0].Offer.Price }, cost.Money{Minor: 1400, Currency: "USD"}},
+		{[]string{"satin.bolt.price=250"}, func(j *Job) any { return j.Cloths[0].Offer.Bolt.Price.Minor }, int64(25000)},
+		{[]string{"satin.bolt.length=20 yd"}, func(j *Job) any { return j.Cloths[0].Offer.Bolt.Length }, 20 * 914.4},
+		{[]string{`net.bolt={ length = "10 m", price = "30" }`}, func(j *Job) any { return j.Cloths[1].Offer.Bolt.Length }, 10000.0},
+		{[]string{"net.bolt.length=10 m", "net.bolt.price=30"}, func(j *Job) any { return j.Cloths[1].Offer.Bolt.Price.Minor }, int64(3000)},
+		{[]string{"allowance.hem=2"}, func(j *Job) any { return panel(j).Allowance.Hem }, 50.8},
+		{[]string{"side panel.allowance.hem=2"}, func(j *Job) any { return panel(j).Allowance.Hem }, 50.8},
+		{[]string{"side-panel.width=15"}, func(j *Job) any { return panel(j).Width }, 15 * 25.4},
+		{[]string{"Side-Panel.count=6"}, func(j *Job) any { return panel(j).Count }, 6},
+		{[]string{"side panel.cloth=net"}, func(j *Job) any { return j.Parts[0].Layers[0].Cloth }, "net"},
+		{[]string{`side panel.cloth=["net", "satin"]`}, func(j *Job) any { return len(j.Parts[0].Layers) }, 2},
+		{[]string{"side panel.draft=waistband", "side-panel.waist=70 cm"}, nil, nil},
+		{[]string{"net.nap=all-way"}, func(j *Job) any { return j.Cloths[1].Nap }, AllWay},     // the cloth's, by its key
+		{[]string{"net.length=31"}, func(j *Job) any { return j.Cloths[1].Width }, 108 * 25.4}, // the part's
+		{[]string{"cloth.net.width=54", "part.net.width=9"}, func(j *Job) any { return j.Cloths[1].Width }, 54 * 25.4},
+		{[]string{"body.waist_girth=70 cm"}, func(j *Job) any { return len(j.Parts) }, 2},
+	} {
+		j, err := vary(c.changes...)
+		if c.got == nil {
+			if err == nil { // a waistband has no key `length`
+				t.Errorf("%v is read", c.changes)
+			}
+			continue
+		}
+		if err != nil {
+			t.Errorf("%v: %v", c.changes, err)
+		} else if got := c.got(j); got != c.want {
+			t.Errorf("%v gives %v, want %v", c.changes, got, c.want)
+		}
+	}
+}
+
+func TestVaryRefusesWithTheNearestKnown(t *testing.T) {
+	for _, c := range []struct{ change, what, hint string }{
+		{"satin.widht=45", "cloth `satin` has no key `widht`", "did you mean `width`?"},
+		{"stain.width=45", `there is no cloth, part or table called "stain"`, "did you mean `satin`?"},
+		{"velvet.width=45", `there is no cloth, part or table called "velvet"`, "known here: body, allowance, satin, net, side panel"},
+		{"gapp=1", "the job has no key `gapp`", "did you mean `gap`?"},
+		{"satin=45", "cloth `satin` is a table, not a value", "satin.width"},
+		{"body.waist=70", "[body] has no key `waist`", "did you mean `waist_girth`?"},
+		{"side panel.gores=7", "part `side panel` has no key `gores`", "known here: name,"},
+		{"side-panel.cuont=7", "part `side panel` has no key `cuont`", "did you mean `count`?"},
+		{"side panel.allowance.hemm=1", "`allowance` of part `side panel` has no key `hemm`", "did you mean `hem`?"},
+		{"satin.bolt.prise=9", "`bolt` of cloth `satin` has no key `prise`", "did you mean `price`?"},
+		{"satin.width.low=9", "`width` of cloth `satin` is a number and has no key `low`", ""},
+		{"net.width=54", "cloth `net` and part `net` both have `width`", "say which: cloth.net.width or part.net.width"},
+		{"satin.nap=oneway", "`nap` cannot be \"oneway\"", "did you mean `one-way`?"},
+		{"satin.width=wide", "`width`: ", "a length reads like"},
+		{"satin.width=", "it is empty", ""},
+		{"satin.width=[45", "cannot read", "a list reads like"},
+		{"satin.both_faces=perhaps", "`both_faces` must be true or false, not text", ""},
+		{"side panel.count=many", "`count` must be a whole number, not text", ""},
+		{"side panel.count=2.5", "`count` must be a whole number", ""},
+		{"satin.=3", "cloth `satin` has no key", ""},
+		{"side panel.cloth=stain", `there is no cloth "stain"`, "did you mean `satin`?"},
+	} {
+		_, err := vary(c.change)
+		var refused *ChangeError
+		if !errors.As(err, &refused) {
+			t.Errorf("%s: %v, want a refusal of the change", c.change, err)
+			continue
+		}
+		if !strings.Contains(refused.What, c.what) || !strings.Contains(refused.Hint, c.hint) || refused.Change.String() != c.change {
+			t.Errorf("%s: %v\nwant %q and %q", c.change, refused, c.what, c.hint)
+		}
+	}
+}
+
+// A value that is sound in itself and at odds with another is an error of the
+// job, at that other's place; so is a job that does not hold as written.
+func TestVaryLeavesTheRestToTheJob(t *testing.T) {
+	_, err := vary("satin.width=1")
+	var bad Errors
+	if !errors.As(err, &bad) || bad[0].At != (Position{9, 12}) || !strings.Contains(bad[0].What, "two selvedges") {
+		t.Errorf("a cloth of an inch: %v", err)
+	}
+	if _, err := Vary("x.toml", []byte("unit = 3"), []Change{{"gap", "1"}}); !errors.As(err, &bad) {
+		t.Errorf("a job that does not hold: %v", err)
+	}
+}
+
+// Every value of every job that comes with the program can be named and set;
+// set to what it is, it changes nothing.
+func TestVaryReachesEveryValue(t *testing.T) {
+	for name, src := range jobs(t) {
+		name := filepath.Join("../../../../testdata", name)
+		root, bad := readTree(src)
+		if bad != nil {
+			t.Fatal(bad)
+		}
+		want, err := Parse(name, src)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var all []Change
+		for _, key := range root.order {
+			if v := root.fields[key].value; v.kind != kindTable && v.kind != kindList {
+				all = append(all, Change{key, asTyped(v)})
+			}
+		}
+		for _, l := range root.tables() {
+			prefix := l.id
+			if l.kind != "" {
+				prefix = l.kind + "." + l.id
+			}
+			all = append(all, changesOf(l.node, prefix)...)
+		}
+		for _, c := range all {
+			if strings.HasSuffix(c.Key, ".id") || c.Key == "unit" {
+				continue
+			}
+			got, err := Vary(name, src, []Change{c})
+			if err != nil {
+				t.Errorf("%s: %v: %v", name, c, err)
+			} else if !reflect.DeepEqual(got, want) {
+				t.Errorf("%s: %v changes the job", name, c)
+			}
+		}
+	}
+}
+
+func changesOf(n *node, prefix string) []Change {
+	var all []Change
+	for _, key := range slices.Sorted(slices.Values(n.order)) {
+		v := n.fields[key].value
+		if v.kind == kindTable {
+			all = append(all, changesOf(v, prefix+"."+key)...)
+			continue
+		}
+		if v.kind == kindList {
+			continue // its items have places of their own
+		}
+		all = append(all, Change{prefix + "." + key, asTyped(v)})
+	}
+	return all
+}
+
+func asTyped(n *node) string {
+	switch n.kind {
+	case kindNumber:
+		return strconv.FormatFloat(n.number, 'f', -1, 64)
+	case kindBool:
+		return strconv.FormatBool(n.truth)
+	}
+	return n.text
+}
+
+func TestVaryDoesNotTouchTheSource(t *testing.T) {
+	src := []byte(varied)
+	if _, err := Vary("v.toml", src, []Change{{"satin.width", "45"}}); err != nil {
+		t.Fatal(err)
+	}
+	j, err := Vary("v.toml", src, nil)
+	if err != nil || j.Cloths[0].Width != 58*measure.Inches || string(src) != varied {
+		t.Error(fmt.Sprint(j, err), "has changed")
+	}
+}
+
+func FuzzVary(f *testing.F) {
+	f.Add("satin.width", "45in")
+	f.Add("side-panel.cloth", `["net"]`)
+	f.Add("satin.bolt.price", "9")
+	f.Add("net.bolt", `{ length = 3 }`)
+	f.Fuzz(func(t *testing.T, key, value string) {
+		j, err := Vary("v.toml", []byte(varied), []Change{{key, value}})
+		var refused *ChangeError
+		var bad Errors
+		if (j == nil) == (err == nil) || err != nil && !errors.As(err, &refused) && !errors.As(err, &bad) {
+			t.Fatalf("%v, %v", j, err)
+		}
+	})
+}
