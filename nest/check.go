@@ -140,14 +140,6 @@ func (piece Piece) check() error {
 	return nil
 }
 
-// turns returns the allowed turns, degrees.
-func (piece Piece) turns() []float64 {
-	if len(piece.Turns) == 0 {
-		return []float64{0}
-	}
-	return piece.Turns
-}
-
 // checkFits returns a *SizeError unless each way round that piece i must be cut
 // has an allowed turn in which it fits.
 func (p Problem) checkFits(i int) error {

@@ -27,7 +27,7 @@ func lowerBound(ctx context.Context, p Problem) bound.Bound {
 			if odd {
 				copyOf = 1
 			}
-			for _, way := range piece.ways(i, copyOf) {
+			for _, way := range p.ways(i, copyOf) {
 				part.Ways = append(part.Ways, p.Outline(way))
 			}
 			b.Pieces = append(b.Pieces, part)

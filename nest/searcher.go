@@ -32,7 +32,7 @@ func newSearcher(p Problem) *searcher {
 		for k := range piece.Count {
 			var item search.Item
 			var ways []way
-			for _, pl := range piece.ways(i, k) {
+			for _, pl := range p.ways(i, k) {
 				ring := p.Outline(pl)
 				for _, seat := range p.seats(pl, ring) {
 					item.Choices = append(item.Choices, search.Choice{Ring: ring, Seat: seat})

@@ -165,24 +165,6 @@ func verdict(err error) search.Verdict {
 	return search.Verdict{OK: err == nil}
 }
 
-// ways lists how copy k of piece i may lie, at the origin.
-func (piece Piece) ways(i, k int) []Placed {
-	mirrorings := []bool{false}
-	switch piece.Mirror {
-	case Paired:
-		mirrorings[0] = k%2 == 1
-	case Free:
-		mirrorings = []bool{false, true}
-	}
-	var out []Placed
-	for _, m := range mirrorings {
-		for _, t := range piece.turns() {
-			out = append(out, Placed{Piece: i, Copy: k, Turn: t, Mirrored: m})
-		}
-	}
-	return out
-}
-
 // simpleBound returns the larger of the area over the width and the least
 // extent along the strip that some piece must take up.
 func simpleBound(p Problem) float64 {
@@ -190,7 +172,7 @@ func simpleBound(p Problem) float64 {
 	for i, piece := range p.Pieces {
 		for k := range min(piece.Count, 2) {
 			least := 0.0
-			for n, w := range piece.ways(i, k) {
+			for n, w := range p.ways(i, k) {
 				box := plane.Bounds(p.Outline(w))
 				if along := box.Max[0] - box.Min[0]; n == 0 || along < least {
 					least = along
