@@ -1,123 +1,215 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/clip"
 
 	"yardlay/shapes/measure"
 )
 
-// cloth draws the ground, the selvedge strips, the edges and their names.
-func (p page) cloth() []Item {
-	m, k := p.marker, p.k
-	x0, used, end := p.origin[0], p.origin[0]+m.Used, p.origin[0]+m.length()
-	top, bottom := p.top(), p.bottom()
-	items := []Item{Shape{Role: RoleCloth, Ring: box(x0, top, used, bottom)}}
-	if end > used {
-		items = append(items, Shape{Role: RoleSpare, Ring: box(used, top, end, bottom)})
-	}
-	upper, lower := "edge of the cloth", "edge of the cloth"
-	if m.Selvedge > 0 {
-		upper, lower = "selvedge", "selvedge"
-		items = append(items,
-			Shape{Role: RoleSelvedge, Ring: box(x0, top, end, top+m.Selvedge)},
-			Shape{Role: RoleSelvedge, Ring: box(x0, bottom-m.Selvedge, end, bottom)})
-	}
-	label := func(y float64, s string) Item {
-		return Text{Role: RoleNote, At: orb.Point{x0 + k, y}, Size: textSelvedge * k, Body: s}
-	}
-	return append(items,
-		Line{RoleEdge, orb.LineString{{x0, top}, {end, top}}},
-		Line{RoleEdge, orb.LineString{{x0, bottom}, {end, bottom}}},
-		Line{RoleEdge, orb.LineString{{x0, top}, {x0, bottom}}},
-		label(top-textSelvedge*0.8*k, upper), label(bottom+textSelvedge*0.8*k, lower),
-		Text{Role: RoleNote, At: orb.Point{x0 - 3*k, (top + bottom) / 2}, Anchor: Middle, Size: textDim * k, Turn: 90, Body: "cut end"})
+// lay is a stretch in its place on the page.
+type lay struct {
+	Stretch
+	k      float64
+	unit   measure.Unit
+	cloth  string
+	origin orb.Point // where the stretch's (0, 0) lies
+	head   *column   // says what it is; empty for a plain marker
+	levels []level   // dimensions along it
 }
 
-// marks draws the lines at the used and the bought length, dimensions both from
-// the cut end, and dimensions the width.
-func (p page) marks() []Item {
-	m, k := p.marker, p.k
-	x0, top, bottom := p.origin[0], p.top(), p.bottom()
+// lay places a stretch below what is on the page; corner is the x of its origin
+// and the least y it may take up.
+func (p *page) lay(s Stretch, corner orb.Point, all []Stretch) lay {
+	k := p.k
+	l := lay{Stretch: s, k: k, unit: p.marker.Unit, cloth: p.marker.Cloth, head: p.column(corner[1])}
+	if said := s.said(p.marker, len(all) > 1); said != "" {
+		l.head.y += 2 * k
+		l.head.add(RoleHeading, textNote*k, said)
+		for _, n := range append([]string{layHints[s.Lay]}, s.Notes...) {
+			l.head.add(RoleNote, textDim*k, n)
+		}
+		l.head.y += k
+	}
+	l.origin = orb.Point{corner[0], l.head.y + (3+textSelvedge)*k + s.folded() - s.below()}
+	l.levels = l.dimensions(p.marker, bought(all))
+	return l
+}
+
+// said names a stretch over its drawing, where there is anything to tell.
+func (s Stretch) said(m Marker, several bool) string {
+	if !several && s.Name == "" && s.Lay == Open && len(s.Notes) == 0 && !s.Shelf {
+		return ""
+	}
+	said := layNames[s.Lay]
+	switch {
+	case s.Shelf:
+		said = "from the shelf: " + said
+	case several:
+		said = "off the bolt: " + said
+	}
+	if s.Name != "" {
+		said = s.Name + ", " + said
+	}
+	if s.Width != m.Width {
+		said += ", cloth " + measure.Both(s.Width, m.Unit) + " wide"
+	}
+	return said
+}
+
+// groups draws the lay from the ground up.
+func (l lay) groups(p *page) []Group {
+	title := "cloth: " + l.cloth
+	if l.Name != "" {
+		title += ", " + l.Name
+	}
+	var groups []Group
+	if len(l.head.items) > 0 {
+		groups = append(groups, Group{Items: l.head.items})
+	}
+	groups = append(groups, Group{Title: title, Items: l.ground()})
+	for _, f := range l.Flaws {
+		groups = append(groups, l.flaw(f))
+	}
+	for _, pl := range l.Pieces {
+		groups = append(groups, p.piece(pl, l))
+	}
+	return append(groups, Group{Items: l.marks()})
+}
+
+// onto moves a point of the stretch to the page.
+func (l lay) onto(p orb.Point) orb.Point { return orb.Point{l.origin[0] + p[0], l.origin[1] - p[1]} }
+
+// Edges of the lay on the page: top and bottom are the outer ones, start is
+// where the squared cut end lies and far the other end of the cloth.
+func (l lay) bottom() float64 { return l.origin[1] + l.below() }
+func (l lay) top() float64    { return l.bottom() - l.folded() }
+func (l lay) start() float64  { return l.origin[0] - l.Ends }
+func (l lay) far() float64    { return l.start() - l.Skew + l.length() }
+func (l lay) used() float64   { return l.origin[0] + l.Used }
+
+// end is the height below which the page is free again.
+func (l lay) end() float64 {
+	return l.bottom() + levelFirst*l.k + float64(len(l.levels)-1)*levelStep*l.k
+}
+
+// ground draws the cloth, what of it is not laid on, the edges and their names.
+func (l lay) ground() []Item {
+	top, bottom, start, end, far := l.top(), l.bottom(), l.start(), l.used()+l.Ends, l.far()
+	items := []Item{Shape{Role: RoleCloth, Ring: box(start, top, end, bottom)}}
+	if far > end {
+		items = append(items, Shape{Role: RoleSpare, Ring: box(end, top, far, bottom)})
+	}
+	if l.Skew > 0 {
+		items = append(items, Shape{Role: RoleSpare, Ring: orb.Ring{{start, bottom}, {start, top}, {start - l.Skew, top}, {start, bottom}}})
+	}
+	if l.above() > 0 {
+		items = append(items, Shape{Role: RoleSelvedge, Ring: box(start, top, far, top+l.above())})
+	}
+	if l.below() > 0 {
+		items = append(items, Shape{Role: RoleSelvedge, Ring: box(start, bottom-l.below(), far, bottom)})
+	}
+	laid := box(start, top+l.above(), far, bottom-l.below())
+	items = append(items, l.Repeat.ruling(laid, l.origin, l.k)...)
+	if l.Ends > 0 {
+		items = append(items, hatched(RoleHatch, box(start, top, l.origin[0], bottom), endStep*l.k, 45)...)
+		items = append(items, hatched(RoleHatch, box(l.used(), top, end, bottom), endStep*l.k, 45)...)
+	}
+	items = append(items, l.middle()...)
+	return append(items, l.edges()...)
+}
+
+// middle draws the band of a double fold where the selvedges meet, and names it.
+func (l lay) middle() []Item {
+	if l.Lay != DoubleFold {
+		return nil
+	}
+	k, start, far, y := l.k, l.start(), l.far(), (l.top()+l.bottom())/2
 	var items []Item
-	level := func(y, length float64, role Role, text string) {
-		x := x0 + length
-		items = append(items, Line{role, orb.LineString{{x, top}, {x, bottom}}},
-			Line{RoleDim, orb.LineString{{x, bottom + k}, {x, y + k}}},
-			Line{RoleDim, orb.LineString{{x0, bottom + k}, {x0, y + k}}})
-		items = append(items, arrow(RoleDim, orb.Point{x0, y}, orb.Point{x, y}, 2*k, true)...)
-		items = append(items, p.beside(x0, x, y, text)...)
+	if l.Selvedge > 0 {
+		items = append(items, Shape{Role: RoleSelvedge, Ring: box(start, y-l.Selvedge, far, y+l.Selvedge)})
 	}
-	level(bottom+6.5*k, m.Used, RoleMark, "used "+m.used())
-	level(bottom+12*k, m.length(), RoleEdge, "to buy "+m.toBuy())
-	x := x0 + m.length() + 5*k
-	items = append(items, Line{RoleDim, orb.LineString{{x - 4*k, top}, {x + k, top}}}, Line{RoleDim, orb.LineString{{x - 4*k, bottom}, {x + k, bottom}}})
-	items = append(items, arrow(RoleDim, orb.Point{x, top}, orb.Point{x, bottom}, 2*k, true)...)
-	width := "width " + measure.Both(m.Width, m.Unit)
-	size := math.Min(textDim*k, m.Width/textWidth(width, 1))
-	return append(items, Text{Role: RoleNote, At: orb.Point{x + 3.5*k, (top + bottom) / 2}, Anchor: Middle, Size: size, Turn: 90, Body: width})
+	items = append(items, Line{RoleEdge, orb.LineString{{start, y}, {far, y}}})
+	items = append(items, arrow(RoleDim, orb.Point{far + 3.2*k, y}, orb.Point{far + 0.4*k, y}, 1.6*k, false)...)
+	return append(items, l.upright(far+5*k, textSelvedge, "selvedges meet"))
 }
 
-// beside writes the text of a level dimension line: in a break in its middle or,
-// where it is too short for that, after its end.
-func (p page) beside(x0, x1, y float64, text string) []Item {
-	size := textDim * p.k
-	w := textWidth(text, size)
-	if w > 0.8*(x1-x0) {
-		return []Item{Text{Role: RoleNote, At: orb.Point{x1 + 2*p.k, y}, Size: size, Body: text}}
+// edges draws the edges along the cloth and its cut end, and names them.
+func (l lay) edges() []Item {
+	k, top, bottom, start, far := l.k, l.top(), l.bottom(), l.start(), l.far()
+	upper, lower := "edge of the cloth", "edge of the cloth"
+	if l.Selvedge > 0 {
+		upper, lower = "selvedge", "selvedge"
 	}
-	mid := (x0 + x1) / 2
-	ground := box(mid-w/2, y-size*0.6, mid+w/2, y+size*0.6)
-	return []Item{
-		Shape{Role: RoleGround, Ring: ground},
-		Text{Role: RoleNote, At: orb.Point{mid, y}, Anchor: Middle, Size: size, Body: text},
+	over, under := RoleEdge, RoleEdge
+	if l.Lay.double() {
+		upper, lower = plural(upper), plural(lower)
 	}
+	if l.Lay == LengthwiseFold || l.Lay == DoubleFold {
+		lower, under = "fold", RoleFoldEdge
+	}
+	if l.Lay == DoubleFold {
+		upper, over = "fold", RoleFoldEdge
+	}
+	items := []Item{Line{over, orb.LineString{{start, top}, {far, top}}}, Line{under, orb.LineString{{start, bottom}, {far, bottom}}}}
+	cut := "cut end"
+	if l.Lay.crosswise() {
+		cut = "cut ends"
+	}
+	if l.Skew > 0 {
+		items = append(items, Line{RoleEdge, orb.LineString{{start, bottom}, {start - l.Skew, top}, {start, top}}})
+		cut += ", " + measure.Format(l.Skew, l.unit) + " off square"
+	}
+	name := func(y float64, s string) Item {
+		return Text{Role: RoleNote, At: orb.Point{l.origin[0] + k, y}, Size: textSelvedge * k, Body: s}
+	}
+	items = append(items, Line{RoleEdge, orb.LineString{{start, top}, {start, bottom}}},
+		name(top-textSelvedge*0.8*k, upper), name(bottom+textSelvedge*0.8*k, lower), l.upright(start-l.Skew-3*k, textDim, cut))
+	switch l.Lay {
+	case CrosswiseFold:
+		items = append(items, l.upright(far+3*k, textSelvedge, "fold"))
+	case CrosswiseTurned:
+		items = append(items, l.upright(far+3*k, textSelvedge, "fold: cut along it, turn the upper layer"))
+	}
+	return items
 }
 
-// bar is one choice of scale bar: how long, in how many parts.
-type bar struct {
-	count, parts int
-	unit         measure.Unit
+func plural(edge string) string {
+	if edge == "selvedge" {
+		return "selvedges"
+	}
+	return "edges of the cloth"
 }
 
-// Bars in rising order; the longest that is at most 70 mm of paper is drawn.
-var (
-	inchBars   = []bar{{1, 4, measure.Inch}, {2, 4, measure.Inch}, {6, 6, measure.Inch}, {12, 6, measure.Inch}, {18, 6, measure.Inch}, {36, 6, measure.Inch}, {2, 8, measure.Yard}, {4, 8, measure.Yard}}
-	metricBars = []bar{{5, 5, measure.Centimetre}, {10, 5, measure.Centimetre}, {20, 4, measure.Centimetre}, {50, 5, measure.Centimetre}, {100, 10, measure.Centimetre}, {2, 8, measure.Metre}, {5, 10, measure.Metre}}
-)
+// upright is a text along an end of the cloth, size in mm of paper; it is made
+// smaller where it would be longer than the lay is wide.
+func (l lay) upright(x, size float64, s string) Text {
+	size = math.Min(size*l.k, l.folded()/textWidth(s, 1))
+	return Text{Role: RoleNote, At: orb.Point{x, (l.top() + l.bottom()) / 2}, Anchor: Middle, Size: size, Turn: 90, Body: s}
+}
 
-// scaleBar draws a bar in the job's unit, ticked, with the scale of the drawing.
-func (p page) scaleBar() []Item {
-	k, bars := p.k, inchBars
-	if p.marker.Unit.Metric() {
-		bars = metricBars
+// flaw draws a place that nobody cuts, named where there is room.
+func (l lay) flaw(f Flaw) Group {
+	name := f.Name
+	if name == "" {
+		name = "flaw"
 	}
-	b := bars[0]
-	for _, next := range bars {
-		if float64(next.count)*next.unit.Millimetres() <= 70*k {
-			b = next
-		}
+	g := Group{Title: name}
+	ring := clip.Ring(orb.Bound{Min: orb.Point{l.start(), l.top()}, Max: orb.Point{l.far(), l.bottom()}}, Outline{Cut: f.Outline}.onto(l.origin).Cut)
+	if len(ring) < 4 {
+		return g
 	}
-	length := float64(b.count) * b.unit.Millimetres()
-	x0, y := p.origin[0], p.bottom()+20.5*k
-	items := []Item{Line{RoleDim, orb.LineString{{x0, y}, {x0 + length, y}}}}
-	for i := 0; i <= b.parts; i++ {
-		tick := 1.2 * k
-		if i%b.parts == 0 {
-			tick = 2 * k
-		}
-		x := x0 + length*float64(i)/float64(b.parts)
-		items = append(items, Line{RoleDim, orb.LineString{{x, y}, {x, y - tick}}})
-		if i < b.parts && i%2 == 0 {
-			items = append(items, Shape{Role: RoleDim, Ring: box(x, y-0.6*k, x+length/float64(b.parts), y)})
-		}
+	g.Items = append([]Item{Shape{Role: RoleFlaw, Ring: ring}}, hatched(RoleFlaw, ring, flawStep*l.k, 45, -45)...)
+	words, ok := labelled(Outline{Cut: ring}, blocks(name), l.k)
+	if !ok {
+		words, ok = labelled(Outline{Cut: ring}, blocks("flaw"), l.k)
 	}
-	note := func(x, dy float64, anchor Anchor, s string) Item {
-		return Text{Role: RoleNote, At: orb.Point{x, y + dy*k}, Anchor: anchor, Size: textDim * k, Body: s}
+	if ok {
+		words.plate = false
+		g.Items = append(g.Items, Shape{Role: RoleGround, Ring: words.outline()})
+		g.Items = append(g.Items, words.items(RoleNote, 0)...)
 	}
-	return append(items, note(x0, 2.6, Middle, "0"),
-		note(x0+length, 2.6, Middle, fmt.Sprintf("%d %v", b.count, b.unit)),
-		note(x0+length+8*k, 0, Start, fmt.Sprintf("1 : %.0f", k)))
+	return g
 }

@@ -90,6 +90,11 @@ const (
 	RoleHeading              // text of the title
 	RoleNote                 // text
 	RoleCaution              // text of a caution
+	RoleFoldEdge             // edge of the cloth that is a fold
+	RoleHatch                // hatching of the end allowance, of the middle of a double fold
+	RoleFlaw                 // place that is not cut, its hatching
+	RoleRepeat               // line of the cloth's repeat
+	RoleMatch                // mark of a match point
 	roleCount
 )
 

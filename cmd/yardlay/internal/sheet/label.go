@@ -57,9 +57,9 @@ func labelled(o Outline, blocks [][]string, scale float64) (label, bool) {
 // where there is no room beside an arrow the number stands alone.
 func numbered(o Outline, n int, scale float64) (label, bool) {
 	number, upright := [][]string{{strconv.Itoa(n)}}, []float64{0}
-	l, ok := search(o.Cut, nil, arrows(o.Grain), upright, number, numberStyle, scale)
+	l, ok := search(o.Cut, o.clear, arrows(o.Grain), upright, number, numberStyle, scale)
 	if !ok {
-		l, ok = search(o.Cut, nil, noArrow, upright, number, tinyStyle, scale)
+		l, ok = search(o.Cut, o.clear, noArrow, upright, number, tinyStyle, scale)
 	}
 	l.plate = true
 	return l, ok
@@ -76,12 +76,12 @@ func fit(ring orb.Ring, o Outline, blocks [][]string, scale float64) (label, boo
 	if a := longAxis(ring); math.Abs(a) > 3 && math.Abs(a) < 87 {
 		turns = append(turns, a)
 	}
-	if l, ok := search(ring, o.Inside, arrows(o.Grain), turns, blocks, wordStyle, scale); ok {
+	if l, ok := search(ring, slices.Concat(o.Inside, o.clear), arrows(o.Grain), turns, blocks, wordStyle, scale); ok {
 		return l, true
 	}
-	l, ok := search(ring, nil, arrows(o.Grain), turns, blocks, wordStyle, scale)
+	l, ok := search(ring, o.clear, arrows(o.Grain), turns, blocks, wordStyle, scale)
 	if !ok {
-		l, ok = search(ring, nil, noArrow, turns, blocks, wordStyle, scale)
+		l, ok = search(ring, o.clear, noArrow, turns, blocks, wordStyle, scale)
 		l.grain = o.Grain
 	}
 	l.plate = true

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -50,6 +51,7 @@ const (
 	paperLong    = 330.0 // length of cloth that a drawing takes at most, but for very long ones
 	paperWide    = 170.0 // width of cloth that a drawing takes at most
 	paperNarrow  = 60.0  // and at least: a very long cloth makes a longer drawing
+	paperHigh    = 360.0 // width that all stretches of a drawing take together
 	paperLeast   = 200.0 // width of the page at least, for its texts
 	marginLeft   = 12.0
 	marginRight  = 22.0
@@ -60,18 +62,29 @@ const (
 	textSelvedge = 2.2
 )
 
-// length is the cloth's length as drawn.
-func (m Marker) length() float64 { return math.Max(m.Used, m.Bought) }
-
-// scale chooses whole millimetres of cloth for one of paper.
-func (m Marker) scale() float64 {
-	k := math.Max(m.length()/paperLong, m.Width/paperWide)
-	return math.Max(1, math.Ceil(math.Min(k, math.Max(m.Width/paperNarrow, m.length()/1200))))
+// stretches gives what is drawn; a plain marker is one open stretch.
+func (m Marker) stretches() []Stretch {
+	if len(m.Stretches) == 0 {
+		return []Stretch{{Width: m.Width, Selvedge: m.Selvedge, Used: m.Used, Length: m.Bought, Pieces: m.Pieces}}
+	}
+	all := slices.Clone(m.Stretches)
+	for i := range all {
+		if all[i].Width == 0 {
+			all[i].Width, all[i].Selvedge = m.Width, m.Selvedge
+		}
+	}
+	return all
 }
 
-// used shows the used length in the job's unit, finer than the counter's, so
-// that what the marker saves below a step is seen.
-func (m Marker) used() string { return measure.BothUp(m.Used, m.Unit) }
+// scale chooses whole millimetres of cloth for one of paper.
+func scale(stretches []Stretch) float64 {
+	longest, widest, all := 0.0, 0.0, 0.0
+	for _, s := range stretches {
+		longest, widest, all = math.Max(longest, s.length()), math.Max(widest, s.folded()), all+s.folded()
+	}
+	k := math.Max(longest/paperLong, math.Max(widest/paperWide, all/paperHigh))
+	return math.Max(1, math.Ceil(math.Min(k, math.Max(widest/paperNarrow, longest/1200))))
+}
 
 // toBuy shows the bought length in the counter's unit of the job's system.
 func (m Marker) toBuy() string {
@@ -81,41 +94,93 @@ func (m Marker) toBuy() string {
 	return measure.BothUp(m.Bought, measure.Yard)
 }
 
+// bought counts the stretches that come off the bolt.
+func bought(stretches []Stretch) int {
+	n := 0
+	for _, s := range stretches {
+		if !s.Shelf {
+			n++
+		}
+	}
+	return n
+}
+
+// lengths says in words what the marker takes. The used length is shown in the
+// job's unit, finer than the counter's, so that what is saved below a step is seen.
+func (m Marker) lengths(stretches []Stretch) []string {
+	var facts []string
+	used := ""
+	if len(stretches) == 1 && !stretches[0].Lay.double() {
+		used = measure.BothUp(stretches[0].Used, m.Unit)
+		facts = append(facts, "used "+used)
+	}
+	if needed := measure.BothUp(m.Needed, m.Unit); m.Needed > 0 && needed != used {
+		facts = append(facts, "needed "+needed)
+	}
+	if bought(stretches) == 0 {
+		return append(facts, "nothing to buy")
+	}
+	if m.Bought > 0 || len(m.Stretches) == 0 {
+		facts = append(facts, "to buy "+m.toBuy())
+	}
+	return facts
+}
+
 // Drawing draws the marker.
 func (m Marker) Drawing() Drawing {
-	k := m.scale()
-	p := page{marker: m, k: k}
-	p.width = math.Max(m.length()/k+marginLeft+marginRight, paperLeast) * k
-	head := p.head()
-	p.origin = orb.Point{marginLeft * k, head.y + (3+textSelvedge)*k + m.Width - m.Selvedge}
-	pieces, keys := p.pieces()
-	foot := p.foot(keys)
-	groups := []Group{
-		{Items: head.items},
-		{Title: "cloth: " + m.Cloth, Items: p.cloth()},
+	stretches := m.stretches()
+	k := scale(stretches)
+	p := page{marker: m, k: k, tints: map[string]int{}, numbers: map[string]int{}, copies: map[int][]string{}}
+	lead, reach, count := 0.0, 0.0, 0
+	for _, s := range stretches {
+		lead, count = math.Max(lead, s.Skew), count+s.cuts()
 	}
-	groups = append(groups, pieces...)
-	groups = append(groups, Group{Items: p.marks()}, Group{Items: p.scaleBar()}, Group{Items: foot.items})
+	for _, s := range stretches {
+		reach = math.Max(reach, (lead-s.Skew+s.length())/k+s.farRoom())
+	}
+	p.width = math.Max(reach+marginLeft+marginRight, paperLeast) * k
+	head := p.head(stretches, count)
+	groups := []Group{{Items: head.items}}
+	y := head.y
+	for i, s := range stretches {
+		if i > 0 {
+			y += 8 * k
+		}
+		l := p.lay(s, orb.Point{marginLeft*k + lead + s.Ends, y}, stretches)
+		groups = append(groups, l.groups(&p)...)
+		y = l.end()
+	}
+	groups = append(groups, Group{Items: p.scaleBar(y + 8.5*k)})
+	foot := p.foot(y+15*k, stretches)
+	groups = append(groups, Group{Items: foot.items})
+	said := ""
+	if lengths := m.lengths(stretches); len(lengths) > 0 {
+		said = ", " + strings.Replace(lengths[0], " ", " length ", 1)
+	}
 	return Drawing{
 		Title:       "Marker: " + m.Title + ", " + m.Cloth,
-		Description: fmt.Sprintf("%s on %s, used length %s.", inPieces(len(m.Pieces)), m.Cloth, m.used()),
+		Description: fmt.Sprintf("%s on %s%s.", inPieces(count), m.Cloth, said),
 		Width:       p.width, Height: foot.y + margin*k, Scale: k, Groups: groups,
 	}
 }
 
 // page is a marker on its way to paper.
 type page struct {
-	marker Marker
-	k      float64   // mm of cloth for one of paper
-	width  float64   // of the page
-	origin orb.Point // where the cloth's (0, 0) lies
+	marker  Marker
+	k       float64 // mm of cloth for one of paper
+	width   float64 // of the page
+	tints   map[string]int
+	keys    []string         // explain the numbers of small pieces
+	numbers map[string]int   // by what the piece is
+	copies  map[int][]string // by number
+	letters letters          // of match points
 }
 
-func (p page) column(top float64) *column {
+func (p *page) column(top float64) *column {
 	return &column{x: margin * p.k, y: top, width: p.width - 2*margin*p.k}
 }
 
-func (p page) head() *column {
+func (p *page) head(stretches []Stretch, count int) *column {
 	m, k := p.marker, p.k
 	c := p.column(margin * k)
 	c.add(RoleHeading, textHeading*k, strings.TrimPrefix(m.Title+": "+m.Cloth, ": "))
@@ -128,82 +193,124 @@ func (p page) head() *column {
 		facts = append(facts, "nap "+m.Nap)
 	}
 	c.add(RoleNote, textNote*k, strings.Join(facts, " · "))
-	laid := append([]string{"used " + m.used(), "to buy " + m.toBuy(), inPieces(len(m.Pieces))}, m.Notes...)
-	c.add(RoleNote, textNote*k, strings.Join(laid, " · "))
+	laid := append(m.lengths(stretches), inPieces(count))
+	c.add(RoleNote, textNote*k, strings.Join(append(laid, m.Notes...), " · "))
 	return c
 }
 
-// pieces draws each piece with its label. Pieces too small for one get a number;
-// keys explain the numbers, one for each name and size.
-func (p page) pieces() (groups []Group, keys []string) {
-	tints := map[string]int{}
-	numbers := map[[2]string]int{}
-	copies := map[int][]string{}
-	for _, pl := range p.marker.Pieces {
-		if _, ok := tints[pl.Name]; !ok {
-			tints[pl.Name] = len(tints)
-		}
-		tint := tints[pl.Name]
-		o := pl.onto(p.origin)
-		items := o.items(tint, p.k)
-		l, ok := labelled(o, blocks(pl.Name, pl.Copy, pl.Size), p.k)
-		if !ok {
-			id := [2]string{pl.Name, pl.Size}
-			if numbers[id] == 0 {
-				keys = append(keys, strings.TrimSuffix(fmt.Sprintf("%d = %s, %s", len(keys)+1, pl.Name, pl.Size), ", "))
-				numbers[id] = len(keys)
-			}
-			n := numbers[id]
-			if pl.Copy != "" {
-				copies[n] = append(copies[n], pl.Copy)
-			}
-			l, ok = numbered(o, n, p.k)
-		}
-		if ok {
-			items = append(items, grainItems(l.grain, p.k, !p.marker.OneWay)...)
-			items = append(items, l.items(RoleNote, tint)...)
-		}
-		groups = append(groups, Group{Title: title(pl), Items: items})
+// piece draws a piece of a lay with its label. One too small for that gets a
+// number; keys explain the numbers, one for each name and size.
+func (p *page) piece(pl Placed, l lay) Group {
+	k := p.k
+	tint, ok := p.tints[pl.Name]
+	if !ok {
+		tint = len(p.tints)
+		p.tints[pl.Name] = tint
 	}
-	for i := range keys {
-		if c := copies[i+1]; len(c) > 0 {
-			keys[i] += ": " + strings.Join(c, ", ")
-		}
+	o := pl.onto(l.origin)
+	items := o.items(tint, k)
+	rules := l.Repeat.ruling(o.Cut, l.origin, k)
+	items = append(items, rules...)
+	bracket, clear := pl.bracket(l, o)
+	items = append(items, bracket...)
+	var points []Match
+	for _, m := range pl.Matches {
+		points = append(points, Match{m.Name, l.onto(m.At)})
 	}
-	return groups, keys
+	marks, taken := matchItems(points, o, &p.letters, k)
+	items = append(items, marks...)
+	o.clear = append(clear, taken...)
+	label, ok := labelled(o, blocks(pl.texts()...), k)
+	if !ok {
+		label, ok = numbered(o, p.number(pl), k)
+	}
+	if ok {
+		label.plate = label.plate || len(rules) > 0
+		items = append(items, grainItems(label.grain, k, !p.marker.OneWay)...)
+		items = append(items, label.items(RoleNote, tint)...)
+	}
+	return Group{Title: strings.Join(pl.texts(), ", "), Items: items}
 }
 
-func title(pl Placed) string {
-	var parts []string
-	for _, s := range []string{pl.Name, pl.Copy, pl.Size} {
-		if s != "" {
-			parts = append(parts, s)
-		}
+// number gives the number of a piece too small for words.
+func (p *page) number(pl Placed) int {
+	what := pl
+	what.Copy = ""
+	id := strings.Join(what.texts(), ", ")
+	if p.numbers[id] == 0 {
+		p.keys = append(p.keys, strings.TrimSuffix(fmt.Sprintf("%d = %s", len(p.keys)+1, id), ", "))
+		p.numbers[id] = len(p.keys)
 	}
-	return strings.Join(parts, ", ")
+	n := p.numbers[id]
+	if pl.Copy != "" {
+		p.copies[n] = append(p.copies[n], pl.Copy)
+	}
+	return n
+}
+
+// texts are the lines of a piece's label.
+func (pl Placed) texts() []string {
+	fold := ""
+	if len(pl.Fold) > 1 {
+		fold = "on the fold"
+	}
+	return slices.DeleteFunc([]string{pl.Name, pl.Copy, fold, pl.Size}, func(s string) bool { return s == "" })
 }
 
 // signs explains what stands in a piece.
 const signs = "In pieces: arrow, grain, with one head where the nap runs one way; dashes, seam line; dash and dot, marked line; size as cut, along x across the grain."
 
-// foot holds the key of signs, that of numbers and the cautions, below the scale bar.
-func (p page) foot(keys []string) *column {
-	c := p.column(p.bottom() + 27*p.k)
-	c.add(RoleNote, textDim*p.k, signs)
-	c.y += 2 * p.k
-	if len(keys) > 0 {
-		c.add(RoleHeading, textNote*p.k, "Numbered pieces")
-		for _, key := range keys {
-			c.add(RoleNote, textDim*p.k, key)
+// signs explains what else stands in this marker.
+func (p *page) signs(stretches []Stretch) string {
+	var more []string
+	add := func(is bool, s string) {
+		if is && !slices.Contains(more, s) {
+			more = append(more, s)
 		}
-		c.y += 2 * p.k
+	}
+	for _, s := range stretches {
+		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Fold) > 1 }), "bracket with two arrows, edge on the fold")
+	}
+	for _, s := range stretches {
+		add(s.Lay.double(), "thick line, fold")
+		add(s.Ends > 0, "slanting lines at the ends, allowance that is not laid on")
+		add(s.Skew > 0, "wedge at the cut end, off square and lost")
+		add(len(s.Flaws) > 0, "crossed lines, flaw")
+		add(s.Repeat != Repeat{}, s.Repeat.sign(p.k))
+		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Matches) > 0 }), "ring with a cross, match point")
+	}
+	if len(more) == 0 {
+		return signs
+	}
+	said := strings.Join(more, "; ")
+	return signs + " " + strings.ToUpper(said[:1]) + said[1:] + "."
+}
+
+// foot holds the key of signs, that of numbers and the cautions, below the scale bar.
+func (p *page) foot(top float64, stretches []Stretch) *column {
+	k := p.k
+	c := p.column(top)
+	c.add(RoleNote, textDim*k, p.signs(stretches))
+	c.y += 2 * k
+	if len(p.keys) > 0 {
+		c.add(RoleHeading, textNote*k, "Numbered pieces")
+		for i, key := range p.keys {
+			if copies := p.copies[i+1]; len(copies) > 0 {
+				key += ": " + strings.Join(copies, ", ")
+			}
+			c.add(RoleNote, textDim*k, key)
+		}
+		c.y += 2 * k
+	}
+	if len(p.letters.names) > 0 {
+		c.add(RoleHeading, textNote*k, "Match points: all of one letter lie alike on the repeat")
+		for _, name := range p.letters.names {
+			c.add(RoleNote, textDim*k, p.letters.of[name]+" = "+name)
+		}
+		c.y += 2 * k
 	}
 	for _, s := range p.marker.Cautions {
-		c.add(RoleCaution, textDim*p.k, s)
+		c.add(RoleCaution, textDim*k, s)
 	}
 	return c
 }
-
-// top and bottom are the outer edges of the cloth on the page.
-func (p page) bottom() float64 { return p.origin[1] + p.marker.Selvedge }
-func (p page) top() float64    { return p.bottom() - p.marker.Width }

@@ -13,6 +13,8 @@ type Outline struct {
 	Grain   orb.LineString   // two points, or none
 	Inside  []orb.LineString // lines marked inside
 	Notches []Notch
+
+	clear []orb.LineString // on the page: what a label keeps clear of besides
 }
 
 // Notch is a mark from the seam line towards the cut line.

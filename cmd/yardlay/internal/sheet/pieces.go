@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes/measure"
 )
@@ -95,7 +94,7 @@ func (p Pattern) cell(x, y, width float64, tint int, k float64, unit measure.Uni
 	items = append(items, grainItems(o.Grain, k, true)...)
 	if len(p.Fold) > 1 {
 		moved := Outline{Inside: []orb.LineString{p.Fold}}.onto(origin)
-		items = append(items, foldSign(moved.Inside[0], o, k)...)
+		items = append(items, foldSign(moved.Inside[0], o, foldDepth*k, "place on fold", k)...)
 	}
 	bottom := top + b.Max[1] - b.Min[1]
 	items = append(items, dimensions(o, p.Along, p.Across, k, unit)...)
@@ -121,34 +120,4 @@ func dimensions(o Outline, along, across, k float64, unit measure.Unit) []Item {
 		return items
 	}
 	return append(items, Text{Role: RoleNote, At: orb.Point{x + 3.2*k, (b.Min[1] + b.Max[1]) / 2}, Anchor: Middle, Size: size, Turn: 90, Body: beside})
-}
-
-// foldSign draws the sign of an edge on the fold: a bracket whose two arrows
-// point at the edge, and the words along it, inside the piece.
-func foldSign(edge orb.LineString, o Outline, k float64) []Item {
-	a, b := edge[0], edge[len(edge)-1]
-	length := math.Hypot(b[0]-a[0], b[1]-a[1])
-	if length == 0 {
-		return nil
-	}
-	ux, uy := (b[0]-a[0])/length, (b[1]-a[1])/length
-	nx, ny := -uy, ux
-	mid := orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}
-	if c, _ := planar.CentroidArea(o.Cut); (c[0]-mid[0])*nx+(c[1]-mid[1])*ny < 0 {
-		nx, ny = -nx, -ny
-	}
-	at := func(t, in float64) orb.Point {
-		return orb.Point{a[0] + t*length*ux + in*k*nx, a[1] + t*length*uy + in*k*ny}
-	}
-	const depth = 2.5
-	items := []Item{Line{RoleFold, orb.LineString{at(0.12, depth), at(0.88, depth)}}}
-	items = append(items, arrow(RoleFold, at(0.12, depth), at(0.12, 0), 1.5*k, false)...)
-	items = append(items, arrow(RoleFold, at(0.88, depth), at(0.88, 0), 1.5*k, false)...)
-	const words = "place on fold"
-	size := math.Min(textDim*k, 0.7*length/textWidth(words, 1))
-	turn := -math.Atan2(uy, ux) * 180 / math.Pi
-	if turn > 90 || turn <= -90 {
-		turn += 180
-	}
-	return append(items, Text{Role: RoleNote, At: at(0.5, depth+0.8*size/k), Anchor: Middle, Size: size, Turn: turn, Body: words})
 }

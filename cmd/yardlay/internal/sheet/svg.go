@@ -38,6 +38,11 @@ var looks = [roleCount]look{
 	RoleHeading:  {class: "heading", fill: "#1c2530"},
 	RoleNote:     {class: "note", fill: "#1c2530"},
 	RoleCaution:  {class: "caution", fill: "#7d3a12"},
+	RoleFoldEdge: {class: "foldedge", stroke: "#7d3a12", width: 0.9},
+	RoleHatch:    {class: "hatch", stroke: "#5d6672", width: 0.15},
+	RoleFlaw:     {class: "flaw", fill: "#f2efe9", stroke: "#4a2a18", width: 0.2},
+	RoleRepeat:   {class: "repeat", stroke: "#8a93a1", width: 0.12},
+	RoleMatch:    {class: "match", stroke: "#0b5345", width: 0.25},
 }
 
 // tints fill the pieces, one for each name in turn; all are light enough for
@@ -48,7 +53,7 @@ var tints = [...]string{"#fbf4e4", "#e3edf6", "#f6e3d8", "#e2eee0", "#ece4f2", "
 // drawing. The view box is in millimetres of cloth, width and height in
 // millimetres of paper. A coordinate that is not a number is an error.
 func (d Drawing) SVG() ([]byte, error) {
-	w := &svgWriter{scale: d.Scale}
+	w := &svgWriter{scale: d.Scale, used: d.roles()}
 	fmt.Fprintf(&w.buf, `<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" role="img">`+"\n",
 		w.num(d.Width/d.Scale), w.num(d.Height/d.Scale), w.num(d.Width), w.num(d.Height))
 	fmt.Fprintf(&w.buf, "<title>%s</title>\n<desc>%s</desc>\n", escape(d.Title), escape(d.Description))
@@ -75,7 +80,25 @@ func (d Drawing) SVG() ([]byte, error) {
 type svgWriter struct {
 	buf   bytes.Buffer
 	scale float64
+	used  [roleCount]bool
 	bad   bool // a coordinate was not finite
+}
+
+// roles tells which roles have items.
+func (d Drawing) roles() (used [roleCount]bool) {
+	for _, g := range d.Groups {
+		for _, it := range g.Items {
+			switch it := it.(type) {
+			case Shape:
+				used[it.Role] = true
+			case Line:
+				used[it.Role] = true
+			case Text:
+				used[it.Role] = true
+			}
+		}
+	}
+	return used
 }
 
 // num prints to 0.01 mm, far below what is visible, without trailing zeros.
@@ -92,9 +115,13 @@ func (w *svgWriter) num(v float64) string {
 	return s
 }
 
+// style writes the looks; those of folds, flaws and repeats only where there are any.
 func (w *svgWriter) style() {
 	w.buf.WriteString("<style>\ntext{font-family:sans-serif}\n")
-	for _, l := range looks {
+	for role, l := range looks {
+		if Role(role) >= RoleFoldEdge && !w.used[role] {
+			continue
+		}
 		fill, stroke := l.fill, l.stroke
 		if fill == "" {
 			fill = "none"
