@@ -173,20 +173,23 @@ func TestErrorsHavePlaceAndHint(t *testing.T) {
 		{"unknown key in a part's allowance", head + "draft = \"rectangle\"\nlength = 3\nwidth = 2\nallowance = { hemm = 2 }", "16:15", "no key `hemm`", "did you mean `hem`"},
 	}
 	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			_, err := Parse("job.toml", []byte(tt.src))
-			if err == nil {
-				t.Fatal("no error")
-			}
-			for _, e := range err.(Errors) {
-				at := fmt.Sprintf("%d:%d", e.At.Line, e.At.Column)
-				if at == tt.at && strings.Contains(e.What, tt.what) && strings.Contains(e.Hint, tt.hint) {
-					return
-				}
-			}
-			t.Errorf("no error at %s with %q and hint %q among:\n%v", tt.at, tt.what, tt.hint, err)
-		})
+		t.Run(tt.name, func(t *testing.T) { wantError(t, tt.src, tt.at, tt.what, tt.hint) })
 	}
+}
+
+// wantError looks for an error at a place that says what is wrong and hints.
+func wantError(t *testing.T, src, at, what, hint string) {
+	t.Helper()
+	_, err := Parse("job.toml", []byte(src))
+	if err == nil {
+		t.Fatal("no error")
+	}
+	for _, e := range err.(Errors) {
+		if fmt.Sprintf("%d:%d", e.At.Line, e.At.Column) == at && strings.Contains(e.What, what) && strings.Contains(e.Hint, hint) {
+			return
+		}
+	}
+	t.Errorf("no error at %s with %q and hint %q among:\n%v", at, what, hint, err)
 }
 
 // The nap table: one-way 0 deg; two-way 0 and 180; all-way every quarter turn.
@@ -234,9 +237,13 @@ func FuzzParse(f *testing.F) {
 		"cloth.id = 3\n[[part]]", "[a.b]\n[[a.c]]\n[a.c.d]", "unit = \"in\"\r\n\tx = 0x1F", head + "draft = \"strip\"\ndepth = [[]]"} {
 		f.Add([]byte(src))
 	}
+	for _, keys := range clothSeeds {
+		f.Add([]byte(onCloth(keys)))
+	}
 	f.Fuzz(func(t *testing.T, src []byte) {
-		_, err := Parse("job.toml", src)
+		j, err := Parse("job.toml", src)
 		if err == nil {
+			checkZones(t, j)
 			return
 		}
 		var all Errors
