@@ -80,22 +80,44 @@ func TestCheckOfSizes(t *testing.T) {
 	}
 }
 
-// Mirrored and turned by 30 degrees is not as wide as turned by 30: a pair needs
-// room for both, a free piece for either.
+// A mirrored copy turns the other way, so that it is as wide as one as drawn.
 func TestCheckOfSizesMirrored(t *testing.T) {
 	lean := ring(orb.Point{0, 0}, orb.Point{100, 0}, orb.Point{600, 500}, orb.Point{500, 500})
-	p := Problem{Strip: Strip{Width: 600}, Pieces: []Piece{{Name: "lean", Outline: lean, Count: 2, Turns: []float64{-30}}}}
-	if err := p.Check(); err != nil {
-		t.Errorf("as drawn: %v", err)
+	for _, mirror := range []Mirror{AsDrawn, Paired, Free} {
+		p := Problem{Strip: Strip{Width: 600}, Pieces: []Piece{{Name: "lean", Outline: lean, Count: 2, Turns: []float64{-30}, Mirror: mirror}}}
+		if err := p.Check(); err != nil {
+			t.Errorf("mirror right %v: %v", mirror, err)
+		}
+		p.Pieces[0].Turns = []float64{30} // 500 cos 30 + 600 sin 30 across
+		var size *SizeError
+		if err := p.Check(); !errors.As(err, &size) || math.Abs(size.Across-(500*math.Cos(math.Pi/6)+600*math.Sin(math.Pi/6))) > 0.001 {
+			t.Errorf("mirror right %v: %v", mirror, err)
+		}
 	}
-	p.Pieces[0].Mirror = Free
+}
+
+// On a repeat across of 40 a tab 50 wide, marked 10 from its lower edge, lies on
+// 55 of width at level 0 only; mirrored the mark is 10 from the upper edge and
+// comes to no place: a pair needs room for both, a free piece for either.
+func TestCheckOfSizesOnARepeat(t *testing.T) {
+	p := Problem{
+		Strip: Strip{Width: 55, Repeat: Repeat{Across: 40}},
+		Pieces: []Piece{{Name: "tab", Outline: rect(0, 0, 100, 50), Count: 2, Mirror: Free,
+			Match: &Match{Point: orb.Point{0, 10}, Phase: orb.Point{0, 10}}}},
+	}
 	if err := p.Check(); err != nil {
 		t.Errorf("free: %v", err)
 	}
 	p.Pieces[0].Mirror = Paired
 	var size *SizeError
-	if err := p.Check(); !errors.As(err, &size) || !size.Mirrored || math.Abs(size.Across-(500*math.Cos(math.Pi/6)+600*math.Sin(math.Pi/6))) > 0.001 {
-		t.Errorf("paired: %+v", err)
+	if err := p.Check(); !errors.As(err, &size) || !size.Mirrored || !size.Repeat || !strings.Contains(err.Error(), "the repeat of the cloth puts it nowhere") {
+		t.Errorf("paired: %v", err)
+	}
+	p.Pieces[0].Mirror = AsDrawn
+	p.Strip.MaxLength, p.Strip.Repeat.Along = 130, 70
+	p.Pieces[0].Match.Phase[0] = 40 // at 40 and 110: the tab ends at 140 at the least
+	if err := p.Check(); !errors.As(err, &size) || !size.Repeat {
+		t.Errorf("along: %v", err)
 	}
 }
 

@@ -1,0 +1,82 @@
+package nest
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"yardlay/shapes/plane"
+)
+
+// checkFolds checks the folds and the repeat of a strip.
+func (s Strip) checkFolds() error {
+	switch {
+	case s.Folds > FoldBoth:
+		return fmt.Errorf("unknown folds %d", s.Folds)
+	case !isFinite(s.Middle) || s.Middle < 0:
+		return fmt.Errorf("distance from the middle is %v mm, must be 0 or more", s.Middle)
+	case s.Folds != FoldBoth && s.Middle != 0:
+		return fmt.Errorf("distance from the middle is %v mm, but only a strip with two folds has its selvedges there", s.Middle)
+	case s.Folds == FoldBoth && plane.Snap(s.Width) != s.Width:
+		return fmt.Errorf("the upper fold at %v mm is off the lattice of %v mm: snap the width first", s.Width, plane.Lattice)
+	case s.Middle > 0 && 2*s.Middle >= s.Width:
+		return fmt.Errorf("nothing may come within %v mm of the middle, which leaves none of the %v mm of the width", s.Middle, s.Width)
+	}
+	if s.Folds != NoFold && s.Repeat.Across > 0 {
+		return errors.New("a repeat across the cloth does not meet itself over a fold along it: lay the cloth open")
+	}
+	for _, r := range []struct {
+		which string
+		mm    float64
+	}{{"along", s.Repeat.Along}, {"across", s.Repeat.Across}} {
+		if !isFinite(r.mm) || r.mm < 0 {
+			return fmt.Errorf("repeat %s is %v mm, must be 0 (none) or more", r.which, r.mm)
+		}
+	}
+	return nil
+}
+
+// checkFold checks what a piece says of folds and repeats.
+func (piece Piece) checkFold(s Strip) error {
+	if m := piece.Match; m != nil {
+		for _, v := range []float64{m.Point[0], m.Point[1], m.Phase[0], m.Phase[1]} {
+			if !(math.Abs(v) <= Reach) {
+				return fmt.Errorf("match point %v at phase %v is not within %d mm of the origin", m.Point, m.Phase, Reach)
+			}
+		}
+	}
+	if piece.Half != nil {
+		if err := piece.checkHalf(); err != nil {
+			return fmt.Errorf("half: %w", err)
+		}
+	}
+	if !piece.OnFold {
+		return nil
+	}
+	switch {
+	case s.Folds == NoFold:
+		return errors.New("must lie against a fold, and the strip has none")
+	case piece.Mirror != AsDrawn:
+		return errors.New("lies on a fold, which makes it its own mirror image: it has no left and right")
+	case !slices.ContainsFunc(piece.turns(), func(t float64) bool { _, ok := foldOf(t, false); return ok }):
+		return fmt.Errorf("must lie against a fold, which turns of 0 and 180 degrees allow, not %v", piece.turns())
+	}
+	return nil
+}
+
+// checkHalf checks that the outline is its half joined to the half's mirror image.
+func (piece Piece) checkHalf() error {
+	if piece.OnFold {
+		return errors.New("a piece that lies on a fold is a half itself")
+	}
+	if err := checkOutline(piece.Half); err != nil {
+		return err
+	}
+	half := plane.SnapRing(piece.Half)
+	whole := plane.Unfold(half, plane.Bounds(half).Min[1])
+	if !slices.Equal(canonical(whole), canonical(plane.SnapRing(piece.Outline))) {
+		return errors.New("unfolded about its least y it is not the outline, to the lattice: snap the half, then unfold it")
+	}
+	return nil
+}

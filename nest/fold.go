@@ -1,0 +1,211 @@
+package nest
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// Lay is how the cloth is spread for cutting.
+type Lay uint8
+
+const (
+	Open            Lay = iota // a single layer
+	LengthwiseFold             // folded along the middle, selvedge to selvedge: every outline cuts a mirrored pair, pieces lie on the fold
+	CrosswiseFold              // folded across: two layers of half the length, the nap of the upper one the other way
+	CrosswiseTurned            // the same, cut along the fold and the upper layer turned: its nap runs as the lower one's
+	DoubleFold                 // both selvedges folded to the middle: a fold along either edge
+)
+
+// String returns the lay in words.
+func (l Lay) String() string {
+	return [...]string{"open lay", "lengthwise fold", "crosswise fold", "crosswise fold with the upper layer turned", "double fold"}[l]
+}
+
+// lengthwise says whether a fold of the lay runs along the cloth.
+func (l Lay) lengthwise() bool { return l == LengthwiseFold || l == DoubleFold }
+
+// Stretch is a part of the cloth that is spread in one way and cut by one marker.
+type Stretch struct {
+	Lay     Lay
+	Problem Problem
+	from    []int // the piece of the open problem that each piece of Problem is cut for
+
+	// Where the layers lie on the open cloth, mm across it, all on the lattice.
+	base  float64    // the lower edge of the strip
+	folds [2]float64 // the folds at the lower and the upper edge of the strip
+	upper float64    // CrosswiseTurned: what is at y of the marker lies in the upper layer at upper - y
+}
+
+// Layers is the number by which the length of the stretch's marker is multiplied
+// to get the cloth it takes: 2 where the fold runs across.
+func (s Stretch) Layers() int {
+	if s.Lay == CrosswiseFold || s.Lay == CrosswiseTurned {
+		return 2
+	}
+	return 1
+}
+
+// Cloth returns the cloth, mm, that a marker of the given length takes from the
+// bolt: its length for each of Layers, and the gap where they meet.
+func (s Stretch) Cloth(marker float64) float64 {
+	if s.Layers() == 2 {
+		return 2 * (marker + halfGap(s.Problem.Gap))
+	}
+	return marker
+}
+
+// halfGap returns the part of a gap that a piece keeps from a fold, mm, rounded
+// up to the lattice: its mirror image keeps as much.
+func halfGap(gap float64) float64 { return snapUp(gap / 2) }
+
+// snapUp returns the least lattice value not below v.
+func snapUp(v float64) float64 { return math.Ceil(v/plane.Lattice) * plane.Lattice }
+
+// snapDown returns the greatest lattice value not above v.
+func snapDown(v float64) float64 { return math.Floor(v/plane.Lattice) * plane.Lattice }
+
+// Fold spreads the cloth of an open problem p in the given lay and shares out the
+// pieces: what can be cut in two layers goes on the folded stretch, which comes
+// first; what is left, on an open one behind it. Double are cut pairs, two copies
+// of a piece that may lie either way up, two of one that is its own mirror image;
+// pieces with a Half go on a lengthwise fold, or whole on the open stretch where
+// they cannot. selvedge is what the usable width leaves out on either side, mm:
+// on a double fold the selvedges lie in the middle.
+//
+// With a MaxLength the two stretches share it: Verify of what Unfold returns
+// tells whether both fit.
+//
+// Errors are those of Check, and say by name what cannot be cut on this lay and
+// what would help.
+func Fold(p Problem, lay Lay, selvedge float64) ([]Stretch, error) {
+	switch {
+	case lay > DoubleFold:
+		return nil, fmt.Errorf("unknown lay %d", lay)
+	case !isFinite(selvedge) || selvedge < 0:
+		return nil, fmt.Errorf("selvedge is %v mm, must be 0 or more", selvedge)
+	case p.Strip.Folds != NoFold:
+		return nil, fmt.Errorf("the strip is folded already")
+	}
+	if err := p.Check(); err != nil {
+		return nil, err
+	}
+	rest := Stretch{Lay: Open, Problem: p}
+	if lay == Open {
+		for i := range p.Pieces {
+			rest.from = append(rest.from, i)
+		}
+		return []Stretch{rest}, nil
+	}
+	if err := unfoldable(p, lay); err != nil {
+		return nil, err
+	}
+	folded := newFolded(p, lay, snapUp(selvedge))
+	rest.Problem.Pieces = nil
+	rest.Problem.Gap = restGap(p)
+	var why error // the first piece left over, and the reason
+	for i := range p.Pieces {
+		left, because := folded.share(p, i)
+		if left == 0 {
+			continue
+		}
+		if why == nil {
+			why = fmt.Errorf("%q %s", p.Pieces[i].Name, because)
+		}
+		piece := p.Pieces[i]
+		piece.Count = left
+		rest.Problem.Pieces = append(rest.Problem.Pieces, piece)
+		rest.from = append(rest.from, i)
+	}
+	switch {
+	case len(folded.Problem.Pieces) == 0:
+		return nil, fmt.Errorf("nothing can be cut double on a %v: %w; lay the cloth open", lay, why)
+	case len(rest.Problem.Pieces) == 0:
+		return []Stretch{folded}, nil
+	case len(p.Strip.Forbidden) > 0:
+		return nil, fmt.Errorf("%w and must lie on an open stretch behind the %v, but where that begins against the flaws is not known beforehand: lay the cloth open, or cut the flaws out", why, lay)
+	}
+	return []Stretch{folded, rest}, nil
+}
+
+// restGap is the gap on the open stretch. What lies there is moved on by whole
+// repeats of the cloth, and where these are not whole steps of the lattice each
+// piece rounds by itself, two neighbours apart by a step.
+func restGap(p Problem) float64 {
+	if along := p.Strip.Repeat.Along; along != snapDown(along) {
+		return p.Gap + 2*plane.Lattice
+	}
+	return p.Gap
+}
+
+// unfoldable says why the cloth of p cannot be spread in a folded lay, whatever
+// is cut from it; nil when it can.
+func unfoldable(p Problem, lay Lay) error {
+	s := p.Strip
+	across := !lay.lengthwise()
+	switch {
+	case across && s.Repeat != Repeat{}:
+		return fmt.Errorf("on a %v the repeat of the two layers does not meet: lay the cloth open", lay)
+	case s.Repeat.Across > 0:
+		return fmt.Errorf("on a %v a repeat across the cloth does not meet itself: lay the cloth open", lay)
+	case len(s.Forbidden) > 0 && lay != LengthwiseFold:
+		return fmt.Errorf("flaws cannot be kept clear of on a %v, as where they come to lie depends on the marker: lay the cloth open, or cut the flaws out", lay)
+	case lay == CrosswiseFold:
+		for _, piece := range p.Pieces {
+			if piece.Count > 1 && len(piece.twoWay()) == 0 {
+				return fmt.Errorf("%q may not be turned by 180 degrees, and on a crosswise fold the upper layer's nap runs the other way: cut the cloth along the fold and turn the upper layer, or lay it open", piece.Name)
+			}
+		}
+	}
+	return nil
+}
+
+// newFolded returns the folded stretch without its pieces.
+func newFolded(p Problem, lay Lay, selvedge float64) Stretch {
+	s := Stretch{Lay: lay, Problem: Problem{Strip: p.Strip, Gap: p.Gap}}
+	strip := &s.Problem.Strip
+	switch lay {
+	case LengthwiseFold:
+		strip.Width = snapDown(p.Strip.Width / 2)
+		strip.Folds = FoldBelow
+		s.base, s.folds[0] = strip.Width, strip.Width
+		strip.Forbidden = bothLayers(p.Strip.Forbidden, strip.Width)
+	case DoubleFold:
+		// The folds lie at a quarter and three quarters of the whole width.
+		quarter := snapDown(p.Strip.Width/4 + selvedge/2)
+		strip.Width, strip.Middle = 2*quarter, selvedge
+		strip.Folds = FoldBoth
+		s.base = quarter - selvedge
+		s.folds = [2]float64{s.base, s.base + strip.Width}
+	case CrosswiseFold, CrosswiseTurned:
+		strip.Width = snapDown(p.Strip.Width)
+		s.upper = strip.Width
+		if p.Strip.MaxLength > 0 {
+			strip.MaxLength = max(plane.Lattice, snapDown(p.Strip.MaxLength/2)-halfGap(p.Gap))
+		}
+	}
+	return s
+}
+
+// bothLayers returns the flaws of cloth folded at the level fold as a marker on
+// it meets them: those of the upper half as they lie, those of the lower half
+// reflected.
+func bothLayers(zones []orb.Ring, fold float64) []orb.Ring {
+	var out []orb.Ring
+	for _, zone := range zones {
+		above, below := make(orb.Ring, len(zone)), make(orb.Ring, len(zone))
+		for i, v := range zone {
+			above[i] = orb.Point{v[0], v[1] - fold}
+			below[len(zone)-1-i] = orb.Point{v[0], fold - v[1]}
+		}
+		for _, z := range []orb.Ring{above, below} {
+			if plane.Bounds(z).Max[1] > 0 {
+				out = append(out, z)
+			}
+		}
+	}
+	return out
+}

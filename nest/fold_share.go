@@ -1,0 +1,159 @@
+package nest
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// share adds to a folded stretch what it can cut of piece i of p, and returns how
+// many copies are left over and why.
+func (s *Stretch) share(p Problem, i int) (left int, why string) {
+	piece := p.Pieces[i]
+	if piece.Half != nil && s.Lay.lengthwise() {
+		if half := piece.onFold(); len(half.Turns) > 0 && s.try(half, i) == nil {
+			return 0, ""
+		}
+	}
+	if piece.Count == 1 {
+		return 1, "is cut once, not in pairs"
+	}
+	double := piece
+	double.Half = nil
+	double.Count = piece.Count / 2
+	double.Turns = p.doubleTurns(i, s.Lay)
+	if piece.Mirror == Paired {
+		double.Mirror = Free // whichever of the two is drawn, the other layer gives the other
+	}
+	if len(double.Turns) == 0 {
+		return piece.Count, "is not its own mirror image in the turns that it may take, and every copy is cut the same way up"
+	}
+	if miss := s.try(double, i); miss != nil {
+		return piece.Count, fmt.Sprintf("takes %s mm across and %s mm along, and the folded cloth has room for %s mm across",
+			millimetres(miss.Across), millimetres(miss.Along), millimetres(miss.Width))
+	}
+	return piece.Count % 2, "is cut in an odd number"
+}
+
+// try adds a piece to the stretch, cut for piece i of the open problem, if it
+// fits there.
+func (s *Stretch) try(piece Piece, i int) *SizeError {
+	alone := s.Problem
+	alone.Pieces = []Piece{piece}
+	if miss := alone.sizeOf(0); miss != nil {
+		return miss
+	}
+	s.Problem.Pieces = append(s.Problem.Pieces, piece)
+	s.from = append(s.from, i)
+	return nil
+}
+
+// onFold returns a piece with a Half as it is cut on a fold; without turns when
+// none of its own keeps the fold along the cloth.
+func (piece Piece) onFold() Piece {
+	half := Piece{Name: piece.Name, Outline: piece.Half, Count: piece.Count, OnFold: true}
+	for _, t := range piece.turns() {
+		if _, ok := foldOf(t, false); ok {
+			half.Turns = append(half.Turns, t)
+		}
+	}
+	if m := piece.Match; m != nil {
+		h, w := plane.Bounds(piece.Half), plane.Bounds(piece.Outline)
+		moved := *m
+		moved.Point[0] += h.Min[0] - w.Min[0]
+		moved.Point[1] += h.Min[1] - (w.Min[1]+w.Max[1])/2
+		half.Match = &moved
+	}
+	return half
+}
+
+// doubleTurns returns the turns in which one outline of piece i cuts two of its
+// copies, one in each layer, both as the piece may lie.
+func (p Problem) doubleTurns(i int, lay Lay) []float64 {
+	piece := p.Pieces[i]
+	turns := piece.turns()
+	if lay == CrosswiseFold {
+		turns = piece.twoWay()
+	}
+	if piece.Mirror != AsDrawn {
+		return turns
+	}
+	var out []float64
+	for _, t := range turns {
+		if u, ok := nearTurn(piece.turns(), otherTurn(t, lay)); ok && p.ownMirrorImage(i, u) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// otherTurn is the turn of what the second layer gives of an outline turned by t;
+// mirrored it is besides. Folded along the cloth, or turned, the layers lie
+// reflected about the grain; folded across, about the weft, which turns by 180
+// degrees more.
+func otherTurn(t float64, lay Lay) float64 {
+	if lay == CrosswiseFold {
+		return 180 - t
+	}
+	return 0 - t
+}
+
+// twoWay returns the turns that are allowed by 180 degrees more, too.
+func (piece Piece) twoWay() []float64 {
+	var out []float64
+	for _, t := range piece.turns() {
+		if _, ok := nearTurn(piece.turns(), t+180); ok {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// nearTurn finds the turn that is another up to whole turns and the rounding of
+// sums of degrees.
+func nearTurn(turns []float64, turn float64) (float64, bool) {
+	for _, t := range turns {
+		if math.Abs(math.Remainder(t-turn, 360)) < 1e-9 {
+			return t, true
+		}
+	}
+	return 0, false
+}
+
+// ownMirrorImage says whether piece i, turned by u, is cut by the same outline
+// whether it is mirrored or not, and has its match point at the same place along.
+func (p Problem) ownMirrorImage(i int, u float64) bool {
+	drawn := p.Outline(Placed{Piece: i, Turn: u})
+	mirrored := p.Outline(Placed{Piece: i, Turn: u, Mirrored: true})
+	if !slices.Equal(canonical(drawn), canonical(mirrored)) {
+		return false
+	}
+	m := p.Pieces[i].Match
+	if m == nil || p.Strip.Repeat.Along == 0 {
+		return true
+	}
+	along := func(mirrored bool, ring orb.Ring) float64 {
+		return plane.Pose{Mirrored: mirrored, Turn: u}.ApplyPoint(m.Point)[0] - plane.Bounds(ring).Min[0]
+	}
+	return math.Abs(along(false, drawn)-along(true, mirrored)) < 1e-9 // mm: far below a step
+}
+
+// canonical returns a ring tidied, its least corner at the origin, beginning at
+// its least vertex: the same for outlines that differ by a move.
+func canonical(ring orb.Ring) orb.Ring {
+	ring = plane.Tidy(ring)
+	least := plane.Bounds(ring).Min
+	open := make(orb.Ring, len(ring)-1)
+	for i := range open {
+		open[i] = orb.Point{ring[i][0] - least[0], ring[i][1] - least[1]}
+	}
+	first := slices.Index(open, slices.MinFunc(open, func(a, b orb.Point) int {
+		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
+	}))
+	return append(slices.Clone(open[first:]), open[:first]...)
+}
