@@ -18,28 +18,6 @@ type Flaw struct {
 	At      Position
 }
 
-// Zone returns the flaw as it lies on the usable width of a cloth of that
-// selvedge (mm) once the cloth has grown along and across to so many times what
-// it was (1: it keeps its size). The ring is simple, its vertices are on the
-// lattice, and it covers all of the flaw.
-func (f Flaw) Zone(selvedge, along, across float64) orb.Ring {
-	ring := make(orb.LineString, len(f.Outline))
-	for i, v := range f.Outline {
-		ring[i] = orb.Point{v[0] * along, (v[1] - selvedge) * across}
-	}
-	// Snapping moves a vertex by half a diagonal of the lattice at most, less than
-	// the step by which every side is moved out before.
-	out, err := plane.Offset([]plane.Side{{Line: ring, Allowance: plane.Lattice}}, plane.MitreLimit)
-	if err == nil {
-		out = plane.Tidy(plane.SnapRing(out))
-		if plane.CheckSimple(out) == nil {
-			return out
-		}
-	}
-	// A bay or a spike narrower than a few steps: the rectangle around it all.
-	return plane.SnapRing(orb.Ring(plane.Bounds(ring).Pad(plane.Lattice).ToRing()))
-}
-
 // extent is what flaws have to lie in, mm; 0 where it is not known.
 type extent struct {
 	length, width float64

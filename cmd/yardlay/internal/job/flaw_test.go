@@ -1,7 +1,9 @@
 package job
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -60,11 +62,11 @@ have = [
 		t.Fatalf("%+v", c.Have)
 	}
 	first, second := c.Have[0], c.Have[1]
-	if first.Name != "remnant" || first.Length != 1016 || first.Width != 762 || len(first.Flaws) != 1 || first.Usable(c) != 29*measure.Inches {
-		t.Errorf("%+v, usable %v", first, first.Usable(c))
+	if first.Name != "remnant" || first.Length != 1016 || first.Width != 762 || len(first.Flaws) != 1 || first.usable(c) != 29*measure.Inches {
+		t.Errorf("%+v, usable %v", first, first.usable(c))
 	}
-	if second.Name != "leftover 2" || second.Length != measure.Yards || second.Width != 0 || second.Usable(c) != 57*measure.Inches {
-		t.Errorf("%+v, usable %v", second, second.Usable(c))
+	if second.Name != "leftover 2" || second.Length != measure.Yards || second.Width != 0 || second.usable(c) != 57*measure.Inches {
+		t.Errorf("%+v, usable %v", second, second.usable(c))
 	}
 }
 
@@ -114,74 +116,72 @@ func TestFlawsAndLeftoversAreStrict(t *testing.T) {
 	}
 }
 
-// checkZones fails when a flaw's zone would not be taken by a lay.
-func checkZones(t testing.TB, j *Job) {
+// checkFlaws fails unless every flaw is the outline of a place on its cloth,
+// whatever the file says.
+func checkFlaws(t rapid.TB, j *Job) {
 	for _, c := range j.Cloths {
-		flaws := c.Flaws
+		for _, f := range c.Flaws {
+			checkFlaw(t, f, longestLay, c.broadest())
+		}
 		for _, h := range c.Have {
-			flaws = append(flaws, h.Flaws...)
-		}
-		for _, f := range flaws {
-			zone := f.Zone(c.Selvedge, 1+c.Shrinkage.Warp, 1+c.Shrinkage.Weft)
-			if err := plane.CheckSimple(zone); err != nil {
-				t.Fatalf("flaw %v has the zone %v: %v", f.Outline, zone, err)
+			width := h.Width
+			if width == 0 {
+				width = c.broadest()
+			}
+			for _, f := range h.Flaws {
+				checkFlaw(t, f, h.Length, width)
 			}
 		}
 	}
 }
 
-// star is a ring round a centre, convex or not, with spikes and bays.
-func star(t *rapid.T) orb.Ring {
-	n := rapid.IntRange(3, 12).Draw(t, "corners")
-	centre := orb.Point{rapid.Float64Range(500, 50_000).Draw(t, "x"), rapid.Float64Range(500, 1500).Draw(t, "y")}
-	var ring orb.Ring
-	for i := range n {
-		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + rapid.Float64Range(0, 0.9).Draw(t, "angle")) / float64(n))
-		r := math.Pow(10, rapid.Float64Range(-4, 2.5).Draw(t, "radius"))
-		ring = append(ring, orb.Point{centre[0] + r*cos, centre[1] + r*sin})
+func checkFlaw(t rapid.TB, f Flaw, length, width float64) {
+	if err := plane.CheckSimple(f.Outline); err != nil {
+		t.Fatalf("flaw %v: %v", f.Outline, err)
 	}
-	return append(ring, ring[0])
+	b := plane.Bounds(f.Outline)
+	if b.Min[0] < 0 || b.Min[1] < 0 || b.Max[0] > length || b.Max[1] > width {
+		t.Fatalf("flaw %v is not within %v by %v mm", f.Outline, length, width)
+	}
 }
 
-// A zone is simple, on the lattice, and covers its flaw: no edge of the one
-// meets an edge of the other, and every corner of the flaw is inside.
-func TestZoneCoversTheFlaw(t *testing.T) {
+// An outline drawn either way round, closed or not, is the same flaw.
+func TestFlawsRunEitherWayRound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		f := Flaw{Outline: star(t)}
-		if plane.CheckSimple(f.Outline) != nil {
-			t.Skip("not simple")
+		corners := star(t)
+		drawn := slices.Clone(corners)
+		if rapid.Bool().Draw(t, "clockwise") {
+			slices.Reverse(drawn)
 		}
-		selvedge := rapid.Float64Range(0, 40).Draw(t, "selvedge")
-		along, across := rapid.Float64Range(0.7, 1.1).Draw(t, "along"), rapid.Float64Range(0.7, 1.1).Draw(t, "across")
-		zone := f.Zone(selvedge, along, across)
-		if err := plane.CheckSimple(zone); err != nil {
-			t.Fatalf("%v: %v", zone, err)
+		if rapid.Bool().Draw(t, "closed") {
+			drawn = append(drawn, drawn[0])
 		}
-		if diff := cmp.Diff(plane.SnapRing(zone), zone); diff != "" {
-			t.Fatalf("off the lattice: %s", diff)
+		var texts []string
+		for _, c := range drawn {
+			texts = append(texts, fmt.Sprintf("[\"%.3f mm\", \"%.3f mm\"]", c[0], c[1]))
 		}
-		laid := make(orb.Ring, len(f.Outline))
-		for i, v := range f.Outline {
-			laid[i] = orb.Point{v[0] * along, (v[1] - selvedge) * across}
-			if !planar.RingContains(zone, laid[i]) {
-				t.Fatalf("corner %v is outside %v", laid[i], zone)
-			}
+		j, err := Parse("job.toml", []byte(onCloth("flaws = [{ outline = ["+strings.Join(texts, ", ")+"] }]")))
+		if err != nil {
+			t.Fatal(err)
 		}
-		for i := 1; i < len(laid); i++ {
-			for k := 1; k < len(zone); k++ {
-				if plane.SegmentsMeet(laid[i-1], laid[i], zone[k-1], zone[k]) {
-					t.Fatalf("the flaw's edge %v %v meets the zone's %v %v", laid[i-1], laid[i], zone[k-1], zone[k])
-				}
-			}
+		ring := j.Cloths[0].Flaws[0].Outline
+		if want := plane.Area(append(slices.Clone(corners), corners[0])); math.Abs(plane.Area(ring)-want) > 1 || len(ring) != len(corners)+1 {
+			t.Fatalf("area %v of %v, want %v", plane.Area(ring), ring, want)
 		}
+		checkFlaws(t, j)
 	})
 }
 
-// A plain rectangle's zone is the rectangle and a step of the lattice round it.
-func TestZoneIsNoLargerThanNeeded(t *testing.T) {
-	f := Flaw{Outline: orb.Ring{{100, 50}, {200, 50}, {200, 80}, {100, 80}, {100, 50}}}
-	got, want := plane.Bounds(f.Zone(10, 1, 1)), orb.Bound{Min: orb.Point{100, 40}, Max: orb.Point{200, 70}}
-	if got != want.Pad(plane.Lattice) {
-		t.Errorf("zone %v, want %v and a step", got, want)
+// star is the corners of an outline round a place on the cloth, counter-clockwise
+// and not closed; it may have bays.
+func star(t *rapid.T) orb.Ring {
+	n := rapid.IntRange(3, 12).Draw(t, "corners")
+	x, y := rapid.Float64Range(500, 50_000).Draw(t, "x"), rapid.Float64Range(200, 1200).Draw(t, "y")
+	var ring orb.Ring
+	for i := range n {
+		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + rapid.Float64Range(0, 0.4).Draw(t, "angle")) / float64(n))
+		r := rapid.Float64Range(2, 150).Draw(t, "radius")
+		ring = append(ring, orb.Point{x + r*cos, y + r*sin})
 	}
+	return ring
 }

@@ -227,8 +227,8 @@ func TestEditDistanceIsAMetric(t *testing.T) {
 	})
 }
 
-// Whatever the file holds, reading never panics, and every error has a place
-// in the file.
+// Whatever the file holds, reading never panics, every error has a place in the
+// file, and every flaw that is read is one.
 func FuzzParse(f *testing.F) {
 	for _, src := range jobs(f) {
 		f.Add(src)
@@ -243,7 +243,7 @@ func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, src []byte) {
 		j, err := Parse("job.toml", src)
 		if err == nil {
-			checkZones(t, j)
+			checkFlaws(t, j)
 			return
 		}
 		var all Errors

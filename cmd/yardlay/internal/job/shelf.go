@@ -16,8 +16,8 @@ type Have struct {
 	At     Position
 }
 
-// Usable returns the width of a leftover of the cloth that pieces are laid on.
-func (h Have) Usable(c Cloth) float64 {
+// usable returns the width of a leftover of the cloth that pieces are laid on.
+func (h Have) usable(c Cloth) float64 {
 	if h.Width > 0 {
 		c.Width = h.Width
 	}
@@ -48,7 +48,7 @@ func (t *table) leftover(n *node, index int, c Cloth) Have {
 	}
 	h.Length = l.mustLength("length", "40")
 	h.Width = l.lengthOr("width", 0, measure.ParsePositive)
-	if h.Width > 0 && c.Width > 0 && h.Usable(c) <= 0 {
+	if h.Width > 0 && c.Width > 0 && h.usable(c) <= 0 {
 		l.fail(l.field("width").value.at, "", "two selvedges of %s leave nothing of a leftover %s wide", l.show(c.Selvedge), l.show(h.Width))
 	}
 	within := extent{h.Length, h.Width, "the leftover"}
