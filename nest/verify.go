@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -9,12 +10,15 @@ import (
 
 // Verify judges whether l is a marker of p that can be cut as it stands: every
 // copy of every piece once, turned and mirrored as it may be, inside the strip,
-// clear of the forbidden zones, no two pieces over each other nor nearer than the
-// gap, and the length as stated. It returns nil, the error that Problem.Check
+// against a fold where it must be and else half the gap from it, clear of the
+// middle of a cloth folded twice and of the forbidden zones, on its place of the
+// repeat, no two pieces over each other nor nearer than the gap, and the length
+// as stated. It returns nil, the error that Problem.Check
 // would give for an unsound problem, or a *Broken with the first rule broken.
 //
-// All is done in whole steps of the lattice, without a tolerance: pieces may
-// touch, and may not share the smallest sliver. It shares no code with the search.
+// All is done in whole steps of the lattice, without a tolerance, but for repeats,
+// which need not be whole steps: pieces may touch, and may not share the smallest
+// sliver. It shares no code with the search.
 func Verify(p Problem, l Layout) error {
 	if err := p.checkSound(); err != nil {
 		return fmt.Errorf("verify: %w", err)
@@ -59,7 +63,7 @@ func judgePlaces(p Problem, l Layout) ([]cutPiece, error) {
 		}
 		piece := p.Pieces[pl.Piece]
 		c := cutPiece{name: piece.Name, copy: pl.Copy, index: i}
-		if err := judgeRights(c, piece, pl); err != nil {
+		if err := judgeRights(c, p, pl); err != nil {
 			return nil, err
 		}
 		move, ok := latticePoint(pl.At)
@@ -71,7 +75,7 @@ func judgePlaces(p Problem, l Layout) ([]cutPiece, error) {
 			return nil, c.broken(OffLattice, pl.At, "%v", err)
 		}
 		c.cutLine = line.moved(move)
-		if err := judgeStrip(c, p.Strip); err != nil {
+		if err := cmp.Or(judgeStrip(c, p.Strip), judgeFolds(c, p, pl), judgeRepeat(c, p, pl)); err != nil {
 			return nil, err
 		}
 		cut[i] = c
@@ -80,15 +84,26 @@ func judgePlaces(p Problem, l Layout) ([]cutPiece, error) {
 }
 
 // judgeRights judges the turn and the mirroring of one placed piece.
-func judgeRights(c cutPiece, piece Piece, pl Placed) error {
+func judgeRights(c cutPiece, p Problem, pl Placed) error {
+	piece := p.Pieces[pl.Piece]
+	asDrawn, sense := pl.Turn, ""
+	if pl.Mirrored {
+		asDrawn, sense = -pl.Turn, " clockwise, as it is mirrored"
+	}
 	allowed := false
 	for _, turn := range piece.turns() {
-		allowed = allowed || sameTurn(turn, pl.Turn)
+		allowed = allowed || sameTurn(turn, asDrawn)
 	}
-	if !allowed {
-		return c.broken(WrongTurn, pl.At, "turned %v degrees, allowed %v", pl.Turn, piece.turns())
-	}
+	half := sameTurn(pl.Turn, 180)
 	switch {
+	case !allowed:
+		return c.broken(WrongTurn, pl.At, "turned %v degrees, allowed %v%s", pl.Turn, piece.turns(), sense)
+	case piece.OnFold && !half && !sameTurn(pl.Turn, 0):
+		return c.broken(WrongTurn, pl.At, "turned %v degrees, which takes it off every fold", pl.Turn)
+	case piece.OnFold && p.Strip.Folds == FoldBelow && pl.Mirrored != half:
+		return c.broken(WrongMirror, pl.At, "its fold edge would lie away from the fold")
+	case piece.OnFold:
+		return nil
 	case piece.Mirror == AsDrawn && pl.Mirrored:
 		return c.broken(WrongMirror, pl.At, "every copy is cut as drawn")
 	case piece.Mirror == Paired && pl.Mirrored != (pl.Copy%2 == 1):

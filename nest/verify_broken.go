@@ -18,6 +18,10 @@ const (
 	WrongMirror  Rule = "mirror not allowed"
 	OffLattice   Rule = "off the lattice"
 	OutsideStrip Rule = "outside the strip"
+	OffFold      Rule = "off the fold"
+	NearFold     Rule = "too close to the fold"
+	OverMiddle   Rule = "over the middle"
+	OffRepeat    Rule = "off the repeat"
 	WrongCount   Rule = "count"
 	WrongLength  Rule = "length misstated"
 	InForbidden  Rule = "forbidden zone"
@@ -43,6 +47,10 @@ var sentences = map[Rule]string{
 	WrongMirror:  "is mirrored as it may not be",
 	OffLattice:   "is off the lattice",
 	OutsideStrip: "lies outside the strip",
+	OffFold:      "lies off the fold",
+	NearFold:     "is too close to the fold",
+	OverMiddle:   "lies over the middle, where the selvedges meet",
+	OffRepeat:    "lies off the repeat",
 	WrongCount:   "does not match the count",
 	WrongLength:  "ends elsewhere than the stated length",
 	InForbidden:  "covers a forbidden zone",

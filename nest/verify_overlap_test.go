@@ -98,7 +98,7 @@ func TestVerifyAgainstOutsideAreas(t *testing.T) {
 		var l Layout
 		for i := range 4 {
 			turn := 360 * r.Float64()
-			p.Pieces = append(p.Pieces, Piece{Name: "p", Outline: gridPolygon(r, 12), Count: 1, Turns: []float64{turn}, Mirror: Free})
+			p.Pieces = append(p.Pieces, Piece{Name: "p", Outline: gridPolygon(r, 12), Count: 1, Turns: []float64{turn, -turn}, Mirror: Free}) // mirrored copies turn clockwise
 			pl := Placed{Piece: i, Turn: turn, Mirrored: r.IntN(2) == 0}
 			box := plane.Bounds(p.Outline(pl))
 			pl.At = plane.SnapPoint(orb.Point{40*r.Float64() - box.Min[0], 40*r.Float64() - box.Min[1]})

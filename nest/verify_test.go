@@ -24,7 +24,7 @@ func lanternFront() (Problem, Layout) {
 		Pieces: []Piece{
 			{Name: "centre front", Outline: front, Count: 2, Mirror: Paired},
 			{Name: "side back", Outline: back, Count: 2, Turns: []float64{0, 180}},
-			{Name: "loop", Outline: rect(0, 0, 100, 40), Count: 1, Turns: []float64{0, 90}, Mirror: Free},
+			{Name: "loop", Outline: rect(0, 0, 100, 40), Count: 1, Turns: []float64{0, 270}, Mirror: Free},
 		},
 		Gap: 2,
 	}
@@ -64,6 +64,8 @@ func TestVerifyReportsEachRule(t *testing.T) {
 	}{
 		{"turn", func(p *Problem, l *Layout) { l.Placed[2].Turn = 90 }, WrongTurn, `"side back" copy 1 is turned as it may not be near (602, 0) mm: turned 90 degrees, allowed [0 180]`},
 		{"turn, a hair off", func(p *Problem, l *Layout) { l.Placed[3].Turn = math.Nextafter(180, 0) }, WrongTurn, "179.99999999999997"},
+		{"turn, mirrored, the wrong way", func(p *Problem, l *Layout) { l.Placed[4].Turn = 270 }, WrongTurn, "turned 270 degrees, allowed [0 270] clockwise, as it is mirrored"},
+		{"turn, as drawn, the wrong way", func(p *Problem, l *Layout) { l.Placed[4].Mirrored = false }, WrongTurn, "turned 90 degrees, allowed [0 270]"},
 		{"turn, none listed", func(p *Problem, l *Layout) { l.Placed[0].Turn = 180 }, WrongTurn, "allowed [0]"},
 		{"turn not a number", func(p *Problem, l *Layout) { l.Placed[0].Turn = nan }, WrongTurn, "NaN"},
 		{"turn infinite", func(p *Problem, l *Layout) { l.Placed[0].Turn = math.Inf(1) }, WrongTurn, "Inf"},

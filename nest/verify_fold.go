@@ -1,0 +1,102 @@
+package nest
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// judgeFolds judges whether a piece that must lie against a fold does, whether
+// the others keep half the gap from it, and whether all keep clear of the middle
+// where the selvedges of a cloth folded twice meet.
+func judgeFolds(c cutPiece, p Problem, pl Placed) error {
+	s := p.Strip
+	if s.Folds == NoFold {
+		return nil
+	}
+	above := int64(s.Width * steps) // of use with FoldBoth, where the width is on the lattice
+	if p.Pieces[pl.Piece].OnFold {
+		// As drawn the least y is the fold; mirroring and half a turn send it up.
+		up := pl.Mirrored != sameTurn(pl.Turn, 180)
+		switch {
+		case !up && c.low.y != 0:
+			return c.broken(OffFold, c.lowest(), "its fold edge belongs on y = 0")
+		case up && c.high.y != above:
+			return c.broken(OffFold, c.highest(), "its fold edge belongs on y = %s mm", millimetres(s.Width))
+		}
+	} else {
+		keep := foldClearance(p.Gap)
+		const detail = "half the gap is %s mm"
+		switch {
+		case c.low.y < keep:
+			return c.broken(NearFold, c.lowest(), detail, millimetres(p.Gap/2))
+		case s.Folds == FoldBoth && above-c.high.y < keep:
+			return c.broken(NearFold, c.highest(), detail, millimetres(p.Gap/2))
+		}
+	}
+	if s.Folds != FoldBoth {
+		return nil
+	}
+	low, high, middle := c.low.point()[1], c.high.point()[1], s.Width/2
+	if high > middle-s.Middle && low < middle+s.Middle {
+		where := c.highest()
+		if low+high > 2*middle {
+			where = c.lowest()
+		}
+		return c.broken(OverMiddle, where, "%s mm are to be kept clear on either side of y = %s mm", millimetres(s.Middle), millimetres(middle))
+	}
+	return nil
+}
+
+// foldClearance is half a gap in whole lattice steps, rounded up.
+func foldClearance(gap float64) int64 {
+	return int64(math.Ceil(min(gap*steps, 2*farthest) / 2))
+}
+
+// lowest and highest return a vertex of least and of greatest y, mm.
+func (c *cutLine) lowest() orb.Point {
+	for _, v := range c.points {
+		if v.y == c.low.y {
+			return v.point()
+		}
+	}
+	return c.low.point()
+}
+
+func (c *cutLine) highest() orb.Point {
+	for _, v := range c.points {
+		if v.y == c.high.y {
+			return v.point()
+		}
+	}
+	return c.high.point()
+}
+
+// ulpsOfRepeat is what sums of float64 may leave a place midway between two steps
+// of the lattice off it, in steps: coordinates below 2^27 steps are exact to
+// 2^-26, and a few of them are summed. Then either step is the nearest.
+const ulpsOfRepeat = 1.0 / (1 << 16)
+
+// judgeRepeat judges whether the match point of a piece lies on the repeat of the
+// cloth, to the nearest step of the lattice.
+func judgeRepeat(c cutPiece, p Problem, pl Placed) error {
+	m := p.Pieces[pl.Piece].Match
+	if m == nil {
+		return nil
+	}
+	point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}.ApplyPoint(m.Point)
+	for axis, repeat := range []float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across} {
+		if repeat == 0 {
+			continue
+		}
+		from := point[axis] - m.Phase[axis]
+		off := from - math.Round(from/repeat)*repeat
+		if math.Abs(off)*steps > 0.5+ulpsOfRepeat {
+			return c.broken(OffRepeat, point, "its match point is %s mm off %s the cloth, where the repeat is %s mm",
+				millimetres(math.Abs(off)), [...]string{"along", "across"}[axis], millimetres(repeat))
+		}
+	}
+	return nil
+}
