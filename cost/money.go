@@ -6,7 +6,7 @@ package cost
 import (
 	"errors"
 	"fmt"
-	"math/big"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -20,29 +20,6 @@ type Money struct {
 
 // ErrTooMuch is wrapped by errors about sums that do not fit in Money.
 var ErrTooMuch = errors.New("the amount is too large to count")
-
-// decimals lists the currencies that do not have two decimals (ISO 4217, column
-// "minor unit"; from memory, so only codes long unchanged are listed).
-var decimals = map[string]int{
-	"CLP": 0, "ISK": 0, "JPY": 0, "KRW": 0, "PYG": 0, "UGX": 0, "VND": 0, "XAF": 0, "XOF": 0, "XPF": 0,
-	"BHD": 3, "IQD": 3, "JOD": 3, "KWD": 3, "LYD": 3, "OMR": 3, "TND": 3,
-}
-
-// Decimals tells how many digits of a currency stand after the point.
-func Decimals(currency string) int {
-	if n, ok := decimals[currency]; ok {
-		return n
-	}
-	return 2
-}
-
-// CheckCurrency refuses what cannot be an ISO 4217 code.
-func CheckCurrency(code string) error {
-	if len(code) != 3 || strings.Trim(code, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
-		return fmt.Errorf("%q is no currency code (three capital letters of ISO 4217, such as USD or EUR)", code)
-	}
-	return nil
-}
 
 // String prints the amount and its currency: "13.50 USD".
 func (m Money) String() string {
@@ -85,21 +62,12 @@ func (m Money) Add(o Money) (Money, error) {
 	return Money{sum, m.Currency}, nil
 }
 
-// Times multiplies by an exact factor and rounds once to whole minor units, a
-// half going away from zero (up, for a price), as tills commonly do.
-func (m Money) Times(factor *big.Rat) (Money, error) {
-	exact := new(big.Rat).Mul(new(big.Rat).SetInt64(m.Minor), factor)
-	// floor(|x| + 1/2) = floor((2n + d) / 2d), with the sign put back.
-	twice := new(big.Int).Lsh(new(big.Int).Abs(exact.Num()), 1)
-	twice.Add(twice, exact.Denom())
-	n := twice.Quo(twice, new(big.Int).Lsh(exact.Denom(), 1))
-	if exact.Sign() < 0 {
-		n.Neg(n)
+// Sub takes one amount from another of the same currency.
+func (m Money) Sub(o Money) (Money, error) {
+	if o.Minor == math.MinInt64 {
+		return Money{}, fmt.Errorf("%v less %v: %w", m, o, ErrTooMuch)
 	}
-	if !n.IsInt64() {
-		return Money{}, fmt.Errorf("%s times %v: %w", factor.FloatString(3), m, ErrTooMuch)
-	}
-	return Money{n.Int64(), m.Currency}, nil
+	return m.Add(Money{-o.Minor, o.Currency})
 }
 
 // ParseMoney reads an amount such as "13.50", "13" or "13.50 USD" in the given

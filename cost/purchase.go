@@ -1,0 +1,129 @@
+package cost
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"yardlay/shapes/measure"
+)
+
+// Purchase is what to buy for one used length.
+type Purchase struct {
+	Used     float64 // mm, as given
+	Bought   float64 // mm, never less than Used but for measure.Guard
+	Bolts    int     // whole bolts of any size; 0 when only a length is cut at the counter
+	Cost     Money   // of all that is bought, before tax and shipping
+	Leftover float64 // mm, Bought less Used, never negative
+	// Split says that no single piece bought is as long as the used length. A
+	// marker is one length of cloth: it must then be parted where no piece
+	// crosses, which this package, knowing no layout, cannot promise to be
+	// possible. BuyWhole gives what one piece costs.
+	Split bool
+	Parts []Part // bolts, the longest first, then the cut; the costs sum to Cost
+	// Saved is what this purchase costs less than the shortest single piece that
+	// would do: the plain cut, or the shortest bolt where none is cut. Reason
+	// says so in words, and is empty where nothing is saved.
+	Saved  Money
+	Reason string
+}
+
+// Part is one entry of a purchase: bolts of one size, or the length cut.
+type Part struct {
+	Count  int     // bolts; 1 for a cut
+	Length float64 // mm, of each
+	Bolt   bool    // sold whole
+	From   float64 // mm; of a cut, where its price begins, 0 for the plain price
+	Price  Money   // of each bolt, or of one unit of the cut
+	Cost   Money   // of all of the part
+}
+
+// purchase writes out a way to buy a used length.
+func (o Offer) purchase(used float64, c choice) (Purchase, error) {
+	currency := o.currency()
+	if !c.cost.IsInt64() {
+		return Purchase{}, fmt.Errorf("%s at %s: %w", measure.FormatUp(used, o.shown()), currency, ErrTooMuch)
+	}
+	p := Purchase{
+		Used: used, Bought: nearest(c.length), Cost: Money{c.cost.Int64(), currency},
+		Split: !c.whole, Saved: Money{0, currency},
+	}
+	p.Leftover = max(0, p.Bought-used)
+	sizes := o.sizes()
+	for i, n := range c.counts {
+		if n > 0 {
+			p.Bolts += int(n)
+			b := sizes[i]
+			p.Parts = append(p.Parts, Part{Count: int(n), Length: b.Length, Bolt: true, Price: b.Price, Cost: Money{n * b.Price.Minor, currency}})
+		}
+	}
+	slices.SortStableFunc(p.Parts, func(a, b Part) int { return cmp.Compare(b.Length, a.Length) })
+	if c.cut.length != nil {
+		p.Parts = append(p.Parts, Part{
+			Count: 1, Length: nearest(c.cut.length), From: c.cut.from,
+			Price: c.cut.price, Cost: Money{c.cut.cost.Int64(), currency},
+		})
+	}
+	o.explain(&p)
+	return p, nil
+}
+
+// explain fills in what is saved against the shortest single piece that would
+// do, and why.
+func (o Offer) explain(p *Purchase) {
+	plain, ok := o.plain(p.Used)
+	if !ok || !plain.cost.IsInt64() || plain.cost.Int64() <= p.Cost.Minor {
+		return
+	}
+	full := Money{plain.cost.Int64(), p.Cost.Currency}
+	p.Saved.Minor = full.Minor - p.Cost.Minor
+	instead := measure.FormatUp(nearest(plain.length), o.shown()) + " cut"
+	if plain.cut.length == nil {
+		instead = "1 bolt of " + measure.FormatUp(nearest(plain.length), o.shown())
+	}
+	verb := "cost"
+	if len(p.Parts) == 1 && p.Parts[0].Count == 1 {
+		verb = "costs"
+	}
+	p.Reason = fmt.Sprintf("%s %s less than %s (%s against %v)", o.parts(*p), verb, instead, p.Cost.Amount(), full)
+}
+
+// plain is the shortest single piece for a used length: the cut asked for
+// without a thought of the price, else the shortest bolt, the cheapest of those.
+func (o Offer) plain(used float64) (choice, bool) {
+	need := needed(used)
+	if cuts := o.cuts(need); len(cuts) > 0 {
+		return oneCut(cuts[0]), true
+	}
+	var best choice
+	for i, b := range o.sizes() {
+		w := oneBolt(i, b)
+		if w.length.Cmp(need) < 0 {
+			continue
+		}
+		if best.cost == nil || cmp.Or(w.length.Cmp(best.length), w.cost.Cmp(best.cost)) < 0 {
+			best = w
+		}
+	}
+	return best, best.cost != nil
+}
+
+// parts tells what is bought: "1 bolt of 50 yd and 2 1/2 yd cut".
+func (o Offer) parts(p Purchase) string {
+	var list []string
+	for _, part := range p.Parts {
+		length := measure.FormatUp(part.Length, o.shown())
+		switch {
+		case part.Bolt && part.Count == 1:
+			list = append(list, "1 bolt of "+length)
+		case part.Bolt:
+			list = append(list, fmt.Sprintf("%d bolts of %s", part.Count, length))
+		case part.From > 0:
+			list = append(list, length+" at the price from "+measure.FormatUp(part.From, o.shown()))
+		default:
+			list = append(list, length+" cut")
+		}
+	}
+	return strings.Join(list, " and ")
+}
