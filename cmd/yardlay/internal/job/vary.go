@@ -286,3 +286,43 @@ func (n *node) moveTo(at Position) {
 		f.value.moveTo(at)
 	}
 }
+
+// Written returns what a job file gives a key that Change could name, as it
+// would be typed, and what the key takes, in the words of the reference; "" for
+// a value that is missing or is a list or a table.
+func Written(src []byte, key string) (value, takes string) {
+	root, bad := readTree(bytes.TrimPrefix(src, []byte("\ufeff")))
+	if bad != nil {
+		return "", ""
+	}
+	t, path, unknown := root.tableOf(Change{Key: key})
+	if unknown != nil {
+		return "", ""
+	}
+	keys := strings.Split(path, ".")
+	for _, key := range keys[:len(keys)-1] {
+		f := t.node.fields[key]
+		if f == nil || f.value.kind != kindTable {
+			return "", ""
+		}
+		t = named{f.value, "", sectionKeys(key)}
+	}
+	last := keys[len(keys)-1]
+	if f := t.node.fields[last]; f != nil {
+		value = f.value.typed()
+	}
+	return value, t.takes(last)
+}
+
+// typed is a plain value as it would be typed.
+func (n *node) typed() string {
+	switch n.kind {
+	case kindText:
+		return n.text
+	case kindNumber:
+		return strconv.FormatFloat(n.number, 'g', -1, 64)
+	case kindBool:
+		return strconv.FormatBool(n.truth)
+	}
+	return ""
+}

@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -167,7 +166,7 @@ func TestVaryReachesEveryValue(t *testing.T) {
 		var all []Change
 		for _, key := range root.order {
 			if v := root.fields[key].value; v.kind != kindTable && v.kind != kindList {
-				all = append(all, Change{key, asTyped(v)})
+				all = append(all, Change{key, v.typed()})
 			}
 		}
 		for _, l := range root.tables() {
@@ -202,19 +201,28 @@ func changesOf(n *node, prefix string) []Change {
 		if v.kind == kindList {
 			continue // its items have places of their own
 		}
-		all = append(all, Change{prefix + "." + key, asTyped(v)})
+		all = append(all, Change{prefix + "." + key, v.typed()})
 	}
 	return all
 }
 
-func asTyped(n *node) string {
-	switch n.kind {
-	case kindNumber:
-		return strconv.FormatFloat(n.number, 'f', -1, 64)
-	case kindBool:
-		return strconv.FormatBool(n.truth)
+func TestWrittenTellsWhatStandsInTheFile(t *testing.T) {
+	for _, c := range []struct{ key, value, takes string }{
+		{"satin.width", "58", "length or list of lengths"},
+		{"satin.price", "13.50/yd", "amount/yd or amount/m"},
+		{"satin.bolt.length", "25 yd", "length"},
+		{"side-panel.count", "4", "whole number"},
+		{"gap", "1/4", "length"},
+		{"net.nap", "", "one-way, two-way, all-way"},
+		{"net.bolt.length", "", ""},
+		{"satin.bolt", "", "table"},
+		{"stain.width", "", ""},
+	} {
+		value, takes := Written([]byte(varied), c.key)
+		if value != c.value || takes != c.takes {
+			t.Errorf("%s is %q and takes %q, want %q and %q", c.key, value, takes, c.value, c.takes)
+		}
 	}
-	return n.text
 }
 
 func TestVaryDoesNotTouchTheSource(t *testing.T) {
