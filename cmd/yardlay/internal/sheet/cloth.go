@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/clip"
 
 	"yardlay/shapes/measure"
 )
@@ -133,7 +132,7 @@ func (l lay) middle() []Item {
 	}
 	items = append(items, Line{RoleEdge, orb.LineString{{start, y}, {far, y}}})
 	items = append(items, arrow(RoleDim, orb.Point{far + 3.2*k, y}, orb.Point{far + 0.4*k, y}, 1.6*k, false)...)
-	return append(items, l.upright(far+5*k, textSelvedge, "selvedges meet"))
+	return append(items, l.upright(far+5*k, textSelvedge, "selvedges meet: do not cut across"))
 }
 
 // edges draws the edges along the cloth and its cut end, and names them.
@@ -143,17 +142,16 @@ func (l lay) edges() []Item {
 	if l.Selvedge > 0 {
 		upper, lower = "selvedge", "selvedge"
 	}
-	over, under := RoleEdge, RoleEdge
 	if l.Lay.double() {
 		upper, lower = plural(upper), plural(lower)
 	}
 	if l.Lay == LengthwiseFold || l.Lay == DoubleFold {
-		lower, under = "fold", RoleFoldEdge
+		lower = "fold"
 	}
 	if l.Lay == DoubleFold {
-		upper, over = "fold", RoleFoldEdge
+		upper = "fold"
 	}
-	items := []Item{Line{over, orb.LineString{{start, top}, {far, top}}}, Line{under, orb.LineString{{start, bottom}, {far, bottom}}}}
+	items := []Item{Line{RoleEdge, orb.LineString{{start, top}, {far, top}}}, Line{RoleEdge, orb.LineString{{start, bottom}, {far, bottom}}}}
 	cut := "cut end"
 	if l.Lay.crosswise() {
 		cut = "cut ends"
@@ -176,6 +174,22 @@ func (l lay) edges() []Item {
 	return items
 }
 
+// folds draws the edges that are folds, over what lies against them: nobody is to
+// cut there.
+func (l lay) folds() []Item {
+	top, bottom, start, far := l.top(), l.bottom(), l.start(), l.far()
+	lower, upper := Line{RoleFoldEdge, orb.LineString{{start, bottom}, {far, bottom}}}, Line{RoleFoldEdge, orb.LineString{{start, top}, {far, top}}}
+	switch l.Lay {
+	case LengthwiseFold:
+		return []Item{lower}
+	case DoubleFold:
+		return []Item{lower, upper}
+	case CrosswiseFold, CrosswiseTurned:
+		return []Item{Line{RoleFoldEdge, orb.LineString{{far, top}, {far, bottom}}}}
+	}
+	return nil
+}
+
 func plural(edge string) string {
 	if edge == "selvedge" {
 		return "selvedges"
@@ -188,28 +202,4 @@ func plural(edge string) string {
 func (l lay) upright(x, size float64, s string) Text {
 	size = math.Min(size*l.k, l.folded()/textWidth(s, 1))
 	return Text{Role: RoleNote, At: orb.Point{x, (l.top() + l.bottom()) / 2}, Anchor: Middle, Size: size, Turn: 90, Body: s}
-}
-
-// flaw draws a place that nobody cuts, named where there is room.
-func (l lay) flaw(f Flaw) Group {
-	name := f.Name
-	if name == "" {
-		name = "flaw"
-	}
-	g := Group{Title: name}
-	ring := clip.Ring(orb.Bound{Min: orb.Point{l.start(), l.top()}, Max: orb.Point{l.far(), l.bottom()}}, Outline{Cut: f.Outline}.onto(l.origin).Cut)
-	if len(ring) < 4 {
-		return g
-	}
-	g.Items = append([]Item{Shape{Role: RoleFlaw, Ring: ring}}, hatched(RoleFlaw, ring, flawStep*l.k, 45, -45)...)
-	words, ok := labelled(Outline{Cut: ring}, blocks(name), l.k)
-	if !ok {
-		words, ok = labelled(Outline{Cut: ring}, blocks("flaw"), l.k)
-	}
-	if ok {
-		words.plate = false
-		g.Items = append(g.Items, Shape{Role: RoleGround, Ring: words.outline()})
-		g.Items = append(g.Items, words.items(RoleNote, 0)...)
-	}
-	return g
 }

@@ -27,37 +27,35 @@ type level struct {
 // what the lay takes with its ends, what is needed in all, what there is. With
 // several stretches off the bolt the last two are said in the heading only.
 func (l lay) dimensions(m Marker, bought int) []level {
-	start, far := l.start(), l.far()
+	start, far, end := l.start(), l.far(), l.used()+l.Ends
 	show := func(mm float64) string { return measure.BothUp(mm, l.unit) }
-	levels := []level{{l.origin[0], l.used(), RoleMark, true, "used " + show(l.Used)}}
-	layers := ""
+	each, both, layers := "", "", 1.0
 	if l.Lay.crosswise() {
-		layers = ", in two layers"
+		each, both, layers = ", each layer", ", both layers", 2
 	}
-	if with := l.Used + 2*l.Ends; l.Ends > 0 {
-		levels = append(levels, level{from: start, to: l.used() + l.Ends, text: "with ends " + show(with) + layers})
+	levels := []level{{l.origin[0], l.used(), RoleMark, true, "used " + show(l.Used) + each}}
+	if l.Ends > 0 {
+		levels = append(levels, level{from: start, to: end, text: "with ends " + show(l.Used+2*l.Ends) + each})
 	}
 	single := !l.Shelf && bought == 1 && m.Bought > 0
-	if said := show(m.Needed); single && m.Needed > 0 && said != show(l.Used) {
-		// The drawn length stands for the bought one: shrunk, or in two layers.
+	if needed := show(m.Needed); single && m.Needed > 0 && needed != show(l.Used) {
+		// The length drawn stands for the bought one: shrunk, or in two layers.
 		at := start - l.Skew + l.length()*math.Min(1, m.Needed/m.Bought)
-		levels = append(levels, level{start - l.Skew, at, RoleMark, true, "needed " + said + layers})
+		if l.Ends > 0 && l.Skew == 0 && math.Abs(at-end) < 0.3*l.k { // the same again
+			levels = levels[:1]
+		}
+		levels = append(levels, level{start - l.Skew, at, RoleMark, true, "needed " + needed + both})
 	}
+	last := func(what string) { levels = append(levels, level{start - l.Skew, far, RoleEdge, true, what}) }
 	switch {
 	case single || bought == 1 && len(m.Stretches) == 0:
-		levels = append(levels, level{start - l.Skew, far, RoleEdge, true, "to buy " + m.toBuy() + layers})
+		last("to buy " + m.toBuy() + both)
 	case l.Shelf:
-		levels = append(levels, level{start - l.Skew, far, RoleEdge, true, "on the shelf " + show(l.length()) + layers})
-	case l.Skew > 0 || l.length() > l.Used+2*l.Ends:
-		levels = append(levels, level{start - l.Skew, far, RoleEdge, true, "spread " + show(l.length()) + layers})
-	case l.Ends > 0:
-		levels[1].role, levels[1].line = RoleEdge, true
-	default:
-		levels[0].role, levels[0].text = RoleEdge, levels[0].text+layers
+		last("on the shelf " + show(layers*l.length()) + both)
+	case l.Skew > 0 || far-end > 0.3*l.k:
+		last("spread " + show(l.length()) + each)
 	}
-	if l.Lay.crosswise() {
-		levels[len(levels)-1].role = RoleFoldEdge
-	}
+	levels[len(levels)-1].role, levels[len(levels)-1].line = RoleEdge, true
 	return levels
 }
 
@@ -73,7 +71,7 @@ func (s Stretch) farRoom() float64 {
 // marks draws the dimensions of a lay and the lines across it at their ends.
 func (l lay) marks() []Item {
 	k, top, bottom := l.k, l.top(), l.bottom()
-	var items []Item
+	var items, over []Item
 	for i, v := range l.levels {
 		y := bottom + levelFirst*k + float64(i)*levelStep*k
 		if v.line {
@@ -82,8 +80,14 @@ func (l lay) marks() []Item {
 		items = append(items, Line{RoleDim, orb.LineString{{v.to, bottom + k}, {v.to, y + k}}},
 			Line{RoleDim, orb.LineString{{v.from, bottom + k}, {v.from, y + k}}})
 		items = append(items, arrow(RoleDim, orb.Point{v.from, y}, orb.Point{v.to, y}, 2*k, true)...)
-		items = append(items, l.beside(v, y)...)
+		said, crossed := l.say(i, y)
+		if crossed {
+			over = append(over, said...)
+		} else {
+			items = append(items, said...)
+		}
 	}
+	items = append(items, over...)
 	x := l.far() + (5+l.farRoom())*k
 	items = append(items, Line{RoleDim, orb.LineString{{x - 4*k, top}, {x + k, top}}}, Line{RoleDim, orb.LineString{{x - 4*k, bottom}, {x + k, bottom}}})
 	items = append(items, arrow(RoleDim, orb.Point{x, top}, orb.Point{x, bottom}, 2*k, true)...)
@@ -91,21 +95,28 @@ func (l lay) marks() []Item {
 	if l.folded() < l.Width {
 		width = "folded "
 	}
+	items = append(items, l.folds()...)
 	return append(items, l.upright(x+3.5*k, textDim, width+measure.Both(l.folded(), l.unit)))
 }
 
-// beside writes the text of a dimension: in a break in its middle or, where it is
-// too short for that, behind all of the dimensions.
-func (l lay) beside(v level, y float64) []Item {
-	size := textDim * l.k
+// say writes the text of a dimension at its height: in a break in its middle or,
+// where it is too short for that, after its end; crossed tells that lines of the
+// dimensions below run there, to be drawn before it.
+func (l lay) say(i int, y float64) (items []Item, crossed bool) {
+	v, size := l.levels[i], textDim*l.k
 	w := textWidth(v.text, size)
-	if w > 0.8*(v.to-v.from) {
-		return []Item{Text{Role: RoleNote, At: orb.Point{l.levels[len(l.levels)-1].to + 2*l.k, y}, Size: size, Body: v.text}}
+	ground := func(x float64) Item { return Shape{Role: RoleGround, Ring: box(x, y-size*0.6, x+w, y+size*0.6)} }
+	if w <= 0.8*(v.to-v.from) {
+		mid := (v.from + v.to) / 2
+		return []Item{ground(mid - w/2), Text{Role: RoleNote, At: orb.Point{mid, y}, Anchor: Middle, Size: size, Body: v.text}}, false
 	}
-	mid := (v.from + v.to) / 2
-	ground := box(mid-w/2, y-size*0.6, mid+w/2, y+size*0.6)
-	return []Item{
-		Shape{Role: RoleGround, Ring: ground},
-		Text{Role: RoleNote, At: orb.Point{mid, y}, Anchor: Middle, Size: size, Body: v.text},
+	x := v.to + 2*l.k
+	for _, below := range l.levels[i+1:] {
+		crossed = crossed || below.to > v.to && below.to < x+w+l.k
 	}
+	text := Text{Role: RoleNote, At: orb.Point{x, y}, Size: size, Body: v.text}
+	if crossed {
+		return []Item{ground(x), text}, true
+	}
+	return []Item{text}, false
 }

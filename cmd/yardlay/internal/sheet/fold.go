@@ -47,7 +47,7 @@ func (pl Placed) bracket(l lay, o Outline) (items []Item, clear []orb.LineString
 	if len(pl.Fold) < 2 || len(o.Cut) < 4 {
 		return nil, nil
 	}
-	edge := orb.LineString(Outline{Cut: orb.Ring(pl.Fold)}.onto(l.origin).Cut)
+	edge := orb.LineString(l.ring(orb.Ring(pl.Fold)))
 	b := o.Cut.Bound()
 	depth := math.Min(foldDepth*l.k, 0.3*(b.Max[1]-b.Min[1]))
 	items = foldSign(edge, o, depth, "", l.k)

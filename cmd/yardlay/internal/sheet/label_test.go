@@ -53,37 +53,48 @@ func inside(boxRing, ring orb.Ring) bool {
 	return true
 }
 
+// labelCase is a piece to be labelled at a scale.
+type labelCase struct {
+	o     Outline
+	scale float64
+	name  string
+}
+
+var anyLabelCase = rapid.Custom(func(t *rapid.T) labelCase {
+	ring := star(t)
+	c, _ := planar.CentroidArea(ring)
+	reach := rapid.Float64Range(0, 300).Draw(t, "reach")
+	o := Outline{Cut: ring, Grain: orb.LineString{{c[0] - reach, c[1]}, {c[0] + reach, c[1]}}}
+	if rapid.Bool().Draw(t, "marked") {
+		o.Inside = []orb.LineString{{ring[0], c, ring[len(ring)/2]}}
+	}
+	return labelCase{o, rapid.Float64Range(1, 40).Draw(t, "scale"), rapid.SampledFrom([]string{"loop", "centre back gore", "net overskirt layer 10, strip"}).Draw(t, "name")}
+})
+
+func (c labelCase) place() (label, bool) {
+	if l, ok := labelled(c.o, blocks(c.name, "left", "34 1/4 x 22 1/4 in"), c.scale); ok {
+		return l, true
+	}
+	return numbered(c.o, 17, c.scale)
+}
+
 // Wherever a label is placed, its box lies inside the piece, and off the grain
 // arrow and marked lines unless it says that it needs a ground.
 func TestLabelsLieInsideTheirPieces(t *testing.T) {
-	placed, tried := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		ring := star(t)
-		c, _ := planar.CentroidArea(ring)
-		reach := rapid.Float64Range(0, 300).Draw(t, "reach")
-		o := Outline{Cut: ring, Grain: orb.LineString{{c[0] - reach, c[1]}, {c[0] + reach, c[1]}}}
-		if rapid.Bool().Draw(t, "marked") {
-			o.Inside = []orb.LineString{{ring[0], c, ring[len(ring)/2]}}
-		}
-		scale := rapid.Float64Range(1, 40).Draw(t, "scale")
-		name := rapid.SampledFrom([]string{"loop", "centre back gore", "net overskirt layer 10, strip"}).Draw(t, "name")
-		tried++
-		l, ok := labelled(o, blocks(name, "left", "34 1/4 x 22 1/4 in"), scale)
-		if !ok {
-			l, ok = numbered(o, 17, scale)
-		}
+		c := anyLabelCase.Draw(t, "case")
+		l, ok := c.place()
 		if !ok {
 			return
 		}
-		placed++
 		b := l.outline()
-		if !inside(b, ring) {
-			t.Fatalf("label %q at %v, size %v, turn %v is not inside %v", l.lines, l.at, l.size, l.turn, ring)
+		if !inside(b, c.o.Cut) {
+			t.Fatalf("label %q at %v, size %v, turn %v is not inside %v", l.lines, l.at, l.size, l.turn, c.o.Cut)
 		}
 		if l.plate {
 			return
 		}
-		for _, line := range append(o.Inside, l.grain) {
+		for _, line := range append(c.o.Inside, l.grain) {
 			for j := 1; j < len(line); j++ {
 				if meets(b, line[j-1], line[j]) {
 					t.Fatalf("label %q lies across the line %v", l.lines, line)
@@ -91,6 +102,19 @@ func TestLabelsLieInsideTheirPieces(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Of a fixed sample of pieces, some of them slivers at scales where nothing fits,
+// three in four or more find a place for their label.
+func TestMostLabelsFindAPlace(t *testing.T) {
+	const tried = 100
+	placed := 0
+	for seed := range tried {
+		if _, ok := anyLabelCase.Example(seed).place(); ok {
+			placed++
+		}
+	}
+	t.Logf("%d of %d labels found a place", placed, tried)
 	if placed*4 < tried*3 {
 		t.Errorf("only %d of %d labels found a place", placed, tried)
 	}

@@ -126,6 +126,16 @@ func (m Marker) lengths(stretches []Stretch) []string {
 	return facts
 }
 
+// described is the first of the lengths, for the description.
+func (m Marker) described(stretches []Stretch) string {
+	said := m.lengths(stretches)
+	if len(said) == 0 || bought(stretches) == 0 {
+		return ""
+	}
+	what, length, _ := strings.Cut(said[0], " ")
+	return ", " + what + " length " + length
+}
+
 // Drawing draws the marker.
 func (m Marker) Drawing() Drawing {
 	stretches := m.stretches()
@@ -153,13 +163,9 @@ func (m Marker) Drawing() Drawing {
 	groups = append(groups, Group{Items: p.scaleBar(y + 8.5*k)})
 	foot := p.foot(y+15*k, stretches)
 	groups = append(groups, Group{Items: foot.items})
-	said := ""
-	if lengths := m.lengths(stretches); len(lengths) > 0 {
-		said = ", " + strings.Replace(lengths[0], " ", " length ", 1)
-	}
 	return Drawing{
 		Title:       "Marker: " + m.Title + ", " + m.Cloth,
-		Description: fmt.Sprintf("%s on %s%s.", inPieces(count), m.Cloth, said),
+		Description: fmt.Sprintf("%s on %s%s.", inPieces(count), m.Cloth, m.described(stretches)),
 		Width:       p.width, Height: foot.y + margin*k, Scale: k, Groups: groups,
 	}
 }
@@ -217,7 +223,7 @@ func (p *page) piece(pl Placed, l lay) Group {
 	for _, m := range pl.Matches {
 		points = append(points, Match{m.Name, l.onto(m.At)})
 	}
-	marks, taken := matchItems(points, o, &p.letters, k)
+	marks, taken := matchItems(points, o, tint, &p.letters, k)
 	items = append(items, marks...)
 	o.clear = append(clear, taken...)
 	label, ok := labelled(o, blocks(pl.texts()...), k)

@@ -85,7 +85,7 @@ const (
 
 // matchItems draws the match points of a piece that is on the page already, each
 // with its letter inside the piece, and returns what a label keeps clear of.
-func matchItems(points []Match, o Outline, names *letters, k float64) (items []Item, clear []orb.LineString) {
+func matchItems(points []Match, o Outline, tint int, names *letters, k float64) (items []Item, clear []orb.LineString) {
 	for _, m := range points {
 		x, y := m.At[0], m.At[1]
 		var circle orb.LineString
@@ -97,29 +97,40 @@ func matchItems(points []Match, o Outline, names *letters, k float64) (items []I
 		items = append(items, Line{RoleMatch, circle}, Line{RoleMatch, level}, Line{RoleMatch, upright})
 		clear = append(clear, level, upright)
 	}
+	var taken []orb.Point // by letters
 	for _, m := range points {
 		letter := names.letter(m.Name)
 		if letter == "" {
 			continue
 		}
 		w, h := textWidth(letter, markText*k)/2, markText*k/2
-		if at, ok := letterPlace(m.At, o, clear, math.Hypot(w, h), k); ok {
-			items = append(items, Text{Role: RoleNote, At: at, Anchor: Middle, Size: markText * k, Body: letter})
-			clear = append(clear, orb.LineString{{at[0] - w, at[1] - h}, {at[0] + w, at[1] + h}}, orb.LineString{{at[0] - w, at[1] + h}, {at[0] + w, at[1] - h}})
+		if at, ok := letterPlace(m.At, o, clear, taken, math.Hypot(w, h), k); ok {
+			ground := box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)
+			taken, clear = append(taken, at), append(clear, filled(ground)...)
+			items = append(items, Shape{Role: RolePlate, Ring: ground, Tint: tint}, Text{Role: RoleNote, At: at, Anchor: Middle, Size: markText * k, Body: letter})
 		}
 	}
 	return items, clear
 }
 
+// filled gives a box, its diagonals and its middle lines: nothing that can be read
+// fits between them.
+func filled(b orb.Ring) []orb.LineString {
+	c := b.Bound().Center()
+	return []orb.LineString{{b[0], b[1], b[2], b[3], b[0], b[2]}, {b[1], b[3]}, {{b[0][0], c[1]}, {b[2][0], c[1]}}, {{c[0], b[0][1]}, {c[0], b[2][1]}}}
+}
+
 // letterPlace looks around a mark for the place of its letter, of a radius: in
-// the piece and as far as can be from its lines and from what is kept clear.
-func letterPlace(mark orb.Point, o Outline, clear []orb.LineString, radius, k float64) (orb.Point, bool) {
+// the piece, off other letters, and as far as can be from the piece's lines and
+// from what is kept clear.
+func letterPlace(mark orb.Point, o Outline, clear []orb.LineString, taken []orb.Point, radius, k float64) (orb.Point, bool) {
 	lines := slices.Concat([]orb.LineString{orb.LineString(o.Cut), orb.LineString(o.Seam), o.Grain}, clear, o.Inside)
 	best, room := orb.Point{}, 0.7*radius // the corners of a letter's circle are empty
 	for i := range 16 {
 		d := turned(orb.Point{(markReach + 1.4) * k, 0}, float64(i)*22.5)
 		at := orb.Point{mark[0] + d[0], mark[1] + d[1]}
-		if len(o.Cut) < 4 || !planar.RingContains(o.Cut, at) {
+		near := func(p orb.Point) bool { return planar.Distance(p, at) < 2*radius }
+		if len(o.Cut) < 4 || !planar.RingContains(o.Cut, at) || slices.ContainsFunc(taken, near) {
 			continue
 		}
 		nearest := math.Inf(1)

@@ -126,23 +126,28 @@ func texts(t *testing.T, src []byte, name string) []string {
 	}
 }
 
-func TestGoldens(t *testing.T) {
-	for name, d := range map[string]Drawing{"marker.svg": sampleMarker().Drawing(), "pieces.svg": samplePieces().Drawing()} {
-		got := svg(t, d)
-		path := filepath.Join("testdata", name)
-		if *update {
-			if err := os.WriteFile(path, got, 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
+// golden compares a drawing with the one in testdata.
+func golden(t *testing.T, name string, d Drawing) {
+	t.Helper()
+	got := svg(t, d)
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(path, got, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(string(got), "\n")); diff != "" {
-			t.Errorf("%s differs (look at the new picture, then go test -update):\n%s", path, diff)
-		}
 	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(string(got), "\n")); diff != "" {
+		t.Errorf("%s differs (look at the new picture, then go test -update):\n%s", path, diff)
+	}
+}
+
+func TestGoldens(t *testing.T) {
+	golden(t, "marker.svg", sampleMarker().Drawing())
+	golden(t, "pieces.svg", samplePieces().Drawing())
 }
 
 func TestSameBytesTwice(t *testing.T) {
