@@ -1,0 +1,292 @@
+package plan
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+
+	"yardlay/nest"
+)
+
+// ShelfStrip is a length of a cloth that is there already. It is laid open, and
+// Strip.MaxLength, how long it is, is a hard limit. A repeat starts at its cut
+// end and lower edge, as that of bought cloth does.
+type ShelfStrip struct {
+	Name  string
+	Strip nest.Strip
+}
+
+// ShelfOptions steers UseShelf.
+type ShelfOptions struct {
+	Effort  nest.Effort
+	Seed    uint64
+	Workers int // processors; 0: all. Does not change the result
+	// Bought says which length is bought for a used one, both mm, never less for
+	// more; nil means the used length itself.
+	Bought func(used float64) float64
+	// Fresh lays what is cut from bought cloth and says which length it uses, mm;
+	// nil lays it open on the whole problem's strip. It must depend on the problem
+	// and the options' effort and seed alone.
+	Fresh func(ctx context.Context, p nest.Problem, o nest.Options) (used float64, err error)
+
+	solve solver // nil: nest.Solve
+}
+
+// solver lays a problem as nest.Solve does.
+type solver func(ctx context.Context, p nest.Problem, o nest.Options) (nest.Result, error)
+
+// ShelfVerdict says what the shelf is good for.
+type ShelfVerdict uint8
+
+const (
+	ShelfIdle   ShelfVerdict = iota // it saves nothing and is left alone: all is cut from bought cloth
+	ShelfHelps                      // less is bought
+	ShelfEnough                     // nothing is bought
+)
+
+// String returns the verdict in words.
+func (v ShelfVerdict) String() string {
+	return [...]string{"leave the shelf alone", "buy less", "the shelf is enough"}[v]
+}
+
+// ShelfCut is what is cut from one strip of the shelf.
+type ShelfCut struct {
+	ShelfStrip
+	Share
+	Layout nest.Layout // of Share.Problem; it has passed nest.Verify
+}
+
+// ShelfUse is the best use found of a shelf.
+type ShelfUse struct {
+	Verdict ShelfVerdict
+	Cuts    []ShelfCut // of the strips that are used, in the order of the shelf
+	Rest    Share      // to be cut from bought cloth
+	Bought  float64    // mm, for the rest; 0 when the shelf is enough or was not worth trying
+	Whole   float64    // mm, that would be bought for everything; 0 when that was not worth laying
+	Stopped bool       // interrupted before the shelf was worked out: it is left alone
+}
+
+// UseShelf says whether the shelf is enough for the open problem of a cloth, and
+// if it is not, which copies to cut from which strip so that less is bought than
+// without the shelf. When nothing is saved the shelf is left alone; a strip that
+// adds nothing to what is saved is too.
+//
+// Few copies are shared out in every way, more of them by several rules of thumb
+// (see rules); layouts are trials of nest.Solve, and what is bought is compared at
+// the asked effort. The result depends on the arguments alone, not on the number
+// of workers, unless the context is cancelled.
+func UseShelf(ctx context.Context, whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (ShelfUse, error) {
+	f, err := newFiller(whole, strips, o)
+	if err != nil {
+		return ShelfUse{}, err
+	}
+	plans := f.plans(ctx)
+	use := f.idle()
+	if len(plans) > 0 {
+		best := plans[0]
+		if best.rest.total() > 0 {
+			best = f.squeeze(ctx, best)
+		}
+		if best.rest.total() == 0 {
+			use, err := f.use(best)
+			use.Verdict = ShelfEnough
+			return use, err
+		}
+		if use, err = f.compare(ctx, plans); err != nil {
+			return ShelfUse{}, err
+		}
+	}
+	if ctx.Err() != nil {
+		use = f.idle()
+		use.Stopped = true
+	}
+	return use, nil
+}
+
+// shelfPlan says how many copies of each kind go on each strip.
+type shelfPlan struct {
+	on     []packing // by strip; empty where the strip is left alone
+	rest   counts
+	used   float64 // mm, a trial of the rest takes on bought cloth
+	bought float64 // mm, for that
+}
+
+// strips counts those that are used.
+func (p shelfPlan) strips() int {
+	n := 0
+	for _, on := range p.on {
+		if len(on.places) > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// better orders plans: what is bought, then fewer strips, then what is used.
+func (p shelfPlan) better(q shelfPlan) int {
+	return cmp.Or(cmp.Compare(p.bought, q.bought), cmp.Compare(p.strips(), q.strips()), cmp.Compare(p.used, q.used))
+}
+
+// idle leaves the shelf alone.
+func (f *filler) idle() ShelfUse {
+	return ShelfUse{Rest: newDealer(f.whole, f.kinds).share(f.whole.Strip, f.all)}
+}
+
+// finals is the most plans that are laid at the asked effort.
+const finals = 2
+
+// compare lays the best plans and everything at the asked effort, and takes the
+// first plan for which less is bought.
+func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, error) {
+	idle := f.idle()
+	used, err := f.o.Fresh(ctx, f.whole, f.options(f.o.Effort))
+	if err == nil {
+		idle.Whole = f.o.Bought(used)
+	} else {
+		idle.Whole = math.Inf(1) // a plan may keep what cannot be laid off the bought cloth
+	}
+	idle.Bought = idle.Whole
+	left := finals
+	for i, p := range plans {
+		alike := i > 0 && p.used == plans[i-1].used // left and right the other way round
+		if left == 0 || ctx.Err() != nil {
+			break
+		}
+		if alike || f.leastBought(p.rest) >= idle.Whole {
+			continue
+		}
+		left--
+		use, bad := f.use(p)
+		if bad != nil {
+			return ShelfUse{}, bad
+		}
+		used, bad := f.o.Fresh(ctx, use.Rest.Problem, f.options(f.o.Effort))
+		if bad != nil || f.o.Bought(used) >= idle.Whole {
+			continue
+		}
+		use.Verdict, use.Bought, use.Whole = ShelfHelps, f.o.Bought(used), idle.Whole
+		if err != nil {
+			use.Whole = 0
+		}
+		return use, nil
+	}
+	return idle, err
+}
+
+// leastBought is never more than what is bought for so many copies.
+func (f *filler) leastBought(c counts) float64 {
+	if f.foreign { // folded lays may need less than the strip's width says
+		return 0
+	}
+	return f.o.Bought(c.area(f.kinds) / f.whole.Strip.Width)
+}
+
+// use deals the copies out as planned and judges every layout and the sum of them.
+func (f *filler) use(p shelfPlan) (ShelfUse, error) {
+	var u ShelfUse
+	d := newDealer(f.whole, f.kinds)
+	var shares []Share
+	for i, on := range p.on {
+		if len(on.places) == 0 {
+			continue
+		}
+		cut := ShelfCut{ShelfStrip: f.strips[i], Share: d.share(f.strips[i].Strip, on.counts)}
+		cut.Layout = cut.lay(f.kinds, on.places)
+		if err := nest.Verify(cut.Problem, cut.Layout); err != nil {
+			return ShelfUse{}, fmt.Errorf("leftover %q: the layout does not hold and is thrown away: %w", cut.Name, err)
+		}
+		u.Cuts = append(u.Cuts, cut)
+		shares = append(shares, cut.Share)
+	}
+	u.Rest = d.share(f.whole.Strip, p.rest)
+	if err := checkShares(f.whole, append(shares, u.Rest)); err != nil {
+		return ShelfUse{}, fmt.Errorf("shelf: %w", err)
+	}
+	return u, nil
+}
+
+// squeeze tries at the asked effort to lay the rest on one strip as well: trials
+// give up early, and whether the shelf is enough should not hang on that.
+func (f *filler) squeeze(ctx context.Context, p shelfPlan) shelfPlan {
+	order := f.byRoom(func(i int) float64 { return f.room(i) - p.on[i].counts.area(f.kinds) })
+	for _, i := range order {
+		c := p.rest
+		if p.on[i].counts != nil {
+			c = c.plus(p.on[i].counts, 1)
+		}
+		if c.area(f.kinds) > f.room(i) || !f.eachFits(i, c) || ctx.Err() != nil {
+			continue
+		}
+		if on := f.pack(ctx, i, c, f.o.Effort, true); on.counts.total() == c.total() {
+			p.on = slices.Clone(p.on)
+			p.on[i], p.rest = on, make(counts, len(f.kinds))
+			return p
+		}
+	}
+	return p
+}
+
+// byRoom lists the strips, the one of most room first.
+func (f *filler) byRoom(room func(i int) float64) []int {
+	order := make([]int, len(f.strips))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(room(b), room(a)) })
+	return order
+}
+
+// newFiller checks that there is something to share out and to lay it on, and
+// which kind of copy fits on which strip at all.
+func newFiller(whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (*filler, error) {
+	f := &filler{whole: whole, strips: strips, o: o, kinds: kindsOf(whole), foreign: o.Fresh != nil}
+	if o.Workers <= 0 {
+		f.o.Workers = runtime.GOMAXPROCS(0)
+	}
+	if o.Bought == nil {
+		f.o.Bought = func(used float64) float64 { return used }
+	}
+	if o.solve == nil {
+		f.o.solve = nest.Solve
+	}
+	if o.Fresh == nil {
+		f.o.Fresh = f.open
+	}
+	f.packed, f.rests = map[string]packing{}, map[string]float64{}
+	f.all = make(counts, len(f.kinds))
+	for k, kind := range f.kinds {
+		f.all[k] = len(kind.copies)
+	}
+	for i, s := range strips {
+		if !(s.Strip.MaxLength > 0) {
+			return nil, fmt.Errorf("leftover %q: its length is %v mm, must be above 0", s.Name, s.Strip.MaxLength)
+		}
+		f.fits = append(f.fits, make([]bool, len(f.kinds)))
+		for k := range f.kinds {
+			one := make(counts, len(f.kinds))
+			one[k] = 1
+			err := newDealer(whole, f.kinds).share(s.Strip, one).Problem.Check()
+			var size *nest.SizeError
+			if err != nil && !errors.As(err, &size) {
+				return nil, fmt.Errorf("leftover %q: %w", s.Name, err)
+			}
+			f.fits[i][k] = err == nil
+		}
+	}
+	return f, nil
+}
+
+// open lays copies on bought cloth as it lies open.
+func (f *filler) open(ctx context.Context, p nest.Problem, o nest.Options) (float64, error) {
+	r, err := f.o.solve(ctx, p, o)
+	return r.Layout.Length, err
+}
+
+// options for laying on bought cloth.
+func (f *filler) options(e nest.Effort) nest.Options {
+	return nest.Options{Effort: e, Seed: f.o.Seed, Workers: f.o.Workers, Bought: f.o.Bought}
+}

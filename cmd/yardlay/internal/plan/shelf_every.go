@@ -1,0 +1,100 @@
+package plan
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+
+	"yardlay/nest"
+)
+
+// everyWay makes a plan of every way to share out few copies: on each strip in
+// turn, as many as fit. To put fewer on a strip than fit never helps, since what
+// more fits may come from the others.
+func (f *filler) everyWay(ctx context.Context) []shelfPlan {
+	e := &enumeration{filler: f, ctx: ctx, seen: map[string]bool{}, full: map[string][]packing{}}
+	e.from(0, shelfPlan{on: make([]packing, len(f.strips)), rest: f.all})
+	slices.SortStableFunc(e.plans, func(p, q shelfPlan) int {
+		return cmp.Compare(p.rest.area(f.kinds), q.rest.area(f.kinds))
+	})
+	best := f.bought(f.rest(ctx, f.all))
+	kept := e.plans[:0]
+	for _, p := range e.plans {
+		if f.leastBought(p.rest) > best || ctx.Err() != nil {
+			continue
+		}
+		p.used = f.rest(ctx, p.rest)
+		p.bought = f.bought(p.used)
+		best = min(best, p.bought)
+		kept = append(kept, p)
+	}
+	return kept
+}
+
+// enumeration goes through the ways to fill strips.
+type enumeration struct {
+	*filler
+	ctx   context.Context
+	seen  map[string]bool
+	full  map[string][]packing // by strip and what is left
+	plans []shelfPlan          // each with another rest, the fewest strips first
+}
+
+// from fills the strips from number i on.
+func (e *enumeration) from(i int, p shelfPlan) {
+	key := fmt.Sprint(i, p.rest)
+	if e.seen[key] {
+		return
+	}
+	e.seen[key] = true
+	if i == len(e.strips) {
+		e.plans = append(e.plans, p)
+		return
+	}
+	e.from(i+1, p) // without it: a strip that is not needed is left alone
+	for _, on := range e.fullest(i, p.rest) {
+		next := shelfPlan{on: slices.Clone(p.on), rest: p.rest.plus(on.counts, -1)}
+		next.on[i] = on
+		e.from(i+1, next)
+	}
+}
+
+// fullest returns the packings of a strip that nothing more of what is left can
+// be added to.
+func (e *enumeration) fullest(strip int, left counts) []packing {
+	key := fmt.Sprint(strip, left)
+	if full, ok := e.full[key]; ok {
+		return full
+	}
+	var full []packing
+	for _, c := range e.subsets(left) {
+		switch {
+		case c.total() == 0 || c.area(e.kinds) > e.room(strip) || !e.eachFits(strip, c):
+			continue
+		case slices.ContainsFunc(full, func(p packing) bool { return c.within(p.counts) }) || e.ctx.Err() != nil:
+			continue
+		}
+		if p := e.pack(e.ctx, strip, c, nest.Trial, true); len(p.places) == c.total() {
+			full = append(full, p)
+		}
+	}
+	e.full[key] = full
+	return full
+}
+
+// subsets lists the ways to take some of what is left, the most area first.
+func (e *enumeration) subsets(left counts) []counts {
+	all := []counts{make(counts, len(left))}
+	for k, n := range left {
+		for _, c := range slices.Clone(all) {
+			for taken := 1; taken <= n; taken++ {
+				d := slices.Clone(c)
+				d[k] = taken
+				all = append(all, d)
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(c, d counts) int { return cmp.Compare(d.area(e.kinds), c.area(e.kinds)) })
+	return all
+}

@@ -1,0 +1,316 @@
+package plan
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"sync"
+
+	"yardlay/nest"
+	"yardlay/shapes/plane"
+)
+
+// filler shares copies out to the strips of a shelf.
+type filler struct {
+	whole   nest.Problem
+	kinds   []kind
+	all     counts // every copy
+	strips  []ShelfStrip
+	fits    [][]bool // by strip and kind: one copy alone fits
+	o       ShelfOptions
+	foreign bool // Fresh is the caller's
+
+	mu     sync.Mutex
+	packed map[string]packing
+	rests  map[string]float64
+}
+
+// packing is what has been laid on a strip within its length.
+type packing struct {
+	counts counts // nil for nothing
+	places []lying
+	length float64 // mm, that everything asked for would take
+}
+
+// room is the area of a strip, mm2.
+func (f *filler) room(strip int) float64 {
+	s := f.strips[strip].Strip
+	return s.Width * s.MaxLength
+}
+
+// eachFits says whether every kind of copy in c fits on a strip by itself.
+func (f *filler) eachFits(strip int, c counts) bool {
+	for k, n := range c {
+		if n > 0 && !f.fits[strip][k] {
+			return false
+		}
+	}
+	return true
+}
+
+// pack lays copies on a strip: all of them within its length (hard), or as if it
+// were endless, and keeps those that end within its length.
+func (f *filler) pack(ctx context.Context, strip int, c counts, effort nest.Effort, hard bool) packing {
+	key := fmt.Sprint(strip, c, effort, hard)
+	f.mu.Lock()
+	p, ok := f.packed[key]
+	f.mu.Unlock()
+	if ok {
+		return p
+	}
+	limit := f.strips[strip].Strip.MaxLength
+	on := f.strips[strip].Strip
+	if !hard {
+		on.MaxLength = 0
+	}
+	share := newDealer(f.whole, f.kinds).share(on, c)
+	o := f.options(effort)
+	o.Bought = func(used float64) float64 { return max(used, limit) } // what fits is short enough
+	r, err := f.o.solve(ctx, share.Problem, o)
+	if err == nil {
+		p = packing{counts: make(counts, len(f.kinds)), length: r.Layout.Length}
+		kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
+			return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
+		})
+		p.places = share.lies(f.kinds, kept)
+		for _, l := range p.places {
+			p.counts[l.kind]++
+		}
+	}
+	f.mu.Lock()
+	f.packed[key] = p
+	f.mu.Unlock()
+	return p
+}
+
+// rest returns the length a trial of copies takes on bought cloth, mm.
+func (f *filler) rest(ctx context.Context, c counts) float64 {
+	if c.total() == 0 {
+		return 0
+	}
+	key := fmt.Sprint(c)
+	f.mu.Lock()
+	used, ok := f.rests[key]
+	f.mu.Unlock()
+	if ok {
+		return used
+	}
+	used, err := f.o.Fresh(ctx, newDealer(f.whole, f.kinds).share(f.whole.Strip, c).Problem, f.options(nest.Trial))
+	if err != nil {
+		used = math.Inf(1)
+	}
+	f.mu.Lock()
+	f.rests[key] = used
+	f.mu.Unlock()
+	return used
+}
+
+// bought for so many copies, by a trial.
+func (f *filler) bought(used float64) float64 {
+	switch {
+	case used == 0:
+		return 0
+	case math.IsInf(used, 1):
+		return used
+	}
+	return f.o.Bought(used)
+}
+
+// waysFew is the most ways to take some of the copies, up to which all ways to
+// share them out are tried: five pieces, each of them different.
+const waysFew = 32
+
+// plans returns plans that put something on the shelf, the best first.
+func (f *filler) plans(ctx context.Context) []shelfPlan {
+	ways := 1
+	for _, n := range f.all {
+		if ways *= n + 1; ways > waysFew {
+			break
+		}
+	}
+	var plans []shelfPlan
+	if ways <= waysFew {
+		plans = f.everyWay(ctx)
+	} else {
+		plans = f.byRules(ctx)
+	}
+	plans = slices.DeleteFunc(plans, func(p shelfPlan) bool { return p.strips() == 0 || math.IsInf(p.bought, 1) })
+	slices.SortStableFunc(plans, shelfPlan.better)
+	plans = slices.CompactFunc(plans, func(p, q shelfPlan) bool { return slices.Equal(p.rest, q.rest) })
+	if len(plans) > 0 {
+		plans[0] = f.prune(ctx, plans[0])
+	}
+	return plans
+}
+
+// prune gives back the strips without which no more is bought, the smallest
+// first.
+func (f *filler) prune(ctx context.Context, p shelfPlan) shelfPlan {
+	for _, i := range f.byRoom(func(i int) float64 { return -f.room(i) }) {
+		if len(p.on[i].places) == 0 || p.strips() == 1 {
+			continue
+		}
+		without := shelfPlan{on: slices.Clone(p.on), rest: p.rest.plus(p.on[i].counts, 1)}
+		without.on[i] = packing{}
+		without.used = f.rest(ctx, without.rest)
+		if without.bought = f.bought(without.used); without.bought <= p.bought {
+			p = without
+		}
+	}
+	return p
+}
+
+// rule is one way to fill the shelf: which strip first, and which copies first.
+type rule struct {
+	bigStripFirst bool
+	worth         func(f *filler, strip, kind int) float64 // the most worth first
+}
+
+// rules fill the shelf: what is big is hard to place later, what fills a strip
+// well leaves little waste, and what is small finds room where nothing else does.
+var rules = []rule{
+	{false, bigFirst},
+	{true, fillFirst},
+	{true, bigFirst},
+	{false, smallFirst},
+}
+
+func bigFirst(f *filler, _, kind int) float64   { return f.kinds[kind].area }
+func smallFirst(f *filler, _, kind int) float64 { return -f.kinds[kind].area }
+
+// fillFirst is the share of the strip that boxes round copies of one kind cover,
+// in rows.
+func fillFirst(f *filler, strip, kind int) float64 {
+	k, s := f.kinds[kind], f.strips[strip].Strip
+	piece := f.whole.Pieces[k.piece]
+	turns := piece.Turns
+	if len(turns) == 0 {
+		turns = []float64{0}
+	}
+	best := 0.0
+	for _, t := range turns {
+		box := plane.Bounds(plane.Pose{Turn: t}.Apply(piece.Outline))
+		rows := math.Floor(s.MaxLength/(box.Max[0]-box.Min[0])) * math.Floor(s.Width/(box.Max[1]-box.Min[1]))
+		best = max(best, min(rows, float64(len(k.copies)))*k.area)
+	}
+	return best
+}
+
+// byRules makes a plan by each rule, as many at a time as there are workers.
+func (f *filler) byRules(ctx context.Context) []shelfPlan {
+	plans := make([]shelfPlan, len(rules))
+	free := make(chan struct{}, f.o.Workers)
+	var all sync.WaitGroup
+	for i, r := range rules {
+		if len(f.strips) == 1 && i > 0 && slices.ContainsFunc(rules[:i], func(q rule) bool {
+			return f.sameOrder(q, r)
+		}) {
+			continue
+		}
+		free <- struct{}{}
+		all.Go(func() {
+			defer func() { <-free }()
+			plans[i] = f.byRule(ctx, r)
+		})
+	}
+	all.Wait()
+	return slices.DeleteFunc(plans, func(p shelfPlan) bool { return p.on == nil })
+}
+
+// sameOrder says whether two rules take the copies alike on a shelf of one strip.
+func (f *filler) sameOrder(q, r rule) bool {
+	return slices.Equal(f.order(0, q), f.order(0, r))
+}
+
+// order lists the kinds that fit on a strip, the most worth by the rule first.
+func (f *filler) order(strip int, r rule) []int {
+	var order []int
+	for k := range f.kinds {
+		if f.fits[strip][k] {
+			order = append(order, k)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(r.worth(f, strip, b), r.worth(f, strip, a)) })
+	return order
+}
+
+func (f *filler) byRule(ctx context.Context, r rule) shelfPlan {
+	p := shelfPlan{on: make([]packing, len(f.strips)), rest: f.all}
+	sign := -1.0
+	if r.bigStripFirst {
+		sign = 1
+	}
+	for _, i := range f.byRoom(func(i int) float64 { return sign * f.room(i) }) {
+		on := f.fill(ctx, i, p.rest, f.order(i, r))
+		if len(on.places) > 0 {
+			p.on[i], p.rest = on, p.rest.plus(on.counts, -1)
+		}
+	}
+	p.used = f.rest(ctx, p.rest)
+	p.bought = f.bought(p.used)
+	return p
+}
+
+// trials is how often a strip is filled anew by one rule.
+const trials = 3
+
+// fill lays as much as it can on a strip: first as many copies as its area could
+// hold, then what was kept with others as dense as the trial before.
+func (f *filler) fill(ctx context.Context, strip int, left counts, order []int) packing {
+	var best packing
+	bestArea := 0.0
+	c := f.take(make(counts, len(f.kinds)), left, order, f.room(strip))
+	for range trials {
+		if c.total() == 0 || ctx.Err() != nil {
+			break
+		}
+		p := f.pack(ctx, strip, c, nest.Trial, false)
+		if area := p.counts.area(f.kinds); area > bestArea {
+			best, bestArea = p, area
+		}
+		if best.counts == nil {
+			best.counts = make(counts, len(f.kinds))
+		}
+		dense := c.area(f.kinds) / (p.length * f.strips[strip].Strip.Width)
+		next := f.take(best.counts, left, order, min(dense, 1)*f.room(strip))
+		if slices.Equal(next, best.counts) {
+			next = f.addSmallest(best.counts, left, order, f.room(strip))
+		}
+		if slices.Equal(next, c) {
+			break
+		}
+		c = next
+	}
+	return best
+}
+
+// take adds copies in the order given, as long as their area fits in room.
+func (f *filler) take(have, left counts, order []int, room float64) counts {
+	c := slices.Clone(have)
+	area := c.area(f.kinds)
+	for _, k := range order {
+		n := left[k] - c[k]
+		if fit := int((room - area) / f.kinds[k].area); fit < n {
+			n = max(0, fit)
+		}
+		c[k] += n
+		area += float64(n) * f.kinds[k].area
+	}
+	return c
+}
+
+// addSmallest adds one copy of the smallest kind that is left.
+func (f *filler) addSmallest(have, left counts, order []int, room float64) counts {
+	c, least := slices.Clone(have), -1
+	for _, k := range order {
+		if left[k] > c[k] && (least < 0 || f.kinds[k].area < f.kinds[least].area) {
+			least = k
+		}
+	}
+	if least >= 0 && c.area(f.kinds)+f.kinds[least].area <= room {
+		c[least]++
+	}
+	return c
+}

@@ -1,0 +1,277 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/nest"
+	"yardlay/shapes/plane"
+)
+
+// Share is some of a cloth's copies as a problem of their own. Copies keep their
+// identity: Source says which copy of the whole problem each one is.
+type Share struct {
+	Problem nest.Problem // without pieces when there is nothing to cut
+	from    []shared     // by piece of Problem
+}
+
+// shared says where the copies of a share's piece come from.
+type shared struct {
+	piece   int   // of the whole problem
+	copies  []int // of that piece, by copy of the share's
+	flipped bool  // the outline is the mirror image of the whole problem's
+}
+
+// Source returns the placed copy of the whole problem that a placed copy of the
+// share is. It lies the same way at the same place, and its copy is mirrored where
+// the copies of a pair have to be.
+func (s Share) Source(pl nest.Placed) nest.Placed {
+	from := s.from[pl.Piece]
+	pl.Piece, pl.Copy = from.piece, from.copies[pl.Copy]
+	pl.Mirrored = pl.Mirrored != from.flipped
+	return pl
+}
+
+// kind is the copies of a piece that are cut alike: of a pair the drawn ones and
+// the mirrored ones are two kinds.
+type kind struct {
+	piece  int
+	odd    bool  // the mirrored ones of a pair
+	copies []int // of the piece
+	area   float64
+}
+
+// kindsOf lists the kinds of a problem.
+func kindsOf(p nest.Problem) []kind {
+	var kinds []kind
+	for i, piece := range p.Pieces {
+		k := kind{piece: i, area: plane.Area(piece.Outline)}
+		odd := kind{piece: i, area: k.area, odd: true}
+		for c := range piece.Count {
+			if piece.Mirror == nest.Paired && c%2 == 1 {
+				odd.copies = append(odd.copies, c)
+			} else {
+				k.copies = append(k.copies, c)
+			}
+		}
+		kinds = append(kinds, k)
+		if len(odd.copies) > 0 {
+			kinds = append(kinds, odd)
+		}
+	}
+	return kinds
+}
+
+// counts says how many copies of each kind there are.
+type counts []int
+
+func (c counts) total() int {
+	sum := 0
+	for _, n := range c {
+		sum += n
+	}
+	return sum
+}
+
+func (c counts) plus(d counts, sign int) counts {
+	out := slices.Clone(c)
+	for k := range d {
+		out[k] += sign * d[k]
+	}
+	return out
+}
+
+// within says whether d holds all that c does.
+func (c counts) within(d counts) bool {
+	for k := range c {
+		if c[k] > d[k] {
+			return false
+		}
+	}
+	return true
+}
+
+func (c counts) area(kinds []kind) float64 {
+	sum := 0.0
+	for k, n := range c {
+		sum += float64(n) * kinds[k].area
+	}
+	return sum
+}
+
+// lying is one copy of a kind where it lies, as the whole problem says it.
+type lying struct {
+	kind int
+	at   nest.Placed // its turn, mirroring and place
+}
+
+// dealer deals copies out to shares, each one once: the first of a kind first.
+type dealer struct {
+	whole nest.Problem
+	kinds []kind
+	dealt counts
+}
+
+func newDealer(whole nest.Problem, kinds []kind) *dealer {
+	return &dealer{whole, kinds, make(counts, len(kinds))}
+}
+
+// share deals so many copies, to be laid on the strip. Left and right copies of a
+// pair that come together stay a pair; those left over are cut as drawn, or as
+// drawn from the mirrored outline, so that each share is sound by itself.
+func (d *dealer) share(strip nest.Strip, c counts) Share {
+	s := Share{Problem: nest.Problem{Strip: strip, Gap: d.whole.Gap}}
+	for k := 0; k < len(c); k++ {
+		piece := d.whole.Pieces[d.kinds[k].piece]
+		if piece.Mirror != nest.Paired {
+			s.add(piece, shared{piece: d.kinds[k].piece, copies: d.deal(k, c[k])})
+			continue
+		}
+		drawn, odd := d.deal(k, c[k]), d.deal(k+1, c[k+1])
+		both := min(len(drawn), len(odd))
+		var pairs []int
+		for i := range both {
+			pairs = append(pairs, drawn[i], odd[i])
+		}
+		s.add(piece, shared{piece: d.kinds[k].piece, copies: pairs})
+		piece.Mirror = nest.AsDrawn
+		s.add(piece, shared{piece: d.kinds[k].piece, copies: drawn[both:]})
+		s.add(flipped(piece), shared{piece: d.kinds[k].piece, copies: odd[both:], flipped: true})
+		k++ // the mirrored ones are done
+	}
+	return s
+}
+
+func (d *dealer) deal(k, n int) []int {
+	first := d.dealt[k]
+	d.dealt[k] += n
+	return d.kinds[k].copies[first : first+n]
+}
+
+func (s *Share) add(piece nest.Piece, from shared) {
+	if len(from.copies) == 0 {
+		return
+	}
+	piece.Count = len(from.copies)
+	s.Problem.Pieces = append(s.Problem.Pieces, piece)
+	s.from = append(s.from, from)
+}
+
+// flipped returns a piece whose outline as drawn is the mirror image about the
+// grain: with it the turns go round the other way.
+func flipped(piece nest.Piece) nest.Piece {
+	piece.Outline = plane.Pose{Mirrored: true}.Apply(piece.Outline)
+	piece.Half = nil // drawn for the other way round
+	turns := slices.Clone(piece.Turns)
+	for i, t := range turns {
+		if turns[i] = math.Mod(360-t, 360); turns[i] < 0 {
+			turns[i] += 360
+		}
+	}
+	piece.Turns = turns
+	if piece.Match != nil {
+		m := *piece.Match
+		m.Point[1] = -m.Point[1]
+		piece.Match = &m
+	}
+	return piece
+}
+
+// kindOf returns the kind of a placed copy of the share.
+func (s Share) kindOf(kinds []kind, pl nest.Placed) int {
+	source := s.Source(pl)
+	return slices.IndexFunc(kinds, func(k kind) bool {
+		return k.piece == source.Piece && slices.Contains(k.copies, source.Copy)
+	})
+}
+
+// lies lists where the copies of a layout of the share lie.
+func (s Share) lies(kinds []kind, placed []nest.Placed) []lying {
+	var out []lying
+	for _, pl := range placed {
+		out = append(out, lying{s.kindOf(kinds, pl), s.Source(pl)})
+	}
+	return out
+}
+
+// lay gives each copy of the share one of the places of its kind.
+func (s Share) lay(kinds []kind, places []lying) nest.Layout {
+	var l nest.Layout
+	taken := make([]bool, len(places))
+	for i, from := range s.from {
+		for c := range from.copies {
+			pl := nest.Placed{Piece: i, Copy: c}
+			k := s.kindOf(kinds, pl)
+			at := slices.IndexFunc(places, func(p lying) bool { return p.kind == k })
+			for n := at; n < len(places); n++ {
+				if places[n].kind == k && !taken[n] {
+					at = n
+					break
+				}
+			}
+			taken[at] = true
+			pl.Turn, pl.At = places[at].at.Turn, places[at].at.At
+			pl.Mirrored = places[at].at.Mirrored != from.flipped
+			l.Placed = append(l.Placed, pl)
+			l.Length = max(l.Length, plane.Bounds(s.Problem.Outline(pl)).Max[0])
+		}
+	}
+	return l
+}
+
+// checkShares judges that shares hold exactly the copies of the whole problem,
+// each once, and that each is cut the way round it must be.
+func checkShares(whole nest.Problem, shares []Share) error {
+	type id struct{ piece, copy int }
+	seen := map[id]bool{}
+	for _, s := range shares {
+		for i, piece := range s.Problem.Pieces {
+			for c := range piece.Count {
+				pl := nest.Placed{Piece: i, Copy: c, Mirrored: piece.Mirror == nest.Paired && c%2 == 1}
+				source := s.Source(pl)
+				asked := whole.Pieces[source.Piece]
+				if seen[id{source.Piece, source.Copy}] {
+					return fmt.Errorf("copy %d of %q is cut twice", source.Copy+1, asked.Name)
+				}
+				seen[id{source.Piece, source.Copy}] = true
+				if must := asked.Mirror == nest.Paired && source.Copy%2 == 1; source.Mirrored != must ||
+					asked.Mirror != nest.Free && piece.Mirror == nest.Free {
+					return fmt.Errorf("copy %d of %q is cut the wrong way round", source.Copy+1, asked.Name)
+				}
+				if !sameOutline(s.Problem.Outline(pl), whole.Outline(source)) {
+					return fmt.Errorf("copy %d of %q is not cut by its outline", source.Copy+1, asked.Name)
+				}
+			}
+		}
+	}
+	missing := 0
+	for _, piece := range whole.Pieces {
+		missing += piece.Count
+	}
+	if len(seen) != missing {
+		return errors.New("some copies are cut from no cloth")
+	}
+	return nil
+}
+
+// sameOutline says whether two rings are one, wherever they start.
+func sameOutline(a, b orb.Ring) bool {
+	if len(a) != len(b) || len(a) == 0 {
+		return false
+	}
+	n := len(a) - 1
+	for from := range n {
+		same := true
+		for i := 0; i < n && same; i++ {
+			same = a[i] == b[(from+i)%n]
+		}
+		if same {
+			return true
+		}
+	}
+	return false
+}
