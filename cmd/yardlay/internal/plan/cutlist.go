@@ -70,8 +70,8 @@ type Tier struct {
 func List(j *job.Job, spreads []Spread) (CutList, error) {
 	list := CutList{Title: j.Title, Pieces: []Cut{}, Tables: []Table{}}
 	for _, s := range spreads {
-		for _, p := range s.Pieces {
-			list.Pieces = append(list.Pieces, cutOf(p))
+		for i, p := range s.Pieces {
+			list.Pieces = append(list.Pieces, cutOf(p, s.Finished[i]))
 		}
 	}
 	for _, part := range j.Parts {
@@ -88,11 +88,9 @@ func List(j *job.Job, spreads []Spread) (CutList, error) {
 	return list, nil
 }
 
-func cutOf(p shapes.Piece) Cut {
-	c := Cut{Part: p.Part, Piece: p.Name, Cloth: p.Layer, Count: p.Count, Pair: p.Pair, OnFold: p.OnFold}
-	whole := p.Unfold()
-	c.Finished.Along, c.Finished.Across = whole.Finished()
-	c.CutSize.Along, c.CutSize.Across = whole.CutSize()
+func cutOf(p shapes.Piece, finished Size) Cut {
+	c := Cut{Part: p.Part, Piece: p.Name, Cloth: p.Layer, Count: p.Count, Pair: p.Pair, OnFold: p.OnFold, Finished: finished}
+	c.CutSize.Along, c.CutSize.Across = p.Unfold().CutSize()
 	return c
 }
 

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
 	"yardlay/shapes"
@@ -16,9 +18,11 @@ import (
 
 // Spread is a cloth with all that is cut from it.
 type Spread struct {
-	Cloth  job.Cloth
-	Pieces []shapes.Piece // as drafted: a piece on the fold is one half
-	Parts  []job.Part     // of each piece
+	Cloth    job.Cloth
+	Pieces   []shapes.Piece // as cut, drawn larger where the cloth shrinks: a piece on the fold is one half
+	Finished []Size         // of each whole piece as drafted
+	Parts    []job.Part     // of each piece
+	Matches  []*nest.Match  // of each piece with the cloth's repeat; none without one
 }
 
 // Draw drafts every part of a job in each of its cloths. Cloths that nothing is
@@ -54,7 +58,8 @@ func Draw(j *job.Job) ([]Spread, error) {
 	return used, nil
 }
 
-// add takes up the pieces of a part, each under a name of its own.
+// add takes up the pieces of a part, each under a name of its own, as often as
+// the part is cut for one gown.
 func (s *Spread) add(part job.Part, pieces []shapes.Piece) {
 	taken := map[string]bool{}
 	for _, p := range s.Pieces {
@@ -68,9 +73,37 @@ func (s *Spread) add(part job.Part, pieces []shapes.Piece) {
 			p.Name = fmt.Sprintf("%s %d", name, n)
 		}
 		taken[p.Name] = true
-		s.Pieces = append(s.Pieces, p)
+		var finished Size
+		finished.Along, finished.Across = p.Unfold().Finished()
+		p = enlarged(p, s.Cloth.Shrinkage, part.Grain)
+		s.Pieces = append(s.Pieces, again(p, part.Count, "set"))
+		s.Finished = append(s.Finished, finished)
 		s.Parts = append(s.Parts, part)
 	}
+}
+
+// times returns the spread with the pieces of so many gowns.
+func (s Spread) times(gowns int) Spread {
+	s.Pieces = slices.Clone(s.Pieces)
+	for i, p := range s.Pieces {
+		s.Pieces[i] = again(p, gowns, "gown")
+	}
+	return s
+}
+
+// again cuts a piece n times over; copies that had a label say which time.
+func again(p shapes.Piece, n int, word string) shapes.Piece {
+	if n <= 1 {
+		return p
+	}
+	var labels []string
+	for k := range n {
+		for _, label := range p.Labels {
+			labels = append(labels, fmt.Sprintf("%s, %s %d", label, word, k+1))
+		}
+	}
+	p.Count, p.Labels = p.Count*n, labels
+	return p
 }
 
 // fullName names a piece by its part and itself, words that end the one and begin
@@ -91,10 +124,10 @@ func fullName(part, piece string) string {
 // faces lets any copy be mirrored. The gap is rounded down to the lattice, as
 // rectangles are, so that what fits exactly in inches fits.
 func (s Spread) Problem() nest.Problem {
-	p := nest.Problem{Strip: nest.Strip{Width: s.Cloth.Usable()}, Gap: plane.SnapDown(s.Cloth.Gap)}
-	for _, piece := range s.Pieces {
+	p := nest.Problem{Strip: s.strip(s.Cloth.Width, s.Cloth.Flaws), Gap: plane.SnapDown(s.Cloth.Gap)}
+	for i, piece := range s.Pieces {
 		laid := nest.Piece{
-			Name: piece.Name, Outline: piece.Unfold().Cut, Count: piece.Count, Turns: s.Cloth.Nap.Turns(),
+			Name: piece.Name, Outline: piece.Unfold().Cut, Count: piece.Count, Turns: turns(s.Cloth.Nap, s.Parts[i]),
 		}
 		switch {
 		case s.Cloth.BothFaces:
@@ -102,9 +135,30 @@ func (s Spread) Problem() nest.Problem {
 		case piece.Pair:
 			laid.Mirror = nest.Paired
 		}
+		if piece.OnFold && onFold(laid.Turns) {
+			laid.Half = upperHalf(piece, laid.Outline)
+		}
+		if len(s.Matches) > 0 {
+			laid.Match = s.Matches[i]
+		}
 		p.Pieces = append(p.Pieces, laid)
 	}
 	return p
+}
+
+// upperHalf returns the half of a whole outline that lies above its fold, in the
+// outline's coordinates. half is the piece as drafted, its fold above or below.
+func upperHalf(half shapes.Piece, whole orb.Ring) orb.Ring {
+	b, h := plane.Bounds(whole), plane.Bounds(half.Cut)
+	pose := plane.Pose{}
+	for _, e := range half.Edges {
+		if e.Kind == shapes.Fold && e.Line[1][0] < e.Line[0][0] { // the inside lies below
+			pose.Mirrored = true
+			h.Min[1] = -h.Max[1]
+		}
+	}
+	pose.At = orb.Point{b.Min[0] - h.Min[0], (b.Min[1]+b.Max[1])/2 - h.Min[1]}
+	return pose.Apply(half.Cut)
 }
 
 // Copies counts what is cut from the cloth.

@@ -15,6 +15,7 @@ type Report struct {
 	Currency string   `json:"currency"`
 	Effort   string   `json:"effort"`
 	Seed     uint64   `json:"seed"`
+	Gowns    int      `json:"gowns"` // laid together
 	Cloths   []Cloth  `json:"cloths"`
 	Total    string   `json:"total"` // of the cloths that have a price; "" when none has
 	Cautions []string `json:"cautions"`
@@ -29,13 +30,15 @@ type Cloth struct {
 	ID          string   `json:"id"`
 	Title       string   `json:"title"`
 	Nap         string   `json:"nap"`
-	Width       float64  `json:"width"`       // usable
+	Lay         string   `json:"lay"`
+	Width       float64  `json:"width"`       // usable, when laid
 	Pieces      int      `json:"pieces"`      // copies laid
-	Used        float64  `json:"used"`        // length the marker takes up
+	Used        float64  `json:"used"`        // length the markers take up, all layers together
+	Needed      float64  `json:"needed"`      // used, with all that is added
 	Bought      float64  `json:"bought"`      // length to buy
 	Bolts       int      `json:"bolts"`       // whole bolts, when that is the way to buy it
-	Split       bool     `json:"split"`       // the marker is longer than one bolt
-	Bound       float64  `json:"bound"`       // no marker of these pieces is shorter
+	Split       bool     `json:"split"`       // what is needed is longer than one bolt
+	Bound       float64  `json:"bound"`       // no markers of these pieces on this lay take less
 	Argument    string   `json:"argument"`    // the kind of proof of that
 	Reason      string   `json:"reason"`      // and in words
 	Gap         float64  `json:"gap"`         // used length over bound, less 1
@@ -44,12 +47,20 @@ type Cloth struct {
 	Utilisation float64  `json:"utilisation"` // piece area over width times used length, 0 to 1
 	Cost        string   `json:"cost"`        // "" when the job gives no price
 	Status      string   `json:"status"`      // "finished", or why the search ended before
-	Marker      []Placed `json:"marker"`
+	Marker      []Placed `json:"marker"`      // every piece on the single cloth, folds opened out
+
+	Added        *Added     `json:"added,omitempty"`        // what makes needed of used
+	Shrinkage    *Shrinkage `json:"shrinkage,omitempty"`    // of a cloth that changes in the wash
+	Stretches    []Stretch  `json:"stretches,omitempty"`    // of a lay that is not open
+	Repeat       *Repeat    `json:"repeat,omitempty"`       // of a cloth that has one
+	PerGown      *PerGown   `json:"per_gown,omitempty"`     // when several are laid together
+	Instructions []string   `json:"instructions,omitempty"` // for spreading and cutting, in words
 
 	Spread  Spread        `json:"-"`
 	Problem nest.Problem  `json:"-"`
 	Layout  nest.Layout   `json:"-"`
-	Stats   nest.Stats    `json:"-"`
+	Laid    Laid          `json:"-"`
+	Elapsed time.Duration `json:"-"`
 	Ended   nest.Status   `json:"-"`
 	Buy     cost.Purchase `json:"-"`
 }
@@ -57,62 +68,63 @@ type Cloth struct {
 // Placed is one piece on its cloth.
 type Placed struct {
 	Piece    string     `json:"piece"`
-	Copy     int        `json:"copy"` // from 1
-	Turn     float64    `json:"turn"` // degrees counter-clockwise
+	Copy     int        `json:"copy"`             // from 1
+	Second   int        `json:"second,omitempty"` // the copy cut with it, through the other layer of a folded lay
+	Turn     float64    `json:"turn"`             // degrees counter-clockwise
 	Mirrored bool       `json:"mirrored"`
 	At       [2]float64 `json:"at"` // where the piece's origin lies
 }
 
-// marker lists a layout's pieces.
-func marker(p nest.Problem, l nest.Layout) []Placed {
-	placed := make([]Placed, len(l.Placed))
-	for i, pl := range l.Placed {
-		placed[i] = Placed{
-			Piece: p.Pieces[pl.Piece].Name, Copy: pl.Copy + 1,
-			Turn: pl.Turn, Mirrored: pl.Mirrored, At: pl.At,
-		}
-	}
-	return placed
+// Added is the cloth taken beyond the markers, mm. With them it makes the needed
+// length.
+type Added struct {
+	Ends      float64 `json:"ends"`      // at both ends of every layer
+	Skew      float64 `json:"skew"`      // once, to square the cut end
+	Shrinkage float64 `json:"shrinkage"` // lost, or gained when negative, by washing first
+	Spare     float64 `json:"spare"`
 }
 
-// Cautions. Cutting is common practice; the one on net follows 16 CFR 1610, EN
-// 71-2 and NFPA 701 only in saying that no plan of cloth stands in for them.
-const (
-	netCaution = "Layered net and tulle catch fire easily. This plans cloth, it is no fire test: keep the gown " +
-		"from flame and hot lamps; check the cloth's certificate, the venue's rules and local fire codes; " +
-		"leave treatment and testing to qualified people."
-	cutCaution = "Cutting: guard the rotary blade, cut away from yourself, no pins under the blade; " +
-		"a hot knife only on synthetics, with fresh air, and never left alone."
-)
-
-// Cautions returns what to mind with these cloths.
-func Cautions(spreads []Spread) []string {
-	for _, s := range spreads {
-		if s.Cloth.Net || s.hasNetLayers() {
-			return []string{netCaution, cutCaution}
-		}
-	}
-	return []string{cutCaution}
+// Shrinkage is the dimensional change of a cloth, as ratios (ISO 5077).
+type Shrinkage struct {
+	Warp float64 `json:"warp"`
+	Weft float64 `json:"weft"`
+	By   string  `json:"by"` // "pieces": they are drawn larger; "prewash": the cloth is washed before it is laid
 }
 
-// hasNetLayers finds gathered layers, whatever their cloth is called.
-func (s Spread) hasNetLayers() bool {
-	for _, p := range s.Parts {
-		if p.Draft == "net-layers" {
-			return true
-		}
-	}
-	return false
+// Stretch is one marker of a cloth.
+type Stretch struct {
+	Lay         string   `json:"lay"`
+	Layers      int      `json:"layers"`      // along the cloth, each of the marker's length
+	From        float64  `json:"from"`        // where its cloth begins, from the cut end, as spread; its end allowance comes first
+	Width       float64  `json:"width"`       // laid on, as spread
+	Used        float64  `json:"used"`        // by one layer
+	Bound       float64  `json:"bound"`       // no marker of these pieces is shorter
+	Argument    string   `json:"argument"`    // the kind of proof of that
+	Reason      string   `json:"reason"`      // and in words
+	Utilisation float64  `json:"utilisation"` // piece area over width times used length, 0 to 1
+	Status      string   `json:"status"`
+	Marker      []Placed `json:"marker"` // what is cut through all layers
+
+	Problem nest.Problem    `json:"-"`
+	Layout  nest.Layout     `json:"-"`
+	Cuts    [][]nest.Placed `json:"-"` // the copies of Task.Problem that each placed outline cuts
 }
 
-// SizeUnit is the unit to show sizes of pieces in when lengths are asked for in
-// unit: feet and yards are divided too coarsely for them, and so are metres.
-func SizeUnit(unit measure.Unit) measure.Unit {
-	switch unit {
-	case measure.Foot, measure.Yard:
-		return measure.Inch
-	case measure.Metre:
-		return measure.Centimetre
-	}
-	return unit
+// Repeat is the repeat of a cloth, and what keeping to it takes. Lengths in mm.
+type Repeat struct {
+	Along       float64 `json:"along"`
+	Across      float64 `json:"across"`
+	PlainUsed   float64 `json:"plain_used"`   // the same pieces on plain cloth
+	PlainBought float64 `json:"plain_bought"` // and what is bought for them
+	Extra       float64 `json:"extra"`        // used beyond plain cloth
+	ExtraBought float64 `json:"extra_bought"`
+}
+
+// PerGown sets the cloth of one of several gowns beside that of one alone.
+type PerGown struct {
+	Used        float64 `json:"used"` // mm
+	Bought      float64 `json:"bought"`
+	AloneUsed   float64 `json:"alone_used"`
+	AloneBought float64 `json:"alone_bought"`
+	AloneCost   string  `json:"alone_cost"` // "" when the job gives no price
 }

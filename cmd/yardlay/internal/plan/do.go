@@ -1,0 +1,168 @@
+package plan
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"yardlay/cost"
+	"yardlay/nest"
+)
+
+// Laid is a task with its layouts, each of which has passed nest.Verify in its
+// stretch, and all together opened out on the single cloth.
+type Laid struct {
+	Task     Task          // with the stretches of what is cut from bought cloth
+	Shelf    *ShelfUse     // of a cloth with leftovers; else nil
+	Rest     nest.Problem  // of the single, open bought cloth: Task.Problem but for what the shelf gives
+	Results  []nest.Result // one a stretch; none when the shelf is enough
+	Opened   nest.Layout   // of Rest: what cutting the stretches gives
+	Needed   float64       // mm, with all that is lost
+	Buy      cost.Purchase // for Needed
+	LeastBuy float64       // mm, bought at the least, whatever the layouts of these stretches
+	Plain    *Laid         // the same without the cloth's repeat, to compare; may be nil
+	Alone    *Laid         // one gown alone, to compare; may be nil
+}
+
+// Proved says that no layouts of these stretches let less be bought.
+func (l Laid) Proved() bool { return l.Buy.Bought <= l.LeastBuy }
+
+// Start is a laying to begin another one from, where it is allowed there.
+type Start struct {
+	stretches []nest.Layout
+	opened    nest.Layout
+}
+
+// OpenStart returns a laying as a start for others of the same pieces: for their
+// stretches where they fold alike, opened out where they lie open.
+func (t Task) OpenStart(l Laid) *Start {
+	s := &Start{opened: l.Opened}
+	for _, r := range l.Results {
+		s.stretches = append(s.stretches, r.Layout)
+	}
+	return s
+}
+
+// of returns the layouts to begin the stretches of a task from; nil where the
+// judge does not allow them there.
+func (s *Start) of(t Task) []nest.Layout {
+	if s == nil {
+		return nil
+	}
+	if t.holds(s.stretches) {
+		return s.stretches
+	}
+	if opened := []nest.Layout{s.opened}; t.Lay == nest.Open && t.holds(opened) {
+		return opened
+	}
+	return nil
+}
+
+// holds says whether layouts, one a stretch, pass the judge.
+func (t Task) holds(layouts []nest.Layout) bool {
+	if len(layouts) != len(t.Stretches) {
+		return false
+	}
+	for i, l := range layouts {
+		if nest.Verify(t.Stretches[i].Problem, l) != nil {
+			return false
+		}
+	}
+	return true
+}
+
+// NoLayoutError is the error of a search that ended without a layout.
+type NoLayoutError struct{ Err error }
+
+func (e *NoLayoutError) Error() string { return e.Err.Error() }
+func (e *NoLayoutError) Unwrap() error { return e.Err }
+
+// Do lays a task, beginning from start where that is allowed there; nil begins
+// anew. Leftovers are used where they save cloth. A cancelled context gives the
+// best layouts so far, and they say so. Options.Time is the ceiling of this task
+// alone. Errors are a *NoLayoutError, a layout that does not hold, and a length
+// that cannot be bought.
+func Do(ctx context.Context, t Task, o Options, start *Start) (Laid, error) {
+	if strips := t.leftovers(); len(strips) > 0 {
+		return t.withShelf(ctx, strips, o, start)
+	}
+	return t.layFresh(ctx, o, start)
+}
+
+// layFresh lays a task on bought cloth alone.
+func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, error) {
+	l := Laid{Task: t, Rest: t.Problem, Results: make([]nest.Result, len(t.Stretches))}
+	used, from := make([]float64, len(t.Stretches)), start.of(t)
+	// The last stretch holds what is left over and is short: once it is laid, what
+	// is bought for the first follows from the first alone.
+	for i := len(t.Stretches) - 1; i >= 0; i-- {
+		options := t.search(o)
+		if i == 0 && !o.Exact {
+			rest := used[1:]
+			options.Bought = func(first float64) float64 { return t.Bought(append([]float64{first}, rest...)) }
+		}
+		if from != nil {
+			options.Start = &from[i]
+		}
+		r, err := lay(ctx, t.Stretches[i].Problem, options)
+		if err != nil {
+			return Laid{}, &NoLayoutError{err}
+		}
+		l.Results[i], used[i] = r, r.Layout.Length
+	}
+	return l.judged()
+}
+
+// search passes the options of a run on to nest.
+func (t Task) search(o Options) nest.Options {
+	so := nest.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Time: o.Time}
+	if n := len(t.Stretches); so.Time > 0 && n > 1 {
+		so.Time = max(so.Time/2, 1)
+	}
+	if o.Progress != nil {
+		so.Progress = func(p nest.Progress) { o.Progress(t.Spread.Cloth.ID, p) }
+	}
+	return so
+}
+
+// judged judges the layouts once more, in their stretches and opened out, and
+// works out what to buy for them.
+func (l Laid) judged() (Laid, error) {
+	t := l.Task
+	var layouts []nest.Layout
+	for i, r := range l.Results {
+		if err := nest.Verify(t.Stretches[i].Problem, r.Layout); err != nil {
+			return Laid{}, thrownAway(err)
+		}
+		layouts = append(layouts, r.Layout)
+	}
+	l.Opened = nest.Unfold(l.Rest, t.Stretches, layouts)
+	if err := nest.Verify(l.Rest, l.Opened); err != nil {
+		return Laid{}, thrownAway(fmt.Errorf("opened out: %w", err))
+	}
+	used, least := lengths(l.Results)
+	l.Needed, l.LeastBuy = t.Needed(used), t.Bought(least)
+	var err error
+	l.Buy, err = t.buy(l.Needed)
+	return l, err
+}
+
+func thrownAway(err error) error {
+	return fmt.Errorf("the layout does not hold and is thrown away: %w", err)
+}
+
+// lay lays one stretch. When the run is interrupted before there is a layout,
+// the first one is still made, which takes well under a second: a run that is
+// interrupted ends with a layout for every cloth.
+func lay(ctx context.Context, p nest.Problem, o nest.Options) (nest.Result, error) {
+	r, err := nest.Solve(ctx, p, o)
+	if !errors.Is(err, context.Canceled) {
+		return r, err
+	}
+	o.Time = 1 // over at once: only the first layout
+	r, err = nest.Solve(context.WithoutCancel(ctx), p, o)
+	if r.Status == nest.OutOfTime {
+		r.Status = nest.Stopped
+	}
+	return r, err
+}

@@ -1,0 +1,67 @@
+package plan
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes"
+	"yardlay/shapes/plane"
+)
+
+// enlarged draws a piece larger, so that it has its size after the first wash:
+// cut size is finished size over 1 + the change, along warp and weft apart (ISO
+// 5077 for the sign). On the cross grain the piece's length runs along the weft.
+func enlarged(p shapes.Piece, w job.Shrinkage, g job.Grain) shapes.Piece {
+	if w.Prewash || w.Warp == 0 && w.Weft == 0 {
+		return p
+	}
+	along, across := 1/(1+w.Warp), 1/(1+w.Weft)
+	if g == job.CrossGrain {
+		along, across = across, along
+	}
+	return stretched(p, along, across)
+}
+
+// stretched returns a piece with all its lines drawn larger by a factor along its
+// grain and one across. A fold stays one level line, of seam and cut line alike.
+func stretched(p shapes.Piece, along, across float64) shapes.Piece {
+	fold := math.NaN()
+	for _, e := range p.Edges {
+		if e.Kind == shapes.Fold {
+			fold = e.Line[0][1]
+		}
+	}
+	cutFold := plane.Snap(fold)
+	point := func(v orb.Point) orb.Point {
+		if v[1] == fold || v[1] == cutFold {
+			return orb.Point{v[0] * along, plane.Snap(cutFold * across)}
+		}
+		return orb.Point{v[0] * along, v[1] * across}
+	}
+	line := func(l orb.LineString) orb.LineString {
+		out := make(orb.LineString, len(l))
+		for i, v := range l {
+			out[i] = point(v)
+		}
+		return out
+	}
+	p.Cut = plane.Tidy(plane.SnapRing(orb.Ring(line(orb.LineString(p.Cut)))))
+	p.Seam = orb.Ring(line(orb.LineString(p.Seam)))
+	p.Grain = line(p.Grain)
+	p.Edges, p.Inside, p.Notches = slices.Clone(p.Edges), slices.Clone(p.Inside), slices.Clone(p.Notches)
+	for i := range p.Edges {
+		p.Edges[i].Line = line(p.Edges[i].Line)
+	}
+	for i := range p.Inside {
+		p.Inside[i] = line(p.Inside[i])
+	}
+	for i, n := range p.Notches {
+		out := orb.Point{n.Outward[0] / along, n.Outward[1] / across} // normals stretch the other way
+		length := math.Hypot(out[0], out[1])
+		p.Notches[i].At, p.Notches[i].Outward = point(n.At), orb.Point{out[0] / length, out[1] / length}
+	}
+	return p
+}

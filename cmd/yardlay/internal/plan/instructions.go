@@ -1,0 +1,134 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// instructions say how the cloth is spread and what was added to it, a sentence
+// or two each, with lengths in unit; none for a plain open lay.
+func (l Laid) instructions(unit measure.Unit) []string {
+	show := func(mm float64) string { return measure.FormatUp(mm, unit) }
+	var list []string
+	add := func(text string) {
+		if text != "" {
+			list = append(list, text)
+		}
+	}
+	s := l.Task.Spread
+	add(washingWords(s.Cloth))
+	add(l.spreading(show))
+	add(tiltWords(s))
+	add(l.addedWords(show))
+	return list
+}
+
+// spreading says how the cloth is folded and cut.
+func (l Laid) spreading(show func(float64) string) string {
+	t := l.Task
+	if t.Lay == nest.Open || len(t.Stretches) == 0 || t.Stretches[0].Lay == nest.Open {
+		return ""
+	}
+	x := lossOf(t.Spread.Cloth)
+	lengths, _ := lengths(l.Results)
+	from, _ := t.spread(lengths)
+	length := lengths[0] + 2*x.ends
+	var text string
+	switch t.Lay {
+	case nest.LengthwiseFold:
+		text = fmt.Sprintf("Fold the cloth along its length, right sides together, selvedge on selvedge, for %s: "+
+			"the fold is the lower edge of the drawing. Every outline off the fold is cut through both layers.", show(length))
+	case nest.DoubleFold:
+		text = fmt.Sprintf("Fold both selvedges to the middle, right sides together, until they meet, for %s: "+
+			"both edges of the drawing are folds. Every outline off a fold is cut through both layers.", show(length))
+	default:
+		length += l.Task.Stretches[0].Cloth(lengths[0])/2 - lengths[0] // half a gap at the fold
+		text = fmt.Sprintf("Fold the cloth across its length, right sides together, cut end on cut end, each layer %s long: "+
+			"the fold is the far end of the drawing.", show(length))
+		if t.Lay == nest.CrosswiseTurned {
+			text += " Then cut along the fold and turn the upper layer end for end, right sides still together, " +
+				"so that the nap of both layers runs one way."
+		}
+		text += " Every outline is cut through both layers."
+	}
+	if names := onFolds(t.Stretches[0].Problem); len(names) > 0 {
+		text += " Lay these against a fold, which is not cut: " + strings.Join(names, ", ") + "."
+	}
+	if len(t.Stretches) > 1 {
+		text += fmt.Sprintf(" The open stretch begins %s from the cut end: one layer, right side up, %s long.",
+			show(from[1]), show(lengths[1]+2*x.ends))
+	}
+	return text
+}
+
+// onFolds names the pieces of a stretch that lie against a fold.
+func onFolds(p nest.Problem) []string {
+	var names []string
+	for _, piece := range p.Pieces {
+		if piece.OnFold && !slices.Contains(names, piece.Name) {
+			names = append(names, piece.Name)
+		}
+	}
+	return names
+}
+
+// washingWords says what is done about a cloth that changes in the wash.
+func washingWords(c job.Cloth) string {
+	w := c.Shrinkage
+	if w.Warp == 0 && w.Weft == 0 {
+		return ""
+	}
+	change := fmt.Sprintf("%+.4g %% along and %+.4g %% across", 100*w.Warp, 100*w.Weft)
+	if w.Prewash {
+		return "Wash the cloth before you lay it: it changes by " + change +
+			", which the length to buy and the width laid on already count. The pieces are drawn in their own size."
+	}
+	return "Do not wash the cloth before cutting: the pieces are drawn larger, for it changes by " + change + " in its first wash."
+}
+
+// tiltWords says which leanings off the grain were tried.
+func tiltWords(s Spread) string {
+	var said []string
+	for i, p := range s.Parts {
+		if p.Tilt == 0 || i > 0 && s.Parts[i-1].At == p.At {
+			continue
+		}
+		said = append(said, fmt.Sprintf("%s (%v and %v degrees either way)", p.Name, p.Tilt/2, p.Tilt))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "Leant off the grain where it saves cloth: " + strings.Join(said, ", ") + "; no other angles were tried."
+}
+
+// addedWords says what makes the needed length of the used one.
+func (l Laid) addedWords(show func(float64) string) string {
+	used, _ := l.lengths()
+	a := l.added(used)
+	if a == nil || len(l.Results) == 0 {
+		return ""
+	}
+	x := lossOf(l.Task.Spread.Cloth)
+	text := "Needed: " + show(used) + " for the pieces"
+	if a.Ends > 0 {
+		text += fmt.Sprintf(", %s at the ends of the lays (%s at each)", show(a.Ends), show(x.ends))
+	}
+	if a.Skew > 0 {
+		text += ", " + show(a.Skew) + " to square the cut end"
+	}
+	switch {
+	case a.Shrinkage > 0:
+		text += ", " + show(a.Shrinkage) + " lost in the wash"
+	case a.Shrinkage < 0:
+		text += ", less " + show(-a.Shrinkage) + " gained in the wash"
+	}
+	if a.Spare > 0 {
+		text += fmt.Sprintf(", %s to spare (%.4g %%)", show(a.Spare), 100*x.spare)
+	}
+	return text + ": " + show(l.Needed) + "."
+}

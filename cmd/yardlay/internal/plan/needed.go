@@ -1,0 +1,87 @@
+package plan
+
+import (
+	"math"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cost"
+	"yardlay/nest"
+)
+
+// loss is what a cloth takes beyond its markers. Lengths are in mm.
+type loss struct {
+	ends   float64 // at each end of each layer of each marker
+	skew   float64 // once: the cut end runs off square
+	washed float64 // length after washing over length before, when it is washed first; else 1
+	spare  float64 // share added last
+}
+
+func lossOf(c job.Cloth) loss {
+	l := loss{ends: c.Ends, skew: c.Skew, washed: 1, spare: c.Spare}
+	if c.Shrinkage.Prewash {
+		l.washed = 1 + c.Shrinkage.Warp
+	}
+	return l
+}
+
+// needed returns the length of cloth that is bought for a length laid on, ends
+// included; 0 for none. It never falls when more is laid on, so it serves layouts
+// and bounds alike.
+func (l loss) needed(laid float64) float64 {
+	if laid == 0 {
+		return 0
+	}
+	return (laid + l.skew) / l.washed * (1 + l.spare)
+}
+
+// spread returns where the stretches begin along the cloth when their markers
+// have these lengths, from where the first one does, and where the last one ends,
+// mm, each with its ends. Between two of them the gap is kept, and on a cloth with
+// a repeat each begins on a whole one.
+func (t Task) spread(lengths []float64) (from []float64, end float64) {
+	ends, gap, repeat := t.Spread.Cloth.Ends, t.Problem.Gap, t.Problem.Strip.Repeat.Along
+	for i, s := range t.Stretches {
+		if i > 0 {
+			end += max(0, gap-2*ends)
+			if repeat > 0 {
+				end = math.Ceil(end/repeat) * repeat
+			}
+		}
+		from = append(from, end)
+		end += s.Cloth(lengths[i]) + float64(s.Layers())*2*ends
+	}
+	return from, end
+}
+
+// Needed returns the length of cloth that the stretches take when their markers
+// have these lengths, with ends, skew, shrinkage and spare, mm.
+func (t Task) Needed(lengths []float64) float64 {
+	_, laid := t.spread(lengths)
+	return lossOf(t.Spread.Cloth).needed(laid)
+}
+
+// buy returns what is bought for a needed length. Bought never falls when more
+// is needed; where the offer fails the needed length stands in and the report
+// says why.
+func (t Task) buy(needed float64) (cost.Purchase, error) {
+	p, err := t.Spread.Cloth.Offer.Buy(needed)
+	if err != nil {
+		p.Bought = needed
+	}
+	return p, err
+}
+
+// Bought returns the length bought when the markers of the stretches have these
+// lengths: the one function that layouts and bounds go through.
+func (t Task) Bought(lengths []float64) float64 {
+	p, _ := t.buy(t.Needed(lengths))
+	return p.Bought
+}
+
+// lengths lists the used lengths of results, and their bounds.
+func lengths(results []nest.Result) (used, least []float64) {
+	for _, r := range results {
+		used, least = append(used, r.Layout.Length), append(least, r.Bound.Length)
+	}
+	return used, least
+}

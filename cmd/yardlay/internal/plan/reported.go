@@ -1,0 +1,269 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// NewReport puts together what was found for the cloths of a job, with lengths
+// in words in the unit of the options. Each Laid comes from Do.
+func NewReport(j *job.Job, laid []Laid, o Options) (*Report, error) {
+	r := &Report{
+		Title: j.Title, Currency: j.Currency, Effort: o.Effort.String(), Seed: o.Seed,
+		Gowns: max(o.Gowns, 1), Unit: o.Unit,
+	}
+	var spreads []Spread
+	for _, l := range laid {
+		c := l.report(o.Unit)
+		if l.Task.Spread.Cloth.Priced {
+			c.Cost = l.Buy.Cost.Amount()
+			if err := r.Bill.Add(c.ID, l.Buy.Cost); err != nil {
+				return nil, fmt.Errorf("cloth `%s`: %w", c.ID, err)
+			}
+		}
+		r.Cloths = append(r.Cloths, c)
+		spreads = append(spreads, l.Task.Spread)
+	}
+	if len(r.Bill.Lines) > 0 {
+		r.Total = r.Bill.Total.Amount()
+	}
+	r.Cautions = Cautions(spreads)
+	return r, nil
+}
+
+// report says what was found for one cloth, and how much less could ever be
+// bought.
+func (l Laid) report(unit measure.Unit) Cloth {
+	t, s := l.Task, l.Task.Spread
+	used, bound := l.lengths()
+	step, _ := s.Cloth.Offer.CutStep().Float64()
+	c := Cloth{
+		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), Width: t.Problem.Strip.Width,
+		Pieces: len(l.Opened.Placed), Used: used, Needed: l.Needed,
+		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Split: l.Buy.Split,
+		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)),
+		Steps: int(math.Round((l.Buy.Bought - l.LeastBuy) / step)), Proved: l.Proved(), Marker: l.opened(),
+		Added: l.added(used), Instructions: l.instructions(unit),
+		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l, Elapsed: l.elapsed(), Ended: l.ended(), Buy: l.Buy,
+	}
+	c.Status = c.Ended.String()
+	if used > 0 {
+		c.Gap = max(0, used/bound-1)
+		c.Utilisation = l.Rest.Area() / (l.Rest.Strip.Width * used)
+	}
+	if w := s.Cloth.Shrinkage; w.Warp != 0 || w.Weft != 0 {
+		c.Shrinkage = &Shrinkage{Warp: w.Warp, Weft: w.Weft, By: washing(w)}
+	}
+	if t.Lay != nest.Open {
+		c.Stretches = l.stretches(showIn(unit))
+	}
+	if l.Plain != nil {
+		c.Repeat = l.beside(*l.Plain)
+	}
+	if l.Alone != nil {
+		c.PerGown = l.perGown(*l.Alone)
+	}
+	return c
+}
+
+func washing(w job.Shrinkage) string {
+	if w.Prewash {
+		return "prewash"
+	}
+	return "pieces"
+}
+
+// lengths returns the cloth that the markers of all stretches take, every layer
+// counted, and the least that it could be.
+func (l Laid) lengths() (used, least float64) {
+	for i, s := range l.Task.Stretches {
+		used += s.Cloth(l.Results[i].Layout.Length)
+		least += s.Cloth(l.Results[i].Bound.Length)
+	}
+	return used, least
+}
+
+// argument is the kind of proof of the first stretch's bound.
+func (l Laid) argument() string {
+	if len(l.Results) == 0 {
+		return ""
+	}
+	return string(l.Results[0].Bound.Kind)
+}
+
+// reason says in words why no markers of these stretches can be shorter.
+func (l Laid) reason(show func(mm float64) string) string {
+	switch len(l.Results) {
+	case 0:
+		return "the shelf is enough"
+	case 1:
+		return l.Results[0].Bound.Reason(show)
+	}
+	parts := make([]string, len(l.Results))
+	for i, r := range l.Results {
+		parts[i] = fmt.Sprintf("on the %s stretch, %s", [...]string{"folded", "open"}[i], r.Bound.Reason(show))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// ended says how the searches of the stretches ended: the worst of them.
+func (l Laid) ended() nest.Status {
+	if len(l.Results) == 1 {
+		return l.Results[0].Status
+	}
+	all := nest.Finished
+	for _, r := range l.Results {
+		switch {
+		case r.Status == nest.Stopped, all == nest.Stopped:
+			all = nest.Stopped
+		case r.Status == nest.OutOfTime, all == nest.OutOfTime:
+			all = nest.OutOfTime
+		}
+	}
+	if l.Proved() {
+		return nest.Proved
+	}
+	return all
+}
+
+func (l Laid) elapsed() time.Duration {
+	var sum time.Duration
+	for _, r := range l.Results {
+		sum += r.Stats.Elapsed
+	}
+	return sum
+}
+
+// added says what makes the needed length of the used one; nil when nothing is
+// added.
+func (l Laid) added(used float64) *Added {
+	x := lossOf(l.Task.Spread.Cloth)
+	if x == (loss{washed: 1}) || len(l.Results) == 0 {
+		return nil
+	}
+	lengths, _ := lengths(l.Results)
+	_, laid := l.Task.spread(lengths)
+	a := &Added{Ends: laid - used, Skew: x.skew}
+	a.Shrinkage = (laid + x.skew) * (1/x.washed - 1)
+	a.Spare = (laid + x.skew) / x.washed * x.spare
+	return a
+}
+
+// stretches describes the markers one by one.
+func (l Laid) stretches(show func(mm float64) string) []Stretch {
+	lengths, _ := lengths(l.Results)
+	from, _ := l.Task.spread(lengths)
+	cuts := l.cuts()
+	var list []Stretch
+	for i, s := range l.Task.Stretches {
+		r := l.Results[i]
+		list = append(list, Stretch{
+			Lay: string(l.Task.layOf(s)), Layers: s.Layers(), From: from[i] + l.Task.Spread.Cloth.Skew, Width: s.Problem.Strip.Width,
+			Used: r.Layout.Length, Bound: r.Bound.Length, Argument: string(r.Bound.Kind), Reason: r.Bound.Reason(show),
+			Utilisation: r.Utilisation, Status: r.Status.String(), Marker: l.marker(r.Layout.Placed, cuts[i]),
+			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i],
+		})
+	}
+	return list
+}
+
+// layOf says how a stretch lies, in the words of the job.
+func (t Task) layOf(s nest.Stretch) job.Lay {
+	if s.Lay == nest.Open {
+		return job.Open
+	}
+	return t.Spread.Cloth.Lay
+}
+
+// cuts tells for each placed outline of each stretch which copies of the whole
+// problem it cuts: two where it goes through two layers. They stand in the order
+// in which the stretches are opened out.
+func (l Laid) cuts() [][][]nest.Placed {
+	opened := l.Opened.Placed
+	next := func() nest.Placed {
+		pl := opened[0]
+		opened = opened[1:]
+		return l.source(pl)
+	}
+	var all [][][]nest.Placed
+	for i, s := range l.Task.Stretches {
+		var cuts [][]nest.Placed
+		for _, pl := range l.Results[i].Layout.Placed {
+			cut := []nest.Placed{next()}
+			if s.Lay != nest.Open && !s.Problem.Pieces[pl.Piece].OnFold {
+				cut = append(cut, next())
+			}
+			cuts = append(cuts, cut)
+		}
+		all = append(all, cuts)
+	}
+	return all
+}
+
+// source returns the copy of the whole problem that a copy of the rest is.
+func (l Laid) source(pl nest.Placed) nest.Placed {
+	if l.Shelf != nil && l.Shelf.Verdict != ShelfIdle {
+		return l.Shelf.Rest.Source(pl)
+	}
+	return pl
+}
+
+// marker lists placed outlines by the copies that they cut.
+func (l Laid) marker(placed []nest.Placed, cuts [][]nest.Placed) []Placed {
+	list := make([]Placed, len(placed))
+	for i, pl := range placed {
+		of := cuts[i][0]
+		list[i] = Placed{
+			Piece: l.Task.Problem.Pieces[of.Piece].Name, Copy: of.Copy + 1,
+			Turn: pl.Turn, Mirrored: of.Mirrored, At: pl.At,
+		}
+		if len(cuts[i]) > 1 {
+			list[i].Second = cuts[i][1].Copy + 1
+		}
+	}
+	return list
+}
+
+// opened lists the pieces on the single cloth.
+func (l Laid) opened() []Placed {
+	cuts := make([][]nest.Placed, len(l.Opened.Placed))
+	for i, pl := range l.Opened.Placed {
+		cuts[i] = []nest.Placed{l.source(pl)}
+	}
+	return l.marker(l.Opened.Placed, cuts)
+}
+
+// beside compares a laying on a repeat with the same pieces on plain cloth.
+func (l Laid) beside(plain Laid) *Repeat {
+	c := l.Task.Spread.Cloth
+	used, _ := l.lengths()
+	plainUsed, _ := plain.lengths()
+	return &Repeat{
+		Along: c.Repeat.Along, Across: c.Repeat.Across, PlainUsed: plainUsed, PlainBought: plain.Buy.Bought,
+		Extra: used - plainUsed, ExtraBought: l.Buy.Bought - plain.Buy.Bought,
+	}
+}
+
+// perGown sets the share of one gown beside one that is laid alone.
+func (l Laid) perGown(alone Laid) *PerGown {
+	used, _ := l.lengths()
+	aloneUsed, _ := alone.lengths()
+	n := float64(l.Task.Gowns)
+	p := &PerGown{Used: used / n, Bought: l.Buy.Bought / n, AloneUsed: aloneUsed, AloneBought: alone.Buy.Bought}
+	if alone.Task.Spread.Cloth.Priced {
+		p.AloneCost = alone.Buy.Cost.Amount()
+	}
+	return p
+}
+
+// showIn prints lengths within a sentence.
+func showIn(unit measure.Unit) func(mm float64) string {
+	unit = SizeUnit(unit)
+	return func(mm float64) string { return measure.FormatDown(mm, unit) }
+}

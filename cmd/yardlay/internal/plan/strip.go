@@ -1,0 +1,74 @@
+package plan
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes/plane"
+)
+
+// strip returns the cloth to lay on, of a width from edge to edge in mm and with
+// flaws, as it is when it is laid: after washing, when it is washed first.
+func (s Spread) strip(width float64, flaws []job.Flaw) nest.Strip {
+	strip := nest.Strip{
+		Width:  s.washedAcross(width - 2*s.Cloth.Selvedge),
+		Repeat: nest.Repeat{Along: s.washedAlong(s.Cloth.Repeat.Along), Across: s.washedAcross(s.Cloth.Repeat.Across)},
+	}
+	for _, f := range flaws {
+		if zone := s.zone(f.Outline); zone != nil {
+			strip.Forbidden = append(strip.Forbidden, zone)
+		}
+	}
+	return strip
+}
+
+// washedAlong and washedAcross return a length of the cloth as bought, mm, as it
+// is when the pieces are laid.
+func (s Spread) washedAlong(mm float64) float64 {
+	if s.Cloth.Shrinkage.Prewash {
+		return mm * (1 + s.Cloth.Shrinkage.Warp)
+	}
+	return mm
+}
+
+func (s Spread) washedAcross(mm float64) float64 {
+	if s.Cloth.Shrinkage.Prewash {
+		return mm * (1 + s.Cloth.Shrinkage.Weft)
+	}
+	return mm
+}
+
+// zone returns a flaw as a forbidden zone of the strip, which begins behind the
+// allowance at the cut end and beside the selvedge: never smaller than the flaw,
+// on the lattice. A flaw wholly before it is nil, one beyond the reach of any
+// marker too.
+func (s Spread) zone(flaw orb.Ring) orb.Ring {
+	zone := make(orb.Ring, len(flaw))
+	for i, v := range flaw {
+		zone[i] = orb.Point{s.washedAlong(v[0]) - s.Cloth.Ends, s.washedAcross(v[1] - s.Cloth.Selvedge)}
+	}
+	if b := plane.Bounds(zone); b.Max[0] <= 0 || b.Min[0] >= nest.Reach {
+		return nil
+	}
+	return outward(zone)
+}
+
+// outward returns a ring on the lattice that holds all of r: an upright
+// rectangle by its next larger one, others grown by two steps, of which snapping
+// takes back less than one.
+func outward(r orb.Ring) orb.Ring {
+	if b := plane.Bounds(r); math.Abs(plane.Area(r)-(b.Max[0]-b.Min[0])*(b.Max[1]-b.Min[1])) <= 1e-9*math.Abs(plane.Area(r)) {
+		low := func(v float64) float64 { return math.Floor(v/plane.Lattice) * plane.Lattice }
+		high := func(v float64) float64 { return math.Ceil(v/plane.Lattice) * plane.Lattice }
+		x0, y0, x1, y1 := low(b.Min[0]), low(b.Min[1]), high(b.Max[0]), high(b.Max[1])
+		return orb.Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}, {x0, y0}}
+	}
+	grown, err := plane.Offset([]plane.Side{{Line: orb.LineString(r), Allowance: 2 * plane.Lattice}}, plane.MitreLimit)
+	if err != nil {
+		grown = r // an outline thinner than a step
+	}
+	return plane.Tidy(plane.SnapRing(grown))
+}

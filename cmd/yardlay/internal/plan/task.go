@@ -1,0 +1,127 @@
+package plan
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cost"
+	"yardlay/nest"
+)
+
+// Task is the laying of one cloth: its pieces, the markers to make of them and
+// how the length to buy follows from those.
+type Task struct {
+	Spread    Spread       // with the pieces of all gowns
+	Gowns     int          // laid together
+	Problem   nest.Problem // of the single, open cloth
+	Lay       nest.Lay
+	Stretches []nest.Stretch // of the lay, one after the other along the cloth
+}
+
+// Tasks draws a job for a number of gowns and returns one task for each cloth
+// that something is cut from. The error is a job.Errors: everything that cannot
+// be drawn or laid, each at its place, with lengths in the job's unit.
+func Tasks(j *job.Job, gowns int) ([]Task, error) {
+	spreads, err := Draw(j)
+	if err != nil {
+		return nil, err
+	}
+	var tasks []Task
+	var bad job.Errors
+	for _, s := range spreads {
+		t, wrong := s.task(j, gowns)
+		bad = append(bad, wrong...)
+		tasks = append(tasks, t)
+	}
+	if len(bad) > 0 {
+		bad.Sort()
+		return nil, bad
+	}
+	return tasks, nil
+}
+
+// task makes the task of a spread, or says why there is none.
+func (s Spread) task(j *job.Job, gowns int) (Task, job.Errors) {
+	t := Task{Spread: s.times(gowns), Gowns: gowns, Lay: layOf(s.Cloth)}
+	if bad := s.refuseGrain(j); bad != nil {
+		return t, bad
+	}
+	matches, err := t.Spread.Match(j, t.Spread.strip(s.Cloth.Width, nil).Repeat)
+	if err != nil {
+		return t, asErrors(j, s.Cloth.At, err)
+	}
+	t.Spread.Matches = matches
+	t.Problem = t.Spread.Problem()
+	if bad := t.Spread.refuse(j, t.Problem, j.Unit); bad != nil {
+		return t, bad
+	}
+	if t.Stretches, err = t.Spread.fold(t.Problem); err != nil {
+		return t, job.Errors{j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` cannot be laid so: %w", s.Cloth.ID, err))}
+	}
+	return t, nil
+}
+
+// asErrors places an error that is not placed yet.
+func asErrors(j *job.Job, at job.Position, err error) job.Errors {
+	var placed job.Errors
+	if errors.As(err, &placed) {
+		return placed
+	}
+	return job.Errors{j.ErrorAt(at, err)}
+}
+
+// Plain returns the task on the same cloth without its repeat; false where it
+// has none.
+func (t Task) Plain() (Task, bool) {
+	c := &t.Spread.Cloth
+	if c.Repeat == (job.Repeat{}) {
+		return t, false
+	}
+	c.Repeat, t.Spread.Matches = job.Repeat{}, nil
+	t, err := t.of(t.Spread.Problem())
+	return t, err == nil
+}
+
+// fold spreads the problem of the open cloth as the cloth lies.
+func (s Spread) fold(p nest.Problem) ([]nest.Stretch, error) {
+	return nest.Fold(p, layOf(s.Cloth), s.washedAcross(s.Cloth.Selvedge))
+}
+
+// layOf returns how a cloth lies, for nest.
+func layOf(c job.Cloth) nest.Lay {
+	switch {
+	case c.Lay == job.LengthwiseFold:
+		return nest.LengthwiseFold
+	case c.Lay == job.CrosswiseFold && c.TurnUpper:
+		return nest.CrosswiseTurned
+	case c.Lay == job.CrosswiseFold:
+		return nest.CrosswiseFold
+	case c.Lay == job.DoubleFold:
+		return nest.DoubleFold
+	}
+	return nest.Open
+}
+
+// Key is equal for two tasks exactly when the same is laid on the same cloth and
+// sold alike, so that one layout serves both.
+func (t Task) Key() string {
+	c := t.Spread.Cloth
+	text, err := json.Marshal(struct {
+		Problem  nest.Problem
+		Lay      nest.Lay
+		Selvedge float64
+		Loss     loss
+		Offer    cost.Offer
+		Have     []job.Have
+		Wash     job.Shrinkage
+	}{t.Problem, t.Lay, c.Selvedge, lossOf(c), c.Offer, c.Have, c.Shrinkage})
+	if err != nil {
+		panic(fmt.Sprintf("a task of finite numbers does not encode: %v", err)) // Problem.Check refuses others
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
+}
