@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"os"
+	"slices"
 	"testing"
 	"time"
 
@@ -14,6 +15,7 @@ import (
 
 	"yardlay/benchmarks/instance"
 	"yardlay/nest"
+	"yardlay/shapes/plane"
 )
 
 const inch = 25.4
@@ -227,5 +229,63 @@ func TestStripsFillTheWidth(t *testing.T) {
 	}}
 	if r := solve(t, p, nest.Options{Effort: nest.Quick}); r.Layout.Length != 2000 {
 		t.Errorf("%v mm, want 2000", r.Layout.Length)
+	}
+}
+
+// panels is a problem of plain panels that fill the width of a patterned cloth,
+// their upper ends at one place of the repeat.
+func panels(count int, long, repeat float64) nest.Problem {
+	return nest.Problem{
+		Strip: nest.Strip{Width: 1350, Repeat: nest.Repeat{Along: repeat}},
+		Pieces: []nest.Piece{{Name: "panel", Outline: rectangle(plane.Snap(long), 1350), Count: count,
+			Match: &nest.Match{Point: orb.Point{0, 0}, Phase: orb.Point{0, 0}}}},
+	}
+}
+
+// TestPanelsOnARepeat: the cut length of a panel on patterned cloth is its length
+// up to whole repeats, ceil(length / repeat) x repeat. 240 cm at a repeat of 37 cm
+// take 7 repeats, 259 cm (et-wholesale.com.au, curtain leaflet); 48 in at 12.6 in
+// take 4, 50.4 in, six panels 302.4 in: plain arithmetic by the same rule. The
+// last panel's cut end is not used: what it reaches is the used length.
+func TestPanelsOnARepeat(t *testing.T) {
+	for _, c := range []struct {
+		name               string
+		count              int
+		long, repeat, each float64
+	}{
+		{"curtain", 2, 2400, 370, 2590},
+		{"skirt panel", 6, 48 * inch, 12.6 * inch, 50.4 * inch},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := panels(c.count, c.long, c.repeat)
+			r := solve(t, p, nest.Options{Effort: nest.Quick})
+			places := make([]float64, 0, c.count)
+			for _, pl := range r.Layout.Placed {
+				places = append(places, pl.At[0])
+			}
+			slices.Sort(places)
+			for i, at := range places {
+				if want := float64(i) * c.each; math.Abs(at-want) > plane.Lattice {
+					t.Errorf("panel %d begins at %v mm, want %v", i+1, at, want)
+				}
+			}
+			if want := float64(c.count-1)*c.each + c.long; math.Abs(r.Layout.Length-want) > 2*plane.Lattice {
+				t.Errorf("%v mm, want %v", r.Layout.Length, want)
+			}
+			// a repeat less and the panels lie over each other; half a repeat less
+			// and the pattern does not meet
+			last := &r.Layout.Placed[slices.IndexFunc(r.Layout.Placed, func(pl nest.Placed) bool { return pl.At[0] == places[c.count-1] })]
+			for rule, less := range map[nest.Rule]float64{nest.Overlap: c.repeat, nest.OffRepeat: c.repeat / 2} {
+				moved := last.At[0]
+				last.At[0] = plane.Snap(moved - less)
+				l := r.Layout
+				l.Length = last.At[0] + plane.Snap(c.long)
+				var broken *nest.Broken
+				if err := nest.Verify(p, l); !errors.As(err, &broken) || broken.Rule != rule {
+					t.Errorf("%v mm less: %v, want %q", less, err, rule)
+				}
+				last.At[0] = moved
+			}
+		})
 	}
 }
