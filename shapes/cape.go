@@ -55,7 +55,7 @@ func (c Cape) Draft() ([]Piece, error) {
 		}
 		out = append(out, p)
 	}
-	return out, nil
+	return out, MatchNotches(out, c.joins(n))
 }
 
 // section drafts section i of n, counted from centre front; section n-1-i is

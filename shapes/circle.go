@@ -55,22 +55,32 @@ func (c CircleSkirt) HemGirth() float64 {
 // Draft returns one piece a place, from the centre back to the centre front:
 // pairs, and a single gore at the centre front of an odd number.
 func (c CircleSkirt) Draft() ([]Piece, error) {
-	pieces, err := c.draft()
+	pieces, _, err := c.draft()
 	if err != nil {
 		return nil, fmt.Errorf("circle skirt: %w", err)
 	}
 	return pieces, nil
 }
 
-func (c CircleSkirt) draft() ([]Piece, error) {
+// Joins returns the seams between the gores, the centre back first; none where
+// the skirt is cut in one.
+func (c CircleSkirt) Joins() ([]Join, error) {
+	_, joins, err := c.draft()
+	if err != nil {
+		return nil, fmt.Errorf("circle skirt: %w", err)
+	}
+	return joins, nil
+}
+
+func (c CircleSkirt) draft() ([]Piece, []Join, error) {
 	if err := c.check(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	chord := chordError(c.Chord)
 	list := places(c.Gores, c.FrontOnFold)
 	if c.inOne() {
 		p, err := c.disc(chord)
-		return []Piece{p}, err
+		return []Piece{p}, nil, err
 	}
 	s := skirt{gores: c.Gores, opening: c.Opening, allowance: c.Allowance, notches: []float64{c.Length / 2}}
 	waist, hem := c.Radii()
@@ -84,11 +94,12 @@ func (c CircleSkirt) draft() ([]Piece, error) {
 		}
 		piece, err := s.cut(p, g, c.FrontOnFold && !p.pair)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		pieces = append(pieces, piece)
 	}
-	return pieces, nil
+	joins := s.joins(list, c.FrontOnFold)
+	return pieces, joins, MatchNotches(pieces, joins)
 }
 
 // inOne says whether the skirt is a full circle without seams.

@@ -52,7 +52,8 @@ func (f Flounce) Draft() ([]Piece, error) {
 		return nil, err
 	}
 	p.Count = n
-	return []Piece{p}, nil
+	pieces := []Piece{p}
+	return pieces, MatchNotches(pieces, f.joins(n))
 }
 
 // check returns the number of sections.

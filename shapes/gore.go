@@ -45,16 +45,25 @@ const steepest = 80 * math.Pi / 180
 
 // Draft returns one piece a place, from the centre back to the centre front.
 func (g GoredSkirt) Draft() ([]Piece, error) {
-	pieces, err := g.draft()
+	pieces, _, err := g.draft()
 	if err != nil {
 		return nil, fmt.Errorf("gored skirt: %w", err)
 	}
 	return pieces, nil
 }
 
-func (g GoredSkirt) draft() ([]Piece, error) {
+// Joins returns the seams between the gores, the centre back first.
+func (g GoredSkirt) Joins() ([]Join, error) {
+	_, joins, err := g.draft()
+	if err != nil {
+		return nil, fmt.Errorf("gored skirt: %w", err)
+	}
+	return joins, nil
+}
+
+func (g GoredSkirt) draft() ([]Piece, []Join, error) {
 	if err := g.check(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	chord := chordError(g.Chord)
 	s := skirt{gores: g.Gores, opening: g.Opening, allowance: g.Allowance, notches: []float64{g.HipDepth}}
@@ -71,15 +80,16 @@ func (g GoredSkirt) draft() ([]Piece, error) {
 		}
 		shape, err := g.shape(hem, chord)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", p.pieceName(), err)
+			return nil, nil, fmt.Errorf("%s: %w", p.pieceName(), err)
 		}
 		piece, err := s.cut(p, shape, false)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		pieces = append(pieces, piece)
 	}
-	return pieces, nil
+	joins := s.joins(list, false)
+	return pieces, joins, MatchNotches(pieces, joins)
 }
 
 // hems returns the hem of a gore of the outer layer, and of one at the centre front.

@@ -13,10 +13,6 @@ import (
 // maxGores is the most gores a skirt is cut in; more is a slip of the pen.
 const maxGores = 100
 
-// notchPair is the distance between the two notches of a back seam, mm (common
-// practice: single notches in front, double ones behind).
-const notchPair = 10
-
 // gore is the finished shape of one panel of a skirt, symmetrical about the x
 // axis. The flank is its upper seam line, from waist to hem; the lower one is its
 // mirror image. Waist and hem are arcs that meet the flanks at right angles.
@@ -62,14 +58,7 @@ func (s skirt) cut(p place, g gore, onFold bool) (Piece, error) {
 	if p.pair {
 		piece.Count, piece.Pair, piece.Labels = 2, true, []string{"left", "right"}
 	}
-	if err := s.notch(&piece, upper.Name, p.back, false); err != nil || onFold {
-		return piece, err
-	}
-	front := p.back
-	if p.pair {
-		front++
-	}
-	return piece, s.notch(&piece, lower.Name, front, true)
+	return piece, nil
 }
 
 // seams names the upper and the lower seam of the gore at a place. Seen from
@@ -102,32 +91,6 @@ func (s skirt) seams(p place, onFold bool) (upper, lower Edge) {
 		}
 	}
 	return upper, lower
-}
-
-// notch marks a seam that lies a number of gores from the centre back, always at
-// the same distances from the waist, so that both its sides match. Seams behind
-// the middle of the side have double notches. Marks below the hem are left out.
-func (s skirt) notch(p *Piece, edge string, seam int, fromWaist bool) error {
-	e, _ := p.Edge(edge)
-	length := e.Length()
-	for _, d := range s.notches {
-		marks := []float64{d}
-		if 4*seam < s.gores {
-			marks = append(marks, d+notchPair)
-		}
-		for _, at := range marks {
-			if at > length {
-				continue
-			}
-			if !fromWaist {
-				at = length - at
-			}
-			if err := p.AddNotch(edge, at); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
 }
 
 // whole returns the edges of the gore; upper and lower give the seams' names,

@@ -67,12 +67,8 @@ func (s Strip) Draft() ([]Piece, error) {
 		return nil, err
 	}
 	var out []Piece
-	for _, t := range tiers {
-		name := s.name()
-		if len(tiers) > 1 {
-			name = fmt.Sprintf("%s tier %d", name, t.Tier.Tier)
-		}
-		pieces, err := t.piecing.pieces(name, t.Depth, s.gathered(), t.lower)
+	for i, t := range tiers {
+		pieces, err := t.piecing.pieces(s.tierName(i, len(tiers)), t.Depth, s.gathered(), t.lower)
 		if err != nil {
 			return nil, err
 		}
@@ -86,6 +82,14 @@ func (s Strip) name() string {
 		return "ruffle"
 	}
 	return s.Name
+}
+
+// tierName is what the strips of tier i of so many are called by, 0 the first.
+func (s Strip) tierName(i, tiers int) string {
+	if tiers == 1 {
+		return s.name()
+	}
+	return fmt.Sprintf("%s tier %d", s.name(), i+1)
 }
 
 func (s Strip) gathered() side { return side{"gathered edge", Top, s.Allowance.Seam} }

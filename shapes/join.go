@@ -1,0 +1,181 @@
+package shapes
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/paulmach/orb/planar"
+)
+
+// Sewn is a draft that knows which of its edges are sewn to which.
+type Sewn interface {
+	Draft
+	// Joins returns the seams within the draft, in the order of its pieces; what
+	// is sewn to other parts, a waist, an armhole, a hem, is not among them.
+	// Errors are those of Draft.
+	Joins() ([]Join, error)
+}
+
+// Join is a seam: edges of some pieces, end to end, sewn to edges of others.
+//
+//	        start                              end
+//	side A  |-------- edge --------|--- edge ---|   less its treatment
+//	side B  |---------------- edge -------------|   less its treatment
+//	             ^ notch on both, as far from the start
+//
+// The finished lengths of both sides, what gathers, ease, pleats and darts take
+// up taken away, are meant to be the same.
+type Join struct {
+	Name    string
+	Times   int // how often it is sewn: 2 for left and right; 0 means once
+	A, B    JoinSide
+	Notches []float64 // finished distances from the start, mm; those beyond the end are left out
+}
+
+// JoinSide is one side of a seam.
+type JoinSide struct {
+	Edges     []SewnEdge // from the seam's start to its end
+	Treatment Treatment  // what takes up the surplus of these edges
+}
+
+// SewnEdge is an edge of a piece on its way along a seam. Left and right copies
+// of a pair are alike here: a centre back seam joins an edge to itself.
+type SewnEdge struct {
+	Piece, Edge string // their names
+	Reversed    bool   // the seam runs from the end of the edge to its start
+	Copies      int    // as many copies of it end to end; 0 means one
+}
+
+// seamOf is a plain seam of one edge to another.
+func seamOf(name string, times int, a, b SewnEdge, notches ...float64) Join {
+	return Join{Name: name, Times: times, A: JoinSide{Edges: []SewnEdge{a}}, B: JoinSide{Edges: []SewnEdge{b}}, Notches: notches}
+}
+
+// placed is an edge of a seam with the piece it was found on.
+type placed struct {
+	SewnEdge
+	piece  *Piece
+	edge   Edge
+	length float64 // of all copies, cut, mm
+}
+
+// find looks the edges of a side up among the pieces, by the pieces' names.
+func (s JoinSide) find(pieces []Piece) ([]placed, error) {
+	if len(s.Edges) == 0 {
+		return nil, errors.New("a side has no edges")
+	}
+	out := make([]placed, len(s.Edges))
+	for i, sewn := range s.Edges {
+		for j := range pieces {
+			if pieces[j].Name == sewn.Piece {
+				out[i].piece = &pieces[j]
+				break
+			}
+		}
+		if out[i].piece == nil {
+			return nil, fmt.Errorf("there is no piece %q", sewn.Piece)
+		}
+		edge, ok := out[i].piece.Edge(sewn.Edge)
+		if !ok {
+			return nil, fmt.Errorf("%s has no edge %q", sewn.Piece, sewn.Edge)
+		}
+		out[i].SewnEdge, out[i].edge = sewn, edge
+		out[i].length = edge.Length() * float64(max(sewn.Copies, 1))
+	}
+	return out, nil
+}
+
+// measure returns the length of a side as cut and finished, mm.
+func (s JoinSide) measure(pieces []Piece) (cut, finished float64, err error) {
+	edges, err := s.find(pieces)
+	if err != nil {
+		return 0, 0, err
+	}
+	for _, e := range edges {
+		cut += e.length
+	}
+	finished, err = s.Treatment.Finished(cut)
+	return cut, finished, err
+}
+
+// String lists the edges: "front bodice armhole + back bodice armhole".
+func (s JoinSide) String() string {
+	words := make([]string, len(s.Edges))
+	for i, e := range s.Edges {
+		words[i] = e.Piece + ": " + e.Edge
+		if e.Copies > 1 {
+			words[i] = fmt.Sprintf("%d x %s", e.Copies, words[i])
+		}
+	}
+	return strings.Join(words, " + ")
+}
+
+// MatchNotches sets the notches of the joins on the pieces they are sewn from,
+// found by name: on both sides of a seam as far from its start, measured
+// finished. A notch that is there already is not set twice, and none is set where
+// one edge of a side ends and the next begins, for there a seam marks the place.
+// Errors name the join, and pieces or edges that are not there.
+func MatchNotches(pieces []Piece, joins []Join) error {
+	for _, j := range joins {
+		for _, s := range []JoinSide{j.A, j.B} {
+			if err := s.notch(pieces, j.Notches); err != nil {
+				return fmt.Errorf("seam %q: %w", j.Name, err)
+			}
+		}
+	}
+	return nil
+}
+
+// atSeam is how near (mm) to the end of an edge a notch would be the seam there.
+const atSeam = 0.5
+
+// notch sets notches at finished distances on a side.
+func (s JoinSide) notch(pieces []Piece, distances []float64) error {
+	edges, err := s.find(pieces)
+	if err != nil {
+		return err
+	}
+	_, finished, err := s.measure(pieces)
+	if err != nil {
+		return err
+	}
+	for _, d := range distances {
+		if d > finished+1e-6 {
+			continue
+		}
+		rest := s.Treatment.onCut(d, finished)
+		for i, e := range edges {
+			if rest <= e.length || i == len(edges)-1 {
+				if err := e.notch(min(rest, e.length), len(edges) > 1); err != nil {
+					return err
+				}
+				break
+			}
+			rest -= e.length
+		}
+	}
+	return nil
+}
+
+// notch marks the edge at a cut distance from where the seam comes to it. Of
+// several copies end to end all bear the mark.
+func (e placed) notch(at float64, chained bool) error {
+	length := e.edge.Length()
+	at = math.Mod(at, length+1e-9)
+	if chained && (at < atSeam || at > length-atSeam) {
+		return nil
+	}
+	if e.Reversed {
+		at = length - at
+	}
+	at = min(max(at, 0), length)
+	point, _ := e.edge.At(at)
+	for _, n := range e.piece.Notches {
+		if n.Edge == e.edge.Name && planar.Distance(n.At, point) < 1e-3 {
+			return nil
+		}
+	}
+	return e.piece.AddNotch(e.edge.Name, at)
+}

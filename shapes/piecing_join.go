@@ -1,0 +1,92 @@
+package shapes
+
+import "fmt"
+
+// Joins returns the seams between the sections, from centre front to centre back.
+func (c Cape) Joins() ([]Join, error) {
+	n, err := c.check()
+	if err != nil {
+		return nil, fmt.Errorf("cape: %w", err)
+	}
+	return c.joins(n), nil
+}
+
+// joins returns the seams between n sections.
+func (c Cape) joins(n int) []Join {
+	if c.BackOnFold || n == 1 {
+		return nil
+	}
+	var out []Join
+	// Seams run from neck to hem: along a lower side, against an upper one.
+	marks := []float64{c.Length / 2}
+	for i := 1; i < (n+1)/2; i++ {
+		back := SewnEdge{Piece: sectionName(i-1, n), Edge: "back seam", Reversed: true}
+		name := back.Piece + " to " + sectionName(i, n)
+		if i == n-1-i {
+			left, right := SewnEdge{Piece: sectionName(i, n), Edge: "left seam"}, SewnEdge{Piece: sectionName(i, n), Edge: "right seam", Reversed: true}
+			out = append(out, seamOf(name+", left", 1, back, left, marks...), seamOf(name+", right", 1, back, right, marks...))
+			continue
+		}
+		out = append(out, seamOf(name, 2, back, SewnEdge{Piece: sectionName(i, n), Edge: "front seam"}, marks...))
+	}
+	if n%2 == 0 {
+		back := SewnEdge{Piece: sectionName(n/2-1, n), Edge: "centre back", Reversed: true}
+		out = append(out, seamOf("centre back", 1, back, back, marks...))
+	}
+	return out
+}
+
+// Joins returns the seams between the sections of a flounce; its two ends are
+// left open, for it may go round or not.
+func (f Flounce) Joins() ([]Join, error) {
+	n, err := f.check()
+	if err != nil {
+		return nil, fmt.Errorf("flounce: %w", err)
+	}
+	return f.joins(n), nil
+}
+
+// joins returns the seams between n sections.
+func (f Flounce) joins(n int) []Join {
+	if n == 1 {
+		return nil
+	}
+	upper := SewnEdge{Piece: "flounce section", Edge: "upper end", Reversed: true}
+	lower := SewnEdge{Piece: "flounce section", Edge: "lower end"}
+	return []Join{seamOf("section to section", n-1, upper, lower, f.Depth/2)}
+}
+
+// Joins returns the seams between the tiers: each further tier is gathered onto
+// the lower edge of the one above. The joins of the strips within a tier are not
+// among them.
+func (s Strip) Joins() ([]Join, error) {
+	tiers, err := s.plan()
+	if err != nil {
+		return nil, err
+	}
+	var out []Join
+	for i := 1; i < len(tiers); i++ {
+		above, below := tiers[i-1], tiers[i]
+		out = append(out, Join{
+			Name: fmt.Sprintf("tier %d to tier %d", i, i+1),
+			A:    JoinSide{Edges: above.piecing.run(s.tierName(i-1, len(tiers)), above.lower.name)},
+			B: JoinSide{
+				Edges:     below.piecing.run(s.tierName(i, len(tiers)), s.gathered().name),
+				Treatment: Treatment{Gather: s.Fullness},
+			},
+		})
+	}
+	return out, nil
+}
+
+// run returns one long edge of the strips of a name sewn end to end.
+func (p piecing) run(name, edge string) []SewnEdge {
+	var out []SewnEdge
+	if p.full > 0 {
+		out = append(out, SewnEdge{Piece: name + " strip", Edge: edge, Copies: p.full})
+	}
+	if p.part > 0 {
+		out = append(out, SewnEdge{Piece: name + " part strip", Edge: edge, Copies: 1})
+	}
+	return out
+}

@@ -1,0 +1,236 @@
+package shapes
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/cmplx"
+	"strings"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+)
+
+// Treatment is what takes up the surplus of an edge that is sewn to a shorter
+// one. The zero value takes up nothing. From the finished length F, worn, the
+// cut one follows:
+//
+//	cut = (F + Ease) Gather + 2 Pleats PleatDepth + sum of the dart mouths
+//
+//	|<------------------ cut ------------------->|
+//	.----------.  .-----------.---.---.----------.
+//	            \/             >   <              \
+//	           dart        pleat, 2 depths         cloth
+//
+// Gathers, ease and pleats are spread evenly over the edge.
+type Treatment struct {
+	Gather     float64 // length before gathering over length after it, 1 or more; 0 means 1
+	Ease       float64 // shrunk or worked in without a fold, mm; negative where the edge is stretched
+	Pleats     int
+	PleatDepth float64 // from fold to fold of one pleat, which takes up twice that, mm
+	Darts      []Mouth // from the start of the side on
+}
+
+// Mouth is where a dart opens on an edge.
+type Mouth struct {
+	From  float64 // along the cut edge from its start to the first leg, mm
+	Width float64 // from leg to leg along the cut edge, mm
+}
+
+// maxPleats is the most pleats laid in one edge; more is a slip of the pen.
+const maxPleats = 1000
+
+// Cut returns the length to cut for a finished length, mm. It refuses what
+// cannot be sewn: gathers that stretch, pleats without depth, lengths of nothing.
+func (t Treatment) Cut(finished float64) (float64, error) {
+	if err := t.check(); err != nil {
+		return 0, err
+	}
+	cut := (finished+t.Ease)*t.gather() + t.folded()
+	if err := positive(measured{"finished length", finished}, measured{"cut length", cut}); err != nil {
+		return 0, err
+	}
+	return cut, nil
+}
+
+// Finished returns the length left of a cut length once all is taken up, mm.
+// More taken up than there is gives an error.
+func (t Treatment) Finished(cut float64) (float64, error) {
+	if err := t.check(); err != nil {
+		return 0, err
+	}
+	finished := (cut-t.folded())/t.gather() - t.Ease
+	if !(finished > 0) {
+		return 0, fmt.Errorf("an edge of %.1f mm, %s, leaves nothing", cut, t)
+	}
+	return finished, nil
+}
+
+func (t Treatment) check() error {
+	if t.Gather != 0 {
+		if err := checkFullness(t.Gather); err != nil {
+			return err
+		}
+	}
+	if math.IsNaN(t.Ease) || math.Abs(t.Ease) > maxExtent {
+		return fmt.Errorf("ease is %g mm, must be a length of at most %d", t.Ease, maxExtent)
+	}
+	if t.Pleats < 0 || t.Pleats > maxPleats {
+		return fmt.Errorf("pleats: %d, must be from 0 to %d", t.Pleats, maxPleats)
+	}
+	if t.Pleats > 0 {
+		if err := positive(measured{"pleat depth", t.PleatDepth}); err != nil {
+			return err
+		}
+	}
+	for _, d := range t.Darts {
+		if err := notNegative(measured{"dart's place", d.From}, measured{"dart's width", d.Width}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (t Treatment) gather() float64 {
+	if t.Gather == 0 {
+		return 1
+	}
+	return t.Gather
+}
+
+// folded is what pleats and darts take up, mm.
+func (t Treatment) folded() float64 {
+	sum := 2 * t.PleatDepth * float64(t.Pleats)
+	for _, d := range t.Darts {
+		sum += d.Width
+	}
+	return sum
+}
+
+// onCut returns where a distance along the finished side comes to lie along the
+// cut one, both from the start, mm; whole is the finished length.
+func (t Treatment) onCut(distance, whole float64) float64 {
+	at := distance * (1 + t.Ease/whole) * t.gather()
+	if t.Pleats > 0 {
+		pitch := whole / float64(t.Pleats)
+		at += 2 * t.PleatDepth * math.Floor(distance/pitch+0.5)
+	}
+	for _, d := range t.Darts {
+		if at > d.From-1e-6 { // a mark on the sewn dart stands at its second leg
+			at += d.Width
+		}
+	}
+	return at
+}
+
+// String says it in words: "gathered 2 to 1, eased 12 mm"; "" where nothing is done.
+func (t Treatment) String() string {
+	var words []string
+	if t.gather() != 1 {
+		words = append(words, fmt.Sprintf("gathered %.3g to 1", t.Gather))
+	}
+	if t.Ease > 0 {
+		words = append(words, fmt.Sprintf("eased by %.3g mm", t.Ease))
+	} else if t.Ease < 0 {
+		words = append(words, fmt.Sprintf("stretched by %.3g mm", -t.Ease))
+	}
+	if t.Pleats > 0 {
+		words = append(words, fmt.Sprintf("pleats: %d, %.3g mm deep", t.Pleats, t.PleatDepth))
+	}
+	if len(t.Darts) > 0 {
+		widths := make([]string, len(t.Darts))
+		for i, d := range t.Darts {
+			widths[i] = fmt.Sprintf("%.3g", d.Width)
+		}
+		words = append(words, "darts: "+strings.Join(widths, ", ")+" mm")
+	}
+	return strings.Join(words, ", ")
+}
+
+// legSlack is how much the legs of a dart may differ, mm: they are sewn together.
+const legSlack = 0.5
+
+// AddDart marks a dart: its legs inside, from the edge to the apex, and a notch
+// at each. The first leg stands on the edge at a distance (mm) from its start, the
+// second further on by the mouth's width, both measured along the cut edge, which
+// must include the mouth. Legs that differ by more than half a millimetre are
+// refused: they could not be sewn together.
+func (p *Piece) AddDart(edge string, m Mouth, apex orb.Point) error {
+	e, ok := p.Edge(edge)
+	if !ok {
+		return fmt.Errorf("%s: no edge %q for a dart", p.Name, edge)
+	}
+	a, _ := e.At(m.From)
+	b, _ := e.At(m.From + m.Width)
+	first, second := planar.Distance(a, apex), planar.Distance(b, apex)
+	if math.Abs(first-second) > legSlack {
+		return fmt.Errorf("%s: the dart on edge %q has legs of %.1f and %.1f mm, which cannot be sewn together", p.Name, edge, first, second)
+	}
+	p.Inside = append(p.Inside, orb.LineString{a, apex, b})
+	return errors.Join(p.AddNotch(edge, m.From), p.AddNotch(edge, m.From+m.Width))
+}
+
+// AddPleats marks the pleats of an edge of which they take up their part: two
+// lines square to it for each, brought together when the pleat is laid, and the
+// fold between them, all of the given length (mm) into the piece.
+func (p *Piece) AddPleats(edge string, t Treatment, length float64) error {
+	e, ok := p.Edge(edge)
+	if !ok {
+		return fmt.Errorf("%s: no edge %q for pleats", p.Name, edge)
+	}
+	finished, err := t.Finished(e.Length())
+	if err != nil {
+		return fmt.Errorf("%s: pleats of edge %q: %w", p.Name, edge, err)
+	}
+	for i := range t.Pleats {
+		last := t.onCut((float64(i)+0.5)*finished/float64(t.Pleats), finished)
+		for _, d := range []float64{last - 2*t.PleatDepth, last - t.PleatDepth, last} {
+			at, out := e.At(d)
+			p.Inside = append(p.Inside, orb.LineString{at, {at[0] - length*out[0], at[1] - length*out[1]}})
+		}
+	}
+	return nil
+}
+
+// peak returns the middle of a dart's mouth: the point on the fold, the line
+// that halves the dart, that lies on the seam line once the dart is folded. The
+// seam line comes to the first leg's foot from a point before it; the legs are
+// equally long.
+//
+//	before ---- first            second ----
+//	                \ ""--- . ---"" /
+//	                 \    peak     /
+//	                  \     |     /
+//	                   \    |    /
+//	                      apex
+func peak(before, first, second, apex orb.Point) orb.Point {
+	from := func(a, b orb.Point) complex128 { return complex(b[0]-a[0], b[1]-a[1]) }
+	leg := from(apex, first)
+	length := cmplx.Abs(leg)
+	along := leg / complex(length, 0)
+	// In a frame with the first leg along its real axis the dart opens by an
+	// angle, and the seam line, mirrored in the leg, is the conjugate one.
+	open := cmplx.Phase(from(apex, second) / leg)
+	mirror := cmplx.Conj(from(before, first) / along)
+	back := cmplx.Rect(1, -open/2)
+	t := -imag(complex(length, 0)*back) / imag(mirror*back)
+	at := (complex(length, 0) + complex(t, 0)*mirror) * along
+	return orb.Point{apex[0] + real(at), apex[1] + imag(at)}
+}
+
+// moved returns the shift from points as given to NewPiece to points of the
+// piece that it made of them.
+func (p Piece) moved(given []Edge) orb.Point {
+	a, b := given[0].Line[1], p.Edges[0].Line[1]
+	return orb.Point{b[0] - a[0], b[1] - a[1]}
+}
+
+// mark adds lines, drawn where the edges given to NewPiece were, to the piece.
+func (p *Piece) mark(given []Edge, lines ...orb.LineString) {
+	by := p.moved(given)
+	for _, l := range lines {
+		l = l.Clone()
+		moveLine(l, by)
+		p.Inside = append(p.Inside, l)
+	}
+}
