@@ -35,6 +35,12 @@ func (s sector) edges(lower, hem, upper, top side) []Edge {
 	centre := orb.Point{-s.inner, 0}
 	outer := plane.Arc(centre, s.outer, s.from, s.to, s.chord)
 	inner := plane.Arc(centre, s.inner, s.to, s.from, s.chord)
+	return between(outer, inner, lower, hem, upper, top)
+}
+
+// between closes an outer and an inner line, drawn counter-clockwise round the
+// piece between them, by straight sides.
+func between(outer, inner orb.LineString, lower, hem, upper, top side) []Edge {
 	edge := func(s side, line ...orb.Point) Edge {
 		return Edge{Name: s.name, Kind: s.kind, Line: line, Allowance: s.allowance}
 	}
