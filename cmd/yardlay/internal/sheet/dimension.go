@@ -37,10 +37,10 @@ func (l lay) dimensions(m Marker, bought int) []level {
 	if l.Ends > 0 {
 		levels = append(levels, level{from: start, to: end, text: "with ends " + show(l.Used+2*l.Ends) + each})
 	}
-	single := !l.Shelf && bought == 1 && m.Bought > 0
+	single := !l.Shelf && bought == 1 && m.Bought > l.Skew
 	if needed := show(m.Needed); single && m.Needed > 0 && needed != show(l.Used) {
 		// The length drawn stands for the bought one: shrunk, or in two layers.
-		at := start - l.Skew + l.length()*math.Min(1, m.Needed/m.Bought)
+		at := start + (far-start)*math.Min(1, (m.Needed-l.Skew)/(m.Bought-l.Skew))
 		if l.Ends > 0 && l.Skew == 0 && math.Abs(at-end) < 0.3*l.k { // the same again
 			levels = levels[:1]
 		}
@@ -51,9 +51,9 @@ func (l lay) dimensions(m Marker, bought int) []level {
 	case single || bought == 1 && len(m.Stretches) == 0:
 		last("to buy " + m.toBuy() + both)
 	case l.Shelf:
-		last("on the shelf " + show(layers*l.length()) + both)
+		last("on the shelf " + show(l.Skew+layers*(l.length()-l.Skew)) + both)
 	case l.Skew > 0 || far-end > 0.3*l.k:
-		last("spread " + show(l.length()) + each)
+		last("spread " + show(l.Skew+layers*(l.length()-l.Skew)) + both)
 	}
 	levels[len(levels)-1].role, levels[len(levels)-1].line = RoleEdge, true
 	return levels

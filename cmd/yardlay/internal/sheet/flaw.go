@@ -1,6 +1,9 @@
 package sheet
 
 import (
+	"math"
+	"slices"
+
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/clip"
 	"github.com/paulmach/orb/planar"
@@ -16,7 +19,12 @@ func (l lay) flaw(f Flaw) Group {
 		name = "flaw"
 	}
 	g := Group{Title: name}
-	ring := clip.Ring(orb.Bound{Min: orb.Point{l.start(), l.top()}, Max: orb.Point{l.far(), l.bottom()}}, l.ring(f.Outline))
+	ring := l.ring(f.Outline)
+	if !finite(ring) {
+		g.Items = []Item{Shape{Role: RoleFlaw, Ring: ring}} // for the writer to refuse
+		return g
+	}
+	ring = clip.Ring(orb.Bound{Min: orb.Point{l.start(), l.top()}, Max: orb.Point{l.far(), l.bottom()}}, ring)
 	if len(ring) < 4 {
 		return g
 	}
@@ -75,8 +83,19 @@ func (l lay) free(b orb.Ring) bool {
 	return true
 }
 
-// touches tells whether two rings share a point.
+// finite tells whether all coordinates are finite numbers.
+func finite(r orb.Ring) bool {
+	return !slices.ContainsFunc(r, func(p orb.Point) bool {
+		return math.IsNaN(p[0]+p[1]) || math.IsInf(p[0], 0) || math.IsInf(p[1], 0)
+	})
+}
+
+// touches tells whether two rings share a point; of numbers that are not finite
+// it says so.
 func touches(a, b orb.Ring) bool {
+	if !finite(a) || !finite(b) {
+		return true
+	}
 	if len(a) < 4 || len(b) < 4 {
 		return false
 	}

@@ -7,8 +7,12 @@ import (
 	"github.com/paulmach/orb/planar"
 )
 
-// foldDepth is how far the bracket of an edge on the fold stands off it, mm of paper.
-const foldDepth = 2.5
+// How far the bracket of an edge on the fold stands off it, mm of paper: on a
+// sheet of pieces, and on a marker, where the fold is a thick line.
+const (
+	foldDepth = 2.5
+	layDepth  = 4.0
+)
 
 // foldSign draws the sign of an edge on the fold: a bracket whose two arrows
 // point at the edge from a depth inside the piece, and words, if any, along it.
@@ -49,7 +53,7 @@ func (pl Placed) bracket(l lay, o Outline) (items []Item, clear []orb.LineString
 	}
 	edge := orb.LineString(l.ring(orb.Ring(pl.Fold)))
 	b := o.Cut.Bound()
-	depth := math.Min(foldDepth*l.k, 0.3*(b.Max[1]-b.Min[1]))
+	depth := math.Min(layDepth*l.k, 0.3*(b.Max[1]-b.Min[1]))
 	items = foldSign(edge, o, depth, "", l.k)
 	for _, it := range items {
 		if line, ok := it.(Line); ok {

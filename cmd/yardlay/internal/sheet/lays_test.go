@@ -1,11 +1,14 @@
 package sheet
 
 import (
+	"math"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+	"pgregory.net/rapid"
 
 	"yardlay/shapes/measure"
 )
@@ -60,8 +63,12 @@ func lengthwise() Marker {
 }
 
 func crosswise(l Lay) Marker {
+	nap := "two-way"
+	if l == CrosswiseTurned {
+		nap = "one-way"
+	}
 	return Marker{
-		Title: "Lantern Court gown", Cloth: "silk velvet, ink", Nap: "one-way", OneWay: true, Width: 45 * in, Unit: measure.Inch, Needed: 2 * 1991.6 * 1.01, Bought: 4 * 1028.7,
+		Title: "Lantern Court gown", Cloth: "silk velvet, ink", Nap: nap, OneWay: nap == "one-way", Width: 45 * in, Unit: measure.Inch, Needed: 2 * 1991.6 * 1.01, Bought: 4 * 1028.7,
 		Stretches: []Stretch{{Lay: l, Used: 1890, Ends: 2 * in, Length: 2 * 1028.7, Pieces: []Placed{
 			copyAt("side front gore", "both", gore(0, 10)), copyAt("side back gore", "both", gore(960, 10)),
 		}}},
@@ -140,4 +147,65 @@ func TestLaysSayEverything(t *testing.T) {
 			}
 		}
 	}
+}
+
+// What is not a finite number is refused, wherever it stands.
+func TestNoSuchNumberOnALay(t *testing.T) {
+	for name, spoil := range map[string]func(*Stretch){
+		"flaw":         func(s *Stretch) { s.Flaws[0].Outline[1][0] = math.NaN() },
+		"endless flaw": func(s *Stretch) { s.Flaws[0].Outline[1][0] = math.Inf(1) },
+		"match":        func(s *Stretch) { s.Pieces[0].Matches[0].At[1] = math.NaN() },
+		"fold":         func(s *Stretch) { s.Pieces[0].Fold[1][0] = math.NaN() },
+		"ends":         func(s *Stretch) { s.Ends = math.Inf(1) },
+		"skew":         func(s *Stretch) { s.Skew = math.NaN() },
+		"width":        func(s *Stretch) { s.Width = math.Inf(1) },
+		"length":       func(s *Stretch) { s.Length = math.Inf(1) },
+	} {
+		m := striped()
+		s := &m.Stretches[0]
+		s.Width, s.Pieces[0].Matches = m.Width, []Match{{"hem", orb.Point{880, 100}}}
+		spoil(s)
+		if b, err := m.Drawing().SVG(); err == nil || b != nil {
+			t.Errorf("%s: drawn with a number that is not finite: %v", name, err)
+		}
+	}
+}
+
+// A lay with nothing on it, nothing said and nothing bought is still a drawing,
+// and so is one whose rings and folds are empty.
+func TestOddLays(t *testing.T) {
+	for l := Open; l <= DoubleFold; l++ {
+		m := Marker{Width: 1000, Stretches: []Stretch{{Lay: l}, {Lay: l, Used: 10, Pieces: []Placed{{Name: "nothing", Fold: orb.LineString{{0, 0}, {5, 0}}, Matches: []Match{{"a", orb.Point{}}}}}, Flaws: []Flaw{{}}}}}
+		if s := clash(m.Drawing()); s != "" {
+			t.Errorf("%s: %s", layNames[l], s)
+		}
+		texts(t, svg(t, m.Drawing()), "text")
+	}
+}
+
+// A pair counts twice, what lies on the fold once.
+func TestPiecesAreCountedAsCut(t *testing.T) {
+	for name, want := range map[string]string{"lengthwise.svg": "10 pieces", "double.svg": "2 pieces", "crosswise.svg": "4 pieces", "repeats.svg": "3 pieces"} {
+		if d := lays[name]().Drawing(); !strings.HasPrefix(d.Description, want+" on ") {
+			t.Errorf("%s: %q, want %s", name, d.Description, want)
+		}
+	}
+}
+
+// Hatching lies inside its ring, and no two of its lines are nearer than the step.
+func TestRuledStaysInside(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ring := star(t)
+		angle := rapid.Float64Range(-90, 90).Draw(t, "angle")
+		through := orb.Point{rapid.Float64Range(-500, 500).Draw(t, "x"), rapid.Float64Range(-500, 500).Draw(t, "y")}
+		step := rapid.Float64Range(5, 300).Draw(t, "step")
+		for _, l := range ruled(ring, through, angle, step) {
+			if mid := (orb.Point{(l[0][0] + l[1][0]) / 2, (l[0][1] + l[1][1]) / 2}); math.Hypot(l[1][0]-l[0][0], l[1][1]-l[0][1]) > 1e-6 && !planar.RingContains(ring, mid) {
+				t.Fatalf("%v lies outside of %v", l, ring)
+			}
+			if n := (turned(l[0], angle)[1] - turned(through, angle)[1]) / step; math.Abs(n-math.Round(n)) > 1e-6 {
+				t.Fatalf("%v is %v steps from the first line", l, n)
+			}
+		}
+	})
 }

@@ -32,8 +32,9 @@ type Stretch struct {
 	Used     float64 // by the pieces, without ends, of one layer
 	Ends     float64 // allowance at each end of the lay
 	Skew     float64 // how far the cut end runs off square over the width, lost in front of the lay
-	// Length is all cloth of one layer as spread, skew and ends included, at least
-	// Skew + Ends + Used + Ends; 0 stands for that. What goes beyond is drawn as left.
+	// Length is the cloth as spread, skew and ends included, at least Skew + Ends +
+	// Used + Ends; 0 stands for that. What goes beyond is drawn as left. Folded
+	// crosswise it is Skew and half of what is left of the cloth without it.
 	Length float64
 	Repeat Repeat
 	Flaws  []Flaw
@@ -68,7 +69,7 @@ var layNames = [...]string{
 // layHints say how the cloth is spread; right sides together is common practice.
 var layHints = [...]string{
 	LengthwiseFold: "Two layers, right sides together, selvedge on selvedge: each outline cuts a pair, left and right. Pieces on the fold open out to their whole; do not cut along the fold.",
-	CrosswiseFold:  "Two layers, right sides together, cut end on cut end: each outline cuts a pair, left and right. The upper layer runs the other way.",
+	CrosswiseFold:  "Two layers, right sides together, cut end on cut end: each outline cuts a pair, left and right. The nap of the upper layer runs the other way.",
 	CrosswiseTurned: "Fold right sides together, cut end on cut end. Cut along the fold and turn the upper layer end for end, wrong side still up, so that the nap of both layers runs the same way: " +
 		"each outline then cuts a pair, left and right.",
 	DoubleFold: "Two layers, right sides together: both selvedges lie along the middle and each edge is a fold. Nothing is cut across the band where the selvedges meet. " +
@@ -105,7 +106,7 @@ func (s Stretch) above() float64 {
 	return s.Selvedge
 }
 
-// length is all cloth of one layer.
+// length is the cloth as spread.
 func (s Stretch) length() float64 { return math.Max(s.Length, s.Skew+s.Ends+s.Used+s.Ends) }
 
 // cuts counts the pieces that cutting the stretch gives.
