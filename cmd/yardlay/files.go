@@ -3,15 +3,10 @@ package main
 import (
 	"fmt"
 
-	"github.com/paulmach/orb"
-
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/sheet"
-	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
-	"yardlay/shapes/plane"
 )
 
 // layFiles encodes all that lay writes.
@@ -22,45 +17,29 @@ func layFiles(r *plan.Report, asJSON []byte) ([]file, error) {
 		if err != nil {
 			return nil, fmt.Errorf("cannot draw %s: %w", c.ID, err)
 		}
-		outlines, err := c.GeoJSON()
-		if err != nil {
-			return nil, fmt.Errorf("cannot encode the outlines of %s: %w", c.ID, err)
+		files = append(files, file{c.ID + ".svg", svg})
+		for i, m := range c.Markers {
+			outlines, err := c.GeoJSON(m)
+			if err != nil {
+				return nil, fmt.Errorf("cannot encode the outlines of %s: %w", c.ID, err)
+			}
+			files = append(files, file{markerName(c, i) + ".geojson", outlines})
 		}
-		files = append(files, file{c.ID + ".svg", svg}, file{c.ID + ".geojson", outlines})
 	}
 	return append(files, file{"lay.json", asJSON}), nil
 }
 
-// marker describes the drawing of a cloth's marker.
-func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
-	m := sheet.Marker{
-		Title: r.Title, Cloth: c.Title, Nap: c.Nap, OneWay: c.Nap == string(job.OneWay), Width: c.Spread.Cloth.Width, Selvedge: c.Spread.Cloth.Selvedge,
-		Used: c.Used, Bought: c.Bought, Unit: r.Unit, Cautions: plan.Cautions([]plan.Spread{c.Spread}),
-		Notes: []string{percent(c.Utilisation) + " filled", "no marker is under " + measure.FormatDown(c.Bound, r.Unit)},
-	}
-	if c.Proved {
-		m.Notes = append(m.Notes, "purchase proved minimal")
-	}
-	for _, placed := range c.Layout.Placed {
-		piece := c.Spread.Pieces[placed.Piece]
-		m.Pieces = append(m.Pieces, sheet.Placed{
-			Name: piece.Name, Copy: copyName(piece, placed.Copy),
-			Size:    cutSize(piece.Unfold(), plan.SizeUnit(r.Unit)),
-			Outline: placedOutline(c.Problem, placed, piece.Unfold()),
-		})
-	}
-	return m
-}
-
-// copyName says which copy of a piece it is; "" when there is one only.
-func copyName(p shapes.Piece, copy int) string {
+// markerName names the file of a marker: by the cloth, the open stretch behind a
+// folded one and leftovers besides by what they are.
+func markerName(c plan.Cloth, i int) string {
+	m := c.Markers[i]
 	switch {
-	case copy < len(p.Labels):
-		return p.Labels[copy]
-	case p.Count > 1:
-		return fmt.Sprintf("%d of %d", copy+1, p.Count)
+	case m.Name != "":
+		return fmt.Sprintf("%s-shelf-%d", c.ID, i+1-len(c.Laid.Results))
+	case i > 0:
+		return c.ID + "-open"
 	}
-	return ""
+	return c.ID
 }
 
 // cutSize shows the cut size of a piece along and across the grain: what is
@@ -68,25 +47,6 @@ func copyName(p shapes.Piece, copy int) string {
 func cutSize(p shapes.Piece, unit measure.Unit) string {
 	along, across := p.CutSize()
 	return fmt.Sprintf("%s x %s", bare(along, unit), measure.Format(across, unit))
-}
-
-// placedOutline moves all lines of a piece to where its copy is cut.
-func placedOutline(problem nest.Problem, placed nest.Placed, piece shapes.Piece) sheet.Outline {
-	pose := plane.Pose{Mirrored: placed.Mirrored, Turn: placed.Turn, At: placed.At}
-	line := func(l orb.LineString) orb.LineString { return orb.LineString(pose.Apply(orb.Ring(l))) }
-	o := outlineOf(piece)
-	o.Cut, o.Seam = problem.Outline(placed), pose.Apply(o.Seam)
-	if o.Grain = line(o.Grain); placed.Mirrored {
-		o.Grain.Reverse() // posing a ring keeps it counter-clockwise by reversing it
-	}
-	for i, l := range o.Inside {
-		o.Inside[i] = line(l)
-	}
-	turn := plane.Pose{Mirrored: placed.Mirrored, Turn: placed.Turn}
-	for i, n := range o.Notches {
-		o.Notches[i] = sheet.Notch{At: pose.Apply(orb.Ring{n.At})[0], Outward: turn.Apply(orb.Ring{n.Outward})[0]}
-	}
-	return o
 }
 
 // outlineOf takes the lines of a piece over for drawing.
@@ -107,6 +67,9 @@ func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]file,
 		if title == "" {
 			sheet.Title = s.Cloth.Title
 		}
+		if larger := s.Larger(); larger != "" {
+			sheet.Notes = append(sheet.Notes, larger)
+		}
 		for _, p := range s.Pieces {
 			sheet.Pieces = append(sheet.Pieces, pattern(p, plan.SizeUnit(unit)))
 		}
@@ -123,10 +86,6 @@ func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]file,
 func pattern(p shapes.Piece, unit measure.Unit) sheet.Pattern {
 	drawn := sheet.Pattern{Name: p.Name, Facts: []string{"cut " + copies(p.Count, p.Pair, p.OnFold) + ", cut size " + cutSize(p, unit)}, Outline: outlineOf(p)}
 	drawn.Along, drawn.Across = p.Finished()
-	for _, e := range p.Edges {
-		if e.Kind == shapes.Fold {
-			drawn.Fold = e.Line
-		}
-	}
+	drawn.Fold = foldOf(p)
 	return drawn
 }

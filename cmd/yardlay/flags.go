@@ -21,6 +21,7 @@ type options struct {
 	seed    uint64
 	workers int
 	exact   bool
+	gowns   int
 	unit    string
 	json    bool
 	quiet   bool

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 
 	"github.com/spf13/pflag"
 
@@ -26,16 +27,23 @@ not hold is never written.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)
+		flags.IntVar(&o.gowns, "gowns", 1, "how many gowns to lay together, on the same lay of each cloth")
 		flags.BoolVar(&o.exact, "exact", false, "shorten the used length even when it is proved that no less can be bought")
 		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
 	},
 	run: lay,
 }
 
+// mostGowns is more than any workroom lays at a time.
+const mostGowns = 100
+
 func lay(ctx context.Context, s streams, args []string, o *options) error {
 	effort, err := o.searchEffort()
 	if err != nil {
 		return err
+	}
+	if o.gowns < 1 || o.gowns > mostGowns {
+		return &usageError{fmt.Sprintf("--gowns cannot be %d", o.gowns), fmt.Sprintf("from 1 to %d", mostGowns)}
 	}
 	j, unit, err := o.jobAndUnit("lay", args, s.in)
 	if err != nil {
@@ -43,7 +51,7 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 	}
 	line := newProgress(s.err, o.quiet)
 	r, err := plan.Run(ctx, j, plan.Options{
-		Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Exact: o.exact,
+		Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Exact: o.exact, Gowns: o.gowns,
 		Progress: line.show(unit),
 	})
 	line.clear()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -24,10 +25,11 @@ func printLay(out io.Writer, r *plan.Report) {
 	printRow(out, "cloth", "pieces", "used", "buy", "filled", r.Currency, "time")
 	for _, c := range r.Cloths {
 		printRow(out, c.ID, fmt.Sprint(c.Pieces), measure.FormatUp(c.Used, r.Unit), toBuy(c),
-			percent(c.Utilisation), priceOr(c.Cost), seconds(c.Stats.Elapsed))
+			percent(c.Utilisation), priceOr(c.Cost), seconds(c.Elapsed))
 	}
 	printRow(out, "in all", "", "", "", "", priceOr(r.Total), seconds(r.Elapsed))
 	printBounds(out, r)
+	printLays(out, r)
 	for _, note := range notes(r) {
 		fmt.Fprintf(out, "\n%s", wrap(note, ""))
 	}
@@ -60,6 +62,48 @@ func printBounds(out io.Writer, r *plan.Report) {
 	}
 }
 
+// printLays prints how each cloth is spread and cut, what a repeat takes, and
+// the share of one gown of several.
+func printLays(out io.Writer, r *plan.Report) {
+	for _, c := range r.Cloths {
+		lines := slices.Clone(c.Instructions)
+		if c.Repeat != nil {
+			lines = append(lines, repeatWords(r, c))
+		}
+		if c.PerGown != nil {
+			lines = append(lines, gownWords(r, c))
+		}
+		for _, line := range lines {
+			fmt.Fprintf(out, "\n%s", wrap(c.ID+": "+line, ""))
+		}
+	}
+}
+
+// repeatWords says what keeping to the repeat of a cloth takes.
+func repeatWords(r *plan.Report, c plan.Cloth) string {
+	per := c.Spread.Cloth.Offer.Per
+	text := fmt.Sprintf("Plain cloth would take %s and %s to buy; ", measure.FormatUp(c.Repeat.PlainUsed, r.Unit), measure.BothUp(c.Repeat.PlainBought, per))
+	switch {
+	case c.Repeat.ExtraBought > 0:
+		return text + "the repeat takes " + measure.BothUp(c.Repeat.ExtraBought, per) + " more."
+	case c.Repeat.Extra > 0:
+		return text + "the repeat takes " + measure.FormatUp(c.Repeat.Extra, r.Unit) + " more, and nothing more at the counter."
+	}
+	return text + "the repeat takes no more."
+}
+
+// gownWords sets the cloth of one gown of several beside that of one alone.
+func gownWords(r *plan.Report, c plan.Cloth) string {
+	per := c.Spread.Cloth.Offer.Per
+	text := fmt.Sprintf("%d gowns on one lay: %s of cloth for each, %s alone; to buy %s for each, %s alone",
+		r.Gowns, measure.FormatUp(c.PerGown.Used, r.Unit), measure.FormatUp(c.PerGown.AloneUsed, r.Unit),
+		measure.BothUp(c.PerGown.Bought, per), measure.BothUp(c.PerGown.AloneBought, per))
+	if c.PerGown.AloneCost != "" {
+		text += fmt.Sprintf(". All cost %s, one alone %s %s", c.Cost, c.PerGown.AloneCost, r.Currency)
+	}
+	return text + "."
+}
+
 // gap shows by how much a layout is longer than the bound, rounded up.
 func gap(share float64) string {
 	return fmt.Sprintf("%.1f %%", math.Max(0, math.Ceil(share*1000-1e-6))/10)
@@ -78,6 +122,9 @@ func printRow(out io.Writer, name string, cells ...any) {
 // toBuy shows the length to buy in both systems, or the bolts.
 func toBuy(c plan.Cloth) string {
 	length := measure.BothUp(c.Bought, c.Spread.Cloth.Offer.Per)
+	if c.Bought == 0 {
+		return "nothing"
+	}
 	switch c.Bolts {
 	case 0:
 		return length

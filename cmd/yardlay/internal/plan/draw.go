@@ -149,6 +149,12 @@ func (s Spread) Problem() nest.Problem {
 // upperHalf returns the half of a whole outline that lies above its fold, in the
 // outline's coordinates. half is the piece as drafted, its fold above or below.
 func upperHalf(half shapes.Piece, whole orb.Ring) orb.Ring {
+	return HalfPose(half, whole).Apply(half.Cut)
+}
+
+// HalfPose says how a half as drafted comes to lie on the upper half of its
+// opened cut outline.
+func HalfPose(half shapes.Piece, whole orb.Ring) plane.Pose {
 	b, h := plane.Bounds(whole), plane.Bounds(half.Cut)
 	pose := plane.Pose{}
 	for _, e := range half.Edges {
@@ -158,7 +164,7 @@ func upperHalf(half shapes.Piece, whole orb.Ring) orb.Ring {
 		}
 	}
 	pose.At = orb.Point{b.Min[0] - h.Min[0], (b.Min[1]+b.Max[1])/2 - h.Min[1]}
-	return pose.Apply(half.Cut)
+	return pose
 }
 
 // Copies counts what is cut from the cloth.

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -64,4 +65,13 @@ func stretched(p shapes.Piece, along, across float64) shapes.Piece {
 		p.Notches[i].At, p.Notches[i].Outward = point(n.At), orb.Point{out[0] / length, out[1] / length}
 	}
 	return p
+}
+
+// Larger says by how much the pieces are drawn larger; "" when they are not.
+func (s Spread) Larger() string {
+	w := s.Cloth.Shrinkage
+	if w.Prewash || w.Warp == 0 && w.Weft == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Drawn larger for a cloth that changes by %+.4g %% along and %+.4g %% across in its first wash: all sizes are those before it.", 100*w.Warp, 100*w.Weft)
 }

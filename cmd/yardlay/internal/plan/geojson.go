@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/nest"
 )
 
 // The parts of a GeoJSON text (RFC 7946) that a marker needs. Coordinates are
@@ -13,8 +15,9 @@ import (
 type collection struct {
 	Type     string    `json:"type"`
 	Cloth    string    `json:"cloth"`
-	Width    float64   `json:"width"`  // usable
-	Length   float64   `json:"length"` // used
+	Width    float64   `json:"width"`         // laid on
+	Length   float64   `json:"length"`        // used
+	Lay      string    `json:"lay,omitempty"` // unless it is open
 	Features []feature `json:"features"`
 }
 
@@ -26,7 +29,8 @@ type feature struct {
 
 type properties struct {
 	Piece    string  `json:"piece"`
-	Copy     int     `json:"copy"` // from 1
+	Copy     int     `json:"copy"`             // from 1
+	Second   int     `json:"second,omitempty"` // the copy cut with it through another layer
 	Turn     float64 `json:"turn"`
 	Mirrored bool    `json:"mirrored"`
 }
@@ -36,22 +40,25 @@ type geometry struct {
 	Coordinates []orb.Ring `json:"coordinates"`
 }
 
-// GeoJSON returns the marker as a FeatureCollection, one Feature a placed piece
-// with its cut outline, one on a line.
-func (c Cloth) GeoJSON() ([]byte, error) {
-	all := collection{Type: "FeatureCollection", Cloth: c.ID, Width: c.Width, Length: c.Used, Features: []feature{}}
+// GeoJSON returns a marker of the cloth, one of its Markers, as a
+// FeatureCollection: one Feature a placed piece with its cut outline, one on a line.
+func (c Cloth) GeoJSON(s Stretch) ([]byte, error) {
+	all := collection{Type: "FeatureCollection", Cloth: c.ID, Width: s.Width, Length: s.Used, Features: []feature{}}
+	if s.Fold != nest.Open {
+		all.Lay = s.Lay
+	}
 	head, err := json.Marshal(all)
 	if err != nil {
 		return nil, err
 	}
 	var out bytes.Buffer
 	out.Write(bytes.TrimSuffix(head, []byte("]}")))
-	for i, placed := range c.Layout.Placed {
-		m := c.Marker[i]
+	for i, placed := range s.Layout.Placed {
+		m := s.Marker[i]
 		line, err := json.Marshal(feature{
 			Type:       "Feature",
-			Properties: properties{m.Piece, m.Copy, m.Turn, m.Mirrored},
-			Geometry:   geometry{"Polygon", []orb.Ring{c.Problem.Outline(placed)}},
+			Properties: properties{m.Piece, m.Copy, m.Second, m.Turn, m.Mirrored},
+			Geometry:   geometry{"Polygon", []orb.Ring{s.Problem.Outline(placed)}},
 		})
 		if err != nil {
 			return nil, err

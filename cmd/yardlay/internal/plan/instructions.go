@@ -7,6 +7,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
+	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
 
@@ -21,6 +22,7 @@ func (l Laid) instructions(unit measure.Unit) []string {
 		}
 	}
 	s := l.Task.Spread
+	add(l.shelfWords(func(mm float64) string { return measure.FormatUp(mm, s.Cloth.Offer.Per) }))
 	add(washingWords(s.Cloth))
 	add(l.spreading(show))
 	add(tiltWords(s))
@@ -61,7 +63,7 @@ func (l Laid) spreading(show func(float64) string) string {
 	}
 	if len(t.Stretches) > 1 {
 		text += fmt.Sprintf(" The open stretch begins %s from the cut end: one layer, right side up, %s long.",
-			show(from[1]), show(lengths[1]+2*x.ends))
+			show(from[1]+x.skew), show(lengths[1]+2*x.ends))
 	}
 	return text
 }
@@ -75,6 +77,56 @@ func onFolds(p nest.Problem) []string {
 		}
 	}
 	return names
+}
+
+// shelfWords says what the leftovers are good for, and what is cut from which.
+func (l Laid) shelfWords(buy func(float64) string) string {
+	if l.Shelf == nil {
+		return ""
+	}
+	if l.Shelf.Stopped {
+		return "Interrupted before the shelf was worked out: it is left alone."
+	}
+	text := "The shelf saves no cloth at the counter and is left alone."
+	switch l.Shelf.Verdict {
+	case ShelfEnough:
+		text = "The shelf is enough: nothing is bought."
+	case ShelfHelps:
+		text = "The shelf is not enough for everything, and saves cloth: " + buy(l.Buy.Bought) + " are bought"
+		if l.Shelf.Whole > 0 {
+			text += " instead of " + buy(l.Shelf.Whole)
+		}
+		text += "."
+	}
+	for _, c := range l.Shelf.Cuts {
+		var names []string
+		for _, pl := range c.Layout.Placed {
+			of := c.Source(pl)
+			names = append(names, l.Task.Spread.copyOf(of))
+		}
+		text += fmt.Sprintf(" From %s: %s.", c.Name, strings.Join(names, ", "))
+	}
+	return text
+}
+
+// copyOf names a copy of a piece.
+func (s Spread) copyOf(pl nest.Placed) string {
+	piece := s.Pieces[pl.Piece]
+	if label := CopyName(piece, pl.Copy); label != "" {
+		return piece.Name + " (" + label + ")"
+	}
+	return piece.Name
+}
+
+// CopyName says which copy of a piece it is; "" when there is one only.
+func CopyName(p shapes.Piece, copy int) string {
+	switch {
+	case copy < len(p.Labels):
+		return p.Labels[copy]
+	case p.Count > 1:
+		return fmt.Sprintf("%d of %d", copy+1, p.Count)
+	}
+	return ""
 }
 
 // washingWords says what is done about a cloth that changes in the wash.

@@ -162,7 +162,7 @@ func TestRunRepeats(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, c := range r.Cloths {
-			text, err := c.GeoJSON()
+			text, err := c.GeoJSON(c.Markers[0])
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -180,7 +180,7 @@ func TestRunRepeats(t *testing.T) {
 // The GeoJSON reads back as the very outlines that were judged.
 func TestGeoJSONReadsBack(t *testing.T) {
 	c := run(t, small, Options{}).Cloths[0]
-	text, err := c.GeoJSON()
+	text, err := c.GeoJSON(c.Markers[0])
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -52,6 +52,7 @@ type Cloth struct {
 	Added        *Added     `json:"added,omitempty"`        // what makes needed of used
 	Shrinkage    *Shrinkage `json:"shrinkage,omitempty"`    // of a cloth that changes in the wash
 	Stretches    []Stretch  `json:"stretches,omitempty"`    // of a lay that is not open
+	Shelf        *Shelf     `json:"shelf,omitempty"`        // of a cloth with leftovers
 	Repeat       *Repeat    `json:"repeat,omitempty"`       // of a cloth that has one
 	PerGown      *PerGown   `json:"per_gown,omitempty"`     // when several are laid together
 	Instructions []string   `json:"instructions,omitempty"` // for spreading and cutting, in words
@@ -60,6 +61,7 @@ type Cloth struct {
 	Problem nest.Problem  `json:"-"`
 	Layout  nest.Layout   `json:"-"`
 	Laid    Laid          `json:"-"`
+	Markers []Stretch     `json:"-"` // of what is bought, then of the leftovers used
 	Elapsed time.Duration `json:"-"`
 	Ended   nest.Status   `json:"-"`
 	Buy     cost.Purchase `json:"-"`
@@ -107,7 +109,28 @@ type Stretch struct {
 
 	Problem nest.Problem    `json:"-"`
 	Layout  nest.Layout     `json:"-"`
-	Cuts    [][]nest.Placed `json:"-"` // the copies of Task.Problem that each placed outline cuts
+	Cuts    [][]nest.Placed `json:"-"` // the copies of the spread that each placed outline cuts
+	Name    string          `json:"-"` // of a leftover from the shelf
+	Fold    nest.Lay        `json:"-"`
+	Strip   float64         `json:"-"` // width of the cloth opened out, as laid, selvedges included
+	Length  float64         `json:"-"` // of one layer, as spread, skew and ends included
+	Skew    float64         `json:"-"` // before it
+}
+
+// Shelf is what the leftovers of a cloth are good for.
+type Shelf struct {
+	Verdict   string     `json:"verdict"`
+	Without   float64    `json:"without"`   // mm, bought if the shelf were left alone; 0 when that was not laid
+	Leftovers []Leftover `json:"leftovers"` // that are used
+}
+
+// Leftover is a marker on a length from the shelf, laid open.
+type Leftover struct {
+	Name   string   `json:"name"`
+	Width  float64  `json:"width"`  // laid on
+	Length float64  `json:"length"` // laid on, at the most
+	Used   float64  `json:"used"`
+	Marker []Placed `json:"marker"`
 }
 
 // Repeat is the repeat of a cloth, and what keeping to it takes. Lengths in mm.

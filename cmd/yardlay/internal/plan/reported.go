@@ -45,7 +45,7 @@ func (l Laid) report(unit measure.Unit) Cloth {
 	step, _ := s.Cloth.Offer.CutStep().Float64()
 	c := Cloth{
 		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), Width: t.Problem.Strip.Width,
-		Pieces: len(l.Opened.Placed), Used: used, Needed: l.Needed,
+		Pieces: s.Copies(), Used: used, Needed: l.Needed,
 		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Split: l.Buy.Split,
 		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)),
 		Steps: int(math.Round((l.Buy.Bought - l.LeastBuy) / step)), Proved: l.Proved(), Marker: l.opened(),
@@ -60,8 +60,13 @@ func (l Laid) report(unit measure.Unit) Cloth {
 	if w := s.Cloth.Shrinkage; w.Warp != 0 || w.Weft != 0 {
 		c.Shrinkage = &Shrinkage{Warp: w.Warp, Weft: w.Weft, By: washing(w)}
 	}
+	bought := l.stretches(showIn(unit))
 	if t.Lay != nest.Open {
-		c.Stretches = l.stretches(showIn(unit))
+		c.Stretches = bought
+	}
+	c.Markers = append(bought, l.leftovers()...)
+	if l.Shelf != nil {
+		c.Shelf = l.shelf()
 	}
 	if l.Plain != nil {
 		c.Repeat = l.beside(*l.Plain)
@@ -155,19 +160,45 @@ func (l Laid) added(used float64) *Added {
 	return a
 }
 
-// stretches describes the markers one by one.
+// stretches describes the markers of bought cloth one by one.
 func (l Laid) stretches(show func(mm float64) string) []Stretch {
 	lengths, _ := lengths(l.Results)
 	from, _ := l.Task.spread(lengths)
-	cuts := l.cuts()
+	cuts, skew := l.cuts(), l.Task.Spread.Cloth.Skew
 	var list []Stretch
 	for i, s := range l.Task.Stretches {
 		r := l.Results[i]
-		list = append(list, Stretch{
-			Lay: string(l.Task.layOf(s)), Layers: s.Layers(), From: from[i] + l.Task.Spread.Cloth.Skew, Width: s.Problem.Strip.Width,
+		d := Stretch{
+			Lay: string(l.Task.layOf(s)), Layers: s.Layers(), From: from[i] + skew, Width: s.Problem.Strip.Width,
 			Used: r.Layout.Length, Bound: r.Bound.Length, Argument: string(r.Bound.Kind), Reason: r.Bound.Reason(show),
 			Utilisation: r.Utilisation, Status: r.Status.String(), Marker: l.marker(r.Layout.Placed, cuts[i]),
-			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i],
+			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i], Fold: s.Lay, Strip: l.Task.Spread.washedAcross(l.Task.Spread.Cloth.Width),
+		}
+		if i == 0 {
+			d.Skew = skew
+		}
+		if i == len(l.Task.Stretches)-1 { // it has all that is bought besides
+			d.Length = (l.Task.Spread.washedAlong(l.Buy.Bought)-d.From)/float64(d.Layers) + d.Skew
+		}
+		list = append(list, d)
+	}
+	return list
+}
+
+// leftovers describes the markers of what is used from the shelf.
+func (l Laid) leftovers() []Stretch {
+	if l.Shelf == nil {
+		return nil
+	}
+	var list []Stretch
+	s := l.Task.Spread
+	for _, c := range l.Shelf.Cuts {
+		cuts := onceEach(c.Layout.Placed, c.Source)
+		list = append(list, Stretch{
+			Lay: string(job.Open), Layers: 1, Width: c.Strip.Width, Used: c.Layout.Length, Utilisation: c.Problem.Utilisation(c.Layout),
+			Marker: l.marker(c.Layout.Placed, cuts), Problem: c.Problem, Layout: c.Layout, Cuts: cuts, Name: c.Name,
+			Strip:  c.Strip.Width + 2*s.washedAcross(s.Cloth.Selvedge),
+			Length: c.Strip.MaxLength + 2*s.Cloth.Ends + s.Cloth.Skew, Skew: s.Cloth.Skew,
 		})
 	}
 	return list
@@ -232,11 +263,27 @@ func (l Laid) marker(placed []nest.Placed, cuts [][]nest.Placed) []Placed {
 
 // opened lists the pieces on the single cloth.
 func (l Laid) opened() []Placed {
-	cuts := make([][]nest.Placed, len(l.Opened.Placed))
-	for i, pl := range l.Opened.Placed {
-		cuts[i] = []nest.Placed{l.source(pl)}
+	return l.marker(l.Opened.Placed, onceEach(l.Opened.Placed, l.source))
+}
+
+// onceEach lists the copies of placed outlines that each cut one.
+func onceEach(placed []nest.Placed, source func(nest.Placed) nest.Placed) [][]nest.Placed {
+	cuts := make([][]nest.Placed, len(placed))
+	for i, pl := range placed {
+		cuts[i] = []nest.Placed{source(pl)}
 	}
-	return l.marker(l.Opened.Placed, cuts)
+	return cuts
+}
+
+// shelf says what the leftovers are good for.
+func (l Laid) shelf() *Shelf {
+	s := &Shelf{Verdict: l.Shelf.Verdict.String(), Without: l.Shelf.Whole, Leftovers: []Leftover{}}
+	for i, m := range l.leftovers() {
+		s.Leftovers = append(s.Leftovers, Leftover{
+			Name: m.Name, Width: m.Width, Length: l.Shelf.Cuts[i].Strip.MaxLength, Used: m.Used, Marker: m.Marker,
+		})
+	}
+	return s
 }
 
 // beside compares a laying on a repeat with the same pieces on plain cloth.

@@ -1,0 +1,128 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/nest"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// marker describes the drawing of a cloth's markers: the stretches of what is
+// bought, then what is cut from the shelf.
+func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
+	cloth := c.Spread.Cloth
+	m := sheet.Marker{
+		Title: r.Title, Cloth: c.Title, Nap: c.Nap, OneWay: c.Nap == string(job.OneWay), Width: cloth.Width, Selvedge: cloth.Selvedge,
+		Used: c.Used, Bought: c.Bought, Unit: r.Unit, Cautions: plan.Cautions([]plan.Spread{c.Spread}),
+	}
+	if cloth.Shrinkage.Prewash {
+		m.Width, m.Selvedge = (1+cloth.Shrinkage.Weft)*m.Width, (1+cloth.Shrinkage.Weft)*m.Selvedge
+	}
+	if c.Used > 0 {
+		m.Notes = []string{percent(c.Utilisation) + " filled", "no marker is under " + measure.FormatDown(c.Bound, r.Unit)}
+	}
+	if c.Proved {
+		m.Notes = append(m.Notes, "purchase proved minimal")
+	}
+	if c.Added != nil {
+		m.Needed = c.Needed
+	}
+	for i, s := range c.Markers {
+		drawn := stretch(r, c, s, m.Selvedge)
+		if i == 0 {
+			drawn.Notes = c.Instructions
+		}
+		m.Stretches = append(m.Stretches, drawn)
+	}
+	return m
+}
+
+// stretch describes the drawing of one marker.
+func stretch(r *plan.Report, c plan.Cloth, s plan.Stretch, selvedge float64) sheet.Stretch {
+	strip := s.Problem.Strip
+	drawn := sheet.Stretch{
+		Name: s.Name, Shelf: s.Name != "", Lay: sheet.Lay(s.Fold), Width: s.Strip, Selvedge: selvedge,
+		Used: s.Used, Ends: c.Spread.Cloth.Ends, Skew: s.Skew, Length: s.Length, Repeat: sheet.Repeat(strip.Repeat),
+	}
+	for _, zone := range strip.Forbidden {
+		drawn.Flaws = append(drawn.Flaws, sheet.Flaw{Outline: zone})
+	}
+	for i, pl := range s.Layout.Placed {
+		drawn.Pieces = append(drawn.Pieces, placed(r, c, s.Problem, pl, s.Cuts[i]))
+	}
+	return drawn
+}
+
+// placed describes one outline of a marker, with the copies that it cuts.
+func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts []nest.Placed) sheet.Placed {
+	laid, piece := p.Pieces[pl.Piece], c.Spread.Pieces[cuts[0].Piece]
+	whole := piece.Unfold()
+	drawn := sheet.Placed{Name: piece.Name, Copy: copiesCut(piece, cuts), Size: cutSize(whole, plan.SizeUnit(r.Unit))}
+	pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}
+	if laid.Match != nil {
+		drawn.Matches = []sheet.Match{{At: pose.ApplyPoint(laid.Match.Point)}}
+	}
+	if laid.OnFold {
+		half := plan.HalfPose(piece, whole.Cut)
+		drawn.Outline = posed(posed(outlineOf(piece), half), pose)
+		drawn.Fold = posedLine(posedLine(foldOf(piece), half), pose)
+	} else {
+		pose.Mirrored = cuts[0].Mirrored // the outline may be cut from its mirror image
+		drawn.Outline = posed(outlineOf(whole), pose)
+	}
+	drawn.Cut = p.Outline(pl)
+	return drawn
+}
+
+// copiesCut says which copies of a piece an outline cuts; "" when there is one only.
+func copiesCut(p shapes.Piece, cuts []nest.Placed) string {
+	first := plan.CopyName(p, cuts[0].Copy)
+	if len(cuts) < 2 {
+		return first
+	}
+	second := plan.CopyName(p, cuts[1].Copy)
+	if n, of, ok := strings.Cut(first, " of "); ok && strings.HasSuffix(second, " of "+of) && len(p.Labels) == 0 {
+		return fmt.Sprintf("%s and %s", n, second)
+	}
+	return first + " and " + second
+}
+
+// posed moves all lines of an outline to where it lies.
+func posed(o sheet.Outline, pose plane.Pose) sheet.Outline {
+	moved := sheet.Outline{Cut: pose.Apply(o.Cut), Seam: pose.Apply(o.Seam), Grain: posedLine(o.Grain, pose)}
+	for _, l := range o.Inside {
+		moved.Inside = append(moved.Inside, posedLine(l, pose))
+	}
+	turn := plane.Pose{Mirrored: pose.Mirrored, Turn: pose.Turn}
+	for _, n := range o.Notches {
+		moved.Notches = append(moved.Notches, sheet.Notch{At: pose.ApplyPoint(n.At), Outward: turn.ApplyPoint(n.Outward)})
+	}
+	return moved
+}
+
+// posedLine moves a line, start to end.
+func posedLine(l orb.LineString, pose plane.Pose) orb.LineString {
+	out := make(orb.LineString, len(l))
+	for i, v := range l {
+		out[i] = pose.ApplyPoint(v)
+	}
+	return out
+}
+
+// foldOf returns the edge of a piece that lies on a fold; nil when there is none.
+func foldOf(p shapes.Piece) orb.LineString {
+	for _, e := range p.Edges {
+		if e.Kind == shapes.Fold {
+			return e.Line
+		}
+	}
+	return nil
+}
