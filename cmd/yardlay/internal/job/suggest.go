@@ -55,3 +55,7 @@ func oneOf(word string, known []string) string {
 	}
 	return "known here: " + strings.Join(known, ", ")
 }
+
+// OneOf hints at the names allowed where word was read, for what is known only
+// once the job is drafted.
+func OneOf(word string, known []string) string { return oneOf(word, known) }

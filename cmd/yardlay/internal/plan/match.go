@@ -1,0 +1,386 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// Match says for each piece of a spread where it must lie on a repeat of the
+// cloth as it is laid: so that the points of the job's matches agree at the seam
+// line. Pieces that no match names agree within their part: along at the least x
+// of their seam line, across at its middle. Points are in the coordinates of the
+// opened cut outline, as Problem lays it. Without a repeat there is nothing to
+// match, and nil is returned.
+//
+// What hangs together by matches gets one phase and one point for each piece,
+// the same distance from every match point that is shared: so the points agree
+// among copies as drawn, and among those turned or mirrored alike. Where the
+// garment has a piece across its middle, its own mirror image, that middle is the
+// point, and so the drawn and the mirrored half of the garment agree too.
+//
+// The error is a job.Errors: pieces and edges that there are none of, points off
+// the end of an edge, and matches that contradict each other.
+func (s Spread) Match(j *job.Job, repeat nest.Repeat) ([]*nest.Match, error) {
+	if repeat == (nest.Repeat{}) {
+		return nil, nil
+	}
+	m := &matcher{job: j, spread: s, repeat: repeat, matches: make([]*nest.Match, len(s.Pieces)), cause: map[int]int{}}
+	for _, p := range s.Pieces {
+		m.whole = append(m.whole, p.Unfold())
+	}
+	m.gather()
+	m.byPart()
+	if len(m.bad) > 0 {
+		m.bad.Sort()
+		return nil, m.bad
+	}
+	m.from, m.at = make([]int, len(s.Pieces)), make([]orb.Point, len(s.Pieces))
+	for i := range m.from {
+		m.from[i] = unreached
+	}
+	for i := range s.Pieces {
+		if m.from[i] == unreached {
+			m.settle(m.connect(i))
+		}
+	}
+	if len(m.bad) > 0 {
+		m.bad.Sort()
+		return nil, m.bad
+	}
+	return m.matches, nil
+}
+
+// matcher is a graph of pieces and agreements.
+type matcher struct {
+	job     *job.Job
+	spread  Spread
+	repeat  nest.Repeat
+	whole   []shapes.Piece // opened out
+	agree   []agreement
+	matches []*nest.Match
+	bad     job.Errors
+
+	at    []orb.Point // where each piece's origin lies against the first of its component, mm
+	from  []int       // the agreement by which each piece was reached, root for the first of a component
+	cause map[int]int // the piece by which each agreement was reached
+}
+
+// Marks of pieces that no agreement leads to.
+const (
+	unreached = -2
+	root      = -1
+)
+
+// agreement is a set of points that come to lie on the same place of the repeat.
+type agreement struct {
+	name   string
+	points []matchPoint
+}
+
+type matchPoint struct {
+	piece int
+	place orb.Point // in the coordinates of the opened piece, mm
+	says  string    // piece and edge
+	at    job.Position
+}
+
+// gather reads the job's matches on this cloth.
+func (m *matcher) gather() {
+	for _, match := range m.job.Matches {
+		if match.Cloth != m.spread.Cloth.ID {
+			continue
+		}
+		a := agreement{name: match.Name}
+		for _, p := range match.Points {
+			place, err := m.find(p)
+			if err != nil {
+				m.bad = append(m.bad, m.job.ErrorAt(p.At, fmt.Errorf("match `%s`: %w", match.Name, err)))
+				continue
+			}
+			a.points = append(a.points, place)
+		}
+		m.agree = append(m.agree, a)
+	}
+}
+
+// byPart lets the pieces that no match names agree within their part.
+func (m *matcher) byPart() {
+	named := map[int]bool{}
+	for _, a := range m.agree {
+		for _, p := range a.points {
+			named[p.piece] = true
+		}
+	}
+	parts := map[string]int{} // agreements, by part
+	for i, p := range m.spread.Pieces {
+		if named[i] {
+			continue
+		}
+		b := plane.Bounds(m.whole[i].Seam)
+		point := matchPoint{piece: i, place: orb.Point{b.Min[0], (b.Min[1] + b.Max[1]) / 2}, says: p.Name, at: m.spread.Parts[i].At}
+		k, ok := parts[p.Part]
+		if !ok {
+			k = len(m.agree)
+			parts[p.Part] = k
+			m.agree = append(m.agree, agreement{name: p.Part})
+		}
+		m.agree[k].points = append(m.agree[k].points, point)
+	}
+}
+
+// find looks a point up: on the edge as drafted, or as the opened piece has it.
+func (m *matcher) find(p job.MatchPoint) (matchPoint, error) {
+	var names []string
+	for _, piece := range m.spread.Pieces {
+		names = append(names, piece.Name)
+	}
+	i := slices.Index(names, p.Piece)
+	if i < 0 {
+		return matchPoint{}, fmt.Errorf("no piece %q is cut from `%s`\n  hint: %s", p.Piece, m.spread.Cloth.ID, job.OneOf(p.Piece, names))
+	}
+	edge, shift, err := m.edge(i, p.Edge)
+	if err != nil {
+		return matchPoint{}, err
+	}
+	place, err := m.along(i, edge, p)
+	if err != nil {
+		return matchPoint{}, err
+	}
+	return matchPoint{
+		piece: i, place: orb.Point{place[0] + shift[0], place[1] + shift[1]},
+		says: fmt.Sprintf("%s of `%s`", p.Edge, p.Piece), at: p.At,
+	}, nil
+}
+
+// edge finds an edge of piece i, and how far its coordinates are from those of
+// the opened piece.
+func (m *matcher) edge(i int, name string) (shapes.Edge, orb.Point, error) {
+	half, whole := m.spread.Pieces[i], m.whole[i]
+	if e, ok := half.Edge(name); ok && e.Kind != shapes.Fold {
+		return e, openedBy(half, whole), nil
+	}
+	if e, ok := whole.Edge(name); ok {
+		return e, orb.Point{}, nil
+	}
+	var names []string
+	for _, e := range whole.Edges {
+		names = append(names, e.Name)
+	}
+	return shapes.Edge{}, orb.Point{}, fmt.Errorf("piece `%s` has no edge %q to sew\n  hint: %s", half.Name, name, job.OneOf(name, names))
+}
+
+// openedBy returns how far a half moves when its piece is opened out: the fold,
+// on the lattice, comes to lie along the middle.
+func openedBy(half, whole shapes.Piece) orb.Point {
+	for _, e := range half.Edges {
+		if e.Kind == shapes.Fold {
+			h, w := plane.Bounds(half.Cut), plane.Bounds(whole.Cut)
+			return orb.Point{w.Min[0] - h.Min[0], (w.Min[1]+w.Max[1])/2 - plane.Snap(e.Line[0][1])}
+		}
+	}
+	return orb.Point{}
+}
+
+// along returns the place at a distance along an edge. Distances are those of the
+// finished piece, also where it is drawn larger for a cloth that shrinks.
+func (m *matcher) along(i int, edge shapes.Edge, p job.MatchPoint) (orb.Point, error) {
+	grownAlong, grownAcross := m.whole[i].Finished()
+	finished := m.spread.Finished[i]
+	sx, sy := finished.Along/grownAlong, finished.Across/grownAcross
+	sewn := shapes.Edge{}
+	for _, v := range edge.Line {
+		sewn.Line = append(sewn.Line, orb.Point{v[0] * sx, v[1] * sy})
+	}
+	length, distance := sewn.Length(), p.Distance
+	if distance > length+measure.Guard {
+		unit := SizeUnit(m.job.Unit)
+		return orb.Point{}, fmt.Errorf("the point lies %s along the %s of `%s`, which is %s long",
+			measure.Format(distance, unit), p.Edge, p.Piece, measure.FormatDown(length, unit))
+	}
+	if p.FromEnd {
+		distance = length - distance
+	}
+	at, _ := sewn.At(min(max(distance, 0), length))
+	return orb.Point{at[0] / sx, at[1] / sy}, nil
+}
+
+// connect goes from a piece through agreements to all pieces that hang together
+// with it, placing each against the first, and returns them.
+func (m *matcher) connect(first int) []int {
+	m.from[first] = root
+	reached := []int{first}
+	for n := 0; n < len(reached); n++ {
+		i := reached[n]
+		for g, a := range m.agree {
+			k := slices.IndexFunc(a.points, func(p matchPoint) bool { return p.piece == i })
+			if _, done := m.cause[g]; k < 0 || done {
+				continue
+			}
+			m.cause[g] = i
+			meet := add(m.at[i], a.points[k].place)
+			for q, p := range a.points {
+				if m.from[p.piece] == unreached {
+					m.from[p.piece], m.at[p.piece] = g, sub(meet, p.place)
+					reached = append(reached, p.piece)
+				} else if q != k {
+					m.judge(g, a.points[k], p, sub(add(m.at[p.piece], p.place), meet))
+				}
+			}
+		}
+	}
+	return reached
+}
+
+// matchTolerance is how far points may miss each other, mm: the lines they lie on
+// are arcs drawn to shapes.DefaultChord each.
+const matchTolerance = 2 * shapes.DefaultChord
+
+// judge refuses an agreement that closes a ring of them when its points come to
+// lie apart by off, in any turn that the pieces may take.
+func (m *matcher) judge(g int, a, b matchPoint, off orb.Point) {
+	for _, i := range []int{a.piece, b.piece} {
+		for _, turn := range turns(m.spread.Cloth.Nap, m.spread.Parts[i]) {
+			turned := plane.Pose{Turn: turn}.Apply(orb.Ring{off})[0]
+			for axis, repeat := range []float64{m.repeat.Along, m.repeat.Across} {
+				miss := turned[axis]
+				if repeat > 0 {
+					miss = math.Abs(miss - math.Round(miss/repeat)*repeat)
+				}
+				if repeat == 0 || miss <= matchTolerance {
+					continue
+				}
+				m.bad = append(m.bad, m.contradiction(g, a, b, miss, axis, repeat))
+				return
+			}
+		}
+	}
+}
+
+// contradiction names the points and the matches that they hang together by.
+func (m *matcher) contradiction(g int, a, b matchPoint, miss float64, axis int, repeat float64) *job.Error {
+	unit := SizeUnit(m.job.Unit)
+	where := [...]string{"along", "across"}[axis]
+	others := m.between(g, a.piece, b.piece)
+	because := "both lie on one piece"
+	switch {
+	case len(others) > 0:
+		because = "they are tied by " + joined(others)
+	case a.piece != b.piece:
+		because = "they are tied twice"
+	}
+	return m.job.ErrorAt(b.at, fmt.Errorf("match `%s`: %s and %s miss each other by %s %s the cloth, where the repeat is %s: %s\n"+
+		"  hint: leave unmatched the seam where it shows least, or change a width or length by as much",
+		m.agree[g].name, a.says, b.says, measure.Format(miss, unit), where, measure.Format(repeat, unit), because))
+}
+
+// between names the agreements on the way from one piece to another, other than g.
+func (m *matcher) between(g, a, b int) []string {
+	way := func(i int) []int { // to the first of the component
+		var list []int
+		for m.from[i] != root {
+			list = append(list, m.from[i])
+			i = m.cause[m.from[i]]
+		}
+		return list
+	}
+	up, down := way(a), way(b)
+	var names []string
+	for _, list := range [][]int{up, down} {
+		for _, k := range list {
+			if k != g && !(slices.Contains(up, k) && slices.Contains(down, k)) {
+				names = append(names, m.agree[k].name)
+			}
+		}
+	}
+	return names
+}
+
+// joined lists names in a sentence.
+func joined(names []string) string {
+	text := ""
+	for i, name := range names {
+		switch {
+		case i > 0 && i == len(names)-1:
+			text += " and "
+		case i > 0:
+			text += ", "
+		}
+		text += "`" + name + "`"
+	}
+	return text
+}
+
+// settle chooses point and phase of the pieces that hang together. The biggest
+// one lies on the cut end and the lower edge as drawn.
+func (m *matcher) settle(pieces []int) {
+	biggest, middle := pieces[0], -1
+	for _, i := range pieces {
+		if m.area(i) > m.area(biggest) {
+			biggest = i
+		}
+		if m.ownMirrorImage(i) && (middle < 0 || m.area(i) > m.area(middle)) {
+			middle = i
+		}
+	}
+	point := m.firstPoint(biggest)
+	if middle >= 0 {
+		b := plane.Bounds(m.whole[middle].Cut)
+		point[1] = (b.Min[1]+b.Max[1])/2 + m.at[middle][1] - m.at[biggest][1]
+	}
+	pose := plane.Pose{Turn: turns(m.spread.Cloth.Nap, m.spread.Parts[biggest])[0]}
+	low := plane.Bounds(pose.Apply(m.whole[biggest].Cut)).Min
+	phase := sub(pose.Apply(orb.Ring{point})[0], low)
+	for axis, repeat := range []float64{m.repeat.Along, m.repeat.Across} {
+		if repeat > 0 {
+			phase[axis] -= math.Floor(phase[axis]/repeat) * repeat
+		}
+	}
+	for _, i := range pieces {
+		m.matches[i] = &nest.Match{Point: add(point, sub(m.at[biggest], m.at[i])), Phase: phase}
+	}
+}
+
+func (m *matcher) area(i int) float64 { return plane.Area(m.whole[i].Cut) }
+
+// firstPoint returns the first point of a piece that is matched.
+func (m *matcher) firstPoint(i int) orb.Point {
+	for _, a := range m.agree {
+		for _, p := range a.points {
+			if p.piece == i {
+				return p.place
+			}
+		}
+	}
+	return orb.Point{}
+}
+
+// ownMirrorImage says whether a piece that is no pair is alike on both sides of
+// its middle, to the tolerance of matches.
+func (m *matcher) ownMirrorImage(i int) bool {
+	if m.whole[i].Pair {
+		return false
+	}
+	cut := m.whole[i].Cut
+	b := plane.Bounds(cut)
+	for _, v := range cut {
+		across := b.Min[1] + b.Max[1] - v[1]
+		if !slices.ContainsFunc(cut, func(w orb.Point) bool {
+			return math.Hypot(w[0]-v[0], w[1]-across) <= matchTolerance
+		}) {
+			return false
+		}
+	}
+	return true
+}
+
+func add(a, b orb.Point) orb.Point { return orb.Point{a[0] + b[0], a[1] + b[1]} }
+func sub(a, b orb.Point) orb.Point { return orb.Point{a[0] - b[0], a[1] - b[1]} }

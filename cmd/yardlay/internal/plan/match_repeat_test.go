@@ -1,0 +1,140 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"yardlay/cost"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// drop is a job of panels as wide as the cloth, so that they lie one after the
+// other along it: curtains, or skirt lengths of a print.
+func drop(unit, length, repeat string, count int) string {
+	return fmt.Sprintf(`unit = %q
+[allowance]
+seam = 0
+hem = 0
+[[cloth]]
+id = "print"
+width = 50
+repeat = { along = %q }
+[[part]]
+name = "drop"
+draft = "rectangle"
+cloth = "print"
+length = %q
+width = 50
+count = %d
+`, unit, repeat, length, count)
+}
+
+// Cut length = ceil(length / repeat) x repeat: 240 cm at 37 cm is 7 repeats, 259 cm
+// (et-wholesale.com.au, curtain leaflet). It is the pitch at which panels lie on
+// the cloth; 48 in at 12.6 in likewise is 4 repeats, 50.4 in.
+func TestPanelsLieWholeRepeatsApart(t *testing.T) {
+	for _, c := range []struct {
+		unit, length, repeat string
+		repeats              float64
+		pitch, panel         float64 // mm
+	}{
+		{"cm", "240", "37", 7, 2590, 2400},
+		{"in", "48", "12.6", 4, 50.4 * measure.Inches, 48 * measure.Inches},
+		{"in", "36", "12", 3, 36 * measure.Inches, 36 * measure.Inches}, // whole repeats: nothing is lost
+	} {
+		_, p, err := matched(t, drop(c.unit, c.length, c.repeat, 6))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := math.Ceil(c.panel/p.Strip.Repeat.Along-1e-9) * p.Strip.Repeat.Along; math.Abs(got-c.pitch) > 1e-6 {
+			t.Errorf("%s at %s: the rule says %v mm, the source %v mm", c.length, c.repeat, got, c.pitch)
+		}
+		l := onRepeat(t, p)
+		for i := 1; i < len(l.Placed); i++ {
+			if got := l.Placed[i].At[0] - l.Placed[i-1].At[0]; math.Abs(got-c.pitch) > plane.Lattice {
+				t.Errorf("%s at %s: panel %d lies %v mm behind the one before, want %v mm", c.length, c.repeat, i, got, c.pitch)
+			}
+		}
+		if want := 5*c.pitch + c.panel; math.Abs(l.Length-want) > 2*plane.Lattice {
+			t.Errorf("%s at %s: six take %v mm, want five pitches and one panel, %v mm", c.length, c.repeat, l.Length, want)
+		}
+		// Nearer together by a step of the lattice, and the judge says no. On whole
+		// repeats they would overlap as well.
+		for i := range l.Placed[1:] {
+			l.Placed[i+1].At[0] -= 2 * plane.Lattice
+		}
+		l.Length -= 2 * plane.Lattice
+		p.Strip.Width = 1e4
+		if err := nest.Verify(p, l); err == nil || !strings.Contains(err.Error(), "off the repeat") {
+			t.Errorf("nearer together: %v", err)
+		}
+	}
+}
+
+// The search finds no less and no more.
+func TestSearchLaysPanelsByTheRepeat(t *testing.T) {
+	_, p, err := matched(t, drop("in", "48", "12.6", 6))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 300 * measure.Inches; math.Abs(r.Layout.Length-want) > 2*plane.Lattice {
+		t.Errorf("six panels take %v mm, want %v mm", r.Layout.Length, want)
+	}
+}
+
+// Six cut lengths of 50.4 in are 302.4 in, 8.400 yd, of which 8 1/2 yd are bought,
+// or 7.681 m, of which 7.7 m are (reckoned from the leaflet's rule; steps of 1/8
+// yd and 0.1 m are common practice). The marker's own length is less: behind the
+// last panel no repeat need be run out, 300 in do, and 8 3/8 yd or 7.7 m are bought.
+func TestWhatTheCounterAddsToRepeats(t *testing.T) {
+	_, p, err := matched(t, drop("in", "48", "12.6", 6))
+	if err != nil {
+		t.Fatal(err)
+	}
+	marker := onRepeat(t, p).Length
+	rule := 6 * math.Ceil(48/12.6) * 12.6 * measure.Inches
+	if math.Abs(rule-7681) > 0.5 || math.Abs(rule/measure.Yards-8.4) > 1e-9 {
+		t.Errorf("six cut lengths are %v mm, %v yd", rule, rule/measure.Yards)
+	}
+	if math.Abs(rule-marker-2.4*measure.Inches) > 2*plane.Lattice {
+		t.Errorf("the marker saves %v mm of the rule's length, want 2.4 in", rule-marker)
+	}
+	for _, c := range []struct {
+		per           measure.Unit
+		marker, whole float64 // bought
+	}{{measure.Yard, 8.375, 8.5}, {measure.Metre, 7.7, 7.7}} {
+		o := cost.Offer{Price: cost.Money{Minor: 100, Currency: "USD"}, Per: c.per}
+		for used, want := range map[float64]float64{marker: c.marker, rule: c.whole} {
+			b, err := o.Buy(used)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := b.Bought / c.per.Millimetres(); math.Abs(got-want) > 1e-9 {
+				t.Errorf("for %v mm %v %v are bought, want %v", used, got, c.per, want)
+			}
+		}
+	}
+}
+
+// A print takes more cloth than a plain one, and not out of proportion: 25 % extra
+// is the band that is allowed for (The Sewtionary, p. 257). Here 48 in panels lose
+// 2.4 in of every 50.4.
+func TestExtraForARepeatIsInTheUsualBand(t *testing.T) {
+	_, p, err := matched(t, drop("in", "48", "12.6", 6))
+	if err != nil {
+		t.Fatal(err)
+	}
+	extra := onRepeat(t, p).Length/(6*48*measure.Inches) - 1
+	if extra <= 0 || extra > 0.25 {
+		t.Errorf("the repeat takes %.1f %% extra, the band is up to 25 %%", 100*extra)
+	}
+}

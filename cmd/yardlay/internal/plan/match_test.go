@@ -1,0 +1,500 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"pgregory.net/rapid"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// matched drafts the first cloth of a job and matches its pieces.
+func matched(t *testing.T, src string) (Spread, nest.Problem, error) {
+	t.Helper()
+	j := read(t, src)
+	spreads, err := Draw(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := spreads[0]
+	p := s.Problem()
+	matches, err := s.Match(j, p.Strip.Repeat)
+	for i := range matches {
+		p.Pieces[i].Match = matches[i]
+	}
+	return s, p, err
+}
+
+// onRepeat lays every copy of p in its first turn, one after the other along the
+// cloth, each on the first place that its match allows, and lets the judge confirm
+// it. Along the cloth nothing lies nearer the cut end in this order. The width is left out of it.
+func onRepeat(t fataler, p nest.Problem) nest.Layout {
+	t.Helper()
+	p.Strip.Width = 1e4
+	var l nest.Layout
+	for i, piece := range p.Pieces {
+		for c := range piece.Count {
+			pl := nest.Placed{Piece: i, Copy: c, Mirrored: piece.Mirror == nest.Paired && c%2 == 1}
+			pl.Turn = piece.Turns[c/2%len(piece.Turns)]
+			if pl.Mirrored {
+				pl.Turn = math.Mod(360-pl.Turn, 360)
+			}
+			least := plane.Bounds(p.Outline(pl)).Min
+			point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.Apply(orb.Ring{piece.Match.Point})[0]
+			for axis, repeat := range []float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across} {
+				from := -least[axis]
+				if axis == 0 {
+					from += l.Length
+				}
+				pl.At[axis] = from
+				if repeat > 0 {
+					// The least place from here on; the judge rounds to the nearest step.
+					k := math.Ceil((from+point[axis]-piece.Match.Phase[axis]-0.5*plane.Lattice)/repeat - 1e-9)
+					pl.At[axis] = plane.Snap(piece.Match.Phase[axis] + k*repeat - point[axis])
+				}
+			}
+			l.Length = plane.Bounds(p.Outline(pl)).Max[0]
+			l.Placed = append(l.Placed, pl)
+		}
+	}
+	if err := nest.Verify(p, l); err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+// laidAt returns where a point of a piece lies once the copy is placed.
+func laidAt(pl nest.Placed, point orb.Point) orb.Point {
+	return plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}.Apply(orb.Ring{point})[0]
+}
+
+// agreeOn fails unless two points on the cloth agree modulo the repeat, to a step
+// of the lattice for either piece and the tolerance of drafted arcs.
+func agreeOn(t fataler, r nest.Repeat, a, b orb.Point, what string) {
+	t.Helper()
+	for axis, repeat := range []float64{r.Along, r.Across} {
+		if repeat == 0 {
+			continue
+		}
+		off := a[axis] - b[axis]
+		if off -= math.Round(off/repeat) * repeat; math.Abs(off) > 2*plane.Lattice+matchTolerance {
+			t.Fatalf("%s: %v and %v are %.3f mm apart modulo %v mm", what, a, b, off, repeat)
+		}
+	}
+}
+
+const checked = `unit = "in"
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "check"
+width = 60
+nap = "two-way"
+repeat = { along = "4 1/2", across = "3 3/4" }
+[[part]]
+name = "skirt"
+draft = "circle-skirt"
+cloth = "check"
+circle = "half"
+gores = 6
+waist = 28
+length = 30
+`
+
+const skirtSeams = `[[match]]
+name = "back seams"
+cloth = "check"
+points = [
+  { piece = "skirt centre back gore", edge = "front seam", at = 9 },
+  { piece = "skirt side gore", edge = "back seam", at = 9, from = "end" },
+]
+[[match]]
+name = "front seams"
+cloth = "check"
+points = [
+  { piece = "skirt side gore", edge = "front seam", at = 9 },
+  { piece = "skirt centre front gore", edge = "back seam", at = 9, from = "end" },
+]
+`
+
+// Match points agree modulo the repeat at the stitching line, on both axes
+// (Successful Sewing, Goodheart-Willcox 2013, p. 108). The places are reckoned
+// from the draft: a half circle in six gores has 15 degrees to either side of a
+// gore's middle, and its waist lies 28/pi in from the centre.
+func TestMatchPointsAgreeAtTheStitchingLine(t *testing.T) {
+	s, p, err := matched(t, checked+skirtSeams)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := onRepeat(t, p)
+	radius := (28/math.Pi + 9) * measure.Inches
+	lower := orb.Point{radius * math.Cos(math.Pi/12), -radius * math.Sin(math.Pi/12)}
+	upper := orb.Point{lower[0], -lower[1]}
+	// The centre of the circle in the coordinates of each piece, by its hem: an arc
+	// about it through the hem's first point.
+	centre := func(piece int) orb.Point {
+		hem, _ := s.Pieces[piece].Edge("hem")
+		hemRadius := (28/math.Pi + 30) * measure.Inches
+		return orb.Point{hem.Line[0][0] - hemRadius*math.Cos(math.Pi/12), hem.Line[0][1] + hemRadius*math.Sin(math.Pi/12)}
+	}
+	seams := 0
+	for _, a := range l.Placed {
+		for _, b := range l.Placed {
+			// Alike turned and mirrored, from the back to the next one forward.
+			if b.Piece != a.Piece+1 || a.Turn != b.Turn || a.Mirrored != b.Mirrored {
+				continue
+			}
+			seams++
+			agreeOn(t, p.Strip.Repeat, laidAt(a, add(centre(a.Piece), lower)), laidAt(b, add(centre(b.Piece), upper)),
+				s.Pieces[a.Piece].Name+" and "+s.Pieces[b.Piece].Name)
+		}
+	}
+	if seams != 4 {
+		t.Errorf("%d seams were compared, want two on either side", seams)
+	}
+}
+
+// Turned copies agree among themselves as well: with four gowns on a two-way
+// cloth every other pair lies turned.
+func TestMatchHoldsInEveryTurn(t *testing.T) {
+	s, p, err := matched(t, strings.Replace(checked, "name = \"skirt\"", "name = \"skirt\"\ntimes = 4", 1)+skirtSeams)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := onRepeat(t, p)
+	seen := map[float64]bool{}
+	for _, a := range l.Placed {
+		for _, b := range l.Placed {
+			if b.Piece != a.Piece+1 || a.Turn != b.Turn || a.Mirrored != b.Mirrored {
+				continue
+			}
+			seen[a.Turn] = true
+			front, _ := s.Pieces[a.Piece].Edge("front seam")
+			back, _ := s.Pieces[b.Piece].Edge("back seam")
+			at, _ := front.At(9 * measure.Inches)
+			to, _ := back.At(back.Length() - 9*measure.Inches)
+			agreeOn(t, p.Strip.Repeat, laidAt(a, at), laidAt(b, to), s.Pieces[a.Piece].Name)
+		}
+	}
+	if len(seen) != 2 {
+		t.Errorf("turns met: %v", seen)
+	}
+}
+
+// A piece across the middle of the garment is its own mirror image: both its
+// seams agree, the left one with the drawn neighbour, the right one with the
+// mirrored one. It is cut on a fold, and its points are those of the half, in the
+// coordinates of the opened piece.
+func TestMatchOnBothSidesOfTheMiddle(t *testing.T) {
+	s, p, err := matched(t, strings.Replace(checked, "gores = 6", "gores = 6\nfront_on_fold = true", 1)+`[[match]]
+name = "front seams"
+cloth = "check"
+points = [
+  { piece = "skirt side gore", edge = "front seam", at = 9 },
+  { piece = "skirt centre front gore", edge = "side seam", at = 9, from = "end" },
+]
+`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := onRepeat(t, p)
+	var front, side int
+	for i, piece := range s.Pieces {
+		if piece.OnFold {
+			front = i
+		} else if strings.Contains(piece.Name, "side") {
+			side = i
+		}
+	}
+	whole := s.Pieces[front].Unfold()
+	drawn, _ := whole.Edge("side seam")
+	mirrored, _ := whole.Edge("side seam mirrored")
+	sew, _ := s.Pieces[side].Edge("front seam")
+	at, _ := sew.At(9 * measure.Inches)
+	right, _ := drawn.At(drawn.Length() - 9*measure.Inches)
+	left, _ := mirrored.At(9 * measure.Inches)
+	for _, pl := range l.Placed {
+		to := right
+		if pl.Mirrored {
+			to = left
+		}
+		for _, f := range l.Placed {
+			if pl.Piece == side && f.Piece == front {
+				agreeOn(t, p.Strip.Repeat, laidAt(pl, at), laidAt(f, to), fmt.Sprintf("mirrored %v", pl.Mirrored))
+			}
+		}
+	}
+}
+
+// Without matches the pieces of a part agree along at the least x of their seam
+// line and across at its middle, and the biggest lies in the corner of the cloth.
+func TestPartsAgreeWithoutMatches(t *testing.T) {
+	s, p, err := matched(t, checked+`[[part]]
+name = "belt"
+draft = "rectangle"
+cloth = "check"
+length = 30
+width = 4
+`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := onRepeat(t, p)
+	place := func(pl nest.Placed) orb.Point {
+		b := plane.Bounds(s.Pieces[pl.Piece].Seam)
+		return laidAt(pl, orb.Point{b.Min[0], (b.Min[1] + b.Max[1]) / 2})
+	}
+	first := l.Placed[0]
+	if first.At != (orb.Point{0, 0}) {
+		t.Errorf("the first gore lies at %v, in the corner nothing is lost", first.At)
+	}
+	for _, pl := range l.Placed {
+		if s.Pieces[pl.Piece].Part == "skirt" && pl.Turn == first.Turn {
+			agreeOn(t, p.Strip.Repeat, place(first), place(pl), s.Pieces[pl.Piece].Name)
+		}
+	}
+	// The belt hangs together with nothing and lies in the corner too.
+	belt := p.Pieces[len(p.Pieces)-1].Match
+	if off := sub(belt.Point, belt.Phase); math.Abs(off[0]-math.Round(off[0]/114.3)*114.3) > 1e-9 || math.Abs(off[1]-math.Round(off[1]/95.25)*95.25) > 1e-9 {
+		t.Errorf("the belt's point is %v, its phase %v: it cannot lie in the corner", belt.Point, belt.Phase)
+	}
+}
+
+// A cloth without a repeat has nothing to match.
+func TestNoRepeatNoMatch(t *testing.T) {
+	_, p, err := matched(t, strings.Replace(checked, "repeat = { along = \"4 1/2\", across = \"3 3/4\" }", "", 1))
+	if err != nil || p.Pieces[0].Match != nil {
+		t.Errorf("%v, %v", p.Pieces[0].Match, err)
+	}
+}
+
+// What cannot be matched is refused at its place in the file, with what would help.
+func TestMatchesAreRefused(t *testing.T) {
+	for _, c := range []struct{ name, from, to, want, hint string }{
+		{"piece", `"skirt side gore", edge = "back seam"`, `"skirt sidegore", edge = "back seam"`,
+			"23:3: match `back seams`: no piece \"skirt sidegore\" is cut from `check`", "did you mean `skirt side gore`?"},
+		{"edge", `"skirt side gore", edge = "back seam"`, `"skirt side gore", edge = "back seem"`,
+			"23:3: match `back seams`: piece `skirt side gore` has no edge \"back seem\" to sew", "did you mean `back seam`?"},
+		{"far", `edge = "back seam", at = 9, from = "end" },`, `edge = "back seam", at = 31 },`,
+			"23:3: match `back seams`: the point lies 31 in along the back seam of `skirt side gore`, which is 30 in long", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			src := strings.Replace(checked+skirtSeams, c.from, c.to, 1)
+			_, _, err := matched(t, src)
+			var bad job.Errors
+			if !errors.As(err, &bad) || len(bad) != 1 {
+				t.Fatalf("got %v, want one refusal", err)
+			}
+			if text := bad[0].Error(); !strings.Contains(text, c.want) || !strings.Contains(text, c.hint) {
+				t.Errorf("got %s\nwant %s, %s", text, c.want, c.hint)
+			}
+		})
+	}
+}
+
+// Panels 5 in wide meet round a tube: three of them come to 15 in, which is three
+// repeats of 5 and no whole number of repeats of 4. The last seam misses by 1 in.
+func TestRingsOfMatchesMustClose(t *testing.T) {
+	tube := func(repeat string) string {
+		src := `unit = "in"
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "stripe"
+width = 60
+repeat = { across = "` + repeat + `" }
+`
+		names := []string{"one", "two", "three"}
+		for _, n := range names {
+			src += "[[part]]\nname = \"" + n + "\"\ndraft = \"rectangle\"\ncloth = \"stripe\"\nlength = 20\nwidth = 5\n"
+		}
+		for i, n := range names {
+			src += fmt.Sprintf("[[match]]\nname = \"seam %d\"\ncloth = \"stripe\"\npoints = [\n{ piece = %q, edge = \"upper side\", at = 6 },\n{ piece = %q, edge = \"lower side\", at = 6, from = \"end\" },\n]\n",
+				i+1, n, names[(i+1)%3])
+		}
+		return src
+	}
+	if _, p, err := matched(t, tube("5")); err != nil {
+		t.Error(err)
+	} else {
+		onRepeat(t, p)
+	}
+	_, _, err := matched(t, tube("4"))
+	var bad job.Errors
+	if !errors.As(err, &bad) || len(bad) != 1 {
+		t.Fatalf("got %v, want one refusal", err)
+	}
+	for _, want := range []string{"upper side of `", "lower side of `", "miss each other by 1 in across the cloth", "repeat is 4 in", "`seam 1`", "`seam 2`", "`seam 3`"} {
+		if !strings.Contains(bad[0].Error(), want) {
+			t.Errorf("%q is missing in: %v", want, bad[0])
+		}
+	}
+}
+
+// Both edges of one piece: a tube of one panel closes on whole repeats alone.
+func TestOnePieceAgainstItself(t *testing.T) {
+	src := `unit = "in"
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "stripe"
+width = 60
+repeat = { across = "WIDE" }
+[[part]]
+name = "tube"
+draft = "rectangle"
+cloth = "stripe"
+length = 20
+width = 12
+[[match]]
+name = "seam"
+cloth = "stripe"
+points = [ { piece = "tube", edge = "upper side", at = 6 }, { piece = "tube", edge = "lower side", at = 6 } ]
+`
+	if _, _, err := matched(t, strings.Replace(src, "WIDE", "4", 1)); err != nil {
+		t.Error(err)
+	}
+	_, _, err := matched(t, strings.Replace(src, "WIDE", "5", 1))
+	if err == nil || !strings.Contains(err.Error(), "miss each other by 2 in across the cloth, where the repeat is 5 in: both lie on one piece") {
+		t.Errorf("got %v", err)
+	}
+}
+
+// Pieces drawn larger for a cloth that shrinks are matched at the same place of
+// the finished seam, and at the same place of the cloth.
+func TestMatchOnAClothThatShrinks(t *testing.T) {
+	src := strings.Replace(checked, "nap = \"two-way\"", "nap = \"one-way\"\nshrinkage = { warp = \"-4 %\", weft = \"-2 %\", by = \"pieces\" }", 1)
+	s, p, err := matched(t, src+skirtSeams)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := onRepeat(t, p)
+	radius := (28/math.Pi + 9) * measure.Inches
+	grown := orb.Point{1 / 0.96, 1 / 0.98}
+	lower := orb.Point{radius * math.Cos(math.Pi/12) * grown[0], -radius * math.Sin(math.Pi/12) * grown[1]}
+	centre := func(piece int) orb.Point {
+		hem, _ := s.Pieces[piece].Edge("hem")
+		r := (28/math.Pi + 30) * measure.Inches
+		return orb.Point{hem.Line[0][0] - r*math.Cos(math.Pi/12)*grown[0], hem.Line[0][1] + r*math.Sin(math.Pi/12)*grown[1]}
+	}
+	for _, a := range l.Placed {
+		for _, b := range l.Placed {
+			if b.Piece == a.Piece+1 && a.Mirrored == b.Mirrored {
+				upper := orb.Point{lower[0], -lower[1]}
+				agreeOn(t, p.Strip.Repeat, laidAt(a, add(centre(a.Piece), lower)), laidAt(b, add(centre(b.Piece), upper)), s.Pieces[a.Piece].Name)
+			}
+		}
+	}
+}
+
+// Random ties between panels, made from places that are known to agree, never
+// contradict each other; one of them moved off is refused by as much as it was
+// moved when it closes a ring.
+func TestRandomMatchesAgree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		length := func(name string, least, most int) float64 { return float64(rapid.IntRange(least, most).Draw(t, name)) }
+		repeat := nest.Repeat{Along: length("repeat", 20, 90)}
+		s, j := Spread{Cloth: job.Cloth{ID: "stripe", Nap: job.TwoWay}}, &job.Job{Unit: measure.Millimetre}
+		n := rapid.IntRange(2, 5).Draw(t, "pieces")
+		hidden := make([]float64, n) // where each origin lies along the cloth
+		for i := range n {
+			pieces, err := shapes.Rectangle{Name: fmt.Sprint(i), Length: 400, Width: length("width", 10, 50)}.Draft()
+			if err != nil {
+				t.Fatal(err)
+			}
+			s.Pieces = append(s.Pieces, pieces[0])
+			s.Parts = append(s.Parts, job.Part{Name: "part"})
+			var size Size
+			size.Along, size.Across = pieces[0].Finished()
+			s.Finished = append(s.Finished, size)
+			hidden[i] = length("origin", 0, 300)
+		}
+		point := func(i int, place float64) job.MatchPoint {
+			at := place - hidden[i]
+			at -= math.Floor(at/repeat.Along) * repeat.Along
+			return job.MatchPoint{Piece: fmt.Sprint(i), Edge: "lower side", Distance: at}
+		}
+		for m := range rapid.IntRange(1, 6).Draw(t, "matches") {
+			place := length("place", 0, 300)
+			match := job.Match{Name: fmt.Sprint("seam ", m), Cloth: "stripe"}
+			for i := range n {
+				if rapid.Bool().Draw(t, "in") {
+					match.Points = append(match.Points, point(i, place))
+				}
+			}
+			j.Matches = append(j.Matches, match)
+		}
+		matches, err := s.Match(j, repeat)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := s.Problem()
+		p.Strip.Repeat = repeat
+		for i := range matches {
+			p.Pieces[i].Match = matches[i]
+		}
+		l := onRepeat(t, p)
+		for _, match := range j.Matches {
+			for k := 1; k < len(match.Points); k++ {
+				agreeOn(t, repeat, atEdge(l, match.Points[0]), atEdge(l, match.Points[k]), match.Name)
+			}
+		}
+		// A ring: two seams between the first two panels, the second one moved off.
+		off := length("off", 1, int(repeat.Along)-1)
+		moved := point(1, 7)
+		moved.Distance += off
+		j.Matches = append(j.Matches,
+			job.Match{Name: "ring 1", Cloth: "stripe", Points: []job.MatchPoint{point(0, 3), point(1, 3)}},
+			job.Match{Name: "ring 2", Cloth: "stripe", Points: []job.MatchPoint{point(0, 7), moved}})
+		_, err = s.Match(j, repeat)
+		want := fmt.Sprintf("miss each other by %s along", measure.Format(min(off, repeat.Along-off), measure.Millimetre))
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Fatalf("got %v, want %q", err, want)
+		}
+	})
+}
+
+// atEdge returns where a point on the lower side of a rectangle lies.
+func atEdge(l nest.Layout, p job.MatchPoint) orb.Point {
+	for _, pl := range l.Placed {
+		if fmt.Sprint(pl.Piece) == p.Piece {
+			return laidAt(pl, orb.Point{p.Distance, 0})
+		}
+	}
+	return orb.Point{}
+}
+
+// The demo job of a check: the pieces as their file matches them.
+func TestDemoOfACheckMatches(t *testing.T) {
+	src, err := os.ReadFile("../../../../testdata/plaid-cape.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, p, err := matched(t, string(src))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := onRepeat(t, p)
+	front, _ := s.Pieces[0].Edge("back seam")
+	back, _ := s.Pieces[1].Edge("front seam")
+	at, _ := front.At(front.Length() - 12*measure.Inches)
+	to, _ := back.At(12 * measure.Inches)
+	for _, a := range l.Placed[:2] {
+		for _, b := range l.Placed[2:] {
+			agreeOn(t, p.Strip.Repeat, laidAt(a, at), laidAt(b, to), "side seams") // one seam: drawn and mirrored alike
+		}
+	}
+}
