@@ -65,7 +65,8 @@ func best(p bound.Problem) bound.Bound {
 	return bound.Lower(context.Background(), p, bound.Options{})[0]
 }
 
-// fromNest turns a problem of nest into one of bound.
+// fromNest turns a problem of nest into one of bound. A mirrored copy takes its
+// turns clockwise; a half on a fold lies as brings its least y there.
 func fromNest(p nest.Problem) bound.Problem {
 	out := bound.Problem{Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
 	for i, piece := range p.Pieces {
@@ -75,20 +76,27 @@ func fromNest(p nest.Problem) bound.Problem {
 		}
 		ways := func(mirrored bool) (rings []orb.Ring) {
 			for _, t := range turns {
+				lower := mirrored == (t == 180)
+				if piece.OnFold && !lower && p.Strip.Folds != nest.FoldBoth {
+					continue
+				}
+				if mirrored {
+					t = -t
+				}
 				rings = append(rings, p.Outline(nest.Placed{Piece: i, Turn: t, Mirrored: mirrored}))
 			}
 			return rings
 		}
-		switch piece.Mirror {
-		case nest.AsDrawn:
+		switch {
+		case piece.Mirror == nest.Free || piece.OnFold:
+			out.Pieces = append(out.Pieces,
+				bound.Piece{Name: piece.Name, Count: piece.Count, Ways: append(ways(false), ways(true)...)})
+		case piece.Mirror == nest.AsDrawn:
 			out.Pieces = append(out.Pieces, bound.Piece{Name: piece.Name, Count: piece.Count, Ways: ways(false)})
-		case nest.Paired:
+		case piece.Mirror == nest.Paired:
 			out.Pieces = append(out.Pieces,
 				bound.Piece{Name: piece.Name, Count: piece.Count / 2, Ways: ways(false)},
 				bound.Piece{Name: piece.Name, Count: piece.Count / 2, Ways: ways(true)})
-		case nest.Free:
-			out.Pieces = append(out.Pieces,
-				bound.Piece{Name: piece.Name, Count: piece.Count, Ways: append(ways(false), ways(true)...)})
 		}
 	}
 	return out

@@ -149,6 +149,79 @@ func TestNeverAboveASearch(t *testing.T) {
 	}
 }
 
+// Folds and repeats take rights away and give none, so that bounds which know
+// nothing of them hold on folded and patterned cloth: of every stretch of a folded
+// lay, and of the open cloth that it unfolds into.
+func TestNeverAboveAFoldedSearch(t *testing.T) {
+	problems := rapid.Custom(foldedProblem)
+	laid := 0
+	for seed := range folded {
+		p := problems.Example(seed)
+		lay := []nest.Lay{nest.Open, nest.LengthwiseFold, nest.CrosswiseTurned, nest.DoubleFold}[seed%4]
+		stretches, err := nest.Fold(p, lay, 4)
+		if err != nil {
+			continue // this lay is not for these pieces
+		}
+		var layouts []nest.Layout
+		for _, s := range stretches {
+			r, err := nest.Solve(context.Background(), s.Problem, nest.Options{Effort: nest.Trial, Workers: 1})
+			if err != nil {
+				t.Fatalf("problem %d, %v: %v", seed, s.Lay, err)
+			}
+			for _, b := range bound.Lower(context.Background(), fromNest(s.Problem), bound.Options{}) {
+				if b.Length > r.Layout.Length {
+					t.Errorf("problem %d, %v: %s: bound %v mm, and a marker takes %v", seed, s.Lay, b.Kind, b.Length, r.Layout.Length)
+				}
+			}
+			layouts = append(layouts, r.Layout)
+		}
+		opened := nest.Unfold(p, stretches, layouts)
+		if err := nest.Verify(p, opened); err != nil {
+			t.Fatalf("problem %d, unfolded from a %v: %v", seed, lay, err)
+		}
+		for _, b := range bound.Lower(context.Background(), fromNest(p), bound.Options{}) {
+			if b.Length > opened.Length {
+				t.Errorf("problem %d, unfolded from a %v: %s: bound %v mm, and it takes %v", seed, lay, b.Kind, b.Length, opened.Length)
+			}
+		}
+		laid++
+	}
+	if laid < folded/2 {
+		t.Errorf("%d of %d problems laid: not worth the name of a test", laid, folded)
+	}
+}
+
+// folded is the number of problems folded and laid.
+const folded = 8
+
+// foldedProblem draws pairs, pieces on the fold and, now and then, a stripe with
+// a match point.
+func foldedProblem(t *rapid.T) nest.Problem {
+	p := nest.Problem{Strip: nest.Strip{Width: 2*coordinate(t, "width") + 400}}
+	p.Gap = rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")
+	turns := rapid.SampledFrom([][]float64{{0}, {0, 180}, {2, 0}})
+	for i := range rapid.IntRange(1, 3).Draw(t, "kinds") {
+		p.Pieces = append(p.Pieces, nest.Piece{
+			Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"),
+			Outline: figure(t), Turns: turns.Draw(t, "turns"), Mirror: nest.Paired,
+		})
+	}
+	if rapid.Bool().Draw(t, "on the fold") {
+		half := ring(0, 0, 90, 0, 110, 60, 40, 30, 0, 40)
+		p.Pieces = append(p.Pieces, nest.Piece{
+			Name: "front", Count: rapid.IntRange(1, 2).Draw(t, "fronts"),
+			Outline: plane.Unfold(half, 0), Half: half, Turns: turns.Draw(t, "turns"),
+		})
+	}
+	if rapid.Bool().Draw(t, "striped") {
+		p.Strip.Repeat.Along = rapid.SampledFrom([]float64{31.7, 90}).Draw(t, "repeat")
+		for i := range p.Pieces {
+			p.Pieces[i].Match = &nest.Match{Point: orb.Point{20, 5}, Phase: orb.Point{3, 0}}
+		}
+	}
+	return p
+}
+
 // searched is the number of problems laid; thousands were, once.
 const searched = 8
 
