@@ -27,7 +27,11 @@ func (p *page) lay(s Stretch, corner orb.Point, all []Stretch) lay {
 	if said := s.said(p.marker, len(all) > 1); said != "" {
 		l.head.y += 2 * k
 		l.head.add(RoleHeading, textNote*k, said)
-		for _, n := range append([]string{layHints[s.Lay]}, s.Notes...) {
+		notes := s.Notes
+		if len(notes) == 0 {
+			notes = []string{layHints[s.Lay]}
+		}
+		for _, n := range notes {
 			l.head.add(RoleNote, textDim*k, n)
 		}
 		l.head.y += k
@@ -52,8 +56,8 @@ func (s Stretch) said(m Marker, several bool) string {
 	if s.Name != "" {
 		said = s.Name + ", " + said
 	}
-	if s.Width != m.Width {
-		said += ", cloth " + measure.Both(s.Width, m.Unit) + " wide"
+	if width := measure.Both(s.Width, m.Unit); width != measure.Both(m.Width, m.Unit) {
+		said += ", cloth " + width + " wide"
 	}
 	return said
 }

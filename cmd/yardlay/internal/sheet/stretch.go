@@ -38,7 +38,7 @@ type Stretch struct {
 	Length float64
 	Repeat Repeat
 	Flaws  []Flaw
-	Notes  []string // lines over the lay, after what it is
+	Notes  []string // how it is spread, as lines over the lay; empty: as its lay always is
 	Pieces []Placed
 }
 
@@ -66,7 +66,7 @@ var layNames = [...]string{
 	CrosswiseTurned: "crosswise fold, upper layer turned", DoubleFold: "double fold",
 }
 
-// layHints say how the cloth is spread; right sides together is common practice.
+// layHints say how the cloth is spread where the caller does not; right sides together is common practice.
 var layHints = [...]string{
 	LengthwiseFold: "Two layers, right sides together, selvedge on selvedge: each outline cuts a pair, left and right. Pieces on the fold open out to their whole; do not cut along the fold.",
 	CrosswiseFold:  "Two layers, right sides together, cut end on cut end: each outline cuts a pair, left and right. The nap of the upper layer runs the other way.",
