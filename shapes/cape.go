@@ -1,7 +1,6 @@
 package shapes
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -12,118 +11,154 @@ import (
 // For a fraction f the neck radius is Neck / (2 pi f), the hem lies Length
 // further out.
 //
+//	     centre back
+//	    .-----|-----.
+//	  .'   .--|--.   '.      the neck of a fitted cape lies NeckDrop lower
+//	 /    / \ : / \    \     in front, and is taken in by a dart at each
+//	|    |\/     \/|    |    shoulder
+//	 \    '.     .'    /
+//	  '.    |   |    .'
+//	    '---|   |---'
+//	     centre front
+//
 // It is cut in one when that is no more than 180 degrees and neither a centre
 // back seam nor a fold is asked for; else in equal sections, left and right.
 type Cape struct {
-	Neck     float64 // finished length of the neck edge, mm
-	Length   float64 // from neck to hem, mm
+	Neck     float64 // finished length of the neck edge, darts sewn, mm
+	Length   float64 // from neck to hem at the centre back, mm
 	Fraction float64 // of a circle, above 0: 1 a full circle, 0.75, 0.5 ...
 
 	BackSeam   bool // a seam at centre back
 	BackOnFold bool // centre back on a fold of the cloth; the piece is one half, up to 180 degrees
 	Sections   int  // 0: the fewest of at most 180 degrees that the centre back allows
 
+	NeckDrop   float64 // how much lower the neck lies at the centre front than at the centre back, mm
+	Dart       float64 // width of the dart at each shoulder, at the neck, mm; 0 for none
+	DartLength float64 // from the neck down, mm; needed with a dart
+	Shoulder   float64 // along the finished neck from the centre back to the dart, mm; 0 means half way to the front
+
 	HemRaise  float64 // how much shorter this layer is than the outer, mm
 	Chord     float64 // chord error of arcs, mm; 0 means DefaultChord
 	Allowance Allowance
 }
 
-// Radii returns the finished radius of the neck and of the hem, hem raise left
-// aside, mm.
+// Radii returns the finished radius of the neck and of the hem at the centre
+// back, hem raise left aside, mm.
 func (c Cape) Radii() (neck, hem float64) {
-	neck = c.Neck / (2 * math.Pi * c.Fraction)
+	neck = c.neck().middle
 	return neck, neck + c.Length
 }
 
 func (c Cape) angle() float64 { return 2 * math.Pi * c.Fraction }
 
+// cutNeck is the length of the neck edge with its darts open, mm.
+func (c Cape) cutNeck() float64 { return c.Neck + 2*c.Dart }
+
+// neck returns the neck's curve: of the radius at the centre back that gives it
+// its length, 0 where there is none.
+func (c Cape) neck() swing {
+	plain := c.cutNeck() / c.angle()
+	if !(c.NeckDrop > 0) {
+		return evenly(plain)
+	}
+	with := func(r float64) swing { return swing{middle: r, side: r + c.NeckDrop, span: c.angle() / 2} }
+	r, _ := firstRoot(func(r float64) float64 { return with(r).length() - c.cutNeck() }, 0, plain)
+	return with(r)
+}
+
 // Draft returns the sections from centre front to centre back, left and right
-// ones as a pair. Neck, centre front and seams take the seam allowance.
+// ones as a pair. Neck, centre front and seams take the seam allowance; darts are
+// marked inside.
 func (c Cape) Draft() ([]Piece, error) {
+	pieces, _, err := c.draft()
+	return pieces, err
+}
+
+// Joins returns the seams between the sections, from centre front to centre back.
+func (c Cape) Joins() ([]Join, error) {
+	_, joins, err := c.draft()
+	return joins, err
+}
+
+func (c Cape) draft() ([]Piece, []Join, error) {
+	w, err := c.wrap()
+	if err != nil {
+		return nil, nil, fmt.Errorf("cape: %w", err)
+	}
+	pieces, joins, err := w.make()
+	if w.onFold {
+		if err == nil {
+			err = plane.CheckSimple(pieces[0].Unfold().Cut)
+		}
+		if err != nil {
+			return nil, nil, fmt.Errorf("cape: %.1f degrees opened from the fold leave no room for the allowances at centre front: %w\n"+
+				"  hint: a smaller fraction of a circle, or a centre back seam", c.angle()*180/math.Pi, err)
+		}
+	}
+	if err == nil && c.Dart > 0 {
+		err = c.darts(pieces)
+	}
+	return pieces, joins, err
+}
+
+func (c Cape) wrap() (wrap, error) {
 	n, err := c.check()
 	if err != nil {
-		return nil, fmt.Errorf("cape: %w", err)
+		return wrap{}, err
 	}
-	if c.BackOnFold {
-		return c.half()
+	neck := c.neck()
+	return wrap{
+		what: "cape", inner: neck, outer: evenly(neck.middle + c.Length - c.HemRaise), angle: c.angle(), sections: n, onFold: c.BackOnFold,
+		top: side{"neck", Top, c.Allowance.Seam}, hem: c.Allowance.Hem, seam: c.Allowance.Seam, chord: chordError(c.Chord),
+	}, nil
+}
+
+// shoulder is the finished way along the neck from the centre back to the dart, mm.
+func (c Cape) shoulder() float64 {
+	if c.Shoulder == 0 {
+		return c.Neck / 4
 	}
-	var out []Piece
-	for i := range (n + 1) / 2 {
-		p, err := c.section(i, n)
-		if err != nil {
-			return nil, err
+	return c.Shoulder
+}
+
+// darts marks the dart of a shoulder on the section where it lies, those of both
+// shoulders on a section across the centre back. Neck edges run from the centre
+// back forward, but for the half on a fold.
+func (c Cape) darts(pieces []Piece) error {
+	from := c.shoulder() // from the centre back, cut, to the dart's first leg
+	start := 0.0         // where the section starts, likewise
+	for i := len(pieces) - 1; i >= 0; i-- {
+		p := &pieces[i]
+		edge, _ := p.Edge("neck")
+		length := edge.Length()
+		if across := !p.Pair && !p.OnFold; across {
+			start -= length / 2
 		}
-		out = append(out, p)
+		end := start + length
+		if from >= end {
+			start = end
+			continue
+		}
+		if from+c.Dart > end {
+			return fmt.Errorf("cape: the dart from %.1f to %.1f mm of the neck falls on the seam at %.1f mm\n"+
+				"  hint: another number of sections, or move the shoulder", from, from+c.Dart, end)
+		}
+		at := []float64{from - start}
+		switch {
+		case p.OnFold:
+			at[0] = end - from - c.Dart
+		case !p.Pair:
+			at = append(at, length-at[0]-c.Dart)
+		}
+		for _, d := range at {
+			if err := p.AddDart("neck", Mouth{d, c.Dart}, edge.apex(d, c.Dart, c.DartLength)); err != nil {
+				return err
+			}
+		}
+		return nil
 	}
-	return out, MatchNotches(out, c.joins(n))
+	return fmt.Errorf("cape: the dart from %.1f mm of the neck lies beyond its end", from)
 }
-
-// section drafts section i of n, counted from centre front; section n-1-i is
-// its mirror image. The piece as drawn is the left one: seen from outside with
-// the neck up its upper side, towards the back, is on the right.
-func (c Cape) section(i, n int) (Piece, error) {
-	half := c.angle() / float64(n) / 2
-	front, back := c.side("front seam", Seam), c.side("back seam", Seam)
-	switch {
-	case n == 1:
-		front = c.side("left centre front", Opening)
-	case i == 0:
-		front = c.side("centre front", Opening)
-	case i == n-1-i: // across centre back, between two alike
-		front, back = c.side("left seam", Seam), c.side("right seam", Seam)
-	}
-	switch {
-	case n == 1:
-		back = c.side("right centre front", Opening)
-	case i == n-2-i:
-		back = c.side("centre back", Seam)
-	}
-	p, err := c.piece(sectionName(i, n), -half, half, front, back)
-	if i < n-1-i {
-		p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
-	}
-	return p, err
-}
-
-// sectionName calls sections by their place: front next to the opening, back
-// next to or across centre back, sides between.
-func sectionName(i, n int) string {
-	last := (n+1)/2 - 1
-	switch {
-	case n == 1:
-		return "cape"
-	case n == 2:
-		return "cape half"
-	case i == 0:
-		return "cape front"
-	case i == last:
-		return "cape back"
-	case last == 2:
-		return "cape side"
-	}
-	return fmt.Sprintf("cape side %d", i)
-}
-
-// half drafts the one half of a cape with its centre back on a fold.
-func (c Cape) half() ([]Piece, error) {
-	p, err := c.piece("cape", 0, c.angle()/2, c.side("centre back", Fold), c.side("centre front", Opening))
-	if err == nil {
-		err = plane.CheckSimple(p.Unfold().Cut)
-	}
-	if err != nil {
-		return nil, fmt.Errorf("cape: %.1f degrees opened from the fold leave no room for the allowances at centre front: %w\n"+
-			"  hint: a smaller fraction of a circle, or a centre back seam", c.angle()*180/math.Pi, err)
-	}
-	return []Piece{p}, nil
-}
-
-func (c Cape) piece(name string, from, to float64, lower, upper side) (Piece, error) {
-	neck, hem := c.Radii()
-	return NewPiece(name, sector{neck, hem - c.HemRaise, from, to, chordError(c.Chord)}.edges(
-		lower, c.side("hem", Hem), upper, side{"neck", Top, c.Allowance.Seam}))
-}
-
-func (c Cape) side(name string, kind EdgeKind) side { return side{name, kind, c.Allowance.For(kind)} }
 
 // check returns the number of sections.
 func (c Cape) check() (int, error) {
@@ -136,25 +171,34 @@ func (c Cape) check() (int, error) {
 	if err := checkHem(c.HemRaise, c.Length, c.Chord, c.Allowance); err != nil {
 		return 0, err
 	}
-	neck, _ := c.Radii()
-	if err := checkInnerRadius("neck", neck, c.Allowance.Seam); err != nil {
+	if err := c.checkNeck(); err != nil {
 		return 0, err
 	}
-	switch {
-	case c.BackSeam && c.BackOnFold:
-		return 0, errors.New("centre back cannot both be a seam and lie on a fold")
-	case c.BackOnFold && c.Sections > 1:
-		return 0, fmt.Errorf("%d sections with centre back on a fold\n  hint: on a fold the cape is cut in one", c.Sections)
-	case c.BackOnFold && c.Fraction > 1:
-		return 0, fmt.Errorf("fraction of a circle is %g, on a fold it is at most 1\n  hint: a centre back seam", c.Fraction)
-	case c.BackSeam && c.Sections%2 != 0:
-		return 0, fmt.Errorf("%d sections have no seam at centre back\n  hint: an even number of sections", c.Sections)
-	case c.BackOnFold:
-		return 1, nil
+	return shutting{fraction: c.Fraction, seam: c.BackSeam, onFold: c.BackOnFold, asked: c.Sections, where: "centre back"}.sections()
+}
+
+// checkNeck refuses a neck that cannot be cut or taken in.
+func (c Cape) checkNeck() error {
+	if err := notNegative(measured{"neck drop", c.NeckDrop}, measured{"dart", c.Dart}, measured{"shoulder", c.Shoulder}); err != nil {
+		return err
 	}
-	n, err := sections(c.angle(), c.Sections)
-	if err == nil && c.BackSeam && c.Sections == 0 {
-		n += n % 2
+	if c.NeckDrop >= c.Length-c.HemRaise {
+		return fmt.Errorf("neck drop of %.6g mm leaves nothing of a length of %.6g mm at the centre front", c.NeckDrop, c.Length-c.HemRaise)
 	}
-	return n, err
+	if c.Dart > 0 {
+		if err := positive(measured{"dart length", c.DartLength}); err != nil {
+			return err
+		}
+		if c.DartLength >= c.Length-c.HemRaise-c.NeckDrop {
+			return fmt.Errorf("dart length of %.6g mm reaches the hem", c.DartLength)
+		}
+		if c.shoulder() >= c.Neck/2 {
+			return fmt.Errorf("shoulder at %.6g mm from the centre back does not lie on half a neck of %.6g mm", c.shoulder(), c.Neck/2)
+		}
+	}
+	neck := c.neck()
+	if neck.middle == 0 {
+		return fmt.Errorf("neck drop of %.6g mm is too much for a neck of %.6g mm", c.NeckDrop, c.cutNeck())
+	}
+	return checkInnerRadius("neck", neck.middle, c.Allowance.Seam)
 }

@@ -155,3 +155,111 @@ func TestCapeIsWhatWasAskedFor(t *testing.T) {
 		}
 	})
 }
+
+// fittedCape has a neck cut 2 x 25 mm longer and taken in by a dart at each
+// shoulder, and lower in front.
+func fittedCape() Cape {
+	c := workedCape(0.5)
+	c.BackSeam, c.NeckDrop, c.Dart, c.DartLength = true, 60, 25, 110
+	return c
+}
+
+// With its darts sewn the neck is as long as asked for, and the centre front
+// shorter than the centre back by the drop.
+func TestCapeFitsTheNeck(t *testing.T) {
+	for _, change := range []func(*Cape){
+		func(*Cape) {},
+		func(c *Cape) { c.BackSeam = false },
+		func(c *Cape) { c.BackSeam, c.BackOnFold = false, true },
+		func(c *Cape) { c.BackSeam, c.Sections = false, 3 },
+		func(c *Cape) { c.Sections, c.Shoulder = 4, 130 },
+	} {
+		c := fittedCape()
+		change(&c)
+		neck, darts := 0.0, 0
+		for _, p := range mustDraft(t, c) {
+			soundGore(t, p)
+			copies := p.Count
+			if p.OnFold {
+				copies = 2
+			}
+			e, _ := p.Edge("neck")
+			neck += float64(copies) * e.Length()
+			darts += copies * len(p.Inside)
+			if front, ok := p.Edge("centre front"); ok {
+				near(t, "centre front", front.Length(), c.Length-c.NeckDrop, 1e-6)
+			}
+		}
+		near(t, "neck, darts sewn", neck-2*c.Dart, c.Neck, 0.5)
+		if darts != 2 {
+			t.Errorf("%+v: %d darts", c, darts)
+		}
+		checkJoins(t, c)
+	}
+}
+
+// Both darts lie as far from the centre back, whichever way the cape is cut.
+func TestCapeShoulders(t *testing.T) {
+	for _, n := range []int{1, 2, 3} {
+		c := fittedCape()
+		c.BackSeam, c.Sections, c.Chord = false, n, 0.01
+		pieces := mustDraft(t, c)
+		p := pieces[len(pieces)-1]
+		e, _ := p.Edge("neck")
+		for _, dart := range p.Inside {
+			at := fromStart(e, dart[0])
+			if !p.Pair {
+				at -= e.Length() / 2
+			}
+			if at < 0 {
+				at = -at - c.Dart
+			}
+			near(t, "dart from the centre back", at, c.Neck/4, 0.02)
+			near(t, "leg", math.Hypot(dart[1][0]-dart[0][0], dart[1][1]-dart[0][1]), math.Hypot(c.DartLength, c.Dart/2), 0.02)
+		}
+	}
+}
+
+func TestFittedCapeRefuses(t *testing.T) {
+	with := func(change func(*Cape)) Cape { c := fittedCape(); change(&c); return c }
+	refuses(t, []refusal{
+		{"negative drop", with(func(c *Cape) { c.NeckDrop = -1 }), "neck drop is -1 mm"},
+		{"drop to the hem", with(func(c *Cape) { c.NeckDrop = 900 }), "neck drop of 900 mm leaves nothing"},
+		{"drop beyond the neck", with(func(c *Cape) { c.NeckDrop = 500 }), "neck drop of 500 mm is too much for a neck of 470 mm"},
+		{"no dart length", with(func(c *Cape) { c.DartLength = 0 }), "dart length is 0 mm"},
+		{"dart to the hem", with(func(c *Cape) { c.DartLength = 850 }), "dart length of 850 mm reaches the hem"},
+		{"dart in a seam", with(func(c *Cape) { c.Sections, c.Shoulder = 4, 95 }), "falls on the seam at"},
+		{"shoulder in front", with(func(c *Cape) { c.Shoulder = 210 }), "shoulder at 210 mm from the centre back"},
+	})
+}
+
+// Wherever the neck lies it has its length, and a lower front or a longer dart
+// takes what it must: less cloth and more.
+func TestFittedCapeProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+		c := Cape{
+			Neck: mm("neck", 350, 550), Length: mm("length", 400, 1400), Fraction: mm("fraction", 0.3, 1), BackSeam: true,
+			NeckDrop: mm("drop", 0, 40), Dart: mm("dart", 5, 40), DartLength: mm("dart length", 50, 150),
+			HemRaise: mm("raise", 0, 40), Allowance: Allowance{Seam: mm("seam", 0, 12), Hem: mm("hem", 0, 40)},
+		}
+		p, err := c.Draft()
+		if err != nil {
+			t.Skip(err)
+		}
+		checkJoins(t, c)
+		soundGore(t, p[0])
+		neck, _ := p[0].Edge("neck")
+		near(t, "half the neck", neck.Length()-c.Dart, c.Neck/2, 0.5)
+		lower := c
+		lower.NeckDrop += 5
+		if less, err := lower.Draft(); err == nil && plane.Area(less[0].Seam) >= plane.Area(p[0].Seam) {
+			t.Errorf("a lower neck takes more cloth: %.0f, was %.0f", plane.Area(less[0].Seam), plane.Area(p[0].Seam))
+		}
+		wider := c
+		wider.Dart += 5
+		if more, err := wider.Draft(); err == nil && plane.Area(more[0].Seam) <= plane.Area(p[0].Seam) {
+			t.Errorf("a wider dart takes less cloth")
+		}
+	})
+}

@@ -2,40 +2,6 @@ package shapes
 
 import "fmt"
 
-// Joins returns the seams between the sections, from centre front to centre back.
-func (c Cape) Joins() ([]Join, error) {
-	n, err := c.check()
-	if err != nil {
-		return nil, fmt.Errorf("cape: %w", err)
-	}
-	return c.joins(n), nil
-}
-
-// joins returns the seams between n sections.
-func (c Cape) joins(n int) []Join {
-	if c.BackOnFold || n == 1 {
-		return nil
-	}
-	var out []Join
-	// Seams run from neck to hem: along a lower side, against an upper one.
-	marks := []float64{c.Length / 2}
-	for i := 1; i < (n+1)/2; i++ {
-		back := SewnEdge{Piece: sectionName(i-1, n), Edge: "back seam", Reversed: true}
-		name := back.Piece + " to " + sectionName(i, n)
-		if i == n-1-i {
-			left, right := SewnEdge{Piece: sectionName(i, n), Edge: "left seam"}, SewnEdge{Piece: sectionName(i, n), Edge: "right seam", Reversed: true}
-			out = append(out, seamOf(name+", left", 1, back, left, marks...), seamOf(name+", right", 1, back, right, marks...))
-			continue
-		}
-		out = append(out, seamOf(name, 2, back, SewnEdge{Piece: sectionName(i, n), Edge: "front seam"}, marks...))
-	}
-	if n%2 == 0 {
-		back := SewnEdge{Piece: sectionName(n/2-1, n), Edge: "centre back", Reversed: true}
-		out = append(out, seamOf("centre back", 1, back, back, marks...))
-	}
-	return out
-}
-
 // Joins returns the seams between the sections of a flounce; its two ends are
 // left open, for it may go round or not.
 func (f Flounce) Joins() ([]Join, error) {

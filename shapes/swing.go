@@ -26,8 +26,8 @@ type swing struct {
 	span         float64 // rad, above 0 where the radii differ
 }
 
-// level is a swing that is an arc.
-func level(radius float64) swing { return swing{middle: radius, side: radius} }
+// evenly is a swing that is an arc.
+func evenly(radius float64) swing { return swing{middle: radius, side: radius} }
 
 // radius returns the radius at an angle from the middle line, mm.
 func (s swing) radius(angle float64) float64 {
@@ -62,4 +62,22 @@ func (s swing) line(centre orb.Point, from, to, zero, chord float64) orb.LineStr
 		line[i] = orb.Point{centre[0] + r*cos, centre[1] + r*sin}
 	}
 	return line
+}
+
+// length returns the length of the edge from span to span on either hand, mm, by
+// Simpson's rule on 64 stretches of a half: the integrand is smooth and even at
+// both ends, its error far below a lattice step.
+func (s swing) length() float64 {
+	const n = 64
+	wave, sum := math.Pi/s.span, 0.0
+	for i := range n + 1 {
+		angle := s.span * float64(i) / n
+		slope := (s.side - s.middle) / 2 * wave * math.Sin(wave*angle)
+		weight := float64(2 + 2*(i%2))
+		if i == 0 || i == n {
+			weight = 1
+		}
+		sum += weight * math.Hypot(s.radius(angle), slope)
+	}
+	return 2 * sum * s.span / (3 * n)
 }
