@@ -44,17 +44,24 @@ func (l lay) flaw(f Flaw) Group {
 // ring moves a ring of the stretch to the page.
 func (l lay) ring(r orb.Ring) orb.Ring { return Outline{Cut: r}.onto(l.origin).Cut }
 
-// beside looks for the place of a name on the cloth next to a ring on the page:
-// right, left, over or under it, clear of pieces and flaws.
+// beside looks for the place of a name on the cloth next to a ring on the page,
+// clear of pieces and flaws: right, left, over or under it, then level with its
+// upper or lower edge, at the largest size that has one.
 func (l lay) beside(ring orb.Ring, name string) (label, bool) {
-	size, b := wordStyle.sizes[1]*l.k, ring.Bound()
-	w, h, room := textWidth(name, size)/2, size*lineHeight/2, 0.5*l.k
+	b, room := ring.Bound(), 0.5*l.k
 	c := b.Center()
-	for _, at := range []orb.Point{
-		{b.Max[0] + room + w, c[1]}, {b.Min[0] - room - w, c[1]}, {c[0], b.Min[1] - room - h}, {c[0], b.Max[1] + room + h},
-	} {
-		if l.free(box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)) {
-			return label{lines: []string{name}, at: at, size: size, line: lineHeight}, true
+	for _, size := range wordStyle.sizes[1:] {
+		size *= l.k
+		w, h := textWidth(name, size)/2, size*lineHeight/2
+		right, left := b.Max[0]+room+w, b.Min[0]-room-w
+		for _, at := range []orb.Point{
+			{right, c[1]}, {left, c[1]}, {c[0], b.Min[1] - room - h}, {c[0], b.Max[1] + room + h},
+			{right, b.Min[1] + h}, {right, b.Max[1] - h}, {left, b.Min[1] + h}, {left, b.Max[1] - h},
+			{right, b.Min[1] - h}, {right, b.Max[1] + h}, {left, b.Min[1] - h}, {left, b.Max[1] + h},
+		} {
+			if l.free(box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)) {
+				return label{lines: []string{name}, at: at, size: size, line: lineHeight}, true
+			}
 		}
 	}
 	return label{}, false
