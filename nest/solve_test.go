@@ -96,7 +96,7 @@ func randomProblem(t *rapid.T) nest.Problem {
 		b := float64(rapid.IntRange(8, 30).Draw(t, "b"))
 		piece := nest.Piece{Name: "piece", Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"), Turns: turns.Draw(t, "turns")}
 		piece.Mirror = rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror")
-		switch rapid.IntRange(0, 3).Draw(t, "kind") {
+		switch rapid.IntRange(0, 4).Draw(t, "kind") {
 		case 0:
 			piece.Outline = rectangle(a, b)
 		case 1:
@@ -105,8 +105,18 @@ func randomProblem(t *rapid.T) nest.Problem {
 			piece.Outline = orb.Ring{{0, 0}, {a, 0}, {a, b / 3}, {a / 4, b / 3}, {a / 4, b}, {0, b}, {0, 0}}
 		case 3: // a hollow arc
 			piece.Outline = orb.Ring{{0, 0}, {a / 2, b / 3}, {a, 0}, {a, b / 2}, {a / 2, b}, {0, b / 2}, {0, 0}}
+		case 4: // a half on the fold
+			piece.Half = orb.Ring{{0, 0}, {a, 0}, {a, b}, {a / 2, b / 2}, {0, 0}}
+			piece.Outline = plane.Unfold(piece.Half, 0)
 		}
 		p.Pieces = append(p.Pieces, piece)
+	}
+	if rapid.IntRange(0, 2).Draw(t, "patterned") == 0 {
+		p.Strip.Repeat = rapid.SampledFrom([]nest.Repeat{{Along: 17.3}, {Across: 11}, {Along: 8, Across: 8}}).Draw(t, "repeat")
+		for i := range p.Pieces {
+			x, y := rapid.Float64Range(0, 30).Draw(t, "match x"), rapid.Float64Range(0, 30).Draw(t, "match y")
+			p.Pieces[i].Match = &nest.Match{Point: orb.Point{x, y}, Phase: orb.Point{5, 4}}
+		}
 	}
 	if rapid.Bool().Draw(t, "flawed") {
 		x := float64(rapid.IntRange(0, 60).Draw(t, "flaw"))
@@ -115,23 +125,33 @@ func randomProblem(t *rapid.T) nest.Problem {
 	return p
 }
 
-// TestEveryLayoutPasses: any sound problem ends in a layout that passes the
-// judge and is no shorter than its bound.
+// TestEveryLayoutPasses: any sound problem, on any lay that its pieces allow, ends
+// in layouts that pass the judge, folded and opened out, and are no shorter than
+// their bounds.
 func TestEveryLayoutPasses(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := randomProblem(t)
-		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial})
-		if tooBig := new(nest.SizeError); errors.As(err, &tooBig) {
-			return
-		}
+		lay := rapid.SampledFrom([]nest.Lay{nest.Open, nest.Open, nest.LengthwiseFold, nest.CrosswiseFold, nest.CrosswiseTurned, nest.DoubleFold}).Draw(t, "lay")
+		stretches, err := nest.Fold(p, lay, 2)
 		if err != nil {
-			t.Fatal(err)
+			return // too big, or not for this lay
 		}
-		if err := nest.Verify(p, r.Layout); err != nil {
-			t.Fatal(err)
+		layouts := make([]nest.Layout, len(stretches))
+		for i, s := range stretches {
+			r, err := nest.Solve(context.Background(), s.Problem, nest.Options{Effort: nest.Trial})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := nest.Verify(s.Problem, r.Layout); err != nil {
+				t.Fatal(err)
+			}
+			if r.Bound.Length > r.Layout.Length*(1+1e-12) {
+				t.Fatalf("bound %v above layout %v", r.Bound.Length, r.Layout.Length)
+			}
+			layouts[i] = r.Layout
 		}
-		if r.Bound.Length > r.Layout.Length*(1+1e-12) {
-			t.Fatalf("bound %v above layout %v", r.Bound.Length, r.Layout.Length)
+		if err := nest.Verify(p, nest.Unfold(p, stretches, layouts)); err != nil {
+			t.Fatalf("unfolded from a %v: %v", lay, err)
 		}
 	})
 }
