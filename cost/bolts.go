@@ -63,7 +63,7 @@ func (o Offer) longestBolt() float64 {
 
 // mostWays is the most combinations looked at for one purchase, far more than
 // eight sizes of real bolts make; past it Buy refuses and does not guess.
-const mostWays = 50_000
+const mostWays = 10_000
 
 // search looks for the cheapest combination: depth first over the sizes, the
 // best value for length first and most of the better value first, so that the

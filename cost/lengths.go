@@ -23,7 +23,7 @@ func nearest(mm *big.Rat) float64 {
 // than 0: less measure.Guard, and still more than 0.
 func needed(used float64) *big.Rat {
 	if used > measure.Guard {
-		return new(big.Rat).Sub(exact(used), exact(measure.Guard))
+		return exact(used - measure.Guard)
 	}
 	return exact(used)
 }

@@ -99,7 +99,7 @@ func TestPriceOfAGownByAlgebra(t *testing.T) {
 		return p
 	}
 	var b Bill
-	for _, l := range []Line{{"materials", usd(18640)}, {"labour", times(usd(2400), 45, 2)}} {
+	for _, l := range []Line{{What: "materials", Amount: usd(18640)}, {What: "labour", Amount: times(usd(2400), 45, 2)}} {
 		if err := b.Add(l.What, l.Amount); err != nil {
 			t.Fatal(err)
 		}

@@ -1,0 +1,249 @@
+package cost
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"math/big"
+	"slices"
+
+	"yardlay/shapes/measure"
+)
+
+// Notion is a thing besides cloth, with what is needed of it (one of Count,
+// Length and Lengths) and how it is sold (one of Each, Reel, ByLength and
+// Sizes; Count goes with Each, Length with Reel or ByLength, Lengths with
+// Sizes).
+type Notion struct {
+	Name string
+
+	Count   int       // pieces: buttons, interfacing by the piece
+	Length  float64   // mm in all: binding by edge, boning by channel, thread (see ThreadLength)
+	Lengths []float64 // mm: the opening of each zip
+
+	// Spare is the percentage bought on top of Count or Length, before rounding
+	// up; SpareCount so many more of Count, or of each size of Lengths.
+	Spare      Decimal
+	SpareCount int
+
+	Each     *Each
+	Reel     *Bolt  // wound up and sold whole, of any length to 1000 km
+	ByLength *Offer // with the counter's step
+	Sizes    []Size
+}
+
+// Each sells by count.
+type Each struct {
+	Price Money // of one pack
+	Pack  int   // pieces in a pack; 0 or 1: sold singly
+}
+
+// Size is one size a thing is sold in.
+type Size struct {
+	Length float64 // mm
+	Price  Money
+}
+
+// Item is what to buy of a notion.
+type Item struct {
+	Name string
+	// Needed and Bought are in pieces where the notion is counted, else in mm
+	// in all; the spare is in Bought alone.
+	NeededCount, BoughtCount   int
+	NeededLength, BoughtLength float64
+	Packs                      int       // packs or reels bought
+	Sizes                      []Sized   // the sizes bought, the shortest first
+	Purchase                   *Purchase // of a length cut, else nil
+	Cost                       Money     // before tax and shipping
+}
+
+// Sized is how many of one size are bought.
+type Sized struct {
+	Size
+	Count int
+	Cost  Money
+}
+
+// mostCount is the most pieces of a notion bought, spare included.
+const mostCount = 1_000_000
+
+// Buy says what to buy: spare added, then rounded up to whole packs, reels,
+// steps of the counter or sizes sold.
+func (n Notion) Buy() (Item, error) {
+	item, err := n.buy()
+	if err != nil {
+		return Item{}, fmt.Errorf("%s: %w", n.Name, err)
+	}
+	item.Name = n.Name
+	return item, nil
+}
+
+func (n Notion) buy() (Item, error) {
+	if err := n.check(); err != nil {
+		return Item{}, err
+	}
+	switch {
+	case n.Each != nil:
+		return n.buyEach()
+	case n.Reel != nil:
+		return n.buyReels()
+	case n.ByLength != nil:
+		return n.buyLength()
+	}
+	return n.buySizes()
+}
+
+// check wants one need, one way it is sold, and that they go together.
+func (n Notion) check() error {
+	ways, fits := 0, false
+	for _, w := range []struct{ sold, fits bool }{
+		{n.Each != nil, n.Length == 0 && n.Lengths == nil},
+		{n.Reel != nil, n.Count == 0 && n.Lengths == nil},
+		{n.ByLength != nil, n.Count == 0 && n.Lengths == nil},
+		{len(n.Sizes) > 0, n.Count == 0 && n.Length == 0},
+	} {
+		if w.sold {
+			ways, fits = ways+1, w.fits
+		}
+	}
+	switch {
+	case ways == 0:
+		return errors.New("it has no price: by the piece, pack, reel, length or size")
+	case ways > 1:
+		return errors.New("it is sold in more than one way")
+	case !fits:
+		return errors.New("what is needed and the price do not go together: counts by the piece or pack, a length by length or reel, single lengths by size")
+	case n.Count < 0 || n.Count > mostCount || n.SpareCount < 0 || n.SpareCount > mostCount:
+		return fmt.Errorf("%d and %d spare are not between 0 and %d", n.Count, n.SpareCount, mostCount)
+	case n.SpareCount > 0 && (n.Reel != nil || n.ByLength != nil):
+		return fmt.Errorf("%d spare: the spare of a length is a percentage", n.SpareCount)
+	case n.Spare != 0 && len(n.Sizes) > 0:
+		return fmt.Errorf("%v %% spare: the spare of things sold by size is a number of them", n.Spare)
+	}
+	return checkNotNegative("spare", n.Spare)
+}
+
+// withSpare gives 1 + the spare percentage.
+func (n Notion) withSpare() *big.Rat { return new(big.Rat).Add(big.NewRat(1, 1), n.Spare.share()) }
+
+func (n Notion) buyEach() (Item, error) {
+	pack := max(1, n.Each.Pack)
+	if n.Each.Pack < 0 || n.Each.Pack > mostCount {
+		return Item{}, fmt.Errorf("a pack of %d is not between 1 and %d", n.Each.Pack, mostCount)
+	}
+	if err := checkPrice(n.Each.Price); err != nil {
+		return Item{}, err
+	}
+	need := ceil(new(big.Rat).Mul(big.NewRat(int64(n.Count), 1), n.withSpare()))
+	need.Add(need, big.NewInt(int64(n.SpareCount)))
+	if need.Cmp(big.NewInt(mostCount)) > 0 {
+		return Item{}, fmt.Errorf("%v with the spare are more than %d", need, mostCount)
+	}
+	packs := (int(need.Int64()) + pack - 1) / pack
+	cost, err := n.Each.Price.Times(big.NewRat(int64(packs), 1))
+	return Item{NeededCount: n.Count, BoughtCount: packs * pack, Packs: packs, Cost: cost}, err
+}
+
+// length checks the length needed and adds the spare; exact, in mm.
+func (n Notion) length(most float64) (*big.Rat, error) {
+	if err := checkLength("a length", n.Length, most); err != nil {
+		return nil, err
+	}
+	mm := exact(n.Length)
+	if mm.Mul(mm, n.withSpare()); mm.Cmp(exact(most)) > 0 {
+		return nil, fmt.Errorf("a length of %s mm with the spare is more than %v km", mm.FloatString(0), most/measure.Longest)
+	}
+	return mm, nil
+}
+
+func (n Notion) buyReels() (Item, error) {
+	if err := checkPrice(n.Reel.Price); err != nil {
+		return Item{}, err
+	}
+	if !(n.Reel.Length >= 1) || n.Reel.Length > longestSum {
+		return Item{}, fmt.Errorf("a reel of %v mm is not between 1 mm and %v km long", n.Reel.Length, longestSum/measure.Longest)
+	}
+	need, err := n.length(longestSum)
+	if err != nil {
+		return Item{}, err
+	}
+	reels := new(big.Int)
+	if need.Sign() > 0 {
+		reels = stepsUp(needed(nearest(need)), exact(n.Reel.Length))
+	}
+	if reels.Cmp(big.NewInt(mostCount)) > 0 {
+		return Item{}, fmt.Errorf("%v reels are more than %d", reels, mostCount)
+	}
+	count := int(reels.Int64())
+	cost, err := n.Reel.Price.Times(new(big.Rat).SetInt(reels))
+	return Item{NeededLength: n.Length, BoughtLength: float64(count) * n.Reel.Length, Packs: count, Cost: cost}, err
+}
+
+func (n Notion) buyLength() (Item, error) {
+	need, err := n.length(measure.Longest)
+	if err != nil {
+		return Item{}, err
+	}
+	p, err := n.ByLength.Buy(nearest(need))
+	return Item{NeededLength: n.Length, BoughtLength: p.Bought, Purchase: &p, Cost: p.Cost}, err
+}
+
+// buySizes rounds each length up to the shortest size that holds it.
+func (n Notion) buySizes() (Item, error) {
+	sizes := slices.Clone(n.Sizes)
+	slices.SortFunc(sizes, func(a, b Size) int { return cmp.Compare(a.Length, b.Length) })
+	for i, s := range sizes {
+		if !(s.Length >= 1) || s.Length > measure.Longest || i > 0 && s.Length == sizes[i-1].Length {
+			return Item{}, fmt.Errorf("a size of %v mm is given twice or not between 1 mm and 1 km", s.Length)
+		}
+		if err := checkPriceIn(s.Price, sizes[0].Price.Currency); err != nil {
+			return Item{}, err
+		}
+	}
+	counts := make([]int, len(sizes))
+	item := Item{Cost: Money{0, sizes[0].Price.Currency}}
+	for _, l := range n.Lengths {
+		if err := checkLength("a length", l, measure.Longest); err != nil {
+			return Item{}, err
+		}
+		i := slices.IndexFunc(sizes, func(s Size) bool { return s.Length >= l-measure.Guard })
+		if i < 0 {
+			return Item{}, fmt.Errorf("none is sold %v mm long: the longest is %v mm", math.Ceil(l), sizes[len(sizes)-1].Length)
+		}
+		counts[i]++
+		item.NeededCount++
+		item.NeededLength += l
+	}
+	for i, s := range sizes {
+		if counts[i] == 0 {
+			continue
+		}
+		count := counts[i] + n.SpareCount
+		cost, err := s.Price.Times(big.NewRat(int64(count), 1))
+		if err != nil {
+			return Item{}, err
+		}
+		if item.Cost, err = item.Cost.Add(cost); err != nil {
+			return Item{}, err
+		}
+		item.Sizes = append(item.Sizes, Sized{s, count, cost})
+		item.BoughtCount += count
+		item.BoughtLength += float64(count) * s.Length
+	}
+	return item, nil
+}
+
+// ThreadLength gives the thread, in mm, that a length of seam in mm takes at so
+// many metres of thread to a metre of seam. The figure is the maker's own:
+// stitch, cloth and machine decide it, and no standard is pretended.
+func ThreadLength(seam float64, perMetre Decimal) (float64, error) {
+	if err := checkLength("a seam", seam, longestSum); err != nil {
+		return 0, err
+	}
+	if err := checkNotNegative("thread per metre of seam", perMetre); err != nil {
+		return 0, err
+	}
+	mm := exact(seam)
+	return nearest(mm.Mul(mm, perMetre.Rat())), nil
+}

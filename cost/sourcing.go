@@ -1,0 +1,141 @@
+package cost
+
+import (
+	"fmt"
+	"math"
+	"math/bits"
+	"slices"
+)
+
+// sourcing searches the cheapest orders. All amounts are minor units.
+//
+// For a set of suppliers that are ordered from, some of which are counted on to
+// ship for nothing, each thing goes to the cheapest of the set: what that costs
+// with the shipping of the others is the least the set can cost. If the sums
+// for free shipping are reached, that is the answer for the set; if not, and it
+// is still below the best known, sums of goods are tracked (see reach).
+type sourcing struct {
+	suppliers  []Supplier
+	costs      [][]int64 // of goods i from supplier s before tax; -1: not sold there
+	taxed      [][]int64 // the same with tax
+	choice     [][]int   // the index of that choice
+	best       int64     // the least total known
+	bestChoice []int
+	states     int
+}
+
+// mostStates is the most sums of goods tracked over one search; past it
+// Cheapest refuses and does not guess.
+const mostStates = 50_000
+
+func newSourcing(suppliers []Supplier, goods []Goods) (*sourcing, error) {
+	s := &sourcing{suppliers: suppliers, best: math.MaxInt64, bestChoice: make([]int, len(goods))}
+	var most int64
+	for _, g := range goods {
+		costs, taxed, choice := none(len(suppliers)), none(len(suppliers)), make([]int, len(suppliers))
+		var dearest int64
+		for i, c := range g.Choices {
+			_, sum, err := suppliers[c.Supplier].taxed(c.Cost)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", g.Name, err)
+			}
+			costs[c.Supplier], taxed[c.Supplier], choice[c.Supplier] = c.Cost.Minor, sum.Minor, i
+			dearest = max(dearest, sum.Minor)
+		}
+		s.costs, s.taxed, s.choice = append(s.costs, costs), append(s.taxed, taxed), append(s.choice, choice)
+		if most > math.MaxInt64/4-dearest {
+			return nil, fmt.Errorf("all goods together: %w", ErrTooMuch)
+		}
+		most += dearest
+	}
+	for _, seller := range suppliers {
+		if most > math.MaxInt64/4-seller.Shipping.Minor {
+			return nil, fmt.Errorf("goods and shipping together: %w", ErrTooMuch)
+		}
+		most += seller.Shipping.Minor
+	}
+	return s, nil
+}
+
+func none(n int) []int64 { return slices.Repeat([]int64{-1}, n) }
+
+// run looks at all sets of suppliers, fewer before more, and for each at all
+// ways of counting on free shipping.
+func (s *sourcing) run() error {
+	if len(s.costs) == 0 {
+		s.best = 0
+		return nil
+	}
+	sets := make([]uint, 0, 1<<len(s.suppliers))
+	for set := uint(1); set < 1<<len(s.suppliers); set++ {
+		sets = append(sets, set)
+	}
+	slices.SortStableFunc(sets, func(a, b uint) int { return bits.OnesCount(a) - bits.OnesCount(b) })
+	for _, set := range sets {
+		mayBeFree := uint(0)
+		for i, seller := range s.suppliers {
+			if set>>i&1 == 1 && seller.Shipping.Minor > 0 && seller.FreeFrom != (Money{}) {
+				mayBeFree |= 1 << i
+			}
+		}
+		// All subsets of mayBeFree, the empty one first.
+		for free := uint(0); ; free = (free - mayBeFree) & mayBeFree {
+			if err := s.try(set, free); err != nil {
+				return err
+			}
+			if free == mayBeFree {
+				break
+			}
+		}
+	}
+	return nil
+}
+
+// try prices one set of suppliers, with those that must ship for nothing.
+func (s *sourcing) try(set, free uint) error {
+	total, from := int64(0), make([]int, len(s.costs))
+	for i, seller := range s.suppliers {
+		if (set&^free)>>i&1 == 1 {
+			total += seller.Shipping.Minor
+		}
+	}
+	shipping := total
+	sums := make([]int64, len(s.suppliers))
+	for i := range s.costs {
+		at := s.cheapestOf(i, set)
+		if at < 0 {
+			return nil // nobody in the set sells it
+		}
+		from[i] = at
+		total += s.taxed[i][at]
+		sums[at] += s.costs[i][at]
+	}
+	if total >= s.best {
+		return nil
+	}
+	for i, seller := range s.suppliers {
+		if free>>i&1 == 1 && sums[i] < seller.FreeFrom.Minor {
+			return s.reach(set, free, shipping)
+		}
+	}
+	s.keep(total, from)
+	return nil
+}
+
+// cheapestOf gives the supplier of a set that sells a thing for least; -1: none.
+func (s *sourcing) cheapestOf(i int, set uint) int {
+	at := -1
+	for k, cost := range s.taxed[i] {
+		if set>>k&1 == 1 && cost >= 0 && (at < 0 || cost < s.taxed[i][at]) {
+			at = k
+		}
+	}
+	return at
+}
+
+func (s *sourcing) keep(total int64, from []int) {
+	s.best = total
+	for i, at := range from {
+		s.bestChoice[i] = s.choice[i][at]
+	}
+}
