@@ -85,7 +85,7 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 		return ""
 	}
 	if l.Shelf.Stopped {
-		return "Interrupted before the shelf was worked out: it is left alone."
+		return "The run ended before it was worked out what the shelf is good for: it is left alone."
 	}
 	text := "The shelf saves no cloth at the counter and is left alone."
 	switch l.Shelf.Verdict {

@@ -104,10 +104,14 @@ func (l Laid) argument() string {
 
 // reason says in words why no markers of these stretches can be shorter.
 func (l Laid) reason(show func(mm float64) string) string {
-	switch len(l.Results) {
-	case 0:
-		return "the shelf is enough"
-	case 1:
+	if len(l.Results) == 0 {
+		return "nothing is cut from bought cloth"
+	}
+	if l.Shelf != nil {
+		l.Shelf = nil
+		return "as the shelf is used, " + l.reason(show)
+	}
+	if len(l.Results) == 1 {
 		return l.Results[0].Bound.Reason(show)
 	}
 	parts := make([]string, len(l.Results))

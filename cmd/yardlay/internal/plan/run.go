@@ -54,6 +54,9 @@ func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
+	if o.Time > 0 {
+		o.Time = max(o.Time-time.Since(start), 1) // what is left for the comparison
+	}
 	if err := besidePlain(ctx, &shown, laid[:len(tasks)], o); err != nil {
 		return nil, err
 	}

@@ -26,8 +26,17 @@ func (t Task) leftovers() []ShelfStrip {
 	return strips
 }
 
-// withShelf lays a task with what is on the shelf, as far as that saves cloth.
+// withShelf lays a task with what is on the shelf, as far as that saves cloth. A
+// ceiling on the time leaves three quarters to find out how the shelf is best
+// used; the rest is for what is bought.
 func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, start *Start) (Laid, error) {
+	within := ctx
+	if o.Time > 0 {
+		var cancel context.CancelFunc
+		within, cancel = context.WithTimeout(ctx, o.Time*3/4)
+		defer cancel()
+		o.Time = max(o.Time/4, 1)
+	}
 	laid := map[string]Laid{} // by the key of what is left to cut from bought cloth, at the asked effort
 	fresh := func(ctx context.Context, p nest.Problem, so nest.Options) (Laid, error) {
 		rest, err := t.of(p)
@@ -46,7 +55,7 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 		}
 		return l, err
 	}
-	use, err := UseShelf(ctx, t.Problem, strips, ShelfOptions{
+	use, err := UseShelf(within, t.Problem, strips, ShelfOptions{
 		Effort: o.Effort, Seed: o.Seed, Workers: o.Workers,
 		Bought: func(needed float64) float64 {
 			p, _ := t.buy(needed)
@@ -75,7 +84,7 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 		return Laid{}, err
 	}
 	l.Shelf = &use
-	l.LeastBuy = min(l.LeastBuy, t.leastBeside(strips))
+	l.LeastBuy = min(l.LeastBuy, t.leastBeside(strips, laid[t.Key()]))
 	return l, nil
 }
 
@@ -87,23 +96,41 @@ func (t Task) of(p nest.Problem) (Task, error) {
 	return t, err
 }
 
-// leastBeside is never more than what is bought, however the shelf is used: for
-// the area that would be left if every leftover that takes a piece at all were
-// filled.
-func (t Task) leastBeside(strips []ShelfStrip) float64 {
-	area := t.Problem.Area()
+// leastBeside is never more than what is bought, however the shelf is used. If
+// every leftover that takes a piece at all were filled, the rest of the area would
+// have to be bought. And bought cloth with such leftovers behind it, the gap
+// between them, is open cloth that the bound of everything holds for, as long as
+// none is broader than it or freer of flaws; whole is everything laid on bought
+// cloth, where that was laid.
+func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
+	area, behind, bounded := t.Problem.Area(), 0.0, t.Lay == nest.Open && len(whole.Results) == 1 && len(t.Problem.Strip.Forbidden) == 0
 	for _, s := range strips {
-		for _, piece := range t.Problem.Pieces {
-			piece.Count, piece.Mirror = 1, nest.Free // as much freedom as any copy has
-			if (nest.Problem{Strip: s.Strip, Pieces: []nest.Piece{piece}}).Check() == nil {
-				area -= s.Strip.Width * s.Strip.MaxLength
-				break
-			}
+		if t.useless(s) {
+			continue
 		}
+		area -= s.Strip.Width * s.Strip.MaxLength
+		behind += s.Strip.MaxLength + t.Problem.Gap
+		bounded = bounded && s.Strip.Width <= t.Problem.Strip.Width
 	}
-	if area <= 0 {
+	least := area / t.Problem.Strip.Width
+	if bounded {
+		least = max(least, whole.Results[0].Bound.Length-behind)
+	}
+	if least <= 0 {
 		return 0
 	}
-	p, _ := t.buy(lossOf(t.Spread.Cloth).needed(area/t.Problem.Strip.Width + 2*t.Spread.Cloth.Ends))
+	p, _ := t.buy(lossOf(t.Spread.Cloth).needed(least + 2*t.Spread.Cloth.Ends))
 	return p.Bought
+}
+
+// useless says whether no piece of the task fits on a leftover.
+func (t Task) useless(s ShelfStrip) bool {
+	for _, piece := range t.Problem.Pieces {
+		piece.Count = 1
+		piece.Mirror = nest.Free // as much freedom as any copy has
+		if (nest.Problem{Strip: s.Strip, Pieces: []nest.Piece{piece}}).Check() == nil {
+			return false
+		}
+	}
+	return true
 }
