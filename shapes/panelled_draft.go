@@ -1,0 +1,151 @@
+package shapes
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// panelNames names the panels of a half body from the front to the back.
+func panelNames(half int) []string {
+	switch half {
+	case 3:
+		return []string{"front", "side", "back"}
+	case 4:
+		return []string{"front", "side front", "side back", "back"}
+	case 5:
+		return []string{"front", "side front", "side", "side back", "back"}
+	}
+	return []string{"centre front", "front", "side front", "side back", "back", "centre back"}
+}
+
+// draft makes the panels from the centre front to the centre back, and their joins.
+func (b *panelled) draft() ([]Piece, []Join, error) {
+	var pieces []Piece
+	names := panelNames(len(b.shares))
+	for i, name := range names {
+		edges := b.edges(i)
+		p, err := NewPiece(name+" panel", edges)
+		if err != nil {
+			return nil, nil, err
+		}
+		if i > 0 || !b.shape.frontOnFold {
+			p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
+		}
+		p.mark(edges, b.marks(i)...)
+		pieces = append(pieces, p)
+	}
+	joins := b.joins(names)
+	return pieces, joins, MatchNotches(pieces, joins)
+}
+
+// joins returns the seams from the centre front to the centre back, notched at
+// the bust, the under-bust and the waist.
+func (b *panelled) joins(names []string) []Join {
+	var out []Join
+	sewn := func(i int, edge string, reversed bool) SewnEdge {
+		return SewnEdge{Piece: names[i] + " panel", Edge: edge, Reversed: reversed}
+	}
+	if !b.shape.frontOnFold {
+		front := sewn(0, "centre front", false)
+		out = append(out, seamOf("centre front", 1, front, front, b.straightMarks(0)...))
+	}
+	for k := range b.springs {
+		name := names[k] + " to " + names[k+1]
+		out = append(out, seamOf(name, 2, sewn(k, "back seam", true), sewn(k+1, "front seam", false), b.seamMarks(k)...))
+	}
+	if b.shape.facing == 0 && !b.shape.laced {
+		back := sewn(len(names)-1, "centre back", true)
+		out = append(out, seamOf("centre back", 1, back, back, b.straightMarks(1)...))
+	}
+	return out
+}
+
+// seamMarks returns the distances of the levels from the top along the seam
+// behind panel k; behind the side they are double.
+func (b *panelled) seamMarks(k int) []float64 {
+	line := b.seam(k)
+	var out []float64
+	for _, l := range b.levels[bust : waist+1] {
+		for i := 1; i < len(line)-1; i++ {
+			if line[i][0] == l.x {
+				out = append(out, plane.Length(line[:i+1]))
+				if b.position(k+1) > 0.5 {
+					out = append(out, plane.Length(line[:i+1])+notchPair)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// straightMarks returns the distances of the levels from the top at a position
+// where the edge is straight.
+func (b *panelled) straightMarks(position float64) []float64 {
+	var out []float64
+	for _, l := range b.levels[bust : waist+1] {
+		if top, bottom := b.top.at(position), b.bottom.at(position); l.x > top && l.x < bottom {
+			out = append(out, l.x-top)
+		}
+	}
+	return out
+}
+
+// boneClear is how far a boning channel ends from the finished edge, mm: bones are
+// cut short of the edges that are turned or bound (common practice).
+const boneClear = 8
+
+// eyeletStrip is the room for eyelets between two bones at a laced centre back, mm
+// (common practice).
+const eyeletStrip = 15
+
+// marks returns the lines inside panel i: the centre back where a facing is grown
+// on, and the boning channels.
+func (b *panelled) marks(i int) []orb.LineString {
+	var out []orb.LineString
+	last := i == len(b.springs)
+	if _, upper := b.bounds(i, b.levels[waist].x); last && b.shape.facing > 0 {
+		out = append(out, orb.LineString{{b.top.at(1), upper}, {b.bottom.at(1), upper}})
+	}
+	c := b.shape.channel
+	if c == 0 {
+		return out
+	}
+	// Along the seam behind: its own stitches are the other wall.
+	distances := []float64{c}
+	if last && b.shape.laced {
+		distances = []float64{c, c + eyeletStrip, 2*c + eyeletStrip}
+	}
+	for _, d := range distances {
+		out = append(out, b.channelLine(i, func(x float64) orb.Point {
+			_, upper := b.bounds(i, x)
+			_, beside := b.bounds(i, x+0.01)
+			lean := math.Atan2(beside-upper, 0.01)
+			return orb.Point{x + d*math.Sin(lean), upper - d*math.Cos(lean)}
+		}))
+	}
+	if b.shape.midBones {
+		for _, d := range []float64{-c / 2, c / 2} {
+			out = append(out, b.channelLine(i, func(x float64) orb.Point {
+				lower, upper := b.bounds(i, x)
+				return orb.Point{x, (lower+upper)/2 + d}
+			}))
+		}
+	}
+	return out
+}
+
+// channelLine draws a line of panel i from clear of its top to clear of its bottom.
+func (b *panelled) channelLine(i int, curve func(x float64) orb.Point) orb.LineString {
+	at := func(x float64) float64 {
+		lower, upper := b.bounds(i, x)
+		return b.position(i) + b.shares[i]*(curve(x)[1]-lower)/(upper-lower)
+	}
+	from, to := b.levels[overBust].x, b.levels[len(b.levels)-1].x
+	for range 8 { // where the line meets top and bottom: both are nearly level
+		from, to = b.top.at(at(from)), b.bottom.at(at(to))
+	}
+	return sampled(curve, from+boneClear, to-boneClear, b.chord)
+}
