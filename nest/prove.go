@@ -11,7 +11,7 @@ import (
 // than. When the context ends it returns the best found so far, at least that
 // of area and longest piece.
 func lowerBound(ctx context.Context, p Problem) bound.Bound {
-	b := bound.Problem{Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
+	b := bound.Problem{Width: closedWidth(p), MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
 	for i, piece := range p.Pieces {
 		// the copies of a pair lie in two kinds of ways, half of them each
 		copies := map[bool]int{false: piece.Count}
@@ -34,6 +34,17 @@ func lowerBound(ctx context.Context, p Problem) bound.Bound {
 		}
 	}
 	return bound.Lower(ctx, b, bound.Options{})[0]
+}
+
+// closedWidth returns a width on which every layout of p has its like, no longer.
+// Where selvedges lie in the middle nothing lies over them: the upper half can be
+// moved down onto the lower one, to a gap from it.
+func closedWidth(p Problem) float64 {
+	s := p.Strip
+	if s.Folds != FoldBoth || len(s.Forbidden) > 0 {
+		return s.Width
+	}
+	return s.Width - max(0, 2*s.Middle-p.Gap)
 }
 
 // consistent refuses a bound above a layout that stands: one of the two would

@@ -12,7 +12,8 @@ import (
 // stretches of Fold by their layouts gives: the stretches one after the other
 // along the cloth, on whole repeats where it has one. It passes Verify of p when
 // each layout passes that of its stretch, and p sets no MaxLength that they break
-// together: a second judge of every folded lay.
+// together: a second judge of every folded lay. The copies come in the order of
+// the layouts, of an outline cut double the copy in the lower layer first.
 func Unfold(p Problem, stretches []Stretch, layouts []Layout) Layout {
 	o := opener{problem: p, taken: make([][2]int, len(p.Pieces))}
 	for n, s := range stretches {
