@@ -3,8 +3,6 @@ package shapes
 import (
 	"fmt"
 	"math"
-
-	"yardlay/shapes/plane"
 )
 
 // Cape is a part of a circle (or several) around the neck, open at centre front.
@@ -71,30 +69,27 @@ func (c Cape) neck() swing {
 // marked inside.
 func (c Cape) Draft() ([]Piece, error) {
 	pieces, _, err := c.draft()
-	return pieces, err
+	if err != nil {
+		return nil, fmt.Errorf("cape: %w", err)
+	}
+	return pieces, nil
 }
 
 // Joins returns the seams between the sections, from centre front to centre back.
 func (c Cape) Joins() ([]Join, error) {
 	_, joins, err := c.draft()
-	return joins, err
+	if err != nil {
+		return nil, fmt.Errorf("cape: %w", err)
+	}
+	return joins, nil
 }
 
 func (c Cape) draft() ([]Piece, []Join, error) {
 	w, err := c.wrap()
 	if err != nil {
-		return nil, nil, fmt.Errorf("cape: %w", err)
+		return nil, nil, err
 	}
 	pieces, joins, err := w.make()
-	if w.onFold {
-		if err == nil {
-			err = plane.CheckSimple(pieces[0].Unfold().Cut)
-		}
-		if err != nil {
-			return nil, nil, fmt.Errorf("cape: %.1f degrees opened from the fold leave no room for the allowances at centre front: %w\n"+
-				"  hint: a smaller fraction of a circle, or a centre back seam", c.angle()*180/math.Pi, err)
-		}
-	}
 	if err == nil && c.Dart > 0 {
 		err = c.darts(pieces)
 	}
@@ -140,7 +135,7 @@ func (c Cape) darts(pieces []Piece) error {
 			continue
 		}
 		if from+c.Dart > end {
-			return fmt.Errorf("cape: the dart from %.1f to %.1f mm of the neck falls on the seam at %.1f mm\n"+
+			return fmt.Errorf("the dart from %.1f to %.1f mm of the neck falls on the seam at %.1f mm\n"+
 				"  hint: another number of sections, or move the shoulder", from, from+c.Dart, end)
 		}
 		at := []float64{from - start}
@@ -157,7 +152,7 @@ func (c Cape) darts(pieces []Piece) error {
 		}
 		return nil
 	}
-	return fmt.Errorf("cape: the dart from %.1f mm of the neck lies beyond its end", from)
+	return fmt.Errorf("the dart from %.1f mm of the neck lies beyond its end", from)
 }
 
 // check returns the number of sections.

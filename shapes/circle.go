@@ -31,6 +31,8 @@ type CircleSkirt struct {
 	Length      float64 // from waist to hem, finished, of the outer layer, mm
 	FrontOnFold bool    // one double-width centre front on a fold in place of the two front gores; Gores must be even
 	Opening     bool    // the centre back seam is an opening
+	Hip         float64 // girth that the skirt must clear, ease included, mm; 0 is not checked
+	HipDepth    float64 // from waist to hip, mm; needed with a hip
 	HemRaise    float64 // how much shorter this layer is than the outer one, mm
 	Allowance   Allowance
 	Chord       float64 // chord error, mm; 0 means DefaultChord
@@ -126,6 +128,14 @@ func (c CircleSkirt) check() error {
 	if c.FrontOnFold && c.Gores%2 == 1 {
 		return fmt.Errorf("a double-width centre front takes the place of two gores, which leaves unequal sides with %d\n"+
 			"  hint: an even number of gores", c.Gores)
+	}
+	if err := checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth); err != nil {
+		return err
+	}
+	if c.Hip != 0 && !c.Opening {
+		if err := checkPullOn(c.Waist, c.Hip); err != nil {
+			return err
+		}
 	}
 	waist, hem := c.Radii()
 	if hem > maxExtent/2 {

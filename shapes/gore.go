@@ -203,9 +203,24 @@ func (g GoredSkirt) checkGirths() error {
 	if g.HemSweep < g.Hip {
 		return fmt.Errorf("hem sweep of %.1f mm is less than the hip of %.1f mm: the skirt would bind the legs", g.HemSweep, g.Hip)
 	}
-	if !g.Opening && g.Waist < g.Hip {
-		return fmt.Errorf("waist of %.1f mm does not pass the hip of %.1f mm: the skirt cannot be put on\n  hint: an opening at the centre back", g.Waist, g.Hip)
+	if !g.Opening {
+		if err := checkPullOn(g.Waist, g.Hip); err != nil {
+			return err
+		}
 	}
+	if err := g.checkFrontHem(); err != nil {
+		return err
+	}
+	if other, front := g.hems(); min(other, front) < g.Waist/float64(g.Gores) {
+		return fmt.Errorf("hem of %.1f mm a gore is narrower than its waist of %.1f mm: the skirt would taper\n"+
+			"  hint: a wider hem sweep or front hem", min(other, front), g.Waist/float64(g.Gores))
+	}
+	return nil
+}
+
+// checkFrontHem refuses a hem of the front gores that leaves theirs or the others'
+// narrower than the hip.
+func (g GoredSkirt) checkFrontHem() error {
 	if g.FrontHem == 0 {
 		return nil
 	}

@@ -6,6 +6,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
 )
 
 // wrap is a ring sector worn round the body: open on one side, at the centre front
@@ -169,9 +171,18 @@ func (w wrap) joins() []Join {
 	return out
 }
 
-// make drafts the sections and sets the notches of their seams.
+// make drafts the sections and sets the notches of their seams. It refuses a half
+// on a fold that laid open would lie upon itself.
 func (w wrap) make() ([]Piece, []Join, error) {
 	pieces, err := w.draft()
+	if err == nil && w.onFold {
+		err = plane.CheckSimple(pieces[0].Unfold().Cut)
+	}
+	if err != nil && w.onFold {
+		open, shut := w.ends()
+		return nil, nil, fmt.Errorf("%.1f degrees opened from the fold leave no room for the allowances at %s: %w\n"+
+			"  hint: a smaller fraction of a circle, or a seam at %s", w.angle*180/math.Pi, open, err, shut)
+	}
 	if err != nil {
 		return nil, nil, err
 	}

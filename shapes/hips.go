@@ -1,0 +1,37 @@
+package shapes
+
+import (
+	"fmt"
+	"math"
+)
+
+// checkClears refuses a part of a circle that does not go round the hip: at a
+// depth d below the waist it measures W + 2 pi f d. A hip of 0 is not asked about.
+func checkClears(waist, fraction, hip, depth float64) error {
+	if hip == 0 {
+		return nil
+	}
+	if err := positive(measured{"hip", hip}, measured{"hip depth", depth}); err != nil {
+		return err
+	}
+	if girth := waist + 2*math.Pi*fraction*depth; girth < hip {
+		least := math.Ceil(1000*(hip-waist)/(2*math.Pi*depth)) / 1000
+		return fmt.Errorf("%g of a circle goes %.1f mm round at %.1f mm below the waist and does not clear the hip of %.1f mm\n"+
+			"  hint: at least %.3f of a circle", fraction, girth, depth, hip, least)
+	}
+	return nil
+}
+
+// checkPullOn refuses a skirt without an opening that cannot be pulled over the
+// hip, and one that the hip cannot hold up.
+func checkPullOn(waist, hip float64) error {
+	if waist < hip {
+		return fmt.Errorf("waist of %.1f mm does not pass the hip of %.1f mm: the skirt cannot be put on\n"+
+			"  hint: an opening at the centre back", waist, hip)
+	}
+	if waist > hip {
+		return fmt.Errorf("waist of %.1f mm is larger than the hip of %.1f mm: without an opening to fit it by, nothing holds the skirt up\n"+
+			"  hint: an opening at the centre back", waist, hip)
+	}
+	return nil
+}
