@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"encoding/json"
 	"math/big"
 	"strings"
 	"testing"
@@ -32,6 +33,9 @@ func TestParseDecimal(t *testing.T) {
 		if d, err := ParsePercent(text); err == nil || !strings.Contains(err.Error(), "as a percentage") {
 			t.Errorf("ParsePercent(%q) = %v, %v", text, d, err)
 		}
+	}
+	if text, err := json.Marshal(Decimal(225_000)); err != nil || string(text) != `"22.5"` {
+		t.Errorf("22.5 written as %s, %v", text, err)
 	}
 	if d, err := decimalOf(big.NewRat(1, 20_000)); err != nil || d != 1 {
 		t.Errorf("half a ten-thousandth is %v, %v; it goes up", d, err)

@@ -1,6 +1,7 @@
-// Package cost turns a used length into what the counter sells for it and what
-// that costs. Money is whole minor units, never a float; lengths are
-// millimetres.
+// Package cost turns used lengths into what the counter sells for them, with
+// notions and labour into what a gown costs, and that into a quote. Money is
+// whole minor units, never a float, with exact fractions between; each amount
+// is rounded once, a half going away from zero. Lengths are millimetres.
 package cost
 
 import (

@@ -63,7 +63,10 @@ func (p Pricing) factor(percent Decimal) (*big.Rat, error) {
 		if percent != 0 {
 			return nil, fmt.Errorf("%v %%: pricing %v takes no percentage", percent, p)
 		}
-		return big.NewRat(int64(1+p/Doubled), 1), nil
+		if p == Doubled {
+			unit.SetInt64(2)
+		}
+		return unit, nil
 	}
 	return nil, fmt.Errorf("%v is no way of pricing", p)
 }
