@@ -22,6 +22,7 @@ type options struct {
 	workers int
 	exact   bool
 	gowns   int
+	vary    []string
 	unit    string
 	json    bool
 	quiet   bool
@@ -89,16 +90,24 @@ func (o *options) jobAndUnit(command string, args []string, in io.Reader) (*job.
 
 // readJob reads the job file a command was given; "-" is standard input.
 func readJob(name string, in io.Reader) (*job.Job, error) {
+	name, src, err := readSource(name, in)
+	if err != nil {
+		return nil, err
+	}
+	return job.Parse(name, src)
+}
+
+// readSource reads the text of a job file, and what messages call it.
+func readSource(name string, in io.Reader) (called string, src []byte, err error) {
 	if name == "-" {
 		src, err := io.ReadAll(in)
 		if err != nil {
-			return nil, fmt.Errorf("cannot read the job from standard input: %w", err)
+			return "", nil, fmt.Errorf("cannot read the job from standard input: %w", err)
 		}
-		return job.Parse("stdin", src)
+		return "stdin", src, nil
 	}
-	src, err := os.ReadFile(name)
-	if err != nil {
-		return nil, fmt.Errorf("cannot read the job: %w\n  hint: `yardlay new FILE` writes one to start from", err)
+	if src, err = os.ReadFile(name); err != nil {
+		return "", nil, fmt.Errorf("cannot read the job: %w\n  hint: `yardlay new FILE` writes one to start from", err)
 	}
-	return job.Parse(name, src)
+	return name, src, nil
 }

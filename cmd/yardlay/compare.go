@@ -1,0 +1,161 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+)
+
+var compareCommand = command{
+	name: "compare", args: "JOB", brief: "compare widths, naps, lays and anything else before buying",
+	about: `Lays the job as written and in other ways, and prints what each would buy, what
+it costs and how it differs. The row that costs least is marked; of rows that
+cost the same the one that is easier to cut: open before folded, then fewer
+changes. A way that cannot be cut says why.
+
+--vary names a key of the job file and its values. A cloth goes by its id, a part
+by its name with - for a space. Several --vary multiply. Keys joined by + change
+together, so that each width gets its own price:
+
+  --vary satin.nap=one-way,two-way
+  --vary satin.width=45in,54in,60in --vary satin.lay=open,lengthwise-fold
+  --vary skirt.gores=6,8,10 --vary overskirt.gap=2in,3in
+  --vary "satin.width+satin.price=45in+9.80/yd,60in+14/yd"
+
+Without --vary one thing at a time is changed: nap, lay and usual widths of the
+outer cloth, a gore more and one fewer, lay and next widths of the other cloths.
+
+A layout that another row may use too is used there when it is better. Interrupt
+it once and it keeps the rows it has; interrupt it twice and it ends.
+
+With --out it writes a picture compare.svg, the figures compare.json, and for the
+best row what lay writes: CLOTH.svg, CLOTH.geojson and lay.json.
+`,
+	flags: func(flags *pflag.FlagSet, o *options) {
+		flags.StringArrayVar(&o.vary, "vary", nil, "values to compare: KEY=V1,V2 or KEY+KEY=V1+W1,V2+W2")
+		o.layingFlags(flags)
+		o.outputFlags(flags, "compare.svg, compare.json and the best row's markers")
+	},
+	run: compareJob,
+}
+
+func compareJob(ctx context.Context, s streams, args []string, o *options) error {
+	effort, err := o.searchEffort()
+	if err != nil {
+		return err
+	}
+	asked, ways, err := o.ways()
+	if err != nil {
+		return err
+	}
+	name, err := onlyOne("compare", "job file", args)
+	if err != nil {
+		return err
+	}
+	name, src, err := readSource(name, s.in)
+	if err != nil {
+		return err
+	}
+	j, err := job.Parse(name, src)
+	if err != nil {
+		return err
+	}
+	unit, err := o.showIn(j)
+	if err != nil {
+		return err
+	}
+	line := newProgress(s.err, o.quiet)
+	co := compare.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit}
+	if show := line.show(unit); show != nil {
+		co.Progress = func(done, of int, cloth string, p nest.Progress) {
+			show(fmt.Sprintf("%d/%d %s", done, of, cloth), p)
+		}
+	}
+	r, err := compare.Run(ctx, name, src, asked, ways, co)
+	line.clear()
+	var refused *job.ChangeError
+	if errors.As(err, &refused) {
+		return wrongUse("--vary ", refused)
+	} else if err != nil {
+		return err
+	}
+	return o.showCompared(s.out, r)
+}
+
+// ways reads every --vary and multiplies them; none when there is no --vary.
+func (o *options) ways() (asked []compare.Asked, ways [][]job.Change, err error) {
+	for _, text := range o.vary {
+		a, err := compare.Ask(text)
+		if err != nil {
+			return nil, nil, wrongUse("--vary "+text+": ", err)
+		}
+		asked = append(asked, a)
+	}
+	if asked == nil {
+		return nil, nil, nil
+	}
+	if ways, err = compare.Combine(asked); err != nil {
+		return nil, nil, wrongUse("--vary: ", err)
+	}
+	return asked, ways, nil
+}
+
+// wrongUse makes an error of how the command was called; a hint at the end of its
+// text stays the hint.
+func wrongUse(of string, err error) error {
+	what, hint, _ := strings.Cut(err.Error(), "\n  hint: ")
+	if hint == "" {
+		hint = "`yardlay help compare` shows how"
+	}
+	return &usageError{of + what, hint}
+}
+
+// showCompared writes the files and prints the rows.
+func (o *options) showCompared(out io.Writer, r *compare.Result) error {
+	asJSON, err := encode(r)
+	if err != nil {
+		return err
+	}
+	var files []file
+	if o.dir != "" {
+		if files, err = compareFiles(r, asJSON); err != nil {
+			return err
+		}
+		if err := writeAll(o.dir, files); err != nil {
+			return err
+		}
+	}
+	if o.json {
+		_, err := out.Write(asJSON)
+		return err
+	}
+	printCompared(out, r, columns(out))
+	return o.say(out, files)
+}
+
+// compareFiles encodes all that compare writes.
+func compareFiles(r *compare.Result, asJSON []byte) ([]file, error) {
+	svg, err := r.Picture().SVG()
+	if err != nil {
+		return nil, fmt.Errorf("cannot draw the comparison: %w", err)
+	}
+	files := []file{{"compare.svg", svg}, {"compare.json", asJSON}}
+	best := r.Best()
+	if best == nil {
+		return files, nil
+	}
+	layJSON, err := encode(best.Report)
+	if err != nil {
+		return nil, err
+	}
+	markers, err := layFiles(best.Report, layJSON)
+	return append(files, markers...), err
+}

@@ -1,0 +1,280 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cost"
+	"yardlay/shapes/measure"
+)
+
+// printCompared prints a comparison: a table with a column a cloth where the
+// terminal is wide enough for it, else row under row.
+func printCompared(out io.Writer, r *compare.Result, width int) {
+	if r.Title != "" {
+		fmt.Fprintf(out, "%s\n\n", r.Title)
+	}
+	t := newComparison(r, width)
+	if t.name >= leastName {
+		t.print(out)
+	} else {
+		t.stack(out)
+	}
+	fmt.Fprintf(out, "\n%s", wrapAt(t.legend(), "", width))
+	for _, row := range r.Rows {
+		for _, note := range row.Notes {
+			fmt.Fprintf(out, "\n%s", wrapAt(row.Name+": "+note, "", width))
+		}
+	}
+	for _, note := range r.Notes {
+		fmt.Fprintf(out, "\n%s", wrapAt(note, "", width))
+	}
+	if best := r.Best(); best != nil {
+		for _, c := range best.Report.Cautions {
+			fmt.Fprintf(out, "\n%s", wrapAt(c, "", width))
+		}
+	}
+}
+
+// leastName is the least width, in letters, for the names of rows in a table.
+const leastName = 18
+
+// comparison is a table of rows.
+type comparison struct {
+	*compare.Result
+	cloths []column // in the order of the job
+	cost   int      // width of the column of costs, letters
+	name   int      // width of the names, less than leastName when there is no room
+	width  int
+}
+
+// column is a cloth of the table.
+type column struct {
+	id    string
+	per   measure.Unit // of its lengths
+	width int
+}
+
+const (
+	gapBefore = 2 // letters between columns
+	gapWidth  = 6 // "proved", "12.3 %"
+	mark      = 2 // "* " before the best
+)
+
+func newComparison(r *compare.Result, width int) comparison {
+	t := comparison{Result: r, width: width, cost: len(r.Currency)}
+	for _, row := range r.Rows {
+		if row.Report == nil {
+			continue
+		}
+		for i, c := range row.Report.Cloths {
+			k := slices.IndexFunc(t.cloths, func(known column) bool { return known.id == c.ID })
+			if k < 0 {
+				k = len(t.cloths)
+				t.cloths = append(t.cloths, column{c.ID, c.Spread.Cloth.Offer.Per, len(c.ID)})
+			}
+			col := &t.cloths[k]
+			col.width = max(col.width, len(col.bought(row.Cloths[i])), len(col.change(row.Cloths[i])))
+		}
+		t.cost = max(t.cost, len(priceOr(row.Cost)), len(dearer(row)))
+	}
+	t.name = width - mark - gapBefore - t.cost - gapBefore - gapWidth
+	for _, c := range t.cloths {
+		t.name -= gapBefore + c.width
+	}
+	longest := 0
+	for _, row := range r.Rows {
+		longest = max(longest, len(row.Name))
+	}
+	t.name = min(t.name, max(longest, leastName))
+	return t
+}
+
+// bought shows what a row buys of a cloth, without the unit.
+func (c column) bought(of compare.Cloth) string {
+	switch of.Bolts {
+	case 0:
+		return bareUp(of.Bought, c.per)
+	case 1:
+		return "1 bolt"
+	}
+	return fmt.Sprintf("%d bolts", of.Bolts)
+}
+
+// change shows how much more or less that is than in the job as written, "" when
+// it is the same.
+func (c column) change(of compare.Cloth) string {
+	switch d := of.Difference; {
+	case d > measure.Guard:
+		return "+" + bare(d, c.per)
+	case d < -measure.Guard:
+		return "-" + bare(-d, c.per)
+	}
+	return ""
+}
+
+// dearer shows how much more a row costs than the job as written.
+func dearer(row compare.Row) string {
+	if row.Difference == nil || row.Difference.Cost == "" {
+		return ""
+	}
+	switch more := row.Difference.Cost; {
+	case strings.Trim(more, "0.") == "":
+		return ""
+	case more[0] != '-':
+		return "+" + more
+	default:
+		return more
+	}
+}
+
+// loose shows how much longer than its bound the loosest marker of a row is.
+func loose(row compare.Row) string {
+	if row.Proved {
+		return "proved"
+	}
+	return gap(row.Gap)
+}
+
+// cells sets one line: a name, a cell a cloth, a cost and a gap.
+func (t comparison) cells(mark, name string, cloths []string, cost, gap string) string {
+	line := fmt.Sprintf("%-2s%-*s", mark, t.name, name)
+	for i, c := range t.cloths {
+		line += fmt.Sprintf("  %*s", c.width, cloths[i])
+	}
+	return strings.TrimRight(line+fmt.Sprintf("  %*s  %*s", t.cost, cost, gapWidth, gap), " ") + "\n"
+}
+
+// print prints the table. What differs from the job as written stands in the
+// line below.
+func (t comparison) print(out io.Writer) {
+	heads, units := make([]string, len(t.cloths)), make([]string, len(t.cloths))
+	for i, c := range t.cloths {
+		heads[i], units[i] = c.id, c.per.String()
+	}
+	fmt.Fprint(out, t.cells("", "", heads, t.Currency, "gap"), t.cells("", "", units, "", ""))
+	for _, row := range t.Rows {
+		names := strings.Split(strings.TrimSuffix(wrapAt(row.Name, "", t.name), "\n"), "\n")
+		if row.Report == nil {
+			fmt.Fprintf(out, "  %s\n%s", row.Name, wrapAt(whyNot(row), "    ", t.width))
+			continue
+		}
+		if slices.ContainsFunc(names, func(part string) bool { return len(part) > t.name }) {
+			fmt.Fprintf(out, "  %s\n", row.Name)
+			names = nil
+		}
+		lines := t.lines(row)
+		for i := range max(len(names), len(lines)) {
+			name, best := "", ""
+			if i < len(names) {
+				name = names[i]
+			}
+			if row.Best && i == 0 {
+				best = "*"
+			}
+			if i < len(lines) {
+				fmt.Fprint(out, t.cells(best, name, lines[i].cloths, lines[i].cost, lines[i].gap))
+			} else {
+				fmt.Fprintf(out, "  %s\n", name)
+			}
+		}
+	}
+}
+
+type compareLine struct {
+	cloths    []string
+	cost, gap string
+}
+
+// lines returns what a row buys and, when it differs, by how much.
+func (t comparison) lines(row compare.Row) []compareLine {
+	buys := compareLine{make([]string, len(t.cloths)), priceOr(row.Cost), loose(row)}
+	differs := compareLine{make([]string, len(t.cloths)), dearer(row), ""}
+	changed := differs.cost != ""
+	for i, col := range t.cloths {
+		buys.cloths[i] = "-"
+		for _, c := range row.Cloths {
+			if c.ID == col.id {
+				buys.cloths[i], differs.cloths[i] = col.bought(c), col.change(c)
+				changed = changed || differs.cloths[i] != ""
+			}
+		}
+	}
+	if !changed {
+		return []compareLine{buys}
+	}
+	return []compareLine{buys, differs}
+}
+
+func whyNot(row compare.Row) string { return "not laid: " + row.Why }
+
+// stack prints row under row, each with a line a cloth.
+func (t comparison) stack(out io.Writer) {
+	for i, row := range t.Rows {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		name := row.Name
+		if row.Best {
+			name = "* " + name
+		}
+		fmt.Fprint(out, wrapAt(name, "", t.width))
+		if row.Report == nil {
+			fmt.Fprint(out, wrapAt(whyNot(row), "  ", t.width))
+			continue
+		}
+		for _, c := range row.Cloths {
+			col := t.cloths[slices.IndexFunc(t.cloths, func(k column) bool { return k.id == c.ID })]
+			fmt.Fprint(out, wrapAt(aside(c.ID+" "+col.boughtOf(c), col.change(c)), "  ", t.width))
+		}
+		fmt.Fprint(out, wrapAt(aside(priceOr(row.Cost)+" "+t.Currency, dearer(row))+", "+loosely(row), "  ", t.width))
+	}
+}
+
+// boughtOf is bought with the unit.
+func (c column) boughtOf(of compare.Cloth) string {
+	if of.Bolts > 0 {
+		return c.bought(of)
+	}
+	return c.bought(of) + " " + c.per.String()
+}
+
+// aside puts a difference, if there is one, in brackets.
+func aside(text, difference string) string {
+	if difference == "" {
+		return text
+	}
+	return text + " (" + difference + ")"
+}
+
+func loosely(row compare.Row) string {
+	if row.Proved {
+		return "proved"
+	}
+	return "gap " + gap(row.Gap)
+}
+
+// legend explains the marks.
+func (t comparison) legend() string {
+	text := "Lengths are what is bought; +/- is the difference from the job as written."
+	if t.Best() != nil {
+		text = "* " + t.why() + " " + text
+	}
+	return text + " Gap: how much longer than its bound the loosest marker of the row is. Proved: no less can be bought of any cloth."
+}
+
+// why says what makes the best row the best.
+func (t comparison) why() string {
+	best := t.Best()
+	if best.Cost == "" {
+		return "takes the least cloth."
+	}
+	amount := cost.Money{Minor: best.Report.Bill.Total.Minor, Currency: t.Currency}
+	if best.Difference != nil && strings.HasPrefix(best.Difference.Cost, "-") {
+		return fmt.Sprintf("costs least: %v, %s less than as written.", amount, strings.TrimPrefix(best.Difference.Cost, "-"))
+	}
+	return fmt.Sprintf("costs least: %v.", amount)
+}

@@ -1,0 +1,307 @@
+package compare
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"reflect"
+	"runtime"
+	"slices"
+	"strings"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// Options steer a comparison. The zero value searches with nest's defaults on
+// all processors and shows lengths in inches.
+type Options struct {
+	Effort  nest.Effort
+	Seed    uint64
+	Workers int           // processors; 0: all. The rows do not depend on it
+	Time    time.Duration // ceiling for all rows together; 0: none
+	Unit    measure.Unit  // to show lengths in
+	Gowns   int           // laid together; 0: one
+
+	// Progress, when set, is told how the search goes: how many layings of how
+	// many are done, and how the one on a cloth stands. It is called by one
+	// goroutine at a time.
+	Progress func(done, of int, cloth string, p nest.Progress)
+}
+
+// Result is a comparison. Its JSON is compare.json; it holds nothing that
+// differs from run to run. Lengths are in mm, money in decimals of Currency.
+type Result struct {
+	Title    string   `json:"title"`
+	Currency string   `json:"currency"`
+	Effort   string   `json:"effort"`
+	Seed     uint64   `json:"seed"`
+	Gowns    int      `json:"gowns"`
+	Rows     []Row    `json:"rows"` // the first is the job as written
+	Notes    []string `json:"notes"`
+
+	Unit  measure.Unit `json:"-"` // to show lengths in
+	asked []Asked
+	src   []byte
+}
+
+// Row is one way to make the gown.
+type Row struct {
+	Name       string      `json:"name"`       // "satin width 45 in"
+	Changes    []Change    `json:"changes"`    // from the job as written
+	Cloths     []Cloth     `json:"cloths"`     // none when it was not laid
+	Cost       string      `json:"cost"`       // of the cloths that have a price; "" when none has
+	Gap        float64     `json:"gap"`        // of the cloth that might be laid the most shorter: used length over bound, less 1
+	Proved     bool        `json:"proved"`     // no less can be bought of any cloth
+	Best       bool        `json:"best"`       // costs least
+	Difference *Difference `json:"difference"` // from the job as written; null for that itself and where one of them was not laid
+	Why        string      `json:"why"`        // what keeps it from being laid, "" when nothing does
+	Hint       string      `json:"hint"`       // and what would help, if that is known
+	Notes      []string    `json:"notes"`
+
+	Report *plan.Report `json:"-"` // nil when it was not laid
+	job    *job.Job
+	same   []job.Change // that left the job as it is written; of the first row
+	lots   []*lot
+	tasks  []plan.Task
+}
+
+// Change is a job.Change.
+type Change struct {
+	Key   string `json:"key"`
+	Value string `json:"value"`
+}
+
+// Cloth is what a row buys of one cloth.
+type Cloth struct {
+	ID         string  `json:"id"`
+	Used       float64 `json:"used"`
+	Bought     float64 `json:"bought"`
+	Bolts      int     `json:"bolts"` // whole bolts, when that is the way to buy it
+	Bound      float64 `json:"bound"` // no markers take less
+	Gap        float64 `json:"gap"`   // used length over bound, less 1
+	Proved     bool    `json:"proved"`
+	Cost       string  `json:"cost"`
+	Status     string  `json:"status"` // "finished", or why the search ended before
+	Difference float64 `json:"difference"`
+}
+
+// Difference is how a row differs from the job as written.
+type Difference struct {
+	Cost   string  `json:"cost"`   // "" where one of the two has no price
+	Length float64 `json:"length"` // bought of all cloths together
+	minor  int64   // Cost in minor units
+}
+
+// Run lays the job in src as written and in every way of ways, which are
+// changes from it; no ways mean Defaults. name is the job file's, for messages.
+// Each distinct task is laid once. A way that is the job as written is left out,
+// and one that cannot be cut says so in its row. asked is what ways were combined
+// from, for the notes and the picture.
+//
+// A cancelled context keeps the rows that are finished. Errors are those of the
+// job as written (a job.Errors), a *job.ChangeError for a change that cannot be
+// read in any of its rows, and an interruption before any row was finished.
+func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]job.Change, o Options) (*Result, error) {
+	if o.Workers <= 0 {
+		o.Workers = runtime.GOMAXPROCS(0)
+	}
+	written, err := job.Parse(name, src)
+	if err != nil {
+		return nil, err
+	}
+	if ways == nil {
+		ways = Defaults(written)
+	}
+	r := &Result{
+		Title: written.Title, Currency: written.Currency, Effort: o.Effort.String(), Seed: o.Seed,
+		Gowns: max(o.Gowns, 1), Unit: o.Unit, Notes: []string{}, asked: asked, src: src,
+	}
+	if err := r.draw(name, src, append([][]job.Change{nil}, ways...)); err != nil {
+		return nil, err
+	}
+	lots, err := r.distinct()
+	if err != nil {
+		return nil, err
+	}
+	l := layer{options: o}
+	if o.Time > 0 {
+		l.deadline = time.Now().Add(o.Time)
+	}
+	l.layAll(ctx, lots)
+	l.share(ctx, lots)
+	for i := range r.Rows {
+		if err := r.Rows[i].fill(o); err != nil {
+			return nil, err
+		}
+	}
+	if ctx.Err() != nil && !slices.ContainsFunc(r.Rows, func(w Row) bool { return w.Report != nil }) {
+		return nil, errors.New("interrupted before a row was finished")
+	}
+	r.weigh()
+	r.note(lots, ctx.Err() != nil)
+	return r, nil
+}
+
+// draw makes the rows with their tasks.
+func (r *Result) draw(name string, src []byte, ways [][]job.Change) error {
+	refused := map[job.Change]*job.ChangeError{}
+	read := map[job.Change]bool{}
+	for i, way := range ways {
+		row := Row{Name: "as written", Changes: []Change{}, Cloths: []Cloth{}, Notes: []string{}}
+		for _, c := range way {
+			row.Changes = append(row.Changes, Change(c))
+		}
+		if i > 0 {
+			row.Name = nameOf(way)
+		}
+		j, err := job.Vary(name, src, way)
+		var change *job.ChangeError
+		switch {
+		case errors.As(err, &change):
+			refused[change.Change] = change
+			row.Why, row.Hint = change.What, change.Hint
+		case err != nil:
+			row.refuse(err)
+		case i > 0 && r.Rows[0].job != nil && reflect.DeepEqual(j, r.Rows[0].job):
+			r.Rows[0].Name += " (" + row.Name + ")"
+			r.Rows[0].same = way
+		default:
+			row.job = j
+		}
+		for _, c := range way {
+			read[c] = read[c] || change == nil || change.Change != c
+		}
+		if row.job != nil || row.Why != "" {
+			r.Rows = append(r.Rows, row)
+		}
+	}
+	for _, way := range ways {
+		for _, c := range way {
+			if refused[c] != nil && !read[c] {
+				return refused[c]
+			}
+		}
+	}
+	for i := range r.Rows {
+		r.Rows[i].plan(r.Unit, r.Gowns)
+	}
+	return nil
+}
+
+// plan makes the tasks of a row, or says why it cannot be cut.
+func (w *Row) plan(unit measure.Unit, gowns int) {
+	if w.job == nil {
+		return
+	}
+	shown := *w.job
+	shown.Unit = unit
+	var err error
+	if w.tasks, err = plan.Tasks(&shown, gowns); err != nil {
+		w.refuse(err)
+	}
+}
+
+// refuse notes why a row is not laid: the first of all reasons, without its
+// place in the file.
+func (w *Row) refuse(err error) {
+	var all job.Errors
+	w.Why = err.Error()
+	if errors.As(err, &all) {
+		w.Why, w.Hint = all[0].What, all[0].Hint
+	}
+	if why, help, ok := cutLast(w.Why, "; "); ok && w.Hint == "" {
+		w.Why, w.Hint = why, help
+	}
+}
+
+// cutLast parts a text at the last sep.
+func cutLast(s, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, sep); i >= 0 {
+		return s[:i], s[i+len(sep):], true
+	}
+	return s, "", false
+}
+
+// distinct returns every distinct task of the rows once, in the rows' order.
+func (r *Result) distinct() ([]*lot, error) {
+	var lots []*lot
+	known := map[string]*lot{}
+	for i := range r.Rows {
+		row := &r.Rows[i]
+		for _, t := range row.tasks {
+			key := t.Key()
+			if known[key] == nil {
+				one, err := newLot(t, i)
+				if err != nil {
+					return nil, err
+				}
+				known[key] = one
+				lots = append(lots, one)
+			}
+			row.lots = append(row.lots, known[key])
+		}
+	}
+	return lots, nil
+}
+
+// fill reports what was found for a row.
+func (w *Row) fill(o Options) error {
+	if w.Why != "" {
+		return nil
+	}
+	var laid []plan.Laid
+	for i, one := range w.lots {
+		if one.err != nil {
+			w.Why = one.err.Error()
+			if one.err != errSkipped {
+				w.Why = fmt.Sprintf("`%s` could not be laid: %v", w.tasks[i].Spread.Cloth.ID, one.err)
+			}
+			return nil
+		}
+		l := one.laid
+		l.Task = w.tasks[i] // the same task but for names and prices
+		laid = append(laid, l)
+	}
+	var err error
+	w.Report, err = plan.NewReport(w.job, laid, plan.Options{Effort: o.Effort, Seed: o.Seed, Unit: o.Unit, Gowns: o.Gowns})
+	if err != nil {
+		return fmt.Errorf("%s: %w", w.Name, err)
+	}
+	w.Cost, w.Proved = w.Report.Total, true
+	for _, c := range w.Report.Cloths {
+		w.Cloths = append(w.Cloths, Cloth{
+			ID: c.ID, Used: c.Used, Bought: c.Bought, Bolts: c.Bolts, Bound: c.Bound, Gap: c.Gap,
+			Proved: c.Proved, Cost: c.Cost, Status: c.Status,
+		})
+		if !c.Proved {
+			w.Proved, w.Gap = false, max(w.Gap, c.Gap)
+		}
+	}
+	return nil
+}
+
+// nameOf says in words what a way changes: "satin width 45 in, price 9.80/yd".
+func nameOf(way []job.Change) string {
+	var words []string
+	last := ""
+	for _, c := range way {
+		table, key, ok := strings.Cut(c.Key, ".")
+		if table == "cloth" || table == "part" {
+			table, key, ok = strings.Cut(key, ".")
+		}
+		switch {
+		case !ok:
+			words = append(words, table+" "+c.Value)
+		case table == last:
+			words = append(words, key+" "+c.Value)
+		default:
+			words = append(words, table+" "+key+" "+c.Value)
+		}
+		last = table
+	}
+	return strings.ReplaceAll(strings.Join(words, ", "), "_", " ")
+}

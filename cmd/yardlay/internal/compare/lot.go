@@ -1,0 +1,210 @@
+package compare
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/nest"
+)
+
+// lot is one distinct task of a comparison, laid once however many rows have it.
+type lot struct {
+	task   plan.Task
+	pieces [sha256.Size]byte // equal where the same pieces are laid, as often, of one cloth
+	row    int               // the first that has it
+	laid   plan.Laid
+	err    error
+	other  *better // whose layout took the place of its own
+}
+
+// better is a layout from another row that beat a search.
+type better struct {
+	row         int     // the first that has it
+	alone, with float64 // bought length before and after, mm
+}
+
+// errSkipped is that of a lot the run was interrupted before.
+var errSkipped = errors.New("interrupted before it was laid")
+
+// newLot takes up a task.
+func newLot(t plan.Task, row int) (*lot, error) {
+	type cut struct {
+		Name    string
+		Count   int
+		Outline any
+	}
+	var cuts []cut
+	for _, p := range t.Problem.Pieces {
+		cuts = append(cuts, cut{p.Name, p.Count, p.Outline})
+	}
+	text, err := json.Marshal(struct {
+		Cloth string
+		Cuts  []cut
+	}{t.Spread.Cloth.ID, cuts})
+	if err != nil {
+		return nil, fmt.Errorf("cloth `%s`: %w", t.Spread.Cloth.ID, err)
+	}
+	return &lot{task: t, pieces: sha256.Sum256(text), row: row}, nil
+}
+
+// layer lays lots side by side.
+type layer struct {
+	options  Options
+	deadline time.Time // the zero time: none
+	of, done int       // lots
+	telling  sync.Mutex
+}
+
+// each runs do for every lot, as many at a time as there are processors, which
+// they share out evenly. What do finds does not depend on how many there are.
+func (l *layer) each(lots []*lot, do func(*lot, plan.Options)) {
+	abreast := max(1, min(l.options.Workers, len(lots)))
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range abreast {
+		all.Go(func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(lots) {
+					return
+				}
+				o := plan.Options{
+					Effort: l.options.Effort, Seed: l.options.Seed, Unit: l.options.Unit, Gowns: l.options.Gowns,
+					Workers: max(1, l.options.Workers/abreast), Progress: l.progress(),
+				}
+				if !l.deadline.IsZero() {
+					rounds := (len(lots) - i + abreast - 1) / abreast
+					o.Time = max(time.Until(l.deadline)/time.Duration(rounds), 1)
+				}
+				do(lots[i], o)
+			}
+		})
+	}
+	all.Wait()
+}
+
+// progress passes on how the search on one lot goes; nil when nobody listens.
+func (l *layer) progress() func(string, nest.Progress) {
+	if l.options.Progress == nil {
+		return nil
+	}
+	return func(cloth string, p nest.Progress) {
+		l.telling.Lock()
+		defer l.telling.Unlock()
+		l.options.Progress(l.done, l.of, cloth, p)
+	}
+}
+
+// layAll lays every lot by itself.
+func (l *layer) layAll(ctx context.Context, lots []*lot) {
+	l.of = len(lots)
+	l.each(lots, func(one *lot, o plan.Options) {
+		if ctx.Err() != nil {
+			one.err = errSkipped
+			return
+		}
+		one.laid, one.err = plan.Do(ctx, one.task, o, nil)
+		l.telling.Lock()
+		l.done++
+		l.telling.Unlock()
+	})
+}
+
+// share takes over layouts of other rows where these are allowed and let less be
+// bought, and searches on from them, until there is none. So what is freer never
+// takes more than what is stricter: its layouts are allowed there too.
+func (l *layer) share(ctx context.Context, lots []*lot) {
+	for {
+		again, from := beaten(lots)
+		var gained atomic.Int64
+		l.each(again, func(one *lot, o plan.Options) {
+			laid, err := plan.Do(ctx, one.task, o, from[one].start)
+			if err == nil && laid.Buy.Bought < one.laid.Buy.Bought {
+				from[one].with = laid.Buy.Bought
+				if one.other != nil {
+					from[one].alone = one.other.alone
+				}
+				one.laid, one.other = laid, &from[one].better
+				gained.Add(1)
+			}
+		})
+		if gained.Load() == 0 {
+			return
+		}
+	}
+}
+
+// beater is what a lot is to be laid anew from.
+type beater struct {
+	better
+	start *plan.Start
+}
+
+// beaten finds the lots that a layout of another row would let less be bought
+// for than their own, each with the best such layout.
+func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
+	alike := map[[sha256.Size]byte][]*lot{}
+	for _, one := range lots {
+		if one.err == nil {
+			alike[one.pieces] = append(alike[one.pieces], one)
+		}
+	}
+	var again []*lot
+	from := map[*lot]*beater{}
+	for _, one := range lots {
+		if one.err != nil || one.laid.Proved() {
+			continue
+		}
+		least := one.laid.Buy.Bought
+		for _, o := range alike[one.pieces] {
+			if bought, ok := one.with(o, least); ok {
+				least = bought
+				from[one] = &beater{better{row: o.row, alone: one.laid.Buy.Bought}, o.task.OpenStart(o.laid)}
+			}
+		}
+		if from[one] != nil {
+			again = append(again, one)
+		}
+	}
+	return again, from
+}
+
+// with returns the length bought for a lot when it is cut by the layout of
+// another, as it lies there or opened out; ok when that is less than least and
+// the judge allows it.
+func (l *lot) with(other *lot, least float64) (bought float64, ok bool) {
+	var layouts []nest.Layout
+	for _, r := range other.laid.Results {
+		layouts = append(layouts, r.Layout)
+	}
+	if bought, ok = l.holds(layouts, least); !ok && l.task.Lay == nest.Open {
+		bought, ok = l.holds([]nest.Layout{other.laid.Opened}, least)
+	}
+	return bought, ok
+}
+
+func (l *lot) holds(layouts []nest.Layout, least float64) (bought float64, ok bool) {
+	if len(layouts) != len(l.task.Stretches) {
+		return 0, false
+	}
+	lengths := make([]float64, len(layouts))
+	for i, one := range layouts {
+		lengths[i] = one.Length
+	}
+	if bought = l.task.Bought(lengths); bought >= least {
+		return 0, false
+	}
+	for i, one := range layouts {
+		if nest.Verify(l.task.Stretches[i].Problem, one) != nil {
+			return 0, false
+		}
+	}
+	return bought, true
+}

@@ -1,0 +1,111 @@
+package compare
+
+import (
+	"bytes"
+	"encoding/xml"
+	"io"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"yardlay/shapes/measure"
+)
+
+func svgOf(t *testing.T, r *Result) string {
+	t.Helper()
+	svg, err := r.Picture().SVG()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
+		if _, err := d.Token(); err == io.EOF {
+			return string(svg)
+		} else if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func has(t *testing.T, svg string, texts ...string) {
+	t.Helper()
+	for _, text := range texts {
+		if !strings.Contains(svg, ">"+text+"<") {
+			t.Errorf("the picture lacks %q", text)
+		}
+	}
+}
+
+// A length or number that is varied alone is an axis with its unit; all else
+// gives bars of what each row costs.
+func TestPictureChoosesItsAxis(t *testing.T) {
+	o := Options{Unit: measure.Inch}
+	width := run(t, flags, o, "satin.width=6,26,34")
+	has(t, svgOf(t, width), "satin width, in", "bought length, yd", "6", "26", "30", "34", "not laid", "best", "Lantern flags, compared")
+	count := run(t, flags, o, "flag.count=4")
+	has(t, svgOf(t, count), "flag count", "2", "4")
+	linked := run(t, flags, o, "satin.width+satin.price=28+9/yd,34+15/yd")
+	has(t, svgOf(t, linked), "satin width, in", "28", "30", "34", linked.Rows[1].Cost)
+	nap := run(t, flags, o, "satin.nap=one-way,two-way")
+	has(t, svgOf(t, nap), "cost, USD", "satin", "net", "satin nap two-way", "as written (satin nap one-way)")
+	both := run(t, flags, o, "satin.nap=one-way,two-way", "satin.width=26,30")
+	has(t, svgOf(t, both), "cost, USD", "satin nap two-way, width 26")
+	unpriced := run(t, strings.Replace(flags, "price = \"12.00/yd\"\n", "", 1), o, "satin.nap=two-way")
+	has(t, svgOf(t, unpriced), "bought length of all cloths, yd")
+}
+
+func TestLongComparisonsShowTheBest(t *testing.T) {
+	r := run(t, flags, Options{Unit: measure.Inch}, "satin.nap=one-way,two-way")
+	for len(r.Rows) < 3*mostBars {
+		r.Rows = append(r.Rows, r.Rows[1])
+	}
+	if rows := r.drawn(mostBars); len(rows) != mostBars || rows[0] != &r.Rows[0] {
+		t.Errorf("%d rows are drawn", len(rows))
+	}
+	if svg := svgOf(t, r); !strings.Contains(svg, "The 59 best of 180 rows") {
+		t.Error("it does not say which rows are drawn")
+	}
+}
+
+// Round ticks from 0 up to the greatest value, few enough to be read.
+func TestTicks(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		most := math.Pow(10, rapid.Float64Range(-3, 6).Draw(t, "power"))
+		at, decimals := ticks(most)
+		if at[0] != 0 || at[len(at)-1] < most*(1-1e-9) || len(at) < 3 || len(at) > 8 {
+			t.Fatalf("%v for %v", at, most)
+		}
+		for _, v := range at {
+			if shown := number(v, decimals); math.Abs(v*math.Pow10(decimals)-math.Round(v*math.Pow10(decimals))) > 1e-6 {
+				t.Fatalf("%v is shown as %s", v, shown)
+			}
+		}
+	})
+}
+
+// Labels never cover each other, and values stand apart.
+func TestSpreadAndPlaces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var labels []label
+		q := &quantity{}
+		for range rapid.IntRange(2, 8).Draw(t, "n") {
+			labels = append(labels, label{y: rapid.Float64Range(0, 90).Draw(t, "y")})
+			q.values = append(q.values, valued{value: rapid.Float64Range(1, 3000).Draw(t, "value")})
+		}
+		spread(labels)
+		for i := 1; i < len(labels); i++ {
+			if labels[i-1].y-labels[i].y < tall-1e-9 {
+				t.Fatalf("labels at %v and %v", labels[i-1].y, labels[i].y)
+			}
+		}
+		slices.SortFunc(q.values, byValue)
+		at := q.places()
+		for i := 1; i < len(at); i++ {
+			if at[i]-at[i-1] < leastStep-1e-9 {
+				t.Fatalf("values at %v", at)
+			}
+		}
+	})
+}

@@ -1,0 +1,174 @@
+package compare
+
+import (
+	"cmp"
+	"fmt"
+	"reflect"
+	"slices"
+
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cost"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// weigh marks the best row and works out how the others differ from the job as
+// written.
+func (r *Result) weigh() {
+	best := -1
+	for i := range r.Rows {
+		if r.Rows[i].Report == nil {
+			continue
+		}
+		if best < 0 || precedes(&r.Rows[i], &r.Rows[best]) {
+			best = i
+		}
+		if i > 0 {
+			r.Rows[i].differ(&r.Rows[0])
+		}
+	}
+	if best >= 0 {
+		r.Rows[best].Best = true
+	}
+}
+
+// precedes orders rows by cost, then by the length bought of cloth that has no
+// price, then by ease: fewer folded cloths, fewer changes. Of rows alike in all
+// that the first is the better one.
+func precedes(a, b *Row) bool {
+	return cmp.Or(
+		cmp.Compare(a.Report.Bill.Total.Minor, b.Report.Bill.Total.Minor),
+		cmp.Compare(a.unpriced(), b.unpriced()),
+		cmp.Compare(a.folded(), b.folded()),
+		cmp.Compare(len(a.Changes), len(b.Changes)),
+	) < 0
+}
+
+// unpriced is the length bought of cloths without a price, mm.
+func (w *Row) unpriced() float64 {
+	sum := 0.0
+	for _, c := range w.Report.Cloths {
+		if c.Cost == "" {
+			sum += c.Bought
+		}
+	}
+	return sum
+}
+
+// folded counts the cloths that are not laid open.
+func (w *Row) folded() int {
+	n := 0
+	for _, c := range w.Report.Cloths {
+		if c.Laid.Task.Lay != nest.Open {
+			n++
+		}
+	}
+	return n
+}
+
+// differ sets a row against the job as written.
+func (w *Row) differ(written *Row) {
+	if written.Report == nil {
+		return
+	}
+	was := map[string]float64{}
+	d := &Difference{}
+	for _, c := range written.Cloths {
+		was[c.ID] = c.Bought
+		d.Length -= c.Bought
+	}
+	for i := range w.Cloths {
+		c := &w.Cloths[i]
+		c.Difference = c.Bought - was[c.ID]
+		d.Length += c.Bought
+	}
+	if w.Cost != "" && written.Cost != "" {
+		d.minor = w.Report.Bill.Total.Minor - written.Report.Bill.Total.Minor
+		d.Cost = cost.Money{Minor: d.minor, Currency: w.Report.Currency}.Amount()
+	}
+	w.Difference = d
+}
+
+// note says what is out of the ordinary with rows and with the whole.
+func (r *Result) note(lots []*lot, interrupted bool) {
+	for i := range r.Rows {
+		row := &r.Rows[i]
+		for k, one := range row.lots {
+			if one.other != nil && row.Report != nil {
+				row.Notes = append(row.Notes, r.beaten(row.tasks[k], one))
+			}
+		}
+	}
+	if interrupted {
+		r.Notes = append(r.Notes, "Interrupted: rows that were finished are kept, and the best layouts so far of those begun. They hold, but a full run may take less cloth.")
+	} else if slices.ContainsFunc(lots, func(one *lot) bool { return late(one.laid) }) {
+		r.Notes = append(r.Notes, "Out of time: the best layouts so far are kept. They hold, but more time may save cloth.")
+	}
+	if c, ok := r.priceKept(); ok {
+		r.Notes = append(r.Notes, fmt.Sprintf("Prices stay as in the job when the width varies. To give each width its price: --vary \"%s.width+%s.price=45in+9.80/yd,60in+14/yd\".", c, c))
+	}
+	for _, c := range r.unpriced() {
+		r.Notes = append(r.Notes, c+" has no price and is not in the sums.")
+	}
+	if r.freer() {
+		r.Notes = append(r.Notes, "The best row takes a freer nap than the job. Only the cloth can allow that: with a pile, a sheen or a print that shows, all pieces point one way.")
+	}
+}
+
+// beaten tells that the search on a cloth did worse than a layout of another row.
+func (r *Result) beaten(t plan.Task, one *lot) string {
+	per := t.Spread.Cloth.Offer.Per
+	return fmt.Sprintf("%s: the search for this row came to %s, longer than a layout of %q that may lie here too. It went on from that one.",
+		t.Spread.Cloth.ID, measure.FormatUp(one.other.alone, per), r.Rows[one.other.row].Name)
+}
+
+func late(l plan.Laid) bool {
+	return slices.ContainsFunc(l.Results, func(r nest.Result) bool { return r.Status == nest.OutOfTime })
+}
+
+// priceKept finds a cloth whose width varies and whose price does not.
+func (r *Result) priceKept() (id string, ok bool) {
+	written := r.Rows[0].job
+	for _, row := range r.Rows[1:] {
+		if row.job == nil || len(row.job.Cloths) != len(written.Cloths) {
+			continue
+		}
+		for i, c := range row.job.Cloths {
+			was := written.Cloths[i]
+			if c.Priced && c.Width != was.Width && c.Offer.Price == was.Offer.Price && reflect.DeepEqual(c.Offer.Bolt, was.Offer.Bolt) {
+				return c.ID, true
+			}
+		}
+	}
+	return "", false
+}
+
+// unpriced lists the cloths that some row buys without a price.
+func (r *Result) unpriced() []string {
+	var ids []string
+	for _, row := range r.Rows {
+		for _, c := range row.Cloths {
+			if c.Cost == "" && !slices.Contains(ids, c.ID) {
+				ids = append(ids, c.ID)
+			}
+		}
+	}
+	return ids
+}
+
+// freer says whether the best row lets pieces of a cloth point more ways than
+// the job as written does.
+func (r *Result) freer() bool {
+	written := r.Rows[0].job
+	for _, row := range r.Rows {
+		if !row.Best || len(row.job.Cloths) != len(written.Cloths) {
+			continue
+		}
+		for i, c := range row.job.Cloths {
+			if len(c.Nap.Turns()) > len(written.Cloths[i].Nap.Turns()) {
+				return true
+			}
+		}
+	}
+	return false
+}
