@@ -1,0 +1,163 @@
+package shapes
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// Handkerchief is a skirt cut from a square with a round waist in its middle; it
+// hangs in four points.
+//
+//	.-------------.      square  S = 2 (r + Length), r = W / (2 pi)
+//	|             |
+//	|    .---.    |      Length  from the waist to the middle of a side
+//	|   ( r   )---|
+//	|    '---'    |      point   from the waist to a corner:
+//	|             |              sqrt 2 (r + Length) - r
+//	'-------------'
+//
+// It is cut in one, in halves with two side seams, or in quarters with four, all
+// from the waist to the middle of a side. A square cut in one is laid whole: the
+// waist hole, and the slit of an opening, are marked inside it.
+type Handkerchief struct {
+	Waist    float64 // girth sewn to the waistband, mm
+	Length   float64 // from the waist to the middle of a side, where it is shortest, mm
+	Panels   int     // 1, 2 or 4
+	Opening  bool    // one of the seams is an opening, or there is a slit
+	Hip      float64 // girth that the skirt must clear, ease included, mm; 0 is not checked
+	HipDepth float64 // from waist to hip, mm; needed with a hip
+
+	HemRaise  float64 // how much shorter this layer is than the outer, mm
+	Chord     float64 // chord error of the waist, mm; 0 means DefaultChord
+	Allowance Allowance
+}
+
+// Radius returns that of the waist, mm.
+func (h Handkerchief) Radius() float64 { return h.Waist / (2 * math.Pi) }
+
+// Point returns the length from the waist to a corner, where the skirt is longest, mm.
+func (h Handkerchief) Point() float64 {
+	return math.Sqrt2*(h.Radius()+h.Length-h.HemRaise) - h.Radius()
+}
+
+// Draft returns the one piece with its count.
+func (h Handkerchief) Draft() ([]Piece, error) {
+	pieces, _, err := h.draft()
+	if err != nil {
+		return nil, fmt.Errorf("handkerchief: %w", err)
+	}
+	return pieces, nil
+}
+
+// Joins returns the seams between the panels, alike all round; none where the
+// skirt is cut in one.
+func (h Handkerchief) Joins() ([]Join, error) {
+	_, joins, err := h.draft()
+	if err != nil {
+		return nil, fmt.Errorf("handkerchief: %w", err)
+	}
+	return joins, nil
+}
+
+func (h Handkerchief) draft() ([]Piece, []Join, error) {
+	if err := h.check(); err != nil {
+		return nil, nil, err
+	}
+	if h.Panels == 1 {
+		p, err := h.whole()
+		return []Piece{p}, nil, err
+	}
+	name, edges := "skirt half", h.halfEdges()
+	if h.Panels == 4 {
+		name, edges = "skirt quarter", h.quarterEdges()
+	}
+	p, err := NewPiece(name, edges)
+	if err != nil {
+		return nil, nil, err
+	}
+	p.Count = h.Panels
+	joins := []Join{seamOf(name+" to "+name, h.Panels, SewnEdge{Piece: name, Edge: "upper seam", Reversed: true},
+		SewnEdge{Piece: name, Edge: "lower seam"}, (h.Length-h.HemRaise)/2)}
+	pieces := []Piece{p}
+	return pieces, joins, MatchNotches(pieces, joins)
+}
+
+// whole drafts the square cut in one.
+func (h Handkerchief) whole() (Piece, error) {
+	hem := func(name string) side { return side{name + " hem", Hem, h.Allowance.Hem} }
+	half := h.reach()
+	p, err := panel{along: 2 * half, across: 2 * half, lower: hem("lower"), far: hem("far"), upper: hem("upper"), near: hem("near")}.piece("skirt")
+	if err != nil {
+		return Piece{}, err
+	}
+	centre := orb.Point{h.Allowance.Hem + half, h.Allowance.Hem + half}
+	hole := h.Radius() - h.Allowance.Waist
+	p.Inside = []orb.LineString{plane.Arc(centre, hole, -math.Pi, math.Pi, chordError(h.Chord))}
+	if h.Opening {
+		end := h.Radius() + min(slit, (half-h.Radius())/2)
+		p.Inside = append(p.Inside, orb.LineString{{centre[0] - hole, centre[1]}, {centre[0] - end, centre[1]}})
+	}
+	// Beside the hole, not across it.
+	y := centre[1] + (h.Radius()+half)/2
+	p.Grain = orb.LineString{{centre[0] - 0.7*half, y}, {centre[0] + 0.7*half, y}}
+	return p, nil
+}
+
+// reach is half the side of the square, mm.
+func (h Handkerchief) reach() float64 { return h.Radius() + h.Length - h.HemRaise }
+
+func (h Handkerchief) edge(name string, kind EdgeKind, line ...orb.Point) Edge {
+	return Edge{Name: name, Kind: kind, Line: line, Allowance: h.Allowance.For(kind)}
+}
+
+func (h Handkerchief) halfEdges() []Edge {
+	r, half := h.Radius(), h.reach()
+	waist := plane.Arc(orb.Point{}, r, math.Pi/2, -math.Pi/2, chordError(h.Chord))
+	waist[0], waist[len(waist)-1] = orb.Point{0, r}, orb.Point{0, -r}
+	return []Edge{
+		h.edge("lower hem", Hem, orb.Point{0, -half}, orb.Point{half, -half}),
+		h.edge("far hem", Hem, orb.Point{half, -half}, orb.Point{half, half}),
+		h.edge("upper hem", Hem, orb.Point{half, half}, orb.Point{0, half}),
+		h.edge("upper seam", Seam, orb.Point{0, half}, orb.Point{0, r}),
+		h.edge("waist", Waist, waist...),
+		h.edge("lower seam", Seam, orb.Point{0, -r}, orb.Point{0, -half}),
+	}
+}
+
+func (h Handkerchief) quarterEdges() []Edge {
+	r, half := h.Radius(), h.reach()
+	waist := plane.Arc(orb.Point{}, r, math.Pi/2, 0, chordError(h.Chord))
+	waist[0] = orb.Point{0, r}
+	return []Edge{
+		h.edge("lower seam", Seam, orb.Point{r, 0}, orb.Point{half, 0}),
+		h.edge("far hem", Hem, orb.Point{half, 0}, orb.Point{half, half}),
+		h.edge("upper hem", Hem, orb.Point{half, half}, orb.Point{0, half}),
+		h.edge("upper seam", Seam, orb.Point{0, half}, orb.Point{0, r}),
+		h.edge("waist", Waist, waist...),
+	}
+}
+
+func (h Handkerchief) check() error {
+	if err := positive(measured{"waist", h.Waist}, measured{"length", h.Length}); err != nil {
+		return err
+	}
+	if h.Panels != 1 && h.Panels != 2 && h.Panels != 4 {
+		return fmt.Errorf("panels: %d, must be 1, 2 or 4", h.Panels)
+	}
+	if err := checkHem(h.HemRaise, h.Length, h.Chord, h.Allowance); err != nil {
+		return err
+	}
+	if err := checkClears(h.Waist, 1, h.Hip, h.HipDepth); err != nil {
+		return err
+	}
+	if h.Hip != 0 && !h.Opening {
+		if err := checkPullOn(h.Waist, h.Hip); err != nil {
+			return err
+		}
+	}
+	return checkInnerRadius("waist", h.Radius(), h.Allowance.Waist)
+}
