@@ -109,16 +109,16 @@ func layOf(c job.Cloth) nest.Lay {
 // Key is equal for two tasks exactly when the same is laid on the same cloth and
 // sold alike, so that one layout serves both.
 func (t Task) Key() string {
-	c := t.Spread.Cloth
+	c, x := t.Spread.Cloth, lossOf(t.Spread.Cloth)
 	text, err := json.Marshal(struct {
 		Problem  nest.Problem
 		Lay      nest.Lay
 		Selvedge float64
-		Loss     loss
+		Loss     [4]float64
 		Offer    cost.Offer
 		Have     []job.Have
 		Wash     job.Shrinkage
-	}{t.Problem, t.Lay, c.Selvedge, lossOf(c), c.Offer, c.Have, c.Shrinkage})
+	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.ends, x.skew, x.washed, x.spare}, c.Offer, c.Have, c.Shrinkage})
 	if err != nil {
 		panic(fmt.Sprintf("a task of finite numbers does not encode: %v", err)) // Problem.Check refuses others
 	}
