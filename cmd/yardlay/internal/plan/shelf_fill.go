@@ -257,12 +257,13 @@ func (f *filler) byRule(ctx context.Context, r rule) shelfPlan {
 const trials = 3
 
 // fill lays as much as it can on a strip: first as many copies as its area could
-// hold, then what was kept with others as dense as the trial before.
+// hold, then as many as lie on it as densely as those did, then what was kept with
+// more of them.
 func (f *filler) fill(ctx context.Context, strip int, left counts, order []int) packing {
-	var best packing
-	bestArea := 0.0
-	c := f.take(make(counts, len(f.kinds)), left, order, f.room(strip))
-	for range trials {
+	none := make(counts, len(f.kinds))
+	best, bestArea := packing{counts: none}, 0.0
+	c := f.take(none, left, order, f.room(strip))
+	for n := range trials {
 		if c.total() == 0 || ctx.Err() != nil {
 			break
 		}
@@ -270,11 +271,11 @@ func (f *filler) fill(ctx context.Context, strip int, left counts, order []int) 
 		if area := p.counts.area(f.kinds); area > bestArea {
 			best, bestArea = p, area
 		}
-		if best.counts == nil {
-			best.counts = make(counts, len(f.kinds))
+		dense := min(1, c.area(f.kinds)/(p.length*f.strips[strip].Strip.Width)) * f.room(strip)
+		next := f.take(none, left, order, dense)
+		if n > 0 || slices.Equal(next, c) || !(dense < f.room(strip)) {
+			next = f.take(best.counts, left, order, dense)
 		}
-		dense := c.area(f.kinds) / (p.length * f.strips[strip].Strip.Width)
-		next := f.take(best.counts, left, order, min(dense, 1)*f.room(strip))
 		if slices.Equal(next, best.counts) {
 			next = f.addSmallest(best.counts, left, order, f.room(strip))
 		}
@@ -286,17 +287,27 @@ func (f *filler) fill(ctx context.Context, strip int, left counts, order []int) 
 	return best
 }
 
-// take adds copies in the order given, as long as their area fits in room.
+// take adds copies in the order given, as long as their area fits in room. Of a
+// pair the drawn and the mirrored one go together, so that what is left folds.
 func (f *filler) take(have, left counts, order []int, room float64) counts {
 	c := slices.Clone(have)
 	area := c.area(f.kinds)
-	for _, k := range order {
-		n := left[k] - c[k]
-		if fit := int((room - area) / f.kinds[k].area); fit < n {
-			n = max(0, fit)
+	for i := 0; i < len(order); i++ {
+		alike := order[i : i+1]
+		if i+1 < len(order) && f.kinds[order[i]].piece == f.kinds[order[i+1]].piece {
+			alike = order[i : i+2]
+			i++
 		}
-		c[k] += n
-		area += float64(n) * f.kinds[k].area
+		for more := true; more; {
+			more = false
+			for _, k := range alike {
+				if left[k] > c[k] && area+f.kinds[k].area <= room {
+					c[k]++
+					area += f.kinds[k].area
+					more = true
+				}
+			}
+		}
 	}
 	return c
 }
