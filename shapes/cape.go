@@ -54,14 +54,27 @@ func (c Cape) cutNeck() float64 { return c.Neck + 2*c.Dart }
 
 // neck returns the neck's curve: of the radius at the centre back that gives it
 // its length, 0 where there is none.
+//
+// A radius longer by 1 lengthens the curve by at most its angle, and by the more
+// the longer it is: so steps of the surplus over the angle come down from the
+// radius of a level neck to the one sought and never pass it.
 func (c Cape) neck() swing {
 	plain := c.cutNeck() / c.angle()
 	if !(c.NeckDrop > 0) {
 		return evenly(plain)
 	}
-	with := func(r float64) swing { return swing{middle: r, side: r + c.NeckDrop, span: c.angle() / 2} }
-	r, _ := firstRoot(func(r float64) float64 { return with(r).length() - c.cutNeck() }, 0, plain)
-	return with(r)
+	s := swing{middle: plain, side: plain + c.NeckDrop, span: c.angle() / 2}
+	for range 500 {
+		step := (s.length() - c.cutNeck()) / c.angle()
+		s.middle, s.side = s.middle-step, s.side-step
+		if !(s.middle > 0) {
+			return swing{}
+		}
+		if step < 1e-9 {
+			break
+		}
+	}
+	return s
 }
 
 // Draft returns the sections from centre front to centre back, left and right
@@ -104,7 +117,7 @@ func (c Cape) wrap() (wrap, error) {
 	neck := c.neck()
 	return wrap{
 		what: "cape", inner: neck, outer: evenly(neck.middle + c.Length - c.HemRaise), angle: c.angle(), sections: n, onFold: c.BackOnFold,
-		top: side{"neck", Top, c.Allowance.Seam}, hem: c.Allowance.Hem, seam: c.Allowance.Seam, chord: chordError(c.Chord),
+		top: side{"neck", Top, c.Allowance.Seam}, hem: side{"hem", Hem, c.Allowance.Hem}, seam: c.Allowance.Seam, chord: chordError(c.Chord),
 	}, nil
 }
 

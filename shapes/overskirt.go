@@ -70,7 +70,7 @@ func (o Overskirt) draft() ([]Piece, []Join, error) {
 	hem := swing{middle: waist + o.Length - o.HemRaise, side: waist + o.frontLength() - o.HemRaise, span: angle / 2}
 	return wrap{
 		what: "overskirt", inner: evenly(waist), outer: hem, angle: angle, sections: n, onFold: o.BackOnFold,
-		top: side{"waist", Waist, o.Allowance.Waist}, hem: o.Allowance.Hem, seam: o.Allowance.Seam, chord: chordError(o.Chord),
+		top: side{"waist", Waist, o.Allowance.Waist}, hem: side{"hem", Hem, o.Allowance.Hem}, seam: o.Allowance.Seam, chord: chordError(o.Chord),
 	}.make()
 }
 

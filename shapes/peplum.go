@@ -76,7 +76,7 @@ func (p Peplum) draft() ([]Piece, []Join, error) {
 	return wrap{
 		what: "peplum", openBack: !p.FrontOpen, inner: evenly(waist), outer: evenly(hem - p.HemRaise),
 		angle: 2 * math.Pi * p.fraction(), sections: n, onFold: p.OnFold,
-		top: side{"waist", Waist, p.Allowance.Waist}, hem: p.Allowance.Hem, seam: p.Allowance.Seam, chord: chordError(p.Chord),
+		top: side{"waist", Waist, p.Allowance.Waist}, hem: side{"hem", Hem, p.Allowance.Hem}, seam: p.Allowance.Seam, chord: chordError(p.Chord),
 	}.make()
 }
 

@@ -89,7 +89,7 @@ func TestTrainArea(t *testing.T) {
 func TestTrainProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawGored(t)
-		g.HemSweep = max(g.HemSweep, 1.3*g.Hip)
+		g.HemSweep, g.Gores = max(g.HemSweep, 1.3*g.Hip), min(g.Gores, 8)
 		if g.FlareFrom > 0 {
 			g.HemRaise = 0
 		}

@@ -29,9 +29,9 @@ type wrap struct {
 	inner, outer swing   // edges about the centre
 	angle        float64 // of all sections, rad
 	sections     int
-	onFold       bool // the shut side lies on a fold
-	top          side // the inner edge
-	hem, seam    float64
+	onFold       bool    // the shut side lies on a fold
+	top, hem     side    // the inner and the outer edge
+	seam         float64 // allowance of the seams and the opening, mm
 	chord        float64 // chord error, mm
 }
 
@@ -133,7 +133,7 @@ func (w wrap) piece(name string, from, to, zero float64, lower, upper side) (Pie
 	centre := orb.Point{-w.inner.radius(0), 0}
 	outer := w.outer.line(centre, from, to, zero, w.chord)
 	inner := w.inner.line(centre, to, from, zero, w.chord)
-	return NewPiece(name, between(outer, inner, lower, side{"hem", Hem, w.hem}, upper, w.top))
+	return NewPiece(name, between(outer, inner, lower, w.hem, upper, w.top))
 }
 
 // joins returns the seams between the sections, from the open to the shut side,
@@ -167,6 +167,18 @@ func (w wrap) joins() []Join {
 		_, shut := w.ends()
 		middle := SewnEdge{Piece: w.sectionName(n/2 - 1), Edge: shut, Reversed: true}
 		out = append(out, seamOf(shut, 1, middle, middle, shortest/2))
+	}
+	return out
+}
+
+// around names an edge of the sections as it runs round the body, from the opening
+// on the side that the pieces as drawn are for to the opening again. Outer edges
+// run from the open to the shut side.
+func (w wrap) around(edge string) []SewnEdge {
+	var out []SewnEdge
+	for i := range w.sections {
+		mirrored := 2*i >= w.sections && 2*i != w.sections-1
+		out = append(out, SewnEdge{Piece: w.sectionName(min(i, w.sections-1-i)), Edge: edge, Reversed: mirrored})
 	}
 	return out
 }

@@ -1,0 +1,219 @@
+package shapes
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Petticoat is an underskirt of gathered tiers on a plain yoke:
+//
+//	casing   = = = = = = =        drawn up to the waist
+//	yoke     |           |        goes over the hip
+//	tier 1   |~~~~~~~~~~~~~|      gathered onto the yoke
+//	tier 2  |~~~~~~~~~~~~~~~~~|   gathered onto tier 1, and so on
+//
+// With a casing it is pulled on: the yoke is straight, as wide as the hip, its
+// strips cut across the cloth like those of the tiers, and its upper edge is
+// turned down for a drawstring or elastic. Without one the yoke is fitted: a ring
+// sector from the waist to the hip, open at the centre back.
+type Petticoat struct {
+	Waist     float64 // finished, drawn up or fitted, mm
+	Hip       float64 // girth to go over, ease included, mm
+	HipDepth  float64 // from waist to hip, mm; needed by a fitted yoke
+	Length    float64 // from waist to hem, mm
+	YokeDepth float64 // from the waist to the first tier, mm
+	Casing    float64 // width of the casing, mm; 0 for a fitted yoke with an opening
+
+	Tiers    int       // 0 means one, or as many as there are Depths
+	Depths   []float64 // of the tiers from the top, mm; none: equal shares of what the yoke leaves
+	Fullness float64   // flat length over the length gathered onto, from tier to tier, 1 or more
+
+	ClothWidth float64 // usable, mm
+	Join       float64 // allowance at each end of each strip, mm
+	HemRaise   float64 // how much shorter this layer is than the outer, mm
+	Chord      float64 // chord error of a fitted yoke, mm; 0 means DefaultChord
+	Allowance  Allowance
+}
+
+// yokeName is what the yoke and its strips are called by.
+const yokeName = "petticoat yoke"
+
+// fitted says whether the yoke is.
+func (p Petticoat) fitted() bool { return p.Casing == 0 }
+
+// fraction of a circle of a fitted yoke.
+func (p Petticoat) fraction() float64 { return (p.Hip - p.Waist) / (2 * math.Pi * p.HipDepth) }
+
+// YokeEdge returns the length that the first tier is gathered onto, mm.
+func (p Petticoat) YokeEdge() float64 {
+	if p.fitted() {
+		return p.Waist + 2*math.Pi*p.fraction()*p.YokeDepth
+	}
+	return p.Hip
+}
+
+// Table returns the figures of each tier. Errors are those of Draft.
+func (p Petticoat) Table() ([]Tier, error) {
+	if err := p.check(); err != nil {
+		return nil, fmt.Errorf("petticoat: %w", err)
+	}
+	return p.tiers().Table()
+}
+
+// Draft returns the yoke and the tiers from the top. The casing adds its width to
+// the allowance of the yoke's upper edge, and the line it is stitched on is marked.
+func (p Petticoat) Draft() ([]Piece, error) {
+	pieces, _, err := p.draft()
+	return pieces, err
+}
+
+// Joins returns the seams of the yoke, of the first tier to the yoke, and between
+// tiers.
+func (p Petticoat) Joins() ([]Join, error) {
+	_, joins, err := p.draft()
+	return joins, err
+}
+
+func (p Petticoat) draft() ([]Piece, []Join, error) {
+	if err := p.check(); err != nil {
+		return nil, nil, fmt.Errorf("petticoat: %w", err)
+	}
+	yoke, joins, edge, err := p.yoke()
+	if err != nil {
+		return nil, nil, fmt.Errorf("petticoat: %w", err)
+	}
+	s := p.tiers()
+	tiers, err := s.Draft()
+	if err != nil {
+		return nil, nil, err
+	}
+	between, err := s.Joins()
+	if err != nil {
+		return nil, nil, err
+	}
+	plan, err := s.plan()
+	if err != nil {
+		return nil, nil, err
+	}
+	joins = append(joins, Join{
+		Name: "yoke to tier 1", A: JoinSide{Edges: edge},
+		B: JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name), Treatment: Treatment{Gather: p.Fullness}},
+	})
+	return append(yoke, tiers...), append(joins, between...), nil
+}
+
+// tiers is the chain of tiers below the yoke.
+func (p Petticoat) tiers() Strip {
+	return Strip{
+		Name: "petticoat", Edge: p.YokeEdge(), Fullness: p.Fullness, Depths: p.depths(),
+		ClothWidth: p.ClothWidth, Join: p.Join, Allowance: p.Allowance,
+	}
+}
+
+// depths returns those of the tiers, the last one less the hem raise, mm.
+func (p Petticoat) depths() []float64 {
+	depths := append([]float64(nil), p.Depths...)
+	if len(depths) == 0 {
+		n := max(p.Tiers, 1)
+		for range n {
+			depths = append(depths, (p.Length-p.YokeDepth)/float64(n))
+		}
+	}
+	depths[len(depths)-1] -= p.HemRaise
+	return depths
+}
+
+// yoke drafts it, with the seams between its sections and its lower edge as it
+// runs round.
+func (p Petticoat) yoke() ([]Piece, []Join, []SewnEdge, error) {
+	lower := side{"lower edge", Seam, p.Allowance.Seam}
+	if !p.fitted() {
+		strips, err := pieceLength(p.Hip, p.ClothWidth, p.Join)
+		if err != nil {
+			return nil, nil, nil, fmt.Errorf("yoke: %w", err)
+		}
+		pieces, err := strips.pieces(yokeName, p.YokeDepth, side{"casing", Top, p.Casing + p.Allowance.Waist}, lower)
+		for i := range pieces {
+			top, _ := pieces[i].Edge("casing")
+			a, b := top.Line[0], top.Line[1]
+			pieces[i].Inside = append(pieces[i].Inside, orb.LineString{{a[0] + p.Casing, a[1]}, {b[0] + p.Casing, b[1]}})
+		}
+		return pieces, nil, strips.run(yokeName, lower.name), err
+	}
+	radius := p.Waist / (2 * math.Pi * p.fraction())
+	n, err := shutting{fraction: p.fraction(), where: "centre front"}.sections()
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	w := wrap{
+		what: yokeName, openBack: true, inner: evenly(radius), outer: evenly(radius + p.YokeDepth),
+		angle: 2 * math.Pi * p.fraction(), sections: n,
+		top: side{"waist", Waist, p.Allowance.Waist}, hem: lower, seam: p.Allowance.Seam, chord: chordError(p.Chord),
+	}
+	pieces, joins, err := w.make()
+	return pieces, joins, w.around(lower.name), err
+}
+
+func (p Petticoat) check() error {
+	err := positive(measured{"waist", p.Waist}, measured{"hip", p.Hip}, measured{"length", p.Length}, measured{"yoke depth", p.YokeDepth})
+	if err != nil {
+		return err
+	}
+	if err := notNegative(measured{"casing", p.Casing}); err != nil {
+		return err
+	}
+	if p.YokeDepth >= p.Length {
+		return fmt.Errorf("yoke depth of %.6g mm leaves nothing for tiers of a length of %.6g mm", p.YokeDepth, p.Length)
+	}
+	if p.Tiers < 0 || p.Tiers > MaxCount {
+		return fmt.Errorf("tiers: %d, must be from 1 to %d", p.Tiers, MaxCount)
+	}
+	sum := p.YokeDepth
+	for i, d := range p.Depths {
+		if err := positive(measured{fmt.Sprintf("depth of tier %d", i+1), d}); err != nil {
+			return err
+		}
+		sum += d
+	}
+	if n := len(p.Depths); n > 0 && (p.Tiers != 0 && p.Tiers != n) {
+		return fmt.Errorf("%d depths for %d tiers", n, p.Tiers)
+	} else if n > 0 && math.Abs(sum-p.Length) > legSlack {
+		return fmt.Errorf("yoke and tiers are %.1f mm deep, the petticoat %.1f mm long", sum, p.Length)
+	}
+	last := p.depths()
+	if err := checkHem(p.HemRaise, last[len(last)-1]+p.HemRaise, p.Chord, p.Allowance); err != nil {
+		return err
+	}
+	return p.checkYoke()
+}
+
+// checkYoke refuses a yoke that cannot be put on or worn.
+func (p Petticoat) checkYoke() error {
+	if !p.fitted() {
+		if p.Casing >= p.YokeDepth {
+			return fmt.Errorf("casing of %.6g mm takes the whole yoke of %.6g mm", p.Casing, p.YokeDepth)
+		}
+		if p.Waist > p.Hip {
+			return fmt.Errorf("waist of %.1f mm is larger than the hip of %.1f mm: a yoke that goes over the hip is too narrow to pull on\n"+
+				"  hint: take the waist for the hip too", p.Waist, p.Hip)
+		}
+		return nil
+	}
+	if err := positive(measured{"hip depth", p.HipDepth}); err != nil {
+		return err
+	}
+	if p.Hip-p.Waist < leastFlare {
+		return fmt.Errorf("hip of %.1f mm is not wider than the waist of %.1f mm by %g mm or more: no fitted yoke\n"+
+			"  hint: a casing", p.Hip, p.Waist, leastFlare)
+	}
+	if err := checkFraction(p.fraction()); err != nil {
+		return err
+	}
+	radius := p.Waist / (2 * math.Pi * p.fraction())
+	if radius+p.YokeDepth > maxExtent/2 {
+		return fmt.Errorf("a yoke that goes so little wider has a radius of %.0f mm, the most is %d\n  hint: a casing", radius+p.YokeDepth, maxExtent/2)
+	}
+	return checkInnerRadius("waist", radius, p.Allowance.Waist)
+}
