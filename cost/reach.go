@@ -23,21 +23,29 @@ type reaching struct {
 	*sourcing
 	set, free uint
 	want      sums
-	rest      []int64 // least taxed cost of the goods from i on
+	worth     sums    // what a minor unit towards each sum is worth, in 1/worthUnit
+	rest      []int64 // least taxed cost less worth of the goods from i on, in 1/worthUnit
 	most      []sums  // the most that goods from i on can add to each sum
 	joint     []int64 // and to all sums together
+	from      []int   // where price buys each of the goods
 }
 
 // reach finds the cheapest way to buy everything within a set such that the
 // goods from each supplier in free come to what it ships for nothing from. It
 // takes the goods one by one and keeps the ways that no other equals or betters
-// in total and all sums. It leaves out those that cannot get below the best
-// known even if all the rest were bought where it is cheapest, and those that
-// cannot reach the sums any more.
+// in total and all sums. It leaves out those that cannot reach the sums any
+// more, and those that cannot get below the best known: with any worth given
+// to the sums, what is still lacking costs at least its worth and the least
+// that the rest can cost less what it is worth (Lagrange's bound).
 func (s *sourcing) reach(set, free uint, shipping int64) error {
 	r := s.reaching(set, free)
 	n := len(s.costs)
-	layers := [][]state{{{total: shipping}}}
+	start := state{total: shipping}
+	if !r.reachable(0, start.sums) {
+		return nil
+	}
+	r.weigh(start)
+	layers := [][]state{{start}}
 	for i := range n {
 		next := undominated(r.after(i, layers[i]))
 		if s.states += len(next); s.states > mostStates {
@@ -58,16 +66,15 @@ func (s *sourcing) reach(set, free uint, shipping int64) error {
 	return nil
 }
 
-func (s *sourcing) reaching(set, free uint) reaching {
+func (s *sourcing) reaching(set, free uint) *reaching {
 	n := len(s.costs)
-	r := reaching{sourcing: s, set: set, free: free, rest: make([]int64, n+1), most: make([]sums, n+1), joint: make([]int64, n+1)}
+	r := &reaching{sourcing: s, set: set, free: free, rest: make([]int64, n+1), most: make([]sums, n+1), joint: make([]int64, n+1), from: make([]int, n)}
 	for k, seller := range s.suppliers {
 		if free>>k&1 == 1 {
 			r.want[k] = seller.FreeFrom.Minor
 		}
 	}
 	for i := n - 1; i >= 0; i-- {
-		r.rest[i] = r.rest[i+1] + s.taxed[i][s.cheapestOf(i, set)]
 		r.most[i] = r.most[i+1]
 		var dearest int64
 		for k, cost := range s.costs[i] {
@@ -81,8 +88,88 @@ func (s *sourcing) reaching(set, free uint) reaching {
 	return r
 }
 
+// worthUnit divides what a sum is worth; four times the money is the most it is
+// taken to be worth, so that newSourcing's limit keeps all products in an int64.
+const worthUnit, mostWorth = 1024, 4 * 1024
+
+// weigh looks for the worths that bound the start best, by a hundred steps
+// towards what is lacking, each shorter than the last. Any worths give a bound;
+// these are the best seen.
+func (r *reaching) weigh(start state) {
+	best, bound, worth := sums{}, r.price(sums{}, start, nil), sums{}
+	for step := int64(1); step <= 100; step++ {
+		var bought sums
+		r.price(worth, start, &bought)
+		r.consider()
+		for k, want := range r.want {
+			if want > 0 {
+				// The whole of a sum lacking moves its worth by worthUnit / 4, at first.
+				worth[k] = min(max(0, worth[k]+(want-bought[k])/max(1, want*step*4/worthUnit)), mostWorth)
+			}
+		}
+		if b := r.price(worth, start, nil); b > bound {
+			best, bound = worth, b
+		}
+	}
+	r.price(best, start, nil)
+}
+
+// price fills in rest for some worths and returns the bound they give a state
+// before all goods, in 1/worthUnit; bought, if any, gets what is bought then.
+func (r *reaching) price(worth sums, start state, bought *sums) int64 {
+	for i := len(r.costs) - 1; i >= 0; i-- {
+		least, at := int64(0), -1
+		for k, cost := range r.costs[i] {
+			if r.set>>k&1 == 0 || cost < 0 {
+				continue
+			}
+			if c := r.taxed[i][k]*worthUnit - worth[k]*cost; at < 0 || c < least {
+				least, at = c, k
+			}
+		}
+		r.rest[i] = r.rest[i+1] + least
+		if r.from[i] = at; bought != nil {
+			bought[at] += r.costs[i][at]
+		}
+	}
+	r.worth = worth
+	return r.bound(0, start)
+}
+
+// consider keeps the way that price bought if it is the cheapest known, with the
+// shipping that really is to pay.
+func (r *reaching) consider() {
+	var total int64
+	var bought, ordered sums
+	for i, at := range r.from {
+		total += r.taxed[i][at]
+		bought[at] += r.costs[i][at]
+		ordered[at] = 1
+	}
+	for k, seller := range r.suppliers {
+		if !seller.free(bought[k]) {
+			total += seller.Shipping.Minor * ordered[k]
+		}
+	}
+	if total < r.best {
+		r.keep(total, r.from)
+	}
+}
+
+// bound is what a way costs at least when the goods from i on are still to be
+// bought, in 1/worthUnit.
+func (r *reaching) bound(i int, st state) int64 {
+	least := st.total*worthUnit + r.rest[i]
+	for k, want := range r.want {
+		least += r.worth[k] * (want - st.sums[k])
+	}
+	return least
+}
+
+func (r *reaching) hopeless(i int, st state) bool { return r.bound(i, st) >= r.best*worthUnit }
+
 // after lists the ways to buy thing i after the ways before it.
-func (r reaching) after(i int, before []state) []state {
+func (r *reaching) after(i int, before []state) []state {
 	var next []state
 	for back, b := range before {
 		for k, cost := range r.costs[i] {
@@ -93,7 +180,7 @@ func (r reaching) after(i int, before []state) []state {
 			if r.free>>k&1 == 1 {
 				st.sums[k] = min(st.sums[k]+cost, r.want[k])
 			}
-			if st.total+r.rest[i+1] < r.best && r.reachable(i+1, st.sums) {
+			if r.reachable(i+1, st.sums) && !r.hopeless(i+1, st) {
 				next = append(next, st)
 			}
 		}
@@ -102,7 +189,7 @@ func (r reaching) after(i int, before []state) []state {
 }
 
 // reachable tells whether goods from i on can make up what sums lack.
-func (r reaching) reachable(i int, have sums) bool {
+func (r *reaching) reachable(i int, have sums) bool {
 	var all int64
 	for k, want := range r.want {
 		lack := want - have[k]

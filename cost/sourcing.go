@@ -28,6 +28,10 @@ type sourcing struct {
 // Cheapest refuses and does not guess.
 const mostStates = 50_000
 
+// mostMoney is the most that goods and shipping may come to, minor units, and
+// leaves room for products with worths (see weigh) and their sums.
+const mostMoney = math.MaxInt64 / (8 * mostWorth)
+
 func newSourcing(suppliers []Supplier, goods []Goods) (*sourcing, error) {
 	s := &sourcing{suppliers: suppliers, best: math.MaxInt64, bestChoice: make([]int, len(goods))}
 	var most int64
@@ -43,13 +47,13 @@ func newSourcing(suppliers []Supplier, goods []Goods) (*sourcing, error) {
 			dearest = max(dearest, sum.Minor)
 		}
 		s.costs, s.taxed, s.choice = append(s.costs, costs), append(s.taxed, taxed), append(s.choice, choice)
-		if most > math.MaxInt64/4-dearest {
+		if most > mostMoney-dearest {
 			return nil, fmt.Errorf("all goods together: %w", ErrTooMuch)
 		}
 		most += dearest
 	}
 	for _, seller := range suppliers {
-		if most > math.MaxInt64/4-seller.Shipping.Minor {
+		if most > mostMoney-seller.Shipping.Minor {
 			return nil, fmt.Errorf("goods and shipping together: %w", ErrTooMuch)
 		}
 		most += seller.Shipping.Minor

@@ -60,7 +60,7 @@ const (
 // Cheapest says what to order where so that goods, tax and shipping together
 // cost least. It is exact: all subsets of suppliers are looked at, and where
 // free shipping may be worth a dearer choice, all sums of goods that matter. Of
-// equally cheap ways it keeps the first found, fewer suppliers before more.
+// equally cheap ways it keeps the first found, always the same.
 func Cheapest(currency string, suppliers []Supplier, goods []Goods) (Orders, error) {
 	if err := checkSuppliers(currency, suppliers); err != nil {
 		return Orders{}, err
