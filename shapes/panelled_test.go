@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"github.com/peterstace/simplefeatures/geom"
 	"pgregory.net/rapid"
 
@@ -50,7 +51,7 @@ func drawCorset(t *rapid.T) Corset {
 		FrontDip:    rapid.Float64Range(0, 40).Draw(t, "front dip"), SideDip: rapid.Float64Range(0, 60).Draw(t, "side dip"),
 		BackDip: rapid.Float64Range(0, 90).Draw(t, "back dip"), SideRise: rapid.Float64Range(0, 40).Draw(t, "side rise"),
 		BackRise: rapid.Float64Range(0, 40).Draw(t, "back rise"),
-		Channel:  rapid.Float64Range(0, 12).Draw(t, "channel"),
+		Channel:  rapid.Float64Range(0, 12).Draw(t, "channel"), Chord: 0.4, // coarse, for speed
 		HemRaise: rapid.Float64Range(0, 20).Draw(t, "hem raise"),
 		Allowance: Allowance{
 			Seam: rapid.Float64Range(0, 20).Draw(t, "seam"), Hem: rapid.Float64Range(0, 20).Draw(t, "hem"),
@@ -146,11 +147,8 @@ func checkGirths(t failer, c Corset) {
 		sum, whole := 0.0, true
 		for i := range b.shares {
 			ring := seamRing(b.edges(i))
-			box := plane.Bounds(b.edges(i)[0].Line)
-			other := plane.Bounds(b.edges(i)[2].Line)
-			if l.x <= max(box.Min[0], other.Min[0]) || l.x >= min(box.Max[0], other.Max[0]) {
-				whole = false
-			}
+			bottom, top := plane.Bounds(b.edges(i)[1].Line), plane.Bounds(b.edges(i)[3].Line)
+			whole = whole && l.x > top.Max[0] && l.x < bottom.Min[0]
 			sum += 2 * widthAt(ring, l.x)
 		}
 		if whole {
@@ -172,6 +170,8 @@ func TestCorsetMonotone(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		c := drawCorset(t)
+		// Deep dips cut away the girths that are to grow.
+		c.FrontDip, c.SideDip, c.BackDip, c.Chord = c.FrontDip/4, c.SideDip/4, c.BackDip/4, 0.2
 		was, err := total(c)
 		if err != nil {
 			t.Skip(err)
@@ -230,14 +230,16 @@ func TestCorsetPieces(t *testing.T) {
 	}
 }
 
-// checkInside holds the lines marked inside a piece to lie within its cut line.
+// checkInside holds the lines marked inside a piece to lie within its cut line;
+// they may end on it where the edge has no allowance.
 func checkInside(t failer, p Piece) {
 	t.Helper()
 	for _, line := range p.Inside {
 		for i := 1; i < len(line); i++ {
-			for j := 1; j < len(p.Cut); j++ {
-				if plane.SegmentsMeet(line[i-1], line[i], p.Cut[j-1], p.Cut[j]) {
-					t.Fatalf("%s: a line inside crosses the cut line at %v", p.Name, line[i])
+			for _, share := range []float64{0.02, 0.5, 0.98} {
+				at := orb.Point{line[i-1][0] + share*(line[i][0]-line[i-1][0]), line[i-1][1] + share*(line[i][1]-line[i-1][1])}
+				if !planar.RingContains(p.Cut, at) {
+					t.Fatalf("%s: a line inside leaves the piece at %v", p.Name, at)
 				}
 			}
 		}

@@ -38,3 +38,28 @@ func halved(line orb.LineString, curve func(float64) orb.Point, a, b, chord floa
 	line = halved(line, curve, a, middle, chord, depth-1)
 	return halved(line, curve, middle, b, chord, depth-1)
 }
+
+// cubic is a cubic Bezier curve by its ends and its two handles, mm.
+type cubic [4]orb.Point
+
+// at returns the point at t from 0 to 1.
+func (c cubic) at(t float64) orb.Point {
+	s := 1 - t
+	w := [4]float64{s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t}
+	var p orb.Point
+	for i, v := range c {
+		p[0] += w[i] * v[0]
+		p[1] += w[i] * v[1]
+	}
+	return p
+}
+
+// chain samples curves that follow each other.
+func chain(chord float64, curves ...cubic) orb.LineString {
+	line := orb.LineString{curves[0][0]}
+	for _, c := range curves {
+		line = append(line, sampled(c.at, 0, 1, chord)[1:]...)
+		line[len(line)-1] = c[3]
+	}
+	return line
+}

@@ -1,0 +1,227 @@
+package shapes
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// Names of the block's pieces.
+const (
+	blockFront = "bodice front"
+	blockBack  = "bodice back"
+)
+
+func (b BodiceBlock) draft() ([]Piece, []Join, error) {
+	if err := b.check(); err != nil {
+		return nil, nil, err
+	}
+	b = b.measuresFromBust()
+	frontHalf, backHalf, err := b.halves()
+	if err != nil {
+		return nil, nil, err
+	}
+	if err := b.checkHalves(frontHalf, backHalf); err != nil {
+		return nil, nil, err
+	}
+	front, sideMouth, err := b.front(frontHalf)
+	if err != nil {
+		return nil, nil, err
+	}
+	back, err := b.back(backHalf)
+	if err != nil {
+		return nil, nil, err
+	}
+	pieces, joins := []Piece{front, back}, b.joins(sideMouth, frontHalf, backHalf)
+	return pieces, joins, MatchNotches(pieces, joins)
+}
+
+// joins returns the seams: down the centres and the sides, in along the shoulders.
+func (b BodiceBlock) joins(side Mouth, front, back blockHalf) []Join {
+	var out []Join
+	centre := func(name, piece string, reversed bool, length float64) {
+		e := SewnEdge{Piece: piece, Edge: name, Reversed: reversed}
+		out = append(out, seamOf(name, 1, e, e, length/2))
+	}
+	if !b.FrontOnFold {
+		centre("centre front", blockFront, false, front.centreWaist[0]-front.centreNeck[0])
+	}
+	if !b.BackOnFold {
+		centre("centre back", blockBack, true, back.centreWaist[0])
+	}
+	sides := seamOf("side seam", 2, SewnEdge{Piece: blockFront, Edge: "side seam"}, SewnEdge{Piece: blockBack, Edge: "side seam", Reversed: true},
+		plane.Length([]orb.Point{back.underarm, back.side})/3) // from the waist, clear of the bust dart
+	sides.A.Treatment.Darts = []Mouth{side}
+	shoulders := seamOf("shoulder seam", 2, SewnEdge{Piece: blockFront, Edge: "shoulder"}, SewnEdge{Piece: blockBack, Edge: "shoulder", Reversed: true},
+		b.Shoulder/2)
+	shoulders.B.Treatment.Ease = shoulderEase
+	return append(out, sides, shoulders)
+}
+
+// front drafts the front, the left half as drawn, and returns the mouth of its
+// bust dart on the side seam.
+func (b BodiceBlock) front(h blockHalf) (Piece, Mouth, error) {
+	a := b.Allowance
+	waist, waistMouth := withDart(orb.LineString{h.centreWaist, h.side}, h.waistDart)
+	side, sideMouth := withDart(orb.LineString{h.side, h.underarm}, h.sideDart)
+	lower, upper := h.armhole()
+	centre := Edge{Name: "centre front", Kind: Opening, Line: orb.LineString{h.centreNeck, h.centreWaist}}
+	if b.FrontOnFold {
+		centre.Kind = Fold
+	}
+	centre.Allowance = a.For(centre.Kind)
+	edges := []Edge{
+		centre,
+		{Name: "waist", Kind: Waist, Line: waist, Allowance: a.For(Waist)},
+		{Name: "side seam", Line: side, Allowance: a.For(Seam)},
+		{Name: "armhole", Line: chain(b.Chord, lower, upper), Allowance: a.For(Seam)},
+		{Name: "shoulder", Line: orb.LineString{h.tip, h.neckPoint}, Allowance: a.For(Seam)},
+		{Name: "neck", Kind: Top, Line: chain(b.Chord, h.neck()), Allowance: a.For(Seam)},
+	}
+	p, err := b.piece(blockFront, edges, b.FrontOnFold)
+	if err != nil {
+		return Piece{}, Mouth{}, err
+	}
+	if err := p.sewDart(edges, "waist", waistMouth, h.waistDart); err != nil {
+		return Piece{}, Mouth{}, err
+	}
+	return p, sideMouth, p.sewDart(edges, "side seam", sideMouth, h.sideDart)
+}
+
+// back drafts the back, its centre on the upper side as that of the left half.
+func (b BodiceBlock) back(h blockHalf) (Piece, error) {
+	a := b.Allowance
+	waist, mouth := withDart(orb.LineString{h.side, h.centreWaist}, h.waistDart)
+	lower, upper := h.armhole()
+	armhole, neck := chain(b.Chord, lower, upper), chain(b.Chord, h.neck())
+	armhole.Reverse()
+	neck.Reverse()
+	if b.EasePleat > 0 {
+		waist = append(waist, orb.Point{h.centreWaist[0], -b.EasePleat})
+		neck = slices.Insert(neck, 0, orb.Point{0, -b.EasePleat})
+	}
+	centre := Edge{Name: "centre back", Kind: Opening, Line: orb.LineString{waist[len(waist)-1], neck[0]}}
+	if b.BackOnFold {
+		centre.Kind = Fold
+	}
+	centre.Allowance = a.For(centre.Kind)
+	edges := []Edge{
+		centre,
+		{Name: "neck", Kind: Top, Line: neck, Allowance: a.For(Seam)},
+		{Name: "shoulder", Line: orb.LineString{h.neckPoint, h.tip}, Allowance: a.For(Seam)},
+		{Name: "armhole", Line: armhole, Allowance: a.For(Seam)},
+		{Name: "side seam", Line: orb.LineString{h.underarm, h.side}, Allowance: a.For(Seam)},
+		{Name: "waist", Kind: Waist, Line: waist, Allowance: a.For(Waist)},
+	}
+	// Drafted from the centre outward; as drawn the centre is the upper side.
+	for i := range edges {
+		edges[i].Line = plane.MirrorLine(edges[i].Line, 0)
+		edges[i].Line.Reverse()
+	}
+	h.waistDart.apex[1] = -h.waistDart.apex[1]
+	p, err := b.piece(blockBack, edges, b.BackOnFold)
+	if err != nil {
+		return Piece{}, err
+	}
+	if b.EasePleat > 0 {
+		p.mark(edges, orb.LineString{{0, 0}, {h.centreWaist[0], 0}})
+	}
+	return p, p.sewDart(edges, "waist", mouth, h.waistDart)
+}
+
+func (b BodiceBlock) piece(name string, edges []Edge, onFold bool) (Piece, error) {
+	p, err := NewPiece(name, edges)
+	if err == nil && !onFold {
+		p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
+	}
+	return p, err
+}
+
+// withDart opens a dart on a straight edge: its mouth runs over the peak that lies
+// on the edge again once the dart is folded. It returns the mouth, along the edge.
+func withDart(line orb.LineString, d dartPlan) (orb.LineString, Mouth) {
+	if d.width == 0 {
+		return line, Mouth{}
+	}
+	e := Edge{Line: line}
+	first, _ := e.At(d.from)
+	second, _ := e.At(d.from + d.width)
+	top := peak(line[0], first, second, d.apex)
+	return orb.LineString{line[0], first, top, second, line[1]}, Mouth{d.from, plane.Length([]orb.Point{first, top, second})}
+}
+
+// sewDart marks a planned dart on the piece made of the edges.
+func (p *Piece) sewDart(given []Edge, edge string, m Mouth, d dartPlan) error {
+	if d.width == 0 {
+		return nil
+	}
+	by := p.moved(given)
+	return p.AddDart(edge, m, orb.Point{d.apex[0] + by[0], d.apex[1] + by[1]})
+}
+
+func (b BodiceBlock) check() error {
+	err := positive(measured{"bust", b.Bust}, measured{"waist", b.Waist}, measured{"back length", b.BackLength},
+		measured{"shoulder", b.Shoulder}, measured{"neck", b.Neck}, measured{"armhole depth", b.ArmholeDepth},
+		measured{"bust with ease", b.Bust + b.Ease}, measured{"waist with ease", b.Waist + b.WaistEase})
+	if err == nil {
+		err = notNegative(measured{"back width", b.BackWidth}, measured{"chest width", b.ChestWidth}, measured{"bust depth", b.BustDepth},
+			measured{"bust span", b.BustSpan}, measured{"bust dart", b.BustDart}, measured{"ease pleat", b.EasePleat}, measured{"chord error", b.Chord})
+	}
+	if err != nil {
+		return err
+	}
+	if b.Chord > 0 && b.Chord < leastChord {
+		return fmt.Errorf("chord error is %g mm, must be at least %g", b.Chord, leastChord)
+	}
+	if b.ArmholeDepth > b.BackLength-leastSide {
+		return fmt.Errorf("armhole depth of %.1f mm leaves %.1f mm of side seam above the waist at %.1f mm, needs %d", b.ArmholeDepth, b.BackLength-b.ArmholeDepth, b.BackLength, leastSide)
+	}
+	if b.FrontOnFold && b.BackOnFold && b.Waist+b.WaistEase < b.Bust {
+		return fmt.Errorf("waist of %.1f mm with ease does not pass the bust of %.1f mm: the bodice cannot be put on\n  hint: front or back not on a fold", b.Waist+b.WaistEase, b.Bust)
+	}
+	if b.EasePleat > mostDart {
+		return fmt.Errorf("ease pleat is %.1f mm deep, must be at most %d", b.EasePleat, mostDart)
+	}
+	return b.Allowance.check()
+}
+
+// leastSide is the shortest side seam, mm: a bust dart needs so much.
+const leastSide = 100
+
+// checkHalves refuses measures that do not go together.
+func (b BodiceBlock) checkHalves(front, back blockHalf) error {
+	for _, h := range []struct {
+		name string
+		blockHalf
+	}{{"front", front}, {"back", back}} {
+		if h.waistDart.width > mostDart {
+			return fmt.Errorf("the waist dart of the %s would take up %.1f mm, the most for one dart is %d\n"+
+				"  hint: a bodice of panels, or more waist ease", h.name, h.waistDart.width, mostDart)
+		}
+		if h.width+leastDart > h.underarm[1] {
+			return fmt.Errorf("half the width across the %s, %.1f mm, leaves no armhole before the side seam at %.1f mm", h.name, h.width, h.underarm[1])
+		}
+		if h.width < h.neckPoint[1]+leastDart {
+			return fmt.Errorf("half the width across the %s, %.1f mm, is less than half the neck of %.1f mm", h.name, h.width, h.neckPoint[1])
+		}
+		if h.tip[0] > 0.6*h.underarm[0] || h.tip[1] < h.width-3*leastDart || h.tip[1] > h.underarm[1] {
+			return fmt.Errorf("a shoulder of %.1f mm puts its tip %.1f mm from the centre of the %s, which is %.1f mm wide to the armhole and %.1f mm deep",
+				b.Shoulder, h.tip[1], h.name, h.width, h.underarm[0])
+		}
+		if d := h.waistDart; d.width > 0 && (d.from < leastDart || d.from+d.width > h.side[1]-leastDart || d.apex[0] > h.side[0]-2*dartClear) {
+			return fmt.Errorf("the waist dart of the %s, %.1f mm wide, does not fit into a waist of %.1f mm", h.name, d.width, h.side[1])
+		}
+	}
+	d := front.sideDart
+	if seam := plane.Length([]orb.Point{front.side, front.underarm}); d.from < leastDart || d.from+d.width > seam-leastDart {
+		return fmt.Errorf("the bust dart, %.1f mm wide, lies %.1f mm above the waist on a side seam of %.1f mm: the bust point is not between underarm and waist\n"+
+			"  hint: check bust depth (%.1f mm) and armhole depth", d.width, d.from, seam, b.BustDepth)
+	}
+	if front.underarm[1]-d.apex[1] < 2*dartClear {
+		return fmt.Errorf("bust span of %.1f mm leaves %.1f mm for the bust dart, needs %d", b.BustSpan, front.underarm[1]-d.apex[1], 2*dartClear)
+	}
+	return nil
+}
