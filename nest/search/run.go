@@ -74,6 +74,9 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 	for k := range lanesInCrew {
 		l := newLane(in, o.Seed, k)
 		l.crew, l.best, l.rate, l.nextMeet = c, first, boldest, meetEvery
+		if o.Work > 0 {
+			l.nextMeet = min(meetEvery, o.Work) // the budget is looked at when lanes meet
+		}
 		c.lanes = append(c.lanes, l)
 	}
 	timed := make(chan struct{})

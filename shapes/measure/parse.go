@@ -222,13 +222,13 @@ func (r *reader) below(top string) (*big.Rat, error) {
 	if strings.Trim(bottom, "0") == "" {
 		return nil, r.fail("%s/%s divides by zero", top, bottom)
 	}
-	value, _ := new(big.Rat).SetString(decimal(top) + "/" + decimal(bottom))
+	value, _ := new(big.Rat).SetString(unpadded(top) + "/" + unpadded(bottom))
 	return value, nil
 }
 
-// decimal takes leading zeros off digits: big.Rat reads the parts of a fraction
+// unpadded takes leading zeros off digits: big.Rat reads the parts of a fraction
 // that begin with one as octal.
-func decimal(digits string) string {
+func unpadded(digits string) string {
 	if digits = strings.TrimLeft(digits, "0"); digits == "" {
 		return "0"
 	}
