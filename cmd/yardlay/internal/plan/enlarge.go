@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -73,5 +74,17 @@ func (s Spread) Larger() string {
 	if w.Prewash || w.Warp == 0 && w.Weft == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Drawn larger for a cloth that changes by %+.4g %% along and %+.4g %% across in its first wash: all sizes are those before it.", 100*w.Warp, 100*w.Weft)
+	return "Drawn larger for a cloth that changes by " + changes(w) + " in its first wash: all sizes are those before it."
+}
+
+// changes says by how much a cloth changes: "-3 % along and -2 % across".
+func changes(w job.Shrinkage) string {
+	var said []string
+	if w.Warp != 0 {
+		said = append(said, fmt.Sprintf("%+.4g %% along", 100*w.Warp))
+	}
+	if w.Weft != 0 {
+		said = append(said, fmt.Sprintf("%+.4g %% across", 100*w.Weft))
+	}
+	return strings.Join(said, " and ")
 }

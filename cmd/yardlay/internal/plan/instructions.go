@@ -135,7 +135,7 @@ func washingWords(c job.Cloth) string {
 	if w.Warp == 0 && w.Weft == 0 {
 		return ""
 	}
-	change := fmt.Sprintf("%+.4g %% along and %+.4g %% across", 100*w.Warp, 100*w.Weft)
+	change := changes(w)
 	if w.Prewash {
 		return "Wash the cloth before you lay it: it changes by " + change +
 			", which the length to buy and the width laid on already count. The pieces are drawn in their own size."

@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
@@ -54,6 +55,24 @@ func (s Spread) tooWide(alone nest.Problem, size *nest.SizeError, unit measure.U
 	}
 	return fmt.Errorf("piece %q is too wide for `%s`: it takes %s across the cloth, %s are usable\n  hint: %s",
 		size.Name, s.Cloth.ID, measure.FormatUp(size.Across, SizeUnit(unit)), measure.Format(size.Width, SizeUnit(unit)), help)
+}
+
+// helps are how nest's refusals of a lay begin to say what would help, which they
+// all end in.
+var helps = []string{"cut the cloth along the fold", "lay the cloth open"}
+
+// unfoldable places the error of a lay that the cloth cannot be spread in.
+func (s Spread) unfoldable(j *job.Job, err error) *job.Error {
+	text := restate(err.Error(), j.Unit)
+	for _, help := range helps {
+		if i := strings.Index(text, help); i > 0 {
+			text = strings.TrimRight(text[:i], ":; ") + "\n  hint: " + text[i:]
+			break
+		}
+	}
+	const turned = "turn the upper layer"
+	text = strings.Replace(text, turned+",", turned+" (upper_turned = true),", 1)
+	return j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` cannot lie as a %s: %s", s.Cloth.ID, s.Cloth.Lay, text))
 }
 
 // unlaid places the error of a search that ended without a layout. Markers end

@@ -60,7 +60,7 @@ func (s Spread) task(j *job.Job, gowns int) (Task, job.Errors) {
 		return t, bad
 	}
 	if t.Stretches, err = t.Spread.fold(t.Problem); err != nil {
-		return t, job.Errors{j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` cannot be laid so: %w", s.Cloth.ID, err))}
+		return t, job.Errors{s.unfoldable(j, err)}
 	}
 	return t, nil
 }
