@@ -1,0 +1,149 @@
+package shapes
+
+import (
+	"fmt"
+
+	"github.com/paulmach/orb"
+)
+
+// Sash is a band round the waist with tails that may widen to slanted or pointed
+// ends:
+//
+//	          centre back
+//	 slanted     Width            pointed
+//	.-----------___|___-----------.
+//	 \         ___ : ___           >   TailWidth
+//	  '-------'    |    '---------'
+//	|<---------- Length ---------->|
+//
+// Cut in one, or in halves with a seam at the centre back; of one layer with
+// hems, or of two bagged out.
+type Sash struct {
+	Length    float64 // finished, from tip to tip, mm
+	Width     float64 // finished, at the centre back, mm
+	TailWidth float64 // finished, at the ends, mm; 0 means Width
+	End       float64 // depth of the point or the slant, mm; 0 for square ends
+	Slanted   bool    // the ends are slanted instead of pointed
+	Halves    bool    // a seam at the centre back
+	Layers    int     // 1 or 2; 0 means 1
+	Allowance Allowance
+}
+
+// Draft returns the one piece with its count. Long sides and ends take the hem
+// allowance of one layer, the seam allowance of two.
+func (s Sash) Draft() ([]Piece, error) {
+	pieces, _, err := s.draft()
+	if err != nil {
+		return nil, fmt.Errorf("sash: %w", err)
+	}
+	return pieces, nil
+}
+
+// Joins returns the seam at the centre back, and those that bag out two layers.
+func (s Sash) Joins() ([]Join, error) {
+	_, joins, err := s.draft()
+	if err != nil {
+		return nil, fmt.Errorf("sash: %w", err)
+	}
+	return joins, nil
+}
+
+func (s Sash) draft() ([]Piece, []Join, error) {
+	if err := s.check(); err != nil {
+		return nil, nil, err
+	}
+	layers := max(s.Layers, 1)
+	name, edges, copies := "sash", s.whole(), 1
+	if s.Halves {
+		name, edges, copies = "sash half", s.half(), 2
+	}
+	p, err := NewPiece(name, edges)
+	if err != nil {
+		return nil, nil, err
+	}
+	p.Count = copies * layers
+	if s.Halves && s.Slanted && s.End > 0 { // a pointed half is its own mirror image
+		p.Pair, p.Labels = true, sideLabels(p.Count)
+	}
+	var joins []Join
+	if s.Halves {
+		back := SewnEdge{Piece: name, Edge: "centre back", Reversed: true}
+		joins = append(joins, seamOf("centre back", layers, back, back))
+	}
+	if layers == 2 {
+		for _, e := range edges {
+			if e.Name != "centre back" {
+				edge := SewnEdge{Piece: name, Edge: e.Name}
+				joins = append(joins, seamOf("layer to layer, "+e.Name, copies, edge, edge, e.Length()/2))
+			}
+		}
+	}
+	pieces := []Piece{p}
+	return pieces, joins, MatchNotches(pieces, joins)
+}
+
+func (s Sash) edge(name string, line ...orb.Point) Edge {
+	kind := Hem
+	if s.Layers == 2 {
+		kind = Seam
+	}
+	return Edge{Name: name, Kind: kind, Line: line, Allowance: s.Allowance.For(kind)}
+}
+
+// tail returns the end of the sash at high x from its lower to its upper corner,
+// x from the centre back; a slanted end is longest at its lower corner.
+func (s Sash) tail() []orb.Point {
+	half, tip := s.Length/2, s.TailWidth/2
+	if s.TailWidth == 0 {
+		tip = s.Width / 2
+	}
+	switch {
+	case s.End == 0:
+		return []orb.Point{{half, -tip}, {half, tip}}
+	case s.Slanted:
+		return []orb.Point{{half, -tip}, {half - s.End, tip}}
+	}
+	return []orb.Point{{half - s.End, -tip}, {half, 0}, {half - s.End, tip}}
+}
+
+func (s Sash) half() []Edge {
+	end := s.tail()
+	lower, upper := orb.Point{0, -s.Width / 2}, orb.Point{0, s.Width / 2}
+	return []Edge{
+		s.edge("lower edge", lower, end[0]),
+		s.edge("end", end...),
+		s.edge("upper edge", end[len(end)-1], upper),
+		{Name: "centre back", Kind: Seam, Line: orb.LineString{upper, lower}, Allowance: s.Allowance.For(Seam)},
+	}
+}
+
+func (s Sash) whole() []Edge {
+	far := s.tail()
+	near := make([]orb.Point, 0, len(far))
+	for i := len(far) - 1; i >= 0; i-- {
+		near = append(near, orb.Point{-far[i][0], far[i][1]})
+	}
+	lower, upper := orb.Point{0, -s.Width / 2}, orb.Point{0, s.Width / 2}
+	return []Edge{
+		s.edge("lower edge", near[len(near)-1], lower, far[0]),
+		s.edge("far end", far...),
+		s.edge("upper edge", far[len(far)-1], upper, near[0]),
+		s.edge("near end", near...),
+	}
+}
+
+func (s Sash) check() error {
+	if err := positive(measured{"length", s.Length}, measured{"width", s.Width}); err != nil {
+		return err
+	}
+	if err := notNegative(measured{"tail width", s.TailWidth}, measured{"end", s.End}); err != nil {
+		return err
+	}
+	if s.End >= s.Length/2 {
+		return fmt.Errorf("ends of %.6g mm take the whole length of %.6g mm", s.End, s.Length)
+	}
+	if s.Layers < 0 || s.Layers > 2 {
+		return fmt.Errorf("layers: %d, must be 1 or 2", s.Layers)
+	}
+	return s.Allowance.check()
+}

@@ -1,0 +1,77 @@
+package shapes
+
+import (
+	"github.com/paulmach/orb"
+)
+
+// tube is a strip folded lengthwise, sewn along its long side and turned:
+//
+//	.--------------------.
+//	|      upper edge      '.
+//	|- - - - - fold - - - - - >   slant: folded, the end is cut at an angle
+//	|      lower edge      .'
+//	'--------------------'
+//
+// Its far end is sewn shut, or to the near end, which makes it a ring.
+type tube struct {
+	name          string
+	length, width float64 // finished, folded, mm
+	slant         float64 // how much longer the fold is than the edges, mm
+	ring          bool
+	allowance     float64 // of all edges, mm
+}
+
+func (s tube) piece() (Piece, error) {
+	edge := func(name string, line ...orb.Point) Edge {
+		return Edge{Name: name, Kind: Seam, Line: line, Allowance: s.allowance}
+	}
+	near, corner, tip, top := orb.Point{}, orb.Point{s.length - s.slant, 0}, orb.Point{s.length, s.width}, orb.Point{s.length - s.slant, 2 * s.width}
+	edges := []Edge{edge("lower edge", near, corner)}
+	if s.ring {
+		edges = append(edges, edge("far end", corner, top))
+	} else {
+		edges = append(edges, edge("lower end", corner, tip), edge("upper end", tip, top))
+	}
+	edges = append(edges, edge("upper edge", top, orb.Point{0, 2 * s.width}), edge("near end", orb.Point{0, 2 * s.width}, near))
+	p, err := NewPiece(s.name, edges)
+	if err != nil {
+		return Piece{}, err
+	}
+	p.mark(edges, orb.LineString{{0, s.width}, {s.length, s.width}})
+	// In the middle the arrow would lie on the fold line.
+	p.Grain = p.Inside[0].Clone()
+	length := s.length - s.slant
+	for i, share := range []float64{0.15, 0.85} {
+		p.Grain[i] = orb.Point{p.Inside[0][0][0] + share*length, p.Inside[0][0][1] - s.width/2}
+	}
+	return p, nil
+}
+
+// joins returns the seam along the tube, and that of its end.
+func (s tube) joins() []Join {
+	lower, upper := SewnEdge{Piece: s.name, Edge: "lower edge"}, SewnEdge{Piece: s.name, Edge: "upper edge", Reversed: true}
+	long := seamOf(s.name+", long seam", 1, lower, upper, (s.length-s.slant)/2)
+	if s.ring {
+		return []Join{long, seamOf(s.name+", ring", 1, SewnEdge{Piece: s.name, Edge: "near end", Reversed: true}, SewnEdge{Piece: s.name, Edge: "far end"})}
+	}
+	return []Join{long, seamOf(s.name+", end", 1, SewnEdge{Piece: s.name, Edge: "lower end"}, SewnEdge{Piece: s.name, Edge: "upper end", Reversed: true})}
+}
+
+// tubes drafts several, each with a count, and their seams.
+func tubes(list []tube, counts []int) ([]Piece, []Join, error) {
+	var pieces []Piece
+	var joins []Join
+	for i, s := range list {
+		p, err := s.piece()
+		if err != nil {
+			return nil, nil, err
+		}
+		p.Count = counts[i]
+		pieces = append(pieces, p)
+		for _, j := range s.joins() {
+			j.Times = counts[i]
+			joins = append(joins, j)
+		}
+	}
+	return pieces, joins, MatchNotches(pieces, joins)
+}
