@@ -21,9 +21,16 @@ Beside every layout stands a bound: a length that no layout of these pieces can
 be shorter than, with the reason. Where bound and layout come to the same length
 at the counter, the purchase is proved minimal and the search ends.
 
+A cloth that the job folds is laid in up to two stretches: what is cut through
+two layers, and an open one behind it for what is not. Each layout is checked as
+it lies and opened out. What ends, a skewed cut end, washing and spare add is
+counted and told; what a repeat takes is set beside plain cloth; leftovers on the
+shelf are used where that saves cloth. With --gowns several gowns share one lay.
+
 With --out it writes for each cloth a drawing CLOTH.svg and the placed outlines
-CLOTH.geojson (millimetres), and for the whole job lay.json. A layout that does
-not hold is never written.
+of its markers (millimetres), and for the whole job lay.json: CLOTH.geojson,
+CLOTH-open.geojson for an open stretch behind a fold, CLOTH-shelf-1.geojson and so
+on for leftovers. A layout that does not hold is never written.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)

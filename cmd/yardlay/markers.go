@@ -29,7 +29,10 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 	if c.Used > 0 {
 		m.Notes = []string{percent(c.Utilisation) + " filled", "no marker is under " + measure.FormatDown(c.Bound, r.Unit)}
 	}
-	if c.Proved {
+	switch {
+	case c.Proved && len(c.Stretches) > 1:
+		m.Notes = append(m.Notes, "purchase proved minimal for what each stretch holds")
+	case c.Proved:
 		m.Notes = append(m.Notes, "purchase proved minimal")
 	}
 	if c.Added != nil {

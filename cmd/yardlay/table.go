@@ -45,6 +45,8 @@ func printBounds(out io.Writer, r *plan.Report) {
 	for _, c := range r.Cloths {
 		save := fmt.Sprintf("%d steps of the counter", c.Steps)
 		switch {
+		case c.Proved && len(c.Stretches) > 1:
+			save = "nothing on these stretches"
 		case c.Proved:
 			save = "nothing: proved minimal"
 		case c.Steps == 1:

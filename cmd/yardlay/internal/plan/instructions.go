@@ -43,14 +43,14 @@ func (l Laid) spreading(show func(float64) string) string {
 	var text string
 	switch t.Lay {
 	case nest.LengthwiseFold:
-		text = fmt.Sprintf("Fold the cloth along its length, right sides together, selvedge on selvedge, for %s: "+
+		text = fmt.Sprintf("Lengthwise fold: fold the cloth along its length, right sides together, selvedge on selvedge, for %s: "+
 			"the fold is the lower edge of the drawing. Every outline off the fold is cut through both layers.", show(length))
 	case nest.DoubleFold:
-		text = fmt.Sprintf("Fold both selvedges to the middle, right sides together, until they meet, for %s: "+
+		text = fmt.Sprintf("Double fold: fold both selvedges to the middle, right sides together, until they meet, for %s: "+
 			"both edges of the drawing are folds. Every outline off a fold is cut through both layers.", show(length))
 	default:
 		length += l.Task.Stretches[0].Cloth(lengths[0])/2 - lengths[0] // half a gap at the fold
-		text = fmt.Sprintf("Fold the cloth across its length, right sides together, cut end on cut end, each layer %s long: "+
+		text = fmt.Sprintf("Crosswise fold: fold the cloth across its length, right sides together, cut end on cut end, each layer %s long: "+
 			"the fold is the far end of the drawing.", show(length))
 		if t.Lay == nest.CrosswiseTurned {
 			text += " Then cut along the fold and turn the upper layer end for end, right sides still together, " +

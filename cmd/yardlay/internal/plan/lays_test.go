@@ -245,6 +245,25 @@ func TestLayoutsStartOthers(t *testing.T) {
 	}
 }
 
+// A run that is interrupted before anything is laid still ends with a layout,
+// shelf or not, and says that the shelf was not worked out.
+func TestInterruptedRunsEndWithALayout(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	for _, cloth := range []string{"lay = \"lengthwise-fold\"", "have = [ { name = \"rest\", length = 45, width = 60 } ]"} {
+		l, err := Do(ctx, onlyTask(t, gown(cloth)), Options{}, nil)
+		if err != nil {
+			t.Fatalf("%s: %v", cloth, err)
+		}
+		if l.Buy.Bought == 0 {
+			t.Errorf("%s: nothing is bought", cloth)
+		}
+		if l.Shelf != nil && !strings.Contains(strings.Join(l.instructions(measure.Centimetre), " "), "left alone") {
+			t.Errorf("%s: %q", cloth, l.instructions(measure.Centimetre))
+		}
+	}
+}
+
 // Flaws are covered on the lattice by zones of the strip behind the end allowance.
 func TestFlawsBecomeZones(t *testing.T) {
 	task := onlyTask(t, gown("ends = 3\nflaws = [ { from = 20, to = 21.7, low = 5.3, high = 9 }, { outline = [[10, 20], [14, 22.2], [11.1, 27]] }, { from = 0, to = 2, low = 0, high = 50 } ]"))

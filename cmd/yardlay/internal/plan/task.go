@@ -116,9 +116,8 @@ func (t Task) Key() string {
 		Selvedge float64
 		Loss     [4]float64
 		Offer    cost.Offer
-		Have     []job.Have
-		Wash     job.Shrinkage
-	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.ends, x.skew, x.washed, x.spare}, c.Offer, c.Have, c.Shrinkage})
+		Shelf    []ShelfStrip
+	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.ends, x.skew, x.washed, x.spare}, c.Offer, t.leftovers()})
 	if err != nil {
 		panic(fmt.Sprintf("a task of finite numbers does not encode: %v", err)) // Problem.Check refuses others
 	}
