@@ -15,15 +15,15 @@ import (
 )
 
 var compareCommand = command{
-	name: "compare", args: "JOB", brief: "compare widths, naps, lays and anything else before buying",
+	name: "compare", args: "JOB", brief: "set other widths, naps and lays beside it",
 	about: `Lays the job as written and in other ways, and prints what each would buy, what
 it costs and how it differs. The row that costs least is marked; of rows that
 cost the same the one that is easier to cut: open before folded, then fewer
 changes. A way that cannot be cut says why.
 
---vary names a key of the job file and its values. A cloth goes by its id, a part
-by its name with - for a space. Several --vary multiply. Keys joined by + change
-together, so that each width gets its own price:
+--vary names a key of the job file and its values. A cloth goes by its id, a
+part by its name with - for a space. Several --vary multiply. Keys joined by +
+change together, so that each width gets its own price:
 
   --vary satin.nap=one-way,two-way
   --vary satin.width=45in,54in,60in --vary satin.lay=open,lengthwise-fold
@@ -36,8 +36,8 @@ outer cloth, a gore more and one fewer, lay and next widths of the other cloths.
 A layout that another row may use too is used there when it is better. Interrupt
 it once and it keeps the rows it has; interrupt it twice and it ends.
 
-With --out it writes a picture compare.svg, the figures compare.json, and for the
-best row what lay writes: CLOTH.svg, CLOTH.geojson and lay.json.
+With --out it writes a picture compare.svg, the figures compare.json, and for
+the best row what lay writes: CLOTH.svg, CLOTH.geojson and lay.json.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.StringArrayVar(&o.vary, "vary", nil, "values to compare: KEY=V1,V2 or KEY+KEY=V1+W1,V2+W2")

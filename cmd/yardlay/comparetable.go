@@ -47,6 +47,7 @@ type comparison struct {
 	*compare.Result
 	cloths []column // in the order of the job
 	cost   int      // width of the column of costs, letters
+	gap    int      // and of gaps
 	name   int      // width of the names, less than leastName when there is no room
 	width  int
 }
@@ -60,12 +61,11 @@ type column struct {
 
 const (
 	gapBefore = 2 // letters between columns
-	gapWidth  = 6 // "proved", "12.3 %"
 	mark      = 2 // "* " before the best
 )
 
 func newComparison(r *compare.Result, width int) comparison {
-	t := comparison{Result: r, width: width, cost: len(r.Currency)}
+	t := comparison{Result: r, width: width, cost: len(r.Currency), gap: len("gap")}
 	for _, row := range r.Rows {
 		if row.Report == nil {
 			continue
@@ -80,8 +80,9 @@ func newComparison(r *compare.Result, width int) comparison {
 			col.width = max(col.width, len(col.bought(row.Cloths[i])), len(col.change(row.Cloths[i])))
 		}
 		t.cost = max(t.cost, len(priceOr(row.Cost)), len(dearer(row)))
+		t.gap = max(t.gap, len(loose(row)))
 	}
-	t.name = width - mark - gapBefore - t.cost - gapBefore - gapWidth
+	t.name = width - mark - gapBefore - t.cost - gapBefore - t.gap
 	for _, c := range t.cloths {
 		t.name -= gapBefore + c.width
 	}
@@ -145,7 +146,7 @@ func (t comparison) cells(mark, name string, cloths []string, cost, gap string) 
 	for i, c := range t.cloths {
 		line += fmt.Sprintf("  %*s", c.width, cloths[i])
 	}
-	return strings.TrimRight(line+fmt.Sprintf("  %*s  %*s", t.cost, cost, gapWidth, gap), " ") + "\n"
+	return strings.TrimRight(line+fmt.Sprintf("  %*s  %*s", t.cost, cost, t.gap, gap), " ") + "\n"
 }
 
 // print prints the table. What differs from the job as written stands in the

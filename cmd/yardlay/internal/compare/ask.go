@@ -45,7 +45,7 @@ func Ask(text string) (Asked, error) {
 			together = split(choice, '+')
 		}
 		if len(together) != len(a.Keys) {
-			return Asked{}, fmt.Errorf("%d keys change together and %q has %d values\n  hint: one value for each key, joined by +: satin.width+satin.price=45in+9.80/yd,60in+14/yd",
+			return Asked{}, fmt.Errorf("%d keys change together and %q has %d of their values\n  hint: one value for each key, joined by +: satin.width+satin.price=45in+9.80/yd,60in+14/yd",
 				len(a.Keys), choice, len(together))
 		}
 		if slices.Contains(together, "") {

@@ -42,7 +42,7 @@ func TestAskRefuses(t *testing.T) {
 		{"satin.width=", "a value is empty"},
 		{"satin.width=45,,60", "a value is empty"},
 		{"satin.width+satin.width=1+2", "named twice"},
-		{"satin.width+satin.price=45in,60in+14/yd", `2 keys change together and "45in" has 1 values`},
+		{"satin.width+satin.price=45in,60in+14/yd", `2 keys change together and "45in" has 1 of their values`},
 	} {
 		if got, err := Ask(c.text); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s gives %v, %v; want %q", c.text, got, err, c.want)

@@ -263,7 +263,7 @@ func (w *Row) fill(o Options) error {
 			return nil
 		}
 		l := one.laid
-		l.Task = w.tasks[i] // the same task but for names and prices
+		l.Task.Spread = w.tasks[i].Spread // the same but for what the cloth is called
 		laid = append(laid, l)
 	}
 	var err error

@@ -266,6 +266,44 @@ func TestBetterLayoutIsTakenOver(t *testing.T) {
 	}
 }
 
+// With leftovers a row takes over a stricter one whole.
+func TestStricterLayingWithLeftoversIsTakenOver(t *testing.T) {
+	src := strings.Replace(flags, `price = "12.00/yd"`, "price = \"12.00/yd\"\nhave = [ { name = \"remnant\", length = 16, width = 14 } ]", 1)
+	var lots []*lot
+	for i, nap := range []string{"one-way", "two-way"} {
+		j, err := job.Vary("flags.toml", []byte(src), []job.Change{{Key: "satin.nap", Value: nap}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		tasks, err := plan.Tasks(j, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		one, err := newLot(tasks[0], i)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lots = append(lots, one)
+	}
+	l := layer{options: Options{Effort: nest.Trial, Workers: 1}}
+	l.layAll(t.Context(), lots)
+	strict, free := lots[0], lots[1]
+	if !onlyStricter(strict.task, free.task) || onlyStricter(free.task, strict.task) {
+		t.Fatal("one-way is not what forbids more")
+	}
+	free.laid.Buy.Bought = strict.laid.Buy.Bought + 1000 // as if the search had done worse
+	strict.laid.Buy.Bought += 2000
+	l.share(t.Context(), lots)
+	if free.other != nil {
+		t.Error("two-way took over a laying that buys more")
+	}
+	strict.laid.Buy.Bought -= 2000
+	l.share(t.Context(), lots)
+	if free.other == nil || free.laid.Buy.Bought != strict.laid.Buy.Bought || strict.other != nil {
+		t.Errorf("two-way buys %v, one-way %v", free.laid.Buy.Bought, strict.laid.Buy.Bought)
+	}
+}
+
 func TestRowsSayWhyTheyAreNotLaid(t *testing.T) {
 	r := run(t, flags, Options{Unit: measure.Inch}, "satin.width=6,30", "flag.width=50,11")
 	for name, why := range map[string]string{

@@ -26,8 +26,8 @@ type lot struct {
 
 // better is a layout from another row that beat a search.
 type better struct {
-	row         int     // the first that has it
-	alone, with float64 // bought length before and after, mm
+	row   int     // the first that has it
+	alone float64 // bought length before, mm
 }
 
 // errSkipped is that of a lot the run was interrupted before.
@@ -121,13 +121,13 @@ func (l *layer) layAll(ctx context.Context, lots []*lot) {
 // bought, and searches on from them, until there is none. So what is freer never
 // takes more than what is stricter: its layouts are allowed there too.
 func (l *layer) share(ctx context.Context, lots []*lot) {
+	adopt(lots)
 	for {
 		again, from := beaten(lots)
 		var gained atomic.Int64
 		l.each(again, func(one *lot, o plan.Options) {
 			laid, err := plan.Do(ctx, one.task, o, from[one].start)
 			if err == nil && laid.Buy.Bought < one.laid.Buy.Bought {
-				from[one].with = laid.Buy.Bought
 				if one.other != nil {
 					from[one].alone = one.other.alone
 				}
@@ -159,7 +159,7 @@ func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
 	var again []*lot
 	from := map[*lot]*beater{}
 	for _, one := range lots {
-		if one.err != nil || one.laid.Proved() {
+		if one.err != nil || one.laid.Proved() || len(one.task.Spread.Cloth.Have) > 0 {
 			continue
 		}
 		least := one.laid.Buy.Bought

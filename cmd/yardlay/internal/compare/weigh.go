@@ -105,7 +105,11 @@ func (r *Result) note(lots []*lot, interrupted bool) {
 		r.Notes = append(r.Notes, "Out of time: the best layouts so far are kept. They hold, but more time may save cloth.")
 	}
 	if c, ok := r.priceKept(); ok {
-		r.Notes = append(r.Notes, fmt.Sprintf("Prices stay as in the job when the width varies. To give each width its price: --vary \"%s.width+%s.price=45in+9.80/yd,60in+14/yd\".", c, c))
+		prices := "45in+9.80/yd,60in+14/yd"
+		if r.Unit.Metric() {
+			prices = "114cm+9.80/m,150cm+14/m"
+		}
+		r.Notes = append(r.Notes, fmt.Sprintf("Prices stay as in the job when the width varies. To give each width its price: --vary \"%s.width+%s.price=%s\".", c, c, prices))
 	}
 	for _, c := range r.unpriced() {
 		r.Notes = append(r.Notes, c+" has no price and is not in the sums.")
@@ -118,7 +122,7 @@ func (r *Result) note(lots []*lot, interrupted bool) {
 // beaten tells that the search on a cloth did worse than a layout of another row.
 func (r *Result) beaten(t plan.Task, one *lot) string {
 	per := t.Spread.Cloth.Offer.Per
-	return fmt.Sprintf("%s: the search for this row came to %s, longer than a layout of %q that may lie here too. It went on from that one.",
+	return fmt.Sprintf("%s: the search for this row came to %s, longer than a layout of %q that may lie here too and is where this row begins.",
 		t.Spread.Cloth.ID, measure.FormatUp(one.other.alone, per), r.Rows[one.other.row].Name)
 }
 
