@@ -1,6 +1,7 @@
 package shapes
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -35,8 +36,19 @@ func (b BodiceBlock) draft() ([]Piece, []Join, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	if err := notchArmholes(&front, &back); err != nil {
+		return nil, nil, err
+	}
 	pieces, joins := []Piece{front, back}, b.joins(sideMouth, frontHalf, backHalf)
 	return pieces, joins, MatchNotches(pieces, joins)
+}
+
+// notchArmholes marks the armholes where a sleeve has its notches, the back twice.
+func notchArmholes(front, back *Piece) error {
+	f, _ := front.Edge("armhole")
+	b, _ := back.Edge("armhole") // runs down to the underarm
+	up := b.Length() - armholeNotch*b.Length()
+	return errors.Join(front.AddNotch("armhole", armholeNotch*f.Length()), back.AddNotch("armhole", up), back.AddNotch("armhole", up-notchPair))
 }
 
 // joins returns the seams: down the centres and the sides, in along the shoulders.

@@ -95,18 +95,24 @@ func firstRoot(f func(float64) float64, low, high float64) (float64, bool) {
 		if !(f(a) <= 0 && f(b) >= 0) {
 			continue
 		}
-		for range 200 {
-			mid := a + (b-a)/2
-			if mid == a || mid == b {
-				break
-			}
-			if f(mid) < 0 {
-				a = mid
-			} else {
-				b = mid
-			}
-		}
-		return b, true
+		return bisect(f, a, b, 200), true
 	}
 	return 0, false
+}
+
+// bisect returns where f rises through 0 between a and b, the range halved so many
+// times or down to the last bit.
+func bisect(f func(float64) float64, a, b float64, times int) float64 {
+	for range times {
+		mid := a + (b-a)/2
+		if mid == a || mid == b {
+			break
+		}
+		if f(mid) < 0 {
+			a = mid
+		} else {
+			b = mid
+		}
+	}
+	return b
 }

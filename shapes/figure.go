@@ -28,13 +28,12 @@ type figureLevel struct {
 	girth float64
 }
 
-// Indices of the levels of a figure.
+// Indices of the levels of a figure; the high hip may come after them.
 const (
-	overBust = iota
-	bust
-	underBust
-	waist
-	highHip
+	atOverBust = iota
+	atBust
+	atUnderBust
+	atWaist
 )
 
 // levels lists the girths from the over-bust down; the high hip only where it

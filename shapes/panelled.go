@@ -78,7 +78,7 @@ func (b *panelled) fit(weights [][]float64) error {
 	for k := range seams {
 		for j, l := range b.levels {
 			xs[j], ys[j] = l.x, 0
-			if j != waist {
+			if j != atWaist {
 				ys[j] = weights[j][k] * (l.girth/2 - b.waist)
 			}
 		}

@@ -58,7 +58,7 @@ func (p panelledBody) panelled(name string) (*panelled, error) {
 	}
 	for j := range b.levels {
 		ease := p.ease
-		if j == waist {
+		if j == atWaist {
 			ease = p.waistEase
 		}
 		b.levels[j].girth += ease - p.gap
@@ -66,7 +66,7 @@ func (p panelledBody) panelled(name string) (*panelled, error) {
 			return nil, fmt.Errorf("a lacing gap of %.1f mm leaves nothing of the %s", p.gap, b.levels[j].name)
 		}
 	}
-	b.waist = b.levels[waist].girth / 2
+	b.waist = b.levels[atWaist].girth / 2
 	b.setLines(p)
 	s := table.springs
 	weights := [][]float64{s[0], s[1], s[2], nil, s[3]}

@@ -68,7 +68,7 @@ func (b *panelled) joins(names []string) []Join {
 func (b *panelled) seamMarks(k int) []float64 {
 	line := b.seam(k)
 	var out []float64
-	for _, l := range b.levels[bust : waist+1] {
+	for _, l := range b.levels[atBust : atWaist+1] {
 		for i := 1; i < len(line)-1; i++ {
 			if line[i][0] == l.x {
 				out = append(out, plane.Length(line[:i+1]))
@@ -85,7 +85,7 @@ func (b *panelled) seamMarks(k int) []float64 {
 // where the edge is straight.
 func (b *panelled) straightMarks(position float64) []float64 {
 	var out []float64
-	for _, l := range b.levels[bust : waist+1] {
+	for _, l := range b.levels[atBust : atWaist+1] {
 		if top, bottom := b.top.at(position), b.bottom.at(position); l.x > top && l.x < bottom {
 			out = append(out, l.x-top)
 		}
@@ -106,7 +106,7 @@ const eyeletStrip = 15
 func (b *panelled) marks(i int) []orb.LineString {
 	var out []orb.LineString
 	last := i == len(b.springs)
-	if _, upper := b.bounds(i, b.levels[waist].x); last && b.shape.facing > 0 {
+	if _, upper := b.bounds(i, b.levels[atWaist].x); last && b.shape.facing > 0 {
 		out = append(out, orb.LineString{{b.top.at(1), upper}, {b.bottom.at(1), upper}})
 	}
 	c := b.shape.channel
@@ -143,7 +143,7 @@ func (b *panelled) channelLine(i int, curve func(x float64) orb.Point) orb.LineS
 		lower, upper := b.bounds(i, x)
 		return b.position(i) + b.shares[i]*(curve(x)[1]-lower)/(upper-lower)
 	}
-	from, to := b.levels[overBust].x, b.levels[len(b.levels)-1].x
+	from, to := b.levels[atOverBust].x, b.levels[len(b.levels)-1].x
 	for range 8 { // where the line meets top and bottom: both are nearly level
 		from, to = b.top.at(at(from)), b.bottom.at(at(to))
 	}

@@ -1,0 +1,185 @@
+package shapes
+
+import (
+	"fmt"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// Draft returns the sleeve, a pair, and what is sewn below it: the bell or the band.
+func (s Sleeve) Draft() ([]Piece, error) {
+	pieces, _, err := s.draft()
+	if err != nil {
+		return nil, fmt.Errorf("sleeve: %w", err)
+	}
+	return pieces, nil
+}
+
+// Joins returns the underarm seam and those of the bell or the band. The seam into
+// the armhole is ArmholeJoin.
+func (s Sleeve) Joins() ([]Join, error) {
+	_, joins, err := s.draft()
+	if err != nil {
+		return nil, fmt.Errorf("sleeve: %w", err)
+	}
+	return joins, nil
+}
+
+func (s Sleeve) draft() ([]Piece, []Join, error) {
+	edges, err := s.edges()
+	if err != nil {
+		return nil, nil, err
+	}
+	sleeve, err := NewPiece("sleeve", edges)
+	if err != nil {
+		return nil, nil, err
+	}
+	sleeve.Count, sleeve.Pair, sleeve.Labels = 2, true, []string{"left", "right"}
+	if err := s.notchCap(&sleeve); err != nil {
+		return nil, nil, err
+	}
+	seam, _ := sleeve.Edge("front seam")
+	pieces := []Piece{sleeve}
+	joins := []Join{seamOf("underarm seam", 2, SewnEdge{Piece: "sleeve", Edge: "front seam"}, SewnEdge{Piece: "sleeve", Edge: "back seam", Reversed: true}, seam.Length()/2)}
+	var below []Piece
+	var sewn []Join
+	switch {
+	case s.Style == BellSleeve:
+		below, sewn, err = s.bell()
+	case s.Style == PuffSleeve && s.Band > 0:
+		below, sewn, err = s.band(sleeve)
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	pieces, joins = append(pieces, below...), append(joins, sewn...)
+	return pieces, joins, MatchNotches(pieces, joins)
+}
+
+// edges returns the finished outline, the front on the lower side.
+func (s Sleeve) edges() ([]Edge, error) {
+	front, back, err := s.capLines()
+	if err != nil {
+		return nil, err
+	}
+	front = plane.MirrorLine(front, 0)
+	front.Reverse()
+	frontArm, backArm := front[len(front)-1], back[len(back)-1]
+	back.Reverse()
+	lower, err := s.lowerEdge(frontArm, backArm)
+	if err != nil {
+		return nil, err
+	}
+	a := s.Allowance
+	bottom := Edge{Name: "hem", Kind: Hem, Line: lower, Allowance: a.For(Hem)}
+	if s.Style == BellSleeve || s.Style == PuffSleeve && s.Band > 0 {
+		bottom = Edge{Name: "lower edge", Kind: Seam, Line: lower, Allowance: a.For(Seam)}
+	}
+	return []Edge{
+		{Name: "front seam", Line: orb.LineString{frontArm, lower[0]}, Allowance: a.For(Seam)},
+		bottom,
+		{Name: "back seam", Line: orb.LineString{lower[len(lower)-1], backArm}, Allowance: a.For(Seam)},
+		{Name: "back cap", Line: back, Allowance: a.For(Seam)},
+		{Name: "front cap", Line: front, Allowance: a.For(Seam)},
+	}, nil
+}
+
+// lowerEdge returns the lower edge from the front to the back seam; both seams
+// lean in alike.
+func (s Sleeve) lowerEdge(front, back orb.Point) (orb.LineString, error) {
+	_, puff := s.spread()
+	end := s.Length + puff
+	if s.Style == BellSleeve {
+		end = s.BellFrom
+	}
+	below := end - front[0] // of the outer layer
+	hem, raise := s.Hem, s.HemRaise
+	if s.Style == PuffSleeve {
+		hem = back[1] - front[1]
+	}
+	if s.Style == BellSleeve {
+		raise = 0
+	}
+	if below-raise < leastSeam {
+		return nil, fmt.Errorf("a cap of %.1f mm leaves %.1f mm of underarm seam, needs %d\n  hint: a longer sleeve, or a wider bicep for a lower cap", front[0]-puff, below-raise, leastSeam)
+	}
+	in := (back[1] - front[1] - hem) / 2 * (below - raise) / below
+	a, b := orb.Point{end - raise, front[1] + in}, orb.Point{end - raise, back[1] - in}
+	if puff == 0 {
+		return orb.LineString{a, b}, nil
+	}
+	// A cubic whose handles stand out by 4/3 reaches out by 1 in its middle.
+	out, third := 4./3*puff, (b[1]-a[1])/3
+	return chain(chordError(s.Chord), cubic{a, {a[0] + out, a[1] + third}, {b[0] + out, b[1] - third}, b}), nil
+}
+
+// leastSeam is the shortest underarm seam, mm.
+const leastSeam = 20
+
+// notchCap marks front and back where the armhole has its notches, the back twice.
+func (s Sleeve) notchCap(p *Piece) error {
+	for _, n := range []struct {
+		edge    string
+		armhole float64
+		marks   []float64 // from the underarm along the armhole, mm
+	}{
+		{"front cap", s.FrontArmhole, []float64{armholeNotch * s.FrontArmhole}},
+		{"back cap", s.BackArmhole, []float64{armholeNotch * s.BackArmhole, armholeNotch*s.BackArmhole + notchPair}},
+	} {
+		e, _ := p.Edge(n.edge)
+		for _, m := range n.marks {
+			at := m / n.armhole * e.Length()
+			if n.edge == "front cap" { // it runs from the crown
+				at = e.Length() - at
+			}
+			if err := p.AddNotch(n.edge, at); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// bell drafts the sector below a bell's seam, for both sleeves.
+func (s Sleeve) bell() ([]Piece, []Join, error) {
+	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Chord: s.Chord, Allowance: s.Allowance}
+	pieces, err := f.Draft()
+	if err != nil {
+		return nil, nil, fmt.Errorf("bell: %w", err)
+	}
+	p := &pieces[0]
+	n := p.Count
+	p.Name, p.Count = "sleeve bell", 2*n
+	ends := seamOf("bell's ends", 2*n, SewnEdge{Piece: p.Name, Edge: "lower end"}, SewnEdge{Piece: p.Name, Edge: "upper end", Reversed: true}, f.Depth/2)
+	return pieces, []Join{ends, {
+		Name: "bell to sleeve", Times: 2,
+		A: JoinSide{Edges: []SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}},
+		B: JoinSide{Edges: []SewnEdge{{Piece: p.Name, Edge: "top", Reversed: true, Copies: n}}},
+	}}, nil
+}
+
+// band drafts the band that a puff is gathered into, folded along its middle.
+func (s Sleeve) band(sleeve Piece) ([]Piece, []Join, error) {
+	seam := s.Allowance.Seam
+	p, err := panel{
+		along: s.Hem, across: 2 * s.Band,
+		lower: side{"outer edge", Seam, seam}, far: side{"far end", Seam, seam}, upper: side{"inner edge", Seam, seam}, near: side{"near end", Seam, seam},
+	}.piece("sleeve band")
+	if err != nil {
+		return nil, nil, err
+	}
+	p.Count = 2
+	p.Inside = []orb.LineString{{{seam, seam + s.Band}, {seam + s.Hem, seam + s.Band}}}
+	quarter := seam + s.Band/2 // in the middle the arrow would lie on the fold line
+	p.Grain = orb.LineString{{seam + 0.15*s.Hem, quarter}, {seam + 0.85*s.Hem, quarter}}
+	lower, _ := sleeve.Edge("lower edge")
+	ends := seamOf("band's ends", 2, SewnEdge{Piece: p.Name, Edge: "near end"}, SewnEdge{Piece: p.Name, Edge: "far end", Reversed: true})
+	return []Piece{p}, []Join{ends, {
+		Name: "band to sleeve", Times: 2,
+		A:       JoinSide{Edges: []SewnEdge{{Piece: p.Name, Edge: "outer edge"}}},
+		B:       JoinSide{Edges: []SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}, Treatment: Treatment{Gather: lower.Length() / s.Hem}},
+		Notches: []float64{s.Hem / 4, s.Hem / 2, 3 * s.Hem / 4},
+	}}, nil
+}
