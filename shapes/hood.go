@@ -1,0 +1,199 @@
+package shapes
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// Hood is a hood of two halves with a seam over the crown and down the back, or of
+// two sides with a strip between them. A side as drafted, turned so that it hangs:
+//
+//	 top  .-----------..
+//	      |    crown    '.   Round, the radius at the back of the head
+//	front |               |
+//	edge  |               |  Height
+//	      |              /
+//	      |             |    - -
+//	      '-..___      _|    Drop: the front of the neck lies lower
+//	         neck"\/""       than the back, and may have a dart
+//	      |<--- Depth --->|
+//
+// The neck leaves the front edge squarely, rises as one arc and meets the back
+// seam squarely, so that it runs smoothly over both edges. The back is straight
+// from the round half way down and curves in from there. The strip is a
+// rectangle as long as the crown seam, turned from the front edge to the neck.
+type Hood struct {
+	Neck   float64 // length of the neckline that it is sewn to, darts sewn, mm
+	Height float64 // from the top of the front edge down to the neck, mm
+	Depth  float64 // from the front edge to the back of the head, of a side, mm
+	Round  float64 // radius of the crown at the back, mm
+	Drop   float64 // how much lower the neck lies in front than behind, mm
+
+	Strip      float64 // width of a strip between the sides, mm; 0 for none
+	Dart       float64 // width of a dart in the middle of each side's neck, mm; 0 for none
+	DartLength float64 // from the neck up, mm; needed with a dart
+
+	HemRaise  float64 // how far the front edge of this layer is set back, as a lining's is, mm
+	Chord     float64 // chord error of curves, mm; 0 means DefaultChord
+	Allowance Allowance
+}
+
+// steepestNeck is the most that the neck may rise at the back, rad: beyond 60
+// degrees the back seam would lie on its side.
+const steepestNeck = math.Pi / 3
+
+// Draft returns the sides, left and right, and the strip, if there is one. The
+// front edge takes the hem allowance, neck and crown that of the seams.
+func (h Hood) Draft() ([]Piece, error) {
+	pieces, _, err := h.draft()
+	if err != nil {
+		return nil, fmt.Errorf("hood: %w", err)
+	}
+	return pieces, nil
+}
+
+// Joins returns the crown seam, or those of the strip to both sides, from the neck
+// to the front edge.
+func (h Hood) Joins() ([]Join, error) {
+	_, joins, err := h.draft()
+	if err != nil {
+		return nil, fmt.Errorf("hood: %w", err)
+	}
+	return joins, nil
+}
+
+func (h Hood) draft() ([]Piece, []Join, error) {
+	turn, err := h.check()
+	if err != nil {
+		return nil, nil, err
+	}
+	name := "hood half"
+	if h.Strip > 0 {
+		name = "hood side"
+	}
+	p, err := NewPiece(name, h.edges(turn))
+	if err != nil {
+		return nil, nil, err
+	}
+	p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
+	if neck, _ := p.Edge("neck"); h.Dart > 0 {
+		at := (neck.Length() - h.Dart) / 2
+		if err := p.AddDart("neck", Mouth{at, h.Dart}, neck.apex(at, h.Dart, h.DartLength)); err != nil {
+			return nil, nil, err
+		}
+	}
+	crown, _ := p.Edge("crown")
+	length := crown.Length()
+	side, marks := SewnEdge{Piece: name, Edge: "crown"}, []float64{length / 3, 2 * length / 3}
+	if h.Strip == 0 {
+		pieces, joins := []Piece{p}, []Join{seamOf("crown", 1, side, side, marks...)}
+		return pieces, joins, MatchNotches(pieces, joins)
+	}
+	strip, err := h.strip(length)
+	if err != nil {
+		return nil, nil, err
+	}
+	pieces := []Piece{p, strip}
+	joins := []Join{
+		seamOf("left side to strip", 1, side, SewnEdge{Piece: strip.Name, Edge: "upper edge"}, marks...),
+		seamOf("right side to strip", 1, side, SewnEdge{Piece: strip.Name, Edge: "lower edge", Reversed: true}, marks...),
+	}
+	return pieces, joins, MatchNotches(pieces, joins)
+}
+
+// strip drafts it, from the front edge at low x to the neck.
+func (h Hood) strip(length float64) (Piece, error) {
+	side := func(name string, kind EdgeKind, allowance float64) side { return side{name, kind, allowance} }
+	return panel{
+		along: length, across: h.Strip,
+		lower: side("lower edge", Seam, h.Allowance.Seam), far: side("neck", Top, h.Allowance.Seam),
+		upper: side("upper edge", Seam, h.Allowance.Seam), near: side("front edge", Hem, h.Allowance.Hem),
+	}.piece("hood strip")
+}
+
+// nape is how far below the top the back seam begins to curve in, mm: half way
+// down, and straight above that to the round.
+func (h Hood) nape() float64 { return (h.Height - h.Drop) / 2 }
+
+// sideNeck is the length of a side's neck with its dart open, of the outer layer, mm.
+func (h Hood) sideNeck() float64 { return (h.Neck-h.Strip)/2 + h.Dart }
+
+// edges returns those of the left side: x down, y from the front edge back. The
+// neck turns by an angle on its way.
+func (h Hood) edges(turn float64) []Edge {
+	chord, radius := chordError(h.Chord), h.sideNeck()/turn
+	corner := func(angle float64) orb.Point {
+		sin, cos := math.Sincos(angle)
+		return orb.Point{h.Height - radius*(1-cos), radius * sin}
+	}
+	front := math.Asin(h.HemRaise / radius) // where the neck meets a front edge set back
+	neck := plane.Arc(orb.Point{h.Height - radius, 0}, radius, front, turn, chord)
+	neck[0] = orb.Point{corner(front)[0], h.HemRaise}
+	foot := neck[len(neck)-1]
+	back := orb.Point{h.nape(), h.Depth}
+	handle := math.Hypot(back[0]-foot[0], back[1]-foot[1]) / 3
+	sin, cos := math.Sincos(turn)
+	up := cubic{foot, {foot[0] - handle*cos, foot[1] - handle*sin}, {back[0] + handle, back[1]}, back}
+	crown := sampled(up.at, 0, 1, chord)
+	if h.nape() == h.Round { // the round begins where the curve ends
+		crown = crown[:len(crown)-1]
+	}
+	crown = append(crown, plane.Arc(orb.Point{h.Round, h.Depth - h.Round}, h.Round, math.Pi/2, math.Pi, chord)...)
+	top := orb.Point{0, h.HemRaise}
+	crown = append(crown, top)
+	return []Edge{
+		{Name: "front edge", Kind: Hem, Line: orb.LineString{top, neck[0]}, Allowance: h.Allowance.Hem},
+		{Name: "neck", Kind: Top, Line: neck, Allowance: h.Allowance.Seam},
+		{Name: "crown", Kind: Seam, Line: crown, Allowance: h.Allowance.Seam},
+	}
+}
+
+// check returns the angle by which the neck turns: of an arc of length n that
+// rises by n (1 - cos t)/t, the Drop.
+func (h Hood) check() (float64, error) {
+	err := positive(measured{"neck", h.Neck}, measured{"height", h.Height}, measured{"depth", h.Depth}, measured{"round", h.Round}, measured{"drop", h.Drop})
+	if err != nil {
+		return 0, err
+	}
+	if err := notNegative(measured{"strip", h.Strip}, measured{"dart", h.Dart}); err != nil {
+		return 0, err
+	}
+	if h.Strip >= h.Neck {
+		return 0, fmt.Errorf("strip of %.6g mm leaves nothing of a neck of %.6g mm to the sides", h.Strip, h.Neck)
+	}
+	if h.Round >= h.Depth || h.Round > h.nape() {
+		return 0, fmt.Errorf("round of %.6g mm does not fit a side %.6g mm deep and the upper half, %.6g mm, of its back", h.Round, h.Depth, h.nape())
+	}
+	if err := checkHem(h.HemRaise, h.Depth-h.Round, h.Chord, h.Allowance); err != nil {
+		return 0, err
+	}
+	n := h.sideNeck()
+	turn, ok := firstRoot(func(t float64) float64 { return n*math.Sin(t/2)*sinc(t/2) - h.Drop }, 0, steepestNeck)
+	if !ok || turn == 0 {
+		return 0, fmt.Errorf("a neck of %.1f mm a side cannot rise by a drop of %.1f mm", n, h.Drop)
+	}
+	if h.HemRaise >= n*sinc(turn) {
+		return 0, fmt.Errorf("a front edge set back by %.6g mm leaves nothing of the neck", h.HemRaise)
+	}
+	return turn, h.checkDart(n)
+}
+
+func (h Hood) checkDart(neck float64) error {
+	if h.Dart == 0 {
+		return nil
+	}
+	if err := positive(measured{"dart length", h.DartLength}); err != nil {
+		return err
+	}
+	if h.Dart >= neck/2 {
+		return fmt.Errorf("dart of %.6g mm takes more than half of a side's neck of %.1f mm", h.Dart, neck)
+	}
+	if h.DartLength > h.Height/2 {
+		return fmt.Errorf("dart length of %.6g mm reaches above half the height of %.6g mm", h.DartLength, h.Height)
+	}
+	return nil
+}
