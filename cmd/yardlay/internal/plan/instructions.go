@@ -22,6 +22,9 @@ func (l Laid) instructions(unit measure.Unit) []string {
 		}
 	}
 	s := l.Task.Spread
+	if all := s.Cloth.Widths; len(all) > 1 && slices.Max(all) > s.Cloth.Width {
+		add(fmt.Sprintf("Laid for the narrowest of %d widths measured, %s.", len(all), measure.FormatDown(s.Cloth.Width, SizeUnit(unit))))
+	}
 	add(l.shelfWords(func(mm float64) string { return measure.FormatUp(mm, s.Cloth.Offer.Per) }))
 	add(washingWords(s.Cloth))
 	add(l.spreading(show))
@@ -33,8 +36,11 @@ func (l Laid) instructions(unit measure.Unit) []string {
 // spreading says how the cloth is folded and cut.
 func (l Laid) spreading(show func(float64) string) string {
 	t := l.Task
-	if t.Lay == nest.Open || len(t.Stretches) == 0 || t.Stretches[0].Lay == nest.Open {
+	switch {
+	case t.Lay == nest.Open || len(t.Stretches) == 0:
 		return ""
+	case t.Stretches[0].Lay == nest.Open:
+		return "Nothing that is cut from bought cloth can be cut double: it is laid open."
 	}
 	x := lossOf(t.Spread.Cloth)
 	lengths, _ := lengths(l.Results)

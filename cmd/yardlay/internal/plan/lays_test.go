@@ -245,6 +245,32 @@ func TestLayoutsStartOthers(t *testing.T) {
 	}
 }
 
+// What the shelf leaves over is cut open when none of it can be cut double.
+func TestTheRestIsLaidOpenWhenNothingIsDouble(t *testing.T) {
+	task := onlyTask(t, gown("lay = \"lengthwise-fold\""))
+	alone := task.Problem
+	alone.Pieces = alone.Pieces[2:]
+	rest, err := task.of(alone)
+	if err != nil || len(rest.Stretches) != 1 || rest.Stretches[0].Lay != nest.Open {
+		t.Fatalf("%v, %+v", err, rest.Stretches)
+	}
+	l, err := rest.layFresh(context.Background(), Options{Effort: nest.Trial}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if words := strings.Join(l.instructions(measure.Centimetre), " "); !strings.Contains(words, "it is laid open") {
+		t.Errorf("instructions: %s", words)
+	}
+}
+
+// Of a bolt that varies the narrowest width counts, and it is said.
+func TestNarrowestWidthIsSaid(t *testing.T) {
+	c := run(t, strings.Replace(gown(""), "width = 120", "width = [120, 118.5, 119]", 1), Options{Unit: measure.Centimetre}).Cloths[0]
+	if c.Width != 1165 || !strings.Contains(strings.Join(c.Instructions, " "), "narrowest of 3 widths measured, 118.5 cm") {
+		t.Errorf("width %v, instructions %q", c.Width, c.Instructions)
+	}
+}
+
 // A run that is interrupted before anything is laid still ends with a layout,
 // shelf or not, and says that the shelf was not worked out.
 func TestInterruptedRunsEndWithALayout(t *testing.T) {

@@ -181,6 +181,7 @@ func (l Laid) stretches(show func(mm float64) string) []Stretch {
 		if i == 0 {
 			d.Skew = skew
 		}
+		d.Length = s.Cloth(d.Used)/float64(d.Layers) + 2*l.Task.Spread.Cloth.Ends + d.Skew
 		if i == len(l.Task.Stretches)-1 { // it has all that is bought besides
 			d.Length = (l.Task.Spread.washedAlong(l.Buy.Bought)-d.From)/float64(d.Layers) + d.Skew
 		}

@@ -88,11 +88,14 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 	return l, nil
 }
 
-// of returns the task of other pieces on the same cloth.
+// of returns the task of other pieces on the same cloth. When none of them can be
+// cut double on its fold they are cut from an open lay.
 func (t Task) of(p nest.Problem) (Task, error) {
 	var err error
 	t.Problem = p
-	t.Stretches, err = t.Spread.fold(p)
+	if t.Stretches, err = t.Spread.fold(p); err != nil && t.Lay != nest.Open {
+		t.Stretches, err = nest.Fold(p, nest.Open, 0)
+	}
 	return t, err
 }
 
