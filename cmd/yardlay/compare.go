@@ -73,7 +73,7 @@ func compareJob(ctx context.Context, s streams, args []string, o *options) error
 		return err
 	}
 	line := newProgress(s.err, o.quiet)
-	co := compare.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit}
+	co := compare.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Gowns: o.gowns}
 	if show := line.show(unit); show != nil {
 		co.Progress = func(done, of int, cloth string, p nest.Progress) {
 			show(fmt.Sprintf("%d/%d %s", done, of, cloth), p)

@@ -28,12 +28,16 @@ type options struct {
 	quiet   bool
 }
 
+// mostGowns is more than any workroom lays at a time.
+const mostGowns = 100
+
 // layingFlags are those that steer the search.
 func (o *options) layingFlags(flags *pflag.FlagSet) {
 	flags.StringVar(&o.effort, "effort", "normal", "how hard to search: quick, normal or thorough")
 	flags.DurationVar(&o.time, "time", 0, "stop the search after this long at the latest, as in 30s or 2m;\nwhat it has by then depends on the machine")
 	flags.Uint64Var(&o.seed, "seed", 1, "another seed searches another way")
 	flags.IntVar(&o.workers, "workers", 0, "how many processors to use; 0 takes all, the layout is the same")
+	flags.IntVar(&o.gowns, "gowns", 1, "how many gowns to lay together, on the same lay of each cloth")
 }
 
 // outputFlags are those that say where results go and how.
@@ -58,6 +62,8 @@ func (o *options) searchEffort() (nest.Effort, error) {
 		return 0, &usageError{fmt.Sprintf("--time cannot be %s", o.time), "for example --time 30s"}
 	case o.workers < 0:
 		return 0, &usageError{fmt.Sprintf("--workers cannot be %d", o.workers), "1 or more, or 0 for all processors"}
+	case o.gowns < 1 || o.gowns > mostGowns:
+		return 0, &usageError{fmt.Sprintf("--gowns cannot be %d", o.gowns), fmt.Sprintf("from 1 to %d", mostGowns)}
 	}
 	return effort, nil
 }

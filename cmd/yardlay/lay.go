@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 
 	"github.com/spf13/pflag"
 
@@ -24,33 +23,27 @@ at the counter, the purchase is proved minimal and the search ends.
 A cloth that the job folds is laid in up to two stretches: what is cut through
 two layers, and an open one behind it for what is not. Each layout is checked as
 it lies and opened out. What ends, a skewed cut end, washing and spare add is
-counted and told; what a repeat takes is set beside plain cloth; leftovers on the
-shelf are used where that saves cloth. With --gowns several gowns share one lay.
+counted and told; what a repeat takes is set beside plain cloth; leftovers on
+the shelf are used where that saves cloth. With --gowns several gowns share one
+lay.
 
 With --out it writes for each cloth a drawing CLOTH.svg and the placed outlines
 of its markers (millimetres), and for the whole job lay.json: CLOTH.geojson,
-CLOTH-open.geojson for an open stretch behind a fold, CLOTH-shelf-1.geojson and so
-on for leftovers. A layout that does not hold is never written.
+CLOTH-open.geojson for an open stretch behind a fold, CLOTH-shelf-1.geojson and
+so on for leftovers. A layout that does not hold is never written.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)
-		flags.IntVar(&o.gowns, "gowns", 1, "how many gowns to lay together, on the same lay of each cloth")
 		flags.BoolVar(&o.exact, "exact", false, "shorten the used length even when it is proved that no less can be bought")
 		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
 	},
 	run: lay,
 }
 
-// mostGowns is more than any workroom lays at a time.
-const mostGowns = 100
-
 func lay(ctx context.Context, s streams, args []string, o *options) error {
 	effort, err := o.searchEffort()
 	if err != nil {
 		return err
-	}
-	if o.gowns < 1 || o.gowns > mostGowns {
-		return &usageError{fmt.Sprintf("--gowns cannot be %d", o.gowns), fmt.Sprintf("from 1 to %d", mostGowns)}
 	}
 	j, unit, err := o.jobAndUnit("lay", args, s.in)
 	if err != nil {

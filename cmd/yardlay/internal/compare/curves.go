@@ -116,7 +116,7 @@ func (p *picture) under(q *quantity, xs []float64) {
 }
 
 // tell names the cloths by their points, and what is to know about the picture.
-func (p *picture) tell(all, same []series) {
+func (p *picture) tell(all, same []series, even bool) {
 	x := edge
 	for k, s := range all {
 		w := 5 + float64(len(s.id))*text*letter + 4
@@ -148,6 +148,9 @@ func (p *picture) tell(all, same []series) {
 		return false
 	}) {
 		notes = append(notes, "Dashes: no layout could undercut this. Where there is none the purchase is proved minimal.")
+	}
+	if even {
+		notes = append(notes, "The values stand evenly, not to scale.")
 	}
 	for i := range p.Rows {
 		if w := &p.Rows[i]; w.Report == nil {

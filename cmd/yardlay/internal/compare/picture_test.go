@@ -101,7 +101,7 @@ func TestSpreadAndPlaces(t *testing.T) {
 			}
 		}
 		slices.SortFunc(q.values, byValue)
-		at := q.places()
+		at, _ := q.places()
 		for i := 1; i < len(at); i++ {
 			if at[i]-at[i-1] < leastStep-1e-9 {
 				t.Fatalf("values at %v", at)

@@ -105,7 +105,7 @@ type series struct {
 // which every row buys the same are named below.
 func (p *picture) points(q *quantity) {
 	all, same := p.series(q)
-	xs := q.places()
+	xs, even := q.places()
 	most, per := 0.0, all[0].per
 	for _, s := range all {
 		for _, b := range s.bought {
@@ -135,26 +135,26 @@ func (p *picture) points(q *quantity) {
 	p.centred(sheet.RoleNote, x0+width/2, p.y+text/2, text, q.title)
 	p.y += text * 2.2
 	p.right = max(p.right, x0+width)
-	p.tell(all, same)
+	p.tell(all, same, even)
 }
 
 // places spaces the values out: in proportion when the closest then still stand
 // apart, else evenly.
-func (q *quantity) places() []float64 {
+func (q *quantity) places() (at []float64, even bool) {
 	const first = 12.0
 	closest := math.Inf(1)
 	for i := range q.values[1:] {
 		closest = min(closest, q.values[i+1].value-q.values[i].value)
 	}
 	span := q.values[len(q.values)-1].value - q.values[0].value
-	at := make([]float64, len(q.values))
-	even := leastStep*float64(len(at)-1) > plot || closest*plot/span < leastStep
+	at = make([]float64, len(q.values))
+	even = leastStep*float64(len(at)-1) > plot || closest*plot/span < leastStep
 	for i, v := range q.values {
 		if at[i] = first + (v.value-q.values[0].value)/span*plot; even {
 			at[i] = first + float64(i)*max(leastStep, plot/float64(len(at)-1))
 		}
 	}
-	return at
+	return at, even
 }
 
 // series collects the cloths; those that every row buys alike are only named,
