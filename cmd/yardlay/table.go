@@ -96,12 +96,11 @@ func repeatWords(r *plan.Report, c plan.Cloth) string {
 
 // gownWords sets the cloth of one gown of several beside that of one alone.
 func gownWords(r *plan.Report, c plan.Cloth) string {
-	per := c.Spread.Cloth.Offer.Per
-	text := fmt.Sprintf("%d gowns on one lay: %s of cloth for each, %s alone; to buy %s for each, %s alone",
-		r.Gowns, measure.FormatUp(c.PerGown.Used, r.Unit), measure.FormatUp(c.PerGown.AloneUsed, r.Unit),
-		measure.BothUp(c.PerGown.Bought, per), measure.BothUp(c.PerGown.AloneBought, per))
+	show := func(mm float64) string { return measure.FormatUp(mm, r.Unit) }
+	text := fmt.Sprintf("%d gowns on one lay: %s of cloth for each, %s for one alone; bought %s for each, %s for one alone",
+		r.Gowns, show(c.PerGown.Used), show(c.PerGown.AloneUsed), show(c.PerGown.Bought), show(c.PerGown.AloneBought))
 	if c.PerGown.AloneCost != "" {
-		text += fmt.Sprintf(". All cost %s, one alone %s %s", c.Cost, c.PerGown.AloneCost, r.Currency)
+		text += fmt.Sprintf(". Together they cost %s, one alone %s %s", c.Cost, c.PerGown.AloneCost, r.Currency)
 	}
 	return text + "."
 }
@@ -121,19 +120,26 @@ func printRow(out io.Writer, name string, cells ...any) {
 	fmt.Fprintln(out, strings.TrimRight(row, " \n"))
 }
 
-// toBuy shows the length to buy in both systems, or the bolts.
+// toBuy shows the length to buy in both systems, or the bolts and the length cut
+// besides.
 func toBuy(c plan.Cloth) string {
-	length := measure.BothUp(c.Bought, c.Spread.Cloth.Offer.Per)
+	per := c.Spread.Cloth.Offer.Per
 	if c.Bought == 0 {
 		return "nothing"
 	}
+	bolts := fmt.Sprintf("%d bolts", c.Bolts)
 	switch c.Bolts {
 	case 0:
-		return length
+		return measure.BothUp(c.Bought, per)
 	case 1:
-		return "1 bolt, " + measure.FormatUp(c.Bought, c.Spread.Cloth.Offer.Per)
+		bolts = "1 bolt"
 	}
-	return fmt.Sprintf("%d bolts, %s", c.Bolts, measure.FormatUp(c.Bought, c.Spread.Cloth.Offer.Per))
+	for _, p := range c.Buy.Parts {
+		if !p.Bolt {
+			return bolts + " + " + measure.FormatUp(p.Length, per)
+		}
+	}
+	return bolts + ", " + measure.FormatUp(c.Bought, per)
 }
 
 // percent shows a share, rounded down so that a full cloth alone says 100 %.
