@@ -27,11 +27,12 @@ type Cloth struct {
 	Shrinkage Shrinkage // in the first wash
 	Spare     float64   // ratio added to the needed length, 0 to 1
 	Repeat    Repeat
-	Flaws     []Flaw // on the cloth that is bought
-	Have      []Have // on the shelf
-	Net       bool   // net, tulle or organza: the fire caution is due
-	Offer     cost.Offer
-	Priced    bool // the file says what it costs
+	Flaws     []Flaw     // on the cloth that is bought
+	Have      []Have     // on the shelf
+	Net       bool       // net, tulle or organza: the fire caution is due
+	Offer     cost.Offer // that its length to buy is counted by: the first of Offers
+	Offers    []Sourced  // of all suppliers; none when the file says not what it costs
+	Priced    bool       // the file says what it costs
 	At        Position
 }
 
@@ -75,7 +76,7 @@ func (r *reader) cloth(n *node, index int, currency string, gap float64) Cloth {
 	c.Flaws = t.flaws(extent{0, c.broadest(), "the cloth"})
 	c.Have = t.shelf(c)
 	c.Net = t.truth("net", saysNet(c.ID+" "+c.Title))
-	c.Offer, c.Priced = t.offer(currency)
+	t.sold(&c, currency)
 	t.finish()
 	return c
 }

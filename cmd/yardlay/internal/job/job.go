@@ -21,6 +21,12 @@ type Job struct {
 	Cloths   []Cloth
 	Parts    []Part
 	Matches  []Match
+
+	// What a quote is made of besides the cloths.
+	Suppliers []Supplier
+	Notions   []Notion
+	Labour    Labour
+	Terms     Terms
 }
 
 // Part is one part of the gown: the same draft in each of its cloths.
@@ -74,6 +80,7 @@ func (r *reader) job(root *node) *Job {
 	j.Title, _, _ = t.text("title", `"Lantern Court gown"`)
 	j.Unit = r.jobUnit(t)
 	j.Currency = r.currency(t)
+	r.money = j.Currency
 	gap := t.lengthOr("gap", 0, measure.ParseNonNegative)
 	body := r.body(t)
 	allowance := t.allowance(shapes.Allowance{}, true)
@@ -90,6 +97,7 @@ func (r *reader) job(root *node) *Job {
 		j.Matches = append(j.Matches, r.match(n, len(j.Matches), j.Cloths))
 	}
 	distinct(r, j.Matches, "match", "a name", func(m Match) (string, Position) { return m.Name, m.At })
+	r.quoting(t, j)
 	if !t.has("cloth") {
 		t.need("cloth", "start each cloth with its own line [[cloth]]")
 	}

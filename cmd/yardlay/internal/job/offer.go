@@ -1,19 +1,96 @@
 package job
 
 import (
+	"fmt"
+	"math/big"
+
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
 
-// offer reads how a cloth is sold. Without any price it is sold by the usual
-// step for nothing, so that the length to buy can still be told; priced is
-// false then.
-func (t *table) offer(currency string) (o cost.Offer, priced bool) {
+// Sourced is what one supplier asks for a cloth.
+type Sourced struct {
+	Supplier string // the name of a [[supplier]]; "" for a counter that ships nothing and whose prices are final
+	Offer    cost.Offer
+	At       Position
+}
+
+const (
+	priceHint  = `an amount and the length it is for: price = "13.50/yd" or "11.00/m"`
+	offerHint  = `{ supplier = "mill", price = "11.80/yd" }`
+	boltHint   = `{ length = "25 yd", price = "140.00" }`
+	breakHint  = `{ from = "10 yd", price = "12.00/yd" }`
+	mostOffers = 10
+)
+
+// sold reads all that is asked for a cloth: its own offer first, then those of
+// other suppliers. The first is the one that lay and compare count by. Without
+// any price the cloth is sold by the usual step for nothing, so that the length
+// to buy can still be told, and there are no offers.
+func (t *table) sold(c *Cloth, currency string) {
+	own, priced := t.offer(currency)
+	c.Offer = own.Offer
+	if priced {
+		c.Offers = append(c.Offers, own)
+	} else if t.has("supplier") && !t.has("price") && !t.has("bolt") {
+		t.fail(t.field("supplier").at, "give its price beside it, or both in `offers`", "%s has `supplier` and no price", t.name)
+	}
+	for i, n := range t.inlineTables("offers", offerHint, mostOffers) {
+		o := t.table(n, label("offer", "", i)+" of "+t.name)
+		further, priced := o.offer(currency)
+		if !o.has("supplier") {
+			o.need("supplier", `the name of a [[supplier]]: supplier = "mill"`)
+		}
+		if !o.has("price") && !o.has("bolt") {
+			o.need("price", priceHint)
+		}
+		o.finish()
+		if priced {
+			c.Offers = append(c.Offers, further)
+		}
+	}
+	if c.Priced = len(c.Offers) > 0; c.Priced {
+		c.Offer = c.Offers[0].Offer
+	} else {
+		c.Offer.Price.Currency = currency
+	}
+}
+
+// offer reads how a cloth is sold at one counter; priced says that it has a price
+// that holds.
+func (t *table) offer(currency string) (o Sourced, priced bool) {
+	o.At = t.node.at
+	if name, at, ok := t.text("supplier", `"mill"`); ok {
+		o.Supplier, o.At = name, at
+	}
+	o.Offer = t.counter(currency)
+	o.Offer.MinCut = t.lengthOr("min_cut", 0, measure.ParseNonNegative)
+	o.Offer.Breaks = t.breaks(o.Offer, currency)
+	o.Offer.Bolt, o.Offer.More = t.bolts(currency)
+	whole := t.truth("whole_bolts", false)
+	priced = o.Offer.Price.Currency != "" || o.Offer.Bolt != nil
+	if whole {
+		if o.Offer.Bolt == nil {
+			t.fail(t.field("whole_bolts").at, "give the bolts it is sold by: bolt = "+boltHint, "%s has `whole_bolts` and no `bolt`", t.name)
+		}
+		o.Offer.Price, o.Offer.Breaks = cost.Money{}, nil
+	}
+	if priced {
+		if err := o.Offer.Check(); err != nil {
+			t.fail(t.node.at, "", "%s: %v", t.name, err)
+			priced = false
+		}
+	}
+	return o, priced
+}
+
+// counter reads a price by length and the step it is cut by; without a price
+// the offer has no currency.
+func (t *table) counter(currency string) (o cost.Offer) {
 	o.Per = measure.Yard
 	if t.unit.Metric() {
 		o.Per = measure.Metre
 	}
-	const priceHint = `an amount and the length it is for: price = "13.50/yd" or "11.00/m"`
 	if text, at, ok := t.text("price", `"13.50/yd"`); ok {
 		price, per, err := cost.ParsePrice(text, currency)
 		if err != nil {
@@ -22,43 +99,109 @@ func (t *table) offer(currency string) (o cost.Offer, priced bool) {
 			o.Price, o.Per = price, per
 		}
 	}
-	if text, at, ok := t.text("sold_by", `"1/8 yd"`); ok {
-		step, err := cost.ParseStep(text, o.Per)
-		if err != nil {
-			t.fail(at, `the step the counter cuts by: sold_by = "1/8 yd" or "0.1 m"`, "`sold_by`: %v", err)
-		} else {
-			o.Step = step
-		}
-	}
-	o.MinCut = t.lengthOr("min_cut", 0, measure.ParseNonNegative)
-	o.Bolt = t.bolt(currency)
-	priced = t.has("price") || o.Bolt != nil
-	if !priced {
-		o.Price.Currency = currency
-	}
-	return o, priced
+	o.Step = t.step(o.Per)
+	return o
 }
 
-// bolt reads the whole bolts a cloth is sold by; nil when it is not.
-func (t *table) bolt(currency string) *cost.Bolt {
-	b := t.sub("bolt", "`bolt` of "+t.name, `{ length = "25 yd", price = "140.00" }`)
-	if b == nil {
+// step reads what the counter cuts by; nil for the usual step.
+func (t *table) step(per measure.Unit) *big.Rat {
+	if text, at, ok := t.text("sold_by", `"1/8 yd"`); ok {
+		step, err := cost.ParseStep(text, per)
+		if err != nil {
+			t.fail(at, `the step the counter cuts by: sold_by = "1/8 yd" or "0.1 m"`, "`sold_by`: %v", err)
+			return nil
+		}
+		return step
+	}
+	return nil
+}
+
+// breaks reads the lower prices of longer cuts.
+func (t *table) breaks(o cost.Offer, currency string) []cost.Break {
+	var all []cost.Break
+	for i, n := range t.inlineTables("breaks", breakHint, mostBreaks) {
+		b := t.table(n, label("price break", "", i)+" of "+t.name)
+		one := cost.Break{From: b.mustLength("from", "10 yd")}
+		text, at, ok := b.text("price", `"12.00/yd"`)
+		if !b.has("price") {
+			b.need("price", "the price of all of a cut that is at least so long: "+breakHint)
+		}
+		if ok {
+			price, per, err := cost.ParsePrice(text, currency)
+			switch {
+			case err != nil:
+				b.fail(at, "for example breaks = [ "+breakHint+" ]", "`price`: %v", err)
+			case o.Price.Currency != "" && per != o.Per:
+				b.fail(at, "", "`price` is by the %s, and that of shorter cuts by the %s", per, o.Per)
+			default:
+				one.Price = price
+				all = append(all, one)
+			}
+		}
+		b.finish()
+	}
+	if len(all) > 0 && o.Price.Currency == "" {
+		t.fail(t.field("breaks").at, priceHint, "%s has `breaks` and no `price` for shorter cuts", t.name)
 		return nil
 	}
-	bolt := cost.Bolt{Length: b.mustLength("length", "25 yd"), Price: cost.Money{Currency: currency}}
-	if text, at, ok := b.text("price", `"140.00"`); ok {
-		price, err := cost.ParseMoney(text, currency)
-		switch {
-		case err != nil:
-			b.fail(at, `the price of the whole bolt: price = "140.00"`, "`price`: %v", err)
-		case price.Minor < 0:
-			b.fail(at, "", "`price`: %q must not be negative", text)
-		default:
-			bolt.Price = price
+	return all
+}
+
+// Most price breaks and sizes of bolt, as cost has them.
+const mostBreaks, mostBolts = 16, 8
+
+// bolts reads the whole bolts a cloth is sold by: one table, or a list of them,
+// half bolts among them; nil when it is not.
+func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
+	f := t.field("bolt")
+	if f == nil {
+		return nil, nil
+	}
+	if f.value.kind != kindList {
+		b := t.sub("bolt", "`bolt` of "+t.name, boltHint)
+		if b == nil {
+			return nil, nil
 		}
+		one := b.bolt(currency)
+		return &one, nil
+	}
+	for i, n := range t.inlineTables("bolt", boltHint, mostBolts) {
+		one := t.table(n, fmt.Sprintf("bolt %d of %s", i+1, t.name)).bolt(currency)
+		if i == 0 {
+			first = &one
+		} else {
+			more = append(more, one)
+		}
+	}
+	return first, more
+}
+
+// bolt reads one size that is sold whole.
+func (b *table) bolt(currency string) cost.Bolt {
+	bolt := cost.Bolt{Length: b.mustLength("length", "25 yd"), Price: cost.Money{Currency: currency}}
+	if price, ok := b.amount("price", currency, "140.00"); ok {
+		bolt.Price = price
 	} else if !b.has("price") {
-		b.need("price", `the price of the whole bolt: price = "140.00"`)
+		b.need("price", `the price of the whole of it: price = "140.00"`)
 	}
 	b.finish()
-	return &bolt
+	return bolt
+}
+
+// amount reads an amount of money that is not negative.
+func (t *table) amount(key, currency, example string) (cost.Money, bool) {
+	text, at, ok := t.text(key, fmt.Sprintf("%q", example))
+	if !ok {
+		return cost.Money{}, false
+	}
+	m, err := cost.ParseMoney(text, currency)
+	switch {
+	case err != nil:
+		t.fail(at, fmt.Sprintf("for example %s = %q", key, example), "`%s`: %v", key, err)
+	case m.Minor < 0:
+		t.fail(at, "", "`%s`: %q must not be negative", key, text)
+	default:
+		return m, true
+	}
+	return cost.Money{}, false
 }

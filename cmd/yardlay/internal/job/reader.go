@@ -15,6 +15,7 @@ import (
 type reader struct {
 	file   string
 	unit   measure.Unit // what a bare number means
+	money  string       // currency of all amounts
 	errors Errors
 }
 

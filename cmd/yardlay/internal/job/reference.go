@@ -20,7 +20,9 @@ func Reference() []Section {
 		{Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1", Keys: lengths},
 		{Title: "[allowance]", About: "what is cut outside the finished lines", Keys: allowanceKeys},
 		{Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
-		{Title: "bolt = { ... }", About: "within [[cloth]]: whole bolts are sold too, and bought when that is cheaper", Keys: boltKeys},
+		{Title: "bolt = { ... }", About: "within [[cloth]]: whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of several sizes, half bolts among them", Keys: boltKeys},
+		{Title: "breaks = [ { ... } ]", About: "within [[cloth]]: lower prices of longer cuts, each for the whole of a cut that is at least so long", Keys: breakKeys},
+		{Title: "offers = [ { ... } ]", About: "within [[cloth]]: what further suppliers ask; `quote` and `shop` take the cheapest in all, shipping and tax included, and buy a cloth from one supplier so that it is of one dye lot. `lay` and `compare` count by the first offer", Keys: offerKeys},
 		{Title: "shrinkage = { ... }", About: "within [[cloth]]: (after - before)/before in the first wash, as ISO 5077 has it: -3 % shrinks, +1 % grows", Keys: shrinkageKeys},
 		{Title: "repeat = { ... }", About: "within [[cloth]]: after which length the pattern comes again", Keys: repeatKeys},
 		{Title: "flaws = [ { ... } ]", About: "within [[cloth]] or one of `have`: places that no piece may cover, from the cut end and from the lower edge, selvedge included", Keys: flawKeys},
@@ -30,6 +32,7 @@ func Reference() []Section {
 	all = append(all,
 		Section{Title: "[[match]]", About: "one for each seam at which the pattern of a cloth has to meet", Keys: matchKeys},
 		Section{Title: "points = [ { ... }, { ... } ]", About: "within [[match]]: places that agree but for whole repeats, on the seam lines", Keys: pointKeys})
+	all = append(all, quoteSections()...)
 	for _, d := range drafts {
 		all = append(all, Section{d.name, true, d.about, d.example, d.keys})
 	}
@@ -50,6 +53,7 @@ var jobKeys = []Key{
 	{"unit", "in, ft, yd, mm, cm, m", "", "what a bare number means"},
 	{"currency", "three capitals", "USD", "of all prices, as in ISO 4217"},
 	{"gap", "length", "0", "clear distance kept between pieces"},
+	{"rates", "text", "none", "a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as \"rates.toml\"; what the job says itself wins, and of a notion it gives what the job's of that name lacks. It may have a `unit` and a `currency` of its own"},
 }
 
 var allowanceKeys = []Key{
@@ -79,7 +83,11 @@ var clothKeys = []Key{
 	{"price", "amount/yd or amount/m", "none", "what the counter asks, such as \"13.50/yd\""},
 	{"sold_by", "length", "1/8 yd or 0.1 m", "step the counter cuts by"},
 	{"min_cut", "length", "0", "least length the counter cuts"},
-	{"bolt", "table", "none", "`{ length = \"25 yd\", price = \"140.00\" }`"},
+	{"bolt", "table or list of tables", "none", "`{ length = \"25 yd\", price = \"140.00\" }`"},
+	{"whole_bolts", "true or false", "false", "nothing is cut: whole bolts only"},
+	{"breaks", "list of tables", "none", "`[ { from = \"10 yd\", price = \"12.00/yd\" } ]`"},
+	{"supplier", "name of a supplier", "none", "who asks this price; without one nothing is shipped and the price is final"},
+	{"offers", "list of tables", "none", "`[ { supplier = \"mill\", price = \"11.80/yd\" } ]`"},
 }
 
 var boltKeys = []Key{

@@ -201,13 +201,14 @@ type listed struct {
 // tables lists the tables of a job that a change can name.
 func (n *node) tables() []listed {
 	var all []listed
-	for _, key := range []string{"body", "allowance"} {
+	for _, key := range []string{"body", "allowance", "labour", "quote"} {
 		if n.fields[key] == nil {
 			continue
 		}
 		all = append(all, listed{named{n.fields[key].value, "[" + key + "]", sectionKeys(key)}, "", key, sectionKeys(key)[0].Name})
 	}
-	lists := []struct{ kind, id, example string }{{"cloth", "id", "width"}, {"part", "name", "draft"}, {"match", "name", "points"}}
+	lists := []struct{ kind, id, example string }{{"cloth", "id", "width"}, {"part", "name", "draft"}, {"match", "name", "points"},
+		{"supplier", "name", "shipping"}, {"notion", "name", "spare"}}
 	for _, l := range lists {
 		f := n.fields[l.kind]
 		if f == nil {

@@ -215,7 +215,7 @@ func TestWrittenTellsWhatStandsInTheFile(t *testing.T) {
 		{"gap", "1/4", "length"},
 		{"net.nap", "", "one-way, two-way, all-way"},
 		{"net.bolt.length", "", ""},
-		{"satin.bolt", "", "table"},
+		{"satin.bolt", "", "table or list of tables"},
 		{"stain.width", "", ""},
 	} {
 		value, takes := Written([]byte(varied), c.key)

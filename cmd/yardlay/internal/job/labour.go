@@ -1,0 +1,104 @@
+package job
+
+import (
+	"strings"
+
+	"yardlay/cost"
+	"yardlay/shapes/measure"
+)
+
+// Labour is the maker's time for one gown: hours as she gives them, or rates by
+// which they follow from the drafts.
+type Labour struct {
+	Hours      cost.Decimal
+	Rates      cost.Rates // minutes for one Per of length, and for a piece
+	Per        RateUnits
+	ByRates    bool
+	Fittings   int
+	PerFitting cost.Decimal // hours
+	Rate       cost.Money   // for one hour
+}
+
+// RateUnits are what the rates of lengths are for: yards or metres.
+type RateUnits struct{ Seam, Hem, Gathered measure.Unit }
+
+// usualFitting is how long a fitting takes where the job does not say: an hour,
+// common practice.
+var usualFitting = cost.Whole(1)
+
+// mostFittings is far more than any gown takes.
+const mostFittings = 100
+
+// labour reads [labour] over what the rates file has. Hours and rates exclude
+// each other: what the job gives takes the place of the other in the rates file.
+func (t *table) labour(base Labour, currency string) Labour {
+	l := t.sub("labour", "[labour]", `{ hours = 22.5, rate = "24.00/h" }`)
+	if l == nil {
+		return base
+	}
+	rates := []string{"seam", "hem", "gathered", "piece"}
+	for _, key := range rates {
+		if l.has("hours") && l.has(key) {
+			l.fail(l.field(key).at, "give the hours, or rates by which they follow from the drafts", "[labour] has both `hours` and `%s`", key)
+		}
+		base.ByRates = base.ByRates && !l.has("hours") || l.has(key)
+	}
+	if hours, ok := l.decimal("hours", "22.5"); ok {
+		base.Hours = hours
+	}
+	l.minutesPer("seam", &base.Rates.Seam, &base.Per.Seam)
+	l.minutesPer("hem", &base.Rates.Hem, &base.Per.Hem)
+	l.minutesPer("gathered", &base.Rates.Gathered, &base.Per.Gathered)
+	if text, at, ok := l.text("piece", `"4 min"`); ok {
+		if number, found := strings.CutSuffix(strings.TrimSpace(text), "min"); found {
+			base.Rates.Piece, _ = l.positive("piece", number, pieceHint, at)
+		} else {
+			l.fail(at, pieceHint, "`piece`: cannot read %q as minutes", text)
+		}
+	}
+	base.Fittings = l.count("fittings", base.Fittings, 0, mostFittings)
+	if hours, ok := l.decimal("fitting_hours", "0.75"); ok {
+		base.PerFitting = hours
+	} else if base.PerFitting == 0 {
+		base.PerFitting = usualFitting
+	}
+	l.hourly(&base, currency)
+	l.finish()
+	return base
+}
+
+const (
+	minuteHint = `minutes for a length: seam = "6 min/m" or "5.5 min/yd"`
+	pieceHint  = `minutes for each piece cut: piece = "4 min"`
+)
+
+// minutesPer reads a rate such as "6 min/m".
+func (t *table) minutesPer(key string, rate *cost.Decimal, per *measure.Unit) {
+	text, at, ok := t.text(key, `"6 min/m"`)
+	if !ok {
+		return
+	}
+	before, by, found := strings.Cut(text, "/")
+	number, minutes := strings.CutSuffix(strings.TrimSpace(before), "min")
+	unit, err := measure.ParseUnit(by)
+	if !found || !minutes || err != nil || unit != measure.Yard && unit != measure.Metre {
+		t.fail(at, minuteHint, "`%s`: cannot read %q as minutes by the yard or the metre", key, text)
+		return
+	}
+	if d, ok := t.positive(key, number, minuteHint, at); ok {
+		*rate, *per = d, unit
+	}
+}
+
+// hourly reads what an hour costs, which hours and fittings need.
+func (t *table) hourly(l *Labour, currency string) {
+	const hint = `what an hour of yours costs: rate = "24.00/h"`
+	if text, at, ok := t.text("rate", `"24.00/h"`); ok {
+		rate, _, err := cost.ParsePriceBy(text, currency, "h", "hour")
+		if err != nil {
+			t.fail(at, hint, "`rate`: %v", err)
+			return
+		}
+		l.Rate = rate
+	}
+}

@@ -1,0 +1,326 @@
+package job
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"yardlay/cost"
+	"yardlay/shapes/measure"
+)
+
+// Notion is a thing besides cloth. What one gown needs of it is a count, a
+// length, or follows from the drafts.
+type Notion struct {
+	Name     string
+	Count    int          // with ByCount
+	Length   float64      // mm, with ByLength; with ByOpening the longest stretch that is closed, 0: all of it
+	By       NotionBy     // what it follows from
+	Edges    []string     // with ByEdge and BySeam: kinds or names of edges
+	Parts    []string     // that it follows from; none: all
+	Cloths   []string     // likewise
+	PerMetre cost.Decimal // with BySeam: metres of it to a metre of seam
+	Sold     cost.Notion  // how it is sold, and the spare; nothing of what is needed
+	Have     float64      // on the shelf: a number where it is counted, else mm
+	Supplier string       // the name of a [[supplier]], or ""
+	At       Position
+}
+
+// NotionBy says what the amount of a notion follows from.
+type NotionBy string
+
+// What a notion may follow from.
+const (
+	ByCount   NotionBy = "count"
+	ByLength  NotionBy = "length"
+	ByOpening NotionBy = "opening" // one for each opening, as long as it is: zips
+	ByEdge    NotionBy = "edge"    // the length of some edges: binding
+	ByChannel NotionBy = "channel" // one for each boning channel, as long as it is
+	BySeam    NotionBy = "seam"    // the length of the seams: thread
+	ByPiece   NotionBy = "piece"   // one for each piece that is cut
+)
+
+// Counted says whether what is needed of it is a number and not a length.
+func (n Notion) Counted() bool { return n.Sold.Each != nil }
+
+const mostNotions = 64
+
+// notions reads every [[notion]]; what one lacks is taken from the rates file's
+// of the same name.
+func (r *reader) notions(t *table, j *Job, shared []Notion) []Notion {
+	var all []Notion
+	for i, n := range t.list("notion") {
+		var base Notion
+		k := slices.IndexFunc(shared, func(s Notion) bool { return s.Name == n.textOf("name") })
+		if k >= 0 {
+			base = shared[k]
+		}
+		notion := r.notion(n, i, base, j)
+		r.whole(notion, n, i)
+		all = append(all, notion)
+	}
+	distinct(r, all, "notion", "a name", func(n Notion) (string, Position) { return n.Name, n.At })
+	if len(all) > mostNotions {
+		t.fail(t.node.fields["notion"].at, "", "%d tables [[notion]], a job takes at most %d", len(all), mostNotions)
+	}
+	return all
+}
+
+// notion reads one [[notion]] over a base. j has the parts and cloths it may
+// name; nil in a rates file, which knows of none.
+func (r *reader) notion(n *node, index int, base Notion, j *Job) Notion {
+	t := r.table(n, label("notion", "", index))
+	base.At = n.at
+	if name, at, ok := t.text("name", `"zip"`); ok {
+		base.Name, base.At, t.name = name, at, label("notion", name, index)
+		if len(name) > 40 {
+			t.fail(at, "", "`name` is %d bytes long, at most 40", len(name))
+		}
+	} else if !t.has("name") {
+		t.need("name", `what the quote calls it: name = "zip"`)
+	}
+	base.Sold.Name = base.Name
+	t.needs(&base, j)
+	t.selling(&base)
+	if name, at, ok := t.text("supplier", `"mill"`); ok {
+		base.Supplier, base.At = name, at
+	}
+	t.finish()
+	return base
+}
+
+// needs reads what a notion is needed for.
+func (t *table) needs(n *Notion, j *Job) {
+	switch t.only("count", "length", "by") {
+	case "count":
+		n.By, n.Count = ByCount, t.count("count", 0, 1, mostCount)
+	case "length":
+		n.By, n.Length = ByLength, t.mustLength("length", "3 yd")
+	case "by":
+		n.By = NotionBy(t.choice("by", string(ByOpening), string(ByEdge), string(ByChannel), string(BySeam), string(ByPiece)))
+	}
+	if t.has("edges") {
+		n.Edges = t.words("edges", `["hem"]`)
+	}
+	if t.has("parts") {
+		n.Parts = t.words("parts", `["skirt"]`)
+	}
+	if t.has("cloths") {
+		n.Cloths = t.words("cloths", `["satin"]`)
+	}
+	if mm, ok := t.length("closed", measure.ParsePositive); ok {
+		n.Length = mm
+	}
+	if rate, ok := t.decimal("per_metre", "12"); ok {
+		n.PerMetre = rate
+	}
+	if j == nil {
+		return
+	}
+	t.among("parts", "part", n.Parts, func(name string) bool {
+		return slices.ContainsFunc(j.Parts, func(p Part) bool { return p.Name == name })
+	})
+	t.among("cloths", "cloth", n.Cloths, func(id string) bool {
+		return slices.ContainsFunc(j.Cloths, func(c Cloth) bool { return c.ID == id })
+	})
+}
+
+// mostCount is the most pieces of a notion in one gown.
+const mostCount = 100_000
+
+// words reads one text or a list of texts.
+func (t *table) words(key, example string) []string {
+	v := t.field(key).value
+	items := []*node{v}
+	if v.kind == kindList {
+		items = v.items
+	}
+	var all []string
+	for _, item := range items {
+		if item.kind != kindText || strings.TrimSpace(item.text) == "" {
+			t.wrong(key, item, "a text or a list of texts", example)
+			continue
+		}
+		all = append(all, item.text)
+	}
+	if len(items) == 0 {
+		t.fail(v.at, "for example "+key+" = "+example, "`%s` lists nothing", key)
+	}
+	return all
+}
+
+// among refuses names that are not there.
+func (t *table) among(key, kind string, names []string, there func(string) bool) {
+	for _, name := range names {
+		if t.has(key) && !there(name) {
+			t.fail(t.field(key).value.at, "", "%s: there is no %s %q", t.name, kind, name)
+		}
+	}
+}
+
+// selling reads how a notion is sold, the spare and what is on the shelf. A way
+// of selling takes the place of the base's.
+func (t *table) selling(n *Notion) {
+	currency := t.money
+	switch t.only("price", "reel", "sizes") {
+	case "price":
+		n.Sold = cost.Notion{Name: n.Name, Spare: n.Sold.Spare, SpareCount: n.Sold.SpareCount}
+		t.notionPrice(&n.Sold)
+	case "reel":
+		n.Sold = cost.Notion{Name: n.Name, Spare: n.Sold.Spare}
+		if r := t.sub("reel", "`reel` of "+t.name, reelHint); r != nil {
+			reel := cost.Bolt{Length: r.reelLength(), Price: cost.Money{Currency: currency}}
+			if price, ok := r.amount("price", currency, "4.20"); ok {
+				reel.Price = price
+			} else if !r.has("price") {
+				r.need("price", "for example reel = "+reelHint)
+			}
+			r.finish()
+			n.Sold.Reel = &reel
+		}
+	case "sizes":
+		n.Sold = cost.Notion{Name: n.Name, SpareCount: n.Sold.SpareCount}
+		for i, one := range t.inlineTables("sizes", sizeHint, mostSizes) {
+			b := t.table(one, fmt.Sprintf("size %d of %s", i+1, t.name)).bolt(currency)
+			n.Sold.Sizes = append(n.Sold.Sizes, cost.Size(b))
+		}
+	}
+	t.spareOf(n)
+	t.haveOf(n)
+}
+
+const (
+	reelHint  = `{ length = "1000 m", price = "4.20" }`
+	sizeHint  = `{ length = "9", price = "2.10" }`
+	mostSizes = 32
+	eachHint  = `by the piece, pack, yard or metre: price = "0.35/each", "4.00/pack" with pack = 12, or "1.20/yd"`
+)
+
+// notionPrice reads a price by the piece, the pack or by length.
+func (t *table) notionPrice(sold *cost.Notion) {
+	text, at, ok := t.text("price", `"0.35/each"`)
+	if !ok {
+		return
+	}
+	_, by, found := strings.Cut(text, "/")
+	if !found {
+		t.fail(at, eachHint, "`price`: cannot read %q: it says not what it is for", text)
+		return
+	}
+	switch by = strings.TrimSpace(by); by {
+	case "each", "pack":
+		price, _, err := cost.ParsePriceBy(text, t.money, "each", "pack")
+		if err != nil {
+			t.fail(at, eachHint, "`price`: %v", err)
+			return
+		}
+		sold.Each = &cost.Each{Price: price, Pack: 1}
+		if by == "pack" {
+			if !t.has("pack") {
+				t.need("pack", "how many are in a pack: pack = 12")
+			}
+			sold.Each.Pack = t.count("pack", 1, 1, mostCount)
+		}
+	default:
+		o := t.counter(t.money)
+		o.MinCut = t.lengthOr("min_cut", 0, measure.ParseNonNegative)
+		if o.Price.Currency != "" {
+			sold.ByLength = &o
+		}
+	}
+}
+
+// longestReel is the greatest length of a reel, mm: 1000 km, as cost has it.
+const longestReel = 1000 * measure.Longest
+
+// reelLength reads the length of a reel, which may be longer than any cloth:
+// "5000 m".
+func (t *table) reelLength() float64 {
+	f := t.field("length")
+	if f == nil {
+		t.need("length", "for example reel = "+reelHint)
+		return 0
+	}
+	number, unit, found := strings.Cut(strings.TrimSpace(f.value.text), " ")
+	u, err := measure.ParseUnit(unit)
+	metres, ok := new(big.Rat).SetString(number)
+	if f.value.kind != kindText || !found || err != nil || !ok || len(number) > 9 || strings.ContainsAny(number, "eEpPxX_/") {
+		return t.mustLength("length", "1000 m")
+	}
+	mm, _ := metres.Mul(metres, u.Exact()).Float64()
+	if !(mm >= 1 && mm <= longestReel) {
+		t.fail(f.value.at, "", "`length`: a reel of %s is not between 1 mm and 1000 km long", f.value.text)
+		return 0
+	}
+	return mm
+}
+
+// spareOf reads the spare: a percentage, or a number of pieces.
+func (t *table) spareOf(n *Notion) {
+	f := t.field("spare")
+	switch {
+	case f == nil:
+	case f.value.kind == kindNumber:
+		n.Sold.SpareCount, n.Sold.Spare = t.count("spare", 0, 0, mostCount), 0
+	default:
+		n.Sold.Spare, _ = t.share("spare", "10 %")
+		n.Sold.SpareCount = 0
+	}
+}
+
+// haveOf reads what is on the shelf of a notion: a number of pieces, or a length.
+func (t *table) haveOf(n *Notion) {
+	f := t.field("have")
+	switch {
+	case f == nil:
+	case n.Counted():
+		n.Have = float64(t.count("have", 0, 0, mostCount))
+	default:
+		n.Have = t.lengthOr("have", 0, measure.ParseNonNegative)
+	}
+}
+
+// whole refuses a notion, once all of it is read, of which it is not known what
+// is needed or how it is sold, or where these do not go together.
+func (r *reader) whole(n Notion, at *node, index int) {
+	t := r.table(at, label("notion", n.Name, index))
+	sold := n.Sold
+	switch {
+	case n.By == "":
+		t.need("count", "what a gown needs: count = 12, length = \"3 yd\", or what it follows from: by = \"seam\"")
+		return
+	case sold.Each == nil && sold.Reel == nil && sold.ByLength == nil && sold.Sizes == nil:
+		if !t.has("price") && !t.has("reel") && !t.has("sizes") {
+			t.need("price", eachHint)
+		}
+		return
+	}
+	single := n.By == ByOpening || n.By == ByChannel
+	counted, inLength := n.By == ByCount || n.By == ByPiece, n.By == ByLength || n.By == ByEdge || n.By == BySeam
+	clash := func(key, hint, what string, args ...any) {
+		place := at.at
+		if f := t.field(key); f != nil {
+			place = f.value.at
+		}
+		t.fail(place, hint, t.name+": "+what, args...)
+	}
+	switch {
+	case sold.Each != nil && inLength:
+		clash("price", "a price by the yard or metre, or a reel", "what is needed by %s cannot be bought by the piece", n.By)
+	case counted && sold.Each == nil:
+		clash("price", `price = "0.35/each"`, "what is needed by %s is bought by the piece or pack", n.By)
+	case sold.Sizes != nil && !single:
+		clash("sizes", "sizes are for openings and channels, each of which has its length", "what is needed by %s cannot be bought by sizes", n.By)
+	case n.By == ByEdge && len(n.Edges) == 0:
+		clash("by", `which edges: edges = ["hem"]; kinds are seam, waist, hem, opening and top, and every edge has its name`, "it lacks `edges`")
+	case n.By == BySeam && n.PerMetre == 0:
+		clash("by", "how much of it a metre of seam takes: per_metre = 12", "it lacks `per_metre`")
+	case sold.SpareCount > 0 && sold.Each == nil && sold.Sizes == nil:
+		clash("spare", `spare = "10 %"`, "the spare of a length is a percentage")
+	case sold.Spare > 0 && sold.Sizes != nil:
+		clash("spare", "spare = 1", "the spare of what is sold by size is a number")
+	case n.Have > 0 && sold.Sizes != nil:
+		clash("have", "leave out those you have", "what is sold by size has no `have`")
+	}
+}

@@ -1,0 +1,83 @@
+package job
+
+// quoteSections are the tables that a quote is made of besides the cloths.
+func quoteSections() []Section {
+	return []Section{
+		{Title: "[[supplier]]", About: "one for each place that cloth or notions are ordered from", Keys: supplierKeys},
+		{Title: "[[notion]]", About: "one for each thing besides cloth. What a gown needs of it is a count, a length, or follows from the drafts", Keys: notionKeys},
+		{Title: "[labour]", About: "the maker's time for one gown: the hours, or her own rates, by which they follow from the drafts and are rounded up to the quarter hour. No standard is pretended", Keys: labourKeys},
+		{Title: "[quote]", About: "how a price is made of the cost, and what the printed page says", Keys: quoteKeys},
+	}
+}
+
+var breakKeys = []Key{
+	{"from", "length", "", "the shortest cut at this price"},
+	{"price", "amount/yd or amount/m", "", "by the same length as the price of shorter cuts, and lower"},
+}
+
+var offerKeys = []Key{
+	{"supplier", "name of a supplier", "", "who asks it"},
+	{"price", "amount/yd or amount/m", "this or `bolt`", "as of the cloth"},
+	{"sold_by", "length", "1/8 yd or 0.1 m", "as of the cloth"},
+	{"min_cut", "length", "0", "as of the cloth"},
+	{"breaks", "list of tables", "none", "as of the cloth"},
+	{"bolt", "table or list of tables", "none", "as of the cloth"},
+	{"whole_bolts", "true or false", "false", "as of the cloth"},
+}
+
+var supplierKeys = []Key{
+	{"name", "text", "", "what offers and the shopping list call it"},
+	{"shipping", "amount", "0", "of one order, whatever is in it, tax included"},
+	{"free_from", "amount", "never", "sum of goods, before tax, from which shipping is free"},
+	{"tax", "percentage", "0 %", "added to the price of all goods, worked out and rounded line by line"},
+}
+
+var notionKeys = []Key{
+	{"name", "text", "", "what the quote and the shopping list call it"},
+	{"count", "whole number", "one of these three", "so many to a gown"},
+	{"length", "length", "one of these three", "so much to a gown"},
+	{"by", "opening, edge, channel, seam, piece", "one of these three", "one for each opening or boning channel, as long as it is; the length of some edges; the length of the seams; one for each piece that is cut"},
+	{"edges", "text or list of texts", "with `edge`, required", "kinds of edge (seam, waist, hem, opening, top) or names of edges. With `seam` it says which edges are sewn, in place of all seams"},
+	{"parts", "name or list of names", "all", "parts of the job that it follows from"},
+	{"cloths", "id or list of ids", "all", "cloths that it follows from; of openings and channels the first cloth of each part"},
+	{"closed", "length", "all of it", "with `opening`: how far an opening is closed, where it is longer"},
+	{"per_metre", "number", "with `seam`, required", "metres of thread to a metre of seam, by your own stitch and machine"},
+	{"price", "amount/each, /pack, /yd or /m", "one of these three", "such as \"0.35/each\""},
+	{"pack", "whole number", "with /pack, required", "how many are in a pack"},
+	{"sold_by", "length", "1/8 yd or 0.1 m", "step of the counter, of what is cut"},
+	{"min_cut", "length", "0", "least length the counter cuts"},
+	{"reel", "table", "one of these three", "wound up and sold whole: `{ length = \"1000 m\", price = \"4.20\" }`"},
+	{"sizes", "list of tables", "one of these three", "`[ { length = \"9\", price = \"2.10\" } ]`: for openings and channels, each takes the shortest that is long enough"},
+	{"spare", "percentage or whole number", "0", "bought on top: a share of a length, or so many more, of each size where there are sizes"},
+	{"have", "whole number or length", "0", "on the shelf already, in all; not bought, and counted as `owned` of [quote] says"},
+	{"supplier", "name of a supplier", "none", "who asks this price"},
+}
+
+var labourKeys = []Key{
+	{"rate", "amount/h", "with hours, required", "what an hour costs, such as \"24.00/h\""},
+	{"hours", "number", "0", "of making; instead of rates"},
+	{"seam", "minutes/m or /yd", "0", "such as \"6 min/m\"; seams are half of all edges of the kinds seam, waist and opening, and edges sewn onto something else"},
+	{"hem", "minutes/m or /yd", "0", "of hem"},
+	{"gathered", "minutes/m or /yd", "0", "of edge that is gathered, measured flat"},
+	{"piece", "minutes", "0", "for each piece that is cut, such as \"4 min\""},
+	{"fittings", "whole number", "0", "how many"},
+	{"fitting_hours", "number", "1", "of each"},
+}
+
+var quoteKeys = []Key{
+	{"overhead", "percentage", "0 %", "of materials and labour"},
+	{"markup", "percentage", "at most one of these three", "price = cost x (1 + markup)"},
+	{"margin", "percentage", "at most one of these three", "price = cost / (1 - margin): a share of the price, so less than 100 %"},
+	{"doubled", "true or false", "at most one of these three", "the cost is the wholesale price, doubled for retail"},
+	{"tax", "percentage", "0 %", "on the price"},
+	{"deposit", "percentage", "0 %", "of the total, due first"},
+	{"round_to", "amount", "none", "step that the final figure of each gown is rounded to, such as \"5.00\""},
+	{"round", "nearest, up", "nearest", "a half goes up"},
+	{"rounded", "price, total", "price", "whether it is the price before tax or the total that is rounded"},
+	{"owned", "replacement, zero", "replacement", "what cloth and notions from the shelf are counted at: what buying them again would cost, or nothing"},
+	{"maker", "text", "none", "who quotes; on the printed page"},
+	{"client", "text", "none", "whom it is for"},
+	{"date", "text", "none", "when it was made"},
+	{"valid", "text", "none", "how long it holds, such as \"for 30 days\""},
+	{"note", "text", "none", "what else the page says"},
+}

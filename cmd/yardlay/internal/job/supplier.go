@@ -1,0 +1,85 @@
+package job
+
+import (
+	"slices"
+
+	"yardlay/cost"
+)
+
+// Supplier is where cloth and notions are ordered.
+type Supplier struct {
+	cost.Supplier
+	At Position
+}
+
+// mostSuppliers is as many as cost.Cheapest looks at, one less for the counter
+// that has no name.
+const mostSuppliers = 9
+
+// suppliers reads every [[supplier]]; those of the rates file that the job does
+// not name itself come last.
+func (r *reader) suppliers(t *table, currency string, shared []Supplier) []Supplier {
+	var all []Supplier
+	for i, n := range t.list("supplier") {
+		all = append(all, r.supplier(n, i, currency))
+	}
+	distinct(r, all, "supplier", "a name", func(s Supplier) (string, Position) { return s.Name, s.At })
+	for _, s := range shared {
+		if !slices.ContainsFunc(all, func(own Supplier) bool { return own.Name == s.Name }) {
+			all = append(all, s)
+		}
+	}
+	if len(all) > mostSuppliers {
+		t.fail(t.node.at, "", "%d suppliers, a job takes at most %d", len(all), mostSuppliers)
+	}
+	return all
+}
+
+func (r *reader) supplier(n *node, index int, currency string) Supplier {
+	t := r.table(n, label("supplier", "", index))
+	s := Supplier{At: n.at}
+	if name, at, ok := t.text("name", `"mill"`); ok {
+		s.Name, s.At, t.name = name, at, label("supplier", name, index)
+		if len(name) > 40 {
+			t.fail(at, "", "`name` is %d bytes long, at most 40", len(name))
+		}
+	} else if !t.has("name") {
+		t.need("name", `what offers and the shopping list call it: name = "mill"`)
+	}
+	s.Shipping, _ = t.amount("shipping", currency, "8.50")
+	s.FreeFrom, _ = t.amount("free_from", currency, "150.00")
+	s.Tax, _ = t.share("tax", "8.25 %")
+	t.finish()
+	return s
+}
+
+// known refuses offers of suppliers that there are not.
+func (r *reader) known(j *Job) {
+	var names []string
+	for _, s := range j.Suppliers {
+		names = append(names, s.Name)
+	}
+	check := func(name string, at Position) {
+		if name == "" || slices.Contains(names, name) {
+			return
+		}
+		hint := oneOf(name, names)
+		if hint == "" {
+			hint = "describe it: [[supplier]] with name = \"" + name + "\" and its shipping"
+		}
+		r.fail(at, hint, "there is no supplier %q", name)
+	}
+	for _, c := range j.Cloths {
+		first := map[string]bool{}
+		for _, o := range c.Offers {
+			check(o.Supplier, o.At)
+			if first[o.Supplier] {
+				r.fail(o.At, "a supplier has one offer of a cloth: price, breaks and bolts together", "cloth `%s`: two offers of supplier %q", c.ID, o.Supplier)
+			}
+			first[o.Supplier] = true
+		}
+	}
+	for _, n := range j.Notions {
+		check(n.Supplier, n.At)
+	}
+}
