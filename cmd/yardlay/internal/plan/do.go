@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 
 	"yardlay/cost"
 	"yardlay/nest"
@@ -22,6 +23,7 @@ type Laid struct {
 	LeastBuy float64       // mm, bought at the least, whatever the layouts of these stretches
 	Plain    *Laid         // the same without the cloth's repeat, to compare; may be nil
 	Alone    *Laid         // one gown alone, to compare; may be nil
+	Elapsed  time.Duration
 }
 
 // Proved says that no layouts of these stretches let less be bought.
@@ -83,7 +85,14 @@ func (e *NoLayoutError) Unwrap() error { return e.Err }
 // alone. Errors are a *NoLayoutError, a layout that does not hold, and a length
 // that cannot be bought.
 func Do(ctx context.Context, t Task, o Options, start *Start) (Laid, error) {
-	if strips := t.leftovers(); len(strips) > 0 {
+	began := time.Now()
+	l, err := t.layFrom(ctx, t.leftovers(), o, start)
+	l.Elapsed = time.Since(began)
+	return l, err
+}
+
+func (t Task) layFrom(ctx context.Context, strips []ShelfStrip, o Options, start *Start) (Laid, error) {
+	if len(strips) > 0 {
 		return t.withShelf(ctx, strips, o, start)
 	}
 	return t.layFresh(ctx, o, start)

@@ -49,6 +49,7 @@ type Cloth struct {
 	Status      string   `json:"status"`      // "finished", or why the search ended before
 	Marker      []Placed `json:"marker"`      // every piece on the single cloth, folds opened out
 
+	UpperTurned  bool       `json:"upper_turned,omitempty"` // the cut is made along the fold, and the upper layer turned
 	Added        *Added     `json:"added,omitempty"`        // what makes needed of used
 	Shrinkage    *Shrinkage `json:"shrinkage,omitempty"`    // of a cloth that changes in the wash
 	Stretches    []Stretch  `json:"stretches,omitempty"`    // of a lay that is not open

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"time"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
@@ -44,13 +43,13 @@ func (l Laid) report(unit measure.Unit) Cloth {
 	used, bound := l.lengths()
 	step, _ := s.Cloth.Offer.CutStep().Float64()
 	c := Cloth{
-		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), Width: t.Problem.Strip.Width,
+		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), UpperTurned: s.Cloth.TurnUpper, Width: t.Problem.Strip.Width,
 		Pieces: s.Copies(), Used: used, Needed: l.Needed,
 		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Split: l.Buy.Split,
 		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)),
 		Steps: int(math.Round((l.Buy.Bought - l.LeastBuy) / step)), Proved: l.Proved(), Marker: l.opened(),
 		Added: l.added(used), Instructions: l.instructions(unit),
-		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l, Elapsed: l.elapsed(), Ended: l.ended(), Buy: l.Buy,
+		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l, Elapsed: l.Elapsed, Ended: l.ended(), Buy: l.Buy,
 	}
 	c.Status = c.Ended.String()
 	if used > 0 {
@@ -139,14 +138,6 @@ func (l Laid) ended() nest.Status {
 		return nest.Proved
 	}
 	return all
-}
-
-func (l Laid) elapsed() time.Duration {
-	var sum time.Duration
-	for _, r := range l.Results {
-		sum += r.Stats.Elapsed
-	}
-	return sum
 }
 
 // added says what makes the needed length of the used one; nil when nothing is
