@@ -80,6 +80,11 @@ func (h Hood) draft() ([]Piece, []Join, error) {
 		return nil, nil, err
 	}
 	p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
+	// In the middle the arrow would run into the dart.
+	corner := p.Edges[0].Line[0]
+	for i, share := range []float64{0.2, 0.7} {
+		p.Grain[i] = orb.Point{corner[0] + share*h.Height, corner[1] + (h.Depth-h.HemRaise)/4}
+	}
 	if neck, _ := p.Edge("neck"); h.Dart > 0 {
 		at := (neck.Length() - h.Dart) / 2
 		if err := p.AddDart("neck", Mouth{at, h.Dart}, neck.apex(at, h.Dart, h.DartLength)); err != nil {

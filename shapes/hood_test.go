@@ -87,7 +87,7 @@ func TestHoodProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		h := Hood{
-			Neck: mm("neck", 380, 560), Height: mm("height", 300, 420), Depth: mm("depth", 220, 320), Round: mm("round", 40, 115), Drop: mm("drop", 10, 70),
+			Neck: mm("neck", 380, 560), Height: mm("height", 300, 420), Depth: mm("depth", 220, 320), Round: mm("round", 40, 115), Drop: mm("drop", 10, 55),
 			Strip: rapid.SampledFrom([]float64{0, 80, 120}).Draw(t, "strip"), Dart: rapid.SampledFrom([]float64{0, 15}).Draw(t, "dart"), DartLength: 60,
 			HemRaise: mm("raise", 0, 30), Allowance: Allowance{Seam: mm("seam", 0, 12), Hem: mm("hem", 0, 30)},
 		}

@@ -25,6 +25,9 @@ func TestPeplumLiesOverTheHip(t *testing.T) {
 	inches(t, "radius", waist, 17.825)
 	inches(t, "hem radius", hem, 24.825)
 	piece := draftOne(t, p)
+	if len(piece.Notches) != 1 || math.Abs(piece.Notches[0].At[1]-piece.Grain[0][1]) > 1e-6 {
+		t.Errorf("notches %v, want one at the centre front", piece.Notches)
+	}
 	if d := cmp.Diff([]string{"right centre back, opening", "hem, hem", "left centre back, opening", "waist, waist"}, edgeNames(piece)); d != "" {
 		t.Error(d)
 	}

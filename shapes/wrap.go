@@ -99,10 +99,15 @@ func (w wrap) section(i int) (Piece, error) {
 		lower = side{open, Opening, w.seam}
 	}
 	p, err := w.piece(w.sectionName(i), -half, half, half*float64(n-1-2*i), lower, upper)
-	if err == nil && i < n-1-i {
-		p.Count, p.Pair, p.Labels = 2, true, []string{drawn, other}
+	if err != nil {
+		return Piece{}, err
 	}
-	return p, err
+	if i < n-1-i {
+		p.Count, p.Pair, p.Labels = 2, true, []string{drawn, other}
+		return p, nil
+	}
+	top, _ := p.Edge(w.top.name) // its middle is that of the shut side
+	return p, p.AddNotch(w.top.name, top.Length()/2)
 }
 
 // sectionName calls sections by their place: the one at the opening and the one
