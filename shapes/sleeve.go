@@ -158,7 +158,8 @@ func (s Sleeve) CapTreatment() (Treatment, error) {
 	if s.Style != PuffSleeve {
 		return Treatment{Ease: s.CapEase}, nil
 	}
-	return Treatment{Gather: (plane.Length(front) + plane.Length(back)) / (s.FrontArmhole + s.BackArmhole)}, nil
+	// At least 1 but for what sampling loses.
+	return Treatment{Gather: max(1, (plane.Length(front)+plane.Length(back))/(s.FrontArmhole+s.BackArmhole))}, nil
 }
 
 // spread returns how much wider and higher than the plain sleeve this one is.
@@ -216,7 +217,7 @@ func (s Sleeve) check() error {
 }
 
 func (s Sleeve) checkPuff() error {
-	if err := notNegative(measured{"puff", s.Puff}, measured{"band", s.Band}); err != nil {
+	if err := notNegative(measured{"puff", s.Puff}, measured{"band", s.Band}, measured{"cap ease of a puff", s.CapEase}); err != nil {
 		return err
 	}
 	if err := checkFullness(s.Fullness); err != nil {

@@ -144,7 +144,10 @@ func (s Sleeve) notchCap(p *Piece) error {
 
 // bell drafts the sector below a bell's seam, for both sleeves.
 func (s Sleeve) bell() ([]Piece, []Join, error) {
-	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Chord: s.Chord, Allowance: s.Allowance}
+	// Its small arcs, sampled no finer than the cap, would come out shorter than
+	// the straight edge they are sewn to.
+	chord := max(chordError(s.Chord)/5, leastChord)
+	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Chord: chord, Allowance: s.Allowance}
 	pieces, err := f.Draft()
 	if err != nil {
 		return nil, nil, fmt.Errorf("bell: %w", err)
@@ -179,7 +182,7 @@ func (s Sleeve) band(sleeve Piece) ([]Piece, []Join, error) {
 	return []Piece{p}, []Join{ends, {
 		Name: "band to sleeve", Times: 2,
 		A:       JoinSide{Edges: []SewnEdge{{Piece: p.Name, Edge: "outer edge"}}},
-		B:       JoinSide{Edges: []SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}, Treatment: Treatment{Gather: lower.Length() / s.Hem}},
+		B:       JoinSide{Edges: []SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}, Treatment: Treatment{Gather: max(1, lower.Length()/s.Hem)}},
 		Notches: []float64{s.Hem / 4, s.Hem / 2, 3 * s.Hem / 4},
 	}}, nil
 }
