@@ -24,7 +24,8 @@ import (
 //
 // The neck leaves the front edge squarely, rises as one arc and meets the back
 // seam squarely, so that it runs smoothly over both edges. The back is straight
-// from the round half way down and curves in from there. The strip is a
+// from the round half way down and curves in from there. The draft is our own, on
+// common practice. The strip is a
 // rectangle as long as the crown seam, turned from the front edge to the neck.
 type Hood struct {
 	Neck   float64 // length of the neckline that it is sewn to, darts sewn, mm

@@ -24,7 +24,8 @@ import (
 // back to nothing at the last seam of the train, as half a wave of the cosine
 // along the girth. So the hem is one smooth curve through all gores: it crosses
 // the centre back squarely, runs on across every seam without a kink, and meets
-// the skirt's hem where the train ends.
+// the skirt's hem where the train ends. The curve is our own; common practice draws
+// it by hand.
 type Train struct {
 	Skirt     Sewn    // a GoredSkirt or a CircleSkirt; its length is that without the train
 	Behind    float64 // how much longer the centre back is than the skirt, mm
@@ -78,9 +79,11 @@ func (t Train) draft() ([]Piece, []Join, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	long, err := base.outer.Draft()
-	if err != nil {
-		return nil, nil, err
+	long := pieces
+	if base.raise > 0 {
+		if long, err = base.outer.Draft(); err != nil {
+			return nil, nil, err
+		}
 	}
 	joins, err := t.Skirt.Joins()
 	if err != nil {

@@ -90,6 +90,7 @@ func TestTrainProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawGored(t)
 		g.HemSweep, g.Gores = max(g.HemSweep, 1.3*g.Hip), min(g.Gores, 8)
+		g.Chord = 0.5
 		if g.FlareFrom > 0 {
 			g.HemRaise = 0
 		}
