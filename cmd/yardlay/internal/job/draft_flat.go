@@ -35,9 +35,11 @@ func readWaistband(p *partTable) []Layer {
 		Across:               p.truth("across", false),
 		Interfacing:          p.has("interfacing"),
 		InterfacingAllowance: p.lengthOr("interfacing_allowance", 0, measure.ParseNonNegative),
-		Allowance:            p.allow,
 	}
-	layers := p.alike(func(Cloth, bool) shapes.Draft { return band })
+	layers := p.alike(func(l layer) shapes.Draft {
+		band.Allowance = l.allow
+		return band
+	})
 	if band.Interfacing {
 		if c, ok := p.clothNamed("interfacing", p.field("interfacing").value, p.allCloths); ok {
 			layers = append(layers, Layer{Cloth: c.ID, Draft: interfacing(band)})
@@ -66,14 +68,16 @@ var rectangle = draft{
 	},
 	read: func(p *partTable) []Layer {
 		r := shapes.Rectangle{
-			Name:      p.title,
-			Length:    p.mustLength("length", "72"),
-			Width:     p.mustLength("width", "6"),
-			Count:     p.count("count", 1, 1, shapes.MaxCount),
-			Hemmed:    p.truth("hemmed", false),
-			Allowance: p.allow,
+			Name:   p.title,
+			Length: p.mustLength("length", "72"),
+			Width:  p.mustLength("width", "6"),
+			Count:  p.count("count", 1, 1, shapes.MaxCount),
+			Hemmed: p.truth("hemmed", false),
 		}
-		return p.alike(func(Cloth, bool) shapes.Draft { return r })
+		return p.alike(func(l layer) shapes.Draft {
+			r.Allowance = l.allow
+			return r
+		})
 	},
 }
 
@@ -94,9 +98,7 @@ func readOutline(p *partTable) []Layer {
 	o := outlines{Outline: shapes.Outline{
 		Count: p.count("count", 1, 1, shapes.MaxCount), Pair: p.truth("pair", false),
 	}}
-	if p.choice("drawn", "cut", "seam") == "seam" {
-		o.Allowance = p.allow.Seam
-	}
+	seam := p.choice("drawn", "cut", "seam") == "seam"
 	name, _, ok := p.text("file", `"sleeve.geojson"`)
 	if !ok && !p.has("file") {
 		p.need("file", `for example file = "sleeve.geojson"`)
@@ -108,7 +110,12 @@ func readOutline(p *partTable) []Layer {
 	if o.Pair && o.Count%2 != 0 {
 		p.fail(p.field("pair").value.at, "for example count = 2", "a pair needs an even `count`, not %d", o.Count)
 	}
-	return p.alike(func(Cloth, bool) shapes.Draft { return o })
+	return p.alike(func(l layer) shapes.Draft {
+		if seam {
+			o.Allowance = l.allow.Seam
+		}
+		return o
+	})
 }
 
 // outlines reads the file when it is drafted.

@@ -52,7 +52,6 @@ func readNetLayers(p *partTable) []Layer {
 		Lift:          shapes.DefaultLift,
 		Join:          p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
 		HemAllowance:  p.lengthOr("hem", 0, measure.ParseNonNegative),
-		Allowance:     p.allow,
 	}
 	n.Gap, _ = p.length("gap", measure.ParsePositive)
 	if n.Layers > 1 && !p.has("gap") {
@@ -69,8 +68,8 @@ func readNetLayers(p *partTable) []Layer {
 	if lift, ok := p.ratio("lift", 0, 1); ok {
 		n.Lift = lift
 	}
-	return p.alike(func(c Cloth, _ bool) shapes.Draft {
-		n.ClothWidth = c.washed()
+	return p.alike(func(l layer) shapes.Draft {
+		n.ClothWidth, n.Allowance = l.cloth.washed(), l.allow
 		return n
 	})
 }
@@ -83,7 +82,7 @@ const mostTiers = 20
 const mostFullness = 100
 
 func readStrip(p *partTable) []Layer {
-	s := shapes.Strip{Name: p.title, Allowance: p.allow}
+	s := shapes.Strip{Name: p.title}
 	s.Edge, _ = p.length("edge", measure.ParsePositive)
 	s.Length, _ = p.length("length", measure.ParsePositive)
 	s.Fullness, _ = p.ratio("fullness", 1, mostFullness)
@@ -93,28 +92,36 @@ func readStrip(p *partTable) []Layer {
 	if p.has("edge") && p.has("length") {
 		p.fail(p.field("length").at, "give one of them", "%s has both `edge` and `length`", p.name)
 	}
-	if f := p.field("depth"); f != nil && f.value.kind == kindList {
-		for _, item := range f.value.items {
-			if mm, ok := p.lengthOf("depth", item, measure.ParsePositive); ok {
-				s.Depths = append(s.Depths, mm)
-			}
-		}
-		if len(f.value.items) == 0 || len(f.value.items) > mostTiers {
-			p.fail(f.value.at, "for example depth = [\"9\", \"12\"]", "`depth` lists %d tiers, from 1 to %d", len(f.value.items), mostTiers)
-		}
-		if p.has("tiers") {
-			p.fail(p.field("tiers").at, "the list says how many", "`tiers` beside a list of depths")
-		}
-	} else {
+	if s.Depths = p.depths("depth"); s.Depths == nil {
 		s.Depth = p.mustLength("depth", "9")
 		s.Tiers = p.count("tiers", 1, 1, mostTiers)
+	} else if p.has("tiers") {
+		p.fail(p.field("tiers").at, "the list says how many", "`tiers` beside a list of depths")
 	}
 	if (p.has("edge") || len(s.Depths) > 1 || s.Tiers > 1) && !p.has("fullness") {
 		p.need("fullness", "flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
 	}
 	s.Join = p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative)
-	return p.alike(func(c Cloth, _ bool) shapes.Draft {
-		s.ClothWidth = c.washed()
+	return p.alike(func(l layer) shapes.Draft {
+		s.ClothWidth, s.Allowance = l.cloth.washed(), l.allow
 		return s
 	})
+}
+
+// depths reads a list of the depths of tiers; nil when the key has none.
+func (p *partTable) depths(key string) []float64 {
+	f := p.field(key)
+	if f == nil || f.value.kind != kindList {
+		return nil
+	}
+	depths := []float64{}
+	for _, item := range f.value.items {
+		if mm, ok := p.lengthOf(key, item, measure.ParsePositive); ok {
+			depths = append(depths, mm)
+		}
+	}
+	if len(f.value.items) == 0 || len(f.value.items) > mostTiers {
+		p.fail(f.value.at, "for example "+key+" = [\"9\", \"12\"]", "`%s` lists %d tiers, from 1 to %d", key, len(f.value.items), mostTiers)
+	}
+	return depths
 }

@@ -2,9 +2,16 @@ package job
 
 import (
 	"yardlay/shapes"
+	"yardlay/shapes/measure"
 )
 
 var sectionsKey = Key{"sections", "whole number", "the fewest of at most 180 degrees", "how many pieces it is made up of"}
+
+// Keys of what is worn open in front.
+var (
+	backSeamKey = Key{"back_seam", "true or false", "false", "a seam at centre back"}
+	backFoldKey = Key{"back_on_fold", "true or false", "false", "centre back on a fold: cut whole from an open lay"}
+)
 
 // sections reads how many pieces a sector is cut in; 0 leaves it to the draft.
 func (p *partTable) sections() int {
@@ -27,14 +34,13 @@ var flounce = draft{
 	},
 	read: func(p *partTable) []Layer {
 		f := shapes.Flounce{
-			Top:       p.mustLength("top", "72"),
-			Bottom:    p.mustLength("bottom", "112"),
-			Depth:     p.mustLength("depth", "12"),
-			Sections:  p.sections(),
-			Allowance: p.allow,
+			Top:      p.mustLength("top", "72"),
+			Bottom:   p.mustLength("bottom", "112"),
+			Depth:    p.mustLength("depth", "12"),
+			Sections: p.sections(),
 		}
-		return p.layers(func(_ Cloth, raise float64) shapes.Draft {
-			f.HemRaise = raise
+		return p.layers(hangingHem, func(l layer) shapes.Draft {
+			f.HemRaise, f.Allowance = l.raise, l.allow
 			return f
 		})
 	},
@@ -49,8 +55,11 @@ var cape = draft{
 		{"length", "length", "", "finished, from neck to hem"},
 		circleKey,
 		sectionsKey,
-		{"back_seam", "true or false", "false", "a seam at centre back"},
-		{"back_on_fold", "true or false", "false", "centre back on a fold: cut whole from an open lay"},
+		backSeamKey, backFoldKey,
+		{"neck_drop", "length", "0", "how much lower the neck lies at centre front than at centre back"},
+		{"dart", "length", "none", "width of a dart at each shoulder, at the neck; needs `dart_length`"},
+		{"dart_length", "length", "none", "from the neck down"},
+		{"shoulder", "length", "half way to the front", "along the finished neck from centre back to the dart"},
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
@@ -61,10 +70,13 @@ var cape = draft{
 			Sections:   p.sections(),
 			BackSeam:   p.truth("back_seam", false),
 			BackOnFold: p.truth("back_on_fold", false),
-			Allowance:  p.allow,
+			NeckDrop:   p.lengthOr("neck_drop", 0, measure.ParseNonNegative),
+			Dart:       p.lengthOr("dart", 0, measure.ParsePositive),
+			DartLength: p.lengthOr("dart_length", 0, measure.ParsePositive),
+			Shoulder:   p.lengthOr("shoulder", 0, measure.ParsePositive),
 		}
-		return p.layers(func(_ Cloth, raise float64) shapes.Draft {
-			c.HemRaise = raise
+		return p.layers(hangingHem, func(l layer) shapes.Draft {
+			c.HemRaise, c.Allowance = l.raise, l.allow
 			return c
 		})
 	},

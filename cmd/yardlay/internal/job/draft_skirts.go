@@ -23,6 +23,8 @@ var circleSkirt = draft{
 		{"length", "length", "", "finished, from waist to hem"},
 		{"front_on_fold", "true or false", "false", "centre front cut in one, double width, in place of two gores"},
 		{"opening", "true or false", "true", "open at centre back"},
+		clearHipKey, hipEaseKey, hipDepthKey,
+		trainKey, trainGoresKey,
 		liningKey,
 	},
 	read: readCircleSkirt,
@@ -35,13 +37,14 @@ func readCircleSkirt(p *partTable) []Layer {
 		Length:      p.mustLength("length", "41"),
 		FrontOnFold: p.truth("front_on_fold", false),
 		Opening:     p.truth("opening", true),
-		Allowance:   p.allow,
 	}
+	c.Hip, c.HipDepth = p.clears()
+	train := p.train()
 	// An even count keeps a seam at centre back and at centre front.
 	c.Gores = p.count("gores", 2*int(math.Ceil(2*c.Fraction)), 1, mostGores)
-	return p.layers(func(_ Cloth, raise float64) shapes.Draft {
-		c.HemRaise = raise
-		return c
+	return p.layers(hangingHem, func(l layer) shapes.Draft {
+		c.HemRaise, c.Allowance = l.raise, l.allow
+		return train.of(c)
 	})
 }
 
@@ -53,13 +56,13 @@ var goredSkirt = draft{
 		goresKey,
 		waistKey,
 		{"hip", "length", "`hip_girth`", "finished hip"},
-		{"hip_ease", "length", "0", "added to the hip; 2 to 2 3/4 in is usual"},
-		{"hip_depth", "length", "`waist_to_hips`", "from waist to hip"},
+		hipEaseKey, hipDepthKey,
 		{"hem_sweep", "length", "", "finished, round the hem"},
 		{"front_hem", "length", "an equal share", "hem of the centre front gore, or of each of the two"},
 		{"length", "length", "", "finished, from waist to hem"},
 		{"flare_from", "length", "the hip", "how far below the waist the flare starts"},
 		{"opening", "true or false", "true", "open at centre back"},
+		trainKey, trainGoresKey,
 		liningKey,
 	},
 	read: readGoredSkirt,
@@ -76,13 +79,13 @@ func readGoredSkirt(p *partTable) []Layer {
 		Gores:     p.count("gores", 0, 1, mostGores),
 		FlareFrom: p.lengthOr("flare_from", 0, measure.ParsePositive),
 		Opening:   p.truth("opening", true),
-		Allowance: p.allow,
 	}
+	train := p.train()
 	if !p.has("gores") {
 		p.need("gores", "how many panels go round: gores = 6")
 	}
-	return p.layers(func(_ Cloth, raise float64) shapes.Draft {
-		g.HemRaise = raise
-		return g
+	return p.layers(hangingHem, func(l layer) shapes.Draft {
+		g.HemRaise, g.Allowance = l.raise, l.allow
+		return train.of(g)
 	})
 }

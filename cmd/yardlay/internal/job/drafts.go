@@ -20,7 +20,9 @@ type draft struct {
 }
 
 var drafts = []draft{
-	circleSkirt, goredSkirt, waistband, netLayers, strip, flounce, cape, rectangle, outlineFile,
+	circleSkirt, goredSkirt, petals, handkerchief, overskirt, petticoat, netLayers, strip, godet, flounce,
+	corset, straplessBodice, bodiceBlock, sleeve, peplum, waistband, cape, hood,
+	biasBinding, straightBinding, sash, bow, ties, loops, rectangle, outlineFile,
 }
 
 func draftNames() []string {
@@ -34,6 +36,7 @@ func draftNames() []string {
 // Keys that several drafts share.
 var (
 	liningKey = Key{"lining_shorter", "length", "1 in", "how much shorter the further cloths (linings) are at the hem"}
+	sewnInKey = Key{"lining_shorter", "length", "0", "how much shorter the further cloths (linings) are at the lower edge"}
 	circleKey = Key{"circle", "word or ratio", "", "`full`, `three-quarter`, `half`, `quarter`, or a fraction of a circle such as 1.25 or \"3/8\""}
 	waistKey  = Key{"waist", "length", "`waist_girth`", "finished waist"}
 	countKey  = Key{"count", "whole number", "1", "how many of it the gown has"}

@@ -19,7 +19,8 @@ type Job struct {
 	Unit     measure.Unit // what the file counts in
 	Currency string       // ISO 4217
 	Cloths   []Cloth
-	Parts    []Part
+	Bodies   []Body // one at least
+	Parts    []Part // of one body after the other
 	Matches  []Match
 
 	// What a quote is made of besides the cloths.
@@ -29,11 +30,13 @@ type Job struct {
 	Terms     Terms
 }
 
-// Part is one part of the gown: the same draft in each of its cloths.
+// Part is one part of the gown for one body: the same draft in each of its cloths.
 type Part struct {
-	Name   string
+	Name   string // with that of its body before it, where the job has several
+	Called string // in the file, where several bodies share it
+	Body   string // the name of its body; "" of the only one
 	Draft  string // the name of the draft
-	Count  int    // how many times all its pieces are cut for one gown, at least 1
+	Count  int    // how many times all its pieces are cut for one gown and all who wear it, at least 1
 	Grain  Grain
 	Tilt   float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At     Position
@@ -82,17 +85,16 @@ func (r *reader) job(root *node) *Job {
 	j.Currency = r.currency(t)
 	r.money = j.Currency
 	gap := t.lengthOr("gap", 0, measure.ParseNonNegative)
-	body := r.body(t)
+	j.Bodies = r.bodies(t)
 	allowance := t.allowance(shapes.Allowance{}, true)
 	for _, n := range t.list("cloth") {
 		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), j.Currency, gap))
 	}
 	distinct(r, j.Cloths, "cloth", "an id", func(c Cloth) (string, Position) { return c.ID, c.At })
 	nodes := t.list("part")
-	for i, n := range nodes {
-		j.Parts = append(j.Parts, r.part(n, i, body, allowance, j.Cloths))
-	}
+	j.Parts = r.eachPart(nodes, j.Bodies, func(n *node, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
 	distinct(r, j.Parts, "part", "a name", func(p Part) (string, Position) { return p.Name, p.At })
+	r.refer(j.Parts)
 	for _, n := range t.list("match") {
 		j.Matches = append(j.Matches, r.match(n, len(j.Matches), j.Cloths))
 	}
@@ -105,7 +107,7 @@ func (r *reader) job(root *node) *Job {
 		t.need("part", "start each part with its own line [[part]]")
 	}
 	r.few("cloth", len(j.Cloths), maxCloths, root)
-	r.few("part", len(j.Parts), maxParts, root)
+	r.few("part", len(nodes), maxParts, root)
 	r.few("match", len(j.Matches), maxMatches, root)
 	t.finish()
 	return j
@@ -149,27 +151,6 @@ func (r *reader) currency(t *table) string {
 		return usual
 	}
 	return code
-}
-
-// bodyMeasures are the measures a job may give, by their ISO 8559-1:2017 names.
-var bodyMeasures = []string{
-	"waist_girth", "hip_girth", "bust_girth", "neck_base_girth", "waist_to_hips", "waist_height",
-}
-
-// body reads the measures of the wearer, mm by name.
-func (r *reader) body(t *table) map[string]float64 {
-	body := map[string]float64{}
-	b := t.sub("body", "[body]", `{ waist_girth = "27 1/2" }`)
-	if b == nil {
-		return body
-	}
-	for _, name := range bodyMeasures {
-		if mm, ok := b.length(name, measure.ParsePositive); ok {
-			body[name] = mm
-		}
-	}
-	b.finish()
-	return body
 }
 
 // allowance reads the table `allowance` of t. That of the whole job has to give

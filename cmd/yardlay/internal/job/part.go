@@ -13,7 +13,7 @@ import (
 // the job's allowances to fall back on.
 type partTable struct {
 	*table
-	body      map[string]float64
+	body      Body
 	allow     shapes.Allowance
 	title     string  // the part's name, for pieces that have none of their own
 	cloths    []Cloth // it is cut in: the outer one, then linings
@@ -21,7 +21,7 @@ type partTable struct {
 }
 
 // part reads one [[part]].
-func (r *reader) part(n *node, index int, body map[string]float64, allow shapes.Allowance, cloths []Cloth) Part {
+func (r *reader) part(n *node, index int, body Body, allow shapes.Allowance, cloths []Cloth) Part {
 	t := r.table(n, label("part", "", index))
 	p := Part{At: n.at}
 	name, at, ok := t.text("name", `"skirt"`)
@@ -37,7 +37,9 @@ func (r *reader) part(n *node, index int, body map[string]float64, allow shapes.
 	read := partTable{table: t, title: p.Name, body: body, allCloths: cloths}
 	read.cloths = t.clothsOf(cloths)
 	read.allow = t.allowance(allow, false)
+	t.field(forKey) // read before
 	t.onGrain(&p)
+	p.wornBy(body)
 	d := t.draft()
 	if d == nil {
 		return p // which keys it may have is not known
@@ -75,11 +77,20 @@ func (p *partTable) measure(key, bodyName string) float64 {
 		mm, _ := p.length(key, measure.ParsePositive)
 		return mm
 	}
-	mm, ok := p.body[bodyName]
+	mm, ok := p.body.Measures[bodyName]
 	if !ok {
-		p.need(key, fmt.Sprintf("give `%s` in this part or `%s` under [body]", key, bodyName))
+		p.need(key, fmt.Sprintf("give `%s` in this part or `%s` under %s", key, bodyName, p.body.called()))
 	}
 	return mm
+}
+
+// measureOr reads a length that the body may stand in for, and otherwise where
+// neither gives it.
+func (p *partTable) measureOr(key, bodyName string, otherwise float64) float64 {
+	if mm, ok := p.body.Measures[bodyName]; ok {
+		otherwise = mm
+	}
+	return p.lengthOr(key, otherwise, measure.ParsePositive)
 }
 
 // circles are the fractions of a circle that have a name.
@@ -115,24 +126,11 @@ func (p *partTable) circle() float64 {
 	return value
 }
 
-// layers draws the part in each of its cloths. The hem of the linings is
-// shorter by `lining_shorter`: an inch unless the file says otherwise, common
-// practice.
-func (p *partTable) layers(drawn func(c Cloth, raise float64) shapes.Draft) []Layer {
-	shorter := p.lengthOr("lining_shorter", measure.Inches, measure.ParseNonNegative)
-	return p.alike(func(c Cloth, lining bool) shapes.Draft {
-		if lining {
-			return drawn(c, shorter)
-		}
-		return drawn(c, 0)
-	})
-}
-
-// alike draws the part in each of its cloths; only the first is no lining.
-func (p *partTable) alike(drawn func(c Cloth, lining bool) shapes.Draft) []Layer {
-	var layers []Layer
-	for i, c := range p.cloths {
-		layers = append(layers, Layer{Cloth: c.ID, Draft: drawn(c, i > 0)})
+// wornBy names a part after its body, and cuts it as often as there are wearers.
+func (p *Part) wornBy(b Body) {
+	p.Called, p.Body = p.Name, b.Name
+	if b.Name != "" && p.Name != "" {
+		p.Name = b.Name + " " + p.Name
 	}
-	return layers
+	p.Count *= max(b.Count, 1)
 }

@@ -183,7 +183,10 @@ func (t *table) ratio(key string, least, most float64) (value float64, ok bool) 
 	if f == nil {
 		return 0, false
 	}
-	v := f.value
+	return t.ratioOf(key, f.value, least, most)
+}
+
+func (t *table) ratioOf(key string, v *node, least, most float64) (value float64, ok bool) {
 	switch v.kind {
 	case kindNumber:
 		value = v.number

@@ -12,12 +12,13 @@ type Section struct {
 // Reference lists every key that a job file may have.
 func Reference() []Section {
 	var lengths []Key
-	for _, name := range bodyMeasures {
-		lengths = append(lengths, Key{name, "length", "none", bodyMeanings[name]})
+	for _, m := range bodyMeasures {
+		lengths = append(lengths, Key{m.name, "length", "none", m.meaning})
 	}
 	all := []Section{
 		{Title: "the job", About: "before the first [table]", Keys: jobKeys},
-		{Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1", Keys: lengths},
+		{Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1 where nothing else is said", Keys: lengths},
+		{Title: "[[body]]", About: "instead of [body] where several wear it: one for each, with its measures as above; every part is drafted for each, and its pieces bear its name", Keys: severalKeys},
 		{Title: "[allowance]", About: "what is cut outside the finished lines", Keys: allowanceKeys},
 		{Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
 		{Title: "bolt = { ... }", About: "within [[cloth]]: whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of several sizes, half bolts among them", Keys: boltKeys},
@@ -28,6 +29,7 @@ func Reference() []Section {
 		{Title: "flaws = [ { ... } ]", About: "within [[cloth]] or one of `have`: places that no piece may cover, from the cut end and from the lower edge, selvedge included", Keys: flawKeys},
 		{Title: "have = [ { ... } ]", About: "within [[cloth]]: lengths of it that lie on the shelf", Keys: haveKeys},
 		{Title: "[[part]]", About: "one for each part of the gown, with the keys of its draft", Keys: partKeys},
+		{Title: "lining = { ... }", About: "within [[part]], and `interlining` likewise: a layer of its own", Keys: innerKeys},
 	}
 	all = append(all,
 		Section{Title: "[[match]]", About: "one for each seam at which the pattern of a cloth has to meet", Keys: matchKeys},
@@ -37,15 +39,6 @@ func Reference() []Section {
 		all = append(all, Section{d.name, true, d.about, d.example, d.keys})
 	}
 	return all
-}
-
-var bodyMeanings = map[string]string{
-	"waist_girth":     "stands in for `waist` of circle-skirt, gored-skirt, waistband and net-layers",
-	"hip_girth":       "stands in for `hip` of gored-skirt",
-	"bust_girth":      "kept with the job",
-	"neck_base_girth": "stands in for `neck` of cape",
-	"waist_to_hips":   "stands in for `hip_depth` of gored-skirt",
-	"waist_height":    "kept with the job",
 }
 
 var jobKeys = []Key{
@@ -134,6 +127,18 @@ var pointKeys = []Key{
 	{"from", "start, end", "start", "end of the edge that `at` is measured from; edges run counter-clockwise"},
 }
 
+var severalKeys = []Key{
+	{"name", "text", "", "what its pieces are labelled with"},
+	{"count", "whole number", "1", "how many wear these measures"},
+}
+
+var innerKeys = []Key{
+	{"cloth", "id of a cloth", "", "what it is cut in"},
+	{"allowance", "table", "the part's", "those that differ in this layer"},
+	{"shorter", "length", "lining as `lining_shorter`, interlining 0", "how much shorter at the hem; of drafts that have one"},
+	{"ease_pleat", "length", "0", "depth of a pleat at centre back, so that the lining gives; of bodice-block"},
+}
+
 var partKeys = []Key{
 	{"name", "text", "", "what the cut list calls it"},
 	{"draft", "name of a draft", "", "how it is drawn"},
@@ -142,4 +147,7 @@ var partKeys = []Key{
 	{"grain", "lengthwise, cross, either, bias", "lengthwise", "which way of the cloth its grain follows; bias is 45 degrees"},
 	{"tilt", "ratio", "0", "degrees, to 10, that its pieces may lie off the grain either way"},
 	{"allowance", "table", "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
+	{"lining", "table", "none", "`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what differs in it"},
+	{"interlining", "table", "none", "the same between outer cloth and lining"},
+	{"bodies", "name or list of names", "all", "which of several bodies it is for"},
 }

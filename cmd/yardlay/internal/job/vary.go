@@ -202,12 +202,12 @@ type listed struct {
 func (n *node) tables() []listed {
 	var all []listed
 	for _, key := range []string{"body", "allowance", "labour", "quote"} {
-		if n.fields[key] == nil {
+		if n.fields[key] == nil || n.fields[key].value.kind != kindTable {
 			continue
 		}
 		all = append(all, listed{named{n.fields[key].value, "[" + key + "]", sectionKeys(key)}, "", key, sectionKeys(key)[0].Name})
 	}
-	lists := []struct{ kind, id, example string }{{"cloth", "id", "width"}, {"part", "name", "draft"}, {"match", "name", "points"},
+	lists := []struct{ kind, id, example string }{{"cloth", "id", "width"}, {"part", "name", "draft"}, {"match", "name", "points"}, {"body", "name", "waist_girth"},
 		{"supplier", "name", "shipping"}, {"notion", "name", "spare"}}
 	for _, l := range lists {
 		f := n.fields[l.kind]
@@ -220,6 +220,9 @@ func (n *node) tables() []listed {
 				continue
 			}
 			keys := sectionKeys(l.kind)
+			if l.kind == "body" {
+				keys = append(keys[:len(keys):len(keys)], severalKeys...)
+			}
 			if l.kind == "part" {
 				keys = append(keys[:len(keys):len(keys)], sectionKeys(item.textOf("draft"))...)
 			}

@@ -1,0 +1,176 @@
+package job
+
+import "yardlay/shapes/measure"
+
+// Body is a wearer. A job has one without a name, or several with a name each, as
+// a chorus has; then every part is drafted for each of them.
+type Body struct {
+	Name     string             // "" of the only one
+	Count    int                // how many wear these measures, at least 1
+	Measures map[string]float64 // mm, by the names of the reference
+	At       Position           // of its name
+}
+
+// maxBodies is more than any chorus.
+const maxBodies = 64
+
+// longestBody keeps the names of pieces, which begin with that of the body,
+// readable.
+const longestBody = 24
+
+// bodies reads [body], or every [[body]]; one without measures where the file has
+// neither.
+func (r *reader) bodies(t *table) []Body {
+	f := t.field("body")
+	if f == nil || !f.value.headers {
+		b := Body{Count: 1, Measures: map[string]float64{}}
+		if one := t.sub("body", "[body]", `{ waist_girth = "27 1/2" }`); one != nil {
+			one.bodyMeasures(b.Measures)
+			one.finish()
+		}
+		return []Body{b}
+	}
+	var all []Body
+	for i, n := range t.list("body") {
+		all = append(all, r.body(n, i))
+	}
+	if len(all) > maxBodies {
+		r.fail(f.at, "give `count` to those of one size", "%d tables [[body]], a job takes at most %d", len(all), maxBodies)
+		all = all[:maxBodies]
+	}
+	distinct(r, all, "body", "a name", func(b Body) (string, Position) { return b.Name, b.At })
+	return all
+}
+
+// body reads one [[body]].
+func (r *reader) body(n *node, index int) Body {
+	t := r.table(n, label("body", "", index))
+	b := Body{At: n.at, Measures: map[string]float64{}}
+	name, at, ok := t.text("name", `"alto"`)
+	switch {
+	case ok:
+		b.Name, b.At, t.name = name, at, label("body", name, index)
+		if len(name) > longestBody {
+			t.fail(at, "the names of all pieces begin with it", "`name` is %d bytes long, at most %d", len(name), longestBody)
+		}
+	case !t.has("name"):
+		t.need("name", `what its pieces are labelled with, for example name = "alto"`)
+	}
+	b.Count = t.count("count", 1, 1, mostTimes)
+	t.bodyMeasures(b.Measures)
+	t.finish()
+	return b
+}
+
+func (t *table) bodyMeasures(into map[string]float64) {
+	for _, m := range bodyMeasures {
+		if mm, ok := t.length(m.name, measure.ParsePositive); ok {
+			into[m.name] = mm
+		}
+	}
+}
+
+// called is where messages send the maker for a measure of the body.
+func (b Body) called() string {
+	if b.Name == "" {
+		return "[body]"
+	}
+	return "[[body]] `" + b.Name + "`"
+}
+
+// eachPart reads the parts, each for every body that it is for: all pieces of one
+// body stand together. What is wrong with a part is said once.
+func (r *reader) eachPart(nodes []*node, bodies []Body, read func(n *node, index int, b Body) Part) []Part {
+	r.forUnknown(nodes, bodies)
+	before := len(r.errors)
+	var all []Part
+	for _, b := range bodies {
+		for i, n := range nodes {
+			if r.isFor(n, i, b, bodies) {
+				all = append(all, read(n, i, b))
+			}
+		}
+	}
+	r.sayOnce(before)
+	return all
+}
+
+// sayOnce keeps the first of errors that say the same of the same place.
+func (r *reader) sayOnce(from int) {
+	type said struct {
+		at   Position
+		what string
+	}
+	seen := map[said]bool{}
+	kept := r.errors[:from]
+	for _, e := range r.errors[from:] {
+		if key := (said{e.At, e.What}); !seen[key] {
+			seen[key] = true
+			kept = append(kept, e)
+		}
+	}
+	r.errors = kept
+}
+
+// forKey is the key by which a part says which bodies it is for.
+const forKey = "bodies"
+
+// isFor says whether a part is for a body: every part without the key is.
+func (r *reader) isFor(n *node, index int, b Body, bodies []Body) bool {
+	f := n.fields[forKey]
+	if f == nil || b.Name == "" {
+		return true
+	}
+	if f.value.kind != kindList {
+		return f.value.text == b.Name
+	}
+	for _, item := range f.value.items {
+		if item.text == b.Name {
+			return true
+		}
+	}
+	return false
+}
+
+// forUnknown refuses parts that are for bodies which are not there.
+func (r *reader) forUnknown(nodes []*node, bodies []Body) {
+	var names []string
+	for _, b := range bodies {
+		if b.Name != "" {
+			names = append(names, b.Name)
+		}
+	}
+	for i, n := range nodes {
+		f := n.fields[forKey]
+		if f == nil {
+			continue
+		}
+		t := r.table(n, label("part", n.textOf("name"), i))
+		items := []*node{f.value}
+		if f.value.kind == kindList {
+			items = f.value.items
+		}
+		if len(items) == 0 {
+			t.fail(f.value.at, oneOf("", names), "`%s` names no body", forKey)
+		}
+		for _, item := range items {
+			t.checkBody(item, names)
+		}
+	}
+}
+
+func (t *table) checkBody(item *node, names []string) {
+	switch {
+	case item.kind != kindText:
+		t.wrong(forKey, item, "the name of a body, or a list of names", `["alto"]`)
+	case len(names) == 0:
+		t.fail(item.at, "give each wearer a table [[body]] with a name", "`%s`: the job has one body, without a name", forKey)
+	default:
+		for _, name := range names {
+			if name == item.text {
+				return
+			}
+		}
+		t.fail(item.at, oneOf(item.text, names), "%s: there is no body %q", t.name, item.text)
+	}
+}

@@ -1,0 +1,179 @@
+package job
+
+import (
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// bindingKeys are those of bindings on the bias and straight.
+var bindingKeys = []Key{
+	{"length", "length", "", "of the edge to bind"},
+	{"width", "length", "", "finished"},
+	{"folds", "whole number", "4", "cut width over finished width: 2 folded once, 4 with both sides turned in"},
+	{"closed", "true or false", "false", "it binds a ring: its ends are joined too"},
+	{"join", "length", "seam allowance", "allowance at each end of each strip"},
+}
+
+// readBinding reads a binding cut one way or the other.
+func readBinding(bias bool) func(p *partTable) []Layer {
+	return func(p *partTable) []Layer {
+		b := shapes.Binding{
+			Bias:   bias,
+			Length: p.mustLength("length", "140"),
+			Width:  p.mustLength("width", "1/2"),
+			Folds:  p.count("folds", 4, 1, 8),
+			Closed: p.truth("closed", false),
+			Join:   p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+		}
+		return p.alike(func(l layer) shapes.Draft {
+			b.ClothWidth = l.cloth.washed()
+			return b
+		})
+	}
+}
+
+var biasBinding = draft{
+	name:    "bias-binding",
+	about:   "strips at 45 degrees, joined, that bind a curved edge",
+	example: `draft = "bias-binding", length = "140", width = "1/2"`,
+	keys:    bindingKeys,
+	read:    readBinding(true),
+}
+
+var straightBinding = draft{
+	name:    "straight-binding",
+	about:   "strips across the cloth, joined, that bind a straight edge",
+	example: `draft = "straight-binding", length = "140", width = "1/2", folds = 2`,
+	keys:    bindingKeys,
+	read:    readBinding(false),
+}
+
+var sash = draft{
+	name:    "sash",
+	about:   "a band round the waist with tails that may widen to slanted or pointed ends",
+	example: `draft = "sash", length = "90", width = "5", tail_width = "9", ends = "pointed", end = "4", halves = true, layers = 2`,
+	keys: []Key{
+		{"length", "length", "", "finished, from tip to tip"},
+		{"width", "length", "", "finished, at centre back"},
+		{"tail_width", "length", "as `width`", "finished, at the ends"},
+		{"ends", "`square`, `pointed` or `slanted`", "`square`", "shape of the tails"},
+		{"end", "length", "with pointed or slanted, required", "depth of the point or the slant"},
+		{"halves", "true or false", "false", "a seam at centre back"},
+		{"layers", "1 or 2", "1", "one with hems, or two bagged out"},
+	},
+	read: func(p *partTable) []Layer {
+		ends := p.choice("ends", "square", "pointed", "slanted")
+		s := shapes.Sash{
+			Length:    p.mustLength("length", "90"),
+			Width:     p.mustLength("width", "5"),
+			TailWidth: p.lengthOr("tail_width", 0, measure.ParsePositive),
+			End:       p.lengthOr("end", 0, measure.ParsePositive),
+			Slanted:   ends == "slanted",
+			Halves:    p.truth("halves", false),
+			Layers:    p.count("layers", 1, 1, 2),
+		}
+		switch {
+		case ends == "square" && p.has("end"):
+			p.fail(p.field("end").at, `ends = "pointed" or "slanted"`, "%s has `end` and square ends", p.name)
+		case ends != "square" && !p.has("end"):
+			p.need("end", `its depth: end = "4"`)
+		}
+		return p.alike(func(l layer) shapes.Draft {
+			s.Allowance = l.allow
+			return s
+		})
+	},
+}
+
+var bow = draft{
+	name:    "bow",
+	about:   "a flat bow of a loop, two tails and a knot, each folded, sewn and turned",
+	example: `draft = "bow", width = "9", height = "5", tail_length = "12", tail_width = "4", tail_slant = "2", knot_length = "4", knot_width = "2"`,
+	keys: []Key{
+		{"width", "length", "", "finished"},
+		{"height", "length", "", "finished"},
+		{"tail_length", "length", "none", "of each tail, along its longer side"},
+		{"tail_width", "length", "with tails, required", "finished"},
+		{"tail_slant", "length", "0", "how much shorter the tail's other side is"},
+		{"knot_length", "length", "", "round the bow pinched together"},
+		{"knot_width", "length", "", "finished"},
+		countKey,
+	},
+	read: func(p *partTable) []Layer {
+		b := shapes.Bow{
+			Width:      p.mustLength("width", "9"),
+			Height:     p.mustLength("height", "5"),
+			TailLength: p.lengthOr("tail_length", 0, measure.ParsePositive),
+			TailWidth:  p.lengthOr("tail_width", 0, measure.ParsePositive),
+			TailSlant:  p.lengthOr("tail_slant", 0, measure.ParseNonNegative),
+			KnotLength: p.mustLength("knot_length", "4"),
+			KnotWidth:  p.mustLength("knot_width", "2"),
+			Count:      p.count("count", 1, 1, shapes.MaxCount),
+		}
+		if p.has("tail_length") && !p.has("tail_width") {
+			p.need("tail_width", `for example tail_width = "4"`)
+		}
+		return p.alike(func(l layer) shapes.Draft {
+			b.Allowance = l.allow
+			return b
+		})
+	},
+}
+
+var ties = draft{
+	name:    "ties",
+	about:   "narrow bands sewn shut and turned: neck ties, apron strings, lacing ribbons",
+	example: `draft = "ties", length = "20", width = "3/4", slant = "1/2", count = 4`,
+	keys: []Key{
+		{"length", "length", "", "finished, along the longer side"},
+		{"width", "length", "", "finished"},
+		{"slant", "length", "0", "how much shorter the other side is"},
+		countKey,
+	},
+	read: func(p *partTable) []Layer {
+		t := shapes.Ties{
+			Length: p.mustLength("length", "20"),
+			Width:  p.mustLength("width", "3/4"),
+			Slant:  p.lengthOr("slant", 0, measure.ParseNonNegative),
+			Count:  p.count("count", 1, 1, shapes.MaxCount),
+		}
+		return p.alike(func(l layer) shapes.Draft {
+			t.Allowance = l.allow
+			return t
+		})
+	},
+}
+
+var loops = draft{
+	name:    "loops",
+	about:   "button or lacing loops of a bias strip, sewn lengthwise and turned",
+	example: `draft = "loops", opening = "18", pitch = "3/4", length = "2 1/2", width = "1/4"`,
+	keys: []Key{
+		{"count", "whole number", "this or `opening`", "how many"},
+		{"opening", "length", "this or `count`", "length of the edge that they fill"},
+		{"pitch", "length", "with `opening`, required", "from loop to loop"},
+		{"length", "length", "", "of each from seam to seam along its middle"},
+		{"width", "length", "", "finished"},
+	},
+	read: func(p *partTable) []Layer {
+		d := shapes.Loops{
+			Count:   p.count("count", 0, 1, shapes.MaxCount),
+			Opening: p.lengthOr("opening", 0, measure.ParsePositive),
+			Pitch:   p.lengthOr("pitch", 0, measure.ParsePositive),
+			Length:  p.mustLength("length", "2 1/2"),
+			Width:   p.mustLength("width", "1/4"),
+		}
+		switch counted := p.has("count"); {
+		case counted && (p.has("opening") || p.has("pitch")):
+			p.fail(p.field("count").at, "give one of them", "%s has both `count` and an opening to fill", p.name)
+		case !counted && !p.has("opening"):
+			p.need("opening", "length of the edge that the loops fill, with `pitch`; or `count`")
+		case !counted && !p.has("pitch"):
+			p.need("pitch", `from loop to loop: pitch = "3/4"`)
+		}
+		return p.alike(func(l layer) shapes.Draft {
+			d.ClothWidth, d.Allowance = l.cloth.washed(), l.allow
+			return d
+		})
+	},
+}

@@ -1,0 +1,131 @@
+package job
+
+import (
+	"fmt"
+
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// Ease of a fitted block that is not told another: 3 1/2 in at the bust, within
+// the 80 to 100 mm of textbooks (from memory), and 1 in at the waist.
+const usualBustEase, usualWaistEase = 3.5 * measure.Inches, 1 * measure.Inches
+
+var bodiceBlock = draft{
+	name:    "bodice-block",
+	about:   "a fitted front and back to the waist with darts, a neck and armholes",
+	example: `draft = "bodice-block", opening = "back"`,
+	keys: []Key{
+		{"bust", "length", "`bust_girth`", "girth at the fullest"},
+		waistKey,
+		{"back_length", "length", "`back_neck_point_to_waist`", "from the nape to the waist"},
+		{"shoulder", "length", "`shoulder_length`", "from the neck to the shoulder's tip"},
+		{"neck", "length", "`neck_base_girth`", "girth at its base"},
+		{"armhole_depth", "length", "`armhole_depth`", "from the nape down to the bust line, ease included"},
+		{"back_width", "length", "`back_width`, else from the bust", "across the back between the armholes"},
+		{"chest_width", "length", "`chest_width`, else from the bust", "across the chest between the armholes"},
+		{"bust_depth", "length", "`shoulder_neck_to_bust`, else from the bust", "from the neck point of the shoulder to the bust point"},
+		{"bust_span", "length", "`bust_span`, else from the bust", "from bust point to bust point"},
+		{"bust_dart", "length", "from the bust", "width of the bust dart at the side"},
+		{"ease", "length", "3 1/2 in", "added to the bust"},
+		{"waist_ease", "length", "1 in", "added to the waist"},
+		{"opening", "`back`, `front` or `both`", "`back`", "where it opens; the other centre lies on a fold"},
+	},
+	read: func(p *partTable) []Layer {
+		opening := p.choice("opening", "back", "front", "both")
+		b := shapes.BodiceBlock{
+			Bust:         p.measure("bust", "bust_girth"),
+			Waist:        p.measure("waist", "waist_girth"),
+			BackLength:   p.measure("back_length", "back_neck_point_to_waist"),
+			Shoulder:     p.measure("shoulder", "shoulder_length"),
+			Neck:         p.measure("neck", "neck_base_girth"),
+			ArmholeDepth: p.measure("armhole_depth", "armhole_depth"),
+			BackWidth:    p.measureOr("back_width", "back_width", 0),
+			ChestWidth:   p.measureOr("chest_width", "chest_width", 0),
+			BustDepth:    p.measureOr("bust_depth", "shoulder_neck_to_bust", 0),
+			BustSpan:     p.measureOr("bust_span", "bust_span", 0),
+			BustDart:     p.lengthOr("bust_dart", 0, measure.ParsePositive),
+			Ease:         p.lengthOr("ease", usualBustEase, measure.Parse),
+			WaistEase:    p.lengthOr("waist_ease", usualWaistEase, measure.Parse),
+			FrontOnFold:  opening == "back",
+			BackOnFold:   opening == "front",
+		}
+		return p.layers(unlike{pleat: true}, func(l layer) shapes.Draft {
+			b.EasePleat, b.Allowance = l.pleat, l.allow
+			return b
+		})
+	},
+}
+
+var sleeve = draft{
+	name:  "sleeve",
+	about: "a pair of set-in sleeves, drafted to the armholes of a bodice-block or to measured ones",
+	example: `draft = "sleeve", style = "bell", front_armhole = "8 1/4", back_armhole = "8 3/4", bicep_ease = "2", ` +
+		`length = "24", hem = "11", bell_from = "15", sweep = "32"`,
+	keys: []Key{
+		{"style", "`straight`, `bell` or `puff`", "`straight`", "straight to the hem, a sector below a seam, or gathered above and below"},
+		{"bodice", "name of a part", "this or both armholes", "the bodice-block whose armholes it is sewn into"},
+		{"front_armhole", "length", "the bodice's", "finished, from underarm to shoulder"},
+		{"back_armhole", "length", "the bodice's", "the same behind"},
+		{"cap_ease", "length", "1 in", "how much longer the cap is than the armhole; 3/4 to 1 1/2 in in woven cloth"},
+		{"upper_arm", "length", "`upper_arm_girth`", "girth of the arm"},
+		{"bicep_ease", "length", "2 in", "added to it"},
+		{"length", "length", "", "finished, from the crown to the hem"},
+		{"hem", "length", "", "girth at the hem, at the seam above a bell, of the band below a puff"},
+		{"bell_from", "length", "with bell, required", "how far below the crown the bell is sewn on"},
+		{"sweep", "length", "with bell, required", "hem of the bell"},
+		{"fullness", "ratio", "with puff, required", "its width over that of the plain sleeve"},
+		{"puff", "length", "0", "of a puff: added to the crown's height and to the lower edge"},
+		{"band", "length", "none", "of a puff: finished width of its band, folded"},
+		{"lining_shorter", "length", "1 in; of a puff 0", liningKey.Meaning},
+	},
+	read: readSleeve,
+}
+
+// Usual eases of a sleeve (common practice).
+const usualCapEase, usualBicepEase = 1 * measure.Inches, 2 * measure.Inches
+
+func readSleeve(p *partTable) []Layer {
+	styles := map[string]shapes.SleeveStyle{"straight": shapes.StraightSleeve, "bell": shapes.BellSleeve, "puff": shapes.PuffSleeve}
+	style := p.choice("style", "straight", "bell", "puff")
+	s := SetIn{Sleeve: shapes.Sleeve{
+		Style:   styles[style],
+		CapEase: p.lengthOr("cap_ease", usualCapEase, measure.Parse),
+		Bicep:   p.measure("upper_arm", "upper_arm_girth") + p.lengthOr("bicep_ease", usualBicepEase, measure.ParseNonNegative),
+		Length:  p.mustLength("length", "24"),
+		Hem:     p.mustLength("hem", "9"),
+	}}
+	s.FrontArmhole = p.lengthOr("front_armhole", 0, measure.ParsePositive)
+	s.BackArmhole = p.lengthOr("back_armhole", 0, measure.ParsePositive)
+	s.Bodice = p.bodice()
+	for _, k := range []string{"bell_from", "sweep"} {
+		p.ofStyle(k, style, "bell", fmt.Sprintf(`for example %s = "15"`, k), true)
+	}
+	p.ofStyle("fullness", style, "puff", "2 or more: fullness = 2", true)
+	p.ofStyle("puff", style, "puff", "", false)
+	p.ofStyle("band", style, "puff", "", false)
+	s.BellFrom = p.lengthOr("bell_from", 0, measure.ParsePositive)
+	s.Sweep = p.lengthOr("sweep", 0, measure.ParsePositive)
+	s.Fullness, _ = p.ratio("fullness", 1, mostFullness)
+	s.Puff = p.lengthOr("puff", 0, measure.ParseNonNegative)
+	s.Band = p.lengthOr("band", 0, measure.ParsePositive)
+	hem := hangingHem
+	if s.Style == shapes.PuffSleeve {
+		hem = sewnIn
+	}
+	return p.layers(hem, func(l layer) shapes.Draft {
+		s.HemRaise, s.Allowance = l.raise, l.allow
+		return s
+	})
+}
+
+// ofStyle refuses a key that a sleeve of another style has no use for, and asks
+// for one that the style must have.
+func (p *partTable) ofStyle(key, style, of, hint string, must bool) {
+	switch {
+	case style != of && p.has(key):
+		p.fail(p.field(key).at, fmt.Sprintf("style = %q", of), "%s has `%s`, which is for a %s", p.name, key, of)
+	case style == of && must && !p.has(key):
+		p.need(key, hint)
+	}
+}

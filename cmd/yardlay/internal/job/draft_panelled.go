@@ -1,0 +1,165 @@
+package job
+
+import (
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// figureKeys are the girths and heights of a close-fitting body.
+var figureKeys = []Key{
+	{"over_bust", "length", "`over_bust_girth`", "girth under the arms, above the bust"},
+	{"bust", "length", "`bust_girth`", "girth at the fullest"},
+	{"underbust", "length", "`underbust_girth`", "girth under the bust"},
+	waistKey,
+	{"high_hip", "length", "`high_hip_girth`", "girth over the hip bones"},
+	{"over_bust_up", "length", "`waist_to_over_bust`", "from the waist up"},
+	{"bust_up", "length", "`waist_to_bust`", "from the waist up"},
+	{"underbust_up", "length", "`waist_to_underbust`", "from the waist up"},
+	{"high_hip_down", "length", "`waist_to_high_hip`", "from the waist down"},
+}
+
+// figure reads the figure down to the high hip, or to the waist.
+func (p *partTable) figure(highHip bool) shapes.Figure {
+	f := shapes.Figure{
+		OverBust:    p.measure("over_bust", "over_bust_girth"),
+		Bust:        p.measure("bust", "bust_girth"),
+		UnderBust:   p.measure("underbust", "underbust_girth"),
+		Waist:       p.measure("waist", "waist_girth"),
+		OverBustUp:  p.measure("over_bust_up", "waist_to_over_bust"),
+		BustUp:      p.measure("bust_up", "waist_to_bust"),
+		UnderBustUp: p.measure("underbust_up", "waist_to_underbust"),
+	}
+	if highHip {
+		f.HighHip = p.measure("high_hip", "high_hip_girth")
+		f.HighHipDown = p.measure("high_hip_down", "waist_to_high_hip")
+	} else { // may stand there all the same, for when ends_at changes
+		p.field("high_hip")
+		p.field("high_hip_down")
+	}
+	return f
+}
+
+// panelKeys are those that bodies of panels share beyond the figure.
+var panelKeys = []Key{
+	{"panels", "6, 8, 10 or 12", "", "round the whole body"},
+	{"shares", "list of ratios", "our own", "of the half waist, one a panel from front to back, summing to 1"},
+	{"facing", "length", "0", "grown on at centre back, folded back behind eyelets or zip"},
+	{"front_dip", "length", "0", "how much lower than the over-bust the top lies at centre front"},
+	{"side_dip", "length", "0", "the same under the arm"},
+	{"back_dip", "length", "0", "the same at centre back"},
+	{"side_rise", "length", "0", "how much higher the lower edge lies at the side than at centre front"},
+	{"back_rise", "length", "0", "the same at centre back"},
+	{"channel", "length", "none", "width of the boning channels marked along the seams"},
+	{"mid_bones", "true or false", "false", "a channel in the middle of every panel as well"},
+	sewnInKey,
+}
+
+// panels reads how many panels there are.
+func (p *partTable) panels() int {
+	if !p.has("panels") {
+		p.need("panels", "an even number from 6 to 12: panels = 8")
+	}
+	n := p.count("panels", 6, 6, 12)
+	if n%2 != 0 {
+		p.fail(p.field("panels").value.at, "6, 8, 10 or 12", "`panels` cannot be %d", n)
+	}
+	return n
+}
+
+// shares reads how the half waist is divided.
+func (p *partTable) shares() []float64 {
+	f := p.field("shares")
+	if f == nil {
+		return nil
+	}
+	const example = `[0.3, 0.24, 0.22, 0.24]`
+	if f.value.kind != kindList {
+		p.wrong("shares", f.value, "a list of ratios", example)
+		return nil
+	}
+	var all []float64
+	for _, item := range f.value.items {
+		if share, ok := p.ratioOf("shares", item, 0.01, 1); ok {
+			all = append(all, share)
+		}
+	}
+	return all
+}
+
+var corset = draft{
+	name:    "corset",
+	about:   "a laced body of panels from over the bust to the high hip, drawn in at the waist",
+	example: `draft = "corset", panels = 10, reduction = "2", lacing_gap = "2", front = "opening", facing = "1 1/2", channel = "3/8"`,
+	keys: append(append([]Key{
+		{"reduction", "length", "0", "taken from the waist, at most a fifth; 2 to 3 in for a first corset"},
+		{"ease", "length", "0", "added to every other girth; negative draws in"},
+		{"lacing_gap", "length", "0", "left open at centre back"},
+		{"front", "`seam`, `fold` or `opening`", "`seam`", "centre front: sewn, cut in one, or closed by a busk or hooks"},
+	}, figureKeys...), panelKeys...),
+	read: func(p *partTable) []Layer {
+		front := p.choice("front", "seam", "fold", "opening")
+		c := shapes.Corset{
+			Figure:    p.figure(true),
+			Panels:    p.panels(),
+			Shares:    p.shares(),
+			Reduction: p.lengthOr("reduction", 0, measure.ParseNonNegative),
+			Ease:      p.lengthOr("ease", 0, measure.Parse),
+			LacingGap: p.lengthOr("lacing_gap", 0, measure.ParseNonNegative),
+
+			FrontOnFold:  front == "fold",
+			FrontOpening: front == "opening",
+			Facing:       p.lengthOr("facing", 0, measure.ParseNonNegative),
+
+			FrontDip: p.lengthOr("front_dip", 0, measure.ParseNonNegative),
+			SideDip:  p.lengthOr("side_dip", 0, measure.ParseNonNegative),
+			BackDip:  p.lengthOr("back_dip", 0, measure.ParseNonNegative),
+			SideRise: p.lengthOr("side_rise", 0, measure.ParseNonNegative),
+			BackRise: p.lengthOr("back_rise", 0, measure.ParseNonNegative),
+
+			Channel:  p.lengthOr("channel", 0, measure.ParsePositive),
+			MidBones: p.truth("mid_bones", false),
+		}
+		return p.layers(sewnIn, func(l layer) shapes.Draft {
+			c.HemRaise, c.Allowance = l.raise, l.allow
+			return c
+		})
+	},
+}
+
+var straplessBodice = draft{
+	name:    "strapless-bodice",
+	about:   "a fitted body of panels that ends over the bust, to the waist or the high hip",
+	example: `draft = "strapless-bodice", panels = 8, ease = "-1/2", front = "fold", front_dip = "1", channel = "3/8"`,
+	keys: append(append([]Key{
+		{"ends_at", "`waist` or `high-hip`", "`waist`", "its lower edge"},
+		{"ease", "length", "0", "added to every girth; negative where it must hold itself up"},
+		{"closing", "`zip` or `lacing`", "`zip`", "at centre back"},
+		{"lacing_gap", "length", "0", "left open by the lacing"},
+		{"front", "`seam` or `fold`", "`seam`", "centre front sewn, or cut in one"},
+	}, figureKeys...), panelKeys...),
+	read: func(p *partTable) []Layer {
+		s := shapes.StraplessBodice{
+			Figure:      p.figure(p.choice("ends_at", "waist", "high-hip") == "high-hip"),
+			Panels:      p.panels(),
+			Shares:      p.shares(),
+			Ease:        p.lengthOr("ease", 0, measure.Parse),
+			Laced:       p.choice("closing", "zip", "lacing") == "lacing",
+			LacingGap:   p.lengthOr("lacing_gap", 0, measure.ParseNonNegative),
+			Facing:      p.lengthOr("facing", 0, measure.ParseNonNegative),
+			FrontOnFold: p.choice("front", "seam", "fold") == "fold",
+
+			FrontDip: p.lengthOr("front_dip", 0, measure.ParseNonNegative),
+			SideDip:  p.lengthOr("side_dip", 0, measure.ParseNonNegative),
+			BackDip:  p.lengthOr("back_dip", 0, measure.ParseNonNegative),
+			SideRise: p.lengthOr("side_rise", 0, measure.ParseNonNegative),
+			BackRise: p.lengthOr("back_rise", 0, measure.ParseNonNegative),
+
+			Channel:  p.lengthOr("channel", 0, measure.ParsePositive),
+			MidBones: p.truth("mid_bones", false),
+		}
+		return p.layers(sewnIn, func(l layer) shapes.Draft {
+			s.HemRaise, s.Allowance = l.raise, l.allow
+			return s
+		})
+	},
+}

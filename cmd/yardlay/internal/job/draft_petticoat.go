@@ -1,0 +1,90 @@
+package job
+
+import (
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+var petticoat = draft{
+	name:    "petticoat",
+	about:   "gathered tiers on a plain yoke that is fitted, or straight with a casing",
+	example: `draft = "petticoat", hip_ease = "3", length = "34", yoke = "9", casing = "3/4", tiers = 3, fullness = 1.75`,
+	keys: []Key{
+		waistKey,
+		{"hip", "length", "`hip_girth`", "that it goes over"},
+		hipEaseKey, hipDepthKey,
+		{"length", "length", "", "finished, from waist to hem"},
+		{"yoke", "length", "", "depth of the yoke, from the waist to the first tier"},
+		{"casing", "length", "none: a fitted yoke", "width of the casing; the yoke is as wide as the hip then"},
+		{"tiers", "whole number", "1", "how many, of equal depth"},
+		{"depths", "list of lengths", "equal shares", "of the tiers from the top, instead of `tiers`"},
+		{"fullness", "ratio", "", "flat length over the length gathered onto, from tier to tier"},
+		{"join", "length", "seam allowance", "allowance at each end of each strip"},
+		liningKey,
+	},
+	read: func(p *partTable) []Layer {
+		d := shapes.Petticoat{
+			Waist:     p.measure("waist", "waist_girth"),
+			Hip:       p.measure("hip", "hip_girth") + p.lengthOr("hip_ease", 0, measure.ParseNonNegative),
+			Length:    p.mustLength("length", "34"),
+			YokeDepth: p.mustLength("yoke", "9"),
+			Casing:    p.lengthOr("casing", 0, measure.ParsePositive),
+			Tiers:     p.count("tiers", 1, 1, mostTiers),
+			Join:      p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+		}
+		if p.has("casing") {
+			d.HipDepth = p.measureOr("hip_depth", "waist_to_hips", 0)
+		} else {
+			d.HipDepth = p.measure("hip_depth", "waist_to_hips")
+		}
+		if d.Depths = p.depths("depths"); d.Depths != nil {
+			d.Tiers = len(d.Depths)
+			if p.has("tiers") {
+				p.fail(p.field("tiers").at, "the list says how many", "`tiers` beside a list of depths")
+			}
+		} else if f := p.field("depths"); f != nil {
+			p.wrong("depths", f.value, "a list of lengths", `["10", "14"]`)
+		}
+		d.Fullness, _ = p.ratio("fullness", 1, mostFullness)
+		if !p.has("fullness") {
+			p.need("fullness", "flat length over gathered length: 1.5 to 2 for a petticoat")
+		}
+		return p.layers(hangingHem, func(l layer) shapes.Draft {
+			d.ClothWidth, d.HemRaise, d.Allowance = l.cloth.washed(), l.raise, l.allow
+			return d
+		})
+	},
+}
+
+var hood = draft{
+	name:    "hood",
+	about:   "two halves with a seam over the crown, or two sides with a strip between them",
+	example: `draft = "hood", neck = "22", height = "14", depth = "10", round = "5", drop = "1"`,
+	keys: []Key{
+		{"neck", "length", "`neck_base_girth`", "finished length of the neckline it is sewn to"},
+		{"height", "length", "", "from the top of the front edge down to the neck"},
+		{"depth", "length", "", "of a side, from the front edge to the back of the head"},
+		{"round", "length", "", "radius of the crown at the back"},
+		{"drop", "length", "0", "how much lower the neck lies in front than behind"},
+		{"strip", "length", "none", "width of a strip between the sides"},
+		{"dart", "length", "none", "width of a dart in the middle of each side's neck; needs `dart_length`"},
+		{"dart_length", "length", "none", "from the neck up"},
+		sewnInKey,
+	},
+	read: func(p *partTable) []Layer {
+		h := shapes.Hood{
+			Neck:       p.measure("neck", "neck_base_girth"),
+			Height:     p.mustLength("height", "14"),
+			Depth:      p.mustLength("depth", "10"),
+			Round:      p.mustLength("round", "5"),
+			Drop:       p.lengthOr("drop", 0, measure.ParseNonNegative),
+			Strip:      p.lengthOr("strip", 0, measure.ParsePositive),
+			Dart:       p.lengthOr("dart", 0, measure.ParsePositive),
+			DartLength: p.lengthOr("dart_length", 0, measure.ParsePositive),
+		}
+		return p.layers(sewnIn, func(l layer) shapes.Draft {
+			h.HemRaise, h.Allowance = l.raise, l.allow
+			return h
+		})
+	},
+}

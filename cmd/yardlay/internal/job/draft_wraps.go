@@ -1,0 +1,155 @@
+package job
+
+import (
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+var peplum = draft{
+	name:    "peplum",
+	about:   "a short skirt on a bodice, smooth over the hip or a part of a circle",
+	example: `draft = "peplum", length = "7", opening = "front"`,
+	keys: []Key{
+		waistKey,
+		{"length", "length", "", "finished, from waist to hem"},
+		{"circle", "word or ratio", "as the hip asks for", circleKey.Meaning},
+		clearHipKey, hipEaseKey, hipDepthKey,
+		{"opening", "`back` or `front`", "`back`", "where it is open"},
+		{"on_fold", "true or false", "false", "the other centre on a fold: cut whole from an open lay"},
+		sectionsKey,
+		sewnInKey,
+	},
+	read: func(p *partTable) []Layer {
+		d := shapes.Peplum{
+			Waist:     p.measure("waist", "waist_girth"),
+			Length:    p.mustLength("length", "7"),
+			FrontOpen: p.choice("opening", "back", "front") == "front",
+			OnFold:    p.truth("on_fold", false),
+			Sections:  p.sections(),
+		}
+		if p.has("circle") {
+			d.Fraction = p.circle()
+		}
+		if d.Hip, d.HipDepth = p.clears(); d.Hip == 0 && !p.has("circle") {
+			p.need("hip", "give `hip` and `hip_depth` here or on the body, or `circle`")
+		}
+		return p.layers(sewnIn, func(l layer) shapes.Draft {
+			d.HemRaise, d.Allowance = l.raise, l.allow
+			return d
+		})
+	},
+}
+
+var overskirt = draft{
+	name:    "overskirt",
+	about:   "a circle skirt over another, open at centre front",
+	example: `draft = "overskirt", circle = "three-quarter", length = "40", front_length = "24", gap = "3"`,
+	keys: []Key{
+		waistKey,
+		{"length", "length", "", "finished, from waist to hem at centre back"},
+		{"front_length", "length", "as `length`", "of the front edges"},
+		{"gap", "length", "0", "between the front edges at the waist"},
+		circleKey,
+		sectionsKey,
+		backSeamKey, backFoldKey,
+		liningKey,
+	},
+	read: func(p *partTable) []Layer {
+		d := shapes.Overskirt{
+			Waist:       p.measure("waist", "waist_girth"),
+			Length:      p.mustLength("length", "40"),
+			FrontLength: p.lengthOr("front_length", 0, measure.ParsePositive),
+			Gap:         p.lengthOr("gap", 0, measure.ParseNonNegative),
+			Fraction:    p.circle(),
+			BackSeam:    p.truth("back_seam", false),
+			BackOnFold:  p.truth("back_on_fold", false),
+			Sections:    p.sections(),
+		}
+		return p.layers(hangingHem, func(l layer) shapes.Draft {
+			d.HemRaise, d.Allowance = l.raise, l.allow
+			return d
+		})
+	},
+}
+
+var petals = draft{
+	name:    "petal",
+	about:   "a skirt of rounded panels that overlap at the waist",
+	example: `draft = "petal", petals = 6, overlap = "1 1/2", circle = "half", length = "24", side = "8"`,
+	keys: []Key{
+		waistKey,
+		{"length", "length", "", "finished, from waist to hem in the middle of a petal"},
+		{"side", "length", "0", "from the waist down to where the edge begins to round"},
+		{"petals", "whole number", "", "how many"},
+		{"overlap", "length", "0", "of neighbours, at the waist"},
+		circleKey,
+		sewnInKey,
+	},
+	read: func(p *partTable) []Layer {
+		d := shapes.Petals{
+			Waist:    p.measure("waist", "waist_girth"),
+			Length:   p.mustLength("length", "24"),
+			Side:     p.lengthOr("side", 0, measure.ParseNonNegative),
+			Count:    p.count("petals", 0, 1, mostGores),
+			Overlap:  p.lengthOr("overlap", 0, measure.ParseNonNegative),
+			Fraction: p.circle(),
+		}
+		if !p.has("petals") {
+			p.need("petals", "how many: petals = 6")
+		}
+		return p.layers(sewnIn, func(l layer) shapes.Draft {
+			d.HemRaise, d.Allowance = l.raise, l.allow
+			return d
+		})
+	},
+}
+
+var handkerchief = draft{
+	name:    "handkerchief",
+	about:   "a skirt cut from a square with a round waist, hanging in four points",
+	example: `draft = "handkerchief", length = "22", panels = 2`,
+	keys: []Key{
+		waistKey,
+		{"length", "length", "", "finished, from the waist to the middle of a side, where it is shortest"},
+		{"panels", "1, 2 or 4", "1", "cut in one, in halves or in quarters"},
+		{"opening", "true or false", "true", "one seam opens, or there is a slit"},
+		clearHipKey, hipEaseKey, hipDepthKey,
+		liningKey,
+	},
+	read: func(p *partTable) []Layer {
+		d := shapes.Handkerchief{
+			Waist:   p.measure("waist", "waist_girth"),
+			Length:  p.mustLength("length", "22"),
+			Panels:  p.count("panels", 1, 1, 4),
+			Opening: p.truth("opening", true),
+		}
+		d.Hip, d.HipDepth = p.clears()
+		return p.layers(hangingHem, func(l layer) shapes.Draft {
+			d.HemRaise, d.Allowance = l.raise, l.allow
+			return d
+		})
+	},
+}
+
+var godet = draft{
+	name:    "godet",
+	about:   "a wedge set into a seam or slit to widen a hem",
+	example: `draft = "godet", length = "14", hem = "12", count = 6`,
+	keys: []Key{
+		{"length", "length", "", "finished, of the slit from its top to the hem"},
+		{"hem", "length", "", "what one adds to the hem"},
+		countKey,
+		liningKey,
+	},
+	read: func(p *partTable) []Layer {
+		d := shapes.Godet{
+			Length: p.mustLength("length", "14"),
+			Hem:    p.mustLength("hem", "12"),
+			Count:  p.count("count", 1, 1, shapes.MaxCount),
+		}
+		return p.layers(hangingHem, func(l layer) shapes.Draft {
+			d.HemRaise, d.Allowance = l.raise, l.allow
+			return d
+		})
+	},
+}
