@@ -27,6 +27,7 @@ func drawBlock(t *rapid.T) BodiceBlock {
 	b.WaistEase = rapid.Float64Range(20, 60).Draw(t, "waist ease")
 	b.FrontOnFold = rapid.Bool().Draw(t, "front on fold")
 	b.EasePleat = rapid.Float64Range(0, 30).Draw(t, "ease pleat")
+	b.Chord = 0.2 // coarse, for speed
 	b.Allowance = Allowance{Seam: rapid.Float64Range(0, 15).Draw(t, "seam"), Waist: rapid.Float64Range(0, 20).Draw(t, "waist allowance")}
 	return b
 }
@@ -136,7 +137,7 @@ func TestBodiceBlockMonotone(t *testing.T) {
 		if err != nil {
 			t.Skip(err)
 		}
-		for what, change := range map[string]func(*BodiceBlock){
+		for what, change := range someOf(t, map[string]func(*BodiceBlock){
 			"bust":              func(b *BodiceBlock) { b.Bust += 8 },
 			"waist":             func(b *BodiceBlock) { b.Waist += 8 },
 			"ease":              func(b *BodiceBlock) { b.Ease += 8 },
@@ -147,7 +148,7 @@ func TestBodiceBlockMonotone(t *testing.T) {
 			"back width":        func(b *BodiceBlock) { b.BackWidth += 4 },
 			"bust dart":         func(b *BodiceBlock) { b.BustDart += 4 },
 			"ease pleat":        func(b *BodiceBlock) { b.EasePleat += 4 },
-		} {
+		}) {
 			more := b
 			change(&more)
 			now, nowDarts, err := total(more)

@@ -1,9 +1,13 @@
 package shapes
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"yardlay/shapes/plane"
 )
@@ -98,4 +102,17 @@ func refuses(t *testing.T, cases []refusal) {
 			}
 		})
 	}
+}
+
+// someOf draws a few of the named changes to a draft: trying all of them on every
+// body would take long.
+func someOf[T any](t *rapid.T, all map[string]func(*T)) map[string]func(*T) {
+	const few = 4
+	out := map[string]func(*T){}
+	names := slices.Sorted(maps.Keys(all))
+	for range few {
+		name := rapid.SampledFrom(names).Draw(t, "change")
+		out[name] = all[name]
+	}
+	return out
 }

@@ -176,7 +176,7 @@ func TestCorsetMonotone(t *testing.T) {
 		if err != nil {
 			t.Skip(err)
 		}
-		for what, change := range map[string]func(*Corset){
+		for what, change := range someOf(t, map[string]func(*Corset){
 			"over-bust":       func(c *Corset) { c.Figure.OverBust += 10 },
 			"bust":            func(c *Corset) { c.Figure.Bust += 10 },
 			"under-bust":      func(c *Corset) { c.Figure.UnderBust += 10 },
@@ -192,7 +192,7 @@ func TestCorsetMonotone(t *testing.T) {
 			"less side dip":   func(c *Corset) { c.SideDip -= 5 },
 			"less rise":       func(c *Corset) { c.BackRise -= 5 },
 			"less hem raised": func(c *Corset) { c.HemRaise -= 5 },
-		} {
+		}) {
 			more := c
 			change(&more)
 			now, err := total(more)

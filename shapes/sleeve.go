@@ -2,6 +2,7 @@ package shapes
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/paulmach/orb"
 
@@ -95,16 +96,20 @@ const halvings = 24
 func (s Sleeve) cap() (sleeveCap, error) {
 	whole := s.FrontArmhole + s.BackArmhole
 	eased := 1 + s.CapEase/whole
+	// All halves are one curve drawn higher and wider: its chords, of height and
+	// width 1, are within 0.01 mm of the arc at this size.
+	var chords [32]orb.Point
+	for i := range chords {
+		a, b := capHalf(1, 1).at(float64(i)/32), capHalf(1, 1).at(float64(i+1)/32)
+		chords[i] = orb.Point{b[0] - a[0], b[1] - a[1]}
+	}
 	width := func(height, length float64) float64 {
 		return bisect(func(w float64) float64 {
-			const chords = 32 // within 0.01 mm of the arc, which a cap of this size needs
-			c, sum, last := capHalf(height, w), 0.0, orb.Point{}
-			for i := 1; i <= chords; i++ {
-				at := c.at(float64(i) / chords)
-				sum += plane.Length([]orb.Point{last, at})
-				last = at
+			sum := -length
+			for _, c := range chords {
+				sum += math.Sqrt(height*height*c[0]*c[0] + w*w*c[1]*c[1])
 			}
-			return sum - length
+			return sum
 		}, 0, length, halvings)
 	}
 	low, high := lowestCap*whole, highestCap*whole
