@@ -79,8 +79,8 @@ func snapDown(v float64) float64 { return math.Floor(v/plane.Lattice) * plane.La
 // With a MaxLength the two stretches share it: Verify of what Unfold returns
 // tells whether both fit.
 //
-// Errors are those of Check, and say by name what cannot be cut on this lay and
-// what would help.
+// Errors are those of Check, and a *LayError that says by name what cannot be cut
+// on this lay and what would help.
 func Fold(p Problem, lay Lay, selvedge float64) ([]Stretch, error) {
 	switch {
 	case lay > DoubleFold:
@@ -106,14 +106,14 @@ func Fold(p Problem, lay Lay, selvedge float64) ([]Stretch, error) {
 	folded := newFolded(p, lay, snapUp(selvedge))
 	rest.Problem.Pieces = nil
 	rest.Problem.Gap = restGap(p)
-	var why error // the first piece left over, and the reason
+	var why *leftOver // the first
 	for i := range p.Pieces {
-		left, because := folded.share(p, i)
+		left, over := folded.share(p, i)
 		if left == 0 {
 			continue
 		}
 		if why == nil {
-			why = fmt.Errorf("%q %s", p.Pieces[i].Name, because)
+			why = &over
 		}
 		piece := p.Pieces[i]
 		piece.Count = left
@@ -122,11 +122,12 @@ func Fold(p Problem, lay Lay, selvedge float64) ([]Stretch, error) {
 	}
 	switch {
 	case len(folded.Problem.Pieces) == 0:
-		return nil, fmt.Errorf("nothing can be cut double on a %v: %w; lay the cloth open", lay, why)
+		return nil, why.refusal(lay, fmt.Sprintf("nothing can be cut double on a %v: %s; lay the cloth open", lay, why))
 	case len(rest.Problem.Pieces) == 0:
 		return []Stretch{folded}, nil
 	case len(p.Strip.Forbidden) > 0:
-		return nil, fmt.Errorf("%w and must lie on an open stretch behind the %v, but where that begins against the flaws is not known beforehand: lay the cloth open, or cut the flaws out", why, lay)
+		return nil, &LayError{Lay: lay, Brief: "where an open stretch behind the fold meets the flaws is not known beforehand", text: fmt.Sprintf(
+			"%s and must lie on an open stretch behind the %v, but where that begins against the flaws is not known beforehand: lay the cloth open, or cut the flaws out", why, lay)}
 	}
 	return []Stretch{folded, rest}, nil
 }
@@ -146,17 +147,22 @@ func restGap(p Problem) float64 {
 func unfoldable(p Problem, lay Lay) error {
 	s := p.Strip
 	across := !lay.lengthwise()
+	refuse := func(brief, text string, args ...any) error {
+		return &LayError{Lay: lay, Brief: brief, text: fmt.Sprintf(text, args...)}
+	}
 	switch {
 	case across && s.Repeat != Repeat{}:
-		return fmt.Errorf("on a %v the repeat of the two layers does not meet: lay the cloth open", lay)
+		return refuse("the repeat of the two layers does not meet", "on a %v the repeat of the two layers does not meet: lay the cloth open", lay)
 	case s.Repeat.Across > 0:
-		return fmt.Errorf("on a %v a repeat across the cloth does not meet itself: lay the cloth open", lay)
+		return refuse("a repeat across does not meet itself over the fold", "on a %v a repeat across the cloth does not meet itself: lay the cloth open", lay)
 	case len(s.Forbidden) > 0 && lay != LengthwiseFold:
-		return fmt.Errorf("flaws cannot be kept clear of on a %v, as where they come to lie depends on the marker: lay the cloth open, or cut the flaws out", lay)
+		return refuse("flaws cannot be kept clear of on this fold",
+			"flaws cannot be kept clear of on a %v, as where they come to lie depends on the marker: lay the cloth open, or cut the flaws out", lay)
 	case lay == CrosswiseFold:
 		for _, piece := range p.Pieces {
 			if piece.Count > 1 && len(piece.twoWay()) == 0 {
-				return fmt.Errorf("%q may not be turned by 180 degrees, and on a crosswise fold the upper layer's nap runs the other way: cut the cloth along the fold and turn the upper layer, or lay it open", piece.Name)
+				return refuse("the nap of the upper layer would run the other way",
+					"%q may not be turned by 180 degrees, and on a crosswise fold the upper layer's nap runs the other way: cut the cloth along the fold and turn the upper layer, or lay it open", piece.Name)
 			}
 		}
 	}

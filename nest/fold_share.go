@@ -11,17 +11,32 @@ import (
 	"yardlay/shapes/plane"
 )
 
+// leftOver is a piece that a folded stretch does not cut all copies of.
+type leftOver struct {
+	piece string
+	why   string
+	size  *SizeError // when it is too large
+}
+
+func (l leftOver) String() string { return fmt.Sprintf("%q %s", l.piece, l.why) }
+
+// refusal is the error, with its text, that this piece stands for.
+func (l leftOver) refusal(lay Lay, text string) *LayError {
+	return &LayError{Lay: lay, Brief: "nothing can be cut double", Size: l.size, text: text}
+}
+
 // share adds to a folded stretch what it can cut of piece i of p, and returns how
 // many copies are left over and why.
-func (s *Stretch) share(p Problem, i int) (left int, why string) {
+func (s *Stretch) share(p Problem, i int) (left int, why leftOver) {
+	over := func(why string, size *SizeError) leftOver { return leftOver{p.Pieces[i].Name, why, size} }
 	piece := p.Pieces[i]
 	if piece.Half != nil && s.Lay.lengthwise() {
 		if half := piece.onFold(); len(half.Turns) > 0 && s.try(half, i) == nil {
-			return 0, ""
+			return 0, leftOver{}
 		}
 	}
 	if piece.Count == 1 {
-		return 1, "is cut once, not in pairs"
+		return 1, over("is cut once, not in pairs", nil)
 	}
 	double := piece
 	double.Half = nil
@@ -31,13 +46,13 @@ func (s *Stretch) share(p Problem, i int) (left int, why string) {
 		double.Mirror = Free // whichever of the two is drawn, the other layer gives the other
 	}
 	if len(double.Turns) == 0 {
-		return piece.Count, "is not its own mirror image in the turns that it may take, and every copy is cut the same way up"
+		return piece.Count, over("is not its own mirror image in the turns that it may take, and every copy is cut the same way up", nil)
 	}
 	if miss := s.try(double, i); miss != nil {
-		return piece.Count, fmt.Sprintf("takes %s mm across and %s mm along, and the folded cloth has room for %s mm across",
-			millimetres(miss.Across), millimetres(miss.Along), millimetres(miss.Width))
+		return piece.Count, over(fmt.Sprintf("takes %s mm across and %s mm along, and the folded cloth has room for %s mm across",
+			millimetres(miss.Across), millimetres(miss.Along), millimetres(miss.Width)), miss)
 	}
-	return piece.Count % 2, "is cut in an odd number"
+	return piece.Count % 2, over("is cut in an odd number", nil)
 }
 
 // try adds a piece to the stretch, cut for piece i of the open problem, if it

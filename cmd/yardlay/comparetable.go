@@ -210,7 +210,7 @@ func (t comparison) lines(row compare.Row) []compareLine {
 	return []compareLine{buys, differs}
 }
 
-func whyNot(row compare.Row) string { return "not laid: " + row.Why }
+func whyNot(row compare.Row) string { return "not laid: " + row.Brief }
 
 // stack prints row under row, each with a line a cloth.
 func (t comparison) stack(out io.Writer) {

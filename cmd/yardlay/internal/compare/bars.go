@@ -18,6 +18,7 @@ const (
 	barHeight = 5.0
 	barPitch  = 8.0
 	nameWide  = 30 // letters of a row's name in a line
+	whyWide   = 72 // and of what is written in place of its bar: plot over small x letter
 	mostBars  = 60
 )
 
@@ -142,7 +143,11 @@ func (p *picture) key(cloths []string) {
 // bar draws one row.
 func (p *picture) bar(b bar, x0, per float64) {
 	names := fold(b.row.Name, nameWide)
-	pitch := max(barPitch, float64(len(names))*text*1.25+2)
+	var why []string
+	if b.row.Report == nil {
+		why = fold("not laid: "+b.row.Brief, whyWide)
+	}
+	pitch := max(barPitch, float64(len(names))*text*1.25+2, float64(len(why))*small*1.2+2)
 	mid := p.y + pitch/2
 	role := sheet.RoleNote
 	if b.row.Best {
@@ -153,7 +158,7 @@ func (p *picture) bar(b bar, x0, per float64) {
 	}
 	defer func() { p.y += pitch }()
 	if b.row.Report == nil {
-		p.why(b.row, x0+2, mid, pitch)
+		p.why(why, x0+2, mid)
 		return
 	}
 	x := x0
@@ -177,13 +182,7 @@ func (p *picture) bar(b bar, x0, per float64) {
 }
 
 // why writes what keeps a row from being laid in place of its bar.
-func (p *picture) why(row *Row, x, mid, pitch float64) {
-	const letters = 72 // plot over small x letter
-	lines := fold("not laid: "+row.Why, letters)
-	if most := int(pitch / (small * 1.2)); len(lines) > most {
-		lines = lines[:most]
-		lines[most-1] += " ..."
-	}
+func (p *picture) why(lines []string, x, mid float64) {
 	h := float64(len(lines)) * small * 1.2
 	p.add(sheet.Shape{Role: sheet.RoleGround, Ring: ring(x-1, mid-h/2, x+plot, mid+h/2)})
 	for i, line := range lines {

@@ -59,6 +59,7 @@ type Row struct {
 	Best       bool        `json:"best"`       // costs least
 	Difference *Difference `json:"difference"` // from the job as written; null for that itself and where one of them was not laid
 	Why        string      `json:"why"`        // what keeps it from being laid, "" when nothing does
+	Brief      string      `json:"brief"`      // the same in a few words, lengths in the unit they are shown in
 	Hint       string      `json:"hint"`       // and what would help, if that is known
 	Notes      []string    `json:"notes"`
 
@@ -163,7 +164,7 @@ func (r *Result) draw(name string, src []byte, ways [][]job.Change) error {
 		switch {
 		case errors.As(err, &change):
 			refused[change.Change] = change
-			row.Why, row.Hint = change.What, change.Hint
+			row.Why, row.Brief, row.Hint = change.What, change.What, change.Hint
 		case err != nil:
 			row.refuse(err)
 		case i > 0 && r.Rows[0].job != nil && reflect.DeepEqual(j, r.Rows[0].job):
@@ -211,10 +212,13 @@ func (w *Row) refuse(err error) {
 	var all job.Errors
 	w.Why = err.Error()
 	if errors.As(err, &all) {
-		w.Why, w.Hint = all[0].What, all[0].Hint
+		w.Why, w.Brief, w.Hint = all[0].What, all[0].Brief, all[0].Hint
 	}
 	if why, help, ok := cutLast(w.Why, "; "); ok && w.Hint == "" {
 		w.Why, w.Hint = why, help
+	}
+	if w.Brief == "" {
+		w.Brief = w.Why
 	}
 }
 
@@ -256,9 +260,9 @@ func (w *Row) fill(o Options) error {
 	var laid []plan.Laid
 	for i, one := range w.lots {
 		if one.err != nil {
-			w.Why = one.err.Error()
-			if one.err != errSkipped {
-				w.Why = fmt.Sprintf("`%s` could not be laid: %v", w.tasks[i].Spread.Cloth.ID, one.err)
+			w.Why, w.Brief = one.err.Error(), one.err.Error()
+			if cloth := w.tasks[i].Spread.Cloth.ID; one.err != errSkipped {
+				w.Why, w.Brief = fmt.Sprintf("`%s` could not be laid: %v", cloth, one.err), "no layout was found on "+cloth
 			}
 			return nil
 		}

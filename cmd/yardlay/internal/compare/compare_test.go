@@ -324,6 +324,35 @@ func TestRowsSayWhyTheyAreNotLaid(t *testing.T) {
 	}
 }
 
+// In the table and the picture the reason takes a few words, with lengths in one
+// unit; the whole of it stays in the JSON.
+func TestReasonsAreBrief(t *testing.T) {
+	src := strings.Replace(flags, "width = 30\n", "width = 24\n", 1)
+	for _, c := range []struct {
+		vary []string
+		unit measure.Unit
+		row  int
+		want string
+	}{
+		{[]string{"satin.lay=lengthwise-fold"}, measure.Inch, 1, "folded, satin is 12 in wide, flag 12 1/8 in"},
+		{[]string{"satin.lay=lengthwise-fold"}, measure.Centimetre, 1, "folded, satin is 30.4 cm wide, flag 30.8 cm"},
+		{[]string{"satin.width=10"}, measure.Yard, 1, "of satin 10 in are usable, flag takes 12 1/8 in"},
+		{[]string{"satin.lay=crosswise-fold"}, measure.Inch, 1, "satin as a crosswise-fold: the nap of the upper layer would run the other way"},
+		{[]string{"satin.repeat={ across = 4 }", "satin.lay=double-fold"}, measure.Inch, 1, "satin as a double-fold: a repeat across does not meet itself over the fold"},
+		{[]string{"flag.count=501"}, measure.Inch, 1, "501 pieces on satin, the most is 500"},
+		{[]string{"flag.length=14", "satin.nap=two-way", "satin.width=24,10"}, measure.Inch, 2, "of satin 10 in are usable, flag takes 12 1/8 in"},
+	} {
+		r := run(t, strings.Replace(src, "width = 11\n", "width = 11.1\n", 1), Options{Unit: c.unit}, c.vary...)
+		row := r.Rows[c.row]
+		if row.Brief != c.want || len(row.Why) < len(row.Brief) || strings.Contains(row.Brief, "mm") {
+			t.Errorf("%q: brief %q, why %q", c.vary, row.Brief, row.Why)
+		}
+		if svg := svgOf(t, r); strings.Contains(svg, "...") {
+			t.Errorf("%q: the picture cuts its reasons short", c.vary)
+		}
+	}
+}
+
 // What no row can read is refused; what some row can is that row's matter.
 func TestUnreadableChangesAreRefused(t *testing.T) {
 	var refused *job.ChangeError

@@ -154,7 +154,7 @@ func (p *picture) tell(all, same []series, even bool) {
 	}
 	for i := range p.Rows {
 		if w := &p.Rows[i]; w.Report == nil {
-			notes = append(notes, w.Name+" was not laid: "+w.Why+".")
+			notes = append(notes, w.Name+" was not laid: "+w.Brief+".")
 		}
 	}
 	for _, note := range notes {

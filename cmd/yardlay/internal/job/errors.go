@@ -17,6 +17,9 @@ type Error struct {
 	At   Position
 	What string // what is wrong, lower case, naming the thing
 	Hint string // what would mend it; may be empty
+
+	// Brief is what is wrong in a few words, for a table; "" where What is.
+	Brief string
 }
 
 // Error prints `file:line:column: what` and the hint on the next line.

@@ -40,7 +40,8 @@ func Draw(j *job.Job) ([]Spread, error) {
 		for _, layer := range part.Layers {
 			pieces, err := layer.Draft.Draft()
 			if err != nil {
-				bad = append(bad, j.ErrorAt(part.At, fmt.Errorf("part `%s` in `%s`: %s", part.Name, layer.Cloth, restate(err.Error(), j.Unit))))
+				bad = append(bad, briefly(part.Name+": "+inUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
+					fmt.Errorf("part `%s` in `%s`: %s", part.Name, layer.Cloth, restate(err.Error(), j.Unit)))))
 				continue
 			}
 			spreads[index[layer.Cloth]].add(part, pieces)

@@ -277,9 +277,10 @@ func (m *matcher) contradiction(g int, a, b matchPoint, miss float64, axis int, 
 	case a.piece != b.piece:
 		because = "they are tied twice"
 	}
-	return m.job.ErrorAt(b.at, fmt.Errorf("match `%s`: %s and %s miss each other by %s %s the cloth, where the repeat is %s: %s\n"+
+	brief := fmt.Sprintf("match %s misses by %s %s the cloth", m.agree[g].name, measure.Format(miss, unit), where)
+	return briefly(brief, m.job.ErrorAt(b.at, fmt.Errorf("match `%s`: %s and %s miss each other by %s %s the cloth, where the repeat is %s: %s\n"+
 		"  hint: leave unmatched the seam where it shows least, or change a width or length by as much",
-		m.agree[g].name, a.says, b.says, measure.Format(miss, unit), where, measure.Format(repeat, unit), because))
+		m.agree[g].name, a.says, b.says, measure.Format(miss, unit), where, measure.Format(repeat, unit), because)))
 }
 
 // between names the agreements on the way from one piece to another, other than g.

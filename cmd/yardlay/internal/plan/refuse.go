@@ -18,8 +18,9 @@ const maxCopies = 500
 // parts; nil when it can. Lengths are shown in unit.
 func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.Errors {
 	if n := s.Copies(); n > maxCopies {
-		return job.Errors{j.ErrorAt(s.Cloth.At, fmt.Errorf("%d pieces on `%s`, the most is %d\n  hint: share them out over two jobs",
-			n, s.Cloth.ID, maxCopies))}
+		return job.Errors{briefly(fmt.Sprintf("%d pieces on %s, the most is %d", n, s.Cloth.ID, maxCopies),
+			j.ErrorAt(s.Cloth.At, fmt.Errorf("%d pieces on `%s`, the most is %d\n  hint: share them out over two jobs",
+				n, s.Cloth.ID, maxCopies)))}
 	}
 	var bad job.Errors
 	for i := range problem.Pieces {
@@ -27,19 +28,40 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.
 		alone.Pieces = problem.Pieces[i : i+1]
 		err := alone.Check()
 		var size *nest.SizeError
-		if errors.As(err, &size) {
-			err = s.tooWide(alone, size, unit)
-		}
-		if err != nil {
+		switch {
+		case errors.As(err, &size):
+			bad = append(bad, briefly(s.widths(false, size, unit), j.ErrorAt(s.Parts[i].At, s.tooWide(alone, size, unit))))
+		case err != nil:
 			bad = append(bad, j.ErrorAt(s.Parts[i].At, err))
 		}
 	}
 	if least := problem.Area() / problem.Strip.Width; bad == nil && least > nest.Reach {
-		bad = append(bad, j.ErrorAt(s.Cloth.At, fmt.Errorf(
+		most := measure.Format(nest.Reach, measure.Metre)
+		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most), j.ErrorAt(s.Cloth.At, fmt.Errorf(
 			"`%s` takes more than %s of cloth, the longest marker is %s\n  hint: share the pieces out over two jobs",
-			s.Cloth.ID, measure.Format(least, measure.Metre), measure.Format(nest.Reach, measure.Metre))))
+			s.Cloth.ID, measure.Format(least, measure.Metre), most))))
 	}
 	return bad
+}
+
+// briefly gives an error its few words.
+func briefly(words string, err *job.Error) *job.Error {
+	err.Brief = words
+	return err
+}
+
+// widths sets a piece that does not fit beside the cloth as it lies, in a few
+// words: "folded, satin is 28 3/8 in wide, gore 29 5/8 in".
+func (s Spread) widths(folded bool, size *nest.SizeError, unit measure.Unit) string {
+	words := "of %s %s are usable, %s takes %s"
+	if folded {
+		words = "folded, %s is %s wide, %s %s"
+	}
+	if size.Repeat {
+		return fmt.Sprintf("the repeat of %s puts %s nowhere between the edges", s.Cloth.ID, size.Name)
+	}
+	return fmt.Sprintf(words, s.Cloth.ID,
+		measure.FormatDown(size.Width, SizeUnit(unit)), size.Name, measure.FormatUp(size.Across, SizeUnit(unit)))
 }
 
 // tooWide names the piece with both sizes and what would help.
@@ -72,7 +94,16 @@ func (s Spread) unfoldable(j *job.Job, err error) *job.Error {
 	}
 	const turned = "turn the upper layer"
 	text = strings.Replace(text, turned+",", turned+" (upper_turned = true),", 1)
-	return j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` cannot lie as a %s: %s", s.Cloth.ID, s.Cloth.Lay, text))
+	placed := j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` cannot lie as a %s: %s", s.Cloth.ID, s.Cloth.Lay, text))
+	var refused *nest.LayError
+	switch {
+	case !errors.As(err, &refused):
+	case refused.Size != nil:
+		placed.Brief = s.widths(true, refused.Size, j.Unit)
+	default:
+		placed.Brief = fmt.Sprintf("%s as a %s: %s", s.Cloth.ID, s.Cloth.Lay, refused.Brief)
+	}
+	return placed
 }
 
 // unlaid places the error of a search that ended without a layout. Markers end

@@ -15,4 +15,8 @@ func TestRestatePutsInchesBesideMillimetres(t *testing.T) {
 	if got := restate(text, measure.Centimetre); got != text {
 		t.Errorf("a metric job reads %s", got)
 	}
+	want = "waist is cut on a radius of 14.9 cm, ease -2.5 cm, spans 1e+06 by 3 mm2, at most 60 m"
+	if got := inUnit(text, measure.Metre); got != want {
+		t.Errorf("in few words it reads %s", got)
+	}
 }
