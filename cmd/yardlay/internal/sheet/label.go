@@ -261,7 +261,8 @@ func clipToBand(a, b orb.Point, y0, y1 float64) (x0, x1 float64, ok bool) {
 	return math.Min(x0, x1), math.Max(x0, x1), true
 }
 
-// blocks arranges the texts of a label in lines, most readable first.
+// blocks arranges the texts of a label in lines, most readable first. Lines break
+// between words alone.
 func blocks(texts ...string) [][]string {
 	texts = slices.DeleteFunc(slices.Clone(texts), func(s string) bool { return s == "" })
 	if len(texts) == 0 {
@@ -272,7 +273,7 @@ func blocks(texts ...string) [][]string {
 	if len(texts) > 2 {
 		all = append(all, []string{texts[0], rest})
 	}
-	if halves := wrap(texts[0], 1, textWidth(texts[0], 1)*0.62); len(halves) > 1 {
+	if halves := atSpaces(strings.Fields(texts[0]), 1, textWidth(texts[0], 1)*0.62); len(halves) > 1 {
 		all = append(all, append(slices.Clone(halves), texts[1:]...))
 	}
 	if len(texts) > 1 {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -151,6 +152,23 @@ func TestBlocksKeepEveryWord(t *testing.T) {
 	}
 	if b := blocks("", "", ""); b != nil {
 		t.Errorf("blocks of nothing: %q", b)
+	}
+}
+
+// A label breaks between words alone, however long one is beside the others.
+func TestBlocksBreakNoWord(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.StringMatching("[a-z]{1,14}"), 1, 4).Draw(t, "words")
+		for _, b := range blocks(strings.Join(words, " "), "left") {
+			for _, got := range strings.Fields(strings.Join(b, " ")) {
+				if got != "left" && got != "·" && !slices.Contains(words, got) {
+					t.Fatalf("%q breaks a word of %q", b, words)
+				}
+			}
+		}
+	})
+	if got := blocks("shoulder bow", "left"); !slices.ContainsFunc(got, func(b []string) bool { return slices.Equal(b, []string{"shoulder", "bow", "left"}) }) {
+		t.Errorf("no block of %q parts its two words", got)
 	}
 }
 

@@ -86,27 +86,30 @@ func widest(lines []string, size float64) float64 {
 // wrap breaks a text between words into lines of at most width; a word wider
 // than that is broken where it must be.
 func wrap(s string, size, width float64) []string {
-	var lines []string
-	line := ""
+	var broken []string
 	for _, word := range strings.Fields(s) {
-		if line != "" && textWidth(line+" "+word, size) <= width {
-			line += " " + word
+		part := ""
+		for _, c := range word {
+			if part != "" && textWidth(part+string(c), size) > width {
+				broken = append(broken, part)
+				part = ""
+			}
+			part += string(c)
+		}
+		broken = append(broken, part)
+	}
+	return atSpaces(broken, size, width)
+}
+
+// atSpaces sets words in lines of at most width; a wider word stands alone, whole.
+func atSpaces(words []string, size, width float64) []string {
+	var lines []string
+	for i, word := range words {
+		if last := len(lines) - 1; i > 0 && textWidth(lines[last]+" "+word, size) <= width {
+			lines[last] += " " + word
 			continue
 		}
-		if line != "" {
-			lines = append(lines, line)
-		}
-		line = ""
-		for _, c := range word {
-			if line != "" && textWidth(line+string(c), size) > width {
-				lines = append(lines, line)
-				line = ""
-			}
-			line += string(c)
-		}
-	}
-	if line != "" {
-		lines = append(lines, line)
+		lines = append(lines, word)
 	}
 	return lines
 }
