@@ -57,11 +57,19 @@ func (s StraplessBodice) Joins() ([]Join, error) {
 }
 
 func (s StraplessBodice) draft() ([]Piece, []Join, error) {
-	if err := notNegative(measured{"lacing gap", s.LacingGap}); err != nil {
+	b, err := s.body()
+	if err != nil {
 		return nil, nil, err
 	}
+	return b.draft()
+}
+
+func (s StraplessBodice) body() (*panelled, error) {
+	if err := notNegative(measured{"lacing gap", s.LacingGap}); err != nil {
+		return nil, err
+	}
 	if s.LacingGap > 0 && !s.Laced {
-		return nil, nil, errors.New("a lacing gap is given without lacing")
+		return nil, errors.New("a lacing gap is given without lacing")
 	}
 	body := panelledBody{
 		figure: s.Figure, panels: s.Panels, shares: s.Shares, ease: s.Ease, waistEase: s.Ease, gap: s.LacingGap,
@@ -72,9 +80,5 @@ func (s StraplessBodice) draft() ([]Piece, []Join, error) {
 			channel: s.Channel, midBones: s.MidBones, allowance: s.Allowance,
 		},
 	}
-	b, err := body.panelled("a strapless bodice")
-	if err != nil {
-		return nil, nil, err
-	}
-	return b.draft()
+	return body.panelled("a strapless bodice")
 }

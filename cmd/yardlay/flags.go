@@ -23,6 +23,8 @@ type options struct {
 	exact   bool
 	gowns   int
 	vary    []string
+	whatIf  bool
+	client  bool
 	unit    string
 	json    bool
 	quiet   bool

@@ -44,6 +44,12 @@ const (
 // Counted says whether what is needed of it is a number and not a length.
 func (n Notion) Counted() bool { return n.Sold.Each != nil }
 
+// Interfacing says that a layer is fused to another and not sewn.
+func (l Layer) Interfacing() bool {
+	_, fused := l.Draft.(interfacing)
+	return fused
+}
+
 const mostNotions = 64
 
 // notions reads every [[notion]]; what one lacks is taken from the rates file's
@@ -119,7 +125,7 @@ func (t *table) needs(n *Notion, j *Job) {
 		return
 	}
 	t.among("parts", "part", n.Parts, func(name string) bool {
-		return slices.ContainsFunc(j.Parts, func(p Part) bool { return p.Name == name })
+		return slices.ContainsFunc(j.Parts, func(p Part) bool { return p.Name == name || p.Called == name && name != "" })
 	})
 	t.among("cloths", "cloth", n.Cloths, func(id string) bool {
 		return slices.ContainsFunc(j.Cloths, func(c Cloth) bool { return c.ID == id })

@@ -49,11 +49,29 @@ func (t *table) sold(c *Cloth, currency string) {
 			c.Offers = append(c.Offers, further)
 		}
 	}
+	if t.truth("whole_bolts", false) {
+		t.wholeBolts(c)
+	}
 	if c.Priced = len(c.Offers) > 0; c.Priced {
 		c.Offer = c.Offers[0].Offer
 	} else {
 		c.Offer.Price.Currency = currency
 	}
+}
+
+// wholeBolts leaves only bolts among the offers of a cloth.
+func (t *table) wholeBolts(c *Cloth) {
+	var all []Sourced
+	for _, o := range c.Offers {
+		if o.Offer.Bolt != nil {
+			o.Offer.Price, o.Offer.Breaks, o.Offer.MinCut = cost.Money{}, nil, 0
+			all = append(all, o)
+		}
+	}
+	if all == nil {
+		t.fail(t.field("whole_bolts").at, "give the bolts it is sold by: bolt = "+boltHint, "%s has `whole_bolts` and no `bolt`", t.name)
+	}
+	c.Offers = all
 }
 
 // offer reads how a cloth is sold at one counter; priced says that it has a price
@@ -67,14 +85,7 @@ func (t *table) offer(currency string) (o Sourced, priced bool) {
 	o.Offer.MinCut = t.lengthOr("min_cut", 0, measure.ParseNonNegative)
 	o.Offer.Breaks = t.breaks(o.Offer, currency)
 	o.Offer.Bolt, o.Offer.More = t.bolts(currency)
-	whole := t.truth("whole_bolts", false)
 	priced = o.Offer.Price.Currency != "" || o.Offer.Bolt != nil
-	if whole {
-		if o.Offer.Bolt == nil {
-			t.fail(t.field("whole_bolts").at, "give the bolts it is sold by: bolt = "+boltHint, "%s has `whole_bolts` and no `bolt`", t.name)
-		}
-		o.Offer.Price, o.Offer.Breaks = cost.Money{}, nil
-	}
 	if priced {
 		if err := o.Offer.Check(); err != nil {
 			t.fail(t.node.at, "", "%s: %v", t.name, err)

@@ -77,7 +77,7 @@ var clothKeys = []Key{
 	{"sold_by", "length", "1/8 yd or 0.1 m", "step the counter cuts by"},
 	{"min_cut", "length", "0", "least length the counter cuts"},
 	{"bolt", "table or list of tables", "none", "`{ length = \"25 yd\", price = \"140.00\" }`"},
-	{"whole_bolts", "true or false", "false", "nothing is cut: whole bolts only"},
+	{"whole_bolts", "true or false", "false", "nothing is cut, of no offer: whole bolts only"},
 	{"breaks", "list of tables", "none", "`[ { from = \"10 yd\", price = \"12.00/yd\" } ]`"},
 	{"supplier", "name of a supplier", "none", "who asks this price; without one nothing is shipped and the price is final"},
 	{"offers", "list of tables", "none", "`[ { supplier = \"mill\", price = \"11.80/yd\" } ]`"},

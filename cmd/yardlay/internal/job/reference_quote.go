@@ -22,7 +22,6 @@ var offerKeys = []Key{
 	{"min_cut", "length", "0", "as of the cloth"},
 	{"breaks", "list of tables", "none", "as of the cloth"},
 	{"bolt", "table or list of tables", "none", "as of the cloth"},
-	{"whole_bolts", "true or false", "false", "as of the cloth"},
 }
 
 var supplierKeys = []Key{

@@ -62,10 +62,11 @@ func (Text) item()  {}
 // Anchor says which part of a text lies at its point.
 type Anchor uint8
 
-// A text starts at its point or is centred on it.
+// A text starts at its point, is centred on it, or ends there.
 const (
 	Start Anchor = iota
 	Middle
+	End
 )
 
 // Role says what an item is.

@@ -169,7 +169,7 @@ func (w *svgWriter) item(it Item) {
 const middle = 0.36
 
 func (w *svgWriter) text(t Text) {
-	anchor := [...]string{Start: "", Middle: ` text-anchor="middle"`}[t.Anchor]
+	anchor := [...]string{Start: "", Middle: ` text-anchor="middle"`, End: ` text-anchor="end"`}[t.Anchor]
 	x, y := w.num(t.At[0]), w.num(t.At[1]+middle*t.Size)
 	turn := ""
 	if t.Turn != 0 {

@@ -1,0 +1,171 @@
+package quote
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// cut is one piece of a part in one of its cloths, as drafted.
+type cut struct {
+	part    job.Part
+	cloth   string
+	outer   bool // the first cloth of its part
+	fused   bool // interfacing, which is not sewn
+	gathers bool // the draft's upper edges are gathered
+	piece   shapes.Piece
+	copies  int       // of all gowns
+	bones   []float64 // lengths of the boning channels of the whole draft, of all gowns, mm; with its first piece
+}
+
+// cutsOf drafts the parts of a job. Lengths follow from the finished lines as
+// they are worn, before any cloth makes its pieces larger for the wash.
+func cutsOf(j *job.Job, gowns int) ([]cut, error) {
+	var all []cut
+	for _, part := range j.Parts {
+		for i, layer := range part.Layers {
+			pieces, err := layer.Draft.Draft()
+			if err != nil {
+				return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
+			}
+			bones, err := bonesOf(layer.Draft)
+			if err != nil {
+				return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
+			}
+			for k, p := range pieces {
+				if k > 0 {
+					bones = nil
+				}
+				all = append(all, cut{
+					bones: slices.Repeat(bones, part.Count*gowns),
+					part:  part, cloth: layer.Cloth, outer: i == 0, fused: layer.Interfacing(), gathers: gathers(layer.Draft),
+					piece: p.Unfold(), copies: p.Count * part.Count * gowns,
+				})
+			}
+		}
+	}
+	return all, nil
+}
+
+// bonesOf measures the boning channels of a draft that has some.
+func bonesOf(d shapes.Draft) ([]float64, error) {
+	if boned, ok := d.(shapes.Boned); ok {
+		return boned.Bones()
+	}
+	return nil, nil
+}
+
+// gathers says whether the edges of kind Top of a draft are gathered and not
+// sewn on flat.
+func gathers(d shapes.Draft) bool {
+	switch d.(type) {
+	case shapes.NetLayers, shapes.Strip, shapes.Petticoat:
+		return true
+	}
+	return false
+}
+
+// sewn is the length of seam that all copies of an edge account for, mm: half of
+// an edge that is sewn to another one, all of one sewn onto something, none of a
+// fold or a hem.
+func (c cut) sewn(e shapes.Edge) float64 {
+	length := e.Length() * float64(c.copies)
+	switch {
+	case c.fused:
+		return 0
+	case e.Kind == shapes.Seam, e.Kind == shapes.Waist, e.Kind == shapes.Opening:
+		return length / 2
+	case e.Kind == shapes.Top && !c.gathers:
+		return length
+	}
+	return 0
+}
+
+// called says whether an edge is among those of some names: of a kind, or its own.
+func called(e shapes.Edge, names []string) bool {
+	return slices.Contains(names, e.Kind.String()) && e.Kind != shapes.Fold ||
+		slices.Contains(names, strings.TrimSuffix(e.Name, " mirrored"))
+}
+
+// among says whether a notion follows from a piece. Openings and channels are
+// those of the outer cloth unless the notion names its cloths: a lining is caught
+// in the same zip.
+func (c cut) among(n job.Notion) bool {
+	if len(n.Parts) > 0 && !slices.Contains(n.Parts, c.part.Name) && !slices.Contains(n.Parts, c.part.Called) {
+		return false
+	}
+	if len(n.Cloths) > 0 {
+		return slices.Contains(n.Cloths, c.cloth)
+	}
+	return c.outer || n.By != job.ByOpening && n.By != job.ByChannel
+}
+
+// openings are the lengths of the openings among some pieces, mm, the longest
+// first: each has two edges, which are as long as each other.
+func openings(cuts []cut, closed float64) []float64 {
+	var edges []float64
+	for _, c := range cuts {
+		for _, e := range c.piece.Edges {
+			if e.Kind == shapes.Opening {
+				edges = append(edges, slices.Repeat([]float64{e.Length()}, c.copies)...)
+			}
+		}
+	}
+	slices.SortFunc(edges, func(a, b float64) int { return cmp.Compare(b, a) })
+	var all []float64
+	for i := 0; i < len(edges); i += 2 {
+		length := edges[i]
+		if closed > 0 {
+			length = min(length, closed)
+		}
+		all = append(all, length)
+	}
+	return all
+}
+
+// Work is what the hours of a quote follow from. Lengths are in mm, of all gowns.
+type Work struct {
+	Seam     float64 `json:"seam"`
+	Hem      float64 `json:"hem"`
+	Gathered float64 `json:"gathered"` // measured flat
+	Pieces   int     `json:"pieces"`
+	Steps    []Step  `json:"steps"`
+}
+
+// Step is one kind of work and its time.
+type Step struct {
+	What    string `json:"what"`
+	Minutes string `json:"minutes"`
+}
+
+// workOf measures what is to be sewn.
+func workOf(cuts []cut) Work {
+	var w Work
+	for _, c := range cuts {
+		w.Pieces += c.copies
+		for _, e := range c.piece.Edges {
+			w.Seam += c.sewn(e)
+			switch length := e.Length() * float64(c.copies); {
+			case c.fused:
+			case e.Kind == shapes.Hem:
+				w.Hem += length
+			case e.Kind == shapes.Top && c.gathers:
+				w.Gathered += length
+			}
+		}
+	}
+	return w
+}
+
+// inUnits scales a length so that a rate by the metre holds for one by the unit.
+func inUnits(mm float64, per measure.Unit) float64 {
+	if per == measure.Metre {
+		return mm
+	}
+	return mm * measure.Metres / per.Millimetres()
+}

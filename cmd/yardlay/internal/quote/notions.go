@@ -1,0 +1,231 @@
+package quote
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cost"
+	"yardlay/shapes/measure"
+)
+
+// bought is a notion with what is bought of it and what the shelf gives.
+type bought struct {
+	notion job.Notion
+	cost.Item
+	unit      measure.Unit // to show single lengths in
+	fromShelf float64      // pieces or mm
+}
+
+// none says that the shelf has all of it.
+func (b bought) none() bool {
+	return b.BoughtCount == 0 && b.BoughtLength == 0
+}
+
+// notions says what to buy of every notion.
+func (m *maker) notions() ([]bought, error) {
+	var all []bought
+	for _, n := range m.job.Notions {
+		b, err := m.notion(n)
+		if err != nil {
+			return nil, m.job.ErrorAt(n.At, err)
+		}
+		all = append(all, b)
+	}
+	return all, nil
+}
+
+func (m *maker) notion(n job.Notion) (bought, error) {
+	b := bought{notion: n, unit: m.options.Unit}
+	need, err := m.needed(n)
+	if err != nil {
+		return b, fmt.Errorf("notion `%s`: %w", n.Name, err)
+	}
+	switch {
+	case n.Counted():
+		b.fromShelf = min(n.Have, float64(need.Count))
+		need.Count -= int(b.fromShelf)
+	case need.Lengths == nil:
+		b.fromShelf = min(n.Have, need.Length)
+		need.Length -= b.fromShelf
+	}
+	if b.Item, err = need.Buy(); err != nil {
+		return b, fmt.Errorf("notion %w", err)
+	}
+	return b, nil
+}
+
+// needed says what all gowns take of a notion.
+func (m *maker) needed(n job.Notion) (cost.Notion, error) {
+	need := n.Sold
+	var from []cut
+	for _, c := range m.cuts {
+		if c.among(n) {
+			from = append(from, c)
+		}
+	}
+	switch n.By {
+	case job.ByCount:
+		need.Count = n.Count * m.gowns
+		return need, nil
+	case job.ByLength:
+		need.Length = n.Length * float64(m.gowns)
+		return need, nil
+	case job.ByPiece:
+		for _, c := range from {
+			need.Count += c.copies
+		}
+	case job.ByEdge:
+		need.Length = edgesOf(from, n.Edges)
+	case job.BySeam:
+		seam := seamOf(from, n.Edges)
+		var err error
+		if need.Length, err = cost.ThreadLength(seam, n.PerMetre); err != nil {
+			return need, err
+		}
+	default:
+		if err := spread(&need, m.lengths(n, from)); err != nil {
+			return need, err
+		}
+	}
+	if need.Count == 0 && need.Length == 0 && len(need.Lengths) == 0 {
+		return need, fmt.Errorf("%s", nothing(n))
+	}
+	return need, nil
+}
+
+// lengths are those of the openings or channels that a notion follows from, part
+// by part.
+func (m *maker) lengths(n job.Notion, from []cut) []float64 {
+	var all []float64
+	if n.By == job.ByChannel {
+		for _, c := range from {
+			all = append(all, c.bones...)
+		}
+		return all
+	}
+	for _, part := range m.job.Parts {
+		own := slices.DeleteFunc(slices.Clone(from), func(c cut) bool { return c.part.Name != part.Name })
+		all = append(all, openings(own, n.Length)...)
+	}
+	return all
+}
+
+// spread puts single lengths in the way they are sold.
+func spread(need *cost.Notion, lengths []float64) error {
+	switch {
+	case need.Sizes != nil:
+		need.Lengths = lengths
+	case need.Each != nil:
+		need.Count = len(lengths)
+	default:
+		for _, l := range lengths {
+			need.Length += l
+		}
+	}
+	if need.Length > 1000*measure.Longest || math.IsNaN(need.Length) {
+		return fmt.Errorf("%v mm are too much", need.Length)
+	}
+	return nil
+}
+
+// edgesOf is the length of the named edges of all copies, mm.
+func edgesOf(cuts []cut, names []string) float64 {
+	sum := 0.0
+	for _, c := range cuts {
+		for _, e := range c.piece.Edges {
+			if called(e, names) {
+				sum += e.Length() * float64(c.copies)
+			}
+		}
+	}
+	return sum
+}
+
+// seamOf is the length of seam of all copies, mm: of the named edges only, where
+// there are names; then hems and gathered edges count too, in full.
+func seamOf(cuts []cut, names []string) float64 {
+	sum := 0.0
+	for _, c := range cuts {
+		for _, e := range c.piece.Edges {
+			switch length := c.sewn(e); {
+			case len(names) > 0 && !called(e, names), c.fused:
+			case length > 0 || len(names) == 0:
+				sum += length
+			default:
+				sum += e.Length() * float64(c.copies)
+			}
+		}
+	}
+	return sum
+}
+
+// nothing says that a notion has nothing to follow from.
+func nothing(n job.Notion) string {
+	what := map[job.NotionBy]string{
+		job.ByOpening: "opening", job.ByEdge: "such edge", job.ByChannel: "boning channel", job.BySeam: "such seam", job.ByPiece: "piece",
+	}[n.By]
+	where := "the job"
+	if len(n.Parts) > 0 || len(n.Cloths) > 0 {
+		where = "these parts and cloths"
+	}
+	return fmt.Sprintf("there is no %s in %s that it could follow from\n  hint: give a `count` or a `length`", what, where)
+}
+
+// describe says what is bought of a notion.
+func (b bought) describe() Item {
+	i := Item{
+		Name: b.notion.Name, Kind: cost.KindNotion, Cost: b.Cost, NeededCount: b.NeededCount, BoughtCount: b.BoughtCount,
+		NeededLength: b.NeededLength, BoughtLength: b.BoughtLength,
+	}
+	switch sold := b.notion.Sold; {
+	case sold.Spare > 0:
+		i.Spare = sold.Spare.String() + " %"
+	case sold.SpareCount > 0:
+		i.Spare = fmt.Sprint(sold.SpareCount)
+	}
+	i.Quantity, i.Price = b.terms()
+	if b.Purchase != nil {
+		i.Leftover, i.Reason = b.Purchase.Leftover, b.Purchase.Reason
+	}
+	return i
+}
+
+// terms says how much is bought, in the words of who sells it, and its price.
+func (b bought) terms() (quantity, price string) {
+	sold := b.notion.Sold
+	switch {
+	case b.Purchase != nil:
+		return parts(*b.Purchase, sold.ByLength.Per)
+	case sold.Reel != nil:
+		return many(b.Packs, "reel") + " of " + reelLength(sold.Reel.Length), sold.Reel.Price.Amount() + "/reel"
+	case sold.Each != nil && sold.Each.Pack > 1:
+		return fmt.Sprintf("%s of %d", many(b.Packs, "pack"), sold.Each.Pack), sold.Each.Price.Amount() + "/pack"
+	case sold.Each != nil:
+		return fmt.Sprint(b.BoughtCount), sold.Each.Price.Amount() + "/each"
+	}
+	for i, s := range b.Sizes {
+		if i > 0 {
+			quantity, price = quantity+" and ", price+" and "
+		}
+		quantity += fmt.Sprintf("%d of %s", s.Count, measure.Format(s.Length, b.unit))
+		price += s.Price.Amount() + "/each"
+	}
+	return quantity, price
+}
+
+func many(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// reelLength shows whole metres as such, else yards.
+func reelLength(mm float64) string {
+	if metres := mm / measure.Metres; metres == math.Round(metres) {
+		return fmt.Sprintf("%.0f m", metres)
+	}
+	return measure.Format(mm, measure.Yard)
+}

@@ -1,0 +1,216 @@
+// Package quote prices a job: what is bought where for the laid cloths, notions,
+// labour and what leads from cost to price. Money is cost.Money throughout.
+package quote
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cost"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// Options steer how the cloths are laid. They are those of a comparison, with
+// the number of gowns that are made together.
+type Options = compare.Options
+
+// Quote is what a job costs and why. Lengths in JSON are in mm, money in minor
+// units of its currency.
+type Quote struct {
+	Title string `json:"title"`
+	cost.Quote
+	Orders []Order  `json:"orders"` // what is bought, by supplier
+	Shelf  []Owned  `json:"shelf"`  // what is there already
+	Work   *Work    `json:"work"`   // what the hours follow from; null where they are given
+	Notes  []string `json:"notes"`
+
+	Cautions []string     `json:"-"`
+	Unit     measure.Unit `json:"-"` // to show lengths in
+	Page     job.Page     `json:"-"`
+
+	per      func(id string) measure.Unit // that a cloth is sold by
+	fittings int
+}
+
+// Order is what is bought from one supplier.
+type Order struct {
+	Supplier string     `json:"supplier"` // "" for a counter without a name
+	Items    []Item     `json:"items"`
+	Goods    cost.Money `json:"goods"` // the sum of the items
+	Tax      cost.Money `json:"tax"`
+	Shipping cost.Money `json:"shipping"`
+	Total    cost.Money `json:"total"`
+}
+
+// Item is one thing to buy.
+type Item struct {
+	ID           string     `json:"id,omitempty"` // of a cloth
+	Name         string     `json:"name"`
+	Kind         cost.Kind  `json:"kind"`
+	Width        float64    `json:"width,omitempty"` // of a cloth, mm
+	NeededLength float64    `json:"needed_length,omitempty"`
+	BoughtLength float64    `json:"bought_length,omitempty"`
+	NeededCount  int        `json:"needed_count,omitempty"`
+	BoughtCount  int        `json:"bought_count,omitempty"`
+	Spare        string     `json:"spare,omitempty"` // "5 %", or a number of pieces
+	Quantity     string     `json:"quantity"`        // in the counter's own unit: "5 3/4 yd (5.26 m)"
+	Price        string     `json:"price"`           // of one of them: "10.90/yd"
+	Leftover     float64    `json:"leftover,omitempty"`
+	Reason       string     `json:"reason,omitempty"` // why more is bought than is needed, where that is cheaper
+	Cost         cost.Money `json:"cost"`             // before tax and shipping
+}
+
+// Owned is what is used from the shelf, with what it is counted at.
+type Owned struct {
+	ID     string     `json:"id,omitempty"` // of a cloth
+	Name   string     `json:"name"`
+	What   string     `json:"what,omitempty"` // the name of a leftover
+	Length float64    `json:"length,omitempty"`
+	Count  int        `json:"count,omitempty"`
+	Value  cost.Money `json:"value"`
+}
+
+// Make lays a job and prices it. name is the file's, for messages. Errors about
+// the job are a job.Errors.
+func Make(ctx context.Context, name string, src []byte, o Options) (*Quote, error) {
+	j, err := drawn(name, src, o)
+	if err != nil {
+		return nil, err
+	}
+	r, err := compare.Run(ctx, name, src, nil, [][]job.Change{}, o)
+	if err != nil {
+		return nil, err
+	}
+	return ofRow(ctx, j, &r.Rows[0], o)
+}
+
+// drawn reads a job and checks that it can be cut: a comparison tells the reasons
+// without their places.
+func drawn(name string, src []byte, o Options) (*job.Job, error) {
+	j, err := job.Parse(name, src)
+	if err != nil {
+		return nil, err
+	}
+	shown := *j
+	shown.Unit = o.Unit
+	_, err = plan.Tasks(&shown, max(o.Gowns, 1))
+	return j, err
+}
+
+// ofRow prices a row of a comparison, which made j.
+func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options) (*Quote, error) {
+	if row.Report == nil {
+		if row.Hint != "" {
+			return nil, fmt.Errorf("%s\n  hint: %s", row.Why, row.Hint)
+		}
+		return nil, errors.New(row.Why)
+	}
+	m := maker{job: j, options: o, gowns: max(o.Gowns, 1)}
+	for _, c := range row.Report.Cloths {
+		m.laid = append(m.laid, c.Laid)
+	}
+	q, err := m.make(ctx)
+	if err != nil {
+		return nil, err
+	}
+	q.Cautions = row.Report.Cautions
+	return q, nil
+}
+
+// maker makes one quote.
+type maker struct {
+	job     *job.Job
+	options Options
+	gowns   int
+	cuts    []cut
+	laid    []plan.Laid
+}
+
+// make prices what is laid.
+func (m *maker) make(ctx context.Context) (*Quote, error) {
+	var err error
+	if m.cuts, err = cutsOf(m.job, m.gowns); err != nil {
+		return nil, err
+	}
+	notions, err := m.notions()
+	if err != nil {
+		return nil, err
+	}
+	bought, err := m.settle(ctx, notions)
+	if err != nil {
+		return nil, err
+	}
+	labour, work, err := m.labour()
+	if err != nil {
+		return nil, fmt.Errorf("labour: %w", err)
+	}
+	q := &Quote{Title: m.job.Title, Orders: bought.list(), Unit: m.options.Unit, Page: m.job.Terms.Page, Notes: m.notes(), per: bought.per, fittings: labour.Fittings}
+	if q.Shelf, err = m.shelf(bought, notions); err != nil {
+		return nil, err
+	}
+	lines := bought.lines()
+	for _, o := range q.Shelf {
+		lines = append(lines, o.line(m.options.Unit))
+	}
+	terms := m.job.Terms.Terms
+	terms.Gowns = m.gowns
+	q.Work = work
+	if q.Quote, err = terms.Quote(lines, labour); err != nil {
+		return nil, fmt.Errorf("the quote: %w", err)
+	}
+	for _, order := range q.Orders {
+		for _, i := range order.Items {
+			if i.Reason != "" {
+				q.Notes = append(q.Notes, fmt.Sprintf("%s: %s. It leaves %s.", i.Name, i.Reason, measure.BothUp(i.Leftover, bought.per(i.ID))))
+			}
+		}
+	}
+	return q, nil
+}
+
+// notes says what is out of the ordinary with what was laid.
+func (m *maker) notes() []string {
+	notes := []string{}
+	for _, l := range m.laid {
+		c := l.Task.Spread.Cloth
+		switch {
+		case !c.Priced:
+			notes = append(notes, c.Title+" has no price and is not in the quote.")
+		case l.Buy.Split:
+			notes = append(notes, c.Title+": the marker is longer than one bolt. Ask for the length in one piece, or part the marker where no piece crosses.")
+		}
+	}
+	for _, l := range m.laid {
+		if slices.ContainsFunc(l.Results, func(r nest.Result) bool { return r.Status == nest.Stopped || r.Status == nest.OutOfTime }) {
+			return append(notes, "The search was ended early: the layouts hold, but a full run may take less cloth and cost less.")
+		}
+	}
+	return notes
+}
+
+// ForClient leaves out what is the maker's own, and names each thing once.
+func (q *Quote) ForClient() ClientQuote {
+	c := ClientQuote{Title: q.Title, ClientQuote: q.Quote.ForClient(), Fittings: q.fittings, Page: q.Page}
+	once := []string{}
+	for _, what := range c.Included {
+		if !slices.Contains(once, what) {
+			once = append(once, what)
+		}
+	}
+	c.Included = once
+	return c
+}
+
+// ClientQuote is a quote as the client sees it.
+type ClientQuote struct {
+	Title string `json:"title"`
+	cost.ClientQuote
+	Fittings int      `json:"fittings"`
+	Page     job.Page `json:"-"`
+}

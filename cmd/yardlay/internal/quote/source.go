@@ -1,0 +1,270 @@
+package quote
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cost"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// good is one thing to buy, as every supplier of it would sell it.
+type good struct {
+	cost.Goods
+	cloth     int             // index of the laid cloth; -1 of a notion
+	purchases []cost.Purchase // of a cloth, one a choice
+	offers    []cost.Offer    // likewise
+	item      bought          // of a notion
+}
+
+// sourced is what is bought where.
+type sourced struct {
+	suppliers []cost.Supplier
+	goods     []good
+	orders    cost.Orders
+	laid      []plan.Laid
+	metric    bool // lengths are shown so
+}
+
+// nameless is the counter without a name, which ships nothing.
+const nameless = 0
+
+// source finds the cheapest way to buy what is laid and the notions.
+func (m *maker) source(notions []bought) (sourced, error) {
+	s := sourced{suppliers: []cost.Supplier{{}}, laid: m.laid, metric: m.options.Unit.Metric()}
+	for _, one := range m.job.Suppliers {
+		s.suppliers = append(s.suppliers, one.Supplier)
+	}
+	for i, l := range m.laid {
+		c := l.Task.Spread.Cloth
+		if !c.Priced || l.Needed == 0 {
+			continue
+		}
+		g, err := s.cloth(c, l.Needed)
+		if err != nil {
+			return s, fmt.Errorf("cloth `%s`: %w", c.ID, err)
+		}
+		g.cloth = i
+		s.goods = append(s.goods, g)
+	}
+	for _, n := range notions {
+		if n.none() {
+			continue
+		}
+		g := good{cloth: -1, item: n, Goods: cost.Goods{Name: n.notion.Name, Kind: cost.KindNotion}}
+		g.Choices = []cost.Choice{{Supplier: s.index(n.notion.Supplier), Cost: n.Cost}}
+		s.goods = append(s.goods, g)
+	}
+	var err error
+	s.orders, err = cost.Cheapest(m.job.Currency, s.suppliers, s.plain())
+	return s, err
+}
+
+// index finds a supplier, which the job has been asked for.
+func (s sourced) index(name string) int {
+	return max(nameless, slices.IndexFunc(s.suppliers, func(one cost.Supplier) bool { return one.Name == name }))
+}
+
+// plain are the goods as cost knows them.
+func (s sourced) plain() []cost.Goods {
+	all := make([]cost.Goods, len(s.goods))
+	for i, g := range s.goods {
+		all[i] = g.Goods
+	}
+	return all
+}
+
+// cloth asks every supplier of a cloth what the needed length costs. Who sells
+// nothing that would do is passed over, as long as somebody does.
+func (s sourced) cloth(c job.Cloth, needed float64) (good, error) {
+	g := good{Goods: cost.Goods{Name: c.Title, Kind: cost.KindCloth}}
+	var bad error
+	for _, o := range c.Offers {
+		p, err := o.Offer.Buy(needed)
+		if err != nil {
+			bad = err
+			continue
+		}
+		g.Choices = append(g.Choices, cost.Choice{Supplier: s.index(o.Supplier), Cost: p.Cost})
+		g.purchases, g.offers = append(g.purchases, p), append(g.offers, o.Offer)
+	}
+	if len(g.Choices) == 0 {
+		return g, bad
+	}
+	return g, nil
+}
+
+// mostRounds bounds how often the choice of suppliers may change what is laid.
+const mostRounds = 4
+
+// settle lays cloths anew that are bought at another counter than they were laid
+// for: its step decides which length is worth searching for. That may change the
+// choice again, so it goes on until nothing changes.
+func (m *maker) settle(ctx context.Context, notions []bought) (sourced, error) {
+	for round := 0; ; round++ {
+		s, err := m.source(notions)
+		if err != nil {
+			return s, err
+		}
+		again := s.elsewhere()
+		if len(again) == 0 || round == mostRounds {
+			return s, nil
+		}
+		next := *m.job
+		next.Unit = m.options.Unit
+		next.Cloths = slices.Clone(next.Cloths)
+		for i, o := range again {
+			k := slices.IndexFunc(next.Cloths, func(c job.Cloth) bool { return c.ID == m.laid[i].Task.Spread.Cloth.ID })
+			next.Cloths[k].Offer = o
+		}
+		tasks, err := plan.Tasks(&next, m.gowns)
+		if err != nil {
+			return s, err
+		}
+		m.laid = slices.Clone(m.laid)
+		for i := range m.laid {
+			if _, ok := again[i]; !ok {
+				continue
+			}
+			l, err := plan.Do(ctx, tasks[i], m.planOptions(), tasks[i].OpenStart(m.laid[i]))
+			if err != nil {
+				return s, fmt.Errorf("cloth `%s`: %w", tasks[i].Spread.Cloth.ID, err)
+			}
+			m.laid[i] = l
+		}
+	}
+}
+
+// elsewhere returns the offers of cloths that are bought by another one than they
+// were laid for, by the index of the cloth.
+func (s sourced) elsewhere() map[int]cost.Offer {
+	again := map[int]cost.Offer{}
+	for i, g := range s.goods {
+		if g.cloth < 0 {
+			continue
+		}
+		o := g.offers[s.orders.Choice[i]]
+		if !reflect.DeepEqual(o, s.laid[g.cloth].Task.Spread.Cloth.Offer) {
+			again[g.cloth] = o
+		}
+	}
+	return again
+}
+
+func (m *maker) planOptions() plan.Options {
+	o := m.options
+	po := plan.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Time: o.Time, Unit: o.Unit, Gowns: m.gowns}
+	if o.Progress != nil {
+		po.Progress = func(cloth string, p nest.Progress) { o.Progress(1, 1, cloth, p) }
+	}
+	return po
+}
+
+// chosen returns the offer a cloth is bought by, or would be; ok when it has one.
+func (s sourced) chosen(cloth int) (o cost.Offer, ok bool) {
+	for i, g := range s.goods {
+		if g.cloth == cloth {
+			return g.offers[s.orders.Choice[i]], true
+		}
+	}
+	c := s.laid[cloth].Task.Spread.Cloth
+	return c.Offer, c.Priced
+}
+
+// per is the unit of the counter that a cloth is bought at; of all else, yards or
+// metres, as the job counts.
+func (s sourced) per(id string) measure.Unit {
+	for i, l := range s.laid {
+		if l.Task.Spread.Cloth.ID == id {
+			o, _ := s.chosen(i)
+			return o.Per
+		}
+	}
+	if s.metric {
+		return measure.Metre
+	}
+	return measure.Yard
+}
+
+// list describes the orders.
+func (s sourced) list() []Order {
+	list := []Order{}
+	for _, o := range s.orders.Orders {
+		order := Order{Supplier: s.suppliers[o.Supplier].Name, Goods: o.Cost, Tax: o.Tax, Shipping: o.Shipping, Total: o.Total}
+		for _, money := range []*cost.Money{&order.Tax, &order.Shipping} {
+			money.Currency = o.Total.Currency
+		}
+		for _, i := range o.Goods {
+			order.Items = append(order.Items, s.item(i))
+		}
+		list = append(list, order)
+	}
+	return list
+}
+
+// item describes one of the goods as it is bought.
+func (s sourced) item(i int) Item {
+	g, choice := s.goods[i], s.orders.Choice[i]
+	if g.cloth < 0 {
+		return g.item.describe()
+	}
+	c, p := s.laid[g.cloth].Task.Spread.Cloth, g.purchases[choice]
+	item := Item{
+		ID: c.ID, Name: c.Title, Kind: cost.KindCloth, Width: c.Width, NeededLength: p.Used, BoughtLength: p.Bought,
+		Leftover: p.Leftover, Reason: p.Reason, Cost: p.Cost,
+	}
+	if c.Spare > 0 {
+		item.Spare = fmt.Sprintf("%.4g %%", 100*c.Spare)
+	}
+	item.Quantity, item.Price = parts(p, g.offers[choice].Per)
+	return item
+}
+
+// parts says what a purchase is made of, and at which prices.
+func parts(p cost.Purchase, per measure.Unit) (quantity, price string) {
+	var what, at []string
+	for _, part := range p.Parts {
+		switch length := measure.BothUp(part.Length, per); {
+		case part.Bolt && part.Count == 1:
+			what, at = append(what, "1 bolt of "+measure.FormatUp(part.Length, per)), append(at, part.Price.Amount()+"/bolt")
+		case part.Bolt:
+			what = append(what, fmt.Sprintf("%d bolts of %s", part.Count, measure.FormatUp(part.Length, per)))
+			at = append(at, part.Price.Amount()+"/bolt")
+		default:
+			what, at = append(what, length), append(at, part.Price.Amount()+"/"+per.String())
+		}
+	}
+	return strings.Join(what, " and "), strings.Join(at, " and ")
+}
+
+// lines are the orders as lines of a quote, with what the maker wants to know.
+func (s sourced) lines() []cost.Line {
+	lines := s.orders.Lines(s.suppliers, s.plain())
+	k := 0
+	for _, o := range s.orders.Orders {
+		from := from(s.suppliers[o.Supplier].Name)
+		for _, i := range o.Goods {
+			item := s.item(i)
+			lines[k].Detail = item.Quantity + " at " + item.Price + from
+			k++
+		}
+		for ; k < len(lines) && lines[k].Kind == cost.KindSupply; k++ {
+			lines[k].Detail = strings.TrimPrefix(from, " from ")
+		}
+	}
+	return lines
+}
+
+// from names a supplier at the end of a detail.
+func from(supplier string) string {
+	if supplier == "" {
+		return ""
+	}
+	return " from " + supplier
+}

@@ -1,0 +1,168 @@
+package quote
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes/measure"
+)
+
+// way is one way to make a gown otherwise.
+type way struct {
+	name, note string
+	changes    []job.Change
+}
+
+func (w way) is(changes []compare.Change) bool {
+	return slices.EqualFunc(w.changes, changes, func(a job.Change, b compare.Change) bool { return compare.Change(a) == b })
+}
+
+// candidates are the choices that usually move a price: those of a comparison
+// that keep the cloth open, a narrower hem, a shorter gown, whole bolts.
+func candidates(j *job.Job, src []byte) []way {
+	var ways []way
+	for _, changes := range compare.Defaults(j) {
+		if w, ok := chosen(j, changes); ok {
+			ways = append(ways, w)
+		}
+	}
+	ways = append(ways, narrowerHem(j, src)...)
+	ways = append(ways, shorter(j, src)...)
+	for _, c := range j.Cloths {
+		if slices.ContainsFunc(c.Offers, func(o job.Sourced) bool { return o.Offer.Bolt != nil && o.Offer.Price.Currency != "" }) {
+			ways = append(ways, way{"whole bolts of " + c.ID, "what is left over is paid for",
+				[]job.Change{{Key: "cloth." + c.ID + ".whole_bolts", Value: "true"}}})
+		}
+	}
+	return ways
+}
+
+// chosen names a way of a comparison; ok when it is a choice for a quote.
+func chosen(j *job.Job, changes []job.Change) (w way, ok bool) {
+	table, key, _ := cutKey(changes[0].Key)
+	value := changes[0].Value
+	w.changes = changes
+	switch {
+	case len(changes) != 1:
+		return w, false
+	case key == "width":
+		w.name, w.note = fmt.Sprintf("%s %s wide", table, value), "at the same price by length"
+		return w, true
+	case key == "gores":
+		w.name = fmt.Sprintf("%s in %s gores", table, value)
+		return w, true
+	case key == "nap":
+		i := slices.IndexFunc(j.Cloths, func(c job.Cloth) bool { return c.ID == table })
+		w.name, w.note = fmt.Sprintf("%s laid %s", table, value), "only where neither sheen, pile nor print shows it"
+		return w, i >= 0 && freer(j.Cloths[i], job.Nap(value))
+	}
+	return w, false
+}
+
+// cutKey parts a key into its table and the key in it.
+func cutKey(key string) (table, rest string, ok bool) {
+	i := strings.LastIndex(key, ".")
+	if i < 0 {
+		return "", key, false
+	}
+	table = key[:i]
+	for _, kind := range []string{"cloth.", "part."} {
+		table = strings.TrimPrefix(table, kind)
+	}
+	return table, key[i+1:], true
+}
+
+// piles are words for cloth whose pile runs one way, whatever is hoped for.
+var piles = []string{"velvet", "velveteen", "corduroy", "plush", "fur", "panne", "chenille"}
+
+// freer says whether a cloth may be laid by a nap that lets pieces point more
+// ways: not against a pile, and not across a repeat.
+func freer(c job.Cloth, nap job.Nap) bool {
+	words := strings.FieldsFunc(strings.ToLower(c.ID+" "+c.Title), func(r rune) bool { return r < 'a' || r > 'z' })
+	pile := slices.ContainsFunc(words, func(w string) bool { return slices.Contains(piles, w) })
+	return !pile && c.Repeat == (job.Repeat{}) && len(nap.Turns()) > len(c.Nap.Turns()) && nap == job.TwoWay
+}
+
+// hemStep is how much narrower a hem is tried, and lengthStep how much shorter a
+// gown, by the unit of the job.
+func hemStep(unit measure.Unit) float64 {
+	if unit.Metric() {
+		return measure.Centimetres
+	}
+	return measure.Inches / 2
+}
+
+func lengthStep(unit measure.Unit) (mm float64, called string) {
+	if unit.Metric() {
+		return 2 * measure.Centimetres, "2 cm"
+	}
+	return measure.Inches, "1 in"
+}
+
+// narrowerHem takes a step off the hem allowance of the job.
+func narrowerHem(j *job.Job, src []byte) []way {
+	const key = "allowance.hem"
+	hem, ok := lengthOf(j, src, key)
+	if step := hemStep(j.Unit); ok && hem > step {
+		less := shown(hem-step, j.Unit)
+		return []way{{"hem allowance of " + less, "", []job.Change{{Key: key, Value: less}}}}
+	}
+	return nil
+}
+
+// long are the keys of parts that say how long a skirt or a cape is worn.
+var long = []string{"length", "skirt_length"}
+
+// flat are the drafts whose length is not that of the gown.
+var flat = []string{"rectangle", "strip", "outline", "flounce"}
+
+// shorter takes a step off the length of every part that hangs.
+func shorter(j *job.Job, src []byte) []way {
+	step, called := lengthStep(j.Unit)
+	w := way{name: called + " shorter"}
+	done := map[string]bool{}
+	for _, p := range j.Parts {
+		name := p.Name
+		if p.Called != "" {
+			name = p.Called
+		}
+		if slices.Contains(flat, p.Draft) || done[name] {
+			continue
+		}
+		done[name] = true
+		for _, k := range long {
+			key := "part." + name + "." + k
+			if mm, ok := lengthOf(j, src, key); ok && mm > 2*step {
+				w.changes = append(w.changes, job.Change{Key: key, Value: shown(mm-step, j.Unit)})
+			}
+		}
+	}
+	if w.changes == nil {
+		return nil
+	}
+	return []way{w}
+}
+
+// lengthOf reads a length as the job has it, mm.
+func lengthOf(j *job.Job, src []byte, key string) (mm float64, ok bool) {
+	value, takes := job.Written(src, key)
+	if value == "" || takes != "length" {
+		return 0, false
+	}
+	mm, err := measure.Parse(value, j.Unit)
+	return mm, err == nil
+}
+
+// shown writes a length so that it is read back as it is: in the divisions of the
+// unit where it is one of them.
+func shown(mm float64, unit measure.Unit) string {
+	text := measure.Format(mm, unit)
+	if back, err := measure.Parse(text, unit); err == nil && math.Abs(back-mm) < measure.Guard {
+		return text
+	}
+	return fmt.Sprintf("%.3f mm", mm)
+}

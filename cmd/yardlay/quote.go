@@ -1,0 +1,127 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/quote"
+	"yardlay/nest"
+)
+
+var quoteCommand = command{
+	name: "quote", args: "JOB", brief: "price the gown, and what would make it cheaper",
+	about: `Lays the job and prices it: the cloth as it is bought, at the suppliers that are
+cheapest in all with shipping and tax, notions, labour, overhead, and what leads
+from cost to price. Every line is rounded to the minor unit of the currency, a half
+going up, and the lines sum to the total.
+
+--what-if makes the choices that usually move the price one at a time, lays each
+anew and lists those that move it most: another usual width, a freer nap, a gore
+more or fewer, a narrower hem, an inch off the length, whole bolts.
+
+With --out it writes quote.svg, a page to print, and quote.json. --client writes
+and prints what the client may see: what is included and what is to be paid.
+`,
+	flags: func(flags *pflag.FlagSet, o *options) {
+		flags.BoolVar(&o.whatIf, "what-if", false, "lay the choices that would move the price, too")
+		flags.BoolVar(&o.client, "client", false, "leave out costs, hours and profit")
+		o.layingFlags(flags)
+		o.outputFlags(flags, "quote.svg and quote.json")
+	},
+	run: quoteJob,
+}
+
+func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
+	if o.client && o.whatIf {
+		return &usageError{"--client and --what-if do not go together", "choices are the maker's own"}
+	}
+	name, src, qo, line, err := o.quoting("quote", args, s)
+	if err != nil {
+		return err
+	}
+	var q *quote.Quote
+	var choices []quote.Choice
+	if o.whatIf {
+		q, choices, err = quote.WhatIf(ctx, name, src, qo)
+	} else {
+		q, err = quote.Make(ctx, name, src, qo)
+	}
+	line.clear()
+	if err != nil {
+		return err
+	}
+	var shown any = q
+	page := q.Ledger()
+	switch {
+	case o.client:
+		c := q.ForClient()
+		shown, page = c, c.Ledger(q.Unit)
+	case o.whatIf:
+		shown = struct {
+			*quote.Quote
+			WhatIf []quote.Choice `json:"what_if"`
+		}{q, choices}
+	}
+	asJSON, err := encode(shown)
+	if err != nil {
+		return err
+	}
+	var files []file
+	if o.dir != "" {
+		if files, err = ledgerFiles("quote", page, asJSON); err != nil {
+			return err
+		}
+		if err := writeAll(o.dir, files); err != nil {
+			return err
+		}
+	}
+	if o.json {
+		_, err := s.out.Write(asJSON)
+		return err
+	}
+	width := columns(s.out)
+	printLedger(s.out, page, width)
+	if o.whatIf {
+		printChoices(s.out, q, choices, width)
+	}
+	if !o.client {
+		for _, c := range q.Cautions {
+			fmt.Fprintf(s.out, "\n%s", wrapAt(c, "", width))
+		}
+	}
+	return o.say(s.out, files)
+}
+
+// quoting reads what quote and shop need: the job's text, and how to lay it.
+func (o *options) quoting(command string, args []string, s streams) (name string, src []byte, qo quote.Options, line *progress, err error) {
+	refuse := func(err error) (string, []byte, quote.Options, *progress, error) { return "", nil, qo, nil, err }
+	effort, err := o.searchEffort()
+	if err != nil {
+		return refuse(err)
+	}
+	if name, err = onlyOne(command, "job file", args); err != nil {
+		return refuse(err)
+	}
+	if name, src, err = readSource(name, s.in); err != nil {
+		return refuse(err)
+	}
+	j, err := job.Parse(name, src)
+	if err != nil {
+		return refuse(err)
+	}
+	unit, err := o.showIn(j)
+	if err != nil {
+		return refuse(err)
+	}
+	line = newProgress(s.err, o.quiet)
+	qo = quote.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Gowns: o.gowns}
+	if show := line.show(unit); show != nil {
+		qo.Progress = func(done, of int, cloth string, p nest.Progress) {
+			show(fmt.Sprintf("%d/%d %s", done, of, cloth), p)
+		}
+	}
+	return name, src, qo, line, nil
+}
