@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -21,7 +22,7 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 	cloth := c.Spread.Cloth
 	m := sheet.Marker{
 		Title: r.Title, Cloth: c.Title, Nap: c.Nap, OneWay: c.Nap == string(job.OneWay), Width: cloth.Width, Selvedge: cloth.Selvedge,
-		Used: c.Used, Bought: c.Bought, Unit: r.Unit, Cautions: plan.Cautions([]plan.Spread{c.Spread}),
+		Used: c.Used, Needed: c.Needed, Bought: c.Bought, Unit: r.Unit, Cautions: plan.Cautions([]plan.Spread{c.Spread}),
 	}
 	if cloth.Shrinkage.Prewash {
 		m.Width, m.Selvedge = (1+cloth.Shrinkage.Weft)*m.Width, (1+cloth.Shrinkage.Weft)*m.Selvedge
@@ -34,9 +35,6 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 		m.Notes = append(m.Notes, "purchase proved minimal for what each stretch holds")
 	case c.Proved:
 		m.Notes = append(m.Notes, "purchase proved minimal")
-	}
-	if c.Added != nil {
-		m.Needed = c.Needed
 	}
 	for i, s := range c.Markers {
 		drawn := stretch(r, c, s, m.Selvedge)
@@ -55,8 +53,12 @@ func stretch(r *plan.Report, c plan.Cloth, s plan.Stretch, selvedge float64) she
 		Name: s.Name, Shelf: s.Name != "", Lay: sheet.Lay(s.Fold), Width: s.Strip, Selvedge: selvedge,
 		Used: s.Used, Ends: c.Spread.Cloth.Ends, Skew: s.Skew, Length: s.Length, Repeat: sheet.Repeat(strip.Repeat),
 	}
-	for _, zone := range strip.Forbidden {
-		drawn.Flaws = append(drawn.Flaws, sheet.Flaw{Outline: zone})
+	for i, zone := range strip.Forbidden {
+		flaw := sheet.Flaw{Outline: zone}
+		if s.Flaws != nil {
+			flaw.Name = s.Flaws[i]
+		}
+		drawn.Flaws = append(drawn.Flaws, flaw)
 	}
 	for i, pl := range s.Layout.Placed {
 		drawn.Pieces = append(drawn.Pieces, placed(r, c, s.Problem, pl, s.Cuts[i]))
@@ -70,9 +72,6 @@ func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts [
 	whole := piece.Unfold()
 	drawn := sheet.Placed{Name: piece.Name, Copy: copiesCut(piece, cuts), Size: cutSize(whole, plan.SizeUnit(r.Unit))}
 	pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}
-	if laid.Match != nil {
-		drawn.Matches = []sheet.Match{{At: pose.ApplyPoint(laid.Match.Point)}}
-	}
 	if laid.OnFold {
 		half := plan.HalfPose(piece, whole.Cut)
 		drawn.Outline = posed(posed(outlineOf(piece), half), pose)
@@ -82,7 +81,27 @@ func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts [
 		drawn.Outline = posed(outlineOf(whole), pose)
 	}
 	drawn.Cut = p.Outline(pl)
+	if len(c.Spread.Meets) > 0 {
+		drawn.Matches = matches(c.Spread.Meets[cuts[0].Piece], whole, laid.OnFold, pose)
+	}
 	return drawn
+}
+
+// matches places the match points of a piece that is laid whole or on a fold,
+// where what is cut of the lower layer lies under its mirror image.
+func matches(meets []plan.Meet, whole shapes.Piece, onFold bool, pose plane.Pose) []sheet.Match {
+	var list []sheet.Match
+	b := plane.Bounds(whole.Cut)
+	for _, m := range meets {
+		at := m.At
+		if middle := (b.Min[1] + b.Max[1]) / 2; onFold && at[1] < middle {
+			at[1] = 2*middle - at[1]
+		}
+		if point := (sheet.Match{Name: m.Name, At: pose.ApplyPoint(at)}); !slices.Contains(list, point) {
+			list = append(list, point)
+		}
+	}
+	return list
 }
 
 // copiesCut says which copies of a piece an outline cuts; "" when there is one only.

@@ -23,6 +23,7 @@ type Spread struct {
 	Finished []Size         // of each whole piece as drafted
 	Parts    []job.Part     // of each piece
 	Matches  []*nest.Match  // of each piece with the cloth's repeat; none without one
+	Meets    [][]Meet       // and the points that these are made of
 }
 
 // Draw drafts every part of a job in each of its cloths. Cloths that nothing is

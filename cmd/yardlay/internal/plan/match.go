@@ -27,11 +27,13 @@ import (
 // garment has a piece across its middle, its own mirror image, that middle is the
 // point, and so the drawn and the mirrored half of the garment agree too.
 //
+// meets are the points that agree, of each piece, for drawings.
+//
 // The error is a job.Errors: pieces and edges that there are none of, points off
 // the end of an edge, and matches that contradict each other.
-func (s Spread) Match(j *job.Job, repeat nest.Repeat) ([]*nest.Match, error) {
+func (s Spread) Match(j *job.Job, repeat nest.Repeat) (matches []*nest.Match, meets [][]Meet, err error) {
 	if repeat == (nest.Repeat{}) {
-		return nil, nil
+		return nil, nil, nil
 	}
 	m := &matcher{job: j, spread: s, repeat: repeat, matches: make([]*nest.Match, len(s.Pieces)), cause: map[int]int{}}
 	for _, p := range s.Pieces {
@@ -41,7 +43,7 @@ func (s Spread) Match(j *job.Job, repeat nest.Repeat) ([]*nest.Match, error) {
 	m.byPart()
 	if len(m.bad) > 0 {
 		m.bad.Sort()
-		return nil, m.bad
+		return nil, nil, m.bad
 	}
 	m.from, m.at = make([]int, len(s.Pieces)), make([]orb.Point, len(s.Pieces))
 	for i := range m.from {
@@ -54,9 +56,26 @@ func (s Spread) Match(j *job.Job, repeat nest.Repeat) ([]*nest.Match, error) {
 	}
 	if len(m.bad) > 0 {
 		m.bad.Sort()
-		return nil, m.bad
+		return nil, nil, m.bad
 	}
-	return m.matches, nil
+	return m.matches, m.meets(), nil
+}
+
+// Meet is a point of a piece that meets others on the repeat.
+type Meet struct {
+	Name string    // of the match, or of the part whose pieces agree
+	At   orb.Point // in the coordinates of the opened piece, mm
+}
+
+// meets lists the points of each piece.
+func (m *matcher) meets() [][]Meet {
+	all := make([][]Meet, len(m.whole))
+	for _, a := range m.agree {
+		for _, p := range a.points {
+			all[p.piece] = append(all[p.piece], Meet{a.name, p.place})
+		}
+	}
+	return all
 }
 
 // matcher is a graph of pieces and agreements.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -136,5 +137,72 @@ func TestExtraForARepeatIsInTheUsualBand(t *testing.T) {
 	extra := onRepeat(t, p).Length/(6*48*measure.Inches) - 1
 	if extra <= 0 || extra > 0.25 {
 		t.Errorf("the repeat takes %.1f %% extra, the band is up to 25 %%", 100*extra)
+	}
+}
+
+// Drawings get the points themselves, by the name of their match; pieces that no
+// match names bear that of their part.
+func TestMeetsAreNamed(t *testing.T) {
+	src := drop("in", "48", "12", 2) + `
+[[part]]
+name = "pelmet"
+draft = "rectangle"
+cloth = "print"
+length = 10
+width = 20
+[[match]]
+name = "drops"
+cloth = "print"
+points = [ { piece = "drop", edge = "lower side", at = 3 }, { piece = "drop", edge = "upper side", at = 3, from = "end" } ]
+`
+	tasks, err := Tasks(read(t, src), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for i, meets := range tasks[0].Spread.Meets {
+		for _, m := range meets {
+			names = append(names, tasks[0].Spread.Pieces[i].Name+": "+m.Name)
+		}
+	}
+	if want := []string{"drop: drops", "drop: drops", "pelmet: pelmet"}; !slices.Equal(names, want) {
+		t.Errorf("points are %q, want %q", names, want)
+	}
+}
+
+// Several flaws are called by their number in the job, on a fold as well, where
+// those of the lower half lie reflected.
+func TestFlawsAreCalledByTheirNumber(t *testing.T) {
+	src := `unit = "in"
+[allowance]
+seam = 0
+hem = 0
+[[cloth]]
+id = "silk"
+width = 40
+lay = %q
+flaws = [ { from = 30, to = 31, low = 2, high = 3 }, { from = 10, to = 12, low = 25, high = 26 } ]
+[[part]]
+name = "panel"
+draft = "rectangle"
+cloth = "silk"
+length = 20
+width = 15
+count = 2
+`
+	for _, lay := range []string{"open", "lengthwise-fold"} {
+		j := read(t, fmt.Sprintf(src, lay))
+		tasks, err := Tasks(j, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		zones := tasks[0].Stretches[0].Problem.Strip.Forbidden
+		names := tasks[0].Spread.flawNames(zones, j.Cloths[0].Flaws)
+		if !slices.Equal(names, []string{"flaw 1", "flaw 2"}) {
+			t.Errorf("%s: %q", lay, names)
+		}
+		if one := tasks[0].Spread.flawNames(zones[:1], j.Cloths[0].Flaws[:1]); one != nil {
+			t.Errorf("a single flaw is called %q", one)
+		}
 	}
 }

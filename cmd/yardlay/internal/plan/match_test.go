@@ -28,7 +28,7 @@ func matched(t *testing.T, src string) (Spread, nest.Problem, error) {
 	}
 	s := spreads[0]
 	p := s.Problem()
-	matches, err := s.Match(j, p.Strip.Repeat)
+	matches, _, err := s.Match(j, p.Strip.Repeat)
 	for i := range matches {
 		p.Pieces[i].Match = matches[i]
 	}
@@ -437,7 +437,7 @@ func TestRandomMatchesAgree(t *testing.T) {
 			}
 			j.Matches = append(j.Matches, match)
 		}
-		matches, err := s.Match(j, repeat)
+		matches, _, err := s.Match(j, repeat)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -459,7 +459,7 @@ func TestRandomMatchesAgree(t *testing.T) {
 		j.Matches = append(j.Matches,
 			job.Match{Name: "ring 1", Cloth: "stripe", Points: []job.MatchPoint{point(0, 3), point(1, 3)}},
 			job.Match{Name: "ring 2", Cloth: "stripe", Points: []job.MatchPoint{point(0, 7), moved}})
-		_, err = s.Match(j, repeat)
+		_, _, err = s.Match(j, repeat)
 		want := fmt.Sprintf("miss each other by %s along", measure.Format(min(off, repeat.Along-off), measure.Millimetre))
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Fatalf("got %v, want %q", err, want)

@@ -42,7 +42,7 @@ type Cloth struct {
 	Argument    string   `json:"argument"`    // the kind of proof of that
 	Reason      string   `json:"reason"`      // and in words
 	Gap         float64  `json:"gap"`         // used length over bound, less 1
-	Steps       int      `json:"steps"`       // of the counter, that the bound would save
+	Steps       int      `json:"steps"`       // of the counter, that the bound would save, whatever use is made of a shelf
 	Proved      bool     `json:"proved"`      // no less can be bought
 	Utilisation float64  `json:"utilisation"` // piece area over width times used length, 0 to 1
 	Cost        string   `json:"cost"`        // "" when the job gives no price
@@ -113,6 +113,7 @@ type Stretch struct {
 	Cuts    [][]nest.Placed `json:"-"` // the copies of the spread that each placed outline cuts
 	Name    string          `json:"-"` // of a leftover from the shelf
 	Fold    nest.Lay        `json:"-"`
+	Flaws   []string        `json:"-"` // names of the forbidden zones, where there are several flaws
 	Strip   float64         `json:"-"` // width of the cloth opened out, as laid, selvedges included
 	Length  float64         `json:"-"` // of one layer, as spread, skew and ends included
 	Skew    float64         `json:"-"` // before it
@@ -122,6 +123,7 @@ type Stretch struct {
 type Shelf struct {
 	Verdict   string     `json:"verdict"`
 	Without   float64    `json:"without"`   // mm, bought if the shelf were left alone; 0 when that was not laid
+	Steps     int        `json:"steps"`     // of the counter, that the bound would save as the shelf is used
 	Leftovers []Leftover `json:"leftovers"` // that are used
 }
 

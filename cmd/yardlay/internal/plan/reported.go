@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -41,13 +42,12 @@ func NewReport(j *job.Job, laid []Laid, o Options) (*Report, error) {
 func (l Laid) report(unit measure.Unit) Cloth {
 	t, s := l.Task, l.Task.Spread
 	used, bound := l.lengths()
-	step, _ := s.Cloth.Offer.CutStep().Float64()
 	c := Cloth{
 		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), UpperTurned: s.Cloth.TurnUpper, Width: t.Problem.Strip.Width,
 		Pieces: s.Copies(), Used: used, Needed: l.Needed,
 		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Split: l.Buy.Split,
 		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)),
-		Steps: int(math.Round((l.Buy.Bought - l.LeastBuy) / step)), Proved: l.Proved(), Marker: l.opened(),
+		Steps: l.steps(l.LeastBuy), Proved: l.Proved(), Marker: l.opened(),
 		Added: l.added(used), Instructions: l.instructions(unit),
 		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l, Elapsed: l.Elapsed, Ended: l.ended(), Buy: l.Buy,
 	}
@@ -74,6 +74,12 @@ func (l Laid) report(unit measure.Unit) Cloth {
 		c.PerGown = l.perGown(*l.Alone)
 	}
 	return c
+}
+
+// steps are those of the counter from a length bought to what is bought.
+func (l Laid) steps(least float64) int {
+	step, _ := l.Task.Spread.Cloth.Offer.CutStep().Float64()
+	return int(math.Round((l.Buy.Bought - least) / step))
 }
 
 func washing(w job.Shrinkage) string {
@@ -169,6 +175,7 @@ func (l Laid) stretches(show func(mm float64) string) []Stretch {
 			Utilisation: r.Utilisation, Status: r.Status.String(), Marker: l.marker(r.Layout.Placed, cuts[i]),
 			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i], Fold: s.Lay, Strip: l.Task.Spread.washedAcross(l.Task.Spread.Cloth.Width),
 		}
+		d.Flaws = l.Task.Spread.flawNames(s.Problem.Strip.Forbidden, l.Task.Spread.Cloth.Flaws)
 		if i == 0 {
 			d.Skew = skew
 		}
@@ -190,9 +197,11 @@ func (l Laid) leftovers() []Stretch {
 	s := l.Task.Spread
 	for _, c := range l.Shelf.Cuts {
 		cuts := onceEach(c.Layout.Placed, c.Source)
+		have := s.Cloth.Have[slices.IndexFunc(s.Cloth.Have, func(h job.Have) bool { return h.Name == c.Name })]
 		list = append(list, Stretch{
 			Lay: string(job.Open), Layers: 1, Width: c.Strip.Width, Used: c.Layout.Length, Utilisation: c.Problem.Utilisation(c.Layout),
 			Marker: l.marker(c.Layout.Placed, cuts), Problem: c.Problem, Layout: c.Layout, Cuts: cuts, Name: c.Name,
+			Flaws:  s.flawNames(c.Problem.Strip.Forbidden, have.Flaws),
 			Strip:  c.Strip.Width + 2*s.washedAcross(s.Cloth.Selvedge),
 			Length: c.Strip.MaxLength + 2*s.Cloth.Ends + s.Cloth.Skew, Skew: s.Cloth.Skew,
 		})
@@ -274,6 +283,10 @@ func onceEach(placed []nest.Placed, source func(nest.Placed) nest.Placed) [][]ne
 // shelf says what the leftovers are good for.
 func (l Laid) shelf() *Shelf {
 	s := &Shelf{Verdict: l.Shelf.Verdict.String(), Without: l.Shelf.Whole, Leftovers: []Leftover{}}
+	if len(l.Results) > 0 {
+		_, least := lengths(l.Results)
+		s.Steps = l.steps(l.Task.Bought(least))
+	}
 	for i, m := range l.leftovers() {
 		s.Leftovers = append(s.Leftovers, Leftover{
 			Name: m.Name, Width: m.Width, Length: l.Shelf.Cuts[i].Strip.MaxLength, Used: m.Used, Marker: m.Marker,

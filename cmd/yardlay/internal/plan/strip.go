@@ -1,7 +1,9 @@
 package plan
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -54,6 +56,28 @@ func (s Spread) zone(flaw orb.Ring) orb.Ring {
 		return nil
 	}
 	return outward(zone)
+}
+
+// flawNames names the zones of a strip, as they lie or reflected by a fold, by the
+// numbers of their flaws in the job; nil for a single flaw.
+func (s Spread) flawNames(zones []orb.Ring, flaws []job.Flaw) []string {
+	if len(flaws) < 2 {
+		return nil
+	}
+	names := make([]string, len(zones))
+	for i, zone := range zones {
+		z := plane.Bounds(zone)
+		n := slices.IndexFunc(flaws, func(f job.Flaw) bool {
+			from := s.zone(f.Outline)
+			if from == nil || math.Abs(plane.Area(from)) != math.Abs(plane.Area(zone)) {
+				return false
+			}
+			b := plane.Bounds(from)
+			return b.Min[0] == z.Min[0] && b.Max[0] == z.Max[0] && b.Max[1]-b.Min[1] == z.Max[1]-z.Min[1]
+		})
+		names[i] = fmt.Sprintf("flaw %d", n+1)
+	}
+	return names
 }
 
 // outward returns a ring on the lattice that holds all of r: an upright

@@ -50,11 +50,11 @@ func (s Spread) task(j *job.Job, gowns int) (Task, job.Errors) {
 	if bad := s.refuseGrain(j); bad != nil {
 		return t, bad
 	}
-	matches, err := t.Spread.Match(j, t.Spread.strip(s.Cloth.Width, nil).Repeat)
+	matches, meets, err := t.Spread.Match(j, t.Spread.strip(s.Cloth.Width, nil).Repeat)
 	if err != nil {
 		return t, asErrors(j, s.Cloth.At, err)
 	}
-	t.Spread.Matches = matches
+	t.Spread.Matches, t.Spread.Meets = matches, meets
 	t.Problem = t.Spread.Problem()
 	if bad := t.Spread.refuse(j, t.Problem, j.Unit); bad != nil {
 		return t, bad

@@ -309,7 +309,7 @@ func (p *page) foot(top float64, stretches []Stretch) *column {
 		c.y += 2 * k
 	}
 	if len(p.letters.names) > 0 {
-		c.add(RoleHeading, textNote*k, "Match points: all of one letter lie alike on the repeat")
+		c.add(RoleHeading, textNote*k, "Match points: where seams of one letter meet, the pattern meets")
 		for _, name := range p.letters.names {
 			c.add(RoleNote, textDim*k, p.letters.of[name]+" = "+name)
 		}
