@@ -86,7 +86,7 @@ func (o Offer) explain(p *Purchase) {
 	if len(p.Parts) == 1 && p.Parts[0].Count == 1 {
 		verb = "costs"
 	}
-	p.Reason = fmt.Sprintf("%s %s less than %s (%s against %v)", o.parts(*p), verb, instead, p.Cost.Amount(), full)
+	p.Reason = fmt.Sprintf("%s %s less than %s (%s against %v)", o.InWords(*p), verb, instead, p.Cost.Amount(), full)
 }
 
 // plain is the shortest single piece for a used length: the cut asked for
@@ -109,8 +109,8 @@ func (o Offer) plain(used float64) (choice, bool) {
 	return best, best.cost != nil
 }
 
-// parts tells what is bought: "1 bolt of 50 yd and 2 1/2 yd cut".
-func (o Offer) parts(p Purchase) string {
+// InWords tells what is bought: "1 bolt of 50 yd and 2 1/2 yd cut".
+func (o Offer) InWords(p Purchase) string {
 	var list []string
 	for _, part := range p.Parts {
 		length := measure.FormatUp(part.Length, o.shown())

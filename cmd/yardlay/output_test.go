@@ -57,7 +57,7 @@ func TestNotesSayWhatIsOutOfTheOrdinary(t *testing.T) {
 		{ID: "c", Cost: "1.00", Split: true}, {ID: "d"},
 	}}
 	all := strings.Join(notes(r), "\n")
-	for _, want := range []string{"Interrupted: the best layout so far is kept for a.", "Out of time", "for b.", "c: the marker is longer than one bolt", "d has no price"} {
+	for _, want := range []string{"Interrupted: the best layout so far is kept for a.", "Out of time", "for b.", "c: the marker is longer than any piece that is bought", "d has no price"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is not among the notes:\n%s", want, all)
 		}

@@ -43,25 +43,43 @@ func printBounds(out io.Writer, r *plan.Report) {
 	const row = "%-19s  %11s  %8s  %s\n"
 	fmt.Fprintf(out, "\n"+row, "no marker is under", "", "gap", "could save at most")
 	for _, c := range r.Cloths {
-		save := fmt.Sprintf("%d steps of the counter", c.Steps)
-		switch {
-		case c.Proved && len(c.Stretches) > 1:
-			save = "nothing on these stretches"
-		case c.Proved:
-			save = "nothing: proved minimal"
-		case c.Steps == 1:
-			save = "1 step of the counter"
-		}
 		name := c.ID
 		if len(name) > 18 {
 			fmt.Fprintln(out, name)
 			name = ""
 		}
-		fmt.Fprintf(out, row, name, measure.FormatDown(c.Bound, r.Unit), gap(c.Gap), save)
+		fmt.Fprintf(out, row, name, measure.FormatDown(c.Bound, r.Unit), gap(c.Gap), couldSave(c))
 	}
 	for _, c := range r.Cloths {
 		fmt.Fprintf(out, "\n%s", wrap(c.ID+": "+c.Reason+".", ""))
+		if c.Shelf != nil && !c.Proved {
+			fmt.Fprintf(out, "\n%s", wrap(fmt.Sprintf("%s: bound and gap are those of the bought cloth, as the shelf is used. "+
+				"Another use of the shelf could save %s at most: none was found that does, which is no proof that there is none.", c.ID, counterSteps(c.Steps)), ""))
+		}
 	}
+}
+
+// couldSave says how much less a shorter marker could let be bought.
+func couldSave(c plan.Cloth) string {
+	switch {
+	case c.Proved && len(c.Stretches) > 1:
+		return "nothing on these stretches"
+	case c.Proved:
+		return "nothing: proved minimal"
+	case c.Shelf != nil && c.Shelf.Steps == 0:
+		return "nothing, as the shelf is used"
+	case c.Shelf != nil:
+		return counterSteps(c.Shelf.Steps)
+	}
+	return counterSteps(c.Steps)
+}
+
+// counterSteps counts steps of the counter.
+func counterSteps(n int) string {
+	if n == 1 {
+		return "1 step of the counter"
+	}
+	return fmt.Sprintf("%d steps of the counter", n)
 }
 
 // printLays prints how each cloth is spread and cut, what a repeat takes, and
@@ -69,6 +87,9 @@ func printBounds(out io.Writer, r *plan.Report) {
 func printLays(out io.Writer, r *plan.Report) {
 	for _, c := range r.Cloths {
 		lines := slices.Clone(c.Instructions)
+		if words := purchaseWords(c); words != "" {
+			lines = append(lines, words)
+		}
 		if c.Repeat != nil {
 			lines = append(lines, repeatWords(r, c))
 		}
@@ -79,6 +100,23 @@ func printLays(out io.Writer, r *plan.Report) {
 			fmt.Fprintf(out, "\n%s", wrap(c.ID+": "+line, ""))
 		}
 	}
+}
+
+// purchaseWords says what is bought besides a single length or bolt, and why; ""
+// where there is nothing to say.
+func purchaseWords(c plan.Cloth) string {
+	offer := c.Spread.Cloth.Offer
+	text := ""
+	switch {
+	case c.Buy.Reason != "":
+		text = c.Buy.Reason + "."
+	case len(c.Buy.Parts) > 1:
+		text = "Buy " + offer.InWords(c.Buy) + "."
+	}
+	if text != "" && c.Buy.Leftover > measure.Guard {
+		text += " It leaves " + measure.FormatDown(c.Buy.Leftover, offer.Per) + "."
+	}
+	return text
 }
 
 // repeatWords says what keeping to the repeat of a cloth takes.
@@ -177,7 +215,7 @@ func notes(r *plan.Report) []string {
 	}
 	for _, c := range r.Cloths {
 		if c.Split {
-			list = append(list, fmt.Sprintf("%s: the marker is longer than one bolt. Ask for the length in one piece, "+
+			list = append(list, fmt.Sprintf("%s: the marker is longer than any piece that is bought. Ask for the length in one piece, "+
 				"or part the marker where no piece crosses.", c.ID))
 		}
 		if c.Cost == "" {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"strings"
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -25,5 +26,55 @@ func TestToBuyTellsBoltsFromCuts(t *testing.T) {
 		if got := toBuy(c); got != want || len(got) > 20 {
 			t.Errorf("%q, want %q in 20 letters", got, want)
 		}
+	}
+}
+
+// What is bought in several parts, or longer than needed because that is cheaper,
+// is said in words.
+func TestPurchasesAreToldInWords(t *testing.T) {
+	money := func(minor int64) cost.Money { return cost.Money{Minor: minor, Currency: "USD"} }
+	plain := cost.Offer{Price: money(1000), Per: measure.Yard}
+	breaks, bolts, both := plain, plain, plain
+	breaks.Breaks = []cost.Break{{From: 10 * measure.Yards, Price: money(800)}}
+	bolts.Bolt = &cost.Bolt{Length: 10 * measure.Yards, Price: money(5000)}
+	both.Price = cost.Money{}
+	both.Bolt, both.More = &cost.Bolt{Length: 10 * measure.Yards, Price: money(5000)}, []cost.Bolt{{Length: 5 * measure.Yards, Price: money(3000)}}
+	for _, c := range []struct {
+		offer cost.Offer
+		yards float64
+		want  string
+	}{
+		{plain, 9, ""},
+		{breaks, 9, "10 yd at the price from 10 yd costs less than 9 yd cut (80.00 against 90.00 USD). It leaves 1 yd."},
+		{bolts, 11, "1 bolt of 10 yd and 1 yd cut cost less than 11 yd cut (60.00 against 110.00 USD)."},
+		{both, 15, "Buy 1 bolt of 10 yd and 1 bolt of 5 yd."},
+	} {
+		buy, err := c.offer.Buy(c.yards * measure.Yards)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cloth := plan.Cloth{Buy: buy}
+		cloth.Spread.Cloth = job.Cloth{Offer: c.offer}
+		if got := purchaseWords(cloth); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}
+
+// A shelf's steps are told apart: those of the marker, and those that another use
+// of the shelf might save.
+func TestStepsOfAShelfAreToldApart(t *testing.T) {
+	c := plan.Cloth{ID: "velvet", Steps: 13, Shelf: &plan.Shelf{}}
+	if got := couldSave(c); got != "nothing, as the shelf is used" {
+		t.Error(got)
+	}
+	c.Shelf.Steps = 1
+	if got := couldSave(c); got != "1 step of the counter" {
+		t.Error(got)
+	}
+	var out strings.Builder
+	printBounds(&out, &plan.Report{Cloths: []plan.Cloth{c}})
+	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "Another use of the shelf could save 13 steps of the counter at most") {
+		t.Error(got)
 	}
 }
