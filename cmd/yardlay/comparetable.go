@@ -18,7 +18,7 @@ func printCompared(out io.Writer, r *compare.Result, width int) {
 		fmt.Fprintf(out, "%s\n\n", r.Title)
 	}
 	t := newComparison(r, width)
-	if t.name >= leastName {
+	if t.Best() != nil && t.name >= leastName {
 		t.print(out)
 	} else {
 		t.stack(out)
@@ -260,11 +260,10 @@ func loosely(row compare.Row) string {
 
 // legend explains the marks.
 func (t comparison) legend() string {
-	text := "Lengths are what is bought; +/- is the difference from the job as written."
-	if t.Best() != nil {
-		text = "* " + t.why() + " " + text
+	if t.Best() == nil {
+		return "No row can be laid. `yardlay lay` says what keeps the job as written from it, and what would help."
 	}
-	return text + " Gap: how much longer than its bound the loosest marker of the row is. Proved: no less can be bought of any cloth."
+	return "* " + t.why() + " Lengths are what is bought; +/- is the difference from the job as written." + " Gap: how much longer than its bound the loosest marker of the row is. Proved: no less can be bought of any cloth."
 }
 
 // why says what makes the best row the best.

@@ -67,7 +67,7 @@ func (s *setting) newLines(axis Axis, length float64, layers []function, tol flo
 	}
 	for _, zone := range s.zones {
 		if o, ok := l.zone(zone, s.width); ok {
-			l.items = append(l.items, lineItem{name: "a forbidden zone", count: 1, options: []option{o}})
+			l.items = append(l.items, lineItem{name: "a flaw", count: 1, options: []option{o}})
 		}
 	}
 	return l, true

@@ -2,6 +2,7 @@ package bound
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -17,7 +18,7 @@ func (b Bound) Reason(length func(mm float64) string) string {
 		return fmt.Sprintf("%s %s the line %s from the edge wherever laid, so these pieces follow each other in one row, "+
 			"and no order and no shifting makes that row shorter", names(b.Pieces), crosses(b.Pieces), length(b.Certificate.At))
 	case Column:
-		return fmt.Sprintf("on a shorter cloth %s would all lie across one line and so side by side, "+
+		return fmt.Sprintf("on a shorter cloth one line across runs through %s, "+
 			"and side by side they need more than the cloth is wide", names(b.Pieces))
 	case Chords:
 		if b.Certificate.Axis == LinesAlong {
@@ -71,7 +72,7 @@ func (c Certificate) band() (from, to float64) {
 func names(pieces []string) string {
 	switch n := len(pieces); n {
 	case 0:
-		return "a piece"
+		return "some pieces"
 	case 1:
 		return pieces[0]
 	default:
@@ -98,7 +99,9 @@ next:
 				continue next
 			}
 		}
-		out = append(out, it.name)
+		if !slices.Contains(out, it.name) { // several flaws
+			out = append(out, it.name)
+		}
 	}
 	return out
 }
