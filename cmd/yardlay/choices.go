@@ -8,15 +8,14 @@ import (
 	"yardlay/cmd/yardlay/internal/quote"
 )
 
-// printChoices prints what would move the total, the greatest saving first.
-func printChoices(out io.Writer, q *quote.Quote, choices []quote.Choice, width int) {
-	if len(choices) == 0 {
-		fmt.Fprintf(out, "\n%s", wrapAt("None of the choices tried moves the price.", "", width))
-		return
-	}
+// printChoices prints what would move the total, the greatest saving first, and
+// what cannot be made.
+func printChoices(out io.Writer, q *quote.Quote, found quote.Choices, width int) {
 	name := width - 2*amountColumn
-	fmt.Fprintf(out, "\n%-*s%*s%*s\n", name, "What if", amountColumn, "total", amountColumn, "saves")
-	for _, c := range choices {
+	if len(found.Choices) > 0 {
+		fmt.Fprintf(out, "\n%-*s%*s%*s\n", name, "What if", amountColumn, "total", amountColumn, "saves")
+	}
+	for _, c := range found.Choices {
 		saves := c.Saves.Amount()
 		if c.Saves.Minor == 0 {
 			saves = "-"
@@ -28,7 +27,14 @@ func printChoices(out io.Writer, q *quote.Quote, choices []quote.Choice, width i
 			fmt.Fprint(out, wrapAt(detail, "    ", name))
 		}
 	}
-	fmt.Fprintf(out, "\n%s", wrapAt("Each of these is laid and priced as the job is, and changes one thing. A saving below 0 costs more.", "", width))
+	for _, l := range found.LeftOut {
+		fmt.Fprintf(out, "\n%s", wrapAt(l.Name+" cannot be made: "+l.Why+".", "", width))
+	}
+	last := "Each of these is laid and priced as the job is, and changes one thing. A saving below 0 costs more."
+	if len(found.Choices) == 0 {
+		last = "None of the choices tried moves the price."
+	}
+	fmt.Fprintf(out, "\n%s", wrapAt(last, "", width))
 }
 
 // details says what else is to be known about a choice.

@@ -11,7 +11,6 @@ import (
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/nest"
 )
 
 var compareCommand = command{
@@ -48,36 +47,13 @@ the best row what lay writes: CLOTH.svg, CLOTH.geojson and lay.json.
 }
 
 func compareJob(ctx context.Context, s streams, args []string, o *options) error {
-	effort, err := o.searchEffort()
-	if err != nil {
-		return err
-	}
 	asked, ways, err := o.ways()
 	if err != nil {
 		return err
 	}
-	name, err := onlyOne("compare", "job file", args)
+	name, src, co, line, err := o.rows("compare", args, s)
 	if err != nil {
 		return err
-	}
-	name, src, err := readSource(name, s.in)
-	if err != nil {
-		return err
-	}
-	j, err := job.Parse(name, src)
-	if err != nil {
-		return err
-	}
-	unit, err := o.showIn(j)
-	if err != nil {
-		return err
-	}
-	line := newProgress(s.err, o.quiet)
-	co := compare.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Gowns: o.gowns}
-	if show := line.show(unit); show != nil {
-		co.Progress = func(done, of int, cloth string, p nest.Progress) {
-			show(fmt.Sprintf("%d/%d %s", done, of, cloth), p)
-		}
 	}
 	r, err := compare.Run(ctx, name, src, asked, ways, co)
 	line.clear()

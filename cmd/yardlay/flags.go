@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -118,4 +119,35 @@ func readSource(name string, in io.Reader) (called string, src []byte, err error
 		return "", nil, fmt.Errorf("cannot read the job: %w\n  hint: `yardlay new FILE` writes one to start from", err)
 	}
 	return name, src, nil
+}
+
+// rows reads what a command that lays rows needs: the job's text, and how to lay it.
+func (o *options) rows(command string, args []string, s streams) (name string, src []byte, co compare.Options, line *progress, err error) {
+	refuse := func(err error) (string, []byte, compare.Options, *progress, error) { return "", nil, co, nil, err }
+	effort, err := o.searchEffort()
+	if err != nil {
+		return refuse(err)
+	}
+	if name, err = onlyOne(command, "job file", args); err != nil {
+		return refuse(err)
+	}
+	if name, src, err = readSource(name, s.in); err != nil {
+		return refuse(err)
+	}
+	j, err := job.Parse(name, src)
+	if err != nil {
+		return refuse(err)
+	}
+	unit, err := o.showIn(j)
+	if err != nil {
+		return refuse(err)
+	}
+	line = newProgress(s.err, o.quiet)
+	co = compare.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Gowns: o.gowns}
+	if show := line.show(unit); show != nil {
+		co.Progress = func(done, of int, cloth string, p nest.Progress) {
+			show(fmt.Sprintf("%d/%d %s", done, of, cloth), p)
+		}
+	}
+	return name, src, co, line, nil
 }

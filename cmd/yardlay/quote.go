@@ -6,9 +6,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
-	"yardlay/nest"
 )
 
 var quoteCommand = command{
@@ -43,7 +41,7 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	var q *quote.Quote
-	var choices []quote.Choice
+	var choices quote.Choices
 	if o.whatIf {
 		q, choices, err = quote.WhatIf(ctx, name, src, qo)
 	} else {
@@ -62,7 +60,7 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	case o.whatIf:
 		shown = struct {
 			*quote.Quote
-			WhatIf []quote.Choice `json:"what_if"`
+			quote.Choices
 		}{q, choices}
 	}
 	asJSON, err := encode(shown)
@@ -97,31 +95,6 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 
 // quoting reads what quote and shop need: the job's text, and how to lay it.
 func (o *options) quoting(command string, args []string, s streams) (name string, src []byte, qo quote.Options, line *progress, err error) {
-	refuse := func(err error) (string, []byte, quote.Options, *progress, error) { return "", nil, qo, nil, err }
-	effort, err := o.searchEffort()
-	if err != nil {
-		return refuse(err)
-	}
-	if name, err = onlyOne(command, "job file", args); err != nil {
-		return refuse(err)
-	}
-	if name, src, err = readSource(name, s.in); err != nil {
-		return refuse(err)
-	}
-	j, err := job.Parse(name, src)
-	if err != nil {
-		return refuse(err)
-	}
-	unit, err := o.showIn(j)
-	if err != nil {
-		return refuse(err)
-	}
-	line = newProgress(s.err, o.quiet)
-	qo = quote.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Gowns: o.gowns}
-	if show := line.show(unit); show != nil {
-		qo.Progress = func(done, of int, cloth string, p nest.Progress) {
-			show(fmt.Sprintf("%d/%d %s", done, of, cloth), p)
-		}
-	}
-	return name, src, qo, line, nil
+	name, src, qo.Options, line, err = o.rows(command, args, s)
+	return name, src, qo, line, err
 }

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"time"
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
@@ -18,7 +19,15 @@ import (
 
 // Options steer how the cloths are laid. They are those of a comparison, with
 // the number of gowns that are made together.
-type Options = compare.Options
+type Options struct{ compare.Options }
+
+// end is when the search has to end; the zero time: never.
+func (o Options) end() time.Time {
+	if o.Time <= 0 {
+		return time.Time{}
+	}
+	return time.Now().Add(o.Time)
+}
 
 // Quote is what a job costs and why. Lengths in JSON are in mm, money in minor
 // units of its currency.
@@ -83,11 +92,12 @@ func Make(ctx context.Context, name string, src []byte, o Options) (*Quote, erro
 	if err != nil {
 		return nil, err
 	}
-	r, err := compare.Run(ctx, name, src, nil, [][]job.Change{}, o)
+	end := o.end()
+	r, err := compare.Run(ctx, name, src, nil, [][]job.Change{}, o.Options)
 	if err != nil {
 		return nil, err
 	}
-	return ofRow(ctx, j, &r.Rows[0], o)
+	return ofRow(ctx, j, &r.Rows[0], o, end)
 }
 
 // drawn reads a job and checks that it can be cut: a comparison tells the reasons
@@ -104,14 +114,14 @@ func drawn(name string, src []byte, o Options) (*job.Job, error) {
 }
 
 // ofRow prices a row of a comparison, which made j.
-func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options) (*Quote, error) {
+func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options, end time.Time) (*Quote, error) {
 	if row.Report == nil {
 		if row.Hint != "" {
 			return nil, fmt.Errorf("%s\n  hint: %s", row.Why, row.Hint)
 		}
 		return nil, errors.New(row.Why)
 	}
-	m := maker{job: j, options: o, gowns: max(o.Gowns, 1)}
+	m := maker{job: j, options: o, end: end, gowns: max(o.Gowns, 1)}
 	for _, c := range row.Report.Cloths {
 		m.laid = append(m.laid, c.Laid)
 	}
@@ -127,6 +137,7 @@ func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options) (*Quote
 type maker struct {
 	job     *job.Job
 	options Options
+	end     time.Time // of the search; the zero time: none
 	gowns   int
 	cuts    []cut
 	laid    []plan.Laid

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"time"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -113,7 +114,7 @@ func (m *maker) settle(ctx context.Context, notions []bought) (sourced, error) {
 			return s, err
 		}
 		again := s.elsewhere()
-		if len(again) == 0 || round == mostRounds {
+		if len(again) == 0 || round == mostRounds || ctx.Err() != nil {
 			return s, nil
 		}
 		next := *m.job
@@ -135,6 +136,10 @@ func (m *maker) settle(ctx context.Context, notions []bought) (sourced, error) {
 			l, err := plan.Do(ctx, tasks[i], m.planOptions(), tasks[i].OpenStart(m.laid[i]))
 			if err != nil {
 				return s, fmt.Errorf("cloth `%s`: %w", tasks[i].Spread.Cloth.ID, err)
+			}
+			if l.Needed > m.laid[i].Needed { // cut short by a ceiling: the layout at hand is the better one
+				l = m.laid[i]
+				l.Task.Spread.Cloth.Offer = again[i]
 			}
 			m.laid[i] = l
 		}
@@ -159,7 +164,10 @@ func (s sourced) elsewhere() map[int]cost.Offer {
 
 func (m *maker) planOptions() plan.Options {
 	o := m.options
-	po := plan.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Time: o.Time, Unit: o.Unit, Gowns: m.gowns}
+	po := plan.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Unit: o.Unit, Gowns: m.gowns}
+	if !m.end.IsZero() {
+		po.Time = max(time.Until(m.end), 1)
+	}
 	if o.Progress != nil {
 		po.Progress = func(cloth string, p nest.Progress) { o.Progress(1, 1, cloth, p) }
 	}

@@ -54,6 +54,9 @@ func chosen(j *job.Job, changes []job.Change) (w way, ok bool) {
 		return w, true
 	case key == "gores":
 		w.name = fmt.Sprintf("%s in %s gores", table, value)
+		if value == "1" {
+			w.name = table + " in one piece"
+		}
 		return w, true
 	case key == "nap":
 		i := slices.IndexFunc(j.Cloths, func(c job.Cloth) bool { return c.ID == table })

@@ -3,7 +3,9 @@ package quote
 import (
 	"cmp"
 	"context"
+	"errors"
 	"slices"
+	"strings"
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
@@ -24,51 +26,79 @@ type Choice struct {
 // mostChoices is how many choices are told: what is weighed at a glance.
 const mostChoices = 5
 
-// WhatIf is Make with the choices that move the total most, the greatest saving
-// first. Each is laid and priced like the job itself; distinct markers are laid
-// once, and a better layout of one row serves the others too, the job as written
-// among them.
-func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, []Choice, error) {
+// Choices are what could be made otherwise.
+type Choices struct {
+	Choices []Choice  `json:"what_if"`  // that move the total most, the greatest saving first
+	LeftOut []LeftOut `json:"left_out"` // that cannot be made
+}
+
+// LeftOut is a choice that cannot be made, and why.
+type LeftOut struct {
+	Name string `json:"name"`
+	Why  string `json:"why"`
+}
+
+// WhatIf is Make with the choices that move the total most. Each is laid and priced
+// like the job itself; distinct markers are laid once, and a better layout of one
+// row serves the others too, the job as written among them.
+func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Choices, error) {
+	found := Choices{Choices: []Choice{}, LeftOut: []LeftOut{}}
 	j, err := drawn(name, src, o)
 	if err != nil {
-		return nil, nil, err
+		return nil, found, err
 	}
+	end := o.end()
 	ways := candidates(j, src)
 	changes := make([][]job.Change, len(ways))
 	for i, w := range ways {
 		changes[i] = w.changes
 	}
-	r, err := compare.Run(ctx, name, src, nil, changes, o)
+	r, err := compare.Run(ctx, name, src, nil, changes, o.Options)
 	if err != nil {
-		return nil, nil, err
+		return nil, found, err
 	}
-	q, err := ofRow(ctx, j, &r.Rows[0], o)
+	q, err := ofRow(ctx, j, &r.Rows[0], o, end)
 	if err != nil {
-		return nil, nil, err
+		return nil, found, err
 	}
-	choices := []Choice{}
 	for i := range r.Rows[1:] {
 		row := &r.Rows[i+1]
-		if row.Report == nil {
-			continue // a choice that cannot be cut is none
-		}
 		w := ways[slices.IndexFunc(ways, func(w way) bool { return w.is(row.Changes) })]
-		changed, err := job.Vary(name, src, w.changes)
-		if err != nil {
-			return nil, nil, err
-		}
 		c := Choice{Name: w.name, Changes: row.Changes, Note: w.note}
-		if c.Quote, err = ofRow(ctx, changed, row, o); err != nil {
-			return nil, nil, err
+		changed, err := job.Vary(name, src, w.changes)
+		if err == nil {
+			c.Quote, err = ofRow(ctx, changed, row, o, end)
+		}
+		if err != nil {
+			found.LeftOut = append(found.LeftOut, LeftOut{w.name, reason(err)})
+			continue
 		}
 		if err := c.weigh(q); err != nil {
-			return nil, nil, err
+			return nil, found, err
 		}
 		if c.Saves.Minor != 0 || c.Cost.Minor != 0 {
-			choices = append(choices, c)
+			found.Choices = append(found.Choices, c)
 		}
 	}
-	return q, moving(choices), nil
+	found.Choices = moving(found.Choices)
+	return q, found, nil
+}
+
+// reason is what an error says, without its place in the file and its hint.
+func reason(err error) string {
+	var all job.Errors
+	var one *job.Error
+	var change *job.ChangeError
+	switch {
+	case errors.As(err, &all):
+		return all[0].What
+	case errors.As(err, &one):
+		return one.What
+	case errors.As(err, &change):
+		return change.What
+	}
+	what, _, _ := strings.Cut(err.Error(), "\n")
+	return what
 }
 
 // weigh works out what a choice saves.

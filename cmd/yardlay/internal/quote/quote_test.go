@@ -1,0 +1,321 @@
+package quote
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cost"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// sash is a job whose one cloth takes a single piece of a length in inches, an
+// inch less in the file for the allowances.
+func sash(length float64, cloth, tables string) string {
+	return fmt.Sprintf(`unit = "in"
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "satin"
+width = 60
+%s
+[[part]]
+name = "sash"
+draft = "rectangle"
+cloth = "satin"
+length = %v
+width = 58
+%s
+`, cloth, length-1, tables)
+}
+
+func made(t testing.TB, src string) *Quote {
+	t.Helper()
+	q, err := Make(context.Background(), "job.toml", []byte(src), quick(1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return q
+}
+
+func quick(gowns int) Options {
+	return Options{compare.Options{Effort: nest.Quick, Seed: 1, Gowns: gowns}}
+}
+
+// line finds the amount of a line.
+func line(t *testing.T, q *Quote, what string) int64 {
+	t.Helper()
+	for _, l := range q.Lines {
+		if l.What == what {
+			return l.Amount.Minor
+		}
+	}
+	t.Fatalf("no line %q among %+v", what, q.Lines)
+	return 0
+}
+
+// From wholesale to retail, by hand: materials 186.40 + 22.5 h x 24.00 = 726.40;
+// overhead 15 % = 108.96; cost 835.36; 20 % markup 835.36 x 1.2 = 1002.432; 20 %
+// margin 835.36 / 0.8 = 1044.20; doubled 1670.72. That the sum is the wholesale
+// price, doubled for retail: Louisiana Voices, Unit VII.
+func TestFromWholesaleToRetail(t *testing.T) {
+	tables := func(pricing string) string {
+		return "[[notion]]\nname = \"materials\"\ncount = 1\nprice = \"186.40/each\"\n[labour]\nhours = 22.5\nrate = \"24.00/h\"\n[quote]\noverhead = \"15 %\"\n" + pricing + "\n"
+	}
+	for pricing, total := range map[string]int64{"": 83536, `markup = "20 %"`: 100243, `margin = "20 %"`: 104420, `doubled = true`: 167072} {
+		q := made(t, sash(36, "", tables(pricing)))
+		if q.Materials.Minor != 18640 || q.Labour.Minor != 54000 || q.Overhead.Minor != 10896 || q.Cost.Minor != 83536 || q.Total.Minor != total {
+			t.Errorf("%q: %+v, want a total of %d", pricing, q.Quote, total)
+		}
+	}
+}
+
+// Half a cent goes up: 1/8 yd at 1.00 is 0.125, 3 1/8 yd at 1.00 is 3.125; tax of
+// 2 % on 1.25 is 0.025. By hand.
+func TestHalfACentGoesUp(t *testing.T) {
+	for _, c := range []struct {
+		inches float64
+		want   int64
+	}{{4.5, 13}, {112.5, 313}, {9, 25}} {
+		q := made(t, sash(c.inches, `price = "1.00/yd"`, ""))
+		if got := line(t, q, "satin"); got != c.want {
+			t.Errorf("%v in cost %d, want %d cents", c.inches, got, c.want)
+		}
+	}
+	q := made(t, sash(45, "price = \"1.00/yd\"\nsupplier = \"mill\"", "[[supplier]]\nname = \"mill\"\ntax = \"2 %\"\n"))
+	if got := line(t, q, "tax on goods"); got != 3 {
+		t.Errorf("tax of 2 %% on 1.25 is %d, want 3 cents", got)
+	}
+}
+
+// Net by the bolt against cut lengths: ten layers of four 270 in widths take 1080
+// in, 30 yd (common practice, as makers reckon the net of such a skirt). At 4.80
+// a yard the cut is 144.00; a bolt of 40 yd for 140.00 is cheaper and leaves 10
+// yd; a bolt of 25 yd for 84.00 and 5 yd cut come to 108.00; two half bolts for
+// 40.00 and 5 yd cut to 104.00; from 32 yd on at 4.20 a yard, 134.40.
+func TestNetByTheBolt(t *testing.T) {
+	for _, c := range []struct {
+		offer    string
+		want     int64
+		leftover float64 // yards
+	}{
+		{`price = "4.80/yd"`, 14400, 0},
+		{"price = \"4.80/yd\"\nbolt = { length = \"40 yd\", price = \"140.00\" }", 14000, 10},
+		{"price = \"4.80/yd\"\nbolt = { length = \"25 yd\", price = \"84.00\" }", 10800, 0},
+		{"price = \"4.80/yd\"\nbreaks = [ { from = \"32 yd\", price = \"4.20/yd\" } ]", 13440, 2},
+		{"price = \"4.80/yd\"\nbolt = [ { length = \"25 yd\", price = \"84.00\" }, { length = \"12 1/2 yd\", price = \"40.00\" } ]", 10400, 0},
+	} {
+		q := made(t, sash(1080, c.offer, ""))
+		item := q.Orders[0].Items[0]
+		if item.Cost.Minor != c.want || math.Abs(item.Leftover/measure.Yards-c.leftover) > 1e-6 {
+			t.Errorf("%s: %+v, want %d and %v yd left", c.offer, item, c.want, c.leftover)
+		}
+		explained := strings.Contains(item.Reason, "less than 30 yd cut") && strings.Contains(strings.Join(q.Notes, "\n"), item.Reason+". It leaves ")
+		if cheaper := c.want < 14400; cheaper != explained {
+			t.Errorf("%s: the reason is %q, the notes are %q", c.offer, item.Reason, q.Notes)
+		}
+	}
+}
+
+// Two suppliers: what counts is the sum with shipping and tax. 5 yd at the corner
+// for 10.00/yd and 8 % tax come to 54.00; the mill asks 8.00/yd and 12.00 for
+// shipping, 52.00; for 1 yd the corner is cheaper, 10.80 against 20.00.
+func TestSuppliersAreComparedInAll(t *testing.T) {
+	offers := "price = \"10.00/yd\"\nsupplier = \"corner\"\noffers = [ { supplier = \"mill\", price = \"8.00/yd\", sold_by = \"1 yd\" } ]"
+	suppliers := "[[supplier]]\nname = \"corner\"\ntax = \"8 %\"\n[[supplier]]\nname = \"mill\"\nshipping = \"12.00\"\n"
+	for inches, want := range map[float64]struct {
+		supplier string
+		total    int64
+	}{36: {"corner", 1080}, 180: {"mill", 5200}} {
+		q := made(t, sash(inches, offers, suppliers))
+		if len(q.Orders) != 1 || q.Orders[0].Supplier != want.supplier || q.Materials.Minor != want.total {
+			t.Errorf("%v in: %+v, want %+v", inches, q.Orders, want)
+		}
+	}
+	// What is bought is whole steps of the counter it is bought at.
+	q := made(t, sash(181, offers, suppliers))
+	if got := q.Orders[0].Items[0].BoughtLength / measure.Yards; q.Orders[0].Supplier == "mill" && math.Abs(got-6) > 1e-9 {
+		t.Errorf("181 in take %v yd at a counter that sells whole yards", got)
+	}
+}
+
+// A full circle of 28 in waist and 40 in length has a hem of 2 pi (28 / 2 pi + 40)
+// = 279.327 in. In four gores it has three seams and an opening of 40 in each, and
+// half of the waist counts as seam: 174 in; 14 m of thread to the metre is 61.9 m.
+func TestNotionsFollowFromTheDrafts(t *testing.T) {
+	q := made(t, `unit = "in"
+[body]
+waist_girth = 28
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "satin"
+width = 118
+price = "1/yd"
+[[cloth]]
+id = "lining"
+width = 118
+price = "1/yd"
+[[part]]
+name = "skirt"
+draft = "circle-skirt"
+cloth = ["satin", "lining"]
+circle = "full"
+gores = 4
+length = 40
+[[notion]]
+name = "tape"
+by = "edge"
+edges = "hem"
+cloths = "satin"
+price = "1.00/yd"
+[[notion]]
+name = "thread"
+by = "seam"
+cloths = "satin"
+per_metre = 14
+reel = { length = "50 m", price = "2.00" }
+[[notion]]
+name = "zip"
+by = "opening"
+closed = 9
+sizes = [ { length = 7, price = "1.00" }, { length = 9, price = "1.50" }, { length = 12, price = "2.00" } ]
+[[notion]]
+name = "long zip"
+by = "opening"
+sizes = [ { length = 45, price = "5.00" } ]
+spare = 1
+[[notion]]
+name = "labels"
+by = "piece"
+parts = "skirt"
+price = "0.10/each"
+have = 3
+[[notion]]
+name = "buttons"
+count = 9
+price = "3.00/pack"
+pack = 8
+`)
+	items := map[string]Item{}
+	for _, o := range q.Orders {
+		for _, i := range o.Items {
+			items[i.Name] = i
+		}
+	}
+	near := func(name string, got, want float64) {
+		t.Helper()
+		if math.Abs(got-want) > 1e-3*want {
+			t.Errorf("%s: %v, want %v", name, got, want)
+		}
+	}
+	near("hem", items["tape"].NeededLength, 279.327*measure.Inches)
+	near("thread", items["thread"].NeededLength, 14*174*measure.Inches)
+	if got := items["thread"]; got.Quantity != "2 reels of 50 m" || got.Cost.Minor != 400 {
+		t.Errorf("thread is %+v", got)
+	}
+	if got := items["zip"]; got.Quantity != "1 of 9 in" || got.Cost.Minor != 150 {
+		t.Errorf("zip is %+v", got)
+	}
+	if got := items["long zip"]; got.NeededCount != 1 || got.BoughtCount != 2 || got.Cost.Minor != 1000 {
+		t.Errorf("the long zip is %+v", got)
+	}
+	if got := items["labels"]; got.NeededCount != 8-3 || got.Cost.Minor != 50 {
+		t.Errorf("labels are %+v", got)
+	}
+	if got := items["buttons"]; got.Quantity != "2 packs of 8" || got.BoughtCount != 16 || got.Cost.Minor != 600 {
+		t.Errorf("buttons are %+v", got)
+	}
+	if len(q.Shelf) != 1 || q.Shelf[0].Count != 3 || q.Shelf[0].Value.Minor != 30 {
+		t.Errorf("the shelf is %+v", q.Shelf)
+	}
+}
+
+// Hours by rates: a sash of 71 by 58 in, finished, has edges of 258 in of the kind
+// seam, half of which count: 129 in. At 9 min to the yard that is 3.5833 x 9 = 32.25
+// min, to the metre 3.2766 x 9 = 29.49 min; with one piece of 6 min 38.25 min, up to
+// 0.75 h.
+func TestHoursFollowFromRates(t *testing.T) {
+	labour := func(per string) *Quote {
+		return made(t, sash(72, "", "[labour]\nrate = \"20.00/h\"\nseam = \"9 min/"+per+"\"\npiece = \"6 min\"\n"))
+	}
+	yards, metres := labour("yd"), labour("m")
+	if w := yards.Work; w == nil || math.Abs(w.Seam-129*measure.Inches) > 1e-6 || w.Pieces != 1 {
+		t.Fatalf("work is %+v, want 129 in of seam", w)
+	}
+	if yards.Labour.Minor != 1500 {
+		t.Errorf("labour is %v, want 0.75 h at 20.00", yards.Labour)
+	}
+	if yards.Work.Steps[0].Minutes != "32.3" || metres.Work.Steps[0].Minutes != "29.5" {
+		t.Errorf("steps are %+v by the yard and %+v by the metre", yards.Work.Steps, metres.Work.Steps)
+	}
+}
+
+// What the shelf has is counted as the job says, and is not on the list.
+func TestTheShelfIsCounted(t *testing.T) {
+	have := "price = \"8.00/yd\"\nhave = [ { name = \"end\", length = 50 } ]"
+	for owned, want := range map[string]int64{"": 800, "owned = \"replacement\"\n": 800, "owned = \"zero\"\n": 0} {
+		q := made(t, sash(36, have, "[quote]\n"+owned))
+		list, err := q.Shopping()
+		if err != nil || q.Total.Minor != want || len(q.Orders) != 0 || list.Total.Minor != 0 || len(list.Shelf) != 1 {
+			t.Errorf("%q: total %v, orders %+v, shelf %+v, %v; want %d", owned, q.Total, q.Orders, q.Shelf, err, want)
+		}
+	}
+}
+
+// A run of gowns is laid together, and the price is shared out to the cent.
+func TestGownsShareThePrice(t *testing.T) {
+	src := sash(36, `price = "10.01/yd"`, "[labour]\nhours = 1\nrate = \"10.00/h\"\nfittings = 1\nfitting_hours = 0.5\n")
+	q, err := Make(context.Background(), "job.toml", []byte(src), quick(3))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Sashes of 59 in do not lie beside each other on 60 in: they take 3 x 36 in.
+	sum := int64(0)
+	for _, s := range q.PerGown {
+		sum += int64(s.Count) * s.Each.Minor
+	}
+	if q.Labour.Minor != 4500 || q.Materials.Minor != 3003 || sum != q.Total.Minor {
+		t.Errorf("%+v", q.Quote)
+	}
+}
+
+// The client sees what is included and what is to be paid, and no cost, hour,
+// supplier or profit.
+func TestTheClientSeesNoCosts(t *testing.T) {
+	q := made(t, sash(36, "price = \"17.77/yd\"\nsupplier = \"mill\"",
+		"[[supplier]]\nname = \"mill\"\nshipping = \"3.33\"\n[labour]\nhours = 7.25\nrate = \"19.19/h\"\n[quote]\nmarkup = \"22 %\"\noverhead = \"11 %\"\nclient = \"the players\"\n"))
+	text := fmt.Sprintf("%+v %+v", q.ForClient(), q.ForClient().Ledger(measure.Inch))
+	for _, secret := range []string{"mill", "17.77", "3.33", "7.25", "19.19", "22 %", "11 %", "1777", "333", "markup", "overhead", "yd"} {
+		if strings.Contains(text, secret) {
+			t.Errorf("the client reads %q in %s", secret, text)
+		}
+	}
+	if !strings.Contains(text, "satin") || !strings.Contains(text, "the players") || !strings.Contains(text, q.Total.Amount()) {
+		t.Errorf("the client misses what is hers in %s", text)
+	}
+}
+
+// Cost never falls when more is bought, but where a break or a bolt makes it;
+// then the larger purchase is taken at once and explained.
+func TestCostIsMonotone(t *testing.T) {
+	offer := "price = \"4.80/yd\"\nbreaks = [ { from = \"10 yd\", price = \"4.00/yd\" } ]\nbolt = { length = \"20 yd\", price = \"70.00\" }"
+	last := cost.Money{}
+	for inches := 36.0; inches <= 720; inches += 57 {
+		q := made(t, sash(inches, offer, ""))
+		item := q.Orders[0].Items[0]
+		if item.Cost.Minor < last.Minor {
+			t.Errorf("%v in cost %v, less is %v", inches, item.Cost, last)
+		}
+		if item.Leftover > 4.5*measure.Inches+measure.Guard && item.Reason == "" {
+			t.Errorf("%v in leave %v mm and nothing says why: %+v", inches, item.Leftover, item)
+		}
+		last = item.Cost
+	}
+}
