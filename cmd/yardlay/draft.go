@@ -16,13 +16,21 @@ import (
 var draftCommand = command{
 	name: "draft", args: "JOB", brief: "draw the pieces and print the cut list",
 	about: `Drafts the parts of the job and prints what to cut: each piece with how many,
-and its finished and cut size along and across the grain. Gathered parts have
-their figures below. JOB is a job file, or - for standard input.
+and its finished and cut size along and across the grain. Gathered parts and
+bindings have their figures below. JOB is a job file, or - for standard input.
+
+With --seams it prints the order in which the parts can be sewn: which edge is
+sewn to which, how long both are finished, and what is eased or gathered in.
+With --edges it prints the edges of each piece by the names that [[match]] takes.
 
 With --out it writes for each cloth a drawing of its pieces, CLOTH-pieces.svg.
 `,
-	flags: func(flags *pflag.FlagSet, o *options) { o.outputFlags(flags, "CLOTH-pieces.svg") },
-	run:   draftJob,
+	flags: func(flags *pflag.FlagSet, o *options) {
+		flags.BoolVar(&o.seams, "seams", false, "print the sewing order with the lengths of both sides of each seam")
+		flags.BoolVar(&o.edges, "edges", false, "print the names and lengths of the edges of each piece")
+		o.outputFlags(flags, "CLOTH-pieces.svg")
+	},
+	run: draftJob,
 }
 
 func draftJob(_ context.Context, s streams, args []string, o *options) error {
@@ -56,6 +64,12 @@ func draftJob(_ context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	printCutList(s.out, list, unit)
+	if o.edges {
+		printEdges(s.out, list.Pieces, plan.SizeUnit(unit))
+	}
+	if o.seams {
+		printSeams(s.out, list.Seams, plan.SizeUnit(unit))
+	}
 	return o.say(s.out, files)
 }
 
@@ -75,10 +89,7 @@ func printCutList(out io.Writer, list plan.CutList, unit measure.Unit) {
 			heading = h
 			fmt.Fprintf(out, "\n%-30s%-12s%18s%20s\n", h, "cut", "finished", "cut size")
 		}
-		name := strings.TrimSpace(strings.TrimPrefix(c.Piece, c.Part))
-		if name == "" {
-			name = c.Piece
-		}
+		name := withoutPart(c.Piece, c.Part)
 		if len(name) > 27 {
 			fmt.Fprintf(out, "  %s\n", name)
 			name = ""
@@ -131,6 +142,11 @@ func bareUp(mm float64, unit measure.Unit) string {
 // printTable prints the figures of a gathered part.
 func printTable(out io.Writer, t plan.Table, unit, buy measure.Unit) {
 	const row = "%-5v%12s%12s%12s%7s%8s%11s%11s\n"
+	if b := t.Binding; b != nil {
+		fmt.Fprint(out, "\n"+wrap(fmt.Sprintf("%s in %s, in %s: %d strips %s wide with joins: %d, together %s long; side by side they take %s of cloth",
+			t.Part, t.Cloth, inWords[unit], b.Strips, bare(b.CutWidth, unit), b.Joins, bare(b.Length, unit), bareUp(b.Cloth, unit)), ""))
+		return
+	}
 	fmt.Fprintf(out, "\n%s in %s, in %s; cloth at one strip a row, in %s\n", t.Part, t.Cloth, inWords[unit], inWords[buy])
 	if t.Tiers != nil {
 		fmt.Fprintf(out, row, "tier", "depth", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")

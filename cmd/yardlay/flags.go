@@ -29,6 +29,8 @@ type options struct {
 	unit    string
 	json    bool
 	quiet   bool
+	seams   bool
+	edges   bool
 }
 
 // mostGowns is more than any workroom lays at a time.

@@ -11,12 +11,14 @@ import (
 type CutList struct {
 	Title  string  `json:"title"`
 	Pieces []Cut   `json:"pieces"`
-	Tables []Table `json:"tables"` // of parts that are gathered
+	Tables []Table `json:"tables"` // of parts that are gathered or bound
+	Seams  []Seam  `json:"seams"`  // in an order in which they can be sewn
 }
 
 // Cut is one line of the cut list.
 type Cut struct {
 	Part     string `json:"part"`
+	Body     string `json:"body,omitempty"` // whose it is, where the job has several
 	Piece    string `json:"piece"`
 	Cloth    string `json:"cloth"`
 	Count    int    `json:"count"`
@@ -24,6 +26,15 @@ type Cut struct {
 	OnFold   bool   `json:"on_fold"` // cut on the fold, or whole from an open lay
 	Finished Size   `json:"finished"`
 	CutSize  Size   `json:"cut"` // allowances included
+	Edges    []Rim  `json:"edges"`
+}
+
+// Rim is an edge of a whole piece; they follow each other counter-clockwise.
+type Rim struct {
+	Name      string  `json:"name"`
+	Kind      string  `json:"kind"`
+	Length    float64 `json:"length"` // of the seam line
+	Allowance float64 `json:"allowance"`
 }
 
 // Size is the extent of a whole piece along and across the grain.
@@ -32,13 +43,23 @@ type Size struct {
 	Across float64 `json:"across"`
 }
 
-// Table holds the figures of a gathered part in one cloth: net layers, or the
-// tiers of a strip.
+// Table holds the figures of a gathered part in one cloth, net layers or the
+// tiers of a strip or petticoat, or those of a binding.
 type Table struct {
-	Part   string     `json:"part"`
-	Cloth  string     `json:"cloth"`
-	Layers []NetLayer `json:"layers,omitempty"`
-	Tiers  []Tier     `json:"tiers,omitempty"`
+	Part    string     `json:"part"`
+	Cloth   string     `json:"cloth"`
+	Layers  []NetLayer `json:"layers,omitempty"`
+	Tiers   []Tier     `json:"tiers,omitempty"`
+	Binding *Binding   `json:"binding,omitempty"`
+}
+
+// Binding is shapes.BindingTable with names for JSON.
+type Binding struct {
+	CutWidth float64 `json:"cut_width"`
+	Strips   int     `json:"strips"`
+	Joins    int     `json:"joins"`
+	Length   float64 `json:"length"`
+	Cloth    float64 `json:"cloth"`
 }
 
 // NetLayer is shapes.NetLayer with names for JSON.
@@ -71,7 +92,9 @@ func List(j *job.Job, spreads []Spread) (CutList, error) {
 	list := CutList{Title: j.Title, Pieces: []Cut{}, Tables: []Table{}}
 	for _, s := range spreads {
 		for i, p := range s.Pieces {
-			list.Pieces = append(list.Pieces, cutOf(p, s.Finished[i]))
+			cut := cutOf(p, s.Finished[i])
+			cut.Body = s.Parts[i].Body
+			list.Pieces = append(list.Pieces, cut)
 		}
 	}
 	for _, part := range j.Parts {
@@ -80,17 +103,23 @@ func List(j *job.Job, spreads []Spread) (CutList, error) {
 			if err := t.fill(layer.Draft); err != nil {
 				return CutList{}, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
 			}
-			if t.Layers != nil || t.Tiers != nil {
+			if t.Layers != nil || t.Tiers != nil || t.Binding != nil {
 				list.Tables = append(list.Tables, t)
 			}
 		}
 	}
-	return list, nil
+	var err error
+	list.Seams, err = sewing(j, spreads)
+	return list, err
 }
 
 func cutOf(p shapes.Piece, finished Size) Cut {
 	c := Cut{Part: p.Part, Piece: p.Name, Cloth: p.Layer, Count: p.Count, Pair: p.Pair, OnFold: p.OnFold, Finished: finished}
-	c.CutSize.Along, c.CutSize.Across = p.Unfold().CutSize()
+	whole := p.Unfold()
+	c.CutSize.Along, c.CutSize.Across = whole.CutSize()
+	for _, e := range whole.Edges {
+		c.Edges = append(c.Edges, Rim{e.Name, e.Kind.String(), e.Length(), e.Allowance})
+	}
 	return c
 }
 
@@ -104,11 +133,20 @@ func (t *Table) fill(d shapes.Draft) error {
 		}
 		return err
 	case shapes.Strip:
-		tiers, err := d.Table()
-		for _, tier := range tiers {
-			t.Tiers = append(t.Tiers, Tier(tier))
-		}
+		return t.tiers(d.Table())
+	case shapes.Petticoat:
+		return t.tiers(d.Table())
+	case shapes.Binding:
+		figures, err := d.Table()
+		t.Binding = (*Binding)(&figures)
 		return err
 	}
 	return nil
+}
+
+func (t *Table) tiers(tiers []shapes.Tier, err error) error {
+	for _, tier := range tiers {
+		t.Tiers = append(t.Tiers, Tier(tier))
+	}
+	return err
 }

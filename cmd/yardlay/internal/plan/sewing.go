@@ -1,0 +1,177 @@
+package plan
+
+import (
+	"fmt"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes"
+)
+
+// Seam is one line of the sewing order: which edges are sewn to which. Lengths
+// are mm, of the finished lines.
+type Seam struct {
+	Part       string    `json:"part"`
+	Cloth      string    `json:"cloth"`
+	Body       string    `json:"body,omitempty"`
+	Name       string    `json:"name"`
+	Times      int       `json:"times"` // how often it is sewn in one such part: 2 for left and right
+	A          SeamSide  `json:"a"`
+	B          SeamSide  `json:"b"`
+	Difference float64   `json:"difference"`        // what is left over: A finished less B finished
+	Notches    []float64 `json:"notches,omitempty"` // from the start of the seam
+}
+
+// SeamSide is one side of a seam: edges end to end.
+type SeamSide struct {
+	Edges    []SeamEdge `json:"edges"`
+	Cut      float64    `json:"length"`   // of the edges as drawn
+	Finished float64    `json:"finished"` // once gathers, ease, pleats and darts are worked in
+	Gather   float64    `json:"gather,omitempty"`
+	Ease     float64    `json:"ease,omitempty"`
+	Pleats   int        `json:"pleats,omitempty"`
+	Pleat    float64    `json:"pleat_depth,omitempty"`
+	Darts    []float64  `json:"darts,omitempty"` // widths
+}
+
+// SeamEdge is an edge of a piece on its way along a seam.
+type SeamEdge struct {
+	Piece    string `json:"piece"` // as in the cut list
+	Edge     string `json:"edge"`
+	Copies   int    `json:"copies"` // end to end
+	Reversed bool   `json:"reversed,omitempty"`
+}
+
+// made is a part in one cloth as drafted, with the names its pieces have in the
+// cut list.
+type made struct {
+	part   job.Part
+	cloth  string
+	draft  shapes.Draft
+	pieces []shapes.Piece
+	names  []string
+}
+
+// sewing lists the seams within each part, and after those of all parts the
+// armholes that sleeves are set into.
+func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
+	parts, err := asMade(j, spreads)
+	if err != nil {
+		return nil, err
+	}
+	list := []Seam{}
+	for _, m := range parts {
+		sewn, ok := m.draft.(shapes.Sewn)
+		if !ok {
+			continue
+		}
+		joins, err := sewn.Joins()
+		if err == nil {
+			list, err = m.sew(list, joins)
+		}
+		if err != nil {
+			return nil, m.failed(j, err)
+		}
+	}
+	for _, m := range parts {
+		set, ok := m.draft.(job.SetIn)
+		if !ok || set.Bodice == nil {
+			continue
+		}
+		if list, err = m.setIn(list, set, parts); err != nil {
+			return nil, m.failed(j, err)
+		}
+	}
+	return list, nil
+}
+
+func (m made) failed(j *job.Job, err error) error {
+	return j.ErrorAt(m.part.At, fmt.Errorf("part `%s`: sewing order: %w", m.part.Name, err))
+}
+
+// asMade drafts every part again, in the order in which the spreads took up their
+// pieces, and so finds their names.
+func asMade(j *job.Job, spreads []Spread) ([]made, error) {
+	named := map[string][]shapes.Piece{} // of a cloth, still to be matched
+	for _, s := range spreads {
+		named[s.Cloth.ID] = s.Pieces
+	}
+	var all []made
+	for _, part := range j.Parts {
+		for _, layer := range part.Layers {
+			m := made{part: part, cloth: layer.Cloth, draft: layer.Draft}
+			var err error
+			if m.pieces, err = layer.Draft.Draft(); err != nil {
+				return nil, m.failed(j, err)
+			}
+			for i := range m.pieces {
+				m.names = append(m.names, named[layer.Cloth][i].Name)
+			}
+			named[layer.Cloth] = named[layer.Cloth][len(m.pieces):]
+			all = append(all, m)
+		}
+	}
+	return all, nil
+}
+
+// sew adds seams in an order in which they can be sewn.
+func (m made) sew(list []Seam, joins []shapes.Join) ([]Seam, error) {
+	steps, err := shapes.SewingOrder(m.pieces, joins)
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range steps {
+		list = append(list, Seam{
+			Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: s.Join.Name, Times: max(s.Join.Times, 1),
+			A: m.side(s.Join.A, s.CutA, s.FinishedA), B: m.side(s.Join.B, s.CutB, s.FinishedB),
+			Difference: s.Difference, Notches: s.Join.Notches,
+		})
+	}
+	return list, nil
+}
+
+// side describes one side of a seam, its pieces by their full names.
+func (m made) side(s shapes.JoinSide, cut, finished float64) SeamSide {
+	t := s.Treatment
+	side := SeamSide{Cut: cut, Finished: finished, Ease: t.Ease, Pleats: t.Pleats, Pleat: t.PleatDepth}
+	if t.Gather != 1 {
+		side.Gather = t.Gather
+	}
+	for _, d := range t.Darts {
+		side.Darts = append(side.Darts, d.Width)
+	}
+	for _, e := range s.Edges {
+		edge := SeamEdge{Piece: e.Piece, Edge: e.Edge, Copies: max(e.Copies, 1), Reversed: e.Reversed}
+		for i, p := range m.pieces {
+			if p.Name == e.Piece {
+				edge.Piece = m.names[i]
+				break
+			}
+		}
+		side.Edges = append(side.Edges, edge)
+	}
+	return side
+}
+
+// setIn adds the armhole that a sleeve is sewn into, in each cloth that both are
+// cut in.
+func (m made) setIn(list []Seam, set job.SetIn, parts []made) ([]Seam, error) {
+	for _, b := range parts {
+		block, ok := b.draft.(shapes.BodiceBlock)
+		if !ok || b.part.Name != set.Bodice.Part.Name || b.cloth != m.cloth {
+			continue
+		}
+		fitted, err := set.Fitted()
+		if err != nil {
+			return nil, err
+		}
+		join, err := shapes.ArmholeJoin(block, fitted)
+		if err != nil {
+			return nil, err
+		}
+		both := m
+		both.pieces = append(b.pieces[:len(b.pieces):len(b.pieces)], m.pieces...)
+		both.names = append(b.names[:len(b.names):len(b.names)], m.names...)
+		return both.sew(list, []shapes.Join{join})
+	}
+	return list, nil
+}
