@@ -319,3 +319,60 @@ func TestCostIsMonotone(t *testing.T) {
 		last = item.Cost
 	}
 }
+
+// A corset of eight panels in 3/8 in channels: at each of the three seams of a half
+// and the centre back, and a second one behind the eyelets, 2 x 5 bones (counted
+// off the draft). Its lacing tape follows the opening; the lining has no bones.
+func TestBoningFollowsTheChannels(t *testing.T) {
+	q := made(t, `unit = "mm"
+[body]
+over_bust_girth = 860
+bust_girth = 920
+underbust_girth = 780
+waist_girth = 720
+high_hip_girth = 880
+waist_to_over_bust = 235
+waist_to_bust = 165
+waist_to_underbust = 85
+waist_to_high_hip = 110
+[allowance]
+seam = 12
+hem = 10
+[[cloth]]
+id = "coutil"
+width = 1400
+price = "20/m"
+[[cloth]]
+id = "lining"
+width = 1400
+price = "9/m"
+[[part]]
+name = "corset"
+draft = "corset"
+cloth = ["coutil", "lining"]
+panels = 8
+reduction = 50
+lacing_gap = 50
+channel = 9
+[[notion]]
+name = "spiral bones"
+by = "channel"
+price = "1.10/each"
+[[notion]]
+name = "boning"
+by = "channel"
+price = "2.00/m"
+`)
+	for _, i := range q.Orders[0].Items {
+		switch i.Name {
+		case "spiral bones":
+			if i.NeededCount != 10 || i.Cost.Minor != 1100 {
+				t.Errorf("%+v", i)
+			}
+		case "boning":
+			if per := i.NeededLength / 10; !(per > 250 && per < 400) { // from over the bust to the high hip
+				t.Errorf("%+v: %.0f mm a bone", i, per)
+			}
+		}
+	}
+}

@@ -45,7 +45,7 @@ const (
 	ledgerEdge                = 18.0
 	ledgerText                = 3.7 // size of text when there is room
 	ledgerLeast               = 2.5 // smallest size that is still read with ease, about 7 points
-	ledgerColumn              = 6.2 // width of a column of amounts, in sizes of text
+	ledgerColumn              = 6.2 // least width of a column of amounts, in sizes of text
 	ledgerDetail              = 0.85
 )
 
@@ -72,6 +72,7 @@ type setter struct {
 	Ledger
 	size          float64
 	width, height float64
+	column        float64 // width of a column of amounts
 	items         []Item
 	y             float64
 	pages         [][]Item
@@ -81,6 +82,10 @@ type setter struct {
 func (l Ledger) set(size float64) []Drawing {
 	s := &setter{Ledger: l, size: size, y: ledgerEdge}
 	s.width, s.height = l.paper()
+	s.column = ledgerColumn * size
+	for _, e := range l.Lines {
+		s.column = max(s.column, textWidth(e.Amount, size)+size)
+	}
 	s.words(RoleHeading, 1.7*size, l.Title)
 	for _, f := range l.Facts {
 		s.words(RoleNote, size, f)
@@ -111,7 +116,7 @@ func (l Ledger) set(size float64) []Drawing {
 
 // right is the right edge of the column of items (0) or of sums (1).
 func (s *setter) right(column int) float64 {
-	return s.width - ledgerEdge - float64(1-column)*ledgerColumn*s.size
+	return s.width - ledgerEdge - float64(1-column)*s.column
 }
 
 // room begins another page when the next lines would not fit on this one.
@@ -157,7 +162,7 @@ func (s *setter) entry(e Entry) {
 	case EntryTotal:
 		role = RoleHeading
 	}
-	width := s.right(0) - ledgerColumn*s.size - indent
+	width := s.right(0) - s.column - indent
 	texts := len(wrap(e.Text, s.size, width))
 	details := len(wrap(e.Detail, ledgerDetail*s.size, width-s.size))
 	s.room((float64(texts) + ledgerDetail*float64(details) + 0.6) * s.size * lineHeight)
