@@ -15,7 +15,8 @@ const (
 )
 
 // foldSign draws the sign of an edge on the fold: a bracket whose two arrows
-// point at the edge from a depth inside the piece, and words, if any, along it.
+// point at the edge from a depth inside the piece, and words, if any, along it
+// where they meet neither the outline nor a line that o marks or keeps clear.
 func foldSign(edge orb.LineString, o Outline, depth float64, words string, k float64) []Item {
 	a, b := edge[0], edge[len(edge)-1]
 	length := math.Hypot(b[0]-a[0], b[1]-a[1])
@@ -37,12 +38,22 @@ func foldSign(edge orb.LineString, o Outline, depth float64, words string, k flo
 	if words == "" {
 		return items
 	}
-	size := math.Min(textDim*k, 0.7*length/textWidth(words, 1))
 	turn := -math.Atan2(uy, ux) * 180 / math.Pi
 	if turn > 90 || turn <= -90 {
 		turn += 180
 	}
-	return append(items, Text{Role: RoleNote, At: at(0.5, depth+0.8*size), Anchor: Middle, Size: size, Turn: turn, Body: words})
+	lines := append(o.Inside[:len(o.Inside):len(o.Inside)], o.clear...)
+	lines = append(lines, orb.LineString(o.Cut), orb.LineString(o.finished()))
+	for _, shrunk := range []float64{1, 0.85, 0.7} {
+		size := math.Min(textDim*k, 0.7*length/textWidth(words, 1)) * shrunk
+		for _, t := range foldWords {
+			place := at(t, depth+0.8*size)
+			if clearBox(place, ux, uy, textWidth(words, size), size, lines) {
+				return append(items, Text{Role: RoleNote, At: place, Anchor: Middle, Size: size, Turn: turn, Body: words})
+			}
+		}
+	}
+	return items // the facts over the piece say that it is cut on a fold
 }
 
 // bracket draws the sign of the piece's edge on the fold, shallow enough for the

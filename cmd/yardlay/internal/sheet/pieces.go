@@ -91,14 +91,37 @@ func (p Pattern) cell(x, y, width float64, tint int, k float64, unit measure.Uni
 	origin := orb.Point{x - b.Min[0], top + b.Max[1]}
 	o := p.onto(origin)
 	items := append(c.items, o.items(tint, k)...)
-	items = append(items, grainItems(o.Grain, k, true)...)
+	var fold orb.LineString
 	if len(p.Fold) > 1 {
-		moved := Outline{Inside: []orb.LineString{p.Fold}}.onto(origin)
-		items = append(items, foldSign(moved.Inside[0], o, foldDepth*k, "place on fold", k)...)
+		fold = Outline{Inside: []orb.LineString{p.Fold}}.onto(origin).Inside[0]
+	}
+	o.Grain = o.roomyGrain(foldLane(fold, o, k), k)
+	items = append(items, grainItems(o.Grain, k, true)...)
+	if fold != nil {
+		o.clear = append(o.clear, o.Grain)
+		items = append(items, foldSign(fold, o, foldDepth*k, "place on fold", k)...)
 	}
 	bottom := top + b.Max[1] - b.Min[1]
 	items = append(items, dimensions(o, p.Along, p.Across, k, unit)...)
 	return items, bottom + dimRoom*k - y
+}
+
+// foldLane returns what a grain arrow keeps clear of at a fold: the bracket, the
+// middle and the upper side of the words along it.
+func foldLane(fold orb.LineString, o Outline, k float64) []orb.LineString {
+	if fold == nil {
+		return nil
+	}
+	var lane []orb.LineString
+	for _, depth := range []float64{foldDepth, foldDepth + 0.8*textDim, foldDepth + 1.6*textDim} {
+		for _, it := range foldSign(fold, o, depth*k, "", k) {
+			if line, ok := it.(Line); ok {
+				lane = append(lane, line.Path)
+				break // the bracket stands first
+			}
+		}
+	}
+	return lane
 }
 
 // dimensions draws the finished size below and to the right of a piece, between
