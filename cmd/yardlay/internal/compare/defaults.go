@@ -66,8 +66,10 @@ func Defaults(j *job.Job) [][]job.Change {
 			rows = append(rows, widths(j.Unit, c, 2, 1)...)
 		}
 	}
-	for _, p := range j.Parts {
-		rows = append(rows, gores(p)...)
+	for i, p := range j.Parts {
+		if !slices.ContainsFunc(j.Parts[:i], func(q job.Part) bool { return q.Called == p.Called }) { // once for all bodies
+			rows = append(rows, gores(p)...)
+		}
 	}
 	for _, c := range j.Cloths {
 		if c.ID != first && cutFrom(j, c.ID) {
@@ -185,7 +187,7 @@ func gores(p job.Part) [][]job.Change {
 	var rows [][]job.Change
 	for _, n := range []int{count - step, count + step} {
 		if count > 0 && n > 0 {
-			rows = append(rows, one(p.Name, "gores", strconv.Itoa(n)))
+			rows = append(rows, one(p.Called, "gores", strconv.Itoa(n)))
 		}
 	}
 	return rows

@@ -125,7 +125,7 @@ func (t *table) needs(n *Notion, j *Job) {
 		return
 	}
 	t.among("parts", "part", n.Parts, func(name string) bool {
-		return slices.ContainsFunc(j.Parts, func(p Part) bool { return p.Name == name || p.Called == name && name != "" })
+		return slices.ContainsFunc(j.Parts, func(p Part) bool { return p.Name == name || p.Called == name })
 	})
 	t.among("cloths", "cloth", n.Cloths, func(id string) bool {
 		return slices.ContainsFunc(j.Cloths, func(c Cloth) bool { return c.ID == id })

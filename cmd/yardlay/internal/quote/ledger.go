@@ -54,8 +54,8 @@ func (q *Quote) sums(kind, next cost.Kind) []sheet.Entry {
 	}
 	material := func(k cost.Kind) bool { return k == cost.KindCloth || k == cost.KindNotion || k == cost.KindSupply }
 	switch {
-	case kind == next:
-		return nil
+	case kind == next, next == "":
+		return nil // the total follows
 	case material(kind) && !material(next):
 		if next == cost.KindLabour || next == cost.KindOverhead {
 			return sum("Materials", q.Materials)
@@ -63,7 +63,7 @@ func (q *Quote) sums(kind, next cost.Kind) []sheet.Entry {
 		return sum("Cost", q.Cost)
 	case kind == cost.KindLabour && next == cost.KindOverhead:
 		return sum("Labour", q.Labour)
-	case (kind == cost.KindLabour || kind == cost.KindOverhead) && next != "":
+	case kind == cost.KindLabour, kind == cost.KindOverhead:
 		return sum("Cost", q.Cost)
 	case kind == cost.KindPrice && next == cost.KindTax:
 		return sum("Price", q.Price)
@@ -134,6 +134,7 @@ func (c ClientQuote) Ledger(unit measure.Unit) sheet.Ledger {
 		l.Lines = append(l.Lines, sheet.Entry{Text: "tax", Amount: c.Tax.Amount()})
 	}
 	l.Lines = append(l.Lines, paying(c.Total, c.Deposit, c.Balance, c.PerGown, c.Gowns)...)
+	l.Notes = append(l.Notes, c.Cautions...)
 	return l
 }
 

@@ -207,7 +207,7 @@ func (m *maker) notes() []string {
 
 // ForClient leaves out what is the maker's own, and names each thing once.
 func (q *Quote) ForClient() ClientQuote {
-	c := ClientQuote{Title: q.Title, ClientQuote: q.Quote.ForClient(), Fittings: q.fittings, Page: q.Page}
+	c := ClientQuote{Title: q.Title, ClientQuote: q.Quote.ForClient(), Fittings: q.fittings, Cautions: q.Cautions[:max(0, len(q.Cautions)-1)], Page: q.Page}
 	once := []string{}
 	for _, what := range c.Included {
 		if !slices.Contains(once, what) {
@@ -223,5 +223,6 @@ type ClientQuote struct {
 	Title string `json:"title"`
 	cost.ClientQuote
 	Fittings int      `json:"fittings"`
+	Cautions []string `json:"cautions"` // to who wears it: all but that on cutting, which comes last
 	Page     job.Page `json:"-"`
 }

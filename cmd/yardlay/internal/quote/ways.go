@@ -129,16 +129,12 @@ func shorter(j *job.Job, src []byte) []way {
 	w := way{name: called + " shorter"}
 	done := map[string]bool{}
 	for _, p := range j.Parts {
-		name := p.Name
-		if p.Called != "" {
-			name = p.Called
-		}
-		if slices.Contains(flat, p.Draft) || done[name] {
+		if slices.Contains(flat, p.Draft) || done[p.Called] {
 			continue
 		}
-		done[name] = true
+		done[p.Called] = true
 		for _, k := range long {
-			key := "part." + name + "." + k
+			key := "part." + p.Called + "." + k
 			if mm, ok := lengthOf(j, src, key); ok && mm > 2*step {
 				w.changes = append(w.changes, job.Change{Key: key, Value: shown(mm-step, j.Unit)})
 			}

@@ -2,10 +2,13 @@ package quote
 
 import (
 	"context"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes/measure"
 )
 
 // skirt is a job with every kind of choice.
@@ -129,5 +132,46 @@ func TestCandidates(t *testing.T) {
 		if !strings.Contains(metric, want) {
 			t.Errorf("%q is not among %s", want, metric)
 		}
+	}
+}
+
+// Whatever a job holds, several bodies among it, its choices are ways that the job
+// file takes.
+func TestCandidatesOfEveryJob(t *testing.T) {
+	names, err := filepath.Glob("../../../../testdata/*.toml")
+	if err != nil || len(names) == 0 {
+		t.Fatal("no jobs to try", err)
+	}
+	for _, name := range names {
+		src, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, err := job.Parse(name, src)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ways := candidates(j, src)
+		if len(ways) == 0 {
+			t.Errorf("%s: nothing to choose", name)
+		}
+		for _, w := range ways {
+			if _, err := job.Vary(name, src, w.changes); err != nil {
+				t.Errorf("%s: %s: %v", name, w.name, err)
+			}
+		}
+	}
+}
+
+// A client of a gown with net reads that it burns, and nothing of blades.
+func TestTheClientIsCautioned(t *testing.T) {
+	read := func(src string) string {
+		return strings.Join(made(t, src).ForClient().Ledger(measure.Inch).Notes, "\n")
+	}
+	if text := read(sash(36, "", "")); text != "" {
+		t.Errorf("without net: %q", text)
+	}
+	if text := read(sash(36, `title = "soft net"`, "")); !strings.Contains(text, "fire") || strings.Contains(text, "blade") {
+		t.Errorf("with net: %q", text)
 	}
 }
