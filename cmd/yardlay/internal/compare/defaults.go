@@ -66,8 +66,10 @@ func Defaults(j *job.Job) [][]job.Change {
 			rows = append(rows, widths(j.Unit, c, 2, 1)...)
 		}
 	}
-	for i, p := range j.Parts {
-		if !slices.ContainsFunc(j.Parts[:i], func(q job.Part) bool { return q.Called == p.Called }) { // once for all bodies
+	seen := map[string]bool{} // several bodies share a part of the file
+	for _, p := range j.Parts {
+		if !seen[p.Called] {
+			seen[p.Called] = true
 			rows = append(rows, gores(p)...)
 		}
 	}
@@ -175,7 +177,11 @@ func gores(p job.Part) [][]job.Change {
 		return nil
 	}
 	count, step := 0, 1
-	switch d := p.Layers[0].Draft.(type) {
+	drawn := p.Layers[0].Draft
+	if t, ok := drawn.(shapes.Train); ok {
+		drawn = t.Skirt
+	}
+	switch d := drawn.(type) {
 	case shapes.CircleSkirt:
 		count = d.Gores
 		if d.FrontOnFold {

@@ -16,8 +16,8 @@ func darted(inside ...orb.LineString) Pattern {
 	}}
 }
 
-// meets says whether an arrow crosses a marked line.
-func meets(o Outline, arrow orb.LineString) bool {
+// crossing says whether an arrow crosses a marked line.
+func crossing(o Outline, arrow orb.LineString) bool {
 	return !newFrame(o.Cut, o.Inside, 0).holds(arrow, 0.1)
 }
 
@@ -25,7 +25,7 @@ func TestGrainArrowsStandClearOfDarts(t *testing.T) {
 	dart := orb.LineString{{100, 100}, {104, 45}, {108, 100}}
 	p := darted(dart)
 	got := p.roomyGrain(nil, 1)
-	if meets(p.Outline, got) || got[1][0]-got[0][0] < 100 || got[0][1] != got[1][1] {
+	if crossing(p.Outline, got) || got[1][0]-got[0][0] < 100 || got[0][1] != got[1][1] {
 		t.Errorf("the arrow of a piece with a dart is %v", got)
 	}
 	if plain := darted(); plain.roomyGrain(nil, 1)[0] != plain.Grain[0] {
@@ -41,7 +41,7 @@ func TestGrainArrowsStandClearOfDarts(t *testing.T) {
 	}
 	backwards := darted(dart)
 	backwards.Grain.Reverse()
-	if a := backwards.roomyGrain(nil, 1); a[1][0] > a[0][0] || meets(backwards.Outline, a) {
+	if a := backwards.roomyGrain(nil, 1); a[1][0] > a[0][0] || crossing(backwards.Outline, a) {
 		t.Errorf("an arrow that points back is %v", a)
 	}
 }
