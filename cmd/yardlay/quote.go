@@ -13,8 +13,8 @@ var quoteCommand = command{
 	name: "quote", args: "JOB", brief: "price the gown, and what would make it cheaper",
 	about: `Lays the job and prices it: the cloth as it is bought, at the suppliers that are
 cheapest in all with shipping and tax, notions, labour, overhead, and what leads
-from cost to price. Every line is rounded to the minor unit of the currency, a half
-going up, and the lines sum to the total.
+from cost to price. Every line is rounded to the minor unit of the currency, a
+half going away from zero, and the lines sum to the total.
 
 --what-if makes the choices that usually move the price one at a time, lays each
 anew and lists those that move it most: another usual width, a freer nap, a gore

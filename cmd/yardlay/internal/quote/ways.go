@@ -26,7 +26,7 @@ func (w way) is(changes []compare.Change) bool {
 func candidates(j *job.Job, src []byte) []way {
 	var ways []way
 	for _, changes := range compare.Defaults(j) {
-		if w, ok := chosen(j, changes); ok {
+		if w, ok := named(j, changes); ok {
 			ways = append(ways, w)
 		}
 	}
@@ -41,9 +41,9 @@ func candidates(j *job.Job, src []byte) []way {
 	return ways
 }
 
-// chosen names a way of a comparison; ok when it is a choice for a quote.
-func chosen(j *job.Job, changes []job.Change) (w way, ok bool) {
-	table, key, _ := cutKey(changes[0].Key)
+// named names a way of a comparison; ok when it is a choice for a quote.
+func named(j *job.Job, changes []job.Change) (w way, ok bool) {
+	table, key := cutKey(changes[0].Key)
 	value := changes[0].Value
 	w.changes = changes
 	switch {
@@ -66,17 +66,11 @@ func chosen(j *job.Job, changes []job.Change) (w way, ok bool) {
 	return w, false
 }
 
-// cutKey parts a key into its table and the key in it.
-func cutKey(key string) (table, rest string, ok bool) {
-	i := strings.LastIndex(key, ".")
-	if i < 0 {
-		return "", key, false
-	}
-	table = key[:i]
-	for _, kind := range []string{"cloth.", "part."} {
-		table = strings.TrimPrefix(table, kind)
-	}
-	return table, key[i+1:], true
+// cutKey parts a key into the name of its table and the key in it.
+func cutKey(key string) (table, rest string) {
+	i := max(0, strings.LastIndex(key, "."))
+	table = strings.TrimPrefix(strings.TrimPrefix(key[:i], "cloth."), "part.")
+	return table, strings.TrimPrefix(key[i:], ".")
 }
 
 // piles are words for cloth whose pile runs one way, whatever is hoped for.

@@ -97,6 +97,29 @@ func TestChoicesCostWhatTheJobWouldCost(t *testing.T) {
 	}
 }
 
+// A cloth is laid for the counter that it is bought at: where another supplier cuts
+// by finer steps than the one that stands first, as little is bought as if he stood
+// there alone.
+func TestClothIsLaidForItsCounter(t *testing.T) {
+	mill := "price = \"12.00/yd\"\nsold_by = \"1/8 yd\"\nsupplier = \"mill\"\n"
+	job := strings.Replace(skirt, "price = \"13.00/yd\"\nbolt = { length = \"15 yd\", price = \"140.00\" }\n", "%s", 1) + "[[supplier]]\nname = \"mill\"\nshipping = \"1.00\"\n"
+	alone := made(t, strings.Replace(job, "%s", mill, 1))
+	both := made(t, strings.Replace(job, "%s", "price = \"13.00/yd\"\nsold_by = \"3 yd\"\noffers = [ { "+strings.ReplaceAll(strings.TrimSpace(mill), "\n", ", ")+" } ]\n", 1))
+	bought := func(q *Quote) (mm float64) {
+		for _, o := range q.Orders {
+			for _, i := range o.Items {
+				if i.ID == "satin" && o.Supplier == "mill" {
+					mm = i.BoughtLength
+				}
+			}
+		}
+		return mm
+	}
+	if bought(both) == 0 || bought(both) != bought(alone) || both.Total != alone.Total {
+		t.Errorf("%v mm for %v beside another counter, %v mm for %v alone", bought(both), both.Total, bought(alone), alone.Total)
+	}
+}
+
 // What may be otherwise: a freer nap where the cloth permits, no gores below one,
 // no hem below nothing, and shorter only what hangs.
 func TestCandidates(t *testing.T) {
