@@ -82,6 +82,15 @@ func snapDown(v float64) float64 { return math.Floor(v/plane.Lattice) * plane.La
 // Errors are those of Check, and a *LayError that says by name what cannot be cut
 // on this lay and what would help.
 func Fold(p Problem, lay Lay, selvedge float64) ([]Stretch, error) {
+	return p.fold(lay, selvedge, func(int) cutting { return cutting{onFold: true, double: true} })
+}
+
+// cutting says how a piece may be cut on a folded stretch.
+type cutting struct{ onFold, double bool }
+
+// fold spreads the cloth as Fold does; may says of each piece how it may be cut on
+// the folded stretch.
+func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([]Stretch, error) {
 	switch {
 	case lay > DoubleFold:
 		return nil, fmt.Errorf("unknown lay %d", lay)
@@ -108,7 +117,7 @@ func Fold(p Problem, lay Lay, selvedge float64) ([]Stretch, error) {
 	rest.Problem.Gap = restGap(p)
 	var why *leftOver // the first
 	for i := range p.Pieces {
-		left, over := folded.share(p, i)
+		left, over := folded.share(p, i, may(i))
 		if left == 0 {
 			continue
 		}

@@ -25,15 +25,18 @@ func (l leftOver) refusal(lay Lay, text string) *LayError {
 	return &LayError{Lay: lay, Brief: "nothing can be cut double", Size: l.size, text: text}
 }
 
-// share adds to a folded stretch what it can cut of piece i of p, and returns how
-// many copies are left over and why.
-func (s *Stretch) share(p Problem, i int) (left int, why leftOver) {
+// share adds to a folded stretch what it can and may cut of piece i of p, and
+// returns how many copies are left over and why.
+func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) {
 	over := func(why string, size *SizeError) leftOver { return leftOver{p.Pieces[i].Name, why, size} }
 	piece := p.Pieces[i]
-	if piece.Half != nil && s.Lay.lengthwise() {
+	if piece.Half != nil && s.Lay.lengthwise() && may.onFold {
 		if half := piece.onFold(); len(half.Turns) > 0 && s.try(half, i) == nil {
 			return 0, leftOver{}
 		}
+	}
+	if !may.double {
+		return piece.Count, over("is left for the open stretch", nil)
 	}
 	if piece.Count == 1 {
 		return 1, over("is cut once, not in pairs", nil)

@@ -126,7 +126,7 @@ func (l *layer) share(ctx context.Context, lots []*lot) {
 		again, from := beaten(lots)
 		var gained atomic.Int64
 		l.each(again, func(one *lot, o plan.Options) {
-			laid, err := plan.Do(ctx, one.task, o, from[one].start)
+			laid, err := plan.Do(ctx, from[one].task, o, from[one].start)
 			if err == nil && laid.Buy.Bought < one.laid.Buy.Bought {
 				if one.other != nil {
 					from[one].alone = one.other.alone
@@ -144,6 +144,7 @@ func (l *layer) share(ctx context.Context, lots []*lot) {
 // beater is what a lot is to be laid anew from.
 type beater struct {
 	better
+	task  plan.Task // the lot's, its pieces shared out over the stretches as there
 	start *plan.Start
 }
 
@@ -159,14 +160,15 @@ func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
 	var again []*lot
 	from := map[*lot]*beater{}
 	for _, one := range lots {
-		if one.err != nil || one.laid.Proved() || len(one.task.Spread.Cloth.Have) > 0 {
+		proved := one.task.Lay == nest.Open && one.laid.Proved() // of a fold that is of its stretches alone
+		if one.err != nil || proved || len(one.task.Spread.Cloth.Have) > 0 {
 			continue
 		}
 		least := one.laid.Buy.Bought
 		for _, o := range alike[one.pieces] {
-			if bought, ok := one.with(o, least); ok {
+			if task, bought, ok := one.with(o, least); ok {
 				least = bought
-				from[one] = &beater{better{row: o.row, alone: one.laid.Buy.Bought}, o.task.OpenStart(o.laid)}
+				from[one] = &beater{better{row: o.row, alone: one.laid.Buy.Bought}, task, task.OpenStart(o.laid)}
 			}
 		}
 		if from[one] != nil {
@@ -176,33 +178,40 @@ func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
 	return again, from
 }
 
-// with returns the length bought for a lot when it is cut by the layout of
-// another, as it lies there or opened out; ok when that is less than least and
-// the judge allows it.
-func (l *lot) with(other *lot, least float64) (bought float64, ok bool) {
-	var layouts []nest.Layout
-	for _, r := range other.laid.Results {
-		layouts = append(layouts, r.Layout)
+// with returns the task of a lot and the length bought for it when it is cut by
+// the layout of another, as it lies there, shared out over the stretches as there,
+// or opened out; ok when that is less than least and the judge allows it.
+func (l *lot) with(other *lot, least float64) (t plan.Task, bought float64, ok bool) {
+	t = l.task
+	if len(other.laid.Results) == 0 { // all cut from the shelf
+		return t, 0, false
 	}
-	if bought, ok = l.holds(layouts, least); !ok && l.task.Lay == nest.Open {
-		bought, ok = l.holds([]nest.Layout{other.laid.Opened}, least)
+	if bought, ok = holds(t, t.Layouts(other.laid), least); ok {
+		return t, bought, true
 	}
-	return bought, ok
+	if t.Lay == nest.Open {
+		bought, ok = holds(t, []nest.Layout{other.laid.Opened}, least)
+	} else if t, ok = l.task.Like(other.laid.Task); ok {
+		bought, ok = holds(t, t.Layouts(other.laid), least)
+	}
+	return t, bought, ok
 }
 
-func (l *lot) holds(layouts []nest.Layout, least float64) (bought float64, ok bool) {
-	if len(layouts) != len(l.task.Stretches) {
+// holds returns the length bought for layouts, one a stretch of a task; ok when
+// that is less than least and the judge allows them.
+func holds(t plan.Task, layouts []nest.Layout, least float64) (bought float64, ok bool) {
+	if len(layouts) != len(t.Stretches) {
 		return 0, false
 	}
 	lengths := make([]float64, len(layouts))
 	for i, one := range layouts {
 		lengths[i] = one.Length
 	}
-	if bought = l.task.Bought(lengths); bought >= least {
+	if bought = t.Bought(lengths); bought >= least {
 		return 0, false
 	}
 	for i, one := range layouts {
-		if nest.Verify(l.task.Stretches[i].Problem, one) != nil {
+		if nest.Verify(t.Stretches[i].Problem, one) != nil {
 			return 0, false
 		}
 	}

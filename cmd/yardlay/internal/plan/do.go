@@ -37,12 +37,31 @@ type Start struct {
 
 // OpenStart returns a laying as a start for others of the same pieces: for their
 // stretches where they fold alike, opened out where they lie open.
-func (t Task) OpenStart(l Laid) *Start {
-	s := &Start{opened: l.Opened}
-	for _, r := range l.Results {
-		s.stretches = append(s.stretches, r.Layout)
+func (t Task) OpenStart(l Laid) *Start { return &Start{stretches: t.Layouts(l), opened: l.Opened} }
+
+// Layouts returns the layouts of a laying of the same pieces as they lie on the
+// stretches of t; on as many of its own where these are not as many.
+func (t Task) Layouts(l Laid) []nest.Layout {
+	var list []nest.Layout
+	for i, r := range l.Results {
+		one := r.Layout
+		if len(l.Results) == len(t.Stretches) {
+			one = l.Task.Stretches[i].Onto(t.Stretches[i], one)
+		}
+		list = append(list, one)
 	}
-	return s
+	return list
+}
+
+// Like returns the task with its pieces shared out over folded and open stretch
+// as in another of the same pieces and lay; false where it cannot be spread so.
+func (t Task) Like(other Task) (Task, bool) {
+	if t.Lay == nest.Open || t.Lay != other.Lay {
+		return t, false
+	}
+	var err error
+	t.Stretches, err = nest.FoldLike(t.Problem, t.Lay, t.Spread.washedAcross(t.Spread.Cloth.Selvedge), other.Stretches)
+	return t, err == nil
 }
 
 // of returns the layouts to begin the stretches of a task from; nil where the
