@@ -12,9 +12,9 @@ import (
 var shopCommand = command{
 	name: "shop", args: "JOB", brief: "list what to buy where, and what is there",
 	about: `Lays the job and prints its shopping list over all parts: cloth and notions by
-supplier, the cheapest in all with shipping and tax; of each the length or number
-to buy in the counter's own unit, what is needed, the spare, and the price; then
-what is on the shelf already.
+supplier, the cheapest in all with shipping and tax; of each the length or the
+number to buy in the counter's own unit, what is needed, spare and price;
+then what is on the shelf already.
 
 With --out it writes shop.svg, a page to print, and shop.json.
 `,
