@@ -123,6 +123,9 @@ var handkerchief = draft{
 			Panels:  p.count("panels", 1, 1, 4),
 			Opening: p.truth("opening", true),
 		}
+		if d.Panels == 3 {
+			p.fail(p.field("panels").value.at, "1, 2 or 4", "`panels` cannot be 3")
+		}
 		d.Hip, d.HipDepth = p.clears()
 		return p.layers(hangingHem, func(l layer) shapes.Draft {
 			d.HemRaise, d.Allowance = l.raise, l.allow

@@ -140,9 +140,8 @@ func TestDraftsDocumentTheirKeys(t *testing.T) {
 
 // The example of every draft in the reference is a part that can be drafted.
 func TestDraftExamplesHold(t *testing.T) {
-	body := strings.Replace(measured, "[[part]]", "[[cloth]]\nid = \"fusible\"\nwidth = 36\n[[part]]", 1)
 	for _, d := range drafts {
-		j, err := Parse("job.toml", []byte(body+strings.ReplaceAll(exampleLines(d.example), "; ", "\n")))
+		j, err := Parse("job.toml", []byte(exampleJob(d)))
 		if err != nil {
 			t.Errorf("%s: %v", d.name, err)
 			continue
