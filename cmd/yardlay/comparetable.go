@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
@@ -263,7 +264,17 @@ func (t comparison) legend() string {
 	if t.Best() == nil {
 		return "No row can be laid. `yardlay lay` says what keeps the job as written from it, and what would help."
 	}
-	return "* " + t.why() + " Lengths are what is bought; +/- is the difference from the job as written." + " Gap: how much longer than its bound the loosest marker of the row is. Proved: no less can be bought of any cloth."
+	return "* " + t.why() + " Lengths are what is bought; +/- is the difference from the job as written." + " Gap: how much longer than its bound the loosest marker of the row is" + t.shelved() + ". Proved: no less can be bought of any cloth."
+}
+
+// shelved says what gaps are of where leftovers are cut from as well.
+func (t comparison) shelved() string {
+	for _, row := range t.Rows {
+		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, func(c plan.Cloth) bool { return c.Shelf != nil }) {
+			return ", with leftovers used as they are; another use of them may save more"
+		}
+	}
+	return ""
 }
 
 // why says what makes the best row the best.

@@ -14,6 +14,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
+	"yardlay/shapes"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
 )
@@ -370,5 +371,21 @@ func TestRandomJobsPassTheJudge(t *testing.T) {
 	}
 	if laid < 20 {
 		t.Errorf("only %d of 60 were laid", laid)
+	}
+}
+
+// What is cut from a leftover is named once a piece, with the numbers of its copies.
+func TestCopiesAreNamedTogether(t *testing.T) {
+	s := Spread{Pieces: []shapes.Piece{
+		{Name: "belt", Count: 1}, {Name: "gore", Count: 2, Labels: []string{"left", "right"}}, {Name: "tab", Count: 12},
+	}}
+	var cuts []nest.Placed
+	for _, c := range []int{10, 2, 1, 0, 5, 6} {
+		cuts = append(cuts, nest.Placed{Piece: 2, Copy: c})
+	}
+	cuts = append(cuts, nest.Placed{Piece: 1, Copy: 1}, nest.Placed{Piece: 0}, nest.Placed{Piece: 1})
+	want := []string{"belt", "gore (left)", "gore (right)", "tab (1 to 3, 6, 7, 11 of 12)"}
+	if got := s.copiesOf(cuts); !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }
