@@ -1,0 +1,130 @@
+package plan
+
+import (
+	"math"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"yardlay/cmd/yardlay/internal/job"
+)
+
+// chorusList is the cut list of the demo of two bodies, some text replaced.
+func chorusList(t *testing.T, replace ...string) CutList {
+	t.Helper()
+	const name = "../../../../testdata/chorus-gown.toml"
+	src, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := job.Parse(name, []byte(strings.NewReplacer(replace...).Replace(string(src))))
+	if err != nil {
+		t.Fatal(err)
+	}
+	spreads, err := Draw(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := List(j, spreads)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
+// Seams name pieces and edges of the cut list; their sides are equally long
+// within half a millimetre, the most that a needle can hide.
+func TestSeamsAreOfTheCutList(t *testing.T) {
+	list := chorusList(t)
+	edges := map[string][]string{} // half of a piece on the fold is named as the whole
+	for _, c := range list.Pieces {
+		for _, e := range c.Edges {
+			edges[c.Piece] = append(edges[c.Piece], e.Name)
+		}
+	}
+	for _, s := range list.Seams {
+		if math.Abs(s.Difference) > 0.5 || s.A.Finished <= 0 || s.Times < 1 {
+			t.Errorf("%s, %s: %.2f and %.2f mm, %d times", s.Part, s.Name, s.A.Finished, s.B.Finished, s.Times)
+		}
+		for _, e := range slices.Concat(s.A.Edges, s.B.Edges) {
+			if !slices.Contains(edges[e.Piece], e.Edge) {
+				t.Errorf("%s, %s: no edge %q of %q in the cut list", s.Part, s.Name, e.Edge, e.Piece)
+			}
+			if s.Body == "" || !strings.HasPrefix(e.Piece, s.Body+" ") {
+				t.Errorf("%s: %q is not of body %q", s.Part, e.Piece, s.Body)
+			}
+		}
+	}
+}
+
+// Sleeves are set into the bodice of their own body last, eased by an inch.
+func TestSleevesAreSetInLast(t *testing.T) {
+	seams := chorusList(t).Seams
+	armholes := seams[len(seams)-2:]
+	for i, body := range []string{"alto", "soprano"} {
+		s := armholes[i]
+		if s.Name != "armhole" || s.Body != body || s.Times != 2 || math.Abs(s.B.Ease-25.4) > 1e-9 {
+			t.Errorf("the last seams are %+v", s)
+		}
+		if s.A.Edges[0].Piece != body+" bodice front" || s.B.Edges[0].Piece != body+" sleeve" {
+			t.Errorf("the armhole joins %v to %v", s.A.Edges, s.B.Edges)
+		}
+		if got := s.B.Cut - s.A.Cut; math.Abs(got-25.4) > 0.5 {
+			t.Errorf("the cap is %.1f mm longer than the armhole, want the ease of 25.4", got)
+		}
+	}
+}
+
+// A bodice that is cut in no cloth of the sleeves has no armhole in them.
+func TestArmholesNeedACommonCloth(t *testing.T) {
+	for _, s := range chorusList(t, `draft  = "bodice-block"`+"\ncloth  = \"satin\"", `draft  = "bodice-block"`+"\ncloth  = \"lawn\"").Seams {
+		if s.Name == "armhole" {
+			t.Errorf("an armhole of %v and %v", s.A.Edges, s.B.Edges)
+		}
+	}
+}
+
+// Every body's pieces bear its name, and those that more than one wears are cut as
+// often.
+func TestBodiesLabelTheirPieces(t *testing.T) {
+	count := func(list CutList, piece, cloth string) int {
+		for _, c := range list.Pieces {
+			if c.Piece == piece && c.Cloth == cloth {
+				return c.Count
+			}
+		}
+		return 0
+	}
+	one := chorusList(t)
+	three := chorusList(t, `name                     = "alto"`, "name = \"alto\"\ncount = 3")
+	if a, b := count(one, "alto sleeve", "satin"), count(three, "alto sleeve", "satin"); a != 2 || b != 6 {
+		t.Errorf("%d sleeves of one alto, %d of three", a, b)
+	}
+	if n := count(three, "soprano sleeve", "satin"); n != 2 {
+		t.Errorf("%d sleeves of the soprano", n)
+	}
+	if count(one, "alto cape half", "satin") != 2 || count(one, "soprano cape half", "satin") != 0 {
+		t.Error("the cape is for the alto alone")
+	}
+	for _, c := range one.Pieces {
+		if !strings.HasPrefix(c.Piece, c.Body+" ") || c.Body == "" {
+			t.Errorf("%q is of %q", c.Piece, c.Body)
+		}
+	}
+}
+
+// A larger body has larger pieces: grading is by drafting again.
+func TestBodiesAreDraftedAgain(t *testing.T) {
+	across := map[string]float64{}
+	for _, c := range chorusList(t).Pieces {
+		if c.Cloth == "satin" {
+			across[c.Piece] = c.Finished.Across
+		}
+	}
+	for _, piece := range []string{"bodice front", "bodice back", "sleeve", "peplum"} {
+		if a, s := across["alto "+piece], across["soprano "+piece]; !(a > s && s > 0) {
+			t.Errorf("%s: alto %.1f mm, soprano %.1f mm across", piece, a, s)
+		}
+	}
+}
