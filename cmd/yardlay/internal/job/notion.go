@@ -188,7 +188,7 @@ func (t *table) selling(n *Notion) {
 	case "sizes":
 		n.Sold = cost.Notion{Name: n.Name, SpareCount: n.Sold.SpareCount}
 		for i, one := range t.inlineTables("sizes", sizeHint, mostSizes) {
-			b := t.table(one, fmt.Sprintf("size %d of %s", i+1, t.name)).bolt(currency)
+			b := t.table(one, fmt.Sprintf("size %d of %s", i+1, t.name)).bolt(currency, "one of this size")
 			n.Sold.Sizes = append(n.Sold.Sizes, cost.Size(b))
 		}
 	}

@@ -173,11 +173,11 @@ func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
 		if b == nil {
 			return nil, nil
 		}
-		one := b.bolt(currency)
+		one := b.bolt(currency, wholeBolt)
 		return &one, nil
 	}
 	for i, n := range t.inlineTables("bolt", boltHint, mostBolts) {
-		one := t.table(n, fmt.Sprintf("bolt %d of %s", i+1, t.name)).bolt(currency)
+		one := t.table(n, fmt.Sprintf("bolt %d of %s", i+1, t.name)).bolt(currency, wholeBolt)
 		if i == 0 {
 			first = &one
 		} else {
@@ -187,13 +187,16 @@ func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
 	return first, more
 }
 
-// bolt reads one size that is sold whole.
-func (b *table) bolt(currency string) cost.Bolt {
+// wholeBolt is what a price is of.
+const wholeBolt = "the whole bolt"
+
+// bolt reads one size that is sold whole; called says what its price is of.
+func (b *table) bolt(currency, called string) cost.Bolt {
 	bolt := cost.Bolt{Length: b.mustLength("length", "25 yd"), Price: cost.Money{Currency: currency}}
 	if price, ok := b.amount("price", currency, "140.00"); ok {
 		bolt.Price = price
 	} else if !b.has("price") {
-		b.need("price", `the price of the whole of it: price = "140.00"`)
+		b.need("price", "the price of "+called+": price = \"140.00\"")
 	}
 	b.finish()
 	return bolt
