@@ -10,15 +10,15 @@ import (
 	"yardlay/shapes/measure"
 )
 
-// level is the difference of two sides of a seam that counts as none, mm: what
-// curves are sampled by, far below what a needle can follow.
-const level = 0.05
+// level is the difference of two sides of a seam that counts as none, mm: curves
+// are sampled by as much, far below what a needle can follow.
+const level = 0.1
 
 // printSeams prints the sewing order: each seam with the finished lengths of its
 // sides, what is left over, and what takes up the rest.
 func printSeams(out io.Writer, seams []plan.Seam, unit measure.Unit) {
 	const row = "%-38s%5s%13s%13s%11s\n"
-	fmt.Fprintf(out, "\nSewing order, finished lengths in %s. A seam is sewn so many times in one\nsuch part; one that runs over another comes after it.\n", inWords[unit])
+	fmt.Fprint(out, "\n"+wrap("Sewing order, finished lengths in "+inWords[unit]+". A seam is sewn so many times in one such part; one that runs over another comes after it.", ""))
 	var heading string
 	for _, s := range seams {
 		if h := s.Part + " in " + s.Cloth; h != heading {
@@ -27,7 +27,7 @@ func printSeams(out io.Writer, seams []plan.Seam, unit measure.Unit) {
 		}
 		over := "0"
 		if math.Abs(s.Difference) > level {
-			over = bare(s.Difference, unit)
+			over = fmt.Sprintf("%.1f mm", s.Difference)
 		}
 		fmt.Fprintf(out, row, "  "+s.Name, fmt.Sprint(s.Times), bare(s.A.Finished, unit), bare(s.B.Finished, unit), over)
 		fmt.Fprint(out, wrap(edgeNames(s.A, s.Part)+" to "+edgeNames(s.B, s.Part), "      "))
@@ -84,7 +84,7 @@ func worked(s plan.SeamSide, unit measure.Unit) string {
 
 // printEdges prints the edges of each piece, as [[match]] names them.
 func printEdges(out io.Writer, pieces []plan.Cut, unit measure.Unit) {
-	fmt.Fprintf(out, "\nEdges counter-clockwise, each from its start to its end, in %s: what\n`points` of [[match]] go by.\n\n", inWords[unit])
+	fmt.Fprint(out, "\n"+wrap("Edges counter-clockwise, each from its start to its end, in "+inWords[unit]+": what `points` of [[match]] go by.", "")+"\n")
 	for _, p := range pieces {
 		edges := make([]string, len(p.Edges))
 		for i, e := range p.Edges {
