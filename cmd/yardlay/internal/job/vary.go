@@ -98,7 +98,7 @@ func (n *node) change(c Change, index int) (Position, *ChangeError) {
 			}
 			value, err := newValue(c.Value, t.takes(key), f)
 			if err != nil {
-				return refuse("a list reads like [1, 2], a table like { warp = \"-3 %\" }, text needs no quotes", "cannot read %q: %s", c.Value, err.What)
+				return refuse("a list reads like [1, 2], a table like { warp = \"-3 %\" }, text alone needs no quotes, within these it does", "cannot read %q: %s", c.Value, err.What)
 			}
 			value.moveTo(at)
 			t.node.set(key, at, value)
