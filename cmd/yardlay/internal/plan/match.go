@@ -27,7 +27,7 @@ import (
 // garment has a piece across its middle, its own mirror image, that middle is the
 // point, and so the drawn and the mirrored half of the garment agree too.
 //
-// meets are the points that agree, of each piece, for drawings.
+// meets are the points of the job's matches, of each piece, for drawings.
 //
 // The error is a job.Errors: pieces and edges that there are none of, points off
 // the end of an edge, and matches that contradict each other.
@@ -40,6 +40,7 @@ func (s Spread) Match(j *job.Job, repeat nest.Repeat) (matches []*nest.Match, me
 		m.whole = append(m.whole, p.Unfold())
 	}
 	m.gather()
+	meets = m.meets()
 	m.byPart()
 	if len(m.bad) > 0 {
 		m.bad.Sort()
@@ -58,12 +59,12 @@ func (s Spread) Match(j *job.Job, repeat nest.Repeat) (matches []*nest.Match, me
 		m.bad.Sort()
 		return nil, nil, m.bad
 	}
-	return m.matches, m.meets(), nil
+	return m.matches, meets, nil
 }
 
 // Meet is a point of a piece that meets others on the repeat.
 type Meet struct {
-	Name string    // of the match, or of the part whose pieces agree
+	Name string    // of the match
 	At   orb.Point // in the coordinates of the opened piece, mm
 }
 
