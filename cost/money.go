@@ -82,6 +82,12 @@ func ParseMoney(text, currency string) (Money, error) {
 		return Money{}, fmt.Errorf("cannot read %q as an amount: %s", short(text), fmt.Sprintf(why, args...))
 	}
 	amount := strings.TrimSpace(text)
+	if first, rest, found := strings.Cut(amount, " "); found && CheckCurrency(first) == nil {
+		if first != currency {
+			return refuse("%q is not the currency in use, %s", first, currency)
+		}
+		return refuse("the currency stands after the amount (such as %s %s)", short(strings.TrimSpace(rest)), currency)
+	}
 	if i := strings.LastIndexByte(amount, ' '); i >= 0 {
 		if code := amount[i+1:]; code != currency {
 			return refuse("%q is not the currency in use, %s", short(code), currency)
@@ -93,7 +99,7 @@ func ParseMoney(text, currency string) (Money, error) {
 	places := Decimals(currency)
 	switch {
 	case strings.ContainsRune(digits, ','):
-		return refuse("write the decimals after a point and no separators (such as 1350.00)")
+		return refuse("write the decimals after a point and no separators (such as 1350.50)")
 	case strings.Trim(whole, "0123456789") != "" || strings.Trim(part, "0123456789") != "":
 		return refuse("write digits and a point, without a sign of currency (such as 13.50)")
 	case whole == "" || point && part == "":

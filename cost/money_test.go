@@ -52,9 +52,13 @@ func TestParseMoneyRefuses(t *testing.T) {
 		{"--1", "USD", "digits and a point"},
 		{"+1", "USD", "digits and a point"},
 		{"13 EUR", "USD", "not the currency in use"},
+		{"EUR 13", "USD", "\"EUR\" is not the currency in use"},
+		{"USD 13", "USD", "stands after the amount (such as 13 USD)"},
 		{"92233720368547758.08", "USD", "too large"},
 		{"13", "usd", "no currency code"},
 		{"13", "", "no currency code"},
+		{"13", "XYZ", "no currency code"},
+		{"13", "XAU", "no currency code"},
 	}
 	for _, tt := range tests {
 		if got, err := ParseMoney(tt.text, tt.currency); err == nil || !strings.Contains(err.Error(), tt.why) {

@@ -75,6 +75,14 @@ func TestDecimals(t *testing.T) {
 		if got := Decimals(code); got != want {
 			t.Errorf("%s has %d decimals, not %d", code, got, want)
 		}
+		if err := CheckCurrency(code); err != nil {
+			t.Error(err)
+		}
+	}
+	for code := range decimals {
+		if err := CheckCurrency(code); err != nil {
+			t.Errorf("a currency without two decimals: %v", err)
+		}
 	}
 }
 
