@@ -224,24 +224,3 @@ func notes(r *plan.Report) []string {
 	}
 	return list
 }
-
-// wrap sets a text in lines of at most 80 letters, each after the indent.
-func wrap(text, indent string) string { return wrapAt(text, indent, usualColumns) }
-
-// wrapAt sets a text in lines of at most so many letters; a longer word stands
-// alone.
-func wrapAt(text, indent string, most int) string {
-	var b strings.Builder
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && len(indent)+len(line)+1+len(word) > most {
-			b.WriteString(indent + line + "\n")
-			line = ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return b.String() + indent + line + "\n"
-}
