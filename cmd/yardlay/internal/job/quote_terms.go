@@ -10,7 +10,13 @@ type Terms struct {
 }
 
 // Page is what the printed quote says besides figures; each may be empty.
-type Page struct{ Maker, Client, Date, Valid, Note string }
+type Page struct {
+	Maker  string `json:"maker"`
+	Client string `json:"client"`
+	Date   string `json:"date"`
+	Valid  string `json:"valid"`
+	Note   string `json:"note"`
+}
 
 // quoteTerms reads [quote] over what the rates file has. The ways of pricing
 // exclude each other: what the job gives takes the place of the rates file's.
@@ -34,6 +40,9 @@ func (t *table) quoteTerms(base Terms, currency string) Terms {
 	q.pricing(&base)
 	if step, ok := q.amount("round_to", currency, "5.00"); ok {
 		base.RoundTo = step
+		if step.Minor == 0 {
+			q.fail(q.field("round_to").value.at, `for example round_to = "5.00"; the least step is the minor unit, such as "0.01"`, "`round_to` cannot be 0")
+		}
 	}
 	if q.has("round") {
 		base.RoundUp = q.choice("round", "nearest", "up") == "up"

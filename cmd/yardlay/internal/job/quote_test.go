@@ -144,6 +144,7 @@ func TestQuoteRefuses(t *testing.T) {
 		{"negative overhead", "[quote]\n", `overhead = "-5 %"`, "negative", ""},
 		{"two ways of pricing", "[quote]\nmargin = \"20 %\"\n", `markup = "20 %"`, "both `markup` and `margin`", "one of them"},
 		{"deposit above all", "[quote]\n", `deposit = "101 %"`, "more than the total", "100 %"},
+		{"rounding to no step", "[quote]\n", `round_to = "0.00"`, "`round_to` cannot be 0", "0.01"},
 		{"rounding to nothing known", "[quote]\n", `round = "down"`, "cannot be \"down\"", "up"},
 		{"negative hours", "[labour]\nrate = \"24/h\"\n", `hours = -3`, "`hours` cannot be -3: it is negative", "22.5"},
 		{"hours in words", "[labour]\nrate = \"24/h\"\n", `hours = "many"`, "cannot read", "22.5"},
