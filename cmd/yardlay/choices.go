@@ -30,9 +30,15 @@ func printChoices(out io.Writer, q *quote.Quote, found quote.Choices, width int)
 	for _, l := range found.LeftOut {
 		fmt.Fprintf(out, "\n%s", wrapAt(l.Name+" cannot be made: "+l.Why+".", "", width))
 	}
+	if len(found.Skipped) > 0 {
+		fmt.Fprintf(out, "\n%s", wrapAt("Interrupted before these were tried: "+strings.Join(found.Skipped, ", ")+". A full run tells what they come to.", "", width))
+	}
 	last := "Each of these is laid and priced as the job is, and changes one thing. A saving below 0 costs more."
 	if len(found.Choices) == 0 {
 		last = "None of the choices tried moves the price."
+		if len(found.Skipped) > 0 {
+			last = "None of the choices tried so far moves the price."
+		}
 	}
 	fmt.Fprintf(out, "\n%s", wrapAt(last, "", width))
 }

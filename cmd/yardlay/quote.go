@@ -20,8 +20,9 @@ half going away from zero, and the lines sum to the total.
 anew and lists those that move it most: another usual width, a freer nap, a gore
 more or fewer, a narrower hem, an inch off the length, whole bolts.
 
-With --out it writes quote.svg, a page to print, and quote.json. --client writes
-and prints what the client may see: what is included and what is to be paid.
+With --out it writes quote.svg, a page to print, and quote.json. --client prints
+what the client may see, what is included and what is to be paid, and writes it
+as client.svg and client.json.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.BoolVar(&o.whatIf, "what-if", false, "lay the choices that would move the price, too")
@@ -69,7 +70,11 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	}
 	var files []file
 	if o.dir != "" {
-		if files, err = ledgerFiles("quote", page, asJSON); err != nil {
+		called := "quote"
+		if o.client { // never among the pages of a quote with costs
+			called = "client"
+		}
+		if files, err = ledgerFiles(called, page, asJSON); err != nil {
 			return err
 		}
 		if err := writeAll(o.dir, files); err != nil {

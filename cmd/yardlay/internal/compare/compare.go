@@ -61,6 +61,7 @@ type Row struct {
 	Why        string      `json:"why"`        // what keeps it from being laid, "" when nothing does
 	Brief      string      `json:"brief"`      // the same in a few words, lengths in the unit they are shown in
 	Hint       string      `json:"hint"`       // and what would help, if that is known
+	Skipped    bool        `json:"-"`          // not laid since the run was interrupted before
 	Notes      []string    `json:"notes"`
 
 	Report *plan.Report `json:"-"` // nil when it was not laid
@@ -260,8 +261,8 @@ func (w *Row) fill(o Options) error {
 	var laid []plan.Laid
 	for i, one := range w.lots {
 		if one.err != nil {
-			w.Why, w.Brief = one.err.Error(), one.err.Error()
-			if cloth := w.tasks[i].Spread.Cloth.ID; one.err != errSkipped {
+			w.Why, w.Brief, w.Skipped = one.err.Error(), one.err.Error(), one.err == errSkipped
+			if cloth := w.tasks[i].Spread.Cloth.ID; !w.Skipped {
 				w.Why, w.Brief = fmt.Sprintf("`%s` could not be laid: %v", cloth, one.err), "no layout was found on "+cloth
 			}
 			return nil

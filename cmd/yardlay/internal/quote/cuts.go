@@ -141,6 +141,7 @@ type Work struct {
 type Step struct {
 	What    string `json:"what"`
 	Minutes string `json:"minutes"`
+	amount  string // of what: a length in the unit of its rate, or a number
 }
 
 // workOf measures what is to be sewn.

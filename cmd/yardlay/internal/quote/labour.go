@@ -1,9 +1,12 @@
 package quote
 
 import (
+	"fmt"
 	"math/big"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
+	"yardlay/shapes/measure"
 )
 
 // labour is the maker's time for all gowns, and what it follows from when it
@@ -24,10 +27,27 @@ func (m *maker) labour() (cost.Labour, *Work, error) {
 		return l, nil, err
 	}
 	for _, s := range steps {
-		w.Steps = append(w.Steps, Step{s.What, tenths(s.Minutes)})
+		w.Steps = append(w.Steps, Step{s.What, tenths(s.Minutes), w.amount(s.What, from.Per)})
 	}
 	l.Hours = hours
 	return l, &w, nil
+}
+
+// amount tells of a step how much there is of it, in the unit that its rate is
+// for, to a hundredth: so finely that the minutes follow from it.
+func (w Work) amount(what string, per job.RateUnits) string {
+	of := func(mm float64, unit measure.Unit, name string) string {
+		return fmt.Sprintf("%.2f %v of %s", mm/unit.Millimetres(), unit, name)
+	}
+	switch what {
+	case "seams":
+		return of(w.Seam, per.Seam, "seam")
+	case "hems":
+		return of(w.Hem, per.Hem, "hem")
+	case "gathering":
+		return of(w.Gathered, per.Gathered, "gathering")
+	}
+	return many(w.Pieces, "piece")
 }
 
 // tenths shows minutes to a tenth, a half going away from zero.

@@ -18,6 +18,9 @@ var headings = map[cost.Kind]string{
 // Ledger is the quote as it is printed: every line of it, and the sums they come to.
 func (q *Quote) Ledger() sheet.Ledger {
 	l := ledger(q.Title, "Quote", q.Page, q.Currency, q.Unit)
+	if q.Gowns > 1 {
+		l.Facts = append([]string{forGowns(q.Gowns)}, l.Facts...)
+	}
 	last := cost.Kind("")
 	for i, line := range q.Lines {
 		if title := headings[line.Kind]; title != "" && line.Kind != last {
@@ -30,7 +33,7 @@ func (q *Quote) Ledger() sheet.Ledger {
 		}
 		l.Lines = append(l.Lines, entry)
 		if line.Kind == cost.KindLabour && q.Work != nil && line.What == "making" {
-			l.Lines[len(l.Lines)-1].Detail += q.Work.words(q.Unit)
+			l.Lines[len(l.Lines)-1].Detail += q.Work.words()
 		}
 		next := cost.Kind("")
 		if i+1 < len(q.Lines) {
@@ -42,6 +45,9 @@ func (q *Quote) Ledger() sheet.Ledger {
 		l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Nothing has a price"})
 	}
 	l.Lines = append(l.Lines, paying(q.Total, q.Deposit, q.Balance, q.PerGown, q.Gowns)...)
+	if q.Cost == q.Materials && q.Price == q.Cost && q.Total.Minor != 0 {
+		l.Notes = append(l.Notes, "This counts materials alone: the job gives no hours ([labour]), no overhead and no markup ([quote]).")
+	}
 	l.Notes = append(l.Notes, q.Notes...)
 	return l
 }
@@ -87,6 +93,9 @@ func ledger(title, kind string, page job.Page, currency string, unit measure.Uni
 	}
 	return l
 }
+
+// forGowns says for how many gowns a page is.
+func forGowns(n int) string { return fmt.Sprintf("for %d gowns", n) }
 
 // paying is the total, what is due first, and the share of each gown of several.
 func paying(total, deposit, balance cost.Money, shares []cost.Share, gowns int) []sheet.Entry {
@@ -139,19 +148,10 @@ func (c ClientQuote) Ledger(unit measure.Unit) sheet.Ledger {
 }
 
 // words says what hours follow from.
-func (w *Work) words(unit measure.Unit) string {
-	long := measure.Yard
-	if unit.Metric() {
-		long = measure.Metre
-	}
+func (w *Work) words() string {
 	var words []string
 	for _, s := range w.Steps {
-		length := map[string]float64{"seams": w.Seam, "hems": w.Hem, "gathering": w.Gathered}[s.What]
-		amount := fmt.Sprintf("%d %s", w.Pieces, s.What)
-		if length > 0 {
-			amount = measure.Format(length, long) + " of " + strings.TrimSuffix(s.What, "s")
-		}
-		words = append(words, fmt.Sprintf("%s %s min", amount, s.Minutes))
+		words = append(words, fmt.Sprintf("%s %s min", s.amount, s.Minutes))
 	}
 	if len(words) == 0 {
 		return ""

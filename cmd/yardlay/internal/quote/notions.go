@@ -16,6 +16,7 @@ type bought struct {
 	cost.Item
 	unit      measure.Unit // to show single lengths in
 	fromShelf float64      // pieces or mm
+	anew      cost.Item    // what would be bought if nothing were on the shelf
 }
 
 // none says that the shelf has all of it.
@@ -41,6 +42,9 @@ func (m *maker) notion(n job.Notion) (bought, error) {
 	need, err := m.needed(n)
 	if err != nil {
 		return b, fmt.Errorf("notion `%s`: %w", n.Name, err)
+	}
+	if b.anew, err = need.Buy(); err != nil {
+		return b, fmt.Errorf("notion %w", err)
 	}
 	switch {
 	case n.Counted():

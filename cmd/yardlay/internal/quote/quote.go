@@ -41,7 +41,7 @@ type Quote struct {
 
 	Cautions []string     `json:"-"`
 	Unit     measure.Unit `json:"-"` // to show lengths in
-	Page     job.Page     `json:"-"`
+	Page     job.Page     `json:"page"`
 
 	per      func(id string) measure.Unit // that a cloth is sold by
 	fittings int
@@ -83,6 +83,8 @@ type Owned struct {
 	Length float64    `json:"length,omitempty"`
 	Count  int        `json:"count,omitempty"`
 	Value  cost.Money `json:"value"`
+
+	at string // in words, what it is counted at; "" for nothing
 }
 
 // Make lays a job and prices it. name is the file's, for messages. Errors about
@@ -224,5 +226,5 @@ type ClientQuote struct {
 	cost.ClientQuote
 	Fittings int      `json:"fittings"`
 	Cautions []string `json:"cautions"` // to who wears it: all but that on cutting, which comes last
-	Page     job.Page `json:"-"`
+	Page     job.Page `json:"page"`
 }

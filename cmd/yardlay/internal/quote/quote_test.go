@@ -255,6 +255,13 @@ func TestHoursFollowFromRates(t *testing.T) {
 	if yards.Work.Steps[0].Minutes != "32.3" || metres.Work.Steps[0].Minutes != "29.5" {
 		t.Errorf("steps are %+v by the yard and %+v by the metre", yards.Work.Steps, metres.Work.Steps)
 	}
+	// What is printed comes to the minutes within a tenth: 3.58 x 9, 3.28 x 9.
+	if got, want := yards.Work.words(), ": 3.58 yd of seam 32.3 min, 1 piece 6 min, up to the quarter hour"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got, want := metres.Work.words(), ": 3.28 m of seam 29.5 min, 1 piece 6 min, up to the quarter hour"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
 }
 
 // What the shelf has is counted as the job says, and is not on the list.
@@ -265,6 +272,52 @@ func TestTheShelfIsCounted(t *testing.T) {
 		list, err := q.Shopping()
 		if err != nil || q.Total.Minor != want || len(q.Orders) != 0 || list.Total.Minor != 0 || len(list.Shelf) != 1 {
 			t.Errorf("%q: total %v, orders %+v, shelf %+v, %v; want %d", owned, q.Total, q.Orders, q.Shelf, err, want)
+		}
+	}
+}
+
+// A notion from the shelf counts what buying it again would add: a pack, or nothing
+// where a pack is opened for the others anyway.
+func TestTheShelfOfNotionsIsCounted(t *testing.T) {
+	const hooks = "[[notion]]\nname = \"hook\"\ncount = 2\npack = 12\nprice = \"3.60/pack\"\nhave = 2\n"
+	for _, c := range []struct {
+		gowns int
+		value int64
+		at    string
+	}{
+		{1, 360, "2 from the shelf, at what buying it again would cost: 1 pack of 12 at 3.60/pack"},
+		{2, 0, "2 from the shelf, at nothing: what is bought would do for all"},
+		{7, 360, "2 from the shelf, at what it would cost more to buy all: 2 packs of 12 at 3.60/pack"},
+	} {
+		q, err := Make(context.Background(), "job.toml", []byte(sash(36, "", hooks)), quick(c.gowns))
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := q.Lines[len(q.Lines)-1]
+		if len(q.Shelf) != 1 || q.Shelf[0].Value.Minor != c.value || last.Detail != c.at || last.Amount.Minor != c.value {
+			t.Errorf("%d gowns: %+v, %+v; want %d, %q", c.gowns, q.Shelf, last, c.value, c.at)
+		}
+	}
+}
+
+// A quote of several gowns is headed so, and one of materials alone says that it is.
+func TestTheLedgerSaysWhatItIs(t *testing.T) {
+	const alone = "This counts materials alone"
+	for _, c := range []struct {
+		gowns  int
+		tables string
+		alone  bool
+	}{{1, "", true}, {2, "", true}, {2, "[labour]\nhours = 1\nrate = \"9.00/h\"\n", false}, {1, "[quote]\nmarkup = \"5 %\"\n", false}} {
+		q, err := Make(context.Background(), "job.toml", []byte(sash(36, "price = \"8.00/yd\"", c.tables)), quick(c.gowns))
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := q.Ledger()
+		if got := strings.Contains(strings.Join(l.Notes, "\n"), alone); got != c.alone {
+			t.Errorf("%q: notes are %q", c.tables, l.Notes)
+		}
+		if got := strings.Contains(strings.Join(l.Facts, "\n"), "for 2 gowns"); got != (c.gowns == 2) {
+			t.Errorf("%d gowns: facts are %q", c.gowns, l.Facts)
 		}
 	}
 }

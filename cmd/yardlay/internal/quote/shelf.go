@@ -8,8 +8,8 @@ import (
 )
 
 // shelf lists what is used that is there already, counted as the job says: at
-// what buying that length alone would cost, or at nothing. A leftover counts with
-// the length of it that its marker takes.
+// what buying it again would cost, or at nothing. A leftover counts with the length
+// of it that its marker takes, bought alone: it is laid apart from the rest.
 func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
 	owned := []Owned{}
 	for i, l := range m.laid {
@@ -21,8 +21,7 @@ func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
 		for _, cut := range l.Shelf.Cuts {
 			o := Owned{ID: c.ID, Name: c.Title, What: cut.Name, Length: cut.Layout.Length + 2*c.Ends, Value: cost.Money{Currency: m.job.Currency}}
 			if priced {
-				var err error
-				if o.Value, err = offer.Value(o.Length, m.job.Terms.Owned); err != nil {
+				if err := m.value(&o, offer); err != nil {
 					return nil, fmt.Errorf("cloth `%s`: %w", c.ID, err)
 				}
 			}
@@ -42,26 +41,45 @@ func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
 	return owned, nil
 }
 
-// ownedNotion values what the shelf gives of a notion.
+// value counts cloth from the shelf as the job says.
+func (m *maker) value(o *Owned, offer cost.Offer) (err error) {
+	if o.Value, err = offer.Value(o.Length, m.job.Terms.Owned); err != nil || m.job.Terms.Owned == cost.Zero {
+		return err
+	}
+	again, err := offer.Buy(o.Length)
+	quantity, price := parts(again, offer.Per)
+	o.at = fmt.Sprintf("what buying it again would cost: %s at %s", quantity, price)
+	return err
+}
+
+// ownedNotion values what the shelf gives of a notion: what buying all of it would
+// cost more than what is bought. Where a pack is opened anyway that is less than
+// the shelf's share alone would cost, or nothing.
 func (m *maker) ownedNotion(b bought) (Owned, error) {
 	o := Owned{Name: b.notion.Name, Value: cost.Money{Currency: m.job.Currency}}
-	alone := b.notion.Sold
-	alone.Spare, alone.SpareCount = 0, 0
 	if b.notion.Counted() {
 		o.Count = int(b.fromShelf)
-		alone.Count = o.Count
 	} else {
 		o.Length = b.fromShelf
-		alone.Length = o.Length
 	}
 	if m.job.Terms.Owned == cost.Zero {
 		return o, nil
 	}
-	item, err := alone.Buy()
-	if err != nil {
+	var err error
+	if o.Value, err = b.anew.Cost.Sub(b.Cost); err != nil {
 		return o, fmt.Errorf("notion `%s`: %w", b.notion.Name, err)
 	}
-	o.Value = item.Cost
+	anew := b
+	anew.Item = b.anew
+	quantity, price := anew.terms()
+	switch {
+	case b.none():
+		o.at = fmt.Sprintf("what buying it again would cost: %s at %s", quantity, price)
+	case o.Value.Minor == 0:
+		o.at = "nothing: what is bought would do for all"
+	default:
+		o.at = fmt.Sprintf("what it would cost more to buy all: %s at %s", quantity, price)
+	}
 	return o, nil
 }
 
@@ -71,11 +89,11 @@ func (o Owned) line(unit measure.Unit) cost.Line {
 	if o.ID != "" {
 		kind = cost.KindCloth
 	}
-	at := ", at what it would cost to buy again"
-	if o.Value.Minor == 0 {
-		at = ", at nothing"
+	at := o.at
+	if at == "" {
+		at = "nothing"
 	}
-	return cost.Line{What: o.Name, Amount: o.Value, Kind: kind, Detail: o.quantity(unit) + " from the shelf" + at}
+	return cost.Line{What: o.Name, Amount: o.Value, Kind: kind, Detail: o.quantity(unit) + " from the shelf, at " + at}
 }
 
 // quantity says how much is used.

@@ -45,7 +45,7 @@ func (l List) Ledger() sheet.Ledger {
 	}
 	p := sheet.Ledger{Title: title, Head: l.Currency, Metric: l.Unit.Metric(), Notes: l.Notes}
 	if l.Gowns > 1 {
-		p.Facts = append(p.Facts, fmt.Sprintf("for %d gowns", l.Gowns))
+		p.Facts = append(p.Facts, forGowns(l.Gowns))
 	}
 	for _, o := range l.Orders {
 		name := o.Supplier

@@ -30,6 +30,7 @@ const mostChoices = 5
 type Choices struct {
 	Choices []Choice  `json:"what_if"`  // that move the total most, the greatest saving first
 	LeftOut []LeftOut `json:"left_out"` // that cannot be made
+	Skipped []string  `json:"skipped"`  // the names of those that were not tried, since the run was interrupted before
 }
 
 // LeftOut is a choice that cannot be made, and why.
@@ -42,7 +43,7 @@ type LeftOut struct {
 // like the job itself; distinct markers are laid once, and a better layout of one
 // row serves the others too, the job as written among them.
 func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Choices, error) {
-	found := Choices{Choices: []Choice{}, LeftOut: []LeftOut{}}
+	found := Choices{Choices: []Choice{}, LeftOut: []LeftOut{}, Skipped: []string{}}
 	j, err := drawn(name, src, o)
 	if err != nil {
 		return nil, found, err
@@ -64,6 +65,10 @@ func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Ch
 	for i := range r.Rows[1:] {
 		row := &r.Rows[i+1]
 		w := ways[slices.IndexFunc(ways, func(w way) bool { return w.is(row.Changes) })]
+		if row.Skipped {
+			found.Skipped = append(found.Skipped, w.name)
+			continue
+		}
 		c := Choice{Name: w.name, Changes: row.Changes, Note: w.note}
 		changed, err := job.Vary(name, src, w.changes)
 		if err == nil {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
 
@@ -196,5 +197,31 @@ func TestTheClientIsCautioned(t *testing.T) {
 	}
 	if text := read(sash(36, `title = "soft net"`, "")); !strings.Contains(text, "fire") || strings.Contains(text, "blade") {
 		t.Errorf("with net: %q", text)
+	}
+}
+
+// Interrupted after the job itself is laid, the quote stands, and the choices that
+// were not tried are named as such, not as impossible.
+func TestInterruptedChoicesAreNotImpossible(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	o := quick(1)
+	o.Workers = 1
+	o.Progress = func(done, _ int, _ string, _ nest.Progress) {
+		if done == 2 { // both cloths as written
+			cancel()
+		}
+	}
+	q, found, err := WhatIf(ctx, "job.toml", []byte(skirt), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if q.Total.Minor == 0 || len(found.Skipped) == 0 {
+		t.Errorf("total %v, skipped %q", q.Total, found.Skipped)
+	}
+	for _, l := range found.LeftOut {
+		if strings.Contains(l.Why, "interrupted") {
+			t.Errorf("%s cannot be made: %s", l.Name, l.Why)
+		}
 	}
 }
