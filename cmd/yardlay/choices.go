@@ -24,7 +24,7 @@ func printChoices(out io.Writer, q *quote.Quote, found quote.Choices, width int)
 		lines[0] = fmt.Sprintf("%-*s%*s%*s", name, lines[0], amountColumn, c.Total.Amount(), amountColumn, saves)
 		fmt.Fprintln(out, strings.Join(lines, "\n"))
 		for _, detail := range details(q, c) {
-			fmt.Fprint(out, wrapAt(detail, "    ", name))
+			fmt.Fprint(out, wrapAt(detail, "    ", width))
 		}
 	}
 	for _, l := range found.LeftOut {
