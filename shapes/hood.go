@@ -22,8 +22,8 @@ import (
 //	         neck"\/""       than the back, and may have a dart
 //	      |<--- Depth --->|
 //
-// The neck leaves the front edge squarely, rises as one arc and meets the back
-// seam squarely, so that it runs smoothly over both edges. The back is straight
+// The neck leaves the front edge squarely, rises as one arc (without a drop it is
+// straight) and meets the back seam squarely, so that it runs smoothly over both edges. The back is straight
 // from the round half way down and curves in from there. The draft is our own, on
 // common practice. The strip is a
 // rectangle as long as the crown seam, turned from the front edge to the neck.
@@ -128,17 +128,24 @@ func (h Hood) nape() float64 { return (h.Height - h.Drop) / 2 }
 // sideNeck is the length of a side's neck with its dart open, of the outer layer, mm.
 func (h Hood) sideNeck() float64 { return (h.Neck-h.Strip)/2 + h.Dart }
 
+// neckLine is the finished neck from the front edge back, turning by an angle on
+// its way: an arc, or without a drop a straight line.
+func (h Hood) neckLine(turn, chord float64) orb.LineString {
+	if turn == 0 {
+		return orb.LineString{{h.Height, h.HemRaise}, {h.Height, h.sideNeck()}}
+	}
+	radius := h.sideNeck() / turn
+	front := math.Asin(h.HemRaise / radius) // where the neck meets a front edge set back
+	neck := plane.Arc(orb.Point{h.Height - radius, 0}, radius, front, turn, chord)
+	neck[0] = orb.Point{h.Height - radius*(1-math.Cos(front)), h.HemRaise}
+	return neck
+}
+
 // edges returns those of the left side: x down, y from the front edge back. The
 // neck turns by an angle on its way.
 func (h Hood) edges(turn float64) []Edge {
-	chord, radius := chordError(h.Chord), h.sideNeck()/turn
-	corner := func(angle float64) orb.Point {
-		sin, cos := math.Sincos(angle)
-		return orb.Point{h.Height - radius*(1-cos), radius * sin}
-	}
-	front := math.Asin(h.HemRaise / radius) // where the neck meets a front edge set back
-	neck := plane.Arc(orb.Point{h.Height - radius, 0}, radius, front, turn, chord)
-	neck[0] = orb.Point{corner(front)[0], h.HemRaise}
+	chord := chordError(h.Chord)
+	neck := h.neckLine(turn, chord)
 	foot := neck[len(neck)-1]
 	back := orb.Point{h.nape(), h.Depth}
 	handle := math.Hypot(back[0]-foot[0], back[1]-foot[1]) / 3
@@ -161,11 +168,11 @@ func (h Hood) edges(turn float64) []Edge {
 // check returns the angle by which the neck turns: of an arc of length n that
 // rises by n (1 - cos t)/t, the Drop.
 func (h Hood) check() (float64, error) {
-	err := positive(measured{"neck", h.Neck}, measured{"height", h.Height}, measured{"depth", h.Depth}, measured{"round", h.Round}, measured{"drop", h.Drop})
+	err := positive(measured{"neck", h.Neck}, measured{"height", h.Height}, measured{"depth", h.Depth}, measured{"round", h.Round})
 	if err != nil {
 		return 0, err
 	}
-	if err := notNegative(measured{"strip", h.Strip}, measured{"dart", h.Dart}); err != nil {
+	if err := notNegative(measured{"drop", h.Drop}, measured{"strip", h.Strip}, measured{"dart", h.Dart}); err != nil {
 		return 0, err
 	}
 	if h.Strip >= h.Neck {
@@ -179,7 +186,9 @@ func (h Hood) check() (float64, error) {
 	}
 	n := h.sideNeck()
 	turn, ok := firstRoot(func(t float64) float64 { return n*math.Sin(t/2)*sinc(t/2) - h.Drop }, 0, steepestNeck)
-	if !ok || turn == 0 {
+	if h.Drop == 0 {
+		turn = 0
+	} else if !ok {
 		return 0, fmt.Errorf("a neck of %.1f mm a side cannot rise by a drop of %.1f mm", n, h.Drop)
 	}
 	if h.HemRaise >= n*sinc(turn) {

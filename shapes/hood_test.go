@@ -69,6 +69,7 @@ func TestHoodRefuses(t *testing.T) {
 	with := func(change func(*Hood)) Hood { h := workedHood(); change(&h); return h }
 	refuses(t, []refusal{
 		{"no neck", with(func(h *Hood) { h.Neck = 0 }), "hood: neck is 0 mm"},
+		{"negative drop", with(func(h *Hood) { h.Drop = -5 }), "drop is -5 mm"},
 		{"negative height", with(func(h *Hood) { h.Height = -1 }), "height is -1 mm"},
 		{"wide strip", with(func(h *Hood) { h.Strip = 480 }), "strip of 480 mm leaves nothing of a neck of 480 mm"},
 		{"round", with(func(h *Hood) { h.Round = 260 }), "round of 260 mm does not fit a side 260 mm deep"},
@@ -87,7 +88,7 @@ func TestHoodProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		h := Hood{
-			Neck: mm("neck", 380, 560), Height: mm("height", 300, 420), Depth: mm("depth", 220, 320), Round: mm("round", 40, 115), Drop: mm("drop", 10, 55),
+			Neck: mm("neck", 380, 560), Height: mm("height", 300, 420), Depth: mm("depth", 220, 320), Round: mm("round", 40, 115), Drop: rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(10, 55)).Draw(t, "drop"),
 			Strip: rapid.SampledFrom([]float64{0, 80, 120}).Draw(t, "strip"), Dart: rapid.SampledFrom([]float64{0, 15}).Draw(t, "dart"), DartLength: 60,
 			HemRaise: mm("raise", 0, 30), Allowance: Allowance{Seam: mm("seam", 0, 12), Hem: mm("hem", 0, 30)},
 		}

@@ -88,7 +88,10 @@ func (b *panelled) fit(weights [][]float64) error {
 		}
 		b.springs = append(b.springs, curve)
 	}
-	return b.checkPanels(weights)
+	if err := b.checkPanels(weights); err != nil {
+		return err
+	}
+	return b.checkChannels()
 }
 
 // leastPanel is the narrowest that a panel may be, mm: less leaves no room between

@@ -61,9 +61,10 @@ func (p panelledBody) panelled(name string) (*panelled, error) {
 		if j == atWaist {
 			ease = p.waistEase
 		}
+		body := b.levels[j].girth
 		b.levels[j].girth += ease - p.gap
 		if b.levels[j].girth <= 0 {
-			return nil, fmt.Errorf("a lacing gap of %.1f mm leaves nothing of the %s", p.gap, b.levels[j].name)
+			return nil, fmt.Errorf("ease of %.1f mm and a lacing gap of %.1f mm leave nothing of the %s of %.1f mm", ease, p.gap, b.levels[j].name, body)
 		}
 	}
 	b.waist = b.levels[atWaist].girth / 2

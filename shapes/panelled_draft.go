@@ -1,6 +1,7 @@
 package shapes
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -114,11 +115,8 @@ func (b *panelled) marks(i int) []orb.LineString {
 		return out
 	}
 	// Along the seam behind: its own stitches are the other wall.
-	distances := []float64{c}
-	if last && b.shape.laced {
-		distances = []float64{c, c + eyeletStrip, 2*c + eyeletStrip}
-	}
-	for _, d := range distances {
+	walls := b.walls(i)
+	for _, d := range walls {
 		out = append(out, b.channelLine(i, func(x float64) orb.Point {
 			_, upper := b.bounds(i, x)
 			_, beside := b.bounds(i, x+0.01)
@@ -127,14 +125,53 @@ func (b *panelled) marks(i int) []orb.LineString {
 		}))
 	}
 	if b.shape.midBones {
+		taken := 0.0 // of a laced centre back, by its bones
+		if len(walls) > 1 {
+			taken = walls[len(walls)-1]
+		}
 		for _, d := range []float64{-c / 2, c / 2} {
 			out = append(out, b.channelLine(i, func(x float64) orb.Point {
 				lower, upper := b.bounds(i, x)
-				return orb.Point{x, (lower+upper)/2 + d}
+				return orb.Point{x, (lower+upper-taken)/2 + d}
 			}))
 		}
 	}
 	return out
+}
+
+// walls returns how far from the seam behind panel i, or from the centre back, the
+// walls of the channels beside it run, mm.
+func (b *panelled) walls(i int) []float64 {
+	c := b.shape.channel
+	if i == len(b.springs) && b.shape.laced {
+		return []float64{c, c + eyeletStrip, 2*c + eyeletStrip}
+	}
+	return []float64{c}
+}
+
+// checkChannels refuses boning channels that would run into each other or out of
+// their panel.
+func (b *panelled) checkChannels() error {
+	c := b.shape.channel
+	if c == 0 {
+		return nil
+	}
+	for i, name := range panelNames(len(b.shares)) {
+		walls := b.walls(i)
+		needs := walls[len(walls)-1]
+		if b.shape.midBones && len(walls) > 1 {
+			needs += c
+		} else if b.shape.midBones { // in the middle of the panel, the one at the seam above it
+			needs = 3 * c
+		}
+		for _, l := range b.levels {
+			if lower, upper := b.bounds(i, l.x); upper-lower < needs {
+				return fmt.Errorf("boning channels of %.1f mm take %.1f mm of the %s panel, %.1f mm wide at the %s\n"+
+					"  hint: narrower channels, fewer panels, or none in the middle", c, needs, name, upper-lower, l.name)
+			}
+		}
+	}
+	return nil
 }
 
 // channelLine draws a line of panel i from clear of its top to clear of its bottom.

@@ -278,24 +278,25 @@ func TestCorsetLining(t *testing.T) {
 func TestCorsetRefuses(t *testing.T) {
 	var cases []refusal
 	for want, spoil := range map[string]func(*Corset){
-		"panels: 7, must be 6, 8, 10 or 12":                    func(c *Corset) { c.Panels = 7 },
-		"bust is 0 mm":                                         func(c *Corset) { c.Figure.Bust = 0 },
-		"bust lies -5.0 mm below the over-bust":                func(c *Corset) { c.Figure.BustUp = 240 },
-		"high hip's depth is 0 mm: a corset ends below":        func(c *Corset) { c.Figure.HighHipDown = 0 },
-		"reduction of 150.0 mm is more than a fifth":           func(c *Corset) { c.Reduction = 150 },
-		"ease of 120.0 mm is more than 12 % of the over-bust":  func(c *Corset) { c.Ease = 120 },
-		"centre front cannot both lie on a fold and open":      func(c *Corset) { c.FrontOnFold, c.FrontOpening = true, true },
-		"a facing of 80.0 mm covers the back panel of 58.0 mm": func(c *Corset) { c.Facing = 80 },
-		"front dip is 160.0 mm: the top edge would lie below":  func(c *Corset) { c.FrontDip = 160 },
-		"side rise is 120.0 mm: the lower edge would lie":      func(c *Corset) { c.SideRise = 120 },
-		"2 shares for 5 panels a side":                         func(c *Corset) { c.Shares = []float64{0.5, 0.5} },
-		"shares sum to 1.1":                                    func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.2, 0.2, 0.2} },
-		"shares put the bust at 0.60":                          func(c *Corset) { c.Shares = []float64{0.6, 0.1, 0.1, 0.1, 0.1} },
-		"side panel is 6.1 mm wide at the waist":               func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.02, 0.28, 0.2} },
-		"channel width is 40.0 mm":                             func(c *Corset) { c.Channel = 40 },
-		"a lacing gap of 700.0 mm leaves nothing of the waist": func(c *Corset) { c.LacingGap = 700 },
-		"more than half a right angle":                         func(c *Corset) { c.Figure.HighHip = 2600 },
-		"seam allowance is -1 mm":                              func(c *Corset) { c.Allowance.Seam = -1 },
+		"panels: 7, must be 6, 8, 10 or 12":                                                    func(c *Corset) { c.Panels = 7 },
+		"bust is 0 mm":                                                                         func(c *Corset) { c.Figure.Bust = 0 },
+		"bust lies -5.0 mm below the over-bust":                                                func(c *Corset) { c.Figure.BustUp = 240 },
+		"high hip's depth is 0 mm: a corset ends below":                                        func(c *Corset) { c.Figure.HighHipDown = 0 },
+		"reduction of 150.0 mm is more than a fifth":                                           func(c *Corset) { c.Reduction = 150 },
+		"ease of 120.0 mm is more than 12 % of the over-bust":                                  func(c *Corset) { c.Ease = 120 },
+		"centre front cannot both lie on a fold and open":                                      func(c *Corset) { c.FrontOnFold, c.FrontOpening = true, true },
+		"a facing of 80.0 mm covers the back panel of 58.0 mm":                                 func(c *Corset) { c.Facing = 80 },
+		"front dip is 160.0 mm: the top edge would lie below":                                  func(c *Corset) { c.FrontDip = 160 },
+		"side rise is 120.0 mm: the lower edge would lie":                                      func(c *Corset) { c.SideRise = 120 },
+		"2 shares for 5 panels a side":                                                         func(c *Corset) { c.Shares = []float64{0.5, 0.5} },
+		"shares sum to 1.1":                                                                    func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.2, 0.2, 0.2} },
+		"shares put the bust at 0.60":                                                          func(c *Corset) { c.Shares = []float64{0.6, 0.1, 0.1, 0.1, 0.1} },
+		"side panel is 6.1 mm wide at the waist":                                               func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.02, 0.28, 0.2} },
+		"boning channels of 16.0 mm take 63.0 mm of the back panel":                            func(c *Corset) { c.Channel = 16 },
+		"channel width is 40.0 mm":                                                             func(c *Corset) { c.Channel = 40 },
+		"ease of -60.0 mm and a lacing gap of 700.0 mm leave nothing of the waist of 720.0 mm": func(c *Corset) { c.LacingGap = 700 },
+		"more than half a right angle":                                                         func(c *Corset) { c.Figure.HighHip = 2600 },
+		"seam allowance is -1 mm":                                                              func(c *Corset) { c.Allowance.Seam = -1 },
 	} {
 		c := lanternCorset()
 		spoil(&c)
@@ -331,7 +332,7 @@ func TestStraplessBodice(t *testing.T) {
 		t.Errorf("%d seams, the last is %q", len(steps), last.Join.Name)
 	}
 	s.LacingGap = 40
-	refuses(t, []refusal{{"gap", s, "a lacing gap is given without lacing"}})
+	refuses(t, []refusal{{"gap", s, "a lacing gap of 40.0 mm is given without lacing"}})
 }
 
 func TestStraplessProperties(t *testing.T) {

@@ -1,9 +1,6 @@
 package shapes
 
-import (
-	"errors"
-	"fmt"
-)
+import "fmt"
 
 // StraplessBodice is a fitted body of 6 to 12 panels that ends over the bust
 // without straps, closed at centre back by a zip or by lacing. It reaches to the
@@ -69,7 +66,7 @@ func (s StraplessBodice) body() (*panelled, error) {
 		return nil, err
 	}
 	if s.LacingGap > 0 && !s.Laced {
-		return nil, errors.New("a lacing gap is given without lacing")
+		return nil, fmt.Errorf("a lacing gap of %.1f mm is given without lacing", s.LacingGap)
 	}
 	body := panelledBody{
 		figure: s.Figure, panels: s.Panels, shares: s.Shares, ease: s.Ease, waistEase: s.Ease, gap: s.LacingGap,
