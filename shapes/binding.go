@@ -189,18 +189,20 @@ func (b Binding) Joins() ([]Join, error) {
 	if err != nil {
 		return nil, err
 	}
-	return strips.endToEnd(b.name(), b.Closed), nil
+	return strips.endToEnd(b.name(), "", b.Closed), nil
 }
 
-// endToEnd returns the seams of the strips of a name, sewn one behind the other.
-func (p piecing) endToEnd(name string, closed bool) []Join {
+// endToEnd returns the seams of the strips of a name, sewn one behind the other,
+// each called by what it joins after a prefix such as "tier 2, ".
+func (p piecing) endToEnd(name, prefix string, closed bool) []Join {
 	var out []Join
 	add := func(first, second string, times int) {
 		if times > 0 {
-			out = append(out, seamOf(first+" to "+second, times, SewnEdge{Piece: first, Edge: "upper join", Reversed: true}, SewnEdge{Piece: second, Edge: "lower join"}))
+			out = append(out, seamOf(prefix+first+" to "+second, times,
+				SewnEdge{Piece: name + " " + first, Edge: "upper join", Reversed: true}, SewnEdge{Piece: name + " " + second, Edge: "lower join"}))
 		}
 	}
-	whole, part, ring := name+" strip", name+" part strip", 0
+	whole, part, ring := "strip", "part strip", 0
 	if closed {
 		ring = 1
 	}

@@ -69,8 +69,8 @@ func (p Petticoat) Draft() ([]Piece, error) {
 	return pieces, err
 }
 
-// Joins returns the seams of the yoke, of the first tier to the yoke, and between
-// tiers.
+// Joins returns the seams of the yoke, of each tier's strips to a ring, of the
+// first tier to the yoke, and between tiers.
 func (p Petticoat) Joins() ([]Join, error) {
 	_, joins, err := p.draft()
 	return joins, err
@@ -108,7 +108,7 @@ func (p Petticoat) draft() ([]Piece, []Join, error) {
 func (p Petticoat) tiers() Strip {
 	return Strip{
 		Name: "petticoat", Edge: p.YokeEdge(), Fullness: p.Fullness, Depths: p.depths(),
-		ClothWidth: p.ClothWidth, Join: p.Join, Allowance: p.Allowance,
+		ClothWidth: p.ClothWidth, Join: p.Join, Allowance: p.Allowance, closed: true,
 	}
 }
 
@@ -140,7 +140,7 @@ func (p Petticoat) yoke() ([]Piece, []Join, []SewnEdge, error) {
 			a, b := top.Line[0], top.Line[1]
 			pieces[i].Inside = append(pieces[i].Inside, orb.LineString{{a[0] + p.Casing, a[1]}, {b[0] + p.Casing, b[1]}})
 		}
-		return pieces, nil, strips.run(yokeName, lower.name), err
+		return pieces, strips.endToEnd(yokeName, "yoke, ", true), strips.run(yokeName, lower.name), err
 	}
 	radius := p.Waist / (2 * math.Pi * p.fraction())
 	n, err := shutting{fraction: p.fraction(), where: "centre front"}.sections()

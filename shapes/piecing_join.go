@@ -22,15 +22,22 @@ func (f Flounce) joins(n int) []Join {
 	return []Join{seamOf("section to section", n-1, upper, lower, f.Depth/2)}
 }
 
-// Joins returns the seams between the tiers: each further tier is gathered onto
-// the lower edge of the one above. The joins of the strips within a tier are not
-// among them.
+// Joins returns the seams of the strips of each tier end to end, and those between
+// the tiers: each further tier is gathered onto the lower edge of the one above.
+// The two ends of a tier are left open.
 func (s Strip) Joins() ([]Join, error) {
 	tiers, err := s.plan()
 	if err != nil {
 		return nil, err
 	}
 	var out []Join
+	for i, t := range tiers {
+		prefix := ""
+		if len(tiers) > 1 {
+			prefix = fmt.Sprintf("tier %d, ", i+1)
+		}
+		out = append(out, t.piecing.endToEnd(s.tierName(i, len(tiers)), prefix, s.closed)...)
+	}
 	for i := 1; i < len(tiers); i++ {
 		above, below := tiers[i-1], tiers[i]
 		out = append(out, Join{

@@ -23,6 +23,8 @@ type Strip struct {
 	ClothWidth float64 // usable, mm
 	Join       float64 // allowance at each end of each strip, mm
 	Allowance  Allowance
+
+	closed bool // each tier is a ring: its ends are joined too
 }
 
 // Tier is one line of the table of a Strip.

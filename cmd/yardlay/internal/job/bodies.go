@@ -64,8 +64,8 @@ func (r *reader) body(n *node, index int) Body {
 
 func (t *table) bodyMeasures(into map[string]float64) {
 	for _, m := range bodyMeasures {
-		if mm, ok := t.length(m.name, measure.ParsePositive); ok {
-			into[m.name] = mm
+		if t.has(m.name) { // one that cannot be read was told; it is not missing as well
+			into[m.name], _ = t.length(m.name, measure.ParsePositive)
 		}
 	}
 }

@@ -214,3 +214,12 @@ func TestSleevesFindTheirBodice(t *testing.T) {
 		t.Errorf("%d sleeves, want one a body", found)
 	}
 }
+
+// A measure that cannot be read is told once, not as missing from the parts too.
+func TestBadMeasureIsToldOnce(t *testing.T) {
+	src := strings.Replace(chorusHead, `waist_girth = 30`, `waist_girth = -30`, 1)
+	_, err := Parse("t.toml", []byte(src))
+	if err == nil || !strings.Contains(err.Error(), `"-30"`) || strings.Contains(err.Error(), "lacks") {
+		t.Errorf("errors are: %v", err)
+	}
+}

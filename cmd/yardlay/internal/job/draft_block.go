@@ -70,7 +70,7 @@ var sleeve = draft{
 		{"cap_ease", "length", "1 in", "how much longer the cap is than the armhole; 3/4 to 1 1/2 in in woven cloth"},
 		{"upper_arm", "length", "`upper_arm_girth`", "girth of the arm"},
 		{"bicep_ease", "length", "2 in", "added to it"},
-		{"length", "length", "", "finished, from the crown to the hem"},
+		{"length", "length", "", "finished, from the crown to the hem; of a puff to its band"},
 		{"hem", "length", "", "girth at the hem, at the seam above a bell, of the band below a puff"},
 		{"bell_from", "length", "with bell, required", "how far below the crown the bell is sewn on"},
 		{"sweep", "length", "with bell, required", "hem of the bell"},
