@@ -87,8 +87,10 @@ func (s JoinSide) find(pieces []Piece) ([]placed, error) {
 	return out, nil
 }
 
-// measure returns the length of a side as cut and finished, mm.
-func (s JoinSide) measure(pieces []Piece) (cut, finished float64, err error) {
+// Measure returns the length of a side as cut and finished, mm, its edges found
+// among the pieces by name. Errors name pieces or edges that are not there, and
+// treatments that leave nothing.
+func (s JoinSide) Measure(pieces []Piece) (cut, finished float64, err error) {
 	edges, err := s.find(pieces)
 	if err != nil {
 		return 0, 0, err
@@ -137,7 +139,7 @@ func (s JoinSide) notch(pieces []Piece, distances []float64) error {
 	if err != nil {
 		return err
 	}
-	_, finished, err := s.measure(pieces)
+	_, finished, err := s.Measure(pieces)
 	if err != nil {
 		return err
 	}

@@ -194,20 +194,20 @@ func TestSewingOrder(t *testing.T) {
 }
 
 // Cut lengths by hand: 300 mm gathered 2 to 1, with two pleats 25 mm deep, a dart
-// of 30 mm and 12 mm of ease: (300 + 12) 2 + 2 2 25 + 30 = 754.
+// of 30 mm, 12 mm of ease and an underlap of 20: (300 + 12) 2 + 2 2 25 + 30 + 20 = 774.
 func TestTreatmentLengths(t *testing.T) {
-	tr := Treatment{Gather: 2, Ease: 12, Pleats: 2, PleatDepth: 25, Darts: []Mouth{{100, 30}}}
+	tr := Treatment{Gather: 2, Ease: 12, Pleats: 2, PleatDepth: 25, Darts: []Mouth{{100, 30}}, Lap: 20}
 	cut, err := tr.Cut(300)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "cut", cut, 754, 1e-9)
+	near(t, "cut", cut, 774, 1e-9)
 	back, err := tr.Finished(cut)
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "finished", back, 300, 1e-9)
-	if d := cmp.Diff("gathered 2 to 1, eased by 12 mm, pleats: 2, 25 mm deep, darts: 30 mm", tr.String()); d != "" {
+	if d := cmp.Diff("gathered 2 to 1, eased by 12 mm, pleats: 2, 25 mm deep, lapped by 20 mm, darts: 30 mm", tr.String()); d != "" {
 		t.Error(d)
 	}
 	// Pleat depth by subtraction, half measures: cloth 44 in over a waist of 14 in

@@ -23,8 +23,8 @@ func SewingOrder(pieces []Piece, joins []Join) ([]SewingStep, error) {
 	for _, j := range sewable(joins) {
 		step := SewingStep{Join: j}
 		var err error
-		if step.CutA, step.FinishedA, err = j.A.measure(pieces); err == nil {
-			step.CutB, step.FinishedB, err = j.B.measure(pieces)
+		if step.CutA, step.FinishedA, err = j.A.Measure(pieces); err == nil {
+			step.CutB, step.FinishedB, err = j.B.Measure(pieces)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("seam %q: %w", j.Name, err)

@@ -15,7 +15,7 @@ import (
 // one. The zero value takes up nothing. From the finished length F, worn, the
 // cut one follows:
 //
-//	cut = (F + Ease) Gather + 2 Pleats PleatDepth + sum of the dart mouths
+//	cut = (F + Ease) Gather + 2 Pleats PleatDepth + sum of the dart mouths + Lap
 //
 //	|<------------------ cut ------------------->|
 //	.----------.  .-----------.---.---.----------.
@@ -29,6 +29,7 @@ type Treatment struct {
 	Pleats     int
 	PleatDepth float64 // from fold to fold of one pleat, which takes up twice that, mm
 	Darts      []Mouth // from the start of the side on
+	Lap        float64 // what lies under or over a neighbour, as an underlap at the end does, mm
 }
 
 // Mouth is where a dart opens on an edge.
@@ -83,6 +84,9 @@ func (t Treatment) check() error {
 			return err
 		}
 	}
+	if err := notNegative(measured{"lap", t.Lap}); err != nil {
+		return err
+	}
 	for _, d := range t.Darts {
 		if err := notNegative(measured{"dart's place", d.From}, measured{"dart's width", d.Width}); err != nil {
 			return err
@@ -98,9 +102,9 @@ func (t Treatment) gather() float64 {
 	return t.Gather
 }
 
-// folded is what pleats and darts take up, mm.
+// folded is what pleats, darts and laps take up, mm.
 func (t Treatment) folded() float64 {
-	sum := 2 * t.PleatDepth * float64(t.Pleats)
+	sum := 2*t.PleatDepth*float64(t.Pleats) + t.Lap
 	for _, d := range t.Darts {
 		sum += d.Width
 	}
@@ -136,6 +140,9 @@ func (t Treatment) String() string {
 	}
 	if t.Pleats > 0 {
 		words = append(words, fmt.Sprintf("pleats: %d, %.3g mm deep", t.Pleats, t.PleatDepth))
+	}
+	if t.Lap > 0 {
+		words = append(words, fmt.Sprintf("lapped by %.3g mm", t.Lap))
 	}
 	if len(t.Darts) > 0 {
 		widths := make([]string, len(t.Darts))

@@ -25,11 +25,7 @@ func printSeams(out io.Writer, seams []plan.Seam, unit measure.Unit) {
 			heading = h
 			fmt.Fprintf(out, "\n"+row, h, "times", "one side", "the other", "left over")
 		}
-		over := "0"
-		if math.Abs(s.Difference) > level {
-			over = fmt.Sprintf("%.1f mm", s.Difference)
-		}
-		fmt.Fprintf(out, row, "  "+s.Name, fmt.Sprint(s.Times), bare(s.A.Finished, unit), bare(s.B.Finished, unit), over)
+		fmt.Fprintf(out, row, "  "+s.Name, fmt.Sprint(s.Times), bare(s.A.Finished, unit), bare(s.B.Finished, unit), leftOver(s.Difference, unit))
 		fmt.Fprint(out, wrap(edgeNames(s.A, s.Part)+" to "+edgeNames(s.B, s.Part), "      "))
 		for _, side := range []plan.SeamSide{s.A, s.B} {
 			if words := worked(side, unit); words != "" {
@@ -37,6 +33,21 @@ func printSeams(out io.Writer, seams []plan.Seam, unit measure.Unit) {
 			}
 		}
 	}
+}
+
+// leftOver is the difference of the sides of a seam: as the lengths where a tape
+// shows it, else in mm, and 0 where no needle can follow.
+func leftOver(mm float64, unit measure.Unit) string {
+	const tape = 1.5 // mm, about a sixteenth of an inch
+	switch {
+	case math.Abs(mm) <= level:
+		return "0"
+	case mm >= tape:
+		return bare(mm, unit)
+	case mm <= -tape:
+		return "-" + bare(-mm, unit)
+	}
+	return fmt.Sprintf("%.1f mm", mm)
 }
 
 // edgeNames names the edges of a side, those of its own part without the part.
@@ -72,6 +83,9 @@ func worked(s plan.SeamSide, unit measure.Unit) string {
 	}
 	if s.Pleats > 0 {
 		words = append(words, fmt.Sprintf("%d x pleat %s deep", s.Pleats, bare(s.Pleat, unit)))
+	}
+	if s.Lap > 0 {
+		words = append(words, "lapped by "+bare(s.Lap, unit))
 	}
 	for _, d := range s.Darts {
 		words = append(words, "dart of "+bare(d, unit))

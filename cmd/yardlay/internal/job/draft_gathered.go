@@ -26,6 +26,7 @@ var netLayers = draft{
 	example: `draft = "net-layers", circle = "full", skirt_length = "41", first_seam = "23", gap = "2", layers = 10, widths = 4`,
 	keys: []Key{
 		waistKey,
+		waistEaseKey,
 		{"circle", "word or ratio", "", "the skirt that the net is sewn onto, as for `circle-skirt`"},
 		{"skirt_length", "length", "", "from waist to hem of that skirt"},
 		{"first_seam", "length", "", "from the waist down to the seam line of the first, lowest layer"},
@@ -43,7 +44,7 @@ var netLayers = draft{
 
 func readNetLayers(p *partTable) []Layer {
 	n := shapes.NetLayers{
-		Waist:         p.measure("waist", "waist_girth"),
+		Waist:         p.waist(),
 		SkirtFraction: p.circle(),
 		SkirtLength:   p.mustLength("skirt_length", "41"),
 		FirstSeam:     p.mustLength("first_seam", "23"),

@@ -11,6 +11,7 @@ var petticoat = draft{
 	example: `draft = "petticoat", hip_ease = "3", length = "34", yoke = "9", casing = "3/4", tiers = 3, fullness = 1.75`,
 	keys: []Key{
 		waistKey,
+		waistEaseKey,
 		{"hip", "length", "`hip_girth`", "that it goes over"},
 		hipEaseKey, hipDepthKey,
 		{"length", "length", "", "finished, from waist to hem"},
@@ -24,7 +25,7 @@ var petticoat = draft{
 	},
 	read: func(p *partTable) []Layer {
 		d := shapes.Petticoat{
-			Waist:     p.measure("waist", "waist_girth"),
+			Waist:     p.waist(),
 			Hip:       p.measure("hip", "hip_girth") + p.lengthOr("hip_ease", 0, measure.ParseNonNegative),
 			Length:    p.mustLength("length", "34"),
 			YokeDepth: p.mustLength("yoke", "9"),

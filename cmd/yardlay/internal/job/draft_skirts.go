@@ -20,6 +20,7 @@ var circleSkirt = draft{
 		circleKey,
 		{"gores", "whole number", "each at most a quarter circle", "how many panels go round"},
 		waistKey,
+		waistEaseKey,
 		{"length", "length", "", "finished, from waist to hem"},
 		{"front_on_fold", "true or false", "false", "centre front cut in one, double width, in place of two gores"},
 		{"opening", "true or false", "true", "open at centre back"},
@@ -33,7 +34,7 @@ var circleSkirt = draft{
 func readCircleSkirt(p *partTable) []Layer {
 	c := shapes.CircleSkirt{
 		Fraction:    p.circle(),
-		Waist:       p.measure("waist", "waist_girth"),
+		Waist:       p.waist(),
 		Length:      p.mustLength("length", "41"),
 		FrontOnFold: p.truth("front_on_fold", false),
 		Opening:     p.truth("opening", true),
@@ -55,6 +56,7 @@ var goredSkirt = draft{
 	keys: []Key{
 		goresKey,
 		waistKey,
+		waistEaseKey,
 		{"hip", "length", "`hip_girth`", "finished hip"},
 		hipEaseKey, hipDepthKey,
 		{"hem_sweep", "length", "", "finished, round the hem"},
@@ -70,7 +72,7 @@ var goredSkirt = draft{
 
 func readGoredSkirt(p *partTable) []Layer {
 	g := shapes.GoredSkirt{
-		Waist:     p.measure("waist", "waist_girth"),
+		Waist:     p.waist(),
 		Hip:       p.measure("hip", "hip_girth") + p.lengthOr("hip_ease", 0, measure.ParseNonNegative),
 		HipDepth:  p.measure("hip_depth", "waist_to_hips"),
 		HemSweep:  p.mustLength("hem_sweep", "120"),

@@ -11,6 +11,7 @@ var peplum = draft{
 	example: `draft = "peplum", length = "7", opening = "front"`,
 	keys: []Key{
 		waistKey,
+		waistEaseKey,
 		{"length", "length", "", "finished, from waist to hem"},
 		{"circle", "word or ratio", "as the hip asks for", circleKey.Meaning},
 		clearHipKey, hipEaseKey, hipDepthKey,
@@ -21,7 +22,7 @@ var peplum = draft{
 	},
 	read: func(p *partTable) []Layer {
 		d := shapes.Peplum{
-			Waist:     p.measure("waist", "waist_girth"),
+			Waist:     p.waist(),
 			Length:    p.mustLength("length", "7"),
 			FrontOpen: p.choice("opening", "back", "front") == "front",
 			OnFold:    p.truth("on_fold", false),
@@ -46,6 +47,7 @@ var overskirt = draft{
 	example: `draft = "overskirt", circle = "three-quarter", length = "40", front_length = "24", gap = "3"`,
 	keys: []Key{
 		waistKey,
+		waistEaseKey,
 		{"length", "length", "", "finished, from waist to hem at centre back"},
 		{"front_length", "length", "as `length`", "of the front edges"},
 		{"gap", "length", "0", "between the front edges at the waist"},
@@ -56,7 +58,7 @@ var overskirt = draft{
 	},
 	read: func(p *partTable) []Layer {
 		d := shapes.Overskirt{
-			Waist:       p.measure("waist", "waist_girth"),
+			Waist:       p.waist(),
 			Length:      p.mustLength("length", "40"),
 			FrontLength: p.lengthOr("front_length", 0, measure.ParsePositive),
 			Gap:         p.lengthOr("gap", 0, measure.ParseNonNegative),
@@ -78,6 +80,7 @@ var petals = draft{
 	example: `draft = "petal", petals = 6, overlap = "1 1/2", circle = "half", length = "24", side = "8"`,
 	keys: []Key{
 		waistKey,
+		waistEaseKey,
 		{"length", "length", "", "finished, from waist to hem in the middle of a petal"},
 		{"side", "length", "0", "from the waist down to where the edge begins to round"},
 		{"petals", "whole number", "", "how many"},
@@ -87,7 +90,7 @@ var petals = draft{
 	},
 	read: func(p *partTable) []Layer {
 		d := shapes.Petals{
-			Waist:    p.measure("waist", "waist_girth"),
+			Waist:    p.waist(),
 			Length:   p.mustLength("length", "24"),
 			Side:     p.lengthOr("side", 0, measure.ParseNonNegative),
 			Count:    p.count("petals", 0, 1, mostGores),
@@ -110,6 +113,7 @@ var handkerchief = draft{
 	example: `draft = "handkerchief", length = "22", panels = 2`,
 	keys: []Key{
 		waistKey,
+		waistEaseKey,
 		{"length", "length", "", "finished, from the waist to the middle of a side, where it is shortest"},
 		{"panels", "1, 2 or 4", "1", "cut in one, in halves or in quarters"},
 		{"opening", "true or false", "true", "one seam opens, or there is a slit"},
@@ -118,7 +122,7 @@ var handkerchief = draft{
 	},
 	read: func(p *partTable) []Layer {
 		d := shapes.Handkerchief{
-			Waist:   p.measure("waist", "waist_girth"),
+			Waist:   p.waist(),
 			Length:  p.mustLength("length", "22"),
 			Panels:  p.count("panels", 1, 1, 4),
 			Opening: p.truth("opening", true),

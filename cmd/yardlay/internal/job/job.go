@@ -41,6 +41,7 @@ type Part struct {
 	Tilt   float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At     Position
 	Layers []Layer
+	SewnTo *Neighbour // the part that it is sewn to at the waist; nil for none
 }
 
 // Layer is a part in one cloth.
@@ -95,6 +96,7 @@ func (r *reader) job(root *node) *Job {
 	j.Parts = r.eachPart(nodes, j.Bodies, func(n *node, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
 	distinct(r, j.Parts, "part", "a name", func(p Part) (string, Position) { return p.Name, p.At })
 	r.refer(j.Parts)
+	r.neighbours(j.Parts)
 	for _, n := range t.list("match") {
 		j.Matches = append(j.Matches, r.match(n, len(j.Matches), j.Cloths))
 	}

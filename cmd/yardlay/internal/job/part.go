@@ -39,6 +39,9 @@ func (r *reader) part(n *node, index int, body Body, allow shapes.Allowance, clo
 	read.allow = t.allowance(allow, false)
 	t.field(forKey) // read before
 	t.onGrain(&p)
+	if name, at, ok := t.text("sewn_to", `"bodice"`); ok {
+		p.SewnTo = &Neighbour{called: name, at: at}
+	}
 	p.wornBy(body)
 	d := t.draft()
 	if d == nil {
@@ -82,6 +85,11 @@ func (p *partTable) measure(key, bodyName string) float64 {
 		p.need(key, fmt.Sprintf("give `%s` in this part or `%s` under %s", key, bodyName, p.body.called()))
 	}
 	return mm
+}
+
+// waist reads the finished waist of a skirt: the measure with its ease.
+func (p *partTable) waist() float64 {
+	return p.measure("waist", "waist_girth") + p.lengthOr("waist_ease", 0, measure.Parse)
 }
 
 // measureOr reads a length that the body may stand in for, and otherwise where

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
@@ -31,6 +32,7 @@ type SeamSide struct {
 	Pleats   int        `json:"pleats,omitempty"`
 	Pleat    float64    `json:"pleat_depth,omitempty"`
 	Darts    []float64  `json:"darts,omitempty"` // widths
+	Lap      float64    `json:"lap,omitempty"`   // what lies under or over a neighbour
 }
 
 // SeamEdge is an edge of a piece on its way along a seam.
@@ -52,7 +54,7 @@ type made struct {
 }
 
 // sewing lists the seams within each part, and after those of all parts the
-// armholes that sleeves are set into.
+// armholes that sleeves are set into, and the waists.
 func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
 	parts, err := asMade(j, spreads)
 	if err != nil {
@@ -78,6 +80,14 @@ func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
 			continue
 		}
 		if list, err = m.setIn(list, set, parts); err != nil {
+			return nil, m.failed(j, err)
+		}
+	}
+	for _, m := range parts {
+		if m.part.SewnTo == nil {
+			continue
+		}
+		if list, err = m.atWaist(list, j.Parts[m.part.SewnTo.Part], parts); err != nil {
 			return nil, m.failed(j, err)
 		}
 	}
@@ -132,7 +142,7 @@ func (m made) sew(list []Seam, joins []shapes.Join) ([]Seam, error) {
 // side describes one side of a seam, its pieces by their full names.
 func (m made) side(s shapes.JoinSide, cut, finished float64) SeamSide {
 	t := s.Treatment
-	side := SeamSide{Cut: cut, Finished: finished, Ease: t.Ease, Pleats: t.Pleats, Pleat: t.PleatDepth}
+	side := SeamSide{Cut: cut, Finished: finished, Ease: t.Ease, Pleats: t.Pleats, Pleat: t.PleatDepth, Lap: t.Lap}
 	if t.Gather != 1 {
 		side.Gather = t.Gather
 	}
@@ -168,10 +178,42 @@ func (m made) setIn(list []Seam, set job.SetIn, parts []made) ([]Seam, error) {
 		if err != nil {
 			return nil, err
 		}
-		both := m
-		both.pieces = append(b.pieces[:len(b.pieces):len(b.pieces)], m.pieces...)
-		both.names = append(b.names[:len(b.names):len(b.names)], m.names...)
-		return both.sew(list, []shapes.Join{join})
+		return m.with(b).sew(list, []shapes.Join{join})
+	}
+	return list, nil
+}
+
+// with returns the part with the pieces of another before its own.
+func (m made) with(other made) made {
+	m.pieces = slices.Concat(other.pieces, m.pieces)
+	m.names = slices.Concat(other.names, m.names)
+	return m
+}
+
+// atWaist adds the waist seam to another part, in each cloth that both are cut in.
+// Pieces of both may have the same name, so each side is measured on its own.
+func (m made) atWaist(list []Seam, to job.Part, parts []made) ([]Seam, error) {
+	for _, other := range parts {
+		if other.part.Name != to.Name || other.cloth != m.cloth {
+			continue
+		}
+		seam := Seam{Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: "waist", Times: 1}
+		for _, s := range []struct {
+			made
+			into *SeamSide
+		}{{m, &seam.A}, {other, &seam.B}} {
+			side, err := shapes.WaistOf(s.draft)
+			if err != nil {
+				return nil, err
+			}
+			cut, finished, err := side.Measure(s.pieces)
+			if err != nil {
+				return nil, err
+			}
+			*s.into = s.side(side, cut, finished)
+		}
+		seam.Difference = seam.A.Finished - seam.B.Finished
+		return append(list, seam), nil
 	}
 	return list, nil
 }

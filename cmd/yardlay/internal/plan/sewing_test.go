@@ -58,9 +58,33 @@ func TestSeamsAreOfTheCutList(t *testing.T) {
 	}
 }
 
+// Skirt and peplum meet the bodice of their own body at the waist, in each cloth
+// that both are cut in; without ease of their own they are an inch too short.
+func TestWaistsAreCompared(t *testing.T) {
+	waists := func(replace ...string) []Seam {
+		return slices.DeleteFunc(chorusList(t, replace...).Seams, func(s Seam) bool { return s.Name != "waist" })
+	}
+	all := waists()
+	if len(all) != 2*(2+1) { // of two bodies, the skirt lined as the bodice is
+		t.Fatalf("%d waists", len(all))
+	}
+	want := map[string]float64{"alto": 31 * 25.4, "soprano": 27.5 * 25.4}
+	for _, s := range all {
+		if math.Abs(s.A.Finished-want[s.Body]) > 0.3 || math.Abs(s.Difference) > 0.3 || len(s.B.Darts) != 4 {
+			t.Errorf("%s in %s: %.1f to %.1f mm, darts %v", s.Part, s.Cloth, s.A.Finished, s.B.Finished, s.B.Darts)
+		}
+	}
+	for _, s := range waists(`waist_ease = "1"`, "") {
+		if math.Abs(s.Difference+25.4) > 0.3 {
+			t.Errorf("%s: %.1f mm left over, want -25.4", s.Part, s.Difference)
+		}
+	}
+}
+
 // Sleeves are set into the bodice of their own body last, eased by an inch.
 func TestSleevesAreSetInLast(t *testing.T) {
 	seams := chorusList(t).Seams
+	seams = slices.DeleteFunc(seams, func(s Seam) bool { return s.Name == "waist" })
 	armholes := seams[len(seams)-2:]
 	for i, body := range []string{"alto", "soprano"} {
 		s := armholes[i]

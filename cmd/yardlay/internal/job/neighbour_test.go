@@ -1,0 +1,51 @@
+package job
+
+import (
+	"strings"
+	"testing"
+)
+
+// skirtSewnTo is a part for the bodies of chorusHead.
+func skirtSewnTo(name string) string {
+	return `[[part]]
+name = "skirt"
+cloth = "satin"
+draft = "circle-skirt"
+circle = "half"
+length = 30
+waist_ease = "1/2"
+sewn_to = "` + name + `"
+`
+}
+
+// A part is sewn to that of its own body; its waist has the ease given.
+func TestNeighboursAreOfOneBody(t *testing.T) {
+	j := parsed(t, chorusHead+skirtSewnTo("band"))
+	sewn := 0
+	for _, p := range j.Parts {
+		if p.SewnTo == nil {
+			continue
+		}
+		sewn++
+		if to := j.Parts[p.SewnTo.Part]; to.Called != "band" || to.Body != p.Body {
+			t.Errorf("%s is sewn to %s", p.Name, to.Name)
+		}
+	}
+	if sewn != 2 {
+		t.Errorf("%d parts are sewn to another", sewn)
+	}
+}
+
+func TestNeighboursRefused(t *testing.T) {
+	strip := "[[part]]\nname = \"ruffle\"\ncloth = \"satin\"\ndraft = \"strip\"\nlength = 90\ndepth = 3\n"
+	for name, c := range map[string]struct{ job, want string }{
+		"unknown":  {skirtSewnTo("bond"), "there is no part \"bond\" to sew it to\n  hint: did you mean `band`?"},
+		"itself":   {skirtSewnTo("skirt"), "part `alto skirt` cannot be sewn to itself"},
+		"no waist": {strip + skirtSewnTo("ruffle"), "part `alto ruffle`, a strip, has no edge at the waist to sew"},
+		"number":   {strings.Replace(skirtSewnTo("band"), `"band"`, "3", 1), "`sewn_to` must be text in quotes"},
+	} {
+		if _, err := Parse("t.toml", []byte(chorusHead+c.job)); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}

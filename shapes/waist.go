@@ -1,0 +1,104 @@
+package shapes
+
+import (
+	"errors"
+
+	"github.com/paulmach/orb"
+)
+
+// Waisted is a draft of which something is taken up or left over at the waist, so
+// that its side of a waist seam is more than its waist edges.
+type Waisted interface {
+	Draft
+	// WaistSide returns the edges that are sewn at the waist, the copies of each
+	// piece together. Errors are those of Draft.
+	WaistSide() (JoinSide, error)
+}
+
+// ErrNoWaist says that no edge of a draft is sewn at the waist.
+var ErrNoWaist = errors.New("no edge is sewn at the waist")
+
+// WaistOf returns the side of a draft in a waist seam: what WaistSide says, else
+// its edges of kind Waist, piece by piece and all copies. It gives ErrNoWaist where
+// there are none, as on a skirt cut in one whose waist is a line inside.
+func WaistOf(d Draft) (JoinSide, error) {
+	if w, ok := d.(Waisted); ok {
+		return w.WaistSide()
+	}
+	pieces, err := d.Draft()
+	if err != nil {
+		return JoinSide{}, err
+	}
+	return waistEdges(pieces)
+}
+
+func waistEdges(pieces []Piece) (JoinSide, error) {
+	var s JoinSide
+	for _, p := range pieces {
+		copies := p.Count
+		if p.OnFold {
+			copies *= 2
+		}
+		for _, e := range p.Edges {
+			if e.Kind == Waist {
+				s.Edges = append(s.Edges, SewnEdge{Piece: p.Name, Edge: e.Name, Copies: copies})
+			}
+		}
+	}
+	if len(s.Edges) == 0 {
+		return JoinSide{}, ErrNoWaist
+	}
+	return s, nil
+}
+
+// WaistSide returns the waist with its darts, and the ease pleat where there is
+// one, at centre back.
+func (b BodiceBlock) WaistSide() (JoinSide, error) {
+	pieces, err := b.Draft()
+	if err != nil {
+		return JoinSide{}, err
+	}
+	s, err := waistEdges(pieces)
+	if err != nil {
+		return JoinSide{}, err
+	}
+	front, back, err := b.measuresFromBust().halves()
+	if err != nil {
+		return JoinSide{}, err
+	}
+	for _, h := range []struct {
+		line orb.LineString
+		dart dartPlan
+	}{
+		{orb.LineString{front.centreWaist, front.side}, front.waistDart},
+		{orb.LineString{back.side, back.centreWaist}, back.waistDart},
+	} {
+		if _, mouth := withDart(h.line, h.dart); mouth.Width > 0 {
+			s.Treatment.Darts = append(s.Treatment.Darts, mouth, mouth)
+		}
+	}
+	if b.EasePleat > 0 {
+		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
+	}
+	return s, nil
+}
+
+// WaistSide returns the outer edge; the underlap runs past what it is sewn to.
+func (w Waistband) WaistSide() (JoinSide, error) {
+	pieces, err := w.Draft()
+	if err != nil {
+		return JoinSide{}, err
+	}
+	return JoinSide{Edges: []SewnEdge{{Piece: pieces[0].Name, Edge: bandOuter}}, Treatment: Treatment{Lap: w.Underlap}}, nil
+}
+
+// WaistSide returns the waists of all petals less what they overlap.
+func (p Petals) WaistSide() (JoinSide, error) {
+	pieces, err := p.Draft()
+	if err != nil {
+		return JoinSide{}, err
+	}
+	s, err := waistEdges(pieces)
+	s.Treatment.Lap = p.Overlap * float64(p.Count)
+	return s, err
+}
