@@ -68,12 +68,14 @@ func TestRectanglesFillTheCloth(t *testing.T) {
 		mm := func(sixteenths int) float64 { return float64(sixteenths) * inch / 16 }
 		p := draftOne(t, Rectangle{Name: "panel", Length: 500, Width: mm(sixteenths - 2*seam), Allowance: Allowance{Seam: mm(seam)}})
 		_, across := p.CutSize()
-		if across > mm(sixteenths) || across <= mm(sixteenths)-plane.Lattice {
-			t.Errorf("cut %.6f mm across, want %.6f rounded down", across, mm(sixteenths))
+		// In whole numbers, for a size may lie on a step: a sixteenth is 254/160 mm.
+		steps := func(sixteenths int) int { return sixteenths * 254 * 1024 / 160 }
+		if want := float64(steps(sixteenths)) * plane.Lattice; across != want {
+			t.Errorf("cut %.6f mm across, want %.6f, rounded down", across, want)
 		}
-		taken := float64(n)*across + float64(n-1)*plane.SnapDown(mm(gap))
-		if usable := mm(n*sixteenths + (n-1)*gap); taken > usable {
-			t.Errorf("%d side by side take %.6f mm of %.6f", n, taken, usable)
+		taken := n*int(across/plane.Lattice) + (n-1)*int(plane.SnapDown(mm(gap))/plane.Lattice)
+		if usable := steps(n*sixteenths + (n-1)*gap); taken > usable {
+			t.Errorf("%d side by side take %d steps of %d", n, taken, usable)
 		}
 	})
 }
