@@ -55,7 +55,12 @@ func (f Figure) levels() []figureLevel {
 // one girth to the next.
 const leastLevel = 10
 
-// check refuses girths that are no lengths and heights out of order.
+// flattest is the least share of the under-bust that a bust is, with what measuring
+// twice may differ by (common practice).
+const flattest = 0.97
+
+// check refuses girths that are no lengths, heights out of order, and a bust that
+// is none.
 func (f Figure) check() error {
 	err := positive(measured{"over-bust", f.OverBust}, measured{"bust", f.Bust}, measured{"under-bust", f.UnderBust}, measured{"waist", f.Waist})
 	if err == nil {
@@ -66,6 +71,10 @@ func (f Figure) check() error {
 	}
 	if err != nil {
 		return err
+	}
+	if f.Bust < flattest*f.UnderBust {
+		return fmt.Errorf("bust of %.1f mm, the girth at its fullest, is smaller than the under-bust of %.1f mm\n"+
+			"  hint: measure both again", f.Bust, f.UnderBust)
 	}
 	list := f.levels()
 	for i := 1; i < len(list); i++ {

@@ -221,12 +221,18 @@ func (s Sleeve) check() error {
 	return checkHem(s.HemRaise, s.Length, s.Chord, s.Allowance)
 }
 
+// leastBand is the narrowest band of a puff, folded, mm (common practice).
+const leastBand = 5
+
 func (s Sleeve) checkPuff() error {
 	if err := notNegative(measured{"puff", s.Puff}, measured{"band", s.Band}, measured{"cap ease of a puff", s.CapEase}); err != nil {
 		return err
 	}
 	if err := checkFullness(s.Fullness); err != nil {
 		return err
+	}
+	if s.Band > 0 && s.Band < leastBand {
+		return fmt.Errorf("band of a finished width of %.1f mm cannot be turned, must be %d or more", s.Band, leastBand)
 	}
 	if full := s.Fullness * s.Bicep; s.Hem > full {
 		return fmt.Errorf("band of %.1f mm is longer than the lower edge of %.1f mm gathered into it", s.Hem, full)
