@@ -77,7 +77,7 @@ const frontDartShare, backDartShare = 0.34, 0.32
 // charts, from memory: across the back 344 mm at a bust of 880, 0.25 mm for each
 // mm of bust; across the chest 324 and 0.3; the bust point a tenth of the bust
 // below 175 mm, the span a fifth of the bust; the bust dart 27 mm and 0.15, never
-// below 10.
+// below 10 or above what one dart can take.
 func (b BodiceBlock) measuresFromBust() BodiceBlock {
 	fill := func(to *float64, mm float64) {
 		if *to == 0 {
@@ -89,7 +89,7 @@ func (b BodiceBlock) measuresFromBust() BodiceBlock {
 	fill(&b.ChestWidth, 324+0.3*more)
 	fill(&b.BustDepth, 175+b.Bust/10)
 	fill(&b.BustSpan, b.Bust/5)
-	fill(&b.BustDart, max(27+0.15*more, leastDart))
+	fill(&b.BustDart, min(max(27+0.15*more, leastDart), mostDart))
 	b.Chord = chordError(b.Chord)
 	return b
 }

@@ -184,3 +184,11 @@ func TestBodiceBlockRefuses(t *testing.T) {
 	}
 	refuses(t, cases)
 }
+
+// The bust dart that follows from the bust stays one that can be sewn: 27 + 0.15
+// (1600 - 880) would be 135 mm.
+func TestBlockDartOfALargeBust(t *testing.T) {
+	b := lanternBlock()
+	b.Bust, b.BustDart = 1600, 0
+	near(t, "bust dart", b.measuresFromBust().BustDart, mostDart, 0)
+}

@@ -220,8 +220,9 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 			return fmt.Errorf("half the width across the %s, %.1f mm, is less than half the neck of %.1f mm", h.name, h.width, h.neckPoint[1])
 		}
 		if h.tip[0] > 0.6*h.underarm[0] || h.tip[1] < h.width-3*leastDart || h.tip[1] > h.underarm[1] {
-			return fmt.Errorf("a shoulder of %.1f mm puts its tip %.1f mm from the centre of the %s, which is %.1f mm wide to the armhole and %.1f mm deep",
-				b.Shoulder, h.tip[1], h.name, h.width, h.underarm[0])
+			return fmt.Errorf("a shoulder of %.1f mm puts its tip %.1f mm from the centre of the %s, which is %.1f mm wide to the armhole and %.1f mm deep\n"+
+				"  hint: measure across the %s as well; where it is not given its width follows from the bust",
+				b.Shoulder, h.tip[1], h.name, h.width, h.underarm[0], h.name)
 		}
 		if d := h.waistDart; d.width > 0 && (d.from < leastDart || d.from+d.width > h.side[1]-leastDart || d.apex[0] > h.side[0]-2*dartClear) {
 			return fmt.Errorf("the waist dart of the %s, %.1f mm wide, does not fit into a waist of %.1f mm", h.name, d.width, h.side[1])
