@@ -87,11 +87,8 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		o.Bought = func(used float64) float64 { return used }
 	}
 	s := newSearcher(p)
-	lower, done := proveBeside(ctx, p, o.Time)
+	lower, done := proveBeside(ctx, p, o)
 	defer done()
-	if o.Effort == Trial {
-		done() // the simplest bounds will do
-	}
 	so := search.Options{
 		Prove:  func() float64 { return lower().Length },
 		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
@@ -145,11 +142,14 @@ func (o Options) work() int64 {
 
 // proveBeside starts to look for the bound beside the search. lower waits for
 // it; done ends the looking.
-func proveBeside(ctx context.Context, p Problem, ceiling time.Duration) (lower func() bound.Bound, done context.CancelFunc) {
-	if ceiling > 0 {
-		ctx, done = context.WithTimeout(ctx, ceiling)
+func proveBeside(ctx context.Context, p Problem, o Options) (lower func() bound.Bound, done context.CancelFunc) {
+	if o.Time > 0 {
+		ctx, done = context.WithTimeout(ctx, o.Time)
 	} else {
 		ctx, done = context.WithCancel(ctx)
+	}
+	if o.Effort == Trial {
+		done() // before it begins: the simplest bounds, whatever the machine does
 	}
 	found := make(chan bound.Bound, 1)
 	go func() { found <- lowerBound(ctx, p) }()
