@@ -172,14 +172,17 @@ func (c CircleSkirt) widest() float64 {
 // lieFlat says whether the widest piece, allowances included, stays clear of
 // itself where it closes round the waist hole. The cut lines of its two seams
 // cross on the axis behind the centre, at a / sin of half the gap; the cut waist
-// must lie further out.
+// must lie further out. Where it ends square to the last chord of the waist, which
+// leans towards the gap by half the angle of a chord, its end must keep clear too.
 func (c CircleSkirt) lieFlat() bool {
 	gap := 2*math.Pi - c.widest()
 	if gap >= math.Pi {
 		return true
 	}
 	waist, _ := c.Radii()
-	return gap > 1e-6 && (waist-c.Allowance.Waist)*math.Sin(gap/2) > c.Allowance.Seam
+	lean := math.Acos(max(0, 1-chordError(c.Chord)/waist))
+	return gap > 1e-6 && (waist-c.Allowance.Waist)*math.Sin(gap/2) > c.Allowance.Seam &&
+		waist*math.Sin(gap/2) > c.Allowance.Waist*math.Sin(gap/2+lean)
 }
 
 // disc drafts a full circle cut in one.

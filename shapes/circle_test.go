@@ -205,7 +205,10 @@ func TestCircleRefusals(t *testing.T) {
 		"hint: at least 3 gores":                func(c *CircleSkirt) { c.Fraction, c.Gores = 2, 2 },
 		"a piece of 360.0 degrees":              func(c *CircleSkirt) { c.Gores, c.FrontOnFold = 2, true },
 		"has a hem radius of":                   func(c *CircleSkirt) { c.Fraction = 1e-3 },
-		"piece of 356.4 degrees":                func(c *CircleSkirt) { c.Fraction, c.Gores, c.Allowance.Seam = 0.99, 1, 15 },
+		"a piece of 354.4 degrees wraps round": func(c *CircleSkirt) {
+			*c = CircleSkirt{Fraction: 1.96875, Gores: 4, Waist: 400, Length: 200, FrontOnFold: true, Allowance: Allowance{Seam: 0.5, Waist: 15, Hem: 1}}
+		},
+		"piece of 356.4 degrees": func(c *CircleSkirt) { c.Fraction, c.Gores, c.Allowance.Seam = 0.99, 1, 15 },
 	} {
 		c := good
 		spoil(&c)
