@@ -9,6 +9,7 @@ import (
 	"encoding/binary"
 	"math"
 	"slices"
+	"sync"
 	"sync/atomic"
 
 	"github.com/paulmach/orb"
@@ -229,6 +230,25 @@ func (in *instance) region(a, b int32) *nofit.Region {
 	r := nofit.New(in.shapes[a].nofit, in.shapes[b].nofit, nofit.Clearance{Gap: in.gap, Step: plane.Lattice, Tolerance: in.tolerance})
 	slot.Store(r)
 	return r
+}
+
+// prepare computes the no-fit regions of all pairs of shapes, some at a time:
+// curved pieces with darts take up to a tenth of a second a pair. stop lets it be
+// cancelled.
+func (in *instance) prepare(workers int, stop func() bool) {
+	n := int64(len(in.shapes))
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range max(1, workers) {
+		all.Go(func() {
+			for k := next.Add(1) - 1; k < n*n && !stop(); k = next.Add(1) - 1 {
+				if a, b := int32(k/n), int32(k%n); a <= b {
+					in.region(a, b)
+				}
+			}
+		})
+	}
+	all.Wait()
 }
 
 // depth returns the overlap of shape b at offset (x, y) from shape a, and the

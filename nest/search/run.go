@@ -58,7 +58,11 @@ var ErrTooLong = errors.New("no layout within the given length was found")
 func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 	started := time.Now()
 	in := newInstance(p)
-	first := in.start(o.Start, func() bool { return ctx.Err() != nil })
+	stop := func() bool { return ctx.Err() != nil }
+	if o.Start == nil {
+		in.prepare(o.Workers, stop) // the first layout looks at every pair
+	}
+	first := in.start(o.Start, stop)
 	if first == nil {
 		return Outcome{}, ctx.Err()
 	}
