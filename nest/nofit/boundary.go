@@ -10,12 +10,18 @@ import (
 // trace finds the boundary of the union: every edge of every sum, less the
 // stretches strictly inside another sum. No general union is formed; a slit of
 // no width between two sums keeps both its sides, so that exact fits survive.
+// Corners that several sums share are loosened a little differently by each;
+// the stretches left of that, shorter than a step of the lattice, were half of
+// all and are dropped: no place is rounded finer.
 func (r *Region) trace() {
 	eps := r.tolerance()
 	var covered []span
 	for i := range r.sums {
 		s := &r.sums[i]
 		for k, p := range s.vertices {
+			if !s.bare[k] {
+				continue
+			}
 			q := s.vertices[(k+1)%len(s.vertices)]
 			h := s.planes[k]
 			covered = covered[:0]
@@ -27,7 +33,7 @@ func (r *Region) trace() {
 					covered = append(covered, c)
 				}
 			}
-			r.keepUncovered(p, q, h, covered, eps)
+			r.keepUncovered(p, q, h, covered)
 		}
 	}
 }
@@ -65,12 +71,12 @@ func (s *sumPolygon) cover(p, q orb.Point, h halfPlane, first bool, eps float64)
 	return c, true
 }
 
-func (r *Region) keepUncovered(p, q orb.Point, h halfPlane, covered []span, eps float64) {
+func (r *Region) keepUncovered(p, q orb.Point, h halfPlane, covered []span) {
 	slices.SortFunc(covered, func(a, b span) int { return cmp.Compare(a.from, b.from) })
 	dx, dy := q[0]-p[0], q[1]-p[1]
 	length := h.nx*dy - h.ny*dx
 	keep := func(from, to float64) {
-		if (to-from)*length <= eps {
+		if (to-from)*length <= r.dust {
 			return
 		}
 		r.segments = append(r.segments, segment{

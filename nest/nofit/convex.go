@@ -12,19 +12,27 @@ import (
 // repeated).
 type convex []orb.Point
 
-// Decompose cuts a simple counter-clockwise ring into convex parts whose union
+// decompose cuts a simple counter-clockwise ring into convex parts whose union
 // is the ring: ear clipping, then removal of every diagonal whose ends stay
 // convex without it (S. Hertel & K. Mehlhorn, "Fast triangulation of the plane
 // with respect to simple polygons", Information and Control 64, 1985: at most
 // four times the least number of parts).
-func decompose(ring orb.Ring) []convex {
+func decompose(ring orb.Ring) []part {
 	ring = plane.Tidy(ring)
 	open := []orb.Point(ring[:len(ring)-1])
 	if isConvex(open) {
-		return []convex{append(convex(nil), open...)}
+		whole := make([]int, len(open))
+		for i := range whole {
+			whole[i] = i
+		}
+		return []part{newPart(open, whole, true)}
 	}
-	triangles := clipEars(open)
-	return mergeParts(open, triangles)
+	triangles, clean := clipEars(open)
+	var out []part
+	for _, corners := range mergeParts(open, triangles) {
+		out = append(out, newPart(open, corners, clean))
+	}
+	return out
 }
 
 func isConvex(open []orb.Point) bool {
@@ -39,12 +47,13 @@ func isConvex(open []orb.Point) bool {
 
 // clipEars triangulates; triangles hold indices into open. Of the ears at hand
 // the one with the shortest diagonal goes first, which keeps triangles compact.
-func clipEars(open []orb.Point) [][]int {
+// It is clean unless rounding made it pass over a vertex.
+func clipEars(open []orb.Point) (out [][]int, clean bool) {
 	left := make([]int, len(open))
 	for i := range left {
 		left[i] = i
 	}
-	var out [][]int
+	clean = true
 	for len(left) > 3 {
 		n := len(left)
 		best, bestLength := -1, math.Inf(1)
@@ -56,7 +65,7 @@ func clipEars(open []orb.Point) [][]int {
 			}
 		}
 		if best < 0 { // only rounding can bring us here: give up a flat vertex
-			best = flattest(open, left)
+			best, clean = flattest(open, left), false
 		}
 		a, b, c := left[(best+n-1)%n], left[best], left[(best+1)%n]
 		if plane.Orient(open[a], open[b], open[c]) > 0 {
@@ -67,7 +76,7 @@ func clipEars(open []orb.Point) [][]int {
 	if plane.Orient(open[left[0]], open[left[1]], open[left[2]]) > 0 {
 		out = append(out, left)
 	}
-	return out
+	return out, clean
 }
 
 func isEar(open []orb.Point, left []int, a, b, c int) bool {
@@ -103,7 +112,7 @@ func flattest(open []orb.Point, left []int) int {
 
 // mergeParts joins parts across shared diagonals while they stay convex,
 // longest diagonals first.
-func mergeParts(open []orb.Point, parts [][]int) []convex {
+func mergeParts(open []orb.Point, parts [][]int) [][]int {
 	for {
 		best, bestLength := [2]int{}, -1.0
 		var bestMerged []int
@@ -116,18 +125,11 @@ func mergeParts(open []orb.Point, parts [][]int) []convex {
 			}
 		}
 		if bestLength < 0 {
-			break
+			return parts
 		}
 		parts[best[0]] = bestMerged
 		parts = append(parts[:best[1]], parts[best[1]+1:]...)
 	}
-	out := make([]convex, len(parts))
-	for i, part := range parts {
-		for _, k := range part {
-			out[i] = append(out[i], open[k])
-		}
-	}
-	return out
 }
 
 // joined returns the union of two parts that share a diagonal when it is
@@ -161,64 +163,4 @@ func joined(open []orb.Point, p, q []int) ([]int, float64) {
 func dist2(a, b orb.Point) float64 {
 	dx, dy := a[0]-b[0], a[1]-b[1]
 	return dx*dx + dy*dy
-}
-
-// negated returns -c, counter-clockwise again (a half turn).
-func (c convex) negated() convex {
-	out := make(convex, len(c))
-	for i, p := range c {
-		out[i] = orb.Point{-p[0], -p[1]}
-	}
-	return out
-}
-
-// lowest returns the index of the lowest, then leftmost vertex.
-func (c convex) lowest() int {
-	best := 0
-	for i, p := range c {
-		if p[1] < c[best][1] || p[1] == c[best][1] && p[0] < c[best][0] {
-			best = i
-		}
-	}
-	return best
-}
-
-// sum returns the Minkowski sum of two convex polygons by merging their edges
-// in order of direction. Each vertex is one sum of two given vertices, so that
-// errors do not build up.
-func (c convex) sum(d convex) convex {
-	i0, j0 := c.lowest(), d.lowest()
-	out := make(convex, 0, len(c)+len(d))
-	for i, j := 0, 0; i < len(c) || j < len(d); {
-		a, b := c[(i0+i)%len(c)], d[(j0+j)%len(d)]
-		out = append(out, orb.Point{a[0] + b[0], a[1] + b[1]})
-		if i == len(c) {
-			j++
-			continue
-		}
-		if j == len(d) {
-			i++
-			continue
-		}
-		a2, b2 := c[(i0+i+1)%len(c)], d[(j0+j+1)%len(d)]
-		cross := (a2[0]-a[0])*(b2[1]-b[1]) - (a2[1]-a[1])*(b2[0]-b[0])
-		if cross >= 0 {
-			i++
-		}
-		if cross <= 0 {
-			j++
-		}
-	}
-	return out
-}
-
-// disc returns a polygon of n sides around a disc of the given radius.
-func disc(radius float64, n int) convex {
-	out := make(convex, n)
-	r := radius / math.Cos(math.Pi/float64(n))
-	for i := range out {
-		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / float64(n))
-		out[i] = orb.Point{r * cos, r * sin}
-	}
-	return out
 }

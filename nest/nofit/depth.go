@@ -34,66 +34,101 @@ func (r *Region) fillGrid() {
 	g := &r.grid
 	g.lo = orb.Point{math.Inf(1), math.Inf(1)}
 	g.hi = orb.Point{math.Inf(-1), math.Inf(-1)}
-	for _, s := range r.sums {
-		g.lo = orb.Point{math.Min(g.lo[0], s.lo[0]), math.Min(g.lo[1], s.lo[1])}
-		g.hi = orb.Point{math.Max(g.hi[0], s.hi[0]), math.Max(g.hi[1], s.hi[1])}
+	all := candidates{}
+	for i := range r.sums {
+		s := &r.sums[i]
+		g.lo = orb.Point{min(g.lo[0], s.lo[0]), min(g.lo[1], s.lo[1])}
+		g.hi = orb.Point{max(g.hi[0], s.hi[0]), max(g.hi[1], s.hi[1])}
+		all.sums = append(all.sums, int32(i))
+	}
+	for i := range r.segments {
+		all.segments = append(all.segments, int32(i))
 	}
 	g.nx, g.ny = cellsAcross, cellsAcross
-	w, h := (g.hi[0]-g.lo[0])/float64(g.nx), (g.hi[1]-g.lo[1])/float64(g.ny)
-	g.invX, g.invY = 1/w, 1/h
+	g.invX, g.invY = float64(g.nx)/(g.hi[0]-g.lo[0]), float64(g.ny)/(g.hi[1]-g.lo[1])
 	g.cells = make([]cell, g.nx*g.ny)
-	radius := math.Hypot(w, h)/2*(1+0x1p-30) + r.tolerance()
-	distances := make([]float64, len(r.segments))
-	for iy := range g.ny {
-		for ix := range g.nx {
-			x := g.lo[0] + (float64(ix)+0.5)*w
-			y := g.lo[1] + (float64(iy)+0.5)*h
-			g.cells[iy*g.nx+ix] = r.newCell(x, y, radius, distances)
-		}
+	r.fill(0, 0, cellsAcross, all)
+}
+
+// candidates are what may matter to a block of cells.
+type candidates struct {
+	segments, sums []int32
+	inside         bool // one sum covers the whole block: no other matters
+}
+
+// fill describes the block of size by size cells whose first is (ix, iy),
+// quarter by quarter: what cannot matter to a block is not looked at again.
+func (r *Region) fill(ix, iy, size int, from candidates) {
+	g := &r.grid
+	half := float64(size) / 2
+	x, y := g.lo[0]+(float64(ix)+half)/g.invX, g.lo[1]+(float64(iy)+half)/g.invY
+	radius := math.Hypot(half/g.invX, half/g.invY)*(1+0x1p-30) + r.dust
+	near, nearest := r.narrow(x, y, radius, from)
+	if size == 1 {
+		g.cells[iy*g.nx+ix] = r.newCell(x, y, radius, nearest, near)
+		return
+	}
+	for k := range 4 {
+		r.fill(ix+k%2*size/2, iy+k/2*size/2, size/2, near)
 	}
 }
 
-// newCell describes the disc of the given radius about (x, y), which covers the cell.
-func (r *Region) newCell(x, y, radius float64, distances []float64) cell {
-	g := &r.grid
-	nearest := math.Inf(1)
-	for i := range r.segments {
-		d, _, _ := r.segments[i].wayOut(x, y)
-		distances[i] = d
-		nearest = math.Min(nearest, d)
+// narrow keeps what matters to the disc of the given radius about (x, y): the
+// segments that can be nearest to a point of it, and the sums that meet it.
+// nearest is the distance from (x, y) to the boundary.
+func (r *Region) narrow(x, y, radius float64, from candidates) (near candidates, nearest float64) {
+	nearest = math.Inf(1)
+	distances := make([]float64, len(from.segments))
+	for k, i := range from.segments {
+		distances[k], _, _ = r.segments[i].wayOut(x, y)
+		nearest = min(nearest, distances[k])
 	}
+	for k, i := range from.segments {
+		if distances[k] <= nearest+2*radius {
+			near.segments = append(near.segments, i)
+		}
+	}
+	near.inside = from.inside
+	for _, i := range from.sums {
+		if near.inside {
+			break
+		}
+		depth := r.sums[i].depthOf(x, y)
+		if depth > -radius {
+			near.sums = append(near.sums, i)
+		}
+		near.inside = depth >= radius
+	}
+	return near, nearest
+}
+
+// newCell describes the disc of the given radius about (x, y), which covers the
+// cell.
+func (r *Region) newCell(x, y, radius, nearest float64, near candidates) cell {
+	g := &r.grid
 	c := cell{near: int32(len(g.near)), nearEnd: int32(len(g.near))}
 	c.group, c.groupEnd = int32(len(g.groups)), int32(len(g.groups))
 	c.plane = int32(len(g.planes))
-	if nearest > radius {
+	if !near.inside && nearest > radius {
 		if !r.Contains(orb.Point{x, y}) {
 			return c
 		}
-	} else {
-		r.listPlanes(x, y, radius)
+	} else if !near.inside {
+		r.listPlanes(x, y, radius, near.sums)
 		c.groupEnd = int32(len(g.groups))
 	}
-	for i, d := range distances {
-		if d <= nearest+2*radius {
-			g.near = append(g.near, int32(i))
-		}
-	}
+	g.near = append(g.near, near.segments...)
 	c.nearEnd = int32(len(g.near))
 	return c
 }
 
-// listPlanes lists for each sum that meets the disc the half-planes that cut
-// it: a point of the disc is in the sum when it is in all of those. A sum that
-// covers the whole disc makes a group of none, which every point passes.
-func (r *Region) listPlanes(x, y, radius float64) {
+// listPlanes lists for each of the sums, which meet the disc, the half-planes
+// that cut it: a point of the disc is in the sum when it is in all of those.
+func (r *Region) listPlanes(x, y, radius float64, sums []int32) {
 	g := &r.grid
-	for i := range r.sums {
-		s := &r.sums[i]
-		if s.depthOf(x, y) <= -radius {
-			continue
-		}
+	for _, i := range sums {
 		count := int32(0)
-		for _, h := range s.planes {
+		for _, h := range r.sums[i].planes {
 			if h.c-h.nx*x-h.ny*y < radius {
 				g.planes = append(g.planes, h)
 				count++

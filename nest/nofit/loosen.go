@@ -2,50 +2,100 @@ package nofit
 
 import "github.com/paulmach/orb"
 
-// loosen moves every edge of a convex sum outward, but for those along an axis,
-// by as much as rounding both pieces' places to a lattice of the given spacing
-// can move their offset across it, and tolerance more: (|nx| + |ny|) step.
+// loosened returns the polygon with every side moved outward, but for those
+// along an axis, by as much as rounding both pieces' places to a lattice of the
+// given spacing can move their offset across it, and tolerance more:
+// (|nx| + |ny|) step.
 //
-// A place outside the loosened sum lies beyond one of its edges. If that edge
-// is slanted, rounding cannot bring the place inside the true sum. If it lies
+// A place outside the loosened polygon lies beyond one of its sides. If that side
+// is slanted, rounding cannot bring the place inside the true one. If it lies
 // along an axis, its line is on the lattice, and rounding, being monotone,
 // keeps the place beyond it. So a layout without overlap here can be rounded
 // to the lattice piece by piece, and exact fits along the axes survive.
-func (s *sumPolygon) loosen(step, tolerance float64) {
-	margin := 2 * (step + tolerance)
-	v := convex{
-		{s.lo[0] - margin, s.lo[1] - margin}, {s.hi[0] + margin, s.lo[1] - margin},
-		{s.hi[0] + margin, s.hi[1] + margin}, {s.lo[0] - margin, s.hi[1] + margin},
-	}
-	for _, h := range s.planes {
+func (s *sumPolygon) loosened(step, tolerance float64) sumPolygon {
+	w := wall{bare: make([]bool, 0, len(s.planes)), sides: make([]halfPlane, 0, len(s.planes)), meets: make(convex, 0, len(s.planes))}
+	for k, h := range s.planes {
 		if h.nx != 0 && h.ny != 0 {
 			h.c += (abs(h.nx)+abs(h.ny))*step + tolerance
 		}
-		v = v.clip(h)
+		w.add(h, s.bare[k])
 	}
-	*s = newSum(v)
+	w.close()
+	return newSum(w.meets, w.bare)
 }
 
-// clip returns the part of a convex polygon within the half-plane.
-func (c convex) clip(h halfPlane) convex {
-	out := make(convex, 0, len(c)+1)
-	for i, p := range c {
-		q := c[(i+1)%len(c)]
-		dp, dq := h.c-h.nx*p[0]-h.ny*p[1], h.c-h.nx*q[0]-h.ny*q[1]
-		if dp >= 0 {
-			out = append(out, p)
-		}
-		if dp > 0 && dq < 0 || dp < 0 && dq > 0 {
-			t := dp / (dp - dq)
-			x := orb.Point{p[0] + t*(q[0]-p[0]), p[1] + t*(q[1]-p[1])}
-			switch { // along an axis the line is kept to the last bit
-			case h.ny == 0:
-				x[0] = h.c * h.nx
-			case h.nx == 0:
-				x[1] = h.c * h.ny
-			}
-			out = append(out, x)
+// wall is the boundary of the intersection of half-planes, added in order of
+// direction: the linear sweep of F. P. Preparata & M. I. Shamos, "Computational
+// Geometry" (1985), section 7.2. Its sides from first on stand.
+type wall struct {
+	first int
+	sides []halfPlane
+	bare  []bool // marks of the sides, carried along
+	meets convex // meets[k] is where side k begins: its corner with the one before
+}
+
+// add takes in the next half-plane. A corner that lies outside it falls away, and
+// with it the side that has no other left.
+func (w *wall) add(h halfPlane, bare bool) {
+	if n := len(w.sides); n > w.first && w.sides[n-1].alike(h) {
+		w.bare[n-1] = w.bare[n-1] || bare
+		return
+	}
+	for len(w.sides)-w.first >= 2 && h.lacks(w.meets[len(w.sides)-1]) {
+		w.dropLast()
+	}
+	for len(w.sides)-w.first >= 2 && h.lacks(w.meets[w.first+1]) {
+		w.first++
+	}
+	corner := orb.Point{}
+	if n := len(w.sides); n > w.first {
+		corner = w.sides[n-1].crossing(h)
+	}
+	w.sides, w.bare, w.meets = append(w.sides, h), append(w.bare, bare), append(w.meets, corner)
+}
+
+func (w *wall) dropLast() {
+	n := len(w.sides) - 1
+	w.sides, w.bare, w.meets = w.sides[:n], w.bare[:n], w.meets[:n]
+}
+
+// close joins the last side to the first.
+func (w *wall) close() {
+	if n := len(w.sides) - 1; w.sides[n].alike(w.sides[w.first]) {
+		w.bare[w.first] = w.bare[w.first] || w.bare[n]
+		w.dropLast()
+	}
+	for len(w.sides)-w.first > 2 && w.sides[w.first].lacks(w.meets[len(w.sides)-1]) {
+		w.dropLast()
+	}
+	for len(w.sides)-w.first > 2 && w.sides[len(w.sides)-1].lacks(w.meets[w.first+1]) {
+		w.first++
+	}
+	w.sides, w.bare, w.meets = w.sides[w.first:], w.bare[w.first:], w.meets[w.first:]
+	w.meets[0] = w.sides[len(w.sides)-1].crossing(w.sides[0])
+}
+
+// alike reports whether two half-planes of one convex polygon face the same way:
+// then they are one side, twice.
+func (h halfPlane) alike(g halfPlane) bool {
+	return h.nx*g.nx+h.ny*g.ny > 0 && abs(h.nx*g.ny-h.ny*g.nx) < 1e-12
+}
+
+// lacks reports whether p lies outside the half-plane.
+func (h halfPlane) lacks(p orb.Point) bool { return h.nx*p[0]+h.ny*p[1] > h.c }
+
+// crossing returns where the edges of two half-planes meet; of one along an axis
+// the line is kept to the last bit.
+func (h halfPlane) crossing(g halfPlane) orb.Point {
+	det := h.nx*g.ny - h.ny*g.nx
+	p := orb.Point{(h.c*g.ny - g.c*h.ny) / det, (h.nx*g.c - g.nx*h.c) / det}
+	for _, k := range [2]halfPlane{h, g} {
+		switch {
+		case k.ny == 0:
+			p[0] = k.c * k.nx
+		case k.nx == 0:
+			p[1] = k.c * k.ny
 		}
 	}
-	return out
+	return p
 }

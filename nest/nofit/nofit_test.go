@@ -67,10 +67,10 @@ func TestPartsCoverTheOutline(t *testing.T) {
 		ring := outline(t, "a")
 		sum := 0.0
 		for _, p := range decompose(ring) {
-			if !isConvex(p) {
-				t.Fatalf("part %v is not convex", p)
+			if !isConvex(p.corners) {
+				t.Fatalf("part %v is not convex", p.corners)
 			}
-			sum += plane.Area(append(orb.Ring(p), p[0]))
+			sum += plane.Area(append(orb.Ring(p.corners), p.corners[0]))
 		}
 		if math.Abs(sum-plane.Area(ring)) > 1e-9*sum {
 			t.Fatalf("parts have area %v, the outline %v", sum, plane.Area(ring))
@@ -104,8 +104,13 @@ func TestRegionAgainstAreas(t *testing.T) {
 func TestDepthIsTheWayOut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := outline(t, "a"), outline(t, "b")
-		gap := float64(rapid.IntRange(0, 2).Draw(t, "gap"))
-		r := New(NewShape(a), NewShape(b), Clearance{Gap: gap})
+		keep := Clearance{
+			Gap:  float64(rapid.IntRange(0, 2).Draw(t, "gap")),
+			Step: rapid.SampledFrom([]float64{0, 0, plane.Lattice}).Draw(t, "step"),
+		}
+		keep.Tolerance = keep.Step / 4
+		r := New(NewShape(a), NewShape(b), keep)
+		left := max(1e-8, 64*keep.Step) // what loosening moves where sides meet at a shallow angle
 		lo, hi := r.Bounds()
 		for range 8 {
 			x := rapid.Float64Range(lo[0]-1, hi[0]+1).Draw(t, "x")
@@ -118,15 +123,47 @@ func TestDepthIsTheWayOut(t *testing.T) {
 				continue
 			}
 			if r.Contains(orb.Point{x + nx*depth, y + ny*depth}) {
-				if d, _, _ := r.Depth(x+nx*depth, y+ny*depth); d > 1e-8 {
+				if d, _, _ := r.Depth(x+nx*depth, y+ny*depth); d > left {
 					t.Fatalf("still %v deep after the way out of %v\na %v\nb %v", d, depth, a, b)
 				}
 			}
 			for k := range 16 {
 				sin, cos := math.Sincos(2 * math.Pi * float64(k) / 16)
-				if d := depth * 0.999; !r.Contains(orb.Point{x + cos*d, y + sin*d}) && depth > 1e-6 {
+				if d := depth*0.999 - left; !r.Contains(orb.Point{x + cos*d, y + sin*d}) && d > 1e-6 {
 					t.Fatalf("a way out shorter than %v exists\na %v\nb %v", depth, a, b)
 				}
+			}
+		}
+	})
+}
+
+// TestOnlyOwnSidesBound: the slow twin clips every side of every sum, cuts and
+// hollow corners included.
+func TestOnlyOwnSidesBound(t *testing.T) {
+	everySide := func(ring orb.Ring) *Shape {
+		s := NewShape(ring)
+		for _, p := range s.parts {
+			for k := range p.bare {
+				p.bare[k], p.wedges[k] = true, wedge{}
+			}
+		}
+		return s
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := outline(t, "a"), outline(t, "b")
+		keep := Clearance{
+			Gap:  float64(rapid.IntRange(0, 2).Draw(t, "gap")),
+			Step: rapid.SampledFrom([]float64{0, plane.Lattice}).Draw(t, "step"),
+		}
+		keep.Tolerance = keep.Step / 4
+		fast, slow := New(NewShape(a), NewShape(b), keep), New(everySide(a), everySide(b), keep)
+		lo, hi := fast.Bounds()
+		for range 32 {
+			x := rapid.Float64Range(lo[0], hi[0]).Draw(t, "x")
+			y := rapid.Float64Range(lo[1], hi[1]).Draw(t, "y")
+			d, _, _ := fast.Depth(x, y)
+			if want, _, _ := slow.Depth(x, y); math.Abs(d-want) > max(1e-8, 64*keep.Step) { // sides that meet at a shallow angle
+				t.Fatalf("depth %v, want %v at (%v, %v)\na %v\nb %v", d, want, x, y, a, b)
 			}
 		}
 	})

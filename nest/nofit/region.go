@@ -19,7 +19,7 @@ import (
 
 // Shape is an outline ready to be paired with others.
 type Shape struct {
-	parts  []convex
+	parts  []part
 	lo, hi orb.Point
 }
 
@@ -29,8 +29,8 @@ func NewShape(ring orb.Ring) *Shape {
 	s.lo = orb.Point{math.Inf(1), math.Inf(1)}
 	s.hi = orb.Point{math.Inf(-1), math.Inf(-1)}
 	for _, p := range ring {
-		s.lo = orb.Point{math.Min(s.lo[0], p[0]), math.Min(s.lo[1], p[1])}
-		s.hi = orb.Point{math.Max(s.hi[0], p[0]), math.Max(s.hi[1], p[1])}
+		s.lo = orb.Point{min(s.lo[0], p[0]), min(s.lo[1], p[1])}
+		s.hi = orb.Point{max(s.hi[0], p[0]), max(s.hi[1], p[1])}
 	}
 	return s
 }
@@ -60,10 +60,12 @@ type Region struct {
 	segments []segment
 	grid     grid
 	scale    float64 // largest coordinate, for tolerances
+	dust     float64 // stretches of boundary no longer than this are left out
 }
 
 type sumPolygon struct {
 	vertices convex
+	bare     []bool // side k, from vertex k, can bound the union
 	planes   []halfPlane
 	lo, hi   orb.Point
 }
@@ -83,35 +85,67 @@ type Clearance struct {
 // New returns the no-fit region of b relative to a.
 func New(a, b *Shape, keep Clearance) *Region {
 	r := &Region{}
-	for _, p := range a.parts {
-		for _, q := range b.parts {
-			v := p.sum(q.negated())
-			if keep.Gap > 0 {
-				v = v.sum(disc(keep.Gap, gapSides))
-			}
-			sum := newSum(v)
-			if keep.Step > 0 {
-				sum.loosen(keep.Step, keep.Tolerance)
-			}
-			r.sums = append(r.sums, sum)
+	round := disc(keep.Gap, gapSides)
+	for _, s := range partSums(a, b) {
+		if keep.Gap > 0 {
+			s = s.widened(round)
+		}
+		sum := newSum(s.corners, s.bare)
+		if keep.Step > 0 {
+			sum = sum.loosened(keep.Step, keep.Tolerance)
+		}
+		r.sums = append(r.sums, sum)
+		for _, p := range sum.vertices {
+			r.scale = max(r.scale, abs(p[0]), abs(p[1]))
 		}
 	}
-	for _, s := range r.sums {
-		for _, p := range s.vertices {
-			r.scale = math.Max(r.scale, math.Max(math.Abs(p[0]), math.Abs(p[1])))
-		}
-	}
-	r.dropCovered()
+	r.dust = max(r.tolerance(), keep.Step)
 	r.trace()
 	r.fillGrid()
 	return r
 }
 
-func newSum(v convex) sumPolygon {
-	s := sumPolygon{lo: orb.Point{math.Inf(1), math.Inf(1)}, hi: orb.Point{math.Inf(-1), math.Inf(-1)}}
+// partSums returns the sums of all parts of a and -b, but for those that lie
+// wholly within another one: the union stays as it is.
+func partSums(a, b *Shape) []partSum {
+	negated := make([]part, len(b.parts))
+	for k, q := range b.parts {
+		negated[k] = q.negated()
+	}
+	n := len(a.parts) * len(negated)
+	sums, polygons := make([]partSum, 0, n), make([]sumPolygon, 0, n)
+	eps := 0.0
+	for _, c := range [...]orb.Point{a.lo, a.hi, b.lo, b.hi} {
+		eps = max(eps, rounding(abs(c[0])), rounding(abs(c[1])))
+	}
+	for _, p := range a.parts {
+		for _, q := range negated {
+			s := p.sum(q)
+			sums = append(sums, s)
+			polygons = append(polygons, newSum(s.corners, s.bare))
+		}
+	}
+	kept := sums[:0]
+	covered := make([]bool, n)
+	for i, s := range sums {
+		for j := 0; j < n && !covered[i]; j++ {
+			covered[i] = j != i && !covered[j] && polygons[j].covers(&polygons[i], eps)
+		}
+		if !covered[i] {
+			kept = append(kept, s)
+		}
+	}
+	return kept
+}
+
+func newSum(v convex, bare []bool) sumPolygon {
+	s := sumPolygon{
+		vertices: make(convex, 0, len(v)), bare: make([]bool, 0, len(v)), planes: make([]halfPlane, 0, len(v)),
+		lo: orb.Point{math.Inf(1), math.Inf(1)}, hi: orb.Point{math.Inf(-1), math.Inf(-1)},
+	}
 	for i, p := range v {
-		s.lo = orb.Point{math.Min(s.lo[0], p[0]), math.Min(s.lo[1], p[1])}
-		s.hi = orb.Point{math.Max(s.hi[0], p[0]), math.Max(s.hi[1], p[1])}
+		s.lo = orb.Point{min(s.lo[0], p[0]), min(s.lo[1], p[1])}
+		s.hi = orb.Point{max(s.hi[0], p[0]), max(s.hi[1], p[1])}
 		q := v[(i+1)%len(v)]
 		dx, dy := q[0]-p[0], q[1]-p[1]
 		l := math.Hypot(dx, dy)
@@ -120,6 +154,7 @@ func newSum(v convex) sumPolygon {
 		}
 		nx, ny := dy/l, -dx/l
 		s.vertices = append(s.vertices, p)
+		s.bare = append(s.bare, bare[i])
 		s.planes = append(s.planes, halfPlane{nx, ny, math.Max(nx*p[0]+ny*p[1], nx*q[0]+ny*q[1])})
 	}
 	return s
@@ -129,30 +164,9 @@ func newSum(v convex) sumPolygon {
 func (s *sumPolygon) depthOf(x, y float64) float64 {
 	d := math.Inf(1)
 	for _, h := range s.planes {
-		d = math.Min(d, h.c-h.nx*x-h.ny*y)
+		d = min(d, h.c-h.nx*x-h.ny*y)
 	}
 	return d
-}
-
-// dropCovered removes sums that lie wholly within another one; the union stays
-// as it is and everything after becomes cheaper.
-func (r *Region) dropCovered() {
-	eps := r.tolerance()
-	kept := r.sums[:0:0]
-	gone := make([]bool, len(r.sums))
-	for i := range r.sums {
-		for j := range r.sums {
-			if i == j || gone[j] || !r.sums[j].covers(&r.sums[i], eps) {
-				continue
-			}
-			gone[i] = true
-			break
-		}
-		if !gone[i] {
-			kept = append(kept, r.sums[i])
-		}
-	}
-	r.sums = kept
 }
 
 // covers reports whether every vertex of o lies in s, up to rounding.
@@ -168,9 +182,11 @@ func (s *sumPolygon) covers(o *sumPolygon, eps float64) bool {
 	return true
 }
 
-// tolerance is the distance below which two lines of the region count as one:
-// a few thousand units in the last place of its largest coordinate.
-func (r *Region) tolerance() float64 { return r.scale * 0x1p-40 }
+// rounding is the distance below which two lines count as one: a few thousand
+// units in the last place of the largest coordinate.
+func rounding(largest float64) float64 { return largest * 0x1p-40 }
+
+func (r *Region) tolerance() float64 { return rounding(r.scale) }
 
 // Contains reports whether t lies inside the region by more than the rounding
 // tolerance: the slow twin of Depth, straight from the convex sums.
