@@ -149,9 +149,17 @@ func (l *lane) refreshDepths(i int) {
 	}
 }
 
+// felt returns what an overlap of the given depth counts for: its power 3/4. A
+// deep overlap then outweighs few shallow ones for fewer sweeps, and an item that
+// is in the way of several finds another place sooner. By experiment at equal
+// work (ten to twelve seeds): the depth itself gave layouts 0.2 to 1.0 % longer on
+// five of seven cloths and even ones on two, its power 1/2 0.2 to 0.8 % longer on
+// three, its power 3/2 0.3 to 1.5 % longer on all.
+func felt(depth float64) float64 { return math.Sqrt(depth * math.Sqrt(depth)) }
+
 // loss returns the weighted overlap of item i if it lay in shape s at (x, y):
-// the sum over others of weight x depth x fourth root of their area. It gives
-// up with a value above limit once that is passed.
+// the sum over others of weight x felt depth x fourth root of their area. It
+// gives up with a value above limit once that is passed.
 func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 	b := l.shapeBox(s, x, y)
 	weights := l.weights[i*len(l.items):]
@@ -161,7 +169,7 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 		l.evals++
 		d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
 		if d > l.tolerance {
-			sum += weights[j] * d * l.items[j].root
+			sum += weights[j] * felt(d) * l.items[j].root
 			if sum > limit {
 				return sum
 			}
@@ -181,7 +189,7 @@ func (l *lane) touch(i int, s int32, x, y float64) float64 {
 		l.evals++
 		d, nx, ny := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
 		if d > l.tolerance {
-			part := weights[j] * d * l.items[j].root
+			part := weights[j] * felt(d) * l.items[j].root
 			sum += part
 			l.contacts = append(l.contacts, contact{part, d, nx, ny})
 		}
