@@ -87,9 +87,10 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		o.Bought = func(used float64) float64 { return used }
 	}
 	s := newSearcher(p)
-	lower, done := proveBeside(ctx, p, o)
+	begin, lower, done := proveBeside(ctx, p, o)
 	defer done()
 	so := search.Options{
+		Begun:  begin,
 		Prove:  func() float64 { return lower().Length },
 		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
 		Seed:   o.Seed, Workers: o.Workers, Work: o.work(), Time: o.Time,
@@ -140,9 +141,10 @@ func (o Options) work() int64 {
 	return o.Effort.work()
 }
 
-// proveBeside starts to look for the bound beside the search. lower waits for
-// it; done ends the looking.
-func proveBeside(ctx context.Context, p Problem, o Options) (lower func() bound.Bound, done context.CancelFunc) {
+// proveBeside prepares to look for the bound beside the search. begin starts it,
+// which is for when the first layout stands: until then the search needs every
+// processor. lower waits for it; done ends the looking.
+func proveBeside(ctx context.Context, p Problem, o Options) (begin func(), lower func() bound.Bound, done context.CancelFunc) {
 	if o.Time > 0 {
 		ctx, done = context.WithTimeout(ctx, o.Time)
 	} else {
@@ -152,8 +154,8 @@ func proveBeside(ctx context.Context, p Problem, o Options) (lower func() bound.
 		done() // before it begins: the simplest bounds, whatever the machine does
 	}
 	found := make(chan bound.Bound, 1)
-	go func() { found <- lowerBound(ctx, p) }()
-	return sync.OnceValue(func() bound.Bound { return <-found }), done
+	begin = func() { go func() { found <- lowerBound(ctx, p) }() }
+	return begin, sync.OnceValue(func() bound.Bound { return <-found }), done
 }
 
 // verdict tells the search which two items the judge found too near each other.

@@ -19,6 +19,8 @@ type Options struct {
 	Time     time.Duration // ceiling; 0: none
 	Start    *Layout       // a layout to begin from, free of overlap; nil: construct one
 	Progress func(length, done float64, phase string)
+	// Begun is called once, when the first layout stands.
+	Begun func()
 	// Prove returns a length that no layout is shorter than, mm, at least
 	// Problem.Bound. It is called once, when the lanes first meet, and may take a while.
 	Prove func() float64
@@ -67,6 +69,7 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 		return Outcome{}, ctx.Err()
 	}
 	out := Outcome{First: time.Since(started), FirstLength: first.length}
+	o.Begun()
 	c := &crew{work: o.Work, started: started, time: o.Time, best: first}
 	c.prove = func() { in.bound = max(in.bound, o.Prove()) }
 	c.reached = func(best *placement) bool { return o.Enough(best.length, in.bound) || in.reached(best, o.Judge) }
