@@ -30,7 +30,7 @@ func ParseEffort(s string) (Effort, error) {
 }
 
 // work returns the evaluations for each lane of the search; 0 means no limit.
-// A lane makes four to eight million a second.
+// A lane makes six to fifteen million a second.
 func (e Effort) work() int64 {
 	switch e {
 	case Quick:
