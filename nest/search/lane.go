@@ -154,7 +154,8 @@ func (l *lane) refreshDepths(i int) {
 // is in the way of several finds another place sooner. By experiment at equal
 // work (ten to twelve seeds): the depth itself gave layouts 0.2 to 1.0 % longer on
 // five of seven cloths and even ones on two; its power 1/2 was longer on three of
-// five, its power 3/2 by 0.6 to 1.6 % on all (benchmarks/README.md).
+// five, its power 3/2 by 0.6 to 1.6 % on all. Two of the seven had no part in the
+// choice (benchmarks/README.md).
 func felt(depth float64) float64 { return math.Sqrt(depth * math.Sqrt(depth)) }
 
 // loss returns the weighted overlap of item i if it lay in shape s at (x, y):
