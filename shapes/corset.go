@@ -34,7 +34,7 @@ type Corset struct {
 
 	FrontOnFold  bool    // the two front panels are cut in one; else centre front is a seam
 	FrontOpening bool    // centre front is closed by a busk or hooks
-	Facing       float64 // grown on behind the eyelets, mm; 0: the edge takes the seam allowance
+	Facing       float64 // grown on behind the eyelets, at least 1 mm; 0: the edge takes the seam allowance
 
 	// The top edge runs at the over-bust above the bust and lies lower by these
 	// at centre front, under the arm and at centre back, mm.

@@ -124,6 +124,9 @@ func (p panelledBody) check() error {
 	if err != nil {
 		return err
 	}
+	if f := p.shape.facing; f > 0 && f < leastFacing {
+		return fmt.Errorf("facing is %g mm, must be at least %d, or 0 for none", f, leastFacing)
+	}
 	if err := p.checkChannel(); err != nil {
 		return err
 	}
@@ -132,6 +135,9 @@ func (p panelledBody) check() error {
 	}
 	return checkHem(p.hemRaise, p.figure.OverBustUp, p.chord, p.shape.allowance)
 }
+
+// leastFacing is the narrowest facing, mm: what can still be folded back.
+const leastFacing = 1
 
 // mostChannel is the widest boning channel, mm: bones are 5 to 15 mm wide.
 const mostChannel = 25

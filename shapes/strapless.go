@@ -20,7 +20,7 @@ type StraplessBodice struct {
 	Ease      float64   // added to every girth, mm; negative where it must hold itself up
 	Laced     bool      // lacing closes it, else a zip
 	LacingGap float64   // left open by the lacing, mm
-	Facing    float64   // grown on behind the eyelets or the zip, mm; 0: the edge takes the seam allowance
+	Facing    float64   // grown on behind the eyelets or the zip, at least 1 mm; 0: the edge takes the seam allowance
 
 	FrontOnFold bool // the two front panels are cut in one; else centre front is a seam
 
