@@ -1,0 +1,84 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// A block of the README that shows a command and what it prints; one that begins
+// with dots shows the end.
+var shownRun = regexp.MustCompile("(?s)```\n\\$ go run \\./cmd/yardlay ([^\n]*)\n(?:\\.\\.\\.\n)?(.*?)```")
+
+// How long a cloth took differs from run to run.
+var took = regexp.MustCompile(`(?m) +\d+\.\d s$`)
+
+// What the README shows is what the program prints, and the marker there is the one
+// that it draws. What would make a gown cheaper takes a dozen searches and is left
+// to the scripts.
+func TestReadmeShowsWhatIsPrinted(t *testing.T) {
+	root, err := filepath.Abs(filepath.Join("..", ".."))
+	if err != nil {
+		t.Fatal(err)
+	}
+	readme, err := os.ReadFile(filepath.Join(root, "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	picture := filepath.Join(root, "testdata", "pictures", "satin.svg")
+	want, err := os.ReadFile(picture)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	if err := os.CopyFS("testdata", os.DirFS(filepath.Join(root, "testdata"))); err != nil {
+		t.Fatal(err)
+	}
+	runs := shownRun.FindAllStringSubmatch(string(readme), -1)
+	if len(runs) < 4 {
+		t.Fatalf("the README shows %d runs", len(runs))
+	}
+	for _, r := range runs {
+		if strings.Contains(r[1], "--what-if") {
+			continue
+		}
+		var out, problems bytes.Buffer
+		if code := run(arguments(r[1]), strings.NewReader(""), &out, &problems); code != exitDone {
+			t.Errorf("%s: exit code %d\n%s", r[1], code, &problems)
+			continue
+		}
+		shown, printed := took.ReplaceAllString(r[2], ""), took.ReplaceAllString(out.String(), "")
+		if !strings.Contains(printed, shown) {
+			t.Errorf("%s (-README +printed):\n%s", r[1], cmp.Diff(strings.Split(shown, "\n"), strings.Split(printed, "\n")))
+		}
+	}
+	drawn, err := os.ReadFile(filepath.Join("out", "satin.svg"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if *update && !bytes.Equal(drawn, want) {
+		if err := os.WriteFile(picture, drawn, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	} else if !bytes.Equal(drawn, want) {
+		t.Error("testdata/pictures/satin.svg is not what is drawn; run with -update, and look at it")
+	}
+}
+
+// arguments splits a command line at spaces, but not within double quotes.
+func arguments(line string) []string {
+	var out []string
+	for k, part := range strings.Split(line, `"`) {
+		if k%2 == 1 {
+			out = append(out, part)
+		} else {
+			out = append(out, strings.Fields(part)...)
+		}
+	}
+	return out
+}
