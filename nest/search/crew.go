@@ -34,7 +34,8 @@ type crew struct {
 	waiting int
 	round   int
 	best    *placement
-	done    float64 // share of the budget used, 0 to 1
+	earlier []*placement // the last few that were the best before, shortest last
+	done    float64      // share of the budget used, 0 to 1
 	over    atomic.Bool
 }
 
@@ -75,6 +76,19 @@ func (c *crew) leave() {
 	}
 }
 
+// mostEarlier bounds how many earlier layouts are kept for the case that the best
+// cannot be brought onto the lattice. Before nudge knew what it does now, two in a
+// row could not, now and then, with two lots of shirts.
+const mostEarlier = 8
+
+// improve takes over a layout shorter than the best.
+func (c *crew) improve(p *placement) {
+	if c.earlier = append(c.earlier, c.best); len(c.earlier) > mostEarlier {
+		c.earlier = c.earlier[1:]
+	}
+	c.best = p.clone()
+}
+
 // exchange runs with all lanes at rest.
 func (c *crew) exchange() {
 	c.waiting = 0
@@ -85,7 +99,8 @@ func (c *crew) exchange() {
 	}
 	for _, l := range c.lanes {
 		if l.best.length < c.best.length {
-			c.best, better = l.best.clone(), true
+			c.improve(l.best)
+			better = true
 		}
 	}
 	c.done = 0
@@ -148,7 +163,7 @@ func (c *crew) run(workers int) {
 	c.over.Store(false)
 	for _, l := range c.lanes {
 		if l.best.length < c.best.length {
-			c.best = l.best
+			c.improve(l.best)
 		}
 	}
 }

@@ -105,7 +105,7 @@ func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 		out.Stopped = ctx.Err() != nil
 	}
 	var err error
-	out.Layout, err = in.finish(c.best, o.Judge)
+	out.Layout, err = in.finish(append(c.earlier, c.best), o.Judge)
 	if err == nil && p.MaxLength > 0 && out.Layout.Length > p.MaxLength {
 		err = ErrTooLong
 	}
@@ -127,29 +127,41 @@ func (in *instance) start(given *Layout, stop func() bool) *placement {
 	return p
 }
 
-// finish brings the best layout onto the lattice and before the judge. Coarse
-// steps come first: outlines with round coordinates fit exactly at round places
-// only. When rounding does not do, items are lined up anew at their places,
-// spread by ever larger shares of the length, and last one after the other.
-func (in *instance) finish(best *placement, judge func(Layout) Verdict) (Layout, error) {
-	for quantum := in.quantum(); quantum > plane.Lattice; quantum /= 2 {
-		if q := in.settle(best, quantum, 0, judge); q != nil && q.length <= best.length {
+// finish brings the best layout, which stands last, onto the lattice and before the
+// judge. Where rounding does not do and following the judge's word does not
+// either, an earlier one is taken; when none does, the items of the best are lined
+// up anew at their places, spread by some share of the length, or last one after
+// the other, and the shortest of those layouts counts.
+func (in *instance) finish(bests []*placement, judge func(Layout) Verdict) (Layout, error) {
+	for k := len(bests) - 1; k >= 0; k-- {
+		if q := in.rounded(bests[k], judge); q != nil {
 			return in.layout(q), nil
 		}
 	}
-	if q := in.settle(best, plane.Lattice, settleNudges, judge); q != nil {
-		return in.layout(q), nil
-	}
+	var out Layout
+	err := ErrUnsettled
 	for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4, 1} {
-		q := best.clone()
+		q := bests[len(bests)-1].clone()
 		for i := range in.movable {
 			q.x[i] *= 1 + spread
 		}
-		if out := in.layout(in.lineUp(q, spread == 1)); judge(out).OK {
-			return out, nil
+		if l := in.layout(in.lineUp(q, spread == 1)); (err != nil || l.Length < out.Length) && judge(l).OK {
+			out, err = l, nil
 		}
 	}
-	return Layout{}, ErrUnsettled
+	return out, err
+}
+
+// rounded returns the layout on the lattice, or nil when the judge is not content
+// with any. Coarse steps come first: outlines with round coordinates fit exactly at
+// round places only.
+func (in *instance) rounded(p *placement, judge func(Layout) Verdict) *placement {
+	for quantum := in.quantum(); quantum > plane.Lattice; quantum /= 2 {
+		if q := in.settle(p, quantum, 0, judge); q != nil && q.length <= p.length {
+			return q
+		}
+	}
+	return in.settle(p, plane.Lattice, settleNudges, judge)
 }
 
 // reached reports whether a layout is as short as the bound, if need be once it
@@ -159,7 +171,7 @@ func (in *instance) reached(p *placement, judge func(Layout) Verdict) bool {
 	if p.length <= in.enough() || p.length > in.bound*(1+1e-4) {
 		return p.length <= in.enough()
 	}
-	l, err := in.finish(p, judge)
+	l, err := in.finish([]*placement{p}, judge)
 	return err == nil && l.Length <= in.enough()
 }
 

@@ -14,10 +14,12 @@ import (
 // It returns nil when the judge is not content.
 func (in *instance) settle(p *placement, quantum float64, nudges int, judge func(Layout) Verdict) *placement {
 	q := p.clone()
+	highest := make([]float64, len(in.items))
 	for i := range in.movable {
 		along, across := in.tracks(q, i)
 		q.x[i] = along.nearest(math.RoundToEven(q.x[i]/quantum) * quantum)
 		q.y[i] = across.nearest(math.RoundToEven(q.y[i]/quantum) * quantum)
+		highest[i] = across.hi
 	}
 	for range nudges + 1 {
 		q.length = in.extent(q)
@@ -25,7 +27,7 @@ func (in *instance) settle(p *placement, quantum float64, nudges int, judge func
 		if verdict.OK {
 			return q
 		}
-		if !verdict.Near || !in.nudge(q, verdict.Pair[0], verdict.Pair[1]) {
+		if !verdict.Near || !in.nudge(q, highest, verdict.Pair[0], verdict.Pair[1]) {
 			return nil
 		}
 	}
@@ -42,36 +44,49 @@ func (in *instance) tracks(p *placement, i int) (along, across track) {
 }
 
 // nudge parts two items that the judge found too near, by one step of the
-// lattice along the axis nearest to their way out: the right one to the right,
-// or the upper one up, or, where the strip ends, the lower one down.
-func (in *instance) nudge(q *placement, i, j int) bool {
+// lattice along the axis nearest to their way out: the right one to the right, or
+// one of them across. Where there is no room across, the right one goes to the
+// right all the same, unless they lie too squarely one above the other for that.
+func (in *instance) nudge(q *placement, highest []float64, i, j int) bool {
 	d, nx, ny := in.depthAt(in.lies(q, i), in.lies(q, j), q.x[i], q.y[i], q.x[j], q.y[j])
 	if d == 0 {
 		return false
 	}
-	if math.Abs(nx) >= math.Abs(ny) {
-		if nx < 0 {
-			i = j
-		}
-		along, _ := in.tracks(q, i)
-		q.x[i] = along.next(q.x[i] + plane.Lattice)
+	upper, lower := i, j
+	if ny < 0 {
+		upper, lower = j, i
+	}
+	if math.Abs(nx) < math.Abs(ny) && in.nudgeAcross(q, highest, upper, lower) {
 		return true
 	}
-	if ny < 0 {
-		i, j = j, i
-	}
-	_, upper := in.tracks(q, i)
-	_, lower := in.tracks(q, j)
-	down := lower
-	down.hi = q.y[j] - plane.Lattice
-	switch up := upper.next(q.y[i] + plane.Lattice); {
-	case up <= upper.hi:
-		q.y[i] = up
-	case !down.empty():
-		q.y[j] = down.nearest(down.hi)
-	default:
+	if math.Abs(nx) < steep {
 		return false
 	}
+	right := i
+	if nx < 0 {
+		right = j
+	}
+	along, _ := in.tracks(q, right)
+	q.x[right] = along.next(q.x[right] + plane.Lattice)
+	return true
+}
+
+// nudgeAcross moves the upper of two items one step up or, where there is no room
+// above, the lower one down. What went down stays there, which highest keeps: a
+// column that fills the width would else hand its step up and down for ever.
+func (in *instance) nudgeAcross(q *placement, highest []float64, i, j int) bool {
+	_, upper := in.tracks(q, i)
+	if up := upper.next(q.y[i] + plane.Lattice); up <= highest[i] {
+		q.y[i] = up
+		return true
+	}
+	_, lower := in.tracks(q, j)
+	lower.hi = q.y[j] - plane.Lattice
+	if lower.empty() {
+		return false
+	}
+	q.y[j] = lower.nearest(lower.hi)
+	highest[j] = q.y[j]
 	return true
 }
 
