@@ -115,6 +115,7 @@ func checkAreas(t failer, p Piece) {
 func TestCorsetProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := drawCorset(t)
+		c.Figure.OverBust += rapid.Float64Range(0, 20).Draw(t, "over-bust grown") // past the bust too
 		pieces, err := c.Draft()
 		if err != nil {
 			t.Skip(err) // these measures do not go together

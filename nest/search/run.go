@@ -129,19 +129,23 @@ func (in *instance) start(given *Layout, stop func() bool) *placement {
 
 // finish brings the best layout, which stands last, onto the lattice and before the
 // judge. Where rounding does not do and following the judge's word does not
-// either, an earlier one is taken; when none does, the items of the best are lined
-// up anew at their places, spread by some share of the length, or last one after
-// the other, and the shortest of those layouts counts.
+// either, the shortest of these counts: the latest earlier layout that rounding does
+// for, and the items of the best lined up anew at their places, spread by some share
+// of the length, or one after the other.
 func (in *instance) finish(bests []*placement, judge func(Layout) Verdict) (Layout, error) {
-	for k := len(bests) - 1; k >= 0; k-- {
-		if q := in.rounded(bests[k], judge); q != nil {
-			return in.layout(q), nil
-		}
+	earlier, best := bests[:len(bests)-1], bests[len(bests)-1]
+	if q := in.rounded(best, judge); q != nil {
+		return in.layout(q), nil
 	}
 	var out Layout
 	err := ErrUnsettled
+	for k := len(earlier) - 1; k >= 0 && err != nil; k-- {
+		if q := in.rounded(earlier[k], judge); q != nil {
+			out, err = in.layout(q), nil
+		}
+	}
 	for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4, 1} {
-		q := bests[len(bests)-1].clone()
+		q := best.clone()
 		for i := range in.movable {
 			q.x[i] *= 1 + spread
 		}

@@ -63,3 +63,37 @@ func TestWedgesSettle(t *testing.T) {
 		t.Errorf("they take %v, want hardly more than 50", q.length)
 	}
 }
+
+// A best that no rounding can save: two items squarely one above the other on a strip
+// a step too narrow for both. The shortest that stands in for it counts.
+func TestFinishStandsIn(t *testing.T) {
+	in := newInstance(Problem{Width: 20 - plane.Lattice, Items: []Item{
+		{Choices: []Choice{{Ring: rectangle(20, 10)}}}, {Choices: []Choice{{Ring: rectangle(20, 10)}}},
+	}})
+	at := func(x, y float64) *placement {
+		q := in.emptyPlacement()
+		q.x[1], q.y[1] = x, y
+		q.length = in.extent(q)
+		return q
+	}
+	best, long, short := at(0, 10-plane.Lattice), at(50, 0), at(20, 0)
+	judge := depthJudge(in)
+	if in.rounded(best, judge) != nil {
+		t.Fatal("it settles after all")
+	}
+	lined := in.layout(in.lineUp(best, false)).Length
+	for _, c := range []struct {
+		bests []*placement
+		want  float64
+	}{
+		{[]*placement{best}, lined},
+		{[]*placement{long, best}, lined}, // an earlier one is no better for being earlier
+		{[]*placement{long, short, best}, 40},
+		{[]*placement{long, short}, 40},
+	} {
+		l, err := in.finish(c.bests, judge)
+		if err != nil || !judge(l).OK || l.Length != c.want {
+			t.Errorf("%d layouts: %v mm, %v; want %v", len(c.bests), l.Length, err, c.want)
+		}
+	}
+}
