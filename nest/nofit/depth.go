@@ -159,20 +159,21 @@ func (r *Region) Depth(x, y float64) (depth, nx, ny float64) {
 		return 0, 0, 0
 	}
 	// Which side is nearest cannot be predicted, so all are measured alike: the
-	// place along the side is held to its ends without a branch.
-	var side *segment
-	best := math.Inf(1)
+	// place along the side is held to its ends without a branch, and so is the
+	// least square picked. Numbers from 0 up are in the order of their bits, and those
+	// the compiler picks by a conditional move.
+	side, best := int32(0), uint64(math.MaxUint64)
 	for _, k := range g.near[c.near:c.nearEnd] {
 		s := &r.segments[k]
 		px, py := x-s.ax, y-s.ay
 		along := min(max(px*s.ux+py*s.uy, 0), s.length)
 		px -= along * s.ux
 		py -= along * s.uy
-		if d := px*px + py*py; d < best {
-			best, side = d, s
+		if d := math.Float64bits(px*px + py*py); d < best {
+			best, side = d, k
 		}
 	}
-	return side.wayOut(x, y)
+	return r.segments[side].wayOut(x, y)
 }
 
 // wayOut returns the distance from (x, y) to the segment and the unit

@@ -11,7 +11,7 @@ import (
 const lanesInCrew = 2
 
 // meetEvery is the number of evaluations between two meetings of the lanes: a
-// fifth of a second or so.
+// tenth of a second or so.
 const meetEvery = 1 << 20
 
 // crew holds the lanes together: it hands out the right to run, lets them meet
