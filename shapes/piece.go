@@ -93,7 +93,11 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 	corner := plane.SnapPoint(plane.Bounds(cut).Min)
 	p.move(orb.Point{-corner[0], -corner[1]})
 	moveLine(orb.LineString(cut), orb.Point{-corner[0], -corner[1]})
-	p.Cut = plane.Tidy(plane.SnapRing(cut))
+	cut = plane.SnapRing(cut)
+	p.Cut = plane.Tidy(cut)
+	if b := plane.Bounds(cut); plane.Bounds(p.Cut) != b {
+		return Piece{}, fmt.Errorf("a tip is thinner than %.2g mm, too thin to cut: make it blunter or add an allowance", plane.Lattice)
+	}
 	if err := plane.CheckSimple(p.Cut); err != nil {
 		return Piece{}, fmt.Errorf("cut line, allowances included: %w", err)
 	}

@@ -1,10 +1,13 @@
 package shapes
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
 )
 
 func box(w, h, seam, waist, hem float64) []Edge {
@@ -57,4 +60,16 @@ func TestUnfoldBox(t *testing.T) {
 	if got.OnFold || got.Area() != whole.Area() {
 		t.Errorf("unfolded area %g, want %g", got.Area(), whole.Area())
 	}
+}
+
+// A tip that closes up before its end has no outline there: whichever way it
+// points, the draft is refused rather than cut short.
+func TestTipsTooThinAreRefused(t *testing.T) {
+	for _, tail := range []float64{1e-9, plane.Lattice / 4} {
+		_, err := Sash{Length: 800, Width: 60, TailWidth: tail, End: 60}.Draft()
+		if err == nil || !strings.Contains(err.Error(), "too thin to cut") {
+			t.Errorf("tail of %g mm: %v, want a refusal", tail, err)
+		}
+	}
+	draftOne(t, Sash{Length: 800, Width: 60, TailWidth: 4 * plane.Lattice, End: 60})
 }
