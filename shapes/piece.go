@@ -95,7 +95,7 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 	moveLine(orb.LineString(cut), orb.Point{-corner[0], -corner[1]})
 	cut = plane.SnapRing(cut)
 	p.Cut = plane.Tidy(cut)
-	if b := plane.Bounds(cut); plane.Bounds(p.Cut) != b {
+	if plane.Bounds(cut) != plane.Bounds(p.Cut) || plane.Length(cut)-plane.Length(p.Cut) > leastTip {
 		return Piece{}, fmt.Errorf("a tip is thinner than %.2g mm, too thin to cut: make it blunter or add an allowance", plane.Lattice)
 	}
 	if err := plane.CheckSimple(p.Cut); err != nil {
@@ -108,6 +108,10 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 	p.Grain = grainArrow(p.Seam)
 	return p, nil
 }
+
+// leastTip is how much of a cut line, mm, may close up on the lattice within its
+// bounding box: no more than half a pencil line.
+const leastTip = 0.1
 
 func checkEdges(edges []Edge) error {
 	if len(edges) == 0 {

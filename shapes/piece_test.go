@@ -62,8 +62,8 @@ func TestUnfoldBox(t *testing.T) {
 	}
 }
 
-// A tip that closes up before its end has no outline there: whichever way it
-// points, the draft is refused rather than cut short.
+// A tip that closes up before its end has no outline there: at the ends of the piece
+// or within its bounding box, it is refused rather than cut short.
 func TestTipsTooThinAreRefused(t *testing.T) {
 	for _, tail := range []float64{1e-9, plane.Lattice / 4} {
 		_, err := Sash{Length: 800, Width: 60, TailWidth: tail, End: 60}.Draft()
@@ -72,4 +72,15 @@ func TestTipsTooThinAreRefused(t *testing.T) {
 		}
 	}
 	draftOne(t, Sash{Length: 800, Width: 60, TailWidth: 4 * plane.Lattice, End: 60})
+	within := func(wide float64) error {
+		corners := []orb.Point{{0, 0}, {100, 0}, {100, 50}, {90, 50}, {90, 10}, {50, 10}, {50, 30}, {50 - wide, 10}, {0, 10}, {0, 0}}
+		_, err := NewPiece("comb", []Edge{{Name: "edge", Kind: Seam, Line: corners}})
+		return err
+	}
+	if err := within(1e-9); err == nil || !strings.Contains(err.Error(), "too thin to cut") {
+		t.Errorf("within the box: %v, want a refusal", err)
+	}
+	if err := within(1); err != nil {
+		t.Errorf("a tip a millimetre wide: %v", err)
+	}
 }
