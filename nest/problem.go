@@ -4,6 +4,8 @@
 package nest
 
 import (
+	"math"
+
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
@@ -96,7 +98,7 @@ func (p Problem) Outline(pl Placed) orb.Ring {
 	return ring
 }
 
-// Area returns the area of all copies together, mm2.
+// Area returns the area of all copies together as they are drawn, mm2.
 func (p Problem) Area() float64 {
 	sum := 0.0
 	for _, piece := range p.Pieces {
@@ -105,11 +107,39 @@ func (p Problem) Area() float64 {
 	return sum
 }
 
-// Utilisation returns piece area over width times used length, 0 to 1.
+// LeastArea returns what all copies cover at the least, mm2: turned outlines are
+// snapped to the lattice, so that the ways of a piece differ in area by a little,
+// and a bound may count on the least of them alone.
+func (p Problem) LeastArea() float64 {
+	sum := 0.0
+	for i, piece := range p.Pieces {
+		for k, copies := range piece.sorts() {
+			least := math.Inf(1)
+			for _, w := range p.ways(i, k) {
+				least = min(least, plane.Area(p.Outline(w)))
+			}
+			if !math.IsInf(least, 1) {
+				sum += least * float64(copies)
+			}
+		}
+	}
+	return sum
+}
+
+// Covered returns the area of all placed outlines of a layout, mm2.
+func (p Problem) Covered(l Layout) float64 {
+	sum := 0.0
+	for _, pl := range l.Placed {
+		sum += plane.Area(p.Outline(pl))
+	}
+	return sum
+}
+
+// Utilisation returns the area covered over width times used length, 0 to 1.
 // Source: EU ICT-TEX course, lesson 1027 (there as a percentage).
 func (p Problem) Utilisation(l Layout) float64 {
 	if l.Length <= 0 {
 		return 0
 	}
-	return p.Area() / (p.Strip.Width * l.Length)
+	return p.Covered(l) / (p.Strip.Width * l.Length)
 }

@@ -13,21 +13,9 @@ import (
 func lowerBound(ctx context.Context, p Problem) bound.Bound {
 	b := bound.Problem{Width: closedWidth(p), MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
 	for i, piece := range p.Pieces {
-		// the copies of a pair lie in two kinds of ways, half of them each
-		copies := map[bool]int{false: piece.Count}
-		if piece.Mirror == Paired {
-			copies = map[bool]int{false: (piece.Count + 1) / 2, true: piece.Count / 2}
-		}
-		for _, odd := range []bool{false, true} {
-			if copies[odd] == 0 {
-				continue
-			}
-			part := bound.Piece{Name: piece.Name, Count: copies[odd]}
-			copyOf := 0
-			if odd {
-				copyOf = 1
-			}
-			for _, way := range p.ways(i, copyOf) {
+		for k, copies := range piece.sorts() {
+			part := bound.Piece{Name: piece.Name, Count: copies}
+			for _, way := range p.ways(i, k) {
 				part.Ways = append(part.Ways, p.Outline(way))
 			}
 			b.Pieces = append(b.Pieces, part)

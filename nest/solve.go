@@ -97,7 +97,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		Judge: func(l search.Layout) search.Verdict { return verdict(Verify(p, s.layout(l))) },
 	}
 	if o.Progress != nil {
-		area := p.Area() / p.Strip.Width
+		area := p.LeastArea() / p.Strip.Width
 		so.Progress = func(length, done float64, phase string) {
 			o.Progress(Progress{Length: length, Utilisation: area / length, Done: done, Phase: phase})
 		}
@@ -167,12 +167,12 @@ func verdict(err error) search.Verdict {
 	return search.Verdict{OK: err == nil}
 }
 
-// simpleBound returns the larger of the area over the width and the least
+// simpleBound returns the larger of the least area over the width and the least
 // extent along the strip that some piece must take up.
 func simpleBound(p Problem) float64 {
-	bound := p.Area() / p.Strip.Width
+	bound := p.LeastArea() / p.Strip.Width
 	for i, piece := range p.Pieces {
-		for k := range min(piece.Count, 2) {
+		for k := range piece.sorts() {
 			least := 0.0
 			for n, w := range p.ways(i, k) {
 				box := plane.Bounds(p.Outline(w))

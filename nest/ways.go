@@ -46,6 +46,15 @@ func foldOf(turn float64, mirrored bool) (upper, ok bool) {
 	return false, false
 }
 
+// sorts counts the copies that may lie alike, by the first of them: of a pair
+// those as drawn and those that are mirrored.
+func (piece Piece) sorts() []int {
+	if piece.Mirror == Paired && piece.Count > 1 {
+		return []int{(piece.Count + 1) / 2, piece.Count / 2}
+	}
+	return []int{piece.Count}
+}
+
 // ways lists how copy k of piece i may lie, at the origin.
 func (p Problem) ways(i, k int) []Placed {
 	piece := p.Pieces[i]

@@ -19,6 +19,9 @@ import (
 func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 	t.Helper()
 	c := b.Certificate
+	if b.Kind == bound.Area || b.Kind == bound.LongestPiece {
+		checkPlain(t, p, b)
+	}
 	if b.Kind != bound.Chords && b.Kind != bound.Prices && b.Kind != bound.OneWay {
 		return
 	}

@@ -236,7 +236,7 @@ func anyProblem(t *rapid.T) nest.Problem {
 		p.Pieces = append(p.Pieces, nest.Piece{
 			Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"),
 			Outline: figure(t),
-			Turns:   rapid.SampledFrom([][]float64{{0}, {0, 180}, {0, 90, 180, 270}}).Draw(t, "turns"),
+			Turns:   rapid.SampledFrom([][]float64{{0}, {0, 180}, {0, 90, 180, 270}, {17.3, 121.9, 340}}).Draw(t, "turns"),
 			Mirror:  rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror"),
 		})
 	}

@@ -45,6 +45,18 @@ type item struct {
 	ways  []way
 }
 
+// area is what a copy covers in the way in which that is least, mm2; 0 where it
+// fits in none.
+func (it item) area() float64 {
+	least := 0.0
+	for i, w := range it.ways {
+		if a := plane.Area(w.ring); i == 0 || a < least {
+			least = a
+		}
+	}
+	return least
+}
+
 // way is an outline with its least corner at the origin.
 type way struct {
 	ring          orb.Ring

@@ -138,7 +138,7 @@ func (r *row) limit(s *setting) {
 func (s *setting) covers(items ...int) float64 {
 	sum := 0.0
 	for _, i := range items {
-		sum += plane.Area(s.items[i].ways[0].ring) * float64(s.items[i].count)
+		sum += s.items[i].area() * float64(s.items[i].count)
 	}
 	return sum
 }

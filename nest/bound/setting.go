@@ -54,13 +54,12 @@ func (s *setting) profile(item, way int, axis Axis, tol float64) profile {
 	return p
 }
 
-// area is what all pieces cover, mm2.
+// area is what all pieces cover at the least, mm2: snapped to the lattice, the
+// ways of a piece differ by a little.
 func (s *setting) area() float64 {
 	sum := 0.0
 	for _, it := range s.items {
-		if len(it.ways) > 0 {
-			sum += plane.Area(it.ways[0].ring) * float64(it.count)
-		}
+		sum += it.area() * float64(it.count)
 	}
 	return sum
 }

@@ -35,7 +35,7 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.
 			bad = append(bad, j.ErrorAt(s.Parts[i].At, err))
 		}
 	}
-	if least := problem.Area() / problem.Strip.Width; bad == nil && least > nest.Reach {
+	if least := problem.LeastArea() / problem.Strip.Width; bad == nil && least > nest.Reach {
 		most := measure.Format(nest.Reach, measure.Metre)
 		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most), j.ErrorAt(s.Cloth.At, fmt.Errorf(
 			"`%s` takes more than %s of cloth, the longest marker is %s\n  hint: share the pieces out over two jobs",
@@ -110,7 +110,7 @@ func (s Spread) unfoldable(j *job.Job, err error) *job.Error {
 // at nest.Reach; pieces that lie loosely come there with half their area.
 func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *job.Error {
 	hint := "--seed starts the search another way"
-	if least := problem.Area() / problem.Strip.Width; least > nest.Reach/2 {
+	if least := problem.LeastArea() / problem.Strip.Width; least > nest.Reach/2 {
 		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",
 			measure.Format(nest.Reach, measure.Metre), measure.FormatUp(least, measure.Metre))
 	}

@@ -54,7 +54,7 @@ func (l Laid) report(unit measure.Unit) Cloth {
 	c.Status = c.Ended.String()
 	if used > 0 {
 		c.Gap = max(0, used/bound-1)
-		c.Utilisation = l.Rest.Area() / (l.Rest.Strip.Width * used)
+		c.Utilisation = l.Rest.Covered(l.Opened) / (l.Rest.Strip.Width * used)
 	}
 	if w := s.Cloth.Shrinkage; w.Warp != 0 || w.Weft != 0 {
 		c.Shrinkage = &Shrinkage{Warp: w.Warp, Weft: w.Weft, By: washing(w)}

@@ -49,7 +49,8 @@ type kind struct {
 func kindsOf(p nest.Problem) []kind {
 	var kinds []kind
 	for i, piece := range p.Pieces {
-		k := kind{piece: i, area: plane.Area(piece.Outline)}
+		one := nest.Piece{Outline: piece.Outline, Count: 1, Turns: piece.Turns, Mirror: nest.Free}
+		k := kind{piece: i, area: nest.Problem{Pieces: []nest.Piece{one}}.LeastArea()}
 		odd := kind{piece: i, area: k.area, odd: true}
 		for c := range piece.Count {
 			if piece.Mirror == nest.Paired && c%2 == 1 {

@@ -106,7 +106,7 @@ func (t Task) of(p nest.Problem) (Task, error) {
 // none is broader than it or freer of flaws; whole is everything laid on bought
 // cloth, where that was laid.
 func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
-	area, behind, bounded := t.Problem.Area(), 0.0, t.Lay == nest.Open && len(whole.Results) == 1 && len(t.Problem.Strip.Forbidden) == 0
+	area, behind, bounded := t.Problem.LeastArea(), 0.0, t.Lay == nest.Open && len(whole.Results) == 1 && len(t.Problem.Strip.Forbidden) == 0
 	for _, s := range strips {
 		if t.useless(s) {
 			continue
