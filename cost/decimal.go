@@ -76,13 +76,39 @@ func ParseDecimal(text string) (Decimal, error) {
 	return Decimal(n), nil
 }
 
-// ParsePercent reads a percentage: "15", "15 %" or "7.25%".
+// ParsePercent reads a percentage: "15", "15 %", "7.25%" or "8 1/4 %".
 func ParsePercent(text string) (Decimal, error) {
-	d, err := ParseDecimal(strings.TrimSuffix(strings.TrimSpace(text), "%"))
+	number := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
+	d, err := parseMixed(number)
 	if err != nil {
-		return 0, fmt.Errorf("cannot read %q as a percentage (such as 15 or 7.25 %%): %w", short(text), err)
+		return 0, fmt.Errorf("cannot read %q as a percentage (such as 15, 7.25 %% or 8 1/4 %%): %w", short(text), err)
 	}
 	return d, nil
+}
+
+// parseMixed reads a decimal, a fraction, or a whole number and a fraction: "2.5",
+// "3/4", "2 1/2". The fraction has to come out even in four decimals.
+func parseMixed(text string) (Decimal, error) {
+	whole, part, mixed := strings.Cut(text, " ")
+	if !strings.Contains(text, "/") {
+		return ParseDecimal(text)
+	} else if !mixed {
+		whole, part = "0", text
+	}
+	d, err := ParseDecimal(whole)
+	if err != nil {
+		return 0, err
+	}
+	above, below, _ := strings.Cut(strings.TrimSpace(part), "/")
+	n, badAbove := strconv.ParseUint(above, 10, 16)
+	m, badBelow := strconv.ParseUint(below, 10, 16)
+	if badAbove != nil || badBelow != nil || m == 0 || d < 0 || d%one != 0 {
+		return 0, fmt.Errorf("%q is not a fraction (such as 1/4)", short(text))
+	}
+	if n*one%m != 0 {
+		return 0, fmt.Errorf("%s/%s does not come out even in %d decimals", above, below, places)
+	}
+	return d + Decimal(n*one/m), nil
 }
 
 // checkNotNegative refuses a number below zero by its name.

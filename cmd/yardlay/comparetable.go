@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -13,15 +14,19 @@ import (
 )
 
 // printCompared prints a comparison: a table with a column a cloth where the
-// terminal is wide enough for it, else row under row.
+// terminal is wide enough for it; else one of totals and gaps, with the cloths that
+// change below each row; else row under row.
 func printCompared(out io.Writer, r *compare.Result, width int) {
 	if r.Title != "" {
 		fmt.Fprintf(out, "%s\n\n", r.Title)
 	}
 	t := newComparison(r, width)
-	if t.Best() != nil && t.name >= leastName {
+	switch brief := t.brief(); {
+	case t.Best() != nil && t.name >= leastName:
 		t.print(out)
-	} else {
+	case t.Best() != nil && brief.name >= leastBriefName:
+		brief.print(out)
+	default:
 		t.stack(out)
 	}
 	fmt.Fprintf(out, "\n%s", wrapAt(t.legend(), "", width))
@@ -40,8 +45,9 @@ func printCompared(out io.Writer, r *compare.Result, width int) {
 	}
 }
 
-// leastName is the least width, in letters, for the names of rows in a table.
-const leastName = 18
+// The least width, in letters, for the names of rows in a table: with its cloths
+// beside them, and below them.
+const leastName, leastBriefName = 18, 24
 
 // comparison is a table of rows.
 type comparison struct {
@@ -209,6 +215,90 @@ func (t comparison) lines(row compare.Row) []compareLine {
 		return []compareLine{buys}
 	}
 	return []compareLine{buys, differs}
+}
+
+// briefTable is a comparison without columns for its cloths.
+type briefTable struct {
+	comparison
+	loosest int // width of the column of gaps with their cloths
+}
+
+// brief makes room for the names by leaving the cloths out.
+func (t comparison) brief() briefTable {
+	b := briefTable{comparison: t, loosest: len("gap")}
+	longest := leastBriefName
+	for _, row := range t.Rows {
+		b.loosest = max(b.loosest, len(loosest(row)))
+		longest = max(longest, len(row.Name))
+	}
+	b.name = min(longest, t.width-mark-2*gapBefore-t.cost-b.loosest)
+	return b
+}
+
+// loosest shows a row's gap with the cloth that has it.
+func loosest(row compare.Row) string {
+	if row.Report == nil || row.Proved || len(row.Cloths) == 0 {
+		return loose(row)
+	}
+	worst := slices.MaxFunc(row.Cloths, func(a, b compare.Cloth) int { return cmp.Compare(openGap(a), openGap(b)) })
+	return loose(row) + " " + worst.ID
+}
+
+// openGap is the gap of a cloth of which less might be bought; below 0 for others.
+func openGap(c compare.Cloth) float64 {
+	if c.Proved {
+		return -1
+	}
+	return c.Gap
+}
+
+// print prints a line of total and gap a row, and below it what is bought: in the
+// first row of every cloth, in others of those that change.
+func (b briefTable) print(out io.Writer) {
+	line := func(best, name, cost, gap string) {
+		text := fmt.Sprintf("%-2s%-*s  %*s  %s", best, b.name, name, b.cost, cost, gap)
+		fmt.Fprintln(out, strings.TrimRight(text, " "))
+	}
+	line("", "", b.Currency, "gap")
+	for i, row := range b.Rows {
+		if row.Report == nil {
+			fmt.Fprint(out, wrapAt(row.Name, "  ", b.width), wrapAt(whyNot(row), "    ", b.width))
+			continue
+		}
+		best := ""
+		if row.Best {
+			best = "*"
+		}
+		names := strings.Split(strings.TrimSuffix(wrapAt(row.Name, "", b.name), "\n"), "\n")
+		for k, name := range names {
+			switch k {
+			case 0:
+				line(best, name, priceOr(row.Cost), loosest(row))
+			case 1:
+				line("", name, dearer(row), "")
+			default:
+				line("", name, "", "")
+			}
+		}
+		if more := dearer(row); more != "" && len(names) == 1 {
+			line("", "", more, "")
+		}
+		if words := b.buys(row, i == 0); words != "" {
+			fmt.Fprint(out, wrapAt(words, "    ", b.width))
+		}
+	}
+}
+
+// buys lists what a row buys of each cloth: of all, or of those that change.
+func (t comparison) buys(row compare.Row, all bool) string {
+	var words []string
+	for _, c := range row.Cloths {
+		col := t.cloths[slices.IndexFunc(t.cloths, func(k column) bool { return k.id == c.ID })]
+		if change := col.change(c); all || change != "" {
+			words = append(words, aside(c.ID+" "+col.boughtOf(c), change))
+		}
+	}
+	return strings.Join(words, ", ")
 }
 
 func whyNot(row compare.Row) string { return "not laid: " + row.Brief }

@@ -63,45 +63,76 @@ func draftJob(_ context.Context, s streams, args []string, o *options) error {
 		_, err = s.out.Write(text)
 		return err
 	}
-	printCutList(s.out, list, unit)
+	p := listPrinter{s.out, columns(s.out), plan.SizeUnit(unit)}
+	p.cutList(list, unit)
 	if o.edges {
-		printEdges(s.out, list.Pieces, plan.SizeUnit(unit))
+		p.edges(list.Pieces)
 	}
 	if o.seams {
-		printSeams(s.out, list.Seams, plan.SizeUnit(unit))
+		p.seams(list.Seams)
 	}
 	return o.say(s.out, files)
 }
 
-// printCutList prints the pieces cloth by cloth and part by part.
-func printCutList(out io.Writer, list plan.CutList, unit measure.Unit) {
+// listPrinter prints lists of pieces in lines of at most so many letters.
+type listPrinter struct {
+	out   io.Writer
+	width int
+	unit  measure.Unit // of sizes
+}
+
+// paragraph prints a text with an empty line before it.
+func (p listPrinter) paragraph(text string) { fmt.Fprintf(p.out, "\n%s", wrapAt(text, "", p.width)) }
+
+// cells prints a row in columns, or, where the terminal is too narrow for them, the
+// name and what follows it in words.
+func (p listPrinter) cells(format, name string, cells ...string) {
+	row := []any{name}
+	var words []string
+	for _, c := range cells {
+		row = append(row, c)
+		if c = strings.TrimSpace(c); c != "" {
+			words = append(words, c)
+		}
+	}
+	if line := strings.TrimRight(fmt.Sprintf(format, row...), " "); len(line) <= p.width {
+		fmt.Fprintln(p.out, line)
+		return
+	}
+	name = strings.TrimRight(name, " ")
+	indent := name[:len(name)-len(strings.TrimLeft(name, " "))]
+	fmt.Fprint(p.out, wrapAt(name, "", p.width), wrapAt(strings.Join(words, "; "), indent+"    ", p.width))
+}
+
+// cutList prints the pieces cloth by cloth and part by part.
+func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
 	if list.Title != "" {
-		fmt.Fprintln(out, list.Title)
+		fmt.Fprint(p.out, wrapAt(list.Title, "", p.width))
 	}
 	buy := measure.Yard
 	if unit.Metric() {
 		buy = measure.Metre
 	}
-	unit = plan.SizeUnit(unit)
 	var heading string
 	for _, c := range list.Pieces {
 		if h := c.Part + " in " + c.Cloth; h != heading {
 			heading = h
-			fmt.Fprintf(out, "\n%-30s%-12s%18s%20s\n", h, "cut", "finished", "cut size")
+			fmt.Fprintln(p.out)
+			p.cells("%-30s%-12s%18s%20s", h, "cut", "finished", "cut size")
 		}
 		name := withoutPart(c.Piece, c.Part)
-		if len(name) > 27 {
-			fmt.Fprintf(out, "  %s\n", name)
+		if len(name) > 27 && p.width >= usualColumns {
+			fmt.Fprintf(p.out, "  %s\n", name)
 			name = ""
 		}
-		fmt.Fprintf(out, "  %-28s%-12s%18s%20s\n", name, copies(c.Count, c.Pair, c.OnFold), size(c.Finished, unit), size(c.CutSize, unit))
+		p.cells("%-30s%-12s%18s%20s", "  "+name, copies(c.Count, c.Pair, c.OnFold), size(c.Finished, p.unit), size(c.CutSize, p.unit))
 	}
-	fmt.Fprintf(out, "\nSizes are along the grain x across it, in %s.\n", inWords[unit])
+	p.paragraph(fmt.Sprintf("Sizes are along the grain x across it, in %s.", inWords[p.unit]))
 	if slices.ContainsFunc(list.Pieces, func(c plan.Cut) bool { return c.OnFold }) {
-		fmt.Fprintln(out, "A piece on fold has the size of the whole, opened out.")
+		fmt.Fprint(p.out, wrapAt("A piece on fold has the size of the whole, opened out.", "", p.width))
 	}
 	for _, t := range list.Tables {
-		printTable(out, t, unit, buy)
+		p.table(t, buy)
 	}
 }
 
@@ -139,40 +170,41 @@ func bareUp(mm float64, unit measure.Unit) string {
 	return strings.TrimSuffix(measure.FormatUp(mm, unit), " "+unit.String())
 }
 
-// printTable prints the figures of a gathered part.
-func printTable(out io.Writer, t plan.Table, unit, buy measure.Unit) {
-	const row = "%-5v%12s%12s%12s%7s%8s%11s%11s\n"
+// table prints the figures of a gathered part.
+func (p listPrinter) table(t plan.Table, buy measure.Unit) {
+	unit := p.unit
+	const row = "%-5v%12s%12s%12s%7s%8s%11s%11s"
 	if b := t.Binding; b != nil {
-		fmt.Fprint(out, "\n"+wrap(fmt.Sprintf("%s in %s, in %s: %d strips %s wide with joins: %d, together %s long; side by side they take %s of cloth",
-			t.Part, t.Cloth, inWords[unit], b.Strips, bare(b.CutWidth, unit), b.Joins, bare(b.Length, unit), bareUp(b.Cloth, unit)), ""))
+		p.paragraph(fmt.Sprintf("%s in %s, in %s: %d strips %s wide with joins: %d, together %s long; side by side they take %s of cloth",
+			t.Part, t.Cloth, inWords[unit], b.Strips, bare(b.CutWidth, unit), b.Joins, bare(b.Length, unit), bareUp(b.Cloth, unit)))
 		return
 	}
-	fmt.Fprintf(out, "\n%s in %s, in %s; cloth at one strip a row, in %s\n", t.Part, t.Cloth, inWords[unit], inWords[buy])
+	p.paragraph(fmt.Sprintf("%s in %s, in %s; cloth at one strip a row, in %s", t.Part, t.Cloth, inWords[unit], inWords[buy]))
 	if t.Tiers != nil {
-		fmt.Fprintf(out, row, "tier", "depth", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")
+		p.cells(row, "tier", "depth", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")
 	}
 	for _, l := range t.Tiers {
 		gathered, full := "-", "-"
 		if l.Edge > 0 {
 			gathered, full = bare(l.Edge, unit), fmt.Sprintf("%.2f", l.Fullness)
 		}
-		fmt.Fprintf(out, row, l.Tier, bare(l.Depth, unit), gathered, bare(l.Flat, unit), full,
+		p.cells(row, fmt.Sprint(l.Tier), bare(l.Depth, unit), gathered, bare(l.Flat, unit), full,
 			fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bareUp(l.Cloth, buy))
 	}
 	if t.Layers == nil {
 		return
 	}
-	fmt.Fprintf(out, row, "layer", "from waist", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")
+	p.cells(row, "layer", "from waist", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")
 	for _, l := range t.Layers {
-		fmt.Fprintf(out, row, l.Layer, bare(l.Depth, unit), bare(l.Girth, unit), bare(l.Flat, unit),
+		p.cells(row, fmt.Sprint(l.Layer), bare(l.Depth, unit), bare(l.Girth, unit), bare(l.Flat, unit),
 			fmt.Sprintf("%.2f", l.Fullness), fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bareUp(l.Cloth, buy))
 	}
-	fmt.Fprintf(out, "\nPin the quarters of the flat edge this far round the skirt from centre back:\n")
+	p.paragraph("Pin the quarters of the flat edge this far round the skirt from centre back:")
 	for _, l := range t.Layers {
-		fmt.Fprintf(out, "%-5d", l.Layer)
-		for _, q := range l.Quarters {
-			fmt.Fprintf(out, "%12s", bare(q, unit))
+		quarters := make([]string, len(l.Quarters))
+		for i, q := range l.Quarters {
+			quarters[i] = bare(q, unit)
 		}
-		fmt.Fprintln(out)
+		p.cells("%-5s"+strings.Repeat("%12s", len(quarters)), fmt.Sprint(l.Layer), quarters...)
 	}
 }

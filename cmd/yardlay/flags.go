@@ -22,6 +22,7 @@ type options struct {
 	seed    uint64
 	workers int
 	exact   bool
+	why     bool
 	gowns   int
 	vary    []string
 	whatIf  bool

@@ -17,8 +17,9 @@ file, or - for standard input. Interrupt it once and it keeps the best layout it
 has so far; interrupt it twice and it ends.
 
 Beside every layout stands a bound: a length that no layout of these pieces can
-be shorter than, with the reason. Where bound and layout come to the same length
-at the counter, the purchase is proved minimal and the search ends.
+be shorter than, with the reason in a line; --why gives all of it. Where bound
+and layout come to the same length at the counter, the purchase is proved
+minimal and the search ends.
 
 A cloth that the job folds is laid in up to two stretches: what is cut through
 two layers, and an open one behind it for what is not. Each layout is checked as
@@ -35,6 +36,7 @@ so on for leftovers. A layout that does not hold is never written.
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)
 		flags.BoolVar(&o.exact, "exact", false, "shorten the used length even when it is proved that no less can be bought")
+		flags.BoolVar(&o.why, "why", false, "explain for each cloth why no marker can be shorter than its bound")
 		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
 	},
 	run: lay,
@@ -75,7 +77,7 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 		_, err := s.out.Write(asJSON)
 		return err
 	}
-	printLay(s.out, r)
+	layPrinter{r, s.out, columns(s.out), o.why}.print()
 	return o.say(s.out, files)
 }
 

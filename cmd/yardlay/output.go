@@ -23,7 +23,7 @@ func (o *options) say(out io.Writer, files []file) error {
 	for i, f := range files {
 		names[i] = f.name
 	}
-	_, err := fmt.Fprintf(out, "\n%s", wrap(fmt.Sprintf("Wrote into %s: %s", o.dir, strings.Join(names, ", ")), ""))
+	_, err := fmt.Fprintf(out, "\n%s", wrapAt(fmt.Sprintf("Wrote into %s: %s", o.dir, strings.Join(names, ", ")), "", columns(out)))
 	return err
 }
 

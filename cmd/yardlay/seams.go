@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strings"
 
@@ -14,22 +13,25 @@ import (
 // are sampled by as much, far below what a needle can follow.
 const level = 0.1
 
-// printSeams prints the sewing order: each seam with the finished lengths of its
+// seams prints the sewing order: each seam with the finished lengths of its
 // sides, what is left over, and what takes up the rest.
-func printSeams(out io.Writer, seams []plan.Seam, unit measure.Unit) {
-	const row = "%-38s%5s%13s%13s%11s\n"
-	fmt.Fprint(out, "\n"+wrap("Sewing order, finished lengths in "+inWords[unit]+". A seam is sewn so many times in one such part; one that runs over another comes after it.", ""))
+func (p listPrinter) seams(seams []plan.Seam) {
+	unit := p.unit
+	const row = "%-38s%5s%13s%13s%11s"
+	p.paragraph("Sewing order, finished lengths in " + inWords[unit] +
+		". A seam is sewn so many times in one such part; one that runs over another comes after it.")
 	var heading string
 	for _, s := range seams {
 		if h := s.Part + " in " + s.Cloth; h != heading {
 			heading = h
-			fmt.Fprintf(out, "\n"+row, h, "times", "one side", "the other", "left over")
+			fmt.Fprintln(p.out)
+			p.cells(row, h, "times", "one side", "the other", "left over")
 		}
-		fmt.Fprintf(out, row, "  "+s.Name, fmt.Sprint(s.Times), bare(s.A.Finished, unit), bare(s.B.Finished, unit), leftOver(s.Difference, unit))
-		fmt.Fprint(out, wrap(edgeNames(s.A, s.Part)+" to "+edgeNames(s.B, s.Part), "      "))
+		p.cells(row, "  "+s.Name, fmt.Sprint(s.Times), bare(s.A.Finished, unit), bare(s.B.Finished, unit), leftOver(s.Difference, unit))
+		fmt.Fprint(p.out, wrapAt(edgeNames(s.A, s.Part)+" to "+edgeNames(s.B, s.Part), "      ", p.width))
 		for _, side := range []plan.SeamSide{s.A, s.B} {
 			if words := worked(side, unit); words != "" {
-				fmt.Fprint(out, wrap(edgeNames(side, s.Part)+", "+words, "      "))
+				fmt.Fprint(p.out, wrapAt(edgeNames(side, s.Part)+", "+words, "      ", p.width))
 			}
 		}
 	}
@@ -96,14 +98,15 @@ func worked(s plan.SeamSide, unit measure.Unit) string {
 	return strings.Join(words, ", ") + ", from " + bare(s.Cut, unit) + " as drawn"
 }
 
-// printEdges prints the edges of each piece, as [[match]] names them.
-func printEdges(out io.Writer, pieces []plan.Cut, unit measure.Unit) {
-	fmt.Fprint(out, "\n"+wrap("Edges counter-clockwise, each from its start to its end, in "+inWords[unit]+": what `points` of [[match]] go by.", "")+"\n")
-	for _, p := range pieces {
-		edges := make([]string, len(p.Edges))
-		for i, e := range p.Edges {
-			edges[i] = e.Name + " " + bare(e.Length, unit)
+// edges prints the edges of each piece, as [[match]] names them.
+func (p listPrinter) edges(pieces []plan.Cut) {
+	p.paragraph("Edges counter-clockwise, each from its start to its end, in " + inWords[p.unit] + ": what `points` of [[match]] go by.")
+	fmt.Fprintln(p.out)
+	for _, c := range pieces {
+		edges := make([]string, len(c.Edges))
+		for i, e := range c.Edges {
+			edges[i] = e.Name + " " + bare(e.Length, p.unit)
 		}
-		fmt.Fprint(out, wrap(p.Piece+" ("+p.Cloth+"): "+strings.Join(edges, ", "), "  "))
+		fmt.Fprint(p.out, wrapAt(c.Piece+" ("+c.Cloth+"): "+strings.Join(edges, ", "), "  ", p.width))
 	}
 }

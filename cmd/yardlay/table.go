@@ -17,46 +17,81 @@ import (
 // they take the 80 of a terminal.
 const layRow = "%-13s%6s  %11s  %-20s%7s  %8s  %6s\n"
 
-// printLay prints what to buy, a line a cloth, what to note and what to mind.
-func printLay(out io.Writer, r *plan.Report) {
-	if r.Title != "" {
-		fmt.Fprintf(out, "%s\n\n", r.Title)
+// layPrinter prints the result of lay in lines of at most so many letters.
+type layPrinter struct {
+	*plan.Report
+	out   io.Writer
+	width int
+	why   bool // proofs whole, not a line each
+}
+
+// print prints what to buy, a line a cloth, what to note and what to mind.
+func (p layPrinter) print() {
+	if p.Title != "" {
+		fmt.Fprintf(p.out, "%s\n", wrapAt(p.Title, "", p.width))
 	}
-	printRow(out, "cloth", "pieces", "used", "buy", "filled", r.Currency, "time")
-	for _, c := range r.Cloths {
-		printRow(out, c.ID, fmt.Sprint(c.Pieces), measure.FormatUp(c.Used, r.Unit), toBuy(c),
+	p.row("cloth", "pieces", "used", "buy", "filled", p.Currency, "time")
+	for _, c := range p.Cloths {
+		p.row(c.ID, fmt.Sprint(c.Pieces), measure.FormatUp(c.Used, p.Unit), toBuy(c),
 			percent(c.Utilisation), priceOr(c.Cost), seconds(c.Elapsed))
 	}
-	printRow(out, "in all", "", "", "", "", priceOr(r.Total), seconds(r.Elapsed))
-	printBounds(out, r)
-	printLays(out, r)
-	for _, note := range notes(r) {
-		fmt.Fprintf(out, "\n%s", wrap(note, ""))
+	p.row("in all", "", "", "", "", priceOr(p.Total), seconds(p.Elapsed))
+	p.bounds()
+	p.lays()
+	for _, note := range notes(p.Report) {
+		p.paragraph(note)
 	}
-	for _, c := range r.Cautions {
-		fmt.Fprintf(out, "\n%s", wrap(c, ""))
+	for _, c := range p.Cautions {
+		p.paragraph(c)
 	}
 }
 
-// printBounds prints how much less could ever be enough, and why.
-func printBounds(out io.Writer, r *plan.Report) {
+// paragraph prints a text with an empty line before it.
+func (p layPrinter) paragraph(text string) { fmt.Fprintf(p.out, "\n%s", wrapAt(text, "", p.width)) }
+
+// bounds prints how much less could ever be enough, and why.
+func (p layPrinter) bounds() {
 	const row = "%-19s  %11s  %8s  %s\n"
-	fmt.Fprintf(out, "\n"+row, "no marker is under", "", "gap", "could save at most")
-	for _, c := range r.Cloths {
-		name := c.ID
+	fmt.Fprintln(p.out)
+	if p.width >= usualColumns {
+		fmt.Fprintf(p.out, row, "no marker is under", "", "gap", "could save at most")
+	} else {
+		fmt.Fprint(p.out, wrapAt("no marker is under; gap; could save at most", "", p.width))
+	}
+	for _, c := range p.Cloths {
+		name, bound := c.ID, measure.FormatDown(c.Bound, p.Unit)
+		if p.width < usualColumns {
+			fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: %s; %s; %s", name, bound, gap(c.Gap), couldSave(c)), "", p.width))
+			continue
+		}
 		if len(name) > 18 {
-			fmt.Fprintln(out, name)
+			fmt.Fprintln(p.out, name)
 			name = ""
 		}
-		fmt.Fprintf(out, row, name, measure.FormatDown(c.Bound, r.Unit), gap(c.Gap), couldSave(c))
+		fmt.Fprintf(p.out, row, name, bound, gap(c.Gap), couldSave(c))
 	}
-	for _, c := range r.Cloths {
-		fmt.Fprintf(out, "\n%s", wrap(c.ID+": "+c.Reason+".", ""))
+	p.proofs()
+	for _, c := range p.Cloths {
 		if c.Shelf != nil && !c.Proved {
-			fmt.Fprintf(out, "\n%s", wrap(fmt.Sprintf("%s: bound and gap are those of the bought cloth, as the shelf is used. "+
-				"Another use of the shelf could save %s at most: none was found that does, which is no proof that there is none.", c.ID, counterSteps(c.Steps)), ""))
+			p.paragraph(fmt.Sprintf("%s: bound and gap are those of the bought cloth, as the shelf is used. "+
+				"Another use of the shelf could save %s at most: none was found that does, which is no proof that there is none.", c.ID, counterSteps(c.Steps)))
 		}
 	}
+}
+
+// proofs prints why no marker can be shorter: a line a cloth, or with --why all of it.
+func (p layPrinter) proofs() {
+	if p.why {
+		for _, c := range p.Cloths {
+			p.paragraph(c.ID + ": " + c.Reason + ".")
+		}
+		return
+	}
+	fmt.Fprintln(p.out)
+	for _, c := range p.Cloths {
+		fmt.Fprint(p.out, wrapAt(c.ID+": "+c.Because, "", p.width))
+	}
+	fmt.Fprint(p.out, wrapAt("(--why explains)", "", p.width))
 }
 
 // couldSave says how much less a shorter marker could let be bought.
@@ -82,22 +117,22 @@ func counterSteps(n int) string {
 	return fmt.Sprintf("%d steps of the counter", n)
 }
 
-// printLays prints how each cloth is spread and cut, what a repeat takes, and
+// lays prints how each cloth is spread and cut, what a repeat takes, and
 // the share of one gown of several.
-func printLays(out io.Writer, r *plan.Report) {
-	for _, c := range r.Cloths {
+func (p layPrinter) lays() {
+	for _, c := range p.Cloths {
 		lines := slices.Clone(c.Instructions)
 		if words := purchaseWords(c); words != "" {
 			lines = append(lines, words)
 		}
 		if c.Repeat != nil {
-			lines = append(lines, repeatWords(r, c))
+			lines = append(lines, repeatWords(p.Report, c))
 		}
 		if c.PerGown != nil {
-			lines = append(lines, gownWords(r, c))
+			lines = append(lines, gownWords(p.Report, c))
 		}
 		for _, line := range lines {
-			fmt.Fprintf(out, "\n%s", wrap(c.ID+": "+line, ""))
+			p.paragraph(c.ID + ": " + line)
 		}
 	}
 }
@@ -148,14 +183,31 @@ func gap(share float64) string {
 	return fmt.Sprintf("%.1f %%", math.Max(0, math.Ceil(share*1000-1e-6))/10)
 }
 
-// printRow prints a row; a name too long for its column gets a line of its own.
-func printRow(out io.Writer, name string, cells ...any) {
+// row prints a row; a name too long for its column gets a line of its own. Where
+// the terminal is too narrow for the columns, the cells follow the name in words.
+func (p layPrinter) row(name string, cells ...any) {
+	if p.width < usualColumns {
+		p.narrow(name, cells)
+		return
+	}
 	if len(name) > 12 {
-		fmt.Fprintln(out, name)
+		fmt.Fprintln(p.out, name)
 		name = ""
 	}
 	row := fmt.Sprintf(layRow, append([]any{name}, cells...)...)
-	fmt.Fprintln(out, strings.TrimRight(row, " \n"))
+	fmt.Fprintln(p.out, strings.TrimRight(row, " \n"))
+}
+
+// narrow prints a row as words; the heads are among them.
+func (p layPrinter) narrow(name string, cells []any) {
+	switch {
+	case name == "cloth":
+	case cells[0] == "":
+		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: %v %s, in %v", name, cells[4], p.Currency, cells[5]), "", p.width))
+	default:
+		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: buy %v, %v %s", name, cells[2], cells[4], p.Currency), "", p.width))
+		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("pieces: %v, length used: %v, %v filled, in %v", cells[0], cells[1], cells[3], cells[5]), "  ", p.width))
+	}
 }
 
 // toBuy shows the length to buy in both systems, or the bolts and the length cut

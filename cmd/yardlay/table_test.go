@@ -73,7 +73,7 @@ func TestStepsOfAShelfAreToldApart(t *testing.T) {
 		t.Error(got)
 	}
 	var out strings.Builder
-	printBounds(&out, &plan.Report{Cloths: []plan.Cloth{c}})
+	layPrinter{&plan.Report{Cloths: []plan.Cloth{c}}, &out, usualColumns, false}.bounds()
 	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "Another use of the shelf could save 13 steps of the counter at most") {
 		t.Error(got)
 	}

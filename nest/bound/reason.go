@@ -42,6 +42,23 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	return text + "; of that part the pieces need more than a shorter cloth has"
 }
 
+// Brief says the same in a few words, without figures.
+func (b Bound) Brief() string {
+	switch b.Kind {
+	case Area:
+		return "the pieces alone cover that much cloth"
+	case LongestPiece:
+		return "the longest piece is that long"
+	case Row:
+		return "pieces too wide to lie side by side follow each other in one row"
+	case Column:
+		return "on less, pieces would lie side by side that are too wide together"
+	case OneWay:
+		return "pieces that all point one way leave cloth idle between them"
+	}
+	return "too many pieces need the same part of the cloth"
+}
+
 // bandShare is the share of all prices that lies in the band a reason names.
 const bandShare = 0.9
 

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"unicode"
 
 	"github.com/paulmach/orb"
@@ -93,9 +94,9 @@ func ReadGeoJSON(r io.Reader) ([]Named, error) {
 func collection(top object) ([]Named, error) {
 	var members []object
 	if raw, ok := top["features"]; !ok {
-		return nil, errors.New("FeatureCollection has no \"features\"")
+		return nil, errors.New("FeatureCollection has no \"features\"\n  hint: its shapes stand in a list: \"features\": [ ... ]")
 	} else if err := json.Unmarshal(raw, &members); err != nil {
-		return nil, fmt.Errorf("FeatureCollection: \"features\" is not a list of objects: %w", err)
+		return nil, fmt.Errorf("FeatureCollection: \"features\" is not a list of objects%s", instead(err))
 	}
 	switch n := len(members); {
 	case n == 0:
@@ -133,7 +134,7 @@ func feature(f object, number int) (Named, error) {
 		return fail(errors.New("no \"geometry\""))
 	}
 	if err := json.Unmarshal(raw, &geometry); err != nil {
-		return fail(fmt.Errorf("\"geometry\" is not an object: %w", err))
+		return fail(fmt.Errorf("\"geometry\" is not an object%s", instead(err)))
 	}
 	if geometry == nil {
 		return fail(errors.New("\"geometry\" is null\n  hint: leave the feature out"))
@@ -170,7 +171,7 @@ func (o object) kind() (string, error) {
 	}
 	var kind string
 	if err := json.Unmarshal(raw, &kind); err != nil {
-		return "", fmt.Errorf("\"type\" is not a text: %w", err)
+		return "", fmt.Errorf("\"type\" is not a text%s", instead(err))
 	}
 	return kind, nil
 }
@@ -179,7 +180,7 @@ func (o object) name(number int) (string, error) {
 	var properties object
 	if raw, ok := o["properties"]; ok {
 		if err := json.Unmarshal(raw, &properties); err != nil {
-			return "", fmt.Errorf("\"properties\" is not an object: %w", err)
+			return "", fmt.Errorf("\"properties\" is not an object%s", instead(err))
 		}
 	}
 	raw, ok := properties["name"]
@@ -188,7 +189,7 @@ func (o object) name(number int) (string, error) {
 	}
 	var name string
 	if err := json.Unmarshal(raw, &name); err != nil {
-		return "", fmt.Errorf("the property \"name\" is not a text: %w", err)
+		return "", fmt.Errorf("the property \"name\" is not a text%s", instead(err))
 	}
 	if name == "" {
 		return placeName(number), nil
@@ -204,14 +205,45 @@ func (o object) name(number int) (string, error) {
 	return name, nil
 }
 
-// locate adds line and column to what encoding/json says about a place in text.
+// locate says with line and column where a text stops being JSON.
 func locate(text []byte, err error) error {
 	var syntax *json.SyntaxError
 	if !errors.As(err, &syntax) {
-		return fmt.Errorf("GeoJSON: not an object: %w", err)
+		return fmt.Errorf("GeoJSON: not an object%s\n  hint: the text begins with { and ends with }", instead(err))
 	}
 	before := text[:min(max(syntax.Offset-1, 0), int64(len(text)))]
 	line := 1 + bytes.Count(before, []byte("\n"))
 	column := len(before) - bytes.LastIndexByte(before, '\n')
-	return fmt.Errorf("GeoJSON, line %d, column %d: %w", line, column, err)
+	what := "this is not JSON"
+	if syntax.Offset >= int64(len(bytes.TrimRight(text, " \t\r\n"))) {
+		what = "the text ends here, before its last bracket"
+	}
+	return fmt.Errorf("GeoJSON, line %d, column %d: %s\n"+
+		"  hint: look there for a comma, a quote or a bracket that is missing or one too many", line, column, what)
+}
+
+// instead says what stands where something else belongs: ", but a number"; "" where
+// that is not known. It is for errors of encoding/json, whose words speak of Go's
+// types.
+func instead(err error) string {
+	var kind *json.UnmarshalTypeError
+	if !errors.As(err, &kind) {
+		return ""
+	}
+	what, number, _ := strings.Cut(kind.Value, " ")
+	switch what {
+	case "string":
+		what = "text in quotes"
+	case "bool":
+		what = "true or false"
+	case "array":
+		what = "a list"
+	case "object":
+		what = "an object"
+	case "number":
+		if what = "a number"; number != "" {
+			what += ": " + number
+		}
+	}
+	return ", but " + what
 }

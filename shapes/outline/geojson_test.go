@@ -78,7 +78,7 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 		{"type a number", `{"type":3}`, `"type" is not a text`},
 		{"other type", `{"type":"LineString","coordinates":[[0,0],[1,1]]}`, `"LineString" is not an outline`},
 		{"no features", `{"type":"FeatureCollection"}`, `no "features"`},
-		{"features no list", `{"type":"FeatureCollection","features":3}`, "not a list of objects"},
+		{"features no list", `{"type":"FeatureCollection","features":3}`, "not a list of objects, but a number"},
 		{"no feature in it", features(), "holds no features"},
 		{"too many", features(crowd...), "holds 1001 features, the most that is read is 1000"},
 		{"polygon among features", features(square), `feature 1: type "Polygon"`},
@@ -117,6 +117,11 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 			}
 			if !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error %q does not say %q", err, c.want)
+			}
+			for _, foreign := range []string{"json:", "Go ", "unmarshal", "invalid character", "float64", "string into", "EOF"} {
+				if strings.Contains(err.Error(), foreign) {
+					t.Errorf("error %q says %q to somebody who sews", err, foreign)
+				}
 			}
 		})
 	}

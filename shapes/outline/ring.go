@@ -17,7 +17,7 @@ func polygon(p object) (orb.Ring, error) {
 	if raw, ok := p["coordinates"]; !ok {
 		return nil, errors.New("the Polygon has no \"coordinates\"")
 	} else if err := json.Unmarshal(raw, &rings); err != nil {
-		return nil, fmt.Errorf("\"coordinates\" is not a list of rings of [x, y]: %w", err)
+		return nil, fmt.Errorf("\"coordinates\" is not a list of rings of [x, y]%s", instead(err))
 	}
 	switch len(rings) {
 	case 0:

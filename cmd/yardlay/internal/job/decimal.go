@@ -31,6 +31,11 @@ func (t *table) decimal(key, example string) (cost.Decimal, bool) {
 // positive reads the text of an exact number that is not negative.
 func (t *table) positive(key, text, hint string, at Position) (cost.Decimal, bool) {
 	d, err := cost.ParseDecimal(text)
+	return t.notNegative(key, d, err, hint, at)
+}
+
+// notNegative refuses an exact number that could not be read or is below 0.
+func (t *table) notNegative(key string, d cost.Decimal, err error, hint string, at Position) (cost.Decimal, bool) {
 	switch {
 	case err != nil:
 		t.fail(at, hint, "`%s`: %v", key, err)
@@ -53,7 +58,8 @@ func (t *table) share(key, example string) (cost.Decimal, bool) {
 		t.fail(f.value.at, hint, "`%s` must be text such as %q: a percentage with its mark", key, example)
 		return 0, false
 	}
-	return t.positive(key, strings.TrimSuffix(strings.TrimSpace(f.value.text), "%"), hint, f.value.at)
+	d, err := cost.ParsePercent(f.value.text)
+	return t.notNegative(key, d, err, hint, f.value.at)
 }
 
 // only returns which of some keys the file gives, and refuses a second one.

@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math/big"
+	"strconv"
 
 	"yardlay/cost"
 	"yardlay/shapes/measure"
@@ -114,17 +115,29 @@ func (t *table) counter(currency string) (o cost.Offer) {
 	return o
 }
 
-// step reads what the counter cuts by; nil for the usual step.
+// step reads what the counter cuts by, a bare number in the unit of the price; nil
+// for the usual step.
 func (t *table) step(per measure.Unit) *big.Rat {
-	if text, at, ok := t.text("sold_by", `"1/8 yd"`); ok {
-		step, err := cost.ParseStep(text, per)
-		if err != nil {
-			t.fail(at, `the step the counter cuts by: sold_by = "1/8 yd" or "0.1 m"`, "`sold_by`: %v", err)
-			return nil
-		}
-		return step
+	const hint = `the step the counter cuts by: sold_by = "1/8 yd" or "0.1 m"`
+	f := t.field("sold_by")
+	if f == nil {
+		return nil
 	}
-	return nil
+	text := f.value.text
+	switch f.value.kind {
+	case kindNumber:
+		text = strconv.FormatFloat(f.value.number, 'f', -1, 64)
+	case kindText:
+	default:
+		t.wrong("sold_by", f.value, "a length", `"1/8 yd"`)
+		return nil
+	}
+	step, err := cost.ParseStep(text, per)
+	if err != nil {
+		t.fail(f.value.at, hint, "`sold_by`: %v", err)
+		return nil
+	}
+	return step
 }
 
 // breaks reads the lower prices of longer cuts.

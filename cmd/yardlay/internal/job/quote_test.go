@@ -101,7 +101,7 @@ func TestOffersAreRead(t *testing.T) {
 price = "13.50/yd"
 breaks = [ { from = "10 yd", price = "12.00/yd" } ]
 bolt = [ { length = "25 yd", price = "250" }, { length = "12 1/2 yd", price = "135" } ]
-offers = [ { supplier = "mill", price = "11/m", sold_by = "0.5 m" }, { supplier = "tower", bolt = { length = "20 m", price = "200" } } ]`, 1)+
+offers = [ { supplier = "mill", price = "11/m", sold_by = 0.5 }, { supplier = "tower", bolt = { length = "20 m", price = "200" } } ]`, 1)+
 		"[[supplier]]\nname = \"mill\"\n[[supplier]]\nname = \"tower\"\n")
 	c := j.Cloths[0]
 	if len(c.Offers) != 3 || !c.Priced || c.Offer.Price != usd(1350) || c.Offers[0].Supplier != "" || c.Offers[1].Supplier != "mill" {
@@ -124,8 +124,17 @@ offers = [ { supplier = "mill", price = "11/m", sold_by = "0.5 m" }, { supplier 
 	}
 }
 
+// Percentages may have fractions, as the reference shows.
+func TestPercentagesHaveFractions(t *testing.T) {
+	terms := parsed(t, priced+"[quote]\nmarkup = \"2 1/2 %\"\ntax = \"8 1/4 %\"\n").Terms
+	if terms.Percent.String() != "2.5" || terms.Tax.String() != "8.25" {
+		t.Errorf("markup %v, tax %v", terms.Percent, terms.Tax)
+	}
+}
+
 // quoteSeeds are tables for the fuzz test to begin from.
 var quoteSeeds = []string{
+	"[quote]\nmarkup = \"2 1/2 %\"\ntax = \"8 1/4 %\"\n",
 	"[quote]\nmargin = \"99.9999 %\"\nround_to = \"0.01\"\nnote = \"\"\n",
 	"[labour]\nrate = \"24/hour\"\nseam = \"6 min/yd\"\npiece = \"4 min\"\nfittings = 2\n",
 	"[[supplier]]\nname = \"mill\"\ntax = \"8 %\"\nshipping = \"1\"\n[[supplier]]\n",

@@ -74,7 +74,7 @@ var clothKeys = []Key{
 	{"have", "list of tables", "none", "`[ { name = \"remnant\", length = \"40\", width = \"30\" } ]`"},
 	{"net", "true or false", "by its name", "net, tulle or organza: the fire caution is shown"},
 	{"price", "amount/yd or amount/m", "none", "what the counter asks, such as \"13.50/yd\""},
-	{"sold_by", "length", "1/8 yd or 0.1 m", "step the counter cuts by"},
+	{"sold_by", "length", "1/8 yd or 0.1 m", "step the counter cuts by; a bare number counts in the unit of the price"},
 	{"min_cut", "length", "0", "least length the counter cuts"},
 	{"bolt", "table or list of tables", "none", "`{ length = \"25 yd\", price = \"140.00\" }`"},
 	{"whole_bolts", "true or false", "false", "nothing is cut, of no offer: whole bolts only"},

@@ -3,10 +3,12 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
+	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
 
@@ -30,7 +32,7 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.
 		var size *nest.SizeError
 		switch {
 		case errors.As(err, &size):
-			bad = append(bad, briefly(s.widths(false, size, unit), j.ErrorAt(s.Parts[i].At, s.tooWide(alone, size, unit))))
+			bad = append(bad, briefly(s.widths(false, size, unit), j.ErrorAt(s.Parts[i].At, s.tooWide(i, alone, size, unit))))
 		case err != nil:
 			bad = append(bad, j.ErrorAt(s.Parts[i].At, err))
 		}
@@ -64,9 +66,12 @@ func (s Spread) widths(folded bool, size *nest.SizeError, unit measure.Unit) str
 		measure.FormatDown(size.Width, SizeUnit(unit)), size.Name, measure.FormatUp(size.Across, SizeUnit(unit)))
 }
 
-// tooWide names the piece with both sizes and what would help.
-func (s Spread) tooWide(alone nest.Problem, size *nest.SizeError, unit measure.Unit) error {
+// tooWide names piece i with both sizes and what would help.
+func (s Spread) tooWide(i int, alone nest.Problem, size *nest.SizeError, unit measure.Unit) error {
 	help := "a wider cloth, a seam in the piece, or more and narrower pieces"
+	if divided := s.divided(i); divided != "" {
+		help = divided + ", or a wider cloth"
+	}
 	if s.Cloth.Nap != job.AllWay {
 		turned := alone
 		turned.Pieces = []nest.Piece{alone.Pieces[0]}
@@ -77,6 +82,43 @@ func (s Spread) tooWide(alone nest.Problem, size *nest.SizeError, unit measure.U
 	}
 	return fmt.Errorf("piece %q is too wide for `%s`: it takes %s across the cloth, %s are usable\n  hint: %s",
 		size.Name, s.Cloth.ID, measure.FormatUp(size.Across, SizeUnit(unit)), measure.Format(size.Width, SizeUnit(unit)), help)
+}
+
+// mostDivisions bounds how many pieces a draft is tried in.
+const mostDivisions = 60
+
+// divided says in how many pieces the draft of piece i would fit the cloth: the
+// fewest that do; "" where its number of pieces is not for choosing or none does.
+func (s Spread) divided(i int) string {
+	part := s.Parts[i]
+	at := slices.IndexFunc(part.Layers, func(l job.Layer) bool { return l.Cloth == s.Cloth.ID })
+	if at < 0 {
+		return ""
+	}
+	draft, ok := part.Layers[at].Draft.(shapes.Divided)
+	if !ok {
+		return ""
+	}
+	called, now := draft.Division()
+	if now == 0 {
+		for _, p := range s.Parts {
+			if p.Name == part.Name {
+				now++
+			}
+		}
+	}
+	for n := now + 1; n <= mostDivisions; n++ {
+		pieces, err := draft.Divide(n).Draft()
+		if err != nil {
+			continue
+		}
+		alone := Spread{Cloth: s.Cloth}
+		alone.add(part, pieces)
+		if alone.Problem().Check() == nil {
+			return fmt.Sprintf("%s = %d makes each piece narrow enough", called, n)
+		}
+	}
+	return ""
 }
 
 // helps are how nest's refusals of a lay begin to say what would help, which they
@@ -109,7 +151,7 @@ func (s Spread) unfoldable(j *job.Job, err error) *job.Error {
 // unlaid places the error of a search that ended without a layout. Markers end
 // at nest.Reach; pieces that lie loosely come there with half their area.
 func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *job.Error {
-	hint := "--seed starts the search another way"
+	hint := "a wider cloth, fewer pieces in one job, or one flaw or leftover less makes room"
 	if least := problem.LeastArea() / problem.Strip.Width; least > nest.Reach/2 {
 		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",
 			measure.Format(nest.Reach, measure.Metre), measure.FormatUp(least, measure.Metre))

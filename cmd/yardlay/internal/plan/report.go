@@ -66,6 +66,7 @@ type Cloth struct {
 	Elapsed time.Duration `json:"-"`
 	Ended   nest.Status   `json:"-"`
 	Buy     cost.Purchase `json:"-"`
+	Because string        `json:"-"` // Reason in a few words
 }
 
 // Placed is one piece on its cloth.

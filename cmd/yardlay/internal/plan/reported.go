@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -46,7 +47,7 @@ func (l Laid) report(unit measure.Unit) Cloth {
 		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), UpperTurned: s.Cloth.TurnUpper, Width: t.Problem.Strip.Width,
 		Pieces: s.Copies(), Used: used, Needed: l.Needed,
 		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Split: l.Buy.Split,
-		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)),
+		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)), Because: l.because(),
 		Steps: l.steps(l.LeastBuy), Proved: l.Proved(), Marker: l.opened(),
 		Added: l.added(used), Instructions: l.instructions(unit),
 		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l, Elapsed: l.Elapsed, Ended: l.ended(), Buy: l.Buy,
@@ -124,6 +125,15 @@ func (l Laid) reason(show func(mm float64) string) string {
 		parts[i] = fmt.Sprintf("on the %s stretch, %s", [...]string{"folded", "open"}[i], r.Bound.Reason(show))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// because says why in a few words: of several stretches, of the longest.
+func (l Laid) because() string {
+	if len(l.Results) == 0 {
+		return "nothing is cut from bought cloth"
+	}
+	longest := slices.MaxFunc(l.Results, func(a, b nest.Result) int { return cmp.Compare(a.Bound.Length, b.Bound.Length) })
+	return longest.Bound.Brief()
 }
 
 // ended says how the searches of the stretches ended: the worst of them.
