@@ -29,22 +29,35 @@ func newSearcher(p Problem) *searcher {
 		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
 	}}
 	for i, piece := range p.Pieces {
+		// Copies that may lie in the same ways share them: of a pair every other one.
+		var items [2]search.Item
+		var ways [2][]way
 		for k := range piece.Count {
-			var item search.Item
-			var ways []way
-			for _, pl := range p.ways(i, k) {
-				ring := p.Outline(pl)
-				for _, seat := range p.seats(pl, ring) {
-					item.Choices = append(item.Choices, search.Choice{Ring: ring, Seat: seat})
-					ways = append(ways, way{pl, seat})
-				}
+			side := 0
+			if piece.Mirror == Paired {
+				side = k % 2
 			}
-			s.problem.Items = append(s.problem.Items, item)
+			if ways[side] == nil {
+				items[side], ways[side] = p.choices(i, k)
+			}
+			s.problem.Items = append(s.problem.Items, items[side])
 			s.copies = append(s.copies, Placed{Piece: i, Copy: k})
-			s.ways = append(s.ways, ways)
+			s.ways = append(s.ways, ways[side])
 		}
 	}
 	return s
+}
+
+// choices lists how copy k of piece i may lie.
+func (p Problem) choices(i, k int) (item search.Item, ways []way) {
+	for _, pl := range p.ways(i, k) {
+		ring := p.Outline(pl)
+		for _, seat := range p.seats(pl, ring) {
+			item.Choices = append(item.Choices, search.Choice{Ring: ring, Seat: seat})
+			ways = append(ways, way{pl, seat})
+		}
+	}
+	return item, ways
 }
 
 // seats lists where a piece that lies as pl says may be moved: within which
@@ -86,6 +99,7 @@ func (s *searcher) layout(l search.Layout) Layout {
 	out := Layout{Length: l.Length}
 	for i, c := range l.Choice {
 		pl := s.ways[i][c].Placed
+		pl.Copy = s.copies[i].Copy
 		pl.At = l.At[i]
 		out.Placed = append(out.Placed, pl)
 	}

@@ -20,6 +20,7 @@ type Options struct {
 	Work     int64          // evaluations for each of the search's two lanes in place of the effort's; 0: the effort's
 	Seed     uint64         // another seed, another search
 	Workers  int            // goroutines; 0 means one for each processor. Does not change the result
+	Memory   int64          // bytes that no-fit regions may take; 0 means 300 MB. Less is slower and does not change the result
 	Time     time.Duration  // ceiling; 0 means none. When it cuts the work short the result may differ from run to run
 	Start    *Layout        // a layout of the same problem to begin from; it must pass Verify
 	Progress func(Progress) // called a few times a second, from one goroutine at a time
@@ -93,7 +94,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		Begun:  begin,
 		Prove:  func() float64 { return lower().Length },
 		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
-		Seed:   o.Seed, Workers: o.Workers, Work: o.work(), Time: o.Time,
+		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Time: o.Time,
 		Judge: func(l search.Layout) search.Verdict { return verdict(Verify(p, s.layout(l))) },
 	}
 	if o.Progress != nil {
@@ -131,6 +132,14 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		r.Status = OutOfTime
 	}
 	return r, nil
+}
+
+// memory returns the bytes that no-fit regions may take.
+func (o Options) memory() int64 {
+	if o.Memory > 0 {
+		return o.Memory
+	}
+	return 300e6
 }
 
 // work returns the evaluations for each lane; 0 means no limit.

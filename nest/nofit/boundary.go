@@ -13,10 +13,13 @@ import (
 // Corners that several sums share are loosened a little differently by each;
 // the stretches left of that, shorter than a step of the lattice, were half of
 // all and are dropped: no place is rounded finer.
-func (r *Region) trace() {
+func (r *union) trace() {
 	eps := r.tolerance()
 	var covered []span
 	for i := range r.sums {
+		if r.stop() {
+			return
+		}
 		s := &r.sums[i]
 		for k, p := range s.vertices {
 			if !s.bare[k] {
@@ -71,7 +74,7 @@ func (s *sumPolygon) cover(p, q orb.Point, h halfPlane, first bool, eps float64)
 	return c, true
 }
 
-func (r *Region) keepUncovered(p, q orb.Point, h halfPlane, covered []span) {
+func (r *union) keepUncovered(p, q orb.Point, h halfPlane, covered []span) {
 	slices.SortFunc(covered, func(a, b span) int { return cmp.Compare(a.from, b.from) })
 	dx, dy := q[0]-p[0], q[1]-p[1]
 	length := h.nx*dy - h.ny*dx
@@ -102,37 +105,4 @@ func abs(v float64) float64 {
 		return -v
 	}
 	return v
-}
-
-// Vertices calls yield with both ends of every boundary segment: places where
-// B touches A in two ways, the classical candidates of a first layout.
-func (r *Region) Vertices(yield func(orb.Point)) {
-	for _, s := range r.segments {
-		yield(orb.Point{s.ax, s.ay})
-		yield(orb.Point{s.ax + s.length*s.ux, s.ay + s.length*s.uy})
-	}
-}
-
-// CrossY calls yield with the x at which boundary segments meet the horizontal y.
-func (r *Region) CrossY(y float64, yield func(x float64)) {
-	for _, s := range r.segments {
-		if s.uy == 0 {
-			continue
-		}
-		if t := (y - s.ay) / s.uy; t >= 0 && t <= s.length {
-			yield(s.ax + t*s.ux)
-		}
-	}
-}
-
-// CrossX calls yield with the y at which boundary segments meet the vertical x.
-func (r *Region) CrossX(x float64, yield func(y float64)) {
-	for _, s := range r.segments {
-		if s.ux == 0 {
-			continue
-		}
-		if t := (x - s.ax) / s.ux; t >= 0 && t <= s.length {
-			yield(s.ay + t*s.uy)
-		}
-	}
 }

@@ -30,7 +30,7 @@ type cell struct {
 // and cost time to fill.
 const cellsAcross = 16
 
-func (r *Region) fillGrid() {
+func (r *union) fillGrid() {
 	g := &r.grid
 	g.lo = orb.Point{math.Inf(1), math.Inf(1)}
 	g.hi = orb.Point{math.Inf(-1), math.Inf(-1)}
@@ -58,7 +58,10 @@ type candidates struct {
 
 // fill describes the block of size by size cells whose first is (ix, iy),
 // quarter by quarter: what cannot matter to a block is not looked at again.
-func (r *Region) fill(ix, iy, size int, from candidates) {
+func (r *union) fill(ix, iy, size int, from candidates) {
+	if r.stop() {
+		return
+	}
 	g := &r.grid
 	half := float64(size) / 2
 	x, y := g.lo[0]+(float64(ix)+half)/g.invX, g.lo[1]+(float64(iy)+half)/g.invY
@@ -76,7 +79,7 @@ func (r *Region) fill(ix, iy, size int, from candidates) {
 // narrow keeps what matters to the disc of the given radius about (x, y): the
 // segments that can be nearest to a point of it, and the sums that meet it.
 // nearest is the distance from (x, y) to the boundary.
-func (r *Region) narrow(x, y, radius float64, from candidates) (near candidates, nearest float64) {
+func (r *union) narrow(x, y, radius float64, from candidates) (near candidates, nearest float64) {
 	nearest = math.Inf(1)
 	distances := make([]float64, len(from.segments))
 	for k, i := range from.segments {
@@ -104,13 +107,13 @@ func (r *Region) narrow(x, y, radius float64, from candidates) (near candidates,
 
 // newCell describes the disc of the given radius about (x, y), which covers the
 // cell.
-func (r *Region) newCell(x, y, radius, nearest float64, near candidates) cell {
+func (r *union) newCell(x, y, radius, nearest float64, near candidates) cell {
 	g := &r.grid
 	c := cell{near: int32(len(g.near)), nearEnd: int32(len(g.near))}
 	c.group, c.groupEnd = int32(len(g.groups)), int32(len(g.groups))
 	c.plane = int32(len(g.planes))
 	if !near.inside && nearest > radius {
-		if !r.Contains(orb.Point{x, y}) {
+		if !r.contains(orb.Point{x, y}) {
 			return c
 		}
 	} else if !near.inside {
@@ -124,7 +127,7 @@ func (r *Region) newCell(x, y, radius, nearest float64, near candidates) cell {
 
 // listPlanes lists for each of the sums, which meet the disc, the half-planes
 // that cut it: a point of the disc is in the sum when it is in all of those.
-func (r *Region) listPlanes(x, y, radius float64, sums []int32) {
+func (r *union) listPlanes(x, y, radius float64, sums []int32) {
 	g := &r.grid
 	for _, i := range sums {
 		count := int32(0)
@@ -145,7 +148,8 @@ func (r *Region) listPlanes(x, y, radius float64, sums []int32) {
 // along one axis, that of T. Imamichi, M. Yagiura & H. Nagamochi, Discrete
 // Optimization 6 (2009), the one taken here.
 func (r *Region) Depth(x, y float64) (depth, nx, ny float64) {
-	g := &r.grid
+	v, g := &r.view, &r.grid
+	x, y = v.xx*x+v.xy*y+v.x, v.yx*x+v.yy*y+v.y
 	fx, fy := (x-g.lo[0])*g.invX, (y-g.lo[1])*g.invY
 	if !(fx >= 0 && fy >= 0) {
 		return 0, 0, 0
@@ -173,7 +177,8 @@ func (r *Region) Depth(x, y float64) (depth, nx, ny float64) {
 			best, side = d, k
 		}
 	}
-	return r.segments[side].wayOut(x, y)
+	depth, nx, ny = r.segments[side].wayOut(x, y)
+	return depth, v.xx*nx + v.yx*ny, v.xy*nx + v.yy*ny
 }
 
 // wayOut returns the distance from (x, y) to the segment and the unit

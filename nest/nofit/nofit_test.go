@@ -109,27 +109,27 @@ func TestDepthIsTheWayOut(t *testing.T) {
 			Step: rapid.SampledFrom([]float64{0, 0, plane.Lattice}).Draw(t, "step"),
 		}
 		keep.Tolerance = keep.Step / 4
-		r := New(NewShape(a), NewShape(b), keep)
+		r := newUnion(never, NewShape(a), NewShape(b), keep)
 		left := max(1e-8, 64*keep.Step) // what loosening moves where sides meet at a shallow angle
 		lo, hi := r.Bounds()
 		for range 8 {
 			x := rapid.Float64Range(lo[0]-1, hi[0]+1).Draw(t, "x")
 			y := rapid.Float64Range(lo[1]-1, hi[1]+1).Draw(t, "y")
 			depth, nx, ny := r.Depth(x, y)
-			if in := r.Contains(orb.Point{x, y}); in != (depth > r.tolerance()) && depth > 1e-8 {
+			if in := r.contains(orb.Point{x, y}); in != (depth > r.tolerance()) && depth > 1e-8 {
 				t.Fatalf("contains %v, depth %v at (%v, %v)\na %v\nb %v", in, depth, x, y, a, b)
 			}
 			if depth < 1e-8 {
 				continue
 			}
-			if r.Contains(orb.Point{x + nx*depth, y + ny*depth}) {
+			if r.contains(orb.Point{x + nx*depth, y + ny*depth}) {
 				if d, _, _ := r.Depth(x+nx*depth, y+ny*depth); d > left {
 					t.Fatalf("still %v deep after the way out of %v\na %v\nb %v", d, depth, a, b)
 				}
 			}
 			for k := range 16 {
 				sin, cos := math.Sincos(2 * math.Pi * float64(k) / 16)
-				if d := depth*0.999 - left; !r.Contains(orb.Point{x + cos*d, y + sin*d}) && d > 1e-6 {
+				if d := depth*0.999 - left; !r.contains(orb.Point{x + cos*d, y + sin*d}) && d > 1e-6 {
 					t.Fatalf("a way out shorter than %v exists\na %v\nb %v", depth, a, b)
 				}
 			}
@@ -220,7 +220,7 @@ func TestRoundingIsSafe(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := outline(t, "a"), outline(t, "b")
 		step := rapid.SampledFrom([]float64{0.5, 0.125, plane.Lattice}).Draw(t, "step")
-		bare := New(NewShape(a), NewShape(b), Clearance{})
+		bare := newUnion(never, NewShape(a), NewShape(b), Clearance{})
 		loose := New(NewShape(a), NewShape(b), Clearance{Step: step, Tolerance: step / 4})
 		round := func(p orb.Point) orb.Point {
 			return orb.Point{math.RoundToEven(p[0]/step) * step, math.RoundToEven(p[1]/step) * step}
@@ -238,7 +238,7 @@ func TestRoundingIsSafe(t *testing.T) {
 				return
 			}
 			rp, rq := round(p), round(q)
-			if off := (orb.Point{rq[0] - rp[0], rq[1] - rp[1]}); bare.Contains(off) {
+			if off := (orb.Point{rq[0] - rp[0], rq[1] - rp[1]}); bare.contains(off) {
 				t.Fatalf("%v rounds to %v, inside\na %v\nb %v", v, off, a, b)
 			}
 		})

@@ -13,6 +13,7 @@ package nofit
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -54,13 +55,22 @@ type segment struct {
 
 // Region is the no-fit region of a pair (A, B): the relative positions
 // t = place of B - place of A at which their interiors meet (or come nearer
-// than the gap it was built with).
+// than the gap it was built with). It may be a view of another pair's region: see
+// Seen.
 type Region struct {
-	sums     []sumPolygon
+	view     view
 	segments []segment
 	grid     grid
-	scale    float64 // largest coordinate, for tolerances
-	dust     float64 // stretches of boundary no longer than this are left out
+}
+
+// union is a region under construction: the open convex sums that it is the union
+// of. Only its boundary and the grid outlive it, a tenth or so of its size.
+type union struct {
+	Region
+	sums  []sumPolygon
+	scale float64 // largest coordinate, for tolerances
+	dust  float64 // stretches of boundary no longer than this are left out
+	stop  func() bool
 }
 
 type sumPolygon struct {
@@ -83,10 +93,27 @@ type Clearance struct {
 }
 
 // New returns the no-fit region of b relative to a.
-func New(a, b *Shape, keep Clearance) *Region {
-	r := &Region{}
+func New(a, b *Shape, keep Clearance) *Region { return NewUntil(never, a, b, keep) }
+
+func never() bool { return false }
+
+// NewUntil returns the no-fit region of b relative to a, or nil once stop says so;
+// it is asked every few microseconds and more.
+func NewUntil(stop func() bool, a, b *Shape, keep Clearance) *Region {
+	u := newUnion(stop, a, b, keep)
+	if u == nil {
+		return nil
+	}
+	r := u.Region
+	r.segments = slices.Clone(r.segments)
+	r.grid.near, r.grid.groups, r.grid.planes = slices.Clone(r.grid.near), slices.Clone(r.grid.groups), slices.Clone(r.grid.planes)
+	return &r
+}
+
+func newUnion(stop func() bool, a, b *Shape, keep Clearance) *union {
+	r := &union{Region: Region{view: asBuilt}, stop: stop}
 	round := disc(keep.Gap, gapSides)
-	for _, s := range partSums(a, b) {
+	for _, s := range r.partSums(a, b) {
 		if keep.Gap > 0 {
 			s = s.widened(round)
 		}
@@ -102,12 +129,15 @@ func New(a, b *Shape, keep Clearance) *Region {
 	r.dust = max(r.tolerance(), keep.Step)
 	r.trace()
 	r.fillGrid()
+	if r.stop() {
+		return nil
+	}
 	return r
 }
 
 // partSums returns the sums of all parts of a and -b, but for those that lie
 // wholly within another one: the union stays as it is.
-func partSums(a, b *Shape) []partSum {
+func (r *union) partSums(a, b *Shape) []partSum {
 	negated := make([]part, len(b.parts))
 	for k, q := range b.parts {
 		negated[k] = q.negated()
@@ -128,6 +158,9 @@ func partSums(a, b *Shape) []partSum {
 	kept := sums[:0]
 	covered := make([]bool, n)
 	for i, s := range sums {
+		if r.stop() {
+			return nil
+		}
 		for j := 0; j < n && !covered[i]; j++ {
 			covered[i] = j != i && !covered[j] && polygons[j].covers(&polygons[i], eps)
 		}
@@ -186,11 +219,11 @@ func (s *sumPolygon) covers(o *sumPolygon, eps float64) bool {
 // units in the last place of the largest coordinate.
 func rounding(largest float64) float64 { return largest * 0x1p-40 }
 
-func (r *Region) tolerance() float64 { return rounding(r.scale) }
+func (r *union) tolerance() float64 { return rounding(r.scale) }
 
-// Contains reports whether t lies inside the region by more than the rounding
+// contains reports whether t lies inside the region by more than the rounding
 // tolerance: the slow twin of Depth, straight from the convex sums.
-func (r *Region) Contains(t orb.Point) bool {
+func (r *union) contains(t orb.Point) bool {
 	for i := range r.sums {
 		if r.sums[i].depthOf(t[0], t[1]) > r.tolerance() {
 			return true
@@ -198,6 +231,3 @@ func (r *Region) Contains(t orb.Point) bool {
 	}
 	return false
 }
-
-// Bounds returns the corners of the region's bounding box.
-func (r *Region) Bounds() (lo, hi orb.Point) { return r.grid.lo, r.grid.hi }

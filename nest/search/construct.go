@@ -122,15 +122,12 @@ func (c *builder) firstFree(w *way, from, to float64) (orb.Point, bool) {
 // corner of their no-fit region or while touching an end of its range across.
 func (c *builder) corners(w *way, t int32, x, y float64, keep func(x, y float64)) {
 	s := w.shape
-	sign, region := 1.0, c.region(min(s, t), max(s, t))
-	if t > s {
-		sign = -1
-	}
-	region.Vertices(func(v orb.Point) { keep(x+sign*v[0], y+sign*v[1]) })
+	region := c.regions.of(t, s)
+	region.Vertices(func(v orb.Point) { keep(x+v[0], y+v[1]) })
 	for _, edge := range [2]float64{w.across.lo, w.across.hi} {
-		region.CrossY(sign*(edge-y), func(vx float64) { keep(x+sign*vx, edge) })
+		region.CrossY(edge-y, func(vx float64) { keep(x+vx, edge) })
 	}
-	region.CrossX(sign*(0-x), func(vy float64) { keep(0, y+sign*vy) })
+	region.CrossX(0-x, func(vy float64) { keep(0, y+vy) })
 }
 
 func (c *builder) free(s int32, p orb.Point) bool {

@@ -5,16 +5,12 @@
 package search
 
 import (
-	"cmp"
 	"encoding/binary"
 	"math"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"github.com/paulmach/orb"
 
-	"yardlay/nest/nofit"
 	"yardlay/shapes/plane"
 )
 
@@ -45,28 +41,6 @@ type Layout struct {
 	Length float64
 }
 
-// simplifyTolerance is how far the outlines searched on may stray outward from
-// the true ones, mm: a tenth of a millimetre is under a third of the width of
-// a chalk line, and turns the hundreds of points of a drafted arc into tens.
-const simplifyTolerance = 0.1
-
-// Long hollow curves fall into as many convex parts as chords, and a no-fit
-// region costs the fourth power of those. An outline of more than mostParts is
-// simplified further, up to a millimetre or so, a pencil line.
-const (
-	mostParts         = 16
-	coarsestTolerance = 0.8
-)
-
-// shape is one distinct ring, its bounding box moved to the origin.
-type shape struct {
-	w, h               float64 // of the true ring: what must stay on the strip
-	area               float64
-	ring               orb.Ring // enlarged, simplified
-	nofit              *nofit.Shape
-	loX, loY, hiX, hiY float64 // bounds of the enlarged ring, gap included
-}
-
 // way is one distinct way an item may lie.
 type way struct {
 	shape  int32
@@ -92,7 +66,7 @@ type item struct {
 }
 
 // instance is a problem made ready. It is shared by all lanes and read only,
-// but for the no-fit regions, which are computed when first asked for.
+// but for the no-fit regions, which are made when first asked for.
 type instance struct {
 	width, gap, bound, maxLength float64
 	tolerance                    float64 // depths below count as none
@@ -101,8 +75,8 @@ type instance struct {
 	gridded                      bool // some item may only lie at the places of a grid
 	movable                      int  // items after these are forbidden zones, fixed
 	fixed                        []orb.Point
-	area, meanItem               float64                        // of the movable items: sum of areas, mean extent along the strip
-	regions                      []atomic.Pointer[nofit.Region] // [a*len(shapes)+b], a <= b
+	area, meanItem               float64 // of the movable items: sum of areas, mean extent along the strip
+	regions                      *regions
 }
 
 // relativeTolerance, times the width, is the depth below which two items do
@@ -110,36 +84,68 @@ type instance struct {
 // makes up for it.
 const relativeTolerance = 1e-7
 
-func newInstance(p Problem) *instance {
+// setting says how an instance is made ready.
+type setting struct {
+	memory  int64 // bytes for no-fit regions
+	workers int
+	stop    func() bool
+	tell    func(share float64) // hears how much is done
+}
+
+// newInstance makes a problem ready; nil when it was stopped.
+func newInstance(p Problem, how setting) *instance {
 	in := &instance{width: p.Width, bound: p.Bound, maxLength: p.MaxLength}
 	in.gap = math.Ceil(p.Gap/plane.Lattice) * plane.Lattice
 	in.tolerance = math.Min(p.Width*relativeTolerance, plane.Lattice/4)
-	byRing := map[string]int32{}
-	byWays := map[string]int{}
+	m := maker{instance: in, gallery: newGallery(), byWays: map[string]int{}, byChoices: map[*Choice]item{}}
 	for _, it := range p.Items {
-		in.items = append(in.items, in.newItem(it, byRing, byWays))
+		if how.stop() {
+			return nil
+		}
+		in.items = append(in.items, m.item(it))
 	}
 	in.movable = len(in.items)
 	for _, zone := range p.Forbidden {
-		z := in.newItem(Item{Choices: []Choice{{Ring: plane.Tidy(zone)}}}, byRing, byWays)
+		z := m.item(Item{Choices: []Choice{{Ring: plane.Tidy(zone)}}})
 		in.items = append(in.items, z)
 		in.fixed = append(in.fixed, z.ways[0].origin)
 	}
+	if !m.gallery.ready(in.gap, how.workers, how.stop, how.tell) {
+		return nil
+	}
+	in.shapes = m.gallery.shapes
 	for _, it := range in.items[:in.movable] {
 		in.area += it.area
 		in.meanItem += in.shapes[it.ways[0].shape].w / float64(in.movable)
 	}
 	in.bound = max(in.bound, in.leastLength())
-	in.regions = make([]atomic.Pointer[nofit.Region], len(in.shapes)*len(in.shapes))
+	in.regions = newRegions(in.shapes, m.gallery.outlines, in.clearance(), how.memory, how.stop)
 	return in
 }
 
-func (in *instance) newItem(it Item, byRing map[string]int32, byWays map[string]int) item {
+// maker makes the items of an instance.
+type maker struct {
+	*instance
+	gallery   *gallery
+	byWays    map[string]int
+	byChoices map[*Choice]item // copies of one piece share their choices
+}
+
+func (m maker) item(it Item) item {
+	if out, ok := m.byChoices[&it.Choices[0]]; ok {
+		return out
+	}
+	out := m.newItem(it)
+	m.byChoices[&it.Choices[0]] = out
+	return out
+}
+
+func (m maker) newItem(it Item) item {
 	var out item
 	var key []byte
 	for c, choice := range it.Choices {
 		lo := plane.Bounds(choice.Ring).Min
-		new := in.newWay(choice, c, in.shapeOf(choice.Ring, lo, byRing), lo)
+		new := m.newWay(choice, c, m.gallery.shapeOf(choice.Ring, lo), lo)
 		w := slices.IndexFunc(out.ways, func(w way) bool {
 			return w.shape == new.shape && w.along == new.along && w.across == new.across
 		})
@@ -149,7 +155,7 @@ func (in *instance) newItem(it Item, byRing map[string]int32, byWays map[string]
 		}
 		out.lies = append(out.lies, lie{int32(len(out.ways)), lo})
 		out.ways = append(out.ways, new)
-		in.gridded = in.gridded || new.along.step > 0 || new.across.step > 0
+		m.gridded = m.gridded || new.along.step > 0 || new.across.step > 0
 		key = binary.LittleEndian.AppendUint32(key, uint32(new.shape))
 		for _, t := range []track{new.along, new.across} {
 			for _, v := range []float64{t.lo, t.hi, t.step, t.phase} {
@@ -157,106 +163,32 @@ func (in *instance) newItem(it Item, byRing map[string]int32, byWays map[string]
 			}
 		}
 	}
-	out.area = in.shapes[out.ways[0].shape].area
+	out.area = m.gallery.shapes[out.ways[0].shape].area
 	out.root = math.Sqrt(math.Sqrt(out.area))
-	kind, ok := byWays[string(key)]
+	kind, ok := m.byWays[string(key)]
 	if !ok {
-		kind = len(byWays)
-		byWays[string(key)] = kind
+		kind = len(m.byWays)
+		m.byWays[string(key)] = kind
 	}
 	out.kind = kind
 	return out
 }
 
 // newWay makes choice number c ready; its ring is shape s moved by lo.
-func (in *instance) newWay(choice Choice, c int, s int32, lo orb.Point) way {
+func (m maker) newWay(choice Choice, c int, s int32, lo orb.Point) way {
 	seat := choice.Seat
 	if seat.High == 0 {
-		seat.High = in.width
+		seat.High = m.width
 	}
 	return way{
 		shape: s, choice: c, origin: lo,
 		along:  track{step: seat.X.Step, phase: seat.X.phase(lo[0])},
-		across: track{lo: seat.Low, hi: seat.High - in.shapes[s].h, step: seat.Y.Step, phase: seat.Y.phase(lo[1])},
+		across: track{lo: seat.Low, hi: seat.High - m.gallery.shapes[s].h, step: seat.Y.Step, phase: seat.Y.phase(lo[1])},
 	}
-}
-
-// shapeOf returns the index of the shape equal to the ring moved by -lo.
-func (in *instance) shapeOf(ring orb.Ring, lo orb.Point, byRing map[string]int32) int32 {
-	open := make([]orb.Point, 0, len(ring))
-	for _, p := range plane.Tidy(ring)[1:] {
-		open = append(open, orb.Point{p[0] - lo[0], p[1] - lo[1]})
-	}
-	first := slices.Index(open, slices.MinFunc(open, func(a, b orb.Point) int {
-		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
-	}))
-	open = append(open[first:], open[:first]...)
-	var key []byte
-	for _, p := range open {
-		key = binary.LittleEndian.AppendUint64(key, math.Float64bits(p[0]))
-		key = binary.LittleEndian.AppendUint64(key, math.Float64bits(p[1]))
-	}
-	if s, ok := byRing[string(key)]; ok {
-		return s
-	}
-	in.shapes = append(in.shapes, newShape(append(orb.Ring(open), open[0]), in.gap))
-	byRing[string(key)] = int32(len(in.shapes) - 1)
-	return int32(len(in.shapes) - 1)
-}
-
-func newShape(ring orb.Ring, gap float64) shape {
-	box := plane.Bounds(ring)
-	s := shape{w: box.Max[0], h: box.Max[1], area: plane.Area(ring)}
-	for tolerance := simplifyTolerance; ; tolerance *= 2 {
-		s.ring = nofit.Outward(ring, tolerance)
-		s.nofit = nofit.NewShape(s.ring)
-		if s.nofit.Parts() <= mostParts || tolerance >= coarsestTolerance {
-			break
-		}
-	}
-	lo, hi := s.nofit.Bounds()
-	keep := gap + 4*plane.Lattice // what regions are loosened by at their corners, and to spare
-	s.loX, s.loY, s.hiX, s.hiY = lo[0]-keep, lo[1]-keep, hi[0]+keep, hi[1]+keep
-	return s
-}
-
-// region returns the no-fit region of shapes a <= b, computing it on first use.
-// Two lanes may compute the same one at once; both get the same values.
-func (in *instance) region(a, b int32) *nofit.Region {
-	slot := &in.regions[int(a)*len(in.shapes)+int(b)]
-	if r := slot.Load(); r != nil {
-		return r
-	}
-	r := nofit.New(in.shapes[a].nofit, in.shapes[b].nofit, nofit.Clearance{Gap: in.gap, Step: plane.Lattice, Tolerance: in.tolerance})
-	slot.Store(r)
-	return r
-}
-
-// prepare computes the no-fit regions of all pairs of shapes, some at a time:
-// curved pieces with darts take up to a tenth of a second a pair. stop lets it be
-// cancelled.
-func (in *instance) prepare(workers int, stop func() bool) {
-	n := int64(len(in.shapes))
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range max(1, workers) {
-		all.Go(func() {
-			for k := next.Add(1) - 1; k < n*n && !stop(); k = next.Add(1) - 1 {
-				if a, b := int32(k/n), int32(k%n); a <= b {
-					in.region(a, b)
-				}
-			}
-		})
-	}
-	all.Wait()
 }
 
 // depth returns the overlap of shape b at offset (x, y) from shape a, and the
 // unit direction in which b leaves a soonest.
 func (in *instance) depth(a, b int32, x, y float64) (d, nx, ny float64) {
-	if a <= b {
-		return in.region(a, b).Depth(x, y)
-	}
-	d, nx, ny = in.region(b, a).Depth(-x, -y)
-	return d, -nx, -ny
+	return in.regions.of(a, b).Depth(x, y)
 }

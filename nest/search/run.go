@@ -15,6 +15,7 @@ import (
 type Options struct {
 	Seed     uint64
 	Workers  int           // goroutines that search at once, at least 1
+	Memory   int64         // bytes for no-fit regions and what their collection takes
 	Work     int64         // evaluations for each lane; 0: until Time or the context ends it
 	Time     time.Duration // ceiling; 0: none
 	Start    *Layout       // a layout to begin from, free of overlap; nil: construct one
@@ -59,10 +60,10 @@ var ErrTooLong = errors.New("no layout within the given length was found")
 // work alone, whatever the number of workers.
 func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
 	started := time.Now()
-	in := newInstance(p)
 	stop := func() bool { return ctx.Err() != nil }
-	if o.Start == nil {
-		in.prepare(o.Workers, stop) // the first layout looks at every pair
+	in := newInstance(p, setting{memory: o.Memory, workers: o.Workers, stop: stop, tell: func(float64) {}})
+	if in == nil {
+		return Outcome{}, ctx.Err()
 	}
 	first := in.start(o.Start, stop)
 	if first == nil {

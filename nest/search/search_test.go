@@ -74,6 +74,10 @@ func seat(t *rapid.T, width float64, box orb.Bound) Seat {
 	return s
 }
 
+func readyInstance(p Problem) *instance {
+	return newInstance(p, setting{memory: 1 << 30, workers: 1, stop: never, tell: func(float64) {}})
+}
+
 func laneOf(in *instance, seed uint64) *lane {
 	l := newLane(in, seed, 0)
 	l.crew = &crew{}
@@ -133,7 +137,7 @@ func onStrip(p Problem, in *instance, at *placement) bool {
 func TestConstructStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		given := problem(t)
-		in := newInstance(given)
+		in := readyInstance(given)
 		p := in.construct(func() bool { return false })
 		if d := overlapOf(in, p); d > 0 {
 			t.Fatalf("overlap %v", d)
@@ -148,7 +152,7 @@ func TestConstructStands(t *testing.T) {
 func TestBookkeeping(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		given := problem(t)
-		l := laneOf(newInstance(given), 1)
+		l := laneOf(readyInstance(given), 1)
 		scatter(t, l)
 		for range 5 {
 			before := l.total()
@@ -171,7 +175,7 @@ func TestBookkeeping(t *testing.T) {
 // TestNewtonGoesDown: the walk ends no higher than it began, at the loss it says.
 func TestNewtonGoesDown(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := laneOf(newInstance(problem(t)), 1)
+		l := laneOf(readyInstance(problem(t)), 1)
 		scatter(t, l)
 		i := rapid.IntRange(0, l.movable-1).Draw(t, "item")
 		from := trial{way: l.at.way[i], x: l.at.x[i], y: l.at.y[i]}
@@ -189,7 +193,7 @@ func TestNewtonGoesDown(t *testing.T) {
 // TestSeparate: what it calls separated has no overlap.
 func TestSeparate(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := laneOf(newInstance(problem(t)), 1)
+		l := laneOf(readyInstance(problem(t)), 1)
 		scatter(t, l)
 		ok, least := l.separate(1)
 		if got := overlapOf(l.instance, l.at); ok != (got == 0) || math.Abs(got-least) > 1e-9*(1+least) {
@@ -201,7 +205,7 @@ func TestSeparate(t *testing.T) {
 // TestSquaresGradient: against central differences.
 func TestSquaresGradient(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := laneOf(newInstance(problem(t)), 1)
+		l := laneOf(readyInstance(problem(t)), 1)
 		scatter(t, l)
 		n := l.movable
 		v := append(append([]float64{}, l.at.x[:n]...), l.at.y[:n]...)
@@ -238,7 +242,7 @@ func kinked(l *lane, v []float64, k int, h float64) bool {
 func TestLineUpAlwaysStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		given := problem(t)
-		l := laneOf(newInstance(given), 1)
+		l := laneOf(readyInstance(given), 1)
 		scatter(t, l)
 		p := l.lineUp(l.at, rapid.Bool().Draw(t, "apart"))
 		if d := overlapOf(l.instance, p); d > 0 {
@@ -259,7 +263,7 @@ func TestLineUpAlwaysStands(t *testing.T) {
 func TestAlikeIsFoundAlike(t *testing.T) {
 	r := rectangle(10, 20)
 	gore := orb.Ring{{0, 3}, {10, 0}, {10, 9}, {0, 6}, {0, 3}}
-	in := newInstance(Problem{Width: 100, Items: []Item{
+	in := readyInstance(Problem{Width: 100, Items: []Item{
 		{Choices: bothEnds(r)},
 		{Choices: bothEnds(gore)},
 		{Choices: bothEnds(gore)},

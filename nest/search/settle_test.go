@@ -38,7 +38,7 @@ func TestFullColumnsSettle(t *testing.T) {
 			at = append(at, p.Width)
 			p.Width += h
 		}
-		in := newInstance(p)
+		in := readyInstance(p)
 		q := in.emptyPlacement()
 		for i := range at {
 			q.y[i] = at[i] + plane.Lattice*rapid.Float64Range(-0.9, 0.9).Draw(t, "off")
@@ -54,7 +54,7 @@ func TestFullColumnsSettle(t *testing.T) {
 func TestWedgesSettle(t *testing.T) {
 	lower := orb.Ring{{0, 0}, {50, 0}, {0, 20}, {0, 0}}
 	upper := orb.Ring{{50, 0}, {50, 20}, {0, 20}, {50, 0}}
-	in := newInstance(Problem{Width: 20, Items: []Item{{Choices: []Choice{{Ring: lower}}}, {Choices: []Choice{{Ring: upper}}}}})
+	in := readyInstance(Problem{Width: 20, Items: []Item{{Choices: []Choice{{Ring: lower}}}, {Choices: []Choice{{Ring: upper}}}}})
 	q := in.settle(in.emptyPlacement(), plane.Lattice, settleNudges, depthJudge(in))
 	if q == nil {
 		t.Fatal("they do not settle")
@@ -67,7 +67,7 @@ func TestWedgesSettle(t *testing.T) {
 // A best that no rounding can save: two items squarely one above the other on a strip
 // a step too narrow for both. The shortest that stands in for it counts.
 func TestFinishStandsIn(t *testing.T) {
-	in := newInstance(Problem{Width: 20 - plane.Lattice, Items: []Item{
+	in := readyInstance(Problem{Width: 20 - plane.Lattice, Items: []Item{
 		{Choices: []Choice{{Ring: rectangle(20, 10)}}}, {Choices: []Choice{{Ring: rectangle(20, 10)}}},
 	}})
 	at := func(x, y float64) *placement {

@@ -1,0 +1,169 @@
+package search
+
+import (
+	"cmp"
+	"encoding/binary"
+	"math"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/nest/nofit"
+	"yardlay/shapes/plane"
+)
+
+// simplifyTolerance is how far the outlines searched on may stray outward from
+// the true ones, mm: a tenth of a millimetre is under a third of the width of
+// a chalk line, and turns the hundreds of points of a drafted arc into tens.
+const simplifyTolerance = 0.1
+
+// Long hollow curves fall into as many convex parts as chords, and a no-fit
+// region costs the fourth power of those. An outline of more than mostParts is
+// simplified further, up to a millimetre or so, a pencil line.
+const (
+	mostParts         = 16
+	coarsestTolerance = 0.8
+)
+
+// shape is one distinct ring, its bounding box moved to the origin.
+type shape struct {
+	w, h               float64 // of the true ring: what must stay on the strip
+	area               float64
+	outline            int32     // the shape is that outline
+	motion             uint8     // moved by this of nofit.Motions
+	shift              orb.Point // and then by this
+	loX, loY, hiX, hiY float64   // bounds of the enlarged ring, gap included
+}
+
+// outline is one distinct ring up to the motions of the lattice, enlarged and
+// simplified.
+type outline struct {
+	given orb.Ring
+	ring  orb.Ring
+	shape [len(nofit.Motions)]atomic.Pointer[nofit.Shape] // moved by each motion, once needed
+}
+
+func (o *outline) moved(motion uint8) *nofit.Shape {
+	if s := o.shape[motion].Load(); s != nil {
+		return s
+	}
+	s := nofit.NewShape(nofit.Motions[motion].Ring(o.ring))
+	o.shape[motion].Store(s)
+	return s
+}
+
+// simplify makes the outline ready.
+func (o *outline) simplify() {
+	for tolerance := simplifyTolerance; ; tolerance *= 2 {
+		o.ring = nofit.Outward(o.given, tolerance)
+		s := nofit.NewShape(o.ring)
+		if s.Parts() <= mostParts || tolerance >= coarsestTolerance {
+			o.shape[0].Store(s)
+			return
+		}
+	}
+}
+
+// gallery collects distinct rings.
+type gallery struct {
+	shapes   []shape
+	outlines []outline
+	byRing   map[string]int32
+	alike    map[[3]float64][]int32 // outlines by number of corners, short side and long side of the box
+}
+
+func newGallery() *gallery {
+	return &gallery{byRing: map[string]int32{}, alike: map[[3]float64][]int32{}}
+}
+
+// shapeOf returns the index of the shape equal to the ring moved by -lo.
+func (g *gallery) shapeOf(ring orb.Ring, lo orb.Point) int32 {
+	ring = canonical(plane.Tidy(ring), lo)
+	key := string(bits(ring))
+	if s, ok := g.byRing[key]; ok {
+		return s
+	}
+	size := plane.Bounds(ring).Max
+	s := shape{w: size[0], h: size[1], area: plane.Area(ring)}
+	s.outline, s.motion = g.outlineOf(ring, size)
+	moved := plane.Bounds(nofit.Motions[s.motion].Ring(g.outlines[s.outline].given)).Min
+	s.shift = orb.Point{-moved[0], -moved[1]}
+	g.shapes = append(g.shapes, s)
+	g.byRing[key] = int32(len(g.shapes) - 1)
+	return int32(len(g.shapes) - 1)
+}
+
+// outlineOf returns the outline and the motion that make a ring with its least
+// corner at the origin.
+func (g *gallery) outlineOf(ring orb.Ring, size orb.Point) (index int32, motion uint8) {
+	of := [3]float64{float64(len(ring)), min(size[0], size[1]), max(size[0], size[1])}
+	for _, k := range g.alike[of] {
+		for m := range nofit.Motions {
+			moved := nofit.Motions[m].Ring(g.outlines[k].given)
+			if slices.Equal(canonical(moved, plane.Bounds(moved).Min), ring) {
+				return k, uint8(m)
+			}
+		}
+	}
+	g.outlines = append(g.outlines, outline{given: ring})
+	index = int32(len(g.outlines) - 1)
+	g.alike[of] = append(g.alike[of], index)
+	return index, 0
+}
+
+// canonical returns a ring moved by -lo that begins at its least vertex, so that
+// equal outlines are equal rings.
+func canonical(ring orb.Ring, lo orb.Point) orb.Ring {
+	open := make(orb.Ring, 0, len(ring))
+	for _, p := range ring[1:] {
+		open = append(open, orb.Point{p[0] - lo[0], p[1] - lo[1]})
+	}
+	first := slices.Index(open, slices.MinFunc(open, func(a, b orb.Point) int {
+		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
+	}))
+	out := append(append(make(orb.Ring, 0, len(ring)), open[first:]...), open[:first]...)
+	return append(out, out[0])
+}
+
+func bits(ring orb.Ring) []byte {
+	out := make([]byte, 0, 16*len(ring))
+	for _, p := range ring {
+		out = binary.LittleEndian.AppendUint64(out, math.Float64bits(p[0]))
+		out = binary.LittleEndian.AppendUint64(out, math.Float64bits(p[1]))
+	}
+	return out
+}
+
+// ready simplifies all outlines, some at a time, and bounds the shapes; tell hears
+// the share done. It reports false when stop ended it.
+func (g *gallery) ready(gap float64, workers int, stop func() bool, tell func(share float64)) bool {
+	var next, done atomic.Int64
+	var all sync.WaitGroup
+	count := int64(len(g.outlines))
+	for range max(1, workers) {
+		all.Go(func() {
+			for k := next.Add(1) - 1; k < count && !stop(); k = next.Add(1) - 1 {
+				g.outlines[k].simplify()
+				tell(float64(done.Add(1)) / float64(count))
+			}
+		})
+	}
+	all.Wait()
+	if done.Load() < count {
+		return false
+	}
+	for i := range g.shapes {
+		g.shapes[i].bound(&g.outlines[g.shapes[i].outline], gap)
+	}
+	return true
+}
+
+// bound sets the bounds of the enlarged ring.
+func (s *shape) bound(o *outline, gap float64) {
+	box := plane.Bounds(nofit.Motions[s.motion].Ring(o.ring))
+	keep := gap + 4*plane.Lattice // what regions are loosened by at their corners, and to spare
+	s.loX, s.loY = box.Min[0]+s.shift[0]-keep, box.Min[1]+s.shift[1]-keep
+	s.hiX, s.hiY = box.Max[0]+s.shift[0]+keep, box.Max[1]+s.shift[1]+keep
+}
