@@ -7,10 +7,10 @@ import (
 	"yardlay/nest/bound"
 )
 
-// lowerBound returns the longest length that no layout of p can be shorter
-// than. When the context ends it returns the best found so far, at least that
-// of area and longest piece.
-func lowerBound(ctx context.Context, p Problem) bound.Bound {
+// LowerBound returns the longest length found that no layout of p can be shorter
+// than, mm, with its reason; p is one that Check finds sound. When the context ends
+// it returns the best found so far, at least that of area and longest piece.
+func LowerBound(ctx context.Context, p Problem) bound.Bound {
 	b := bound.Problem{Width: closedWidth(p), MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
 	for i, piece := range p.Pieces {
 		for k, copies := range piece.sorts() {

@@ -36,7 +36,7 @@ func TestBoundLeavesOutTheMiddle(t *testing.T) {
 		if err := Verify(p, l); err != nil {
 			t.Fatal(err)
 		}
-		if got := lowerBound(context.Background(), p).Length; got < c.least || got > c.length {
+		if got := LowerBound(context.Background(), p).Length; got < c.least || got > c.length {
 			t.Errorf("gap %v: bound %v mm, want at least %v and at most %v", c.gap, got, c.least, c.length)
 		}
 	}
@@ -51,7 +51,7 @@ func TestBoundOfTurnedSlices(t *testing.T) {
 		if err := Verify(p, l); err != nil {
 			t.Fatal(err)
 		}
-		if b := lowerBound(context.Background(), p); b.Length > l.Length {
+		if b := LowerBound(context.Background(), p); b.Length > l.Length {
 			t.Fatalf("bound %v by %s, and the judge accepts %v", b.Length, b.Kind, l.Length)
 		}
 		if b := simpleBound(p); b > l.Length {
@@ -77,7 +77,7 @@ func TestBoundByTheLeastOfTheWays(t *testing.T) {
 	if cloth := 231 * 576.0; drawn <= cloth*(1+1e-9) {
 		t.Fatalf("as drawn the pieces cover %v mm2 of %v: not the case to test", drawn, cloth)
 	}
-	if b := lowerBound(context.Background(), p); b.Length != 576 {
+	if b := LowerBound(context.Background(), p); b.Length != 576 {
 		t.Errorf("bound %v by %s, want 576", b.Length, b.Kind)
 	}
 }

@@ -163,7 +163,7 @@ func proveBeside(ctx context.Context, p Problem, o Options) (begin func(), lower
 		done() // before it begins: the simplest bounds, whatever the machine does
 	}
 	found := make(chan bound.Bound, 1)
-	begin = func() { go func() { found <- lowerBound(ctx, p) }() }
+	begin = func() { go func() { found <- LowerBound(ctx, p) }() }
 	return begin, sync.OnceValue(func() bound.Bound { return <-found }), done
 }
 

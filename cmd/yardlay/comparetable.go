@@ -357,11 +357,17 @@ func (t comparison) legend() string {
 	return "* " + t.why() + " Lengths are what is bought; +/- is the difference from the job as written." + " Gap: how much longer than its bound the loosest marker of the row is" + t.shelved() + ". Proved: no less can be bought of any cloth."
 }
 
-// shelved says what gaps are of where leftovers are cut from as well.
+// shelved says what gaps are of where leftovers are cut from as well, or cloth is
+// folded.
 func (t comparison) shelved() string {
 	for _, row := range t.Rows {
 		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, func(c plan.Cloth) bool { return c.Shelf != nil }) {
 			return ", with leftovers used as they are; another use of them may save more"
+		}
+	}
+	for _, row := range t.Rows {
+		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, func(c plan.Cloth) bool { return len(c.Stretches) > 0 && !c.Proved }) {
+			return ", on a fold with all cut double that can be; cutting less double may save more"
 		}
 	}
 	return ""

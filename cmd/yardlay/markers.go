@@ -31,10 +31,12 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 		m.Notes = []string{percent(c.Utilisation) + " filled", "no marker is under " + measure.FormatDown(c.Bound, r.Unit)}
 	}
 	switch {
-	case c.Proved && len(c.Stretches) > 1:
-		m.Notes = append(m.Notes, "purchase proved minimal for what each stretch holds")
 	case c.Proved:
 		m.Notes = append(m.Notes, "purchase proved minimal")
+	case c.ProvedAsShared && c.Shelf != nil:
+		m.Notes = append(m.Notes, "purchase proved minimal as the shelf is used")
+	case c.ProvedAsShared:
+		m.Notes = append(m.Notes, "purchase proved minimal for what each stretch holds")
 	}
 	for i, s := range c.Markers {
 		drawn := stretch(r, c, s, m.Selvedge)

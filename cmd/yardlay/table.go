@@ -75,6 +75,9 @@ func (p layPrinter) bounds() {
 		if c.Shelf != nil && !c.Proved {
 			p.paragraph(fmt.Sprintf("%s: bound and gap are those of the bought cloth, as the shelf is used. "+
 				"Another use of the shelf could save %s at most: none was found that does, which is no proof that there is none.", c.ID, counterSteps(c.Steps)))
+		} else if len(c.Stretches) > 0 && !c.Proved {
+			p.paragraph(fmt.Sprintf("%s: bound and gap are those of the cloth as it is folded, all cut double that can be. "+
+				"With fewer pieces cut double %s could be saved at most: that was not tried.", c.ID, counterSteps(c.Steps)))
 		}
 	}
 }
@@ -94,19 +97,18 @@ func (p layPrinter) proofs() {
 	fmt.Fprint(p.out, wrapAt("(--why explains)", "", p.width))
 }
 
-// couldSave says how much less a shorter marker could let be bought.
+// couldSave says how much less shorter markers could let be bought, with the pieces
+// shared out as they are.
 func couldSave(c plan.Cloth) string {
 	switch {
-	case c.Proved && len(c.Stretches) > 1:
-		return "nothing on these stretches"
 	case c.Proved:
 		return "nothing: proved minimal"
-	case c.Shelf != nil && c.Shelf.Steps == 0:
+	case c.ProvedAsShared && c.Shelf != nil:
 		return "nothing, as the shelf is used"
-	case c.Shelf != nil:
-		return counterSteps(c.Shelf.Steps)
+	case c.ProvedAsShared:
+		return "nothing on these stretches"
 	}
-	return counterSteps(c.Steps)
+	return counterSteps(c.StepsAsShared)
 }
 
 // counterSteps counts steps of the counter.

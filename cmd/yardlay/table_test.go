@@ -64,11 +64,11 @@ func TestPurchasesAreToldInWords(t *testing.T) {
 // A shelf's steps are told apart: those of the marker, and those that another use
 // of the shelf might save.
 func TestStepsOfAShelfAreToldApart(t *testing.T) {
-	c := plan.Cloth{ID: "velvet", Steps: 13, Shelf: &plan.Shelf{}}
+	c := plan.Cloth{ID: "velvet", Steps: 13, Shelf: &plan.Shelf{}, ProvedAsShared: true}
 	if got := couldSave(c); got != "nothing, as the shelf is used" {
 		t.Error(got)
 	}
-	c.Shelf.Steps = 1
+	c.StepsAsShared, c.ProvedAsShared = 1, false
 	if got := couldSave(c); got != "1 step of the counter" {
 		t.Error(got)
 	}
@@ -76,5 +76,28 @@ func TestStepsOfAShelfAreToldApart(t *testing.T) {
 	layPrinter{&plan.Report{Cloths: []plan.Cloth{c}}, &out, usualColumns, false}.bounds()
 	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "Another use of the shelf could save 13 steps of the counter at most") {
 		t.Error(got)
+	}
+}
+
+// On a fold what is proved of its stretches is told apart from what is proved of
+// the purchase.
+func TestStepsOfAFoldAreToldApart(t *testing.T) {
+	c := plan.Cloth{ID: "wool", Steps: 1, ProvedAsShared: true, Stretches: make([]plan.Stretch, 2)}
+	if got := couldSave(c); got != "nothing on these stretches" {
+		t.Error(got)
+	}
+	var out strings.Builder
+	layPrinter{&plan.Report{Cloths: []plan.Cloth{c}}, &out, usualColumns, false}.bounds()
+	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "With fewer pieces cut double 1 step of the counter could be saved at most: that was not tried.") {
+		t.Error(got)
+	}
+	c.Proved = true
+	if got := couldSave(c); got != "nothing: proved minimal" {
+		t.Error(got)
+	}
+	out.Reset()
+	layPrinter{&plan.Report{Cloths: []plan.Cloth{c}}, &out, usualColumns, false}.bounds()
+	if strings.Contains(out.String(), "cut double") {
+		t.Error(out.String())
 	}
 }

@@ -83,11 +83,12 @@ type Cloth struct {
 	Used       float64 `json:"used"`
 	Bought     float64 `json:"bought"`
 	Bolts      int     `json:"bolts"` // whole bolts, when that is the way to buy it
-	Bound      float64 `json:"bound"` // no markers take less
+	Bound      float64 `json:"bound"` // no markers take less, with the pieces shared out as they are
 	Gap        float64 `json:"gap"`   // used length over bound, less 1
 	Proved     bool    `json:"proved"`
+	AsShared   bool    `json:"proved_as_shared"` // with the pieces shared out over stretches and shelf as they are
 	Cost       string  `json:"cost"`
-	Status     string  `json:"status"` // "finished", or why the search ended before
+	Status     string  `json:"status"` // "proved" where Proved, else "finished", or why the search ended before
 	Difference float64 `json:"difference"`
 }
 
@@ -280,7 +281,7 @@ func (w *Row) fill(o Options) error {
 	for _, c := range w.Report.Cloths {
 		w.Cloths = append(w.Cloths, Cloth{
 			ID: c.ID, Used: c.Used, Bought: c.Bought, Bolts: c.Bolts, Bound: c.Bound, Gap: c.Gap,
-			Proved: c.Proved, Cost: c.Cost, Status: c.Status,
+			Proved: c.Proved, AsShared: c.ProvedAsShared, Cost: c.Cost, Status: c.Status,
 		})
 		if !c.Proved {
 			w.Proved, w.Gap = false, max(w.Gap, c.Gap)

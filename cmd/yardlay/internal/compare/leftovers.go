@@ -24,7 +24,7 @@ func adopt(lots []*lot) {
 			}
 			least := one.laid.LeastBuy
 			one.laid, one.other = o.laid, from
-			one.laid.LeastBuy = least
+			one.laid.LeastBuy, one.laid.LeastFor = least, least // those of the stricter row do not hold here
 		}
 	}
 }

@@ -160,8 +160,7 @@ func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
 	var again []*lot
 	from := map[*lot]*beater{}
 	for _, one := range lots {
-		proved := one.task.Lay == nest.Open && one.laid.Proved() // of a fold that is of its stretches alone
-		if one.err != nil || proved || len(one.task.Spread.Cloth.Have) > 0 {
+		if one.err != nil || one.laid.Proved() || len(one.task.Spread.Cloth.Have) > 0 {
 			continue
 		}
 		least := one.laid.Buy.Bought

@@ -20,14 +20,12 @@ type Laid struct {
 	Opened   nest.Layout   // of Rest: what cutting the stretches gives
 	Needed   float64       // mm, with all that is lost
 	Buy      cost.Purchase // for Needed
-	LeastBuy float64       // mm, bought at the least, whatever the layouts of these stretches
+	LeastBuy float64       // mm, bought at the least, however the pieces are shared out over stretches and shelf
+	LeastFor float64       // mm, bought at the least with the pieces shared out as they are, however each stretch is laid
 	Plain    *Laid         // the same without the cloth's repeat, to compare; may be nil
 	Alone    *Laid         // one gown alone, to compare; may be nil
 	Elapsed  time.Duration
 }
-
-// Proved says that no layouts of these stretches let less be bought.
-func (l Laid) Proved() bool { return l.Buy.Bought <= l.LeastBuy }
 
 // Start is a laying to begin another one from, where it is allowed there.
 type Start struct {
@@ -119,6 +117,7 @@ func (t Task) layFrom(ctx context.Context, strips []ShelfStrip, o Options, start
 
 // layFresh lays a task on bought cloth alone.
 func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, error) {
+	began := time.Now()
 	l := Laid{Task: t, Rest: t.Problem, Results: make([]nest.Result, len(t.Stretches))}
 	used, from := make([]float64, len(t.Stretches)), start.of(t)
 	// The last stretch holds what is left over and is short: once it is laid, what
@@ -138,7 +137,16 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 		}
 		l.Results[i], used[i] = r, r.Layout.Length
 	}
-	return l.judged()
+	l, err := l.judged()
+	if err != nil || t.shareIsForced() {
+		return l, err
+	}
+	if o.Time > 0 {
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithTimeout(ctx, o.Time-time.Since(began))
+		defer cancel()
+	}
+	return l.overShares(ctx, o.Effort), nil
 }
 
 // search passes the options of a run on to nest.
@@ -169,7 +177,8 @@ func (l Laid) judged() (Laid, error) {
 		return Laid{}, thrownAway(fmt.Errorf("opened out: %w", err))
 	}
 	used, least := lengths(l.Results)
-	l.Needed, l.LeastBuy = t.Needed(used), t.Bought(least)
+	l.Needed, l.LeastFor = t.Needed(used), t.Bought(least)
+	l.LeastBuy = l.LeastFor
 	var err error
 	l.Buy, err = t.buy(l.Needed)
 	return l, err

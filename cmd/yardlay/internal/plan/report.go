@@ -27,27 +27,29 @@ type Report struct {
 
 // Cloth is what a run found for one cloth.
 type Cloth struct {
-	ID          string   `json:"id"`
-	Title       string   `json:"title"`
-	Nap         string   `json:"nap"`
-	Lay         string   `json:"lay"`
-	Width       float64  `json:"width"`       // usable, when laid
-	Pieces      int      `json:"pieces"`      // copies laid
-	Used        float64  `json:"used"`        // length the markers take up, all layers together
-	Needed      float64  `json:"needed"`      // used, with all that is added
-	Bought      float64  `json:"bought"`      // length to buy
-	Bolts       int      `json:"bolts"`       // whole bolts, when that is the way to buy it
-	Split       bool     `json:"split"`       // what is needed is longer than one bolt
-	Bound       float64  `json:"bound"`       // no markers of these pieces on this lay take less
-	Argument    string   `json:"argument"`    // the kind of proof of that
-	Reason      string   `json:"reason"`      // and in words
-	Gap         float64  `json:"gap"`         // used length over bound, less 1
-	Steps       int      `json:"steps"`       // of the counter, that the bound would save, whatever use is made of a shelf
-	Proved      bool     `json:"proved"`      // no less can be bought
-	Utilisation float64  `json:"utilisation"` // piece area over width times used length, 0 to 1
-	Cost        string   `json:"cost"`        // "" when the job gives no price
-	Status      string   `json:"status"`      // "finished", or why the search ended before
-	Marker      []Placed `json:"marker"`      // every piece on the single cloth, folds opened out
+	ID             string   `json:"id"`
+	Title          string   `json:"title"`
+	Nap            string   `json:"nap"`
+	Lay            string   `json:"lay"`
+	Width          float64  `json:"width"`           // usable, when laid
+	Pieces         int      `json:"pieces"`          // copies laid
+	Used           float64  `json:"used"`            // length the markers take up, all layers together
+	Needed         float64  `json:"needed"`          // used, with all that is added
+	Bought         float64  `json:"bought"`          // length to buy
+	Bolts          int      `json:"bolts"`           // whole bolts, when that is the way to buy it
+	Split          bool     `json:"split"`           // what is needed is longer than one bolt
+	Bound          float64  `json:"bound"`           // no markers take less, with the pieces shared out over stretches and shelf as they are
+	Argument       string   `json:"argument"`        // the kind of proof of that
+	Reason         string   `json:"reason"`          // and in words
+	Gap            float64  `json:"gap"`             // used length over bound, less 1
+	Steps          int      `json:"steps"`           // of the counter, that could be saved at most, however the pieces are shared out
+	Proved         bool     `json:"proved"`          // no less can be bought, however the pieces are shared out
+	StepsAsShared  int      `json:"steps_as_shared"` // the same two with the pieces shared out over stretches and shelf as they are
+	ProvedAsShared bool     `json:"proved_as_shared"`
+	Utilisation    float64  `json:"utilisation"` // piece area over width times used length, 0 to 1
+	Cost           string   `json:"cost"`        // "" when the job gives no price
+	Status         string   `json:"status"`      // "proved" where Proved, else "finished", or why the search ended before
+	Marker         []Placed `json:"marker"`      // every piece on the single cloth, folds opened out
 
 	UpperTurned  bool       `json:"upper_turned,omitempty"` // the cut is made along the fold, and the upper layer turned
 	Added        *Added     `json:"added,omitempty"`        // what makes needed of used

@@ -49,10 +49,11 @@ func (l Laid) report(unit measure.Unit) Cloth {
 		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Split: l.Buy.Split,
 		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)), Because: l.because(),
 		Steps: l.steps(l.LeastBuy), Proved: l.Proved(), Marker: l.opened(),
+		StepsAsShared: l.steps(l.LeastFor), ProvedAsShared: l.ProvedAsShared(),
 		Added: l.added(used), Instructions: l.instructions(unit),
 		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l, Elapsed: l.Elapsed, Ended: l.ended(), Buy: l.Buy,
 	}
-	c.Status = c.Ended.String()
+	c.Status = l.status(c.Ended)
 	if used > 0 {
 		c.Gap = max(0, used/bound-1)
 		c.Utilisation = l.Rest.Covered(l.Opened) / (l.Rest.Strip.Width * used)
@@ -154,6 +155,18 @@ func (l Laid) ended() nest.Status {
 		return nest.Proved
 	}
 	return all
+}
+
+// status is how the searches ended in words. It says proved just where the purchase
+// is, whatever use is made of stretches and shelf.
+func (l Laid) status(ended nest.Status) string {
+	switch {
+	case l.Proved():
+		ended = nest.Proved
+	case ended == nest.Proved:
+		ended = nest.Finished
+	}
+	return ended.String()
 }
 
 // added says what makes the needed length of the used one; nil when nothing is
@@ -294,8 +307,7 @@ func onceEach(placed []nest.Placed, source func(nest.Placed) nest.Placed) [][]ne
 func (l Laid) shelf() *Shelf {
 	s := &Shelf{Verdict: l.Shelf.Verdict.String(), Without: l.Shelf.Whole, Leftovers: []Leftover{}}
 	if len(l.Results) > 0 {
-		_, least := lengths(l.Results)
-		s.Steps = l.steps(l.Task.Bought(least))
+		s.Steps = l.steps(l.LeastFor)
 	}
 	for i, m := range l.leftovers() {
 		s.Leftovers = append(s.Leftovers, Leftover{
