@@ -42,7 +42,7 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 		return 1, over("is cut once, not in pairs", nil)
 	}
 	double := piece
-	double.Half = nil
+	double.Half, double.Alike = nil, false // each outline cuts a pair
 	double.Count = piece.Count / 2
 	double.Turns = p.doubleTurns(i, s.Lay)
 	if piece.Mirror == Paired {

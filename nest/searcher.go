@@ -23,34 +23,42 @@ type way struct {
 	seat search.Seat
 }
 
-func newSearcher(p Problem) *searcher {
+// newSearcher makes the items of a problem, pairs on the grains that are settled.
+func newSearcher(p Problem, settled grains) *searcher {
 	s := &searcher{problem: search.Problem{
 		Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap,
 		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
 	}}
 	for i, piece := range p.Pieces {
-		// Copies that may lie in the same ways share them: of a pair every other one.
-		var items [2]search.Item
-		var ways [2][]way
+		// Copies that may lie in the same ways share them: of a pair every other one,
+		// and those on the same grain.
+		type sort struct {
+			mirrored bool
+			grain    float64
+		}
+		items, ways := map[sort]search.Item{}, map[sort][]way{}
 		for k := range piece.Count {
-			side := 0
-			if piece.Mirror == Paired {
-				side = k % 2
+			of := sort{mirrored: piece.Mirror == Paired && k%2 == 1}
+			if turns, ok := settled[i]; ok {
+				of.grain = turns[k/2]
 			}
-			if ways[side] == nil {
-				items[side], ways[side] = p.choices(i, k)
+			if ways[of] == nil {
+				items[of], ways[of] = p.choices(i, k, settled)
 			}
-			s.problem.Items = append(s.problem.Items, items[side])
+			s.problem.Items = append(s.problem.Items, items[of])
 			s.copies = append(s.copies, Placed{Piece: i, Copy: k})
-			s.ways = append(s.ways, ways[side])
+			s.ways = append(s.ways, ways[of])
 		}
 	}
 	return s
 }
 
 // choices lists how copy k of piece i may lie.
-func (p Problem) choices(i, k int) (item search.Item, ways []way) {
+func (p Problem) choices(i, k int, settled grains) (item search.Item, ways []way) {
 	for _, pl := range p.ways(i, k) {
+		if !settled.allows(pl) {
+			continue
+		}
 		ring := p.Outline(pl)
 		for _, seat := range p.seats(pl, ring) {
 			item.Choices = append(item.Choices, search.Choice{Ring: ring, Seat: seat})

@@ -87,7 +87,16 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if o.Bought == nil {
 		o.Bought = func(used float64) float64 { return used }
 	}
-	s := newSearcher(p)
+	var settled grains
+	if o.Start != nil {
+		if err := Verify(p, *o.Start); err != nil {
+			return Result{}, fmt.Errorf("layout to start from: %w", err)
+		}
+		settled = p.grainsOf(*o.Start)
+	} else {
+		settled = p.settleGrains(ctx, o)
+	}
+	s := newSearcher(p, settled)
 	begin, lower, done := proveBeside(ctx, p, o)
 	defer done()
 	so := search.Options{
@@ -104,9 +113,6 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		}
 	}
 	if o.Start != nil {
-		if err := Verify(p, *o.Start); err != nil {
-			return Result{}, fmt.Errorf("layout to start from: %w", err)
-		}
 		so.Start = s.start(*o.Start)
 	}
 	out, err := search.Run(ctx, s.problem, so)

@@ -32,10 +32,15 @@ type opener struct {
 	repeats float64  // whole repeats along before the stretch
 	offset  float64  // where the stretch begins, mm
 	taken   [][2]int // copies of each piece so far, as drawn and mirrored
+	before  []int    // copies of each piece in the stretches before
 }
 
 // start moves on to the next stretch, clear of what lies before it.
 func (o *opener) start(s Stretch) {
+	o.before = make([]int, len(o.taken))
+	for i, taken := range o.taken {
+		o.before[i] = taken[0] + taken[1]
+	}
 	if len(o.layout.Placed) == 0 {
 		return
 	}
@@ -56,10 +61,11 @@ func (o *opener) cut(s Stretch, pl Placed, marker float64) {
 		o.unfold(s, pl, piece, box)
 		return
 	}
-	o.put(piece, pl.Turn, pl.Mirrored, orb.Point{low[0], s.base + low[1]})
 	if s.Lay == Open {
+		o.put(piece, o.before[piece]+pl.Copy, pl.Turn, pl.Mirrored, orb.Point{low[0], low[1]})
 		return
 	}
+	o.put(piece, o.next(piece, pl.Mirrored), pl.Turn, pl.Mirrored, orb.Point{low[0], s.base + low[1]})
 	at := orb.Point{low[0], 2*s.folds[0] - s.base - high[1]}
 	switch {
 	case s.Lay == DoubleFold && low[1] >= s.Problem.Strip.Width/2:
@@ -70,7 +76,7 @@ func (o *opener) cut(s Stretch, pl Placed, marker float64) {
 		at = orb.Point{s.Cloth(marker) - marker + low[0], s.upper - high[1]}
 	}
 	mirrored := !pl.Mirrored && o.problem.Pieces[piece].Mirror != AsDrawn // else it is its own mirror image
-	o.put(piece, otherTurn(pl.Turn, s.Lay), mirrored, at)
+	o.put(piece, o.next(piece, mirrored), otherTurn(pl.Turn, s.Lay), mirrored, at)
 }
 
 // unfold lays the whole of a half that lies in box on a fold. Of a pair every
@@ -82,26 +88,33 @@ func (o *opener) unfold(s Stretch, pl Placed, piece int, box orb.Bound) {
 	}
 	taken := o.taken[piece]
 	mirrored := o.problem.Pieces[piece].Mirror == Paired && taken[0] > taken[1]
-	o.put(piece, pl.Turn, mirrored, orb.Point{box.Min[0], fold - (box.Max[1] - box.Min[1])})
+	o.put(piece, o.next(piece, mirrored), pl.Turn, mirrored, orb.Point{box.Min[0], fold - (box.Max[1] - box.Min[1])})
 }
 
-// put lays the next copy of a piece with its least corner at corner of the
-// stretch, across the open cloth.
-func (o *opener) put(piece int, turn float64, mirrored bool, corner orb.Point) {
-	of := o.problem.Pieces[piece]
-	pl := Placed{Piece: piece, Turn: turn, Mirrored: mirrored}
-	if t, ok := nearTurn(of.turnsOf(mirrored), turn); ok {
+// next returns the next copy of a piece: of a pair the next as drawn or mirrored.
+func (o *opener) next(piece int, mirrored bool) int {
+	taken := o.taken[piece]
+	switch {
+	case o.problem.Pieces[piece].Mirror != Paired:
+		return taken[0] + taken[1]
+	case mirrored:
+		return 2*taken[1] + 1
+	}
+	return 2 * taken[0]
+}
+
+// put lays a copy of a piece with its least corner at corner of the stretch, across
+// the open cloth.
+func (o *opener) put(piece, copyOf int, turn float64, mirrored bool, corner orb.Point) {
+	pl := Placed{Piece: piece, Copy: copyOf, Turn: turn, Mirrored: mirrored}
+	if t, ok := nearTurn(o.problem.Pieces[piece].turnsOf(mirrored), turn); ok {
 		pl.Turn = t
 	}
-	taken, side := &o.taken[piece], 0
+	side := 0
 	if mirrored {
 		side = 1
 	}
-	pl.Copy = taken[0] + taken[1]
-	if of.Mirror == Paired {
-		pl.Copy = 2*taken[side] + side
-	}
-	taken[side]++
+	o.taken[piece][side]++
 	box := plane.Bounds(o.problem.Outline(pl))
 	pl.At = orb.Point{corner[0] - box.Min[0], corner[1] - box.Min[1]}
 	pl.At[0] = o.along(pl)

@@ -9,7 +9,8 @@ import (
 )
 
 // Verify judges whether l is a marker of p that can be cut as it stands: every
-// copy of every piece once, turned and mirrored as it may be, inside the strip,
+// copy of every piece once, turned and mirrored as it may be, two that must lie
+// alike on the same grain, inside the strip,
 // against a fold where it must be and else half the gap from it, clear of the
 // middle of a cloth folded twice and of the forbidden zones, on its place of the
 // repeat, no two pieces over each other nor nearer than the gap, and the length
@@ -28,6 +29,9 @@ func Verify(p Problem, l Layout) error {
 		return err
 	}
 	if err := judgeCounts(p, l); err != nil {
+		return err
+	}
+	if err := judgeAlike(p, l); err != nil {
 		return err
 	}
 	if err := judgeLength(cut, l.Length); err != nil {

@@ -23,6 +23,7 @@ const (
 	OverMiddle   Rule = "over the middle"
 	OffRepeat    Rule = "off the repeat"
 	WrongCount   Rule = "count"
+	MixedGrain   Rule = "grain of a pair"
 	WrongLength  Rule = "length misstated"
 	InForbidden  Rule = "forbidden zone"
 	Overlap      Rule = "overlap"
@@ -52,6 +53,7 @@ var sentences = map[Rule]string{
 	OverMiddle:   "lies over the middle, where the selvedges meet",
 	OffRepeat:    "lies off the repeat",
 	WrongCount:   "does not match the count",
+	MixedGrain:   "lies on another grain than the other of its pair",
 	WrongLength:  "ends elsewhere than the stated length",
 	InForbidden:  "covers a forbidden zone",
 	Overlap:      "overlaps %s",

@@ -1,0 +1,169 @@
+package nest
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+	"time"
+
+	"yardlay/nest/search"
+	"yardlay/shapes/plane"
+)
+
+// drawnTurn returns the turn of a placed copy counted as one of its piece's Turns:
+// of a mirrored one clockwise.
+func (pl Placed) drawnTurn() float64 {
+	if pl.Mirrored {
+		return -pl.Turn
+	}
+	return pl.Turn
+}
+
+// sameGrain says whether two turns of a piece lay its grain along the same thread
+// of the cloth: whether they differ from a half turn by less than 45 degrees, which
+// is more than any piece may lean.
+func sameGrain(a, b float64) bool { return math.Abs(math.Remainder(a-b, 180)) < 45 }
+
+// grains says, for each piece whose copies lie alike two by two and that may lie
+// on several grains, a turn of the grain on which each two of them lie. The search
+// moves copies one by one and knows no pairs: their grain is settled before.
+type grains map[int][]float64
+
+// allows says whether a copy may lie in a way.
+func (g grains) allows(pl Placed) bool {
+	turns, ok := g[pl.Piece]
+	return !ok || sameGrain(turns[pl.Copy/2], pl.drawnTurn())
+}
+
+// grainsOf reads the grains of a layout that has passed Verify.
+func (p Problem) grainsOf(l Layout) grains {
+	g := grains{}
+	for i, piece := range p.Pieces {
+		if piece.Alike && len(p.grainChoices(i)) > 0 {
+			g[i] = make([]float64, (piece.Count+1)/2)
+		}
+	}
+	for _, pl := range l.Placed {
+		if turns, ok := g[pl.Piece]; ok {
+			turns[pl.Copy/2] = pl.drawnTurn()
+		}
+	}
+	return g
+}
+
+// grainChoices lists the grains on which the copies of a piece fit, a turn for each.
+func (p Problem) grainChoices(i int) []float64 {
+	var choices []float64
+	for _, turn := range p.Pieces[i].turns() {
+		if !slices.ContainsFunc(choices, func(c float64) bool { return sameGrain(c, turn) }) {
+			choices = append(choices, turn)
+		}
+	}
+	alone := p
+	alone.Pieces = slices.Clone(p.Pieces[i : i+1])
+	return slices.DeleteFunc(choices, func(c float64) bool {
+		alone.Pieces[0].Turns = slices.DeleteFunc(slices.Clone(p.Pieces[i].turns()), func(t float64) bool { return !sameGrain(c, t) })
+		return alone.sizeOf(0) != nil
+	})
+}
+
+// grainTrials is the most short searches made to settle grains, and trialWork the
+// evaluations of a lane in each: together less than a tenth of a normal search.
+const (
+	grainTrials = 24
+	trialWork   = 1 << 16
+)
+
+// settleGrains settles the grains of pairs by short searches: all copies of a piece
+// on its first grain, then piece by piece, the largest first, on another where that
+// is shorter, then pair by pair.
+func (p Problem) settleGrains(ctx context.Context, o Options) grains {
+	g := grains{}
+	choices := map[int][]float64{}
+	var open []int
+	for i, piece := range p.Pieces {
+		if !piece.Alike || piece.Count < 2 {
+			continue
+		}
+		choices[i] = p.grainChoices(i)
+		if len(choices[i]) == 0 {
+			continue
+		}
+		g[i] = slices.Repeat(choices[i][:1], (piece.Count+1)/2)
+		if len(choices[i]) > 1 {
+			open = append(open, i)
+		}
+	}
+	if len(open) == 0 {
+		return g
+	}
+	slices.SortStableFunc(open, func(a, b int) int {
+		return cmp.Compare(plane.Area(p.Pieces[b].Outline), plane.Area(p.Pieces[a].Outline))
+	})
+	t := grainTrial{problem: p, options: o, until: time.Now().Add(o.Time / 2)}
+	least := t.length(ctx, g)
+	try := func(i int, change func(turns []float64)) {
+		was := g[i]
+		g[i] = slices.Clone(was)
+		change(g[i])
+		if length := t.length(ctx, g); length < least {
+			least = length
+		} else {
+			g[i] = was
+		}
+	}
+	for _, i := range open {
+		for _, turn := range choices[i][1:] {
+			try(i, func(turns []float64) {
+				for k := range turns {
+					turns[k] = turn
+				}
+			})
+		}
+	}
+	for _, i := range open {
+		for k := range g[i] {
+			for _, turn := range choices[i] {
+				if len(g[i]) > 1 && turn != g[i][k] {
+					try(i, func(turns []float64) { turns[k] = turn })
+				}
+			}
+		}
+	}
+	return g
+}
+
+// grainTrial measures grains by short searches, as many as it may make.
+type grainTrial struct {
+	problem Problem
+	options Options
+	until   time.Time // with Options.Time: half of it
+	made    int
+}
+
+// length returns the length that a short search comes to, mm; infinite when it
+// comes to nothing, or no more may be made.
+func (t *grainTrial) length(ctx context.Context, g grains) float64 {
+	o := t.options
+	left := time.Duration(0)
+	if o.Time > 0 {
+		left = time.Until(t.until)
+	}
+	if t.made >= grainTrials || left < 0 || ctx.Err() != nil {
+		return math.Inf(1)
+	}
+	t.made++
+	s := newSearcher(t.problem, g)
+	out, err := search.Run(ctx, s.problem, search.Options{
+		Begun:  func() {},
+		Prove:  func() float64 { return s.problem.Bound },
+		Enough: func(length, bound float64) bool { return length <= bound },
+		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: trialWork, Time: left,
+		Judge: func(l search.Layout) search.Verdict { return verdict(Verify(t.problem, s.layout(l))) },
+	})
+	if err != nil {
+		return math.Inf(1)
+	}
+	return out.Layout.Length
+}

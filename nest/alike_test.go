@@ -1,0 +1,131 @@
+package nest
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"pgregory.net/rapid"
+)
+
+var quarterTurns = []float64{0, 180, 90, 270}
+
+// A pair of which one lies along the cloth and the other across is refused, drawn
+// or mirrored, and whatever it leans.
+func TestPairOnTwoGrainsIsRefused(t *testing.T) {
+	for _, mirror := range []Mirror{Paired, Free} {
+		p := Problem{Strip: Strip{Width: 200}, Pieces: []Piece{{
+			Name: "front", Outline: rect(0, 0, 60, 30), Count: 2, Mirror: mirror, Alike: true, Turns: slices.Concat(quarterTurns, []float64{8, 98}),
+		}}}
+		across := Placed{Copy: 1, Mirrored: mirror == Paired, Turn: 270, At: orb.Point{100, 100}}
+		along := across
+		along.Turn = 180
+		leant := along
+		leant.Turn = 8
+		if leant.Mirrored {
+			leant.Turn = -8
+		}
+		for _, c := range []struct {
+			second Placed
+			ok     bool
+		}{{across, false}, {along, true}, {leant, true}} {
+			l := Layout{Placed: []Placed{{At: orb.Point{0, 0}}, c.second}}
+			for _, pl := range l.Placed {
+				for _, v := range p.Outline(pl) {
+					l.Length = max(l.Length, v[0])
+				}
+			}
+			err := Verify(p, l)
+			var broken *Broken
+			if c.ok && err != nil || !c.ok && (!errors.As(err, &broken) || broken.Rule != MixedGrain) {
+				t.Errorf("%v turned %v beside 0: %v", mirror, c.second.Turn, err)
+			}
+		}
+	}
+}
+
+// A pair lies across where that is shorter, both of it: 100 x 30 twice on 105 takes
+// 60 across and 100 along. Two pairs beside each other lie on a grain each where
+// that is shortest: 100 x 40 and 60 x 50, twice each, on 100.
+func TestPairsLieOnTheShorterGrain(t *testing.T) {
+	pair := func(long, wide float64) Piece {
+		return Piece{Name: fmt.Sprint(long, " x ", wide), Outline: rect(0, 0, long, wide), Count: 2, Mirror: Paired, Alike: true, Turns: quarterTurns}
+	}
+	for _, c := range []struct {
+		width, want float64
+		pieces      []Piece
+	}{
+		{105, 60, []Piece{pair(100, 30)}},
+		{100, 140, []Piece{pair(100, 40), pair(60, 50)}},
+	} {
+		p := Problem{Strip: Strip{Width: c.width}, Pieces: c.pieces}
+		r, err := Solve(context.Background(), p, Options{Workers: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Layout.Length != c.want {
+			t.Errorf("on %v: %v mm, want %v", c.width, r.Layout.Length, c.want)
+		}
+	}
+}
+
+// Of every layout, folded ones opened out too, pairs lie on one grain, and the
+// result does not depend on the number of workers.
+func TestPairsLieAlike(t *testing.T) {
+	problems := rapid.Custom(func(t *rapid.T) Problem {
+		p := Problem{Strip: Strip{Width: 300}, Gap: rapid.SampledFrom([]float64{0, 3}).Draw(t, "gap")}
+		for i := range rapid.IntRange(1, 3).Draw(t, "kinds") {
+			long, wide, tip := rapid.IntRange(30, 140).Draw(t, "long"), rapid.IntRange(20, 100).Draw(t, "wide"), rapid.IntRange(0, 40).Draw(t, "tip")
+			p.Pieces = append(p.Pieces, Piece{
+				Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"), Alike: true,
+				Outline: orb.Ring{{0, 0}, {float64(long), 0}, {float64(long + tip), float64(wide)}, {0, float64(wide)}, {0, 0}},
+				Mirror:  rapid.SampledFrom([]Mirror{Paired, Free}).Draw(t, "mirror"),
+				Turns:   rapid.SampledFrom([][]float64{quarterTurns, {0, 90}, {0, 2, 358, 90, 92, 88}, {45, 225, 135, 315}}).Draw(t, "turns"),
+			})
+		}
+		return p
+	})
+	for seed := range 12 {
+		p := problems.Example(seed)
+		lay := []Lay{Open, LengthwiseFold, CrosswiseTurned, Open}[seed%4]
+		stretches, err := Fold(p, lay, 0)
+		if err != nil {
+			continue
+		}
+		var layouts []Layout
+		for _, s := range stretches {
+			one, err := Solve(context.Background(), s.Problem, Options{Effort: Trial, Workers: 1})
+			if err != nil {
+				t.Fatal(err)
+			}
+			two, err := Solve(context.Background(), s.Problem, Options{Effort: Trial, Workers: 2})
+			if err != nil || !slices.Equal(one.Layout.Placed, two.Layout.Placed) {
+				t.Errorf("problem %d: workers change the layout (%v)", seed, err)
+			}
+			if again, err := Solve(context.Background(), s.Problem, Options{Effort: Trial, Workers: 1, Start: &one.Layout}); err != nil || again.Layout.Length > one.Layout.Length {
+				t.Errorf("problem %d: beginning from its own layout: %v, %v", seed, again.Layout.Length, err)
+			}
+			layouts = append(layouts, one.Layout)
+		}
+		opened := Unfold(p, stretches, layouts)
+		if err := Verify(p, opened); err != nil {
+			t.Fatalf("problem %d, %v: %v", seed, lay, err)
+		}
+		turn := map[[2]int]float64{} // without the judge's help
+		for _, pl := range opened.Placed {
+			turned := pl.Turn
+			if pl.Mirrored {
+				turned = -turned
+			}
+			of := [2]int{pl.Piece, pl.Copy / 2}
+			if other, ok := turn[of]; ok && math.Abs(math.Cos((turned-other)*math.Pi/180)) < math.Sqrt2/2 {
+				t.Errorf("problem %d, %v: a pair of piece %d lies %v and %v", seed, lay, pl.Piece, other, turned)
+			}
+			turn[of] = turned
+		}
+	}
+}
