@@ -46,6 +46,24 @@ func (m Money) Amount() string {
 	return sign + n[:len(n)-places] + "." + n[len(n)-places:]
 }
 
+// Grouped is Amount with its thousands set apart by no-break spaces, for reading:
+// "12 345.00". Source: the SI brochure, 9th edition, 5.4.4, groups digits in threes
+// by spaces, never by points or commas.
+func (m Money) Grouped() string {
+	text := m.Amount()
+	digits, rest, point := strings.Cut(strings.TrimPrefix(text, "-"), ".")
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "\u00a0" + digits[i:]
+	}
+	if point {
+		digits += "." + rest
+	}
+	if m.Minor < 0 {
+		digits = "-" + digits
+	}
+	return digits
+}
+
 // Add sums two amounts of one currency.
 func (m Money) Add(o Money) (Money, error) {
 	switch {

@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"errors"
 	"fmt"
 	"math/big"
 )
@@ -41,6 +42,9 @@ type Quote struct {
 	Balance   Money   `json:"balance"`  // Total less Deposit
 	PerGown   []Share `json:"per_gown"` // of Total, as Spread divides it
 }
+
+// ErrRoundedAway means that rounding leaves nothing of a price.
+var ErrRoundedAway = errors.New("nothing is left of the price")
 
 // Quote prices materials (lines of the kinds cloth, notion and supply) and
 // labour, both for all gowns of the run. Each percentage is taken of the sum
@@ -113,6 +117,9 @@ func (t Terms) finish(q *Quote, bill *Bill) error {
 	}
 	if q.Price, q.Tax, err = t.round(plain, q.Gowns); err != nil {
 		return err
+	}
+	if plain.Minor > 0 && q.Price.Minor <= 0 {
+		return fmt.Errorf("%v to the nearest %s: %w", plain, t.RoundTo.Amount(), ErrRoundedAway)
 	}
 	for _, l := range []struct {
 		from, to   Money

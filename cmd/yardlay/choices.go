@@ -16,12 +16,12 @@ func printChoices(out io.Writer, q *quote.Quote, found quote.Choices, width int)
 		fmt.Fprintf(out, "\n%-*s%*s%*s\n", name, "What if", amountColumn, "total", amountColumn, "saves")
 	}
 	for _, c := range found.Choices {
-		saves := c.Saves.Amount()
+		saves := c.Saves.Grouped()
 		if c.Saves.Minor == 0 {
 			saves = "-"
 		}
 		lines := strings.Split(strings.TrimSuffix(wrapAt(c.Name, "  ", name-1), "\n"), "\n")
-		lines[0] = fmt.Sprintf("%-*s%*s%*s", name, lines[0], amountColumn, c.Total.Amount(), amountColumn, saves)
+		lines[0] = fmt.Sprintf("%-*s%*s%*s", name, lines[0], amountColumn, c.Total.Grouped(), amountColumn, saves)
 		fmt.Fprintln(out, strings.Join(lines, "\n"))
 		for _, detail := range details(q, c) {
 			fmt.Fprint(out, wrapAt(detail, "    ", width))
@@ -47,7 +47,7 @@ func printChoices(out io.Writer, q *quote.Quote, found quote.Choices, width int)
 func details(q *quote.Quote, c quote.Choice) []string {
 	var all []string
 	if c.Saves.Minor == 0 && q.Cost != c.Quote.Cost {
-		all = append(all, fmt.Sprintf("the cost is %s, rounded to the same total", c.Quote.Cost.Amount()))
+		all = append(all, fmt.Sprintf("the cost is %s, rounded to the same total", c.Quote.Cost.Grouped()))
 	}
 	if c.Note != "" {
 		all = append(all, c.Note)

@@ -11,6 +11,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/quote"
 )
 
 var compareCommand = command{
@@ -55,6 +56,7 @@ func compareJob(ctx context.Context, s streams, args []string, o *options) error
 	if err != nil {
 		return err
 	}
+	co.Price = quote.Weigh(quote.Options{Options: co})
 	r, err := compare.Run(ctx, name, src, asked, ways, co)
 	line.clear()
 	var refused *job.ChangeError

@@ -9,7 +9,6 @@ import (
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/plan"
-	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
 
@@ -54,6 +53,7 @@ type comparison struct {
 	*compare.Result
 	cloths []column // in the order of the job
 	cost   int      // width of the column of costs, letters
+	price  int      // and of prices, the gap before it included; 0 where cloth alone is counted
 	gap    int      // and of gaps
 	name   int      // width of the names, less than leastName when there is no room
 	width  int
@@ -87,9 +87,12 @@ func newComparison(r *compare.Result, width int) comparison {
 			col.width = max(col.width, len(col.bought(row.Cloths[i])), len(col.change(row.Cloths[i])))
 		}
 		t.cost = max(t.cost, len(priceOr(row.Cost)), len(dearer(row)))
+		if row.Price != "" {
+			t.price = max(t.price, gapBefore+max(len(priceHead), len(row.Price), len(dearerGown(row))))
+		}
 		t.gap = max(t.gap, len(loose(row)))
 	}
-	t.name = width - mark - gapBefore - t.cost - gapBefore - t.gap
+	t.name = width - mark - gapBefore - t.cost - t.price - gapBefore - t.gap
 	for _, c := range t.cloths {
 		t.name -= gapBefore + c.width
 	}
@@ -124,12 +127,25 @@ func (c column) change(of compare.Cloth) string {
 	return ""
 }
 
-// dearer shows how much more a row costs than the job as written.
+// dearer shows how much more the cloth of a row costs than that of the job as written.
 func dearer(row compare.Row) string {
-	if row.Difference == nil || row.Difference.Cost == "" {
+	if row.Difference == nil {
 		return ""
 	}
-	switch more := row.Difference.Cost; {
+	return signed(row.Difference.Cost)
+}
+
+// dearerGown shows how much more the gowns of a row cost.
+func dearerGown(row compare.Row) string {
+	if row.Difference == nil {
+		return ""
+	}
+	return signed(row.Difference.Price)
+}
+
+// signed shows a difference with its sign, and nothing for none.
+func signed(more string) string {
+	switch {
 	case strings.Trim(more, "0.") == "":
 		return ""
 	case more[0] != '-':
@@ -147,13 +163,17 @@ func loose(row compare.Row) string {
 	return gap(row.Gap)
 }
 
-// cells sets one line: a name, a cell a cloth, a cost and a gap.
-func (t comparison) cells(mark, name string, cloths []string, cost, gap string) string {
+// priceHead heads the column of what gowns cost with all that goes into them.
+const priceHead = "gown"
+
+// cells sets one line: a name, a cell a cloth, what the cloth costs and the gown, and
+// a gap.
+func (t comparison) cells(mark, name string, cloths []string, cost, price, gap string) string {
 	line := fmt.Sprintf("%-2s%-*s", mark, t.name, name)
 	for i, c := range t.cloths {
 		line += fmt.Sprintf("  %*s", c.width, cloths[i])
 	}
-	return strings.TrimRight(line+fmt.Sprintf("  %*s  %*s", t.cost, cost, t.gap, gap), " ") + "\n"
+	return strings.TrimRight(line+fmt.Sprintf("  %*s%*s  %*s", t.cost, cost, t.price, price, t.gap, gap), " ") + "\n"
 }
 
 // print prints the table. What differs from the job as written stands in the
@@ -163,7 +183,11 @@ func (t comparison) print(out io.Writer) {
 	for i, c := range t.cloths {
 		heads[i], units[i] = c.id, c.per.String()
 	}
-	fmt.Fprint(out, t.cells("", "", heads, t.Currency, "gap"), t.cells("", "", units, "", ""))
+	if t.price > 0 {
+		fmt.Fprint(out, t.cells("", "", heads, "cloth", priceHead, "gap"), t.cells("", "", units, t.Currency, t.Currency, ""))
+	} else {
+		fmt.Fprint(out, t.cells("", "", heads, t.Currency, "", "gap"), t.cells("", "", units, "", "", ""))
+	}
 	for _, row := range t.Rows {
 		names := strings.Split(strings.TrimSuffix(wrapAt(row.Name, "", t.name), "\n"), "\n")
 		if row.Report == nil {
@@ -184,7 +208,7 @@ func (t comparison) print(out io.Writer) {
 				best = "*"
 			}
 			if i < len(lines) {
-				fmt.Fprint(out, t.cells(best, name, lines[i].cloths, lines[i].cost, lines[i].gap))
+				fmt.Fprint(out, t.cells(best, name, lines[i].cloths, lines[i].cost, lines[i].price, lines[i].gap))
 			} else {
 				fmt.Fprintf(out, "  %s\n", name)
 			}
@@ -193,15 +217,15 @@ func (t comparison) print(out io.Writer) {
 }
 
 type compareLine struct {
-	cloths    []string
-	cost, gap string
+	cloths           []string
+	cost, price, gap string
 }
 
 // lines returns what a row buys and, when it differs, by how much.
 func (t comparison) lines(row compare.Row) []compareLine {
-	buys := compareLine{make([]string, len(t.cloths)), priceOr(row.Cost), loose(row)}
-	differs := compareLine{make([]string, len(t.cloths)), dearer(row), ""}
-	changed := differs.cost != ""
+	buys := compareLine{make([]string, len(t.cloths)), priceOr(row.Cost), row.Price, loose(row)}
+	differs := compareLine{make([]string, len(t.cloths)), dearer(row), dearerGown(row), ""}
+	changed := differs.cost != "" || differs.price != ""
 	for i, col := range t.cloths {
 		buys.cloths[i] = "-"
 		for _, c := range row.Cloths {
@@ -231,7 +255,7 @@ func (t comparison) brief() briefTable {
 		b.loosest = max(b.loosest, len(loosest(row)))
 		longest = max(longest, len(row.Name))
 	}
-	b.name = min(longest, t.width-mark-2*gapBefore-t.cost-b.loosest)
+	b.name = min(longest, t.width-mark-2*gapBefore-t.cost-t.price-b.loosest)
 	return b
 }
 
@@ -255,11 +279,15 @@ func openGap(c compare.Cloth) float64 {
 // print prints a line of total and gap a row, and below it what is bought: in the
 // first row of every cloth, in others of those that change.
 func (b briefTable) print(out io.Writer) {
-	line := func(best, name, cost, gap string) {
-		text := fmt.Sprintf("%-2s%-*s  %*s  %s", best, b.name, name, b.cost, cost, gap)
+	line := func(best, name, cost, price, gap string) {
+		text := fmt.Sprintf("%-2s%-*s  %*s%*s  %s", best, b.name, name, b.cost, cost, b.price, price, gap)
 		fmt.Fprintln(out, strings.TrimRight(text, " "))
 	}
-	line("", "", b.Currency, "gap")
+	if b.price > 0 {
+		line("", b.Currency, "cloth", priceHead, "gap")
+	} else {
+		line("", "", b.Currency, "", "gap")
+	}
 	for i, row := range b.Rows {
 		if row.Report == nil {
 			fmt.Fprint(out, wrapAt(row.Name, "  ", b.width), wrapAt(whyNot(row), "    ", b.width))
@@ -273,15 +301,15 @@ func (b briefTable) print(out io.Writer) {
 		for k, name := range names {
 			switch k {
 			case 0:
-				line(best, name, priceOr(row.Cost), loosest(row))
+				line(best, name, priceOr(row.Cost), row.Price, loosest(row))
 			case 1:
-				line("", name, dearer(row), "")
+				line("", name, dearer(row), dearerGown(row), "")
 			default:
-				line("", name, "", "")
+				line("", name, "", "", "")
 			}
 		}
-		if more := dearer(row); more != "" && len(names) == 1 {
-			line("", "", more, "")
+		if len(names) == 1 && dearer(row)+dearerGown(row) != "" {
+			line("", "", dearer(row), dearerGown(row), "")
 		}
 		if words := b.buys(row, i == 0); words != "" {
 			fmt.Fprint(out, wrapAt(words, "    ", b.width))
@@ -323,6 +351,9 @@ func (t comparison) stack(out io.Writer) {
 			fmt.Fprint(out, wrapAt(aside(c.ID+" "+col.boughtOf(c), col.change(c)), "  ", t.width))
 		}
 		fmt.Fprint(out, wrapAt(aside(priceOr(row.Cost)+" "+t.Currency, dearer(row))+", "+loosely(row), "  ", t.width))
+		if row.Price != "" {
+			fmt.Fprint(out, wrapAt("gown "+aside(row.Price+" "+t.Currency, dearerGown(row)), "  ", t.width))
+		}
 	}
 }
 
@@ -373,15 +404,24 @@ func (t comparison) shelved() string {
 	return ""
 }
 
-// why says what makes the best row the best.
+// why says what makes the best row the best, and what is counted.
 func (t comparison) why() string {
 	best := t.Best()
-	if best.Cost == "" {
+	saved := func(difference string) string {
+		if less, ok := strings.CutPrefix(difference, "-"); ok {
+			return fmt.Sprintf(", %s less than as written", less)
+		}
+		return ""
+	}
+	d := compare.Difference{}
+	if best.Difference != nil {
+		d = *best.Difference
+	}
+	switch {
+	case best.Price != "":
+		return fmt.Sprintf("the gown costs least: %s %s%s, as `quote` prices it.", best.Price, t.Currency, saved(d.Price))
+	case best.Cost == "":
 		return "takes the least cloth."
 	}
-	amount := cost.Money{Minor: best.Report.Bill.Total.Minor, Currency: t.Currency}
-	if best.Difference != nil && strings.HasPrefix(best.Difference.Cost, "-") {
-		return fmt.Sprintf("costs least: %v, %s less than as written.", amount, strings.TrimPrefix(best.Difference.Cost, "-"))
-	}
-	return fmt.Sprintf("costs least: %v.", amount)
+	return fmt.Sprintf("the cloth costs least: %s %s%s. Cloth alone is counted.", best.Cost, t.Currency, saved(d.Cost))
 }

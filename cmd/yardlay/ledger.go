@@ -15,6 +15,9 @@ const amountColumn = 12
 // printLedger prints what the page of a ledger says, in lines of at most so many
 // letters: the amounts of items, and in the last column sums.
 func printLedger(out io.Writer, l sheet.Ledger, columns int) {
+	if l.Banner != "" {
+		fmt.Fprintf(out, "%s\n", wrapAt(l.Banner, "", columns))
+	}
 	for i, line := range append([]string{l.Title}, l.Facts...) {
 		if line != "" {
 			fmt.Fprint(out, wrapAt(line, "", columns))

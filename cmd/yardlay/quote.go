@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -21,8 +22,8 @@ anew and lists those that move it most: another usual width, a freer nap, a gore
 more or fewer, a narrower hem, an inch off the length, whole bolts.
 
 With --out it writes quote.svg, a page to print, and quote.json. --client prints
-what the client may see, what is included and what is to be paid, and writes it
-as client.svg and client.json.
+what the client may see, the garments and what is to be paid, and writes it as
+client.svg and client.json.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.BoolVar(&o.whatIf, "what-if", false, "lay the choices that would move the price, too")
@@ -101,5 +102,6 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 // quoting reads what quote and shop need: the job's text, and how to lay it.
 func (o *options) quoting(command string, args []string, s streams) (name string, src []byte, qo quote.Options, line *progress, err error) {
 	name, src, qo.Options, line, err = o.rows(command, args, s)
+	qo.Today = time.Now()
 	return name, src, qo, line, err
 }

@@ -15,12 +15,16 @@ import (
 // with dots shows the end.
 var shownRun = regexp.MustCompile("(?s)```\n\\$ go run \\./cmd/yardlay ([^\n]*)\n(?:\\.\\.\\.\n)?(.*?)```")
 
-// refreshed puts what a run prints in place of what the README shows of it: all of
-// it, or as many lines from the end where it begins with dots.
+// refreshed puts what a run prints in place of what the README shows of it: as many
+// paragraphs from the beginning, or lines from the end where it begins with dots.
 func refreshed(readme, block, shown, printed string) string {
 	if strings.Contains(block, "\n...\n") {
 		lines := strings.SplitAfter(printed, "\n")
 		printed = strings.Join(lines[max(0, len(lines)-strings.Count(shown, "\n")-1):], "")
+	} else {
+		paragraphs := strings.SplitAfter(printed, "\n\n")
+		printed = strings.Join(paragraphs[:min(len(paragraphs), 1+strings.Count(shown, "\n\n"))], "")
+		printed = strings.TrimRight(printed, "\n") + "\n"
 	}
 	return strings.Replace(readme, block, strings.Replace(block, shown, printed, 1), 1)
 }

@@ -12,6 +12,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -30,7 +31,13 @@ type Options struct {
 	// many are done, and how the one on a cloth stands. It is called by one
 	// goroutine at a time.
 	Progress func(done, of int, cloth string, p nest.Progress)
+
+	Price Pricing // what rows are weighed by; nil: their cloth alone
 }
+
+// Pricing says what the gowns of a laid job cost with all that goes into them; false
+// where the job counts nothing but cloth.
+type Pricing func(ctx context.Context, j *job.Job, r *plan.Report) (price cost.Money, more bool, err error)
 
 // Result is a comparison. Its JSON is compare.json; it holds nothing that
 // differs from run to run. Lengths are in mm, money in decimals of Currency.
@@ -54,6 +61,7 @@ type Row struct {
 	Changes    []Change    `json:"changes"`    // from the job as written
 	Cloths     []Cloth     `json:"cloths"`     // none when it was not laid
 	Cost       string      `json:"cost"`       // of the cloths that have a price; "" when none has
+	Price      string      `json:"price"`      // of the gowns with all that goes into them; "" where cloth alone is counted
 	Gap        float64     `json:"gap"`        // of the cloth that might be laid the most shorter: used length over bound, less 1
 	Proved     bool        `json:"proved"`     // no less can be bought of any cloth
 	Best       bool        `json:"best"`       // costs least
@@ -65,6 +73,7 @@ type Row struct {
 	Notes      []string    `json:"notes"`
 
 	Report *plan.Report `json:"-"` // nil when it was not laid
+	price  cost.Money
 	job    *job.Job
 	same   []job.Change // that left the job as it is written; of the first row
 	lots   []*lot
@@ -95,6 +104,7 @@ type Cloth struct {
 // Difference is how a row differs from the job as written.
 type Difference struct {
 	Cost   string  `json:"cost"`   // "" where one of the two has no price
+	Price  string  `json:"price"`  // likewise
 	Length float64 `json:"length"` // bought of all cloths together
 	minor  int64   // Cost in minor units
 }
@@ -140,6 +150,9 @@ func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]j
 		if err := r.Rows[i].fill(o); err != nil {
 			return nil, err
 		}
+	}
+	if err := r.price(ctx, o); err != nil {
+		return nil, err
 	}
 	if ctx.Err() != nil && !slices.ContainsFunc(r.Rows, func(w Row) bool { return w.Report != nil }) {
 		return nil, errors.New("interrupted before a row was finished")
@@ -288,6 +301,36 @@ func (w *Row) fill(o Options) error {
 		}
 	}
 	return nil
+}
+
+// price prices the gowns of every row that was laid.
+func (r *Result) price(ctx context.Context, o Options) error {
+	if o.Price == nil {
+		return nil
+	}
+	for i := range r.Rows {
+		row := &r.Rows[i]
+		if row.Report == nil {
+			continue
+		}
+		price, more, err := o.Price(ctx, row.job, row.Report)
+		if err != nil {
+			return fmt.Errorf("%s: %w", row.Name, err)
+		}
+		if more {
+			row.price, row.Price = price, price.Amount()
+		}
+	}
+	return nil
+}
+
+// Amount is what a row is weighed by, as it is printed: the price of the gowns, or of
+// their cloth where that alone is counted.
+func (w Row) Amount() string {
+	if w.Price != "" {
+		return w.Price
+	}
+	return w.Cost
 }
 
 // nameOf says in words what a way changes: "satin width 45 in, price 9.80/yd".

@@ -100,8 +100,8 @@ func (p *picture) under(q *quantity, xs []float64) {
 		switch {
 		case v.row.Report == nil:
 			lines = append(lines, "not laid")
-		case v.row.Cost != "":
-			lines = append(lines, v.row.Cost)
+		case v.row.Amount() != "":
+			lines = append(lines, v.row.Amount())
 		}
 		if v.row.Best {
 			role = sheet.RoleHeading
@@ -136,8 +136,13 @@ func (p *picture) tell(all, same []series, even bool) {
 	if kept != nil {
 		notes = append(notes, "The same everywhere: "+strings.Join(kept, ", ")+".")
 	}
-	if slices.ContainsFunc(p.Rows, func(w Row) bool { return w.Cost != "" }) {
-		notes = append(notes, "Below each value: what everything costs, "+p.Currency+".")
+	switch counts := func(of func(Row) string) bool {
+		return slices.ContainsFunc(p.Rows, func(w Row) bool { return of(w) != "" })
+	}; {
+	case counts(func(w Row) string { return w.Price }):
+		notes = append(notes, "Below each value: what the gown costs, "+p.Currency+".")
+	case counts(func(w Row) string { return w.Cost }):
+		notes = append(notes, "Below each value: what all cloth costs, "+p.Currency+".")
 	}
 	if slices.ContainsFunc(all, func(s series) bool {
 		for i := range s.bought {

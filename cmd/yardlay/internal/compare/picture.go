@@ -65,10 +65,10 @@ func (r *Result) description() string {
 	if best == nil {
 		return "No row was laid."
 	}
-	if best.Cost == "" {
+	if best.Amount() == "" {
 		return fmt.Sprintf("%d rows; the least cloth is bought for: %s.", len(r.Rows), best.Name)
 	}
-	return fmt.Sprintf("%d rows; the best one costs %s %s: %s.", len(r.Rows), best.Cost, r.Currency, best.Name)
+	return fmt.Sprintf("%d rows; the best one costs %s %s: %s.", len(r.Rows), best.Amount(), r.Currency, best.Name)
 }
 
 // picture is a drawing that grows downward.

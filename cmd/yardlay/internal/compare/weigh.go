@@ -32,11 +32,13 @@ func (r *Result) weigh() {
 	}
 }
 
-// precedes orders rows by cost, then by the length bought of cloth that has no
+// precedes orders rows by the price of the gowns where that is known, then by the cost
+// of cloth, then by the length bought of cloth that has no
 // price, then by ease: fewer folded cloths, fewer changes. Of rows alike in all
 // that the first is the better one.
 func precedes(a, b *Row) bool {
 	return cmp.Or(
+		cmp.Compare(a.price.Minor, b.price.Minor),
 		cmp.Compare(a.Report.Bill.Total.Minor, b.Report.Bill.Total.Minor),
 		cmp.Compare(a.unpriced(), b.unpriced()),
 		cmp.Compare(a.folded(), b.folded()),
@@ -85,6 +87,9 @@ func (w *Row) differ(written *Row) {
 	if w.Cost != "" && written.Cost != "" {
 		d.minor = w.Report.Bill.Total.Minor - written.Report.Bill.Total.Minor
 		d.Cost = cost.Money{Minor: d.minor, Currency: w.Report.Currency}.Amount()
+	}
+	if w.Price != "" && written.Price != "" {
+		d.Price = cost.Money{Minor: w.price.Minor - written.price.Minor, Currency: w.Report.Currency}.Amount()
 	}
 	w.Difference = d
 }

@@ -18,6 +18,7 @@ var headings = map[cost.Kind]string{
 // Ledger is the quote as it is printed: every line of it, and the sums they come to.
 func (q *Quote) Ledger() sheet.Ledger {
 	l := ledger(q.Title, "Quote", q.Page, q.Currency, q.Unit)
+	l.Banner = "For the workroom alone: this page shows costs and profit."
 	if q.Gowns > 1 {
 		l.Facts = append([]string{forGowns(q.Gowns)}, l.Facts...)
 	}
@@ -27,7 +28,7 @@ func (q *Quote) Ledger() sheet.Ledger {
 			l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: title})
 		}
 		last = line.Kind
-		entry := sheet.Entry{Text: line.What, Detail: line.Detail, Amount: line.Amount.Amount()}
+		entry := sheet.Entry{Text: line.What, Detail: line.Detail, Amount: line.Amount.Grouped()}
 		if headings[line.Kind] == "" && line.Detail != "" {
 			entry.Text, entry.Detail = line.What+" of "+line.Detail, ""
 		}
@@ -56,7 +57,7 @@ func (q *Quote) Ledger() sheet.Ledger {
 // begins.
 func (q *Quote) sums(kind, next cost.Kind) []sheet.Entry {
 	sum := func(text string, m cost.Money) []sheet.Entry {
-		return []sheet.Entry{{Kind: sheet.EntrySum, Text: text, Amount: m.Amount()}}
+		return []sheet.Entry{{Kind: sheet.EntrySum, Text: text, Amount: m.Grouped()}}
 	}
 	material := func(k cost.Kind) bool { return k == cost.KindCloth || k == cost.KindNotion || k == cost.KindSupply }
 	switch {
@@ -99,9 +100,9 @@ func forGowns(n int) string { return fmt.Sprintf("for %d gowns", n) }
 
 // paying is the total, what is due first, and the share of each gown of several.
 func paying(total, deposit, balance cost.Money, shares []cost.Share, gowns int) []sheet.Entry {
-	lines := []sheet.Entry{{Kind: sheet.EntryTotal, Text: "Total", Amount: total.Amount()}}
+	lines := []sheet.Entry{{Kind: sheet.EntryTotal, Text: "Total", Amount: total.Grouped()}}
 	note := func(text string, m cost.Money) {
-		lines = append(lines, sheet.Entry{Kind: sheet.EntryNote, Text: text, Amount: m.Amount()})
+		lines = append(lines, sheet.Entry{Kind: sheet.EntryNote, Text: text, Amount: m.Grouped()})
 	}
 	if deposit.Minor != 0 {
 		note("Deposit, due first", deposit)
@@ -125,22 +126,26 @@ func paying(total, deposit, balance cost.Money, shares []cost.Share, gowns int) 
 // Ledger is the client's quote as it is printed.
 func (c ClientQuote) Ledger(unit measure.Unit) sheet.Ledger {
 	l := ledger(c.Title, "Quote", c.Page, c.Currency, unit)
-	if len(c.Included) > 0 {
-		l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Included"})
-		for _, what := range c.Included {
-			l.Lines = append(l.Lines, sheet.Entry{Text: what})
-		}
-		if c.Fittings > 0 {
-			l.Lines = append(l.Lines, sheet.Entry{Text: many(c.Fittings, "fitting")})
-		}
+	l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Included"})
+	for _, what := range c.Garments {
+		l.Lines = append(l.Lines, sheet.Entry{Text: what})
+	}
+	if c.Fittings > 0 {
+		l.Lines = append(l.Lines, sheet.Entry{Text: many(c.Fittings, "fitting")})
+	}
+	if len(c.NotIncluded) > 0 {
+		l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Not included"})
+	}
+	for _, what := range c.NotIncluded {
+		l.Lines = append(l.Lines, sheet.Entry{Text: what + ", which has no price yet"})
 	}
 	price := "One gown"
 	if c.Gowns > 1 {
 		price = fmt.Sprintf("%d gowns", c.Gowns)
 	}
-	l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Price"}, sheet.Entry{Text: price, Amount: c.Price.Amount()})
+	l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Price"}, sheet.Entry{Text: price, Amount: c.Price.Grouped()})
 	if c.Tax.Minor != 0 {
-		l.Lines = append(l.Lines, sheet.Entry{Text: "tax", Amount: c.Tax.Amount()})
+		l.Lines = append(l.Lines, sheet.Entry{Text: "tax", Amount: c.Tax.Grouped()})
 	}
 	l.Lines = append(l.Lines, paying(c.Total, c.Deposit, c.Balance, c.PerGown, c.Gowns)...)
 	l.Notes = append(l.Notes, c.Cautions...)

@@ -19,7 +19,10 @@ import (
 
 // Options steer how the cloths are laid. They are those of a comparison, with
 // the number of gowns that are made together.
-type Options struct{ compare.Options }
+type Options struct {
+	compare.Options
+	Today time.Time // the date of a page that says how long it is valid; zero: none
+}
 
 // end is when the search has to end; the zero time: never.
 func (o Options) end() time.Time {
@@ -38,6 +41,8 @@ type Quote struct {
 	Shelf  []Owned  `json:"shelf"`  // what is there already
 	Work   *Work    `json:"work"`   // what the hours follow from; null where they are given
 	Notes  []string `json:"notes"`
+	// NotIncluded names the cloths that have no price.
+	NotIncluded []string `json:"not_included"`
 
 	Cautions []string     `json:"-"`
 	Unit     measure.Unit `json:"-"` // to show lengths in
@@ -45,6 +50,7 @@ type Quote struct {
 
 	per      func(id string) measure.Unit // that a cloth is sold by
 	fittings int
+	garments []string
 }
 
 // Order is what is bought from one supplier.
@@ -123,16 +129,48 @@ func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options, end tim
 		}
 		return nil, errors.New(row.Why)
 	}
+	return ofReport(ctx, j, row.Report, o, end)
+}
+
+// ofReport prices the laid cloths of j.
+func ofReport(ctx context.Context, j *job.Job, r *plan.Report, o Options, end time.Time) (*Quote, error) {
 	m := maker{job: j, options: o, end: end, gowns: max(o.Gowns, 1)}
-	for _, c := range row.Report.Cloths {
+	for _, c := range r.Cloths {
 		m.laid = append(m.laid, c.Laid)
 	}
 	q, err := m.make(ctx)
 	if err != nil {
 		return nil, err
 	}
-	q.Cautions = row.Report.Cautions
+	q.Cautions = r.Cautions
 	return q, nil
+}
+
+// Weigh returns what a comparison is weighed by: the total of the quote of each row.
+// A job that counts cloth at one counter alone is not quoted.
+func Weigh(o Options) compare.Pricing {
+	end := o.end()
+	return func(ctx context.Context, j *job.Job, r *plan.Report) (cost.Money, bool, error) {
+		if !countsMore(j) {
+			return cost.Money{}, false, nil
+		}
+		q, err := ofReport(ctx, j, r, o, end)
+		if err != nil {
+			return cost.Money{}, false, err
+		}
+		return q.Total, true, nil
+	}
+}
+
+// countsMore says whether a gown costs more than its cloth at one counter: the job
+// has suppliers to choose from, notions, labour or terms.
+func countsMore(j *job.Job) bool {
+	t := j.Terms
+	return len(j.Notions) > 0 || j.Labour.ByRates || j.Labour.Hours > 0 || j.Labour.Fittings > 0 ||
+		t.Overhead != 0 || t.Tax != 0 || t.Pricing != cost.AtCost || t.RoundTo.Minor != 0 ||
+		slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
+			return len(c.Offers) > 1 || len(c.Offers) == 1 && c.Offers[0].Supplier != ""
+		})
 }
 
 // maker makes one quote.
@@ -164,6 +202,10 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 		return nil, fmt.Errorf("labour: %w", err)
 	}
 	q := &Quote{Title: m.job.Title, Orders: bought.list(), Unit: m.options.Unit, Page: m.job.Terms.Page, Notes: m.notes(), per: bought.per, fittings: labour.Fittings}
+	q.NotIncluded, q.garments = m.notIncluded(), m.garments()
+	if q.Page.Date == "" && q.Page.Valid != "" && !m.options.Today.IsZero() {
+		q.Page.Date = m.options.Today.Format("2 January 2006")
+	}
 	if q.Shelf, err = m.shelf(bought, notions); err != nil {
 		return nil, err
 	}
@@ -174,8 +216,13 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	terms := m.job.Terms.Terms
 	terms.Gowns = m.gowns
 	q.Work = work
-	if q.Quote, err = terms.Quote(lines, labour); err != nil {
+	if q.Quote, err = terms.Quote(lines, labour); errors.Is(err, cost.ErrRoundedAway) {
+		return nil, fmt.Errorf("the quote: %w\n  hint: a smaller round_to, or round = \"up\"", err)
+	} else if err != nil {
 		return nil, fmt.Errorf("the quote: %w", err)
+	}
+	if q.Profit.Minor < 0 {
+		q.Notes = append(q.Notes, fmt.Sprintf("The price is %s below the cost: that is what rounding leaves.", cost.Money{Minor: -q.Profit.Minor, Currency: q.Currency}))
 	}
 	for _, order := range q.Orders {
 		for _, i := range order.Items {
@@ -207,24 +254,50 @@ func (m *maker) notes() []string {
 	return notes
 }
 
-// ForClient leaves out what is the maker's own, and names each thing once.
+// ForClient leaves out what is the maker's own: the client reads which garments are
+// made, of which cloth, and what is not in the price.
 func (q *Quote) ForClient() ClientQuote {
-	c := ClientQuote{Title: q.Title, ClientQuote: q.Quote.ForClient(), Fittings: q.fittings, Cautions: q.Cautions[:max(0, len(q.Cautions)-1)], Page: q.Page}
-	once := []string{}
-	for _, what := range c.Included {
-		if !slices.Contains(once, what) {
-			once = append(once, what)
-		}
+	return ClientQuote{
+		Title: q.Title, ClientQuote: q.Quote.ForClient(), Garments: q.garments, NotIncluded: q.NotIncluded,
+		Fittings: q.fittings, Cautions: q.Cautions[:max(0, len(q.Cautions)-1)], Page: q.Page,
 	}
-	c.Included = once
-	return c
 }
 
 // ClientQuote is a quote as the client sees it.
 type ClientQuote struct {
 	Title string `json:"title"`
 	cost.ClientQuote
-	Fittings int      `json:"fittings"`
-	Cautions []string `json:"cautions"` // to who wears it: all but that on cutting, which comes last
-	Page     job.Page `json:"page"`
+	Garments    []string `json:"garments"`
+	NotIncluded []string `json:"not_included"` // cloths without a price
+	Fittings    int      `json:"fittings"`
+	Cautions    []string `json:"cautions"` // to who wears it: all but that on cutting, which comes last
+	Page        job.Page `json:"page"`
+}
+
+// garments names the parts that are made, each with its outer cloth.
+func (m *maker) garments() []string {
+	list := []string{}
+	for _, p := range m.job.Parts {
+		what := p.Name
+		if n := p.Count * m.gowns; n > 1 {
+			what = fmt.Sprintf("%d x %s", n, what)
+		}
+		k := slices.IndexFunc(m.job.Cloths, func(c job.Cloth) bool { return len(p.Layers) > 0 && c.ID == p.Layers[0].Cloth })
+		if k >= 0 {
+			what += " in " + m.job.Cloths[k].Title
+		}
+		list = append(list, what)
+	}
+	return list
+}
+
+// notIncluded names the cloths that are cut from and have no price.
+func (m *maker) notIncluded() []string {
+	list := []string{}
+	for _, l := range m.laid {
+		if c := l.Task.Spread.Cloth; !c.Priced {
+			list = append(list, c.Title)
+		}
+	}
+	return list
 }

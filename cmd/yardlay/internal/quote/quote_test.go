@@ -4,8 +4,10 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cost"
@@ -44,7 +46,7 @@ func made(t testing.TB, src string) *Quote {
 }
 
 func quick(gowns int) Options {
-	return Options{compare.Options{Effort: nest.Quick, Seed: 1, Gowns: gowns}}
+	return Options{Options: compare.Options{Effort: nest.Quick, Seed: 1, Gowns: gowns}}
 }
 
 // line finds the amount of a line.
@@ -352,6 +354,59 @@ func TestTheClientSeesNoCosts(t *testing.T) {
 	}
 	if !strings.Contains(text, "satin") || !strings.Contains(text, "the players") || !strings.Contains(text, q.Total.Amount()) {
 		t.Errorf("the client misses what is hers in %s", text)
+	}
+}
+
+// A cloth without a price is named as not in the price, on the page and in the
+// figures, to the client too; and no cloth or notion is listed as what she gets.
+func TestTheClientReadsWhatIsNotIncluded(t *testing.T) {
+	q := made(t, sash(36, "", "[[notion]]\nname = \"thread\"\ncount = 1\nprice = \"2.00/pack\"\npack = 1\n"))
+	c := q.ForClient()
+	if len(c.NotIncluded) != 1 || c.NotIncluded[0] != "satin" || len(q.NotIncluded) != 1 {
+		t.Errorf("not included: %q, %q", c.NotIncluded, q.NotIncluded)
+	}
+	text := fmt.Sprint(c.Ledger(measure.Inch))
+	if !strings.Contains(text, "satin, which has no price yet") || strings.Contains(text, "thread") {
+		t.Errorf("the client's page is %s", text)
+	}
+	if len(c.Garments) != 1 || c.Garments[0] != "sash in satin" {
+		t.Errorf("garments are %q", c.Garments)
+	}
+}
+
+// The page of the maker says whose it is; one that says how long it is valid says
+// from when.
+func TestAPageSaysWhoseAndWhen(t *testing.T) {
+	job := sash(36, "price = \"17.77/yd\"", "[quote]\nvalid = \"for 30 days\"\n")
+	o := quick(1)
+	o.Today = time.Date(2027, 3, 2, 0, 0, 0, 0, time.UTC)
+	q, err := Make(t.Context(), "job.toml", []byte(job), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l := q.Ledger(); !strings.Contains(l.Banner, "workroom") || !slices.Contains(l.Facts, "2 March 2027") {
+		t.Errorf("the page is %+v", l)
+	}
+	if l := q.ForClient().Ledger(measure.Inch); l.Banner != "" || !slices.Contains(l.Facts, "2 March 2027") {
+		t.Errorf("the client's page is %+v", l)
+	}
+	if q := made(t, job); q.Page.Date != "" {
+		t.Errorf("without a day the page says %q", q.Page.Date)
+	}
+}
+
+// Rounding that leaves nothing is refused, and a price below the cost is told.
+func TestRoundingToNothingIsRefused(t *testing.T) {
+	job := func(step string) string {
+		return sash(36, "price = \"10.00/yd\"\nsold_by = \"1 yd\"", "[quote]\nround_to = \""+step+"\"\n")
+	}
+	if _, err := Make(t.Context(), "job.toml", []byte(job("100.00")), quick(1)); err == nil ||
+		!strings.Contains(err.Error(), "nothing is left of the price\n  hint: a smaller round_to") {
+		t.Errorf("rounded to nothing: %v", err)
+	}
+	q := made(t, job("3.00"))
+	if q.Profit.Minor >= 0 || !strings.Contains(strings.Join(q.Notes, " "), "below the cost") {
+		t.Errorf("profit %v, notes %q", q.Profit, q.Notes)
 	}
 }
 

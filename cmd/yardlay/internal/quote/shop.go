@@ -54,19 +54,19 @@ func (l List) Ledger() sheet.Ledger {
 		}
 		p.Lines = append(p.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: name})
 		for _, i := range o.Items {
-			p.Lines = append(p.Lines, sheet.Entry{Text: i.Quantity + ", " + i.Name, Detail: l.detail(i), Amount: i.Cost.Amount()})
+			p.Lines = append(p.Lines, sheet.Entry{Text: i.Quantity + ", " + i.Name, Detail: l.detail(i), Amount: i.Cost.Grouped()})
 		}
 		if o.Tax.Minor != 0 {
-			p.Lines = append(p.Lines, sheet.Entry{Text: "tax on goods", Amount: o.Tax.Amount()})
+			p.Lines = append(p.Lines, sheet.Entry{Text: "tax on goods", Amount: o.Tax.Grouped()})
 		}
 		if o.Shipping.Minor != 0 {
-			p.Lines = append(p.Lines, sheet.Entry{Text: "shipping", Amount: o.Shipping.Amount()})
+			p.Lines = append(p.Lines, sheet.Entry{Text: "shipping", Amount: o.Shipping.Grouped()})
 		}
 		if len(l.Orders) > 1 {
-			p.Lines = append(p.Lines, sheet.Entry{Kind: sheet.EntrySum, Text: "Order", Amount: o.Total.Amount()})
+			p.Lines = append(p.Lines, sheet.Entry{Kind: sheet.EntrySum, Text: "Order", Amount: o.Total.Grouped()})
 		}
 	}
-	p.Lines = append(p.Lines, sheet.Entry{Kind: sheet.EntryTotal, Text: "Total", Amount: l.Total.Amount()})
+	p.Lines = append(p.Lines, sheet.Entry{Kind: sheet.EntryTotal, Text: "Total", Amount: l.Total.Grouped()})
 	if len(l.Shelf) > 0 {
 		p.Lines = append(p.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "On the shelf already"})
 	}

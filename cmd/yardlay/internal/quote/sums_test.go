@@ -41,6 +41,7 @@ func drawnJob(t *rapid.T) string {
 
 // cents reads an amount as it is printed.
 func cents(t *rapid.T, text string) int64 {
+	text = strings.ReplaceAll(text, "\u00a0", "")
 	r, ok := new(big.Rat).SetString(text)
 	if !ok || len(text)-strings.IndexByte(text, '.') != 3 {
 		t.Fatalf("%q is no amount", text)

@@ -10,6 +10,7 @@ import (
 // it says is in the lines; how they are set is the same on paper and screen.
 type Ledger struct {
 	Title  string
+	Banner string   // across the top of every page: whose page it is; "" for none
 	Facts  []string // under the title: from whom, for whom
 	Head   string   // over the amounts: the currency
 	Lines  []Entry
@@ -86,6 +87,7 @@ func (l Ledger) set(size float64) []Drawing {
 	for _, e := range l.Lines {
 		s.column = max(s.column, textWidth(e.Amount, size)+size)
 	}
+	s.banner()
 	s.words(RoleHeading, 1.7*size, l.Title)
 	for _, f := range l.Facts {
 		s.words(RoleNote, size, f)
@@ -124,7 +126,21 @@ func (s *setter) room(height float64) {
 	if s.y+height > s.height-ledgerEdge {
 		s.pages = append(s.pages, s.items)
 		s.items, s.y = nil, ledgerEdge
+		s.banner()
+		s.words(RoleHeading, s.size, s.Title+", continued")
+		s.amount(s.right(1), s.y+s.size/2, ledgerDetail*s.size, s.Head)
+		s.y += s.size * lineHeight
 	}
+}
+
+// banner says at the top of a page whose it is.
+func (s *setter) banner() {
+	if s.Banner == "" {
+		return
+	}
+	s.words(RoleHeading, s.size, s.Banner)
+	s.rule(true)
+	s.y += s.size
 }
 
 // words sets a text over the whole width.
