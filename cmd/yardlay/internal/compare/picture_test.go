@@ -49,9 +49,9 @@ func TestPictureChoosesItsAxis(t *testing.T) {
 	linked := run(t, flags, o, "satin.width+satin.price=28+9/yd,34+15/yd")
 	has(t, svgOf(t, linked), "satin width, in", "28", "30", "34", linked.Rows[1].Cost)
 	nap := run(t, flags, o, "satin.nap=one-way,two-way")
-	has(t, svgOf(t, nap), "cost, USD", "satin", "net", "satin nap two-way", "as written (satin nap one-way)")
+	has(t, svgOf(t, nap), "cost of cloth, USD", "satin", "net", "satin nap two-way", "as written (satin nap one-way)")
 	both := run(t, flags, o, "satin.nap=one-way,two-way", "satin.width=26,30")
-	has(t, svgOf(t, both), "cost, USD", "satin nap two-way, width 26")
+	has(t, svgOf(t, both), "cost of cloth, USD", "satin nap two-way, width 26")
 	unpriced := run(t, strings.Replace(flags, "price = \"12.00/yd\"\n", "", 1), o, "satin.nap=two-way")
 	has(t, svgOf(t, unpriced), "bought length of all cloths, yd")
 }

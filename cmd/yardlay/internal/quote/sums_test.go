@@ -76,7 +76,7 @@ func TestPrintedLinesSumToThePrintedTotal(t *testing.T) {
 				last = e.Amount
 			}
 		}
-		if last != q.Total.Amount() || cents(rt, last) != sum {
+		if last != q.Total.Grouped() || cents(rt, last) != sum {
 			rt.Fatalf("the items come to %d, the total is %s", sum, last)
 		}
 		shares := int64(0)
