@@ -1,6 +1,7 @@
 package quote
 
 import (
+	"errors"
 	"fmt"
 	"math/big"
 	"strings"
@@ -58,7 +59,9 @@ func TestPrintedLinesSumToThePrintedTotal(t *testing.T) {
 			gowns = rapid.SampledFrom([]int{1, 1, 1, 1, 2, 3}).Draw(rt, "gowns")
 		}
 		q, err := Make(t.Context(), "job.toml", []byte(src), quick(gowns))
-		if err != nil {
+		if errors.Is(err, cost.ErrRoundedAway) { // refused: there is no total to print
+			return
+		} else if err != nil {
 			rt.Fatal(err)
 		}
 		sum, group := int64(0), int64(0)
