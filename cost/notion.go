@@ -31,6 +31,7 @@ type Notion struct {
 	Reel     *Bolt  // wound up and sold whole, of any length to 1000 km
 	ByLength *Offer // with the counter's step
 	Sizes    []Size
+	Inside   bool // each size lies inside a length, as a bone does in its channel; else it is as long or longer
 }
 
 // Each sells by count.
@@ -189,7 +190,20 @@ func (n Notion) buyLength() (Item, error) {
 	return Item{NeededLength: n.Length, BoughtLength: p.Bought, Purchase: &p, Cost: p.Cost}, err
 }
 
-// buySizes rounds each length up to the shortest size that holds it.
+// sizeFor returns which of the sizes, the shortest first, is taken for a length:
+// the shortest that is long enough, or the longest that lies inside it; -1 for none.
+func (n Notion) sizeFor(length float64, sizes []Size) int {
+	if !n.Inside {
+		return slices.IndexFunc(sizes, func(s Size) bool { return s.Length >= length-measure.Guard })
+	}
+	longer := slices.IndexFunc(sizes, func(s Size) bool { return s.Length > length+measure.Guard })
+	if longer < 0 {
+		longer = len(sizes)
+	}
+	return longer - 1
+}
+
+// buySizes takes one size for each length.
 func (n Notion) buySizes() (Item, error) {
 	sizes := slices.Clone(n.Sizes)
 	slices.SortFunc(sizes, func(a, b Size) int { return cmp.Compare(a.Length, b.Length) })
@@ -207,7 +221,10 @@ func (n Notion) buySizes() (Item, error) {
 		if err := checkLength("a length", l, measure.Longest); err != nil {
 			return Item{}, err
 		}
-		i := slices.IndexFunc(sizes, func(s Size) bool { return s.Length >= l-measure.Guard })
+		i := n.sizeFor(l, sizes)
+		if i < 0 && n.Inside {
+			return Item{}, fmt.Errorf("none goes into %v mm: the shortest is sold %v mm long", math.Floor(l), sizes[0].Length)
+		}
 		if i < 0 {
 			return Item{}, fmt.Errorf("none is sold %v mm long: the longest is %v mm", math.Ceil(l), sizes[len(sizes)-1].Length)
 		}

@@ -44,6 +44,13 @@ func TestNotions(t *testing.T) {
 				Sizes: []Sized{{Size{20 * cm, usd(180)}, 1, usd(180)}, {Size{60 * cm, usd(420)}, 1, usd(420)}},
 			},
 		},
+		{ // a bone lies inside its channel: 12 1/4 in takes 12 in, not 14; 12 in takes 12
+			Notion{Name: "bones", Lengths: []float64{12.25 * 25.4, 12 * 25.4}, Inside: true, Sizes: []Size{{14 * 25.4, usd(140)}, {12 * 25.4, usd(120)}, {10 * 25.4, usd(100)}}},
+			Item{
+				NeededCount: 2, BoughtCount: 2, NeededLength: 24.25 * 25.4, BoughtLength: 24 * 25.4, Cost: usd(240),
+				Sizes: []Sized{{Size{12 * 25.4, usd(120)}, 2, usd(240)}},
+			},
+		},
 		{ // a spare of the size bought
 			Notion{Name: "zip", Lengths: []float64{58 * cm}, SpareCount: 1, Sizes: []Size{{60 * cm, usd(420)}}},
 			Item{NeededCount: 1, BoughtCount: 2, NeededLength: 580, BoughtLength: 1200, Cost: usd(840), Sizes: []Sized{{Size{60 * cm, usd(420)}, 2, usd(840)}}},

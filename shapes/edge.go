@@ -50,6 +50,45 @@ type Edge struct {
 	Allowance float64        // cut outside the line, mm; 0 on a fold
 }
 
+// Finish says what becomes of the cut edge of an allowance.
+type Finish int
+
+// Ways to finish an edge.
+const (
+	Joined Finish = iota // in the seam that it is sewn in
+	Turned               // turned up by its allowance and sewn down
+	Raw                  // left as it is cut
+	Whole                // it is not cut, but lies on a fold
+)
+
+func (f Finish) String() string {
+	switch f {
+	case Joined:
+		return "joined"
+	case Turned:
+		return "turned"
+	case Raw:
+		return "raw"
+	case Whole:
+		return "whole"
+	}
+	return fmt.Sprintf("Finish(%d)", int(f))
+}
+
+// Finish returns how the edge is finished. A hem without an allowance has nothing
+// to turn up: it is left raw, as that of net is.
+func (e Edge) Finish() Finish {
+	switch {
+	case e.Kind == Fold:
+		return Whole
+	case e.Kind != Hem:
+		return Joined
+	case e.Allowance > 0:
+		return Turned
+	}
+	return Raw
+}
+
 // Length returns the sewn length of the edge, mm.
 func (e Edge) Length() float64 { return plane.Length(e.Line) }
 

@@ -8,6 +8,7 @@ type Body struct {
 	Name     string             // "" of the only one
 	Count    int                // how many wear these measures, at least 1
 	Measures map[string]float64 // mm, by the names of the reference
+	unusual  bool               // measures that people do not have are meant so
 	At       Position           // of its name
 }
 
@@ -25,7 +26,7 @@ func (r *reader) bodies(t *table) []Body {
 	if f == nil || !f.value.headers {
 		b := Body{Count: 1, Measures: map[string]float64{}}
 		if one := t.sub("body", "[body]", `{ waist_girth = "27 1/2" }`); one != nil {
-			one.bodyMeasures(b.Measures)
+			one.bodyMeasures(&b)
 			one.finish()
 		}
 		return []Body{b}
@@ -57,15 +58,17 @@ func (r *reader) body(n *node, index int) Body {
 		t.need("name", `what its pieces are labelled with, for example name = "alto"`)
 	}
 	b.Count = t.count("count", 1, 1, mostTimes)
-	t.bodyMeasures(b.Measures)
+	t.bodyMeasures(&b)
 	t.finish()
 	return b
 }
 
-func (t *table) bodyMeasures(into map[string]float64) {
+func (t *table) bodyMeasures(b *Body) {
+	b.unusual = t.truth(unusualKey, false)
 	for _, m := range bodyMeasures {
 		if t.has(m.name) { // one that cannot be read was told; it is not missing as well
-			into[m.name], _ = t.length(m.name, measure.ParsePositive)
+			b.Measures[m.name], _ = t.length(m.name, measure.ParsePositive)
+			t.ask(*b, m.name, m.name, b.Measures[m.name])
 		}
 	}
 }

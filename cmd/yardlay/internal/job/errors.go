@@ -55,8 +55,8 @@ func (e Errors) Sort() {
 const hintMark = "\n  hint: "
 
 // ErrorAt places an error from elsewhere in the job file. A hint at the end of
-// its text stays the hint.
+// its text stays the hint. Lengths are spoken as the job speaks.
 func (j *Job) ErrorAt(at Position, err error) *Error {
-	what, hint, _ := strings.Cut(err.Error(), hintMark)
+	what, hint, _ := strings.Cut(j.Speak(err.Error()), hintMark)
 	return &Error{File: j.File, At: at, What: what, Hint: hint}
 }

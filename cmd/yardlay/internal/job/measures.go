@@ -1,39 +1,69 @@
 package job
 
+import "yardlay/shapes/measure"
+
 // bodyMeasure is a measure that a body may give.
 type bodyMeasure struct {
-	name    string
-	meaning string
+	name        string
+	meaning     string
+	least, most float64 // mm, among people from two years up
 }
 
 // bodyMeasures are the measures a body may give. The first are named as in ISO
 // 8559-1:2017, those from underbust_girth on after it from memory; the standard
 // measures heights from the ground, so the way from the waist to a level, and what
 // it has no name for, are our own.
+//
+// The bounds are wide: from two years old (waists of 45 cm and more) to beyond the
+// largest of made sizes (about 160 cm), our own from memory of the percentiles in
+// "Anthropometric Reference Data for Children and Adults: United States" (NCHS,
+// Vital and Health Statistics, series 3). They only catch a unit left out, as 28 in
+// a job in centimetres; who is smaller or larger says `unusual`.
 var bodyMeasures = []bodyMeasure{
-	{"waist_girth", "stands in for `waist` of every draft that has one"},
-	{"hip_girth", "stands in for `hip`"},
-	{"bust_girth", "stands in for `bust`"},
-	{"neck_base_girth", "stands in for `neck`"},
-	{"waist_to_hips", "stands in for `hip_depth`"},
-	{"waist_height", "kept with the job"},
-	{"underbust_girth", "stands in for `underbust`"},
-	{"upper_arm_girth", "stands in for `upper_arm` of sleeve"},
-	{"wrist_girth", "kept with the job"},
-	{"shoulder_length", "stands in for `shoulder` of bodice-block"},
-	{"back_neck_point_to_waist", "stands in for `back_length` of bodice-block"},
-	{"over_bust_girth", ours + "over the bust, under the arms; stands in for `over_bust`"},
-	{"high_hip_girth", ours + "over the hip bones; stands in for `high_hip`"},
-	{"waist_to_over_bust", ours + "upwards; stands in for `over_bust_up`"},
-	{"waist_to_bust", ours + "upwards; stands in for `bust_up`"},
-	{"waist_to_underbust", ours + "upwards; stands in for `underbust_up`"},
-	{"waist_to_high_hip", ours + "downwards; stands in for `high_hip_down`"},
-	{"armhole_depth", ours + "from the nape down to the bust line; of bodice-block"},
-	{"back_width", ours + "between the armholes; of bodice-block"},
-	{"chest_width", ours + "between the armholes; of bodice-block"},
-	{"shoulder_neck_to_bust", ours + "from the neck point of the shoulder; stands in for `bust_depth` of bodice-block"},
-	{"bust_span", ours + "from bust point to bust point; of bodice-block"},
+	{"waist_girth", "stands in for `waist` of every draft that has one", 400, 1650},
+	{"hip_girth", "stands in for `hip`", 420, 1900},
+	{"bust_girth", "stands in for `bust`", 430, 1750},
+	{"neck_base_girth", "stands in for `neck`", 200, 650},
+	{"waist_to_hips", "stands in for `hip_depth`", 60, 350},
+	{"waist_height", "kept with the job", 400, 1450},
+	{"underbust_girth", "stands in for `underbust`", 420, 1650},
+	{"upper_arm_girth", "stands in for `upper_arm` of sleeve", 120, 650},
+	{"wrist_girth", "kept with the job", 90, 280},
+	{"shoulder_length", "stands in for `shoulder` of bodice-block", 50, 200},
+	{"back_neck_point_to_waist", "stands in for `back_length` of bodice-block", 180, 600},
+	{"over_bust_girth", ours + "over the bust, under the arms; stands in for `over_bust`", 420, 1700},
+	{"high_hip_girth", ours + "over the hip bones; stands in for `high_hip`", 420, 1850},
+	{"waist_to_over_bust", ours + "upwards; stands in for `over_bust_up`", 70, 400},
+	{"waist_to_bust", ours + "upwards; stands in for `bust_up`", 40, 350},
+	{"waist_to_underbust", ours + "upwards; stands in for `underbust_up`", 20, 250},
+	{"waist_to_high_hip", ours + "downwards; stands in for `high_hip_down`", 25, 220},
+	{"armhole_depth", ours + "from the nape down to the bust line; of bodice-block", 90, 400},
+	{"back_width", ours + "between the armholes; of bodice-block", 170, 650},
+	{"chest_width", ours + "between the armholes; of bodice-block", 160, 650},
+	{"shoulder_neck_to_bust", ours + "from the neck point of the shoulder; stands in for `bust_depth` of bodice-block", 110, 500},
+	{"bust_span", ours + "from bust point to bust point; of bodice-block", 80, 400},
 }
 
 // ours marks a measure that the standard does not name so.
 const ours = "(a name of our own) "
+
+// unusualKey is the key by which a body says that measures are really so.
+const unusualKey = "unusual"
+
+// unusualHint tells what to do about a measure that people do not have.
+const unusualHint = `give the unit, as in "28 in"; if it is really so, as a doll's is, say unusual = true under [body]`
+
+// ask refuses a measure, read under a key, that people do not have, unless the body
+// says that it is really so.
+func (t *table) ask(b Body, key, measured string, mm float64) {
+	if b.unusual || mm == 0 {
+		return
+	}
+	for _, m := range bodyMeasures {
+		if m.name == measured && (mm < m.least || mm > m.most) {
+			show := func(mm float64) string { return measure.Format(mm, t.unit) }
+			t.fail(t.field(key).value.at, unusualHint, "`%s` is %s: people measure %s to %s there",
+				key, measure.Both(mm, t.unit), show(m.least), show(m.most))
+		}
+	}
+}

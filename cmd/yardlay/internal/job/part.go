@@ -78,6 +78,9 @@ func (t *table) draft() *draft {
 func (p *partTable) measure(key, bodyName string) float64 {
 	if p.has(key) {
 		mm, _ := p.length(key, measure.ParsePositive)
+		if slices.Contains(ofBodyAlone, bodyName) {
+			p.ask(p.body, key, bodyName, mm)
+		}
 		return mm
 	}
 	mm, ok := p.body.Measures[bodyName]
@@ -86,6 +89,10 @@ func (p *partTable) measure(key, bodyName string) float64 {
 	}
 	return mm
 }
+
+// ofBodyAlone are measures that a part gives of a body and of nothing else: what has
+// a neck may be a cuff.
+var ofBodyAlone = []string{"waist_girth", "hip_girth", "bust_girth"}
 
 // waist reads the finished waist of a skirt: the measure with its ease.
 func (p *partTable) waist() float64 {
@@ -98,7 +105,10 @@ func (p *partTable) measureOr(key, bodyName string, otherwise float64) float64 {
 	if mm, ok := p.body.Measures[bodyName]; ok {
 		otherwise = mm
 	}
-	return p.lengthOr(key, otherwise, measure.ParsePositive)
+	if p.has(key) {
+		return p.measure(key, bodyName)
+	}
+	return otherwise
 }
 
 // circles are the fractions of a circle that have a name.

@@ -15,6 +15,8 @@ func Reference() []Section {
 	for _, m := range bodyMeasures {
 		lengths = append(lengths, Key{m.name, "length", "none", m.meaning})
 	}
+	lengths = append(lengths, Key{unusualKey, "true or false", "false",
+		"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a slip, such as inches in a job in centimetres"})
 	all := []Section{
 		{Title: "the job", About: "before the first [table]", Keys: jobKeys},
 		{Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1 where nothing else is said", Keys: lengths},

@@ -1,6 +1,9 @@
 package plan
 
-import "yardlay/shapes/measure"
+import (
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes/measure"
+)
 
 // Cautions. Cutting is common practice; the one on net follows 16 CFR 1610, EN
 // 71-2 and NFPA 701 only in saying that no plan of cloth stands in for them.
@@ -42,4 +45,9 @@ func SizeUnit(unit measure.Unit) measure.Unit {
 		return measure.Centimetre
 	}
 	return unit
+}
+
+// inUnit shows each length in mm of a text in the unit of sizes.
+func inUnit(text string, unit measure.Unit) string {
+	return job.Rewrite(text, func(mm float64) string { return measure.Format(mm, SizeUnit(unit)) })
 }

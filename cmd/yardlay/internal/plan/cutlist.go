@@ -33,6 +33,7 @@ type Cut struct {
 type Rim struct {
 	Name      string  `json:"name"`
 	Kind      string  `json:"kind"`
+	Finish    string  `json:"finish"` // joined, turned, raw, or whole on a fold
 	Length    float64 `json:"length"` // of the seam line
 	Allowance float64 `json:"allowance"`
 }
@@ -118,7 +119,7 @@ func cutOf(p shapes.Piece, finished Size) Cut {
 	whole := p.Unfold()
 	c.CutSize.Along, c.CutSize.Across = whole.CutSize()
 	for _, e := range whole.Edges {
-		c.Edges = append(c.Edges, Rim{e.Name, e.Kind.String(), e.Length(), e.Allowance})
+		c.Edges = append(c.Edges, Rim{e.Name, e.Kind.String(), e.Finish().String(), e.Length(), e.Allowance})
 	}
 	return c
 }

@@ -42,7 +42,7 @@ func Draw(j *job.Job) ([]Spread, error) {
 			pieces, err := layer.Draft.Draft()
 			if err != nil {
 				bad = append(bad, briefly(part.Name+": "+inUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
-					fmt.Errorf("part `%s` in `%s`: %s", part.Name, layer.Cloth, restate(err.Error(), j.Unit)))))
+					fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
 				continue
 			}
 			spreads[index[layer.Cloth]].add(part, pieces)

@@ -153,7 +153,7 @@ func workOf(cuts []cut) Work {
 			w.Seam += c.sewn(e)
 			switch length := e.Length() * float64(c.copies); {
 			case c.fused:
-			case e.Kind == shapes.Hem:
+			case e.Finish() == shapes.Turned:
 				w.Hem += length
 			case e.Kind == shapes.Top && c.gathers:
 				w.Gathered += length

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
@@ -38,7 +39,7 @@ func (m *maker) notions() ([]bought, error) {
 }
 
 func (m *maker) notion(n job.Notion) (bought, error) {
-	b := bought{notion: n, unit: m.options.Unit}
+	b := bought{notion: n, unit: plan.SizeUnit(m.options.Unit)}
 	need, err := m.needed(n)
 	if err != nil {
 		return b, fmt.Errorf("notion `%s`: %w", n.Name, err)
@@ -63,6 +64,7 @@ func (m *maker) notion(n job.Notion) (bought, error) {
 // needed says what all gowns take of a notion.
 func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 	need := n.Sold
+	need.Inside = n.By == job.ByChannel
 	var from []cut
 	for _, c := range m.cuts {
 		if c.among(n) {

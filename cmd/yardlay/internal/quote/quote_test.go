@@ -278,8 +278,9 @@ func TestTheShelfIsCounted(t *testing.T) {
 	}
 }
 
-// A notion from the shelf counts what buying it again would add: a pack, or nothing
-// where a pack is opened for the others anyway.
+// A notion from the shelf counts what buying it again would add: the share of those
+// used in a pack, 2/12 of 3.60 being 0.60, or nothing where a pack is opened for the
+// others anyway.
 func TestTheShelfOfNotionsIsCounted(t *testing.T) {
 	const hooks = "[[notion]]\nname = \"hook\"\ncount = 2\npack = 12\nprice = \"3.60/pack\"\nhave = 2\n"
 	for _, c := range []struct {
@@ -287,9 +288,9 @@ func TestTheShelfOfNotionsIsCounted(t *testing.T) {
 		value int64
 		at    string
 	}{
-		{1, 360, "2 from the shelf, at what buying it again would cost: 1 pack of 12 at 3.60/pack"},
+		{1, 60, "2 from the shelf, at their share of a pack of 12 at 3.60/pack"},
 		{2, 0, "2 from the shelf, at nothing: what is bought would do for all"},
-		{7, 360, "2 from the shelf, at what it would cost more to buy all: 2 packs of 12 at 3.60/pack"},
+		{7, 60, "2 from the shelf, at their share of a pack of 12 at 3.60/pack"},
 	} {
 		q, err := Make(context.Background(), "job.toml", []byte(sash(36, "", hooks)), quick(c.gowns))
 		if err != nil {
@@ -432,6 +433,10 @@ func TestCostIsMonotone(t *testing.T) {
 // and the centre back, and a second one behind the eyelets, 2 x 5 bones (counted
 // off the draft). Its lacing tape follows the opening; the lining has no bones.
 func TestBoningFollowsTheChannels(t *testing.T) {
+	var sizes []string
+	for mm := 200; mm <= 500; mm += 20 {
+		sizes = append(sizes, fmt.Sprintf(`{ length = %d, price = "1.00" }`, mm))
+	}
 	q := made(t, `unit = "mm"
 [body]
 over_bust_girth = 860
@@ -470,9 +475,23 @@ price = "1.10/each"
 name = "boning"
 by = "channel"
 price = "2.00/m"
+[[notion]]
+name = "cut bones"
+by = "channel"
+sizes = [ `+strings.Join(sizes, ", ")+` ]
 `)
 	for _, i := range q.Orders[0].Items {
 		switch i.Name {
+		case "cut bones": // none longer than its channel
+			short := []float64{}
+			for _, c := range q.Orders[0].Items {
+				if c.Name == "boning" {
+					short = append(short, c.NeededLength-i.BoughtLength)
+				}
+			}
+			if len(short) != 1 || !(short[0] >= 0 && short[0] < 10*20) {
+				t.Errorf("bones bought in steps of 20 mm are shorter than their channels by %v mm in all: %+v", short, i)
+			}
 		case "spiral bones":
 			if i.NeededCount != 10 || i.Cost.Minor != 1100 {
 				t.Errorf("%+v", i)
@@ -481,6 +500,79 @@ price = "2.00/m"
 			if per := i.NeededLength / 10; !(per > 250 && per < 400) { // from over the bust to the high hip
 				t.Errorf("%+v: %.0f mm a bone", i, per)
 			}
+		}
+	}
+}
+
+// Net whose hem is raw takes no hemming: ten layers of 9.7 m each were billed as
+// 97 m of it. With a hem allowance all of it is hemmed.
+func TestRawNetIsNotHemmed(t *testing.T) {
+	net := func(hem string) *Work {
+		return made(t, `unit = "in"
+[body]
+waist_girth = 28
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "net"
+width = 108
+net = true
+price = "2/yd"
+[[part]]
+name = "net"
+draft = "net-layers"
+cloth = "net"
+circle = "full"
+skirt_length = 41
+first_seam = 23
+gap = 2
+layers = 10
+widths = 4
+`+hem+`
+[labour]
+rate = "20.00/h"
+hem = "12 min/yd"
+`).Work
+	}
+	if w := net(""); w.Hem != 0 || w.Gathered == 0 {
+		t.Errorf("raw net: %+v", w)
+	}
+	if w := net(`hem = "1/4"`); w.Hem != w.Gathered {
+		t.Errorf("hemmed net: %+v, want as much hem as is gathered", w)
+	}
+}
+
+// What an inch job cannot buy it says in inches.
+func TestInchJobsSpeakInches(t *testing.T) {
+	src := sash(36, "", "") + `
+[body]
+waist_girth = 28
+[[part]]
+name = "skirt"
+draft = "circle-skirt"
+cloth = "satin"
+circle = "half"
+length = 20
+[[notion]]
+name = "zip"
+by = "opening"
+sizes = [ { length = 7, price = "1.00" } ]
+`
+	_, err := Make(context.Background(), "job.toml", []byte(src), quick(1))
+	if err == nil || strings.Contains(err.Error(), " mm") || !strings.Contains(err.Error(), "the longest is 7 in") {
+		t.Errorf("%v", err)
+	}
+	src = strings.Replace(src, "length = 7,", "length = 22,", 1)
+	o := quick(1)
+	o.Unit = measure.Yard
+	q, err := Make(context.Background(), "job.toml", []byte(src), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, i := range q.Orders[0].Items {
+		if i.Name == "zip" && i.Quantity != "1 of 22 in" {
+			t.Errorf("shown by the yard, the zip is %q", i.Quantity)
 		}
 	}
 }

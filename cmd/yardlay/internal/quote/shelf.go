@@ -2,6 +2,7 @@ package quote
 
 import (
 	"fmt"
+	"math/big"
 
 	"yardlay/cost"
 	"yardlay/shapes/measure"
@@ -53,7 +54,7 @@ func (m *maker) value(o *Owned, offer cost.Offer) (err error) {
 }
 
 // ownedNotion values what the shelf gives of a notion: what buying all of it would
-// cost more than what is bought. Where a pack is opened anyway that is less than
+// cost more than what is bought, of packs no more than the share of those used. Where a pack is opened anyway that is less than
 // the shelf's share alone would cost, or nothing.
 func (m *maker) ownedNotion(b bought) (Owned, error) {
 	o := Owned{Name: b.notion.Name, Value: cost.Money{Currency: m.job.Currency}}
@@ -68,6 +69,19 @@ func (m *maker) ownedNotion(b bought) (Owned, error) {
 	var err error
 	if o.Value, err = b.anew.Cost.Sub(b.Cost); err != nil {
 		return o, fmt.Errorf("notion `%s`: %w", b.notion.Name, err)
+	}
+	pack := b.notion.Sold.Each
+	if pack != nil && pack.Pack > 1 && o.Value.Minor > 0 {
+		// Of a pack that is there already, those that are used count.
+		share, err := pack.Price.Times(big.NewRat(int64(o.Count), int64(pack.Pack)))
+		if err != nil {
+			return o, fmt.Errorf("notion `%s`: %w", b.notion.Name, err)
+		}
+		if share.Minor < o.Value.Minor {
+			o.Value = share
+			o.at = fmt.Sprintf("their share of a pack of %d at %s/pack", pack.Pack, pack.Price.Amount())
+			return o, nil
+		}
 	}
 	anew := b
 	anew.Item = b.anew
