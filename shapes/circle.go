@@ -33,6 +33,7 @@ type CircleSkirt struct {
 	Opening     bool    // the centre back seam is an opening
 	Hip         float64 // girth that the skirt must clear, ease included, mm; 0 is not checked
 	HipDepth    float64 // from waist to hip, mm; needed with a hip
+	HighHip     HighHip // that it must clear besides
 	HemRaise    float64 // how much shorter this layer is than the outer one, mm
 	Allowance   Allowance
 	Chord       float64 // chord error, mm; 0 means DefaultChord
@@ -129,7 +130,7 @@ func (c CircleSkirt) check() error {
 		return fmt.Errorf("a double-width centre front takes the place of two gores, which leaves unequal sides with %d\n"+
 			"  hint: an even number of gores", c.Gores)
 	}
-	if err := checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth); err != nil {
+	if err := checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth, c.HighHip); err != nil {
 		return err
 	}
 	if c.Hip != 0 && !c.Opening {

@@ -24,10 +24,17 @@ import (
 // The flare is straight from the hip down. A trumpet keeps the hip's width, the
 // seams straight along the grain, down to FlareFrom; there the seam bends out in
 // an arc over the upper half of the flare and runs straight in the lower half.
+//
+// Nowhere between waist and hip is the skirt tighter than a straight line from one
+// to the other, or than the high hip. A wide flare that runs straight into the waist
+// would be: then it bends out from the hip, as a trumpet whose flare starts there
+// (Notes says so), and the flank becomes two arcs that meet at the high hip where
+// one passes it too closely.
 type GoredSkirt struct {
 	Waist     float64 // girth sewn to the waistband, mm
 	Hip       float64 // girth at the hip, ease included, mm
 	HipDepth  float64 // from waist to hip, mm
+	HighHip   HighHip // that it has to clear between them
 	HemSweep  float64 // girth of the outer layer's hem, mm
 	FrontHem  float64 // hem of the centre front gore, of each of the two where the number is even, mm; 0 an equal share
 	Length    float64 // from waist to hem, finished, of the outer layer, mm
@@ -37,6 +44,8 @@ type GoredSkirt struct {
 	Opening   bool    // the centre back seam is an opening
 	Allowance Allowance
 	Chord     float64 // chord error, mm; 0 means DefaultChord
+
+	viaHighHip bool // the flank runs through the high hip: set by fit
 }
 
 // steepest is the most that a flank may lean from the grain, rad: 80 degrees. A
@@ -65,7 +74,10 @@ func (g GoredSkirt) draft() ([]Piece, []Join, error) {
 	if err := g.check(); err != nil {
 		return nil, nil, err
 	}
-	chord := chordError(g.Chord)
+	g, _, err := g.fit()
+	if err != nil {
+		return nil, nil, err
+	}
 	s := skirt{gores: g.Gores, opening: g.Opening, allowance: g.Allowance, notches: []float64{g.HipDepth}}
 	if g.FlareFrom > g.HipDepth {
 		s.notches = append(s.notches, g.FlareFrom)
@@ -78,7 +90,7 @@ func (g GoredSkirt) draft() ([]Piece, []Join, error) {
 		if i == len(list)-1 {
 			hem = front
 		}
-		shape, err := g.shape(hem, chord)
+		shape, err := g.shape(hem)
 		if err != nil {
 			return nil, nil, fmt.Errorf("%s: %w", p.pieceName(), err)
 		}
@@ -103,22 +115,42 @@ func (g GoredSkirt) hems() (other, front float64) {
 }
 
 // shape drafts one gore with the given hem of its outer layer.
-func (g GoredSkirt) shape(hem, chord float64) (gore, error) {
-	n := float64(g.Gores)
-	flare, hipAngle, err := g.flare(g.Hip/n, hem)
+func (g GoredSkirt) shape(hem float64) (gore, error) {
+	c, err := g.flank(hem)
 	if err != nil {
 		return gore{}, err
 	}
-	waistAngle, err := g.waistAngle(g.Waist/n, g.Hip/n, hipAngle)
-	if err != nil {
-		return gore{}, err
-	}
-	c := curve{{g.HipDepth, waistAngle, hipAngle}}
-	c = append(c, flare...).upTo(g.Length - g.HemRaise)
+	chord := chordError(g.Chord)
+	c = c.upTo(g.Length - g.HemRaise)
 	return gore{
-		flank: c.line(g.Waist/n/2*sinc(waistAngle), chord),
-		waist: waistAngle, hem: c[len(c)-1].to, chord: chord,
+		flank: c.line(g.Waist/float64(g.Gores)/2*sinc(c[0].from), chord),
+		waist: c[0].from, hem: c[len(c)-1].to, chord: chord,
 	}, nil
+}
+
+// flank returns that of a gore with the given hem, of the outer layer: from the
+// waist in one arc to the hip, or in two that meet at the high hip, and the flare.
+func (g GoredSkirt) flank(hem float64) (curve, error) {
+	n := float64(g.Gores)
+	flare, angle, err := g.flare(g.Hip/n, hem)
+	if err != nil {
+		return nil, err
+	}
+	girth, depth, at := g.Hip, g.HipDepth, "hip"
+	if g.viaHighHip {
+		h := g.HighHip
+		from, err := arcAngle(h.Girth/n, girth/n, angle, depth-h.Depth, "high hip", "hip")
+		if err != nil {
+			return nil, err
+		}
+		flare = append(curve{{depth - h.Depth, from, angle}}, flare...)
+		girth, depth, angle, at = h.Girth, h.Depth, from, "high hip"
+	}
+	from, err := arcAngle(g.Waist/n, girth/n, angle, depth, "waist", at)
+	if err != nil {
+		return nil, err
+	}
+	return append(curve{{depth, from, angle}}, flare...), nil
 }
 
 // flare returns the flank below the hip, and its angle at the hip.
@@ -149,18 +181,20 @@ func (g GoredSkirt) flare(hip, hem float64) (curve, float64, error) {
 	return below(angle), 0, nil
 }
 
-// waistAngle returns the flank's angle at the waist from which one arc leads to
-// the hip.
-func (g GoredSkirt) waistAngle(waist, hip, hipAngle float64) (float64, error) {
-	excess := func(angle float64) float64 {
-		arc := curve{{g.HipDepth, angle, hipAngle}}
-		return waist/2*sinc(angle) + arc.gain() - hip/2*sinc(hipAngle)
+// arcAngle returns the flank's angle at a girth of a gore from which one arc leads
+// down to another girth, where the angle is given; all mm and rad. Upper and lower
+// are what errors call the two.
+func arcAngle(girth, below, angle, depth float64, upper, lower string) (float64, error) {
+	excess := func(from float64) float64 {
+		arc := curve{{depth, from, angle}}
+		return girth/2*sinc(from) + arc.gain() - below/2*sinc(angle)
 	}
-	angle, ok := firstRoot(excess, -steepest, steepest)
+	from, ok := firstRoot(excess, -steepest, steepest)
 	if !ok {
-		return 0, fmt.Errorf("from a waist of %.1f mm to a hip of %.1f mm a gore is too steep for a hip depth of %.1f mm\n  hint: more gores", waist, hip, g.HipDepth)
+		return 0, fmt.Errorf("from a %s of %.1f mm to a %s of %.1f mm a gore is too steep for a %s depth of %.1f mm\n  hint: more gores",
+			upper, girth, lower, below, lower, depth)
 	}
-	return angle, nil
+	return from, nil
 }
 
 func (g GoredSkirt) check() error {
@@ -179,6 +213,9 @@ func (g GoredSkirt) check() error {
 		return err
 	}
 	if err := g.checkDepths(); err != nil {
+		return err
+	}
+	if err := g.HighHip.check(g.HipDepth); err != nil {
 		return err
 	}
 	return g.checkGirths()

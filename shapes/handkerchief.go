@@ -30,6 +30,7 @@ type Handkerchief struct {
 	Opening  bool    // one of the seams is an opening, or there is a slit
 	Hip      float64 // girth that the skirt must clear, ease included, mm; 0 is not checked
 	HipDepth float64 // from waist to hip, mm; needed with a hip
+	HighHip  HighHip // that it must clear besides
 
 	HemRaise  float64 // how much shorter this layer is than the outer, mm
 	Chord     float64 // chord error of the waist, mm; 0 means DefaultChord
@@ -151,7 +152,7 @@ func (h Handkerchief) check() error {
 	if err := checkHem(h.HemRaise, h.Length, h.Chord, h.Allowance); err != nil {
 		return err
 	}
-	if err := checkClears(h.Waist, 1, h.Hip, h.HipDepth); err != nil {
+	if err := checkClears(h.Waist, 1, h.Hip, h.HipDepth, h.HighHip); err != nil {
 		return err
 	}
 	if h.Hip != 0 && !h.Opening {

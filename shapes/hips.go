@@ -5,21 +5,39 @@ import (
 	"math"
 )
 
-// checkClears refuses a part of a circle that does not go round the hip: at a
-// depth d below the waist it measures W + 2 pi f d. A hip of 0 is not asked about.
-func checkClears(waist, fraction, hip, depth float64) error {
+// checkClears refuses a part of a circle that does not go round hip or high hip: at
+// a depth d below the waist it measures W + 2 pi f d. A hip of 0 is not asked about.
+func checkClears(waist, fraction, hip, depth float64, high HighHip) error {
 	if hip == 0 {
 		return nil
 	}
 	if err := positive(measured{"hip", hip}, measured{"hip depth", depth}); err != nil {
 		return err
 	}
-	if girth := waist + 2*math.Pi*fraction*depth; girth < hip {
-		least := math.Ceil(1000*(hip-waist)/(2*math.Pi*depth)) / 1000
+	if err := high.check(depth); err != nil {
+		return err
+	}
+	least := math.Ceil(1000*leastFraction(waist, hip, depth, high)) / 1000
+	girth := func(d float64) float64 { return waist + 2*math.Pi*fraction*d }
+	if g := girth(depth); g < hip-girthSlack {
 		return fmt.Errorf("%g of a circle goes %.1f mm round at %.1f mm below the waist and does not clear the hip of %.1f mm\n"+
-			"  hint: at least %.3f of a circle", fraction, girth, depth, hip, least)
+			"  hint: at least %.3f of a circle", fraction, g, depth, hip, least)
+	}
+	if g := girth(high.Depth); g < high.Girth-girthSlack {
+		return fmt.Errorf("%g of a circle goes %.1f mm round at %.1f mm below the waist and does not clear %s\n"+
+			"  hint: at least %.3f of a circle%s", fraction, g, high.Depth, high, least, high.hint())
 	}
 	return nil
+}
+
+// leastFraction returns the least part of a circle that goes round both hip and
+// high hip.
+func leastFraction(waist, hip, depth float64, high HighHip) float64 {
+	least := (hip - waist) / (2 * math.Pi * depth)
+	if high.Girth > 0 {
+		least = max(least, (high.Girth-waist)/(2*math.Pi*high.Depth))
+	}
+	return least
 }
 
 // checkPullOn refuses a skirt without an opening that cannot be pulled over the

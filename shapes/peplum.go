@@ -17,13 +17,15 @@ import (
 //	   "--___--"  hem
 //
 // Without a fraction of a circle it lies smoothly over the hip: the fraction is
-// the one whose girth at the hip depth is the hip's, f = (hip - waist) / (2 pi d).
+// the one whose girth at the hip depth is the hip's, f = (hip - waist) / (2 pi d),
+// or the larger one that the high hip asks for.
 type Peplum struct {
 	Waist    float64 // finished length of the edge sewn to the bodice, mm
 	Length   float64 // from waist to hem, mm
 	Fraction float64 // of a circle; 0: as the hip asks for
 	Hip      float64 // girth to clear, ease included, mm; needed without a fraction, 0 is not checked with one
 	HipDepth float64 // from waist to hip, mm; needed with a hip
+	HighHip  HighHip // to clear besides
 
 	FrontOpen bool // open at the centre front instead of the back
 	OnFold    bool // the other centre on a fold of the cloth; the piece is one half
@@ -37,7 +39,7 @@ type Peplum struct {
 // fraction returns the fraction of a circle it is cut from.
 func (p Peplum) fraction() float64 {
 	if p.Fraction == 0 {
-		return (p.Hip - p.Waist) / (2 * math.Pi * p.HipDepth)
+		return leastFraction(p.Waist, p.Hip, p.HipDepth, p.HighHip)
 	}
 	return p.Fraction
 }
@@ -95,7 +97,7 @@ func (p Peplum) check() (int, error) {
 		if err := checkFraction(p.Fraction); err != nil {
 			return 0, err
 		}
-		if err := checkClears(p.Waist, p.Fraction, p.Hip, p.HipDepth); err != nil {
+		if err := checkClears(p.Waist, p.Fraction, p.Hip, p.HipDepth, p.HighHip); err != nil {
 			return 0, err
 		}
 	default:
@@ -105,6 +107,9 @@ func (p Peplum) check() (int, error) {
 		if p.Hip-p.Waist < leastFlare {
 			return 0, fmt.Errorf("hip of %.1f mm is not wider than the waist of %.1f mm by %g mm or more: no sector lies smoothly over it\n"+
 				"  hint: give a fraction of a circle", p.Hip, p.Waist, leastFlare)
+		}
+		if err := p.HighHip.check(p.HipDepth); err != nil {
+			return 0, err
 		}
 		if err := checkFraction(p.fraction()); err != nil {
 			return 0, err

@@ -22,6 +22,7 @@ type Petticoat struct {
 	Waist     float64 // finished, drawn up or fitted, mm
 	Hip       float64 // girth to go over, ease included, mm
 	HipDepth  float64 // from waist to hip, mm; needed by a fitted yoke
+	HighHip   HighHip // to go over besides
 	Length    float64 // from waist to hem, mm
 	YokeDepth float64 // from the waist to the first tier, mm
 	Casing    float64 // width of the casing, mm; 0 for a fitted yoke with an opening
@@ -44,7 +45,7 @@ const yokeName = "petticoat yoke"
 func (p Petticoat) fitted() bool { return p.Casing == 0 }
 
 // fraction of a circle of a fitted yoke.
-func (p Petticoat) fraction() float64 { return (p.Hip - p.Waist) / (2 * math.Pi * p.HipDepth) }
+func (p Petticoat) fraction() float64 { return leastFraction(p.Waist, p.Hip, p.HipDepth, p.HighHip) }
 
 // YokeEdge returns the length that the first tier is gathered onto, mm.
 func (p Petticoat) YokeEdge() float64 {
@@ -199,9 +200,15 @@ func (p Petticoat) checkYoke() error {
 			return fmt.Errorf("waist of %.1f mm is larger than the hip of %.1f mm: a yoke that goes over the hip is too narrow to pull on\n"+
 				"  hint: take the waist for the hip too", p.Waist, p.Hip)
 		}
+		if h := p.HighHip; h.Girth > p.Hip {
+			return fmt.Errorf("a yoke as wide as the hip of %.1f mm does not clear %s\n  hint: take that for the hip", p.Hip, h)
+		}
 		return nil
 	}
 	if err := positive(measured{"hip depth", p.HipDepth}); err != nil {
+		return err
+	}
+	if err := p.HighHip.check(p.HipDepth); err != nil {
 		return err
 	}
 	if p.Hip-p.Waist < leastFlare {

@@ -66,6 +66,14 @@ func (t Train) Joins() ([]Join, error) {
 	return joins, nil
 }
 
+// Notes returns those of the skirt.
+func (t Train) Notes() ([]string, error) {
+	if n, ok := t.Skirt.(Noted); ok {
+		return n.Notes()
+	}
+	return nil, nil
+}
+
 func (t Train) draft() ([]Piece, []Join, error) {
 	base, err := t.base()
 	if err != nil {

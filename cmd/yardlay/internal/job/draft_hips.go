@@ -12,16 +12,52 @@ var (
 	hipDepthKey = Key{"hip_depth", "length", "`waist_to_hips`", "from waist to hip"}
 )
 
-// clears reads the hip that a skirt has to clear, ease included, and its depth;
-// without a depth the body's hip is not checked.
-func (p *partTable) clears() (hip, depth float64) {
-	hip = p.measureOr("hip", "hip_girth", 0)
-	ease := p.lengthOr("hip_ease", 0, measure.ParseNonNegative)
-	depth = p.measureOr("hip_depth", "waist_to_hips", 0)
-	if hip == 0 || depth == 0 && !p.has("hip") {
-		return 0, 0
+// Keys of the high hip, of all that goes over it.
+var (
+	highHipKey     = Key{"high_hip", "length", "`high_hip_girth`, else an estimate", "girth over the hip bones: no tighter there, `hip_ease` included. The estimate lies 5/7 of the way from waist to hip"}
+	highHipDownKey = Key{"high_hip_down", "length", "`waist_to_high_hip`, else half of `hip_depth`", "from waist to high hip"}
+)
+
+// hips is what a skirt goes over, ease included.
+type hips struct {
+	hip, depth float64
+	high       shapes.HighHip
+}
+
+// hips reads a hip that must be given, and what lies above it.
+func (p *partTable) hips() hips {
+	h := hips{hip: p.measure("hip", "hip_girth"), depth: p.measure("hip_depth", "waist_to_hips")}
+	return p.eased(h)
+}
+
+// clears reads the hip that a skirt has to clear; without a depth the body's hip is
+// not checked.
+func (p *partTable) clears() hips {
+	h := hips{hip: p.measureOr("hip", "hip_girth", 0), depth: p.measureOr("hip_depth", "waist_to_hips", 0)}
+	checked := h.hip > 0 && (h.depth > 0 || p.has("hip"))
+	h = p.eased(h)
+	if !checked {
+		return hips{}
 	}
-	return hip + ease, depth
+	return h
+}
+
+// eased adds the ease, and the high hip: as measured, else as it is on most bodies
+// of this waist and hip.
+func (p *partTable) eased(h hips) hips {
+	ease := p.lengthOr("hip_ease", 0, measure.ParseNonNegative)
+	high := p.measureOr("high_hip", "high_hip_girth", 0)
+	down := p.measureOr("high_hip_down", "waist_to_high_hip", h.depth/2)
+	waist := p.measureOr("waist", "waist_girth", 0)
+	switch {
+	case high > 0:
+		h.high = shapes.HighHip{Girth: high + ease, Depth: down}
+	case waist > 0 && h.hip > waist && h.depth > 0:
+		h.high = shapes.EstimatedHighHip(waist, h.hip, h.depth)
+		h.high.Girth += ease
+	}
+	h.hip += ease
+	return h
 }
 
 // Keys of a train.

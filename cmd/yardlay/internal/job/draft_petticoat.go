@@ -13,7 +13,7 @@ var petticoat = draft{
 		waistKey,
 		waistEaseKey,
 		{"hip", "length", "`hip_girth`", "that it goes over"},
-		hipEaseKey, hipDepthKey,
+		hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		{"length", "length", "", "finished, from waist to hem"},
 		{"yoke", "length", "", "depth of the yoke, from the waist to the first tier"},
 		{"casing", "length", "none: a fitted yoke", "width of the casing; the yoke is as wide as the hip then"},
@@ -26,18 +26,18 @@ var petticoat = draft{
 	read: func(p *partTable) []Layer {
 		d := shapes.Petticoat{
 			Waist:     p.waist(),
-			Hip:       p.measure("hip", "hip_girth") + p.lengthOr("hip_ease", 0, measure.ParseNonNegative),
 			Length:    p.mustLength("length", "34"),
 			YokeDepth: p.mustLength("yoke", "9"),
 			Casing:    p.lengthOr("casing", 0, measure.ParsePositive),
 			Tiers:     p.count("tiers", 1, 1, mostTiers),
 			Join:      p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
 		}
-		if p.has("casing") {
-			d.HipDepth = p.measureOr("hip_depth", "waist_to_hips", 0)
-		} else {
-			d.HipDepth = p.measure("hip_depth", "waist_to_hips")
+		depth := p.measureOr("hip_depth", "waist_to_hips", 0)
+		if !p.has("casing") {
+			depth = p.measure("hip_depth", "waist_to_hips")
 		}
+		h := p.eased(hips{hip: p.measure("hip", "hip_girth"), depth: depth})
+		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
 		if d.Depths = p.depths("depths"); d.Depths != nil {
 			d.Tiers = len(d.Depths)
 			if p.has("tiers") {

@@ -24,7 +24,7 @@ var circleSkirt = draft{
 		{"length", "length", "", "finished, from waist to hem"},
 		{"front_on_fold", "true or false", "false", "centre front cut in one, double width, in place of two gores"},
 		{"opening", "true or false", "true", "open at centre back"},
-		clearHipKey, hipEaseKey, hipDepthKey,
+		clearHipKey, hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		trainKey, trainGoresKey,
 		liningKey,
 	},
@@ -39,7 +39,8 @@ func readCircleSkirt(p *partTable) []Layer {
 		FrontOnFold: p.truth("front_on_fold", false),
 		Opening:     p.truth("opening", true),
 	}
-	c.Hip, c.HipDepth = p.clears()
+	h := p.clears()
+	c.Hip, c.HipDepth, c.HighHip = h.hip, h.depth, h.high
 	train := p.train()
 	// An even count keeps a seam at centre back and at centre front.
 	c.Gores = p.count("gores", 2*int(math.Ceil(2*c.Fraction)), 1, mostGores)
@@ -58,11 +59,11 @@ var goredSkirt = draft{
 		waistKey,
 		waistEaseKey,
 		{"hip", "length", "`hip_girth`", "finished hip"},
-		hipEaseKey, hipDepthKey,
+		hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		{"hem_sweep", "length", "", "finished, round the hem"},
 		{"front_hem", "length", "an equal share", "hem of the centre front gore, or of each of the two"},
 		{"length", "length", "", "finished, from waist to hem"},
-		{"flare_from", "length", "the hip", "how far below the waist the flare starts"},
+		{"flare_from", "length", "the hip", "how far below the waist the flare bends out; without it the flare is straight from the hip, or bends out there where that would be too tight above it, which is told"},
 		{"opening", "true or false", "true", "open at centre back"},
 		trainKey, trainGoresKey,
 		liningKey,
@@ -71,10 +72,12 @@ var goredSkirt = draft{
 }
 
 func readGoredSkirt(p *partTable) []Layer {
+	h := p.hips()
 	g := shapes.GoredSkirt{
 		Waist:     p.waist(),
-		Hip:       p.measure("hip", "hip_girth") + p.lengthOr("hip_ease", 0, measure.ParseNonNegative),
-		HipDepth:  p.measure("hip_depth", "waist_to_hips"),
+		Hip:       h.hip,
+		HipDepth:  h.depth,
+		HighHip:   h.high,
 		HemSweep:  p.mustLength("hem_sweep", "120"),
 		FrontHem:  p.lengthOr("front_hem", 0, measure.ParsePositive),
 		Length:    p.mustLength("length", "40"),

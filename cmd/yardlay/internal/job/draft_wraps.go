@@ -14,7 +14,7 @@ var peplum = draft{
 		waistEaseKey,
 		{"length", "length", "", "finished, from waist to hem"},
 		{"circle", "word or ratio", "as the hip asks for", circleKey.Meaning},
-		clearHipKey, hipEaseKey, hipDepthKey,
+		clearHipKey, hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		{"opening", "`back` or `front`", "`back`", "where it is open"},
 		{"on_fold", "true or false", "false", "the other centre on a fold: cut whole from an open lay"},
 		sectionsKey,
@@ -31,7 +31,9 @@ var peplum = draft{
 		if p.has("circle") {
 			d.Fraction = p.circle()
 		}
-		if d.Hip, d.HipDepth = p.clears(); d.Hip == 0 && !p.has("circle") {
+		h := p.clears()
+		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
+		if d.Hip == 0 && !p.has("circle") {
 			p.need("hip", "give `hip` and `hip_depth` here or on the body, or `circle`")
 		}
 		return p.layers(sewnIn, func(l layer) shapes.Draft {
@@ -117,7 +119,7 @@ var handkerchief = draft{
 		{"length", "length", "", "finished, from the waist to the middle of a side, where it is shortest"},
 		{"panels", "1, 2 or 4", "1", "cut in one, in halves or in quarters"},
 		{"opening", "true or false", "true", "one seam opens, or there is a slit"},
-		clearHipKey, hipEaseKey, hipDepthKey,
+		clearHipKey, hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
@@ -130,7 +132,8 @@ var handkerchief = draft{
 		if d.Panels == 3 {
 			p.fail(p.field("panels").value.at, "1, 2 or 4", "`panels` cannot be 3")
 		}
-		d.Hip, d.HipDepth = p.clears()
+		h := p.clears()
+		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
 		return p.layers(hangingHem, func(l layer) shapes.Draft {
 			d.HemRaise, d.Allowance = l.raise, l.allow
 			return d

@@ -1,0 +1,124 @@
+package shapes
+
+import (
+	"fmt"
+	"math"
+)
+
+// fit returns the skirt as it can be drawn so that it is nowhere tighter than what
+// it goes over: as asked for, or with its flank through the high hip, or with a
+// flare that bends out from the hip, or both. It says, too, where the skirt asked
+// for would have been too tight.
+func (g GoredSkirt) fit() (GoredSkirt, shortfall, error) {
+	asked, tight, err := g.tightest()
+	if err != nil || !tight {
+		return g, shortfall{}, err
+	}
+	curved, bent := g, g
+	curved.viaHighHip = true
+	bent.FlareFrom = max(g.FlareFrom, g.HipDepth)
+	both := bent
+	both.viaHighHip = true
+	least := asked
+	for _, try := range []GoredSkirt{curved, bent, both} {
+		if try.viaHighHip && g.HighHip.Girth == 0 {
+			continue
+		}
+		short, tight, tryErr := try.tightest()
+		if tryErr != nil {
+			err = tryErr
+			continue
+		}
+		if !tight && !try.waves() {
+			return try, asked, nil
+		}
+		if short.needs-short.girth < least.needs-least.girth {
+			least = short
+		}
+	}
+	if err != nil { // what would fit cannot be drawn
+		return GoredSkirt{}, shortfall{}, err
+	}
+	return GoredSkirt{}, shortfall{}, fmt.Errorf("the skirt goes %.1f mm round at %.1f mm below the waist, %s asks for %.1f mm\n"+
+		"  hint: more gores, a narrower hem sweep, or check the measures", least.girth, least.depth, least.over, least.needs)
+}
+
+// waves says whether a flank through the high hip, drawn in further below it than
+// above, would stand out there like a bump: where the flare is steeper than the way
+// from high hip to hip. A high hip wider than the hip is such a bump itself.
+func (g GoredSkirt) waves() bool {
+	if !g.viaHighHip || g.HighHip.Girth >= g.Hip {
+		return false
+	}
+	for _, hem := range g.differentHems() {
+		if c, err := g.flank(hem); err != nil || c[1].from < c[1].to-1e-9 {
+			return true
+		}
+	}
+	return false
+}
+
+// tightest looks for the place between waist and hip where the skirt is too tight.
+func (g GoredSkirt) tightest() (shortfall, bool, error) {
+	other, front := g.hems()
+	fronts := 2 - g.Gores%2
+	if other == front {
+		fronts = 0
+	}
+	var flanks []curve
+	for _, hem := range g.differentHems() {
+		c, err := g.flank(hem)
+		if err != nil {
+			return shortfall{}, false, err
+		}
+		flanks = append(flanks, c)
+	}
+	girth := func(depth float64) float64 {
+		sum := 0.0
+		for i, c := range flanks {
+			count := fronts
+			if i == 0 {
+				count = g.Gores - fronts
+			}
+			sum += float64(count) * c.goreAt(g.Waist/float64(g.Gores), depth)
+		}
+		return sum
+	}
+	short, tight := tightest(girth, g.Waist, g.Hip, g.HipDepth, g.HighHip)
+	return short, tight, nil
+}
+
+// differentHems lists those of a gore, and of one at the centre front where it is
+// another.
+func (g GoredSkirt) differentHems() []float64 {
+	other, front := g.hems()
+	if other == front {
+		return []float64{other}
+	}
+	return []float64{other, front}
+}
+
+// goreAt returns the girth of a gore with this flank at a depth along it, mm: the
+// arc that crosses both flanks squarely.
+func (c curve) goreAt(waist, depth float64) float64 {
+	above := c.upTo(depth)
+	last := above[len(above)-1].to
+	return (waist*sinc(c[0].from) + 2*above.gain()) / sinc(last)
+}
+
+// Notes says where the flare was made to bend out from the hip.
+func (g GoredSkirt) Notes() ([]string, error) {
+	if err := g.check(); err != nil {
+		return nil, fmt.Errorf("gored skirt: %w", err)
+	}
+	drawn, asked, err := g.fit()
+	if err != nil {
+		return nil, fmt.Errorf("gored skirt: %w", err)
+	}
+	if drawn.FlareFrom == g.FlareFrom {
+		return nil, nil
+	}
+	return []string{fmt.Sprintf("The flare bends out from the hip, %.1f mm below the waist, as `flare_from` there draws it: run straight up to the waist "+
+		"the skirt would go %.1f mm round at %.1f mm below it, where %s asks for %.1f mm.",
+		drawn.FlareFrom, math.Floor(10*asked.girth)/10, asked.depth, asked.over, asked.needs)}, nil
+}
