@@ -38,7 +38,7 @@ func printCompared(out io.Writer, r *compare.Result, width int) {
 		fmt.Fprintf(out, "\n%s", wrapAt(note, "", width))
 	}
 	if best := r.Best(); best != nil {
-		for _, c := range best.Report.Cautions {
+		for _, c := range slices.Concat(best.Report.Remarks, best.Report.Cautions) {
 			fmt.Fprintf(out, "\n%s", wrapAt(c, "", width))
 		}
 	}

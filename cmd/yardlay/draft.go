@@ -42,7 +42,7 @@ func draftJob(_ context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	list, err := plan.List(j, spreads)
+	list, err := plan.List(j, spreads, unit)
 	if err != nil {
 		return err
 	}
@@ -65,6 +65,9 @@ func draftJob(_ context.Context, s streams, args []string, o *options) error {
 	}
 	p := listPrinter{s.out, columns(s.out), plan.SizeUnit(unit)}
 	p.cutList(list, unit)
+	for _, r := range list.Remarks {
+		p.paragraph(r)
+	}
 	if o.edges {
 		p.edges(list.Pieces)
 	}

@@ -41,6 +41,9 @@ func (p layPrinter) print() {
 	for _, note := range notes(p.Report) {
 		p.paragraph(note)
 	}
+	for _, r := range p.Remarks {
+		p.paragraph(r)
+	}
 	for _, c := range p.Cautions {
 		p.paragraph(c)
 	}

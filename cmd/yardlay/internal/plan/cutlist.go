@@ -5,6 +5,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
+	"yardlay/shapes/measure"
 )
 
 // CutList is what is cut for a job, before anything is laid. Lengths are in mm.
@@ -13,6 +14,8 @@ type CutList struct {
 	Pieces []Cut   `json:"pieces"`
 	Tables []Table `json:"tables"` // of parts that are gathered or bound
 	Seams  []Seam  `json:"seams"`  // in an order in which they can be sewn
+
+	Remarks []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for
 }
 
 // Cut is one line of the cut list.
@@ -88,8 +91,8 @@ type Tier struct {
 	Cloth    float64 `json:"cloth"`
 }
 
-// List gathers the cut list of spreads.
-func List(j *job.Job, spreads []Spread) (CutList, error) {
+// List gathers the cut list of spreads; its remarks show lengths in the unit.
+func List(j *job.Job, spreads []Spread, unit measure.Unit) (CutList, error) {
 	list := CutList{Title: j.Title, Pieces: []Cut{}, Tables: []Table{}}
 	for _, s := range spreads {
 		for i, p := range s.Pieces {
@@ -110,7 +113,10 @@ func List(j *job.Job, spreads []Spread) (CutList, error) {
 		}
 	}
 	var err error
-	list.Seams, err = sewing(j, spreads)
+	if list.Seams, err = sewing(j, spreads); err != nil {
+		return CutList{}, err
+	}
+	list.Remarks, err = remarks(j, unit)
 	return list, err
 }
 

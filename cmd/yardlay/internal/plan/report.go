@@ -17,7 +17,8 @@ type Report struct {
 	Seed     uint64   `json:"seed"`
 	Gowns    int      `json:"gowns"` // laid together
 	Cloths   []Cloth  `json:"cloths"`
-	Total    string   `json:"total"` // of the cloths that have a price; "" when none has
+	Total    string   `json:"total"`             // of the cloths that have a price; "" when none has
+	Remarks  []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for
 	Cautions []string `json:"cautions"`
 
 	Unit    measure.Unit  `json:"-"` // to show lengths in

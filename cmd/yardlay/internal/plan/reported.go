@@ -35,7 +35,9 @@ func NewReport(j *job.Job, laid []Laid, o Options) (*Report, error) {
 		r.Total = r.Bill.Total.Amount()
 	}
 	r.Cautions = Cautions(spreads)
-	return r, nil
+	var err error
+	r.Remarks, err = remarks(j, o.Unit)
+	return r, err
 }
 
 // report says what was found for one cloth, and how much less could ever be

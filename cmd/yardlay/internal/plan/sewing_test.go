@@ -26,7 +26,7 @@ func chorusList(t *testing.T, replace ...string) CutList {
 	if err != nil {
 		t.Fatal(err)
 	}
-	list, err := List(j, spreads)
+	list, err := List(j, spreads, j.Unit)
 	if err != nil {
 		t.Fatal(err)
 	}
