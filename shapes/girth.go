@@ -52,7 +52,7 @@ func (h HighHip) hint() string {
 // shortfall is a place where a skirt is tighter than what it goes over.
 type shortfall struct {
 	depth, girth, needs float64 // mm below the waist, mm round as drawn, mm at least
-	over                string  // what it has to pass there
+	over                string  // what it has to pass there, with that measure
 }
 
 // girthSlack is by how much a girth may fall short before it counts, mm: rounding.
@@ -71,7 +71,8 @@ func tightest(girth func(depth float64) float64, waist, hip, hipDepth float64, h
 	const steps = 64
 	for i := 1; i < steps; i++ {
 		d := hipDepth * float64(i) / steps
-		look(d, waist+(hip-waist)*d/hipDepth, "a straight line from waist to hip")
+		needs := waist + (hip-waist)*d/hipDepth
+		look(d, needs, fmt.Sprintf("a straight line from waist to hip, %.1f mm", needs))
 	}
 	if high.Girth > 0 {
 		look(high.Depth, high.Girth, high.String())

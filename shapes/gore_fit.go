@@ -1,9 +1,6 @@
 package shapes
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // fit returns the skirt as it can be drawn so that it is nowhere tighter than what
 // it goes over: as asked for, or with its flank through the high hip, or with a
@@ -39,8 +36,8 @@ func (g GoredSkirt) fit() (GoredSkirt, shortfall, error) {
 	if err != nil { // what would fit cannot be drawn
 		return GoredSkirt{}, shortfall{}, err
 	}
-	return GoredSkirt{}, shortfall{}, fmt.Errorf("the skirt goes %.1f mm round at %.1f mm below the waist, %s asks for %.1f mm\n"+
-		"  hint: more gores, a narrower hem sweep, or check the measures", least.girth, least.depth, least.over, least.needs)
+	return GoredSkirt{}, shortfall{}, fmt.Errorf("the skirt goes %.1f mm round at %.1f mm below the waist, less than %s\n"+
+		"  hint: more gores, a narrower hem sweep, or check the measures", least.girth, least.depth, least.over)
 }
 
 // waves says whether a flank through the high hip, drawn in further below it than
@@ -119,6 +116,6 @@ func (g GoredSkirt) Notes() ([]string, error) {
 		return nil, nil
 	}
 	return []string{fmt.Sprintf("The flare bends out from the hip, %.1f mm below the waist, as `flare_from` there draws it: run straight up to the waist "+
-		"the skirt would go %.1f mm round at %.1f mm below it, where %s asks for %.1f mm.",
-		drawn.FlareFrom, math.Floor(10*asked.girth)/10, asked.depth, asked.over, asked.needs)}, nil
+		"the skirt would go %.1f mm round at %.1f mm below it, less than %s.",
+		drawn.FlareFrom, asked.girth, asked.depth, asked.over)}, nil
 }
