@@ -31,7 +31,7 @@ func printChoices(out io.Writer, q *quote.Quote, found quote.Choices, width int)
 		fmt.Fprintf(out, "\n%s", wrapAt(l.Name+" cannot be made: "+l.Why+".", "", width))
 	}
 	if len(found.Skipped) > 0 {
-		fmt.Fprintf(out, "\n%s", wrapAt("Interrupted before these were tried: "+strings.Join(found.Skipped, ", ")+". A full run tells what they come to.", "", width))
+		fmt.Fprintf(out, "\n%s", wrapAt("The run ended before these were tried: "+strings.Join(found.Skipped, ", ")+". A full run tells what they come to.", "", width))
 	}
 	last := "Each of these is laid and priced as the job is, and changes one thing. A saving below 0 costs more."
 	if len(found.Choices) == 0 {

@@ -52,20 +52,25 @@ func compareJob(ctx context.Context, s streams, args []string, o *options) error
 	if err != nil {
 		return err
 	}
-	name, src, co, line, err := o.rows("compare", args, s)
+	name, j, src, co, err := o.rows(ctx, "compare", args, s)
 	if err != nil {
 		return err
 	}
+	out, err := o.opened(ctx, pageSet(setCompare), laySet(j))
+	if err != nil {
+		return err
+	}
+	defer out.close()
 	co.Price = quote.Weigh(quote.Options{Options: co})
 	r, err := compare.Run(ctx, name, src, asked, ways, co)
-	line.clear()
 	var refused *job.ChangeError
 	if errors.As(err, &refused) {
 		return wrongUse("--vary ", refused)
 	} else if err != nil {
 		return err
 	}
-	return o.showCompared(s.out, r)
+	return out.finish(s, r, func() (made, error) { return compareFiles(r) },
+		func(to io.Writer) { printCompared(to, r, columns(s.out)) })
 }
 
 // ways reads every --vary and multiplies them; none when there is no --vary.
@@ -96,44 +101,20 @@ func wrongUse(of string, err error) error {
 	return &usageError{of + what, hint}
 }
 
-// showCompared writes the files and prints the rows.
-func (o *options) showCompared(out io.Writer, r *compare.Result) error {
-	asJSON, err := encode(r)
-	if err != nil {
-		return err
-	}
-	var files []file
-	if o.dir != "" {
-		if files, err = compareFiles(r, asJSON); err != nil {
-			return err
-		}
-		if err := writeAll(o.dir, files); err != nil {
-			return err
-		}
-	}
-	if o.json {
-		_, err := out.Write(asJSON)
-		return err
-	}
-	printCompared(out, r, columns(out))
-	return o.say(out, files)
-}
-
-// compareFiles encodes all that compare writes.
-func compareFiles(r *compare.Result, asJSON []byte) ([]file, error) {
+// compareFiles encodes all that compare writes: the comparison, and as lay does the
+// markers of the best row.
+func compareFiles(r *compare.Result) (made, error) {
 	svg, err := r.Picture().SVG()
 	if err != nil {
 		return nil, fmt.Errorf("cannot draw the comparison: %w", err)
 	}
-	files := []file{{"compare.svg", svg}, {"compare.json", asJSON}}
-	best := r.Best()
-	if best == nil {
-		return files, nil
-	}
-	layJSON, err := encode(best.Report)
+	asJSON, err := encode(r)
 	if err != nil {
 		return nil, err
 	}
-	markers, err := layFiles(best.Report, layJSON)
-	return append(files, markers...), err
+	files := made{setCompare: {{Name: setCompare + ".svg", Data: svg}, {Name: setCompare + ".json", Data: asJSON}}}
+	if best := r.Best(); best != nil {
+		files[setLay], err = layFiles(best.Report)
+	}
+	return files, err
 }

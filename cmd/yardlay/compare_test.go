@@ -18,8 +18,8 @@ func TestCompareInterruptedAtOnce(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	var out bytes.Buffer
-	err := dispatch(ctx, []string{"compare", filepath.Join("..", "..", "testdata", "half-circle.toml")}, streams{nil, &out, &out})
-	if err == nil || !strings.Contains(err.Error(), "interrupted before a row was finished") || out.Len() > 0 {
+	err := dispatch(ctx, time.Now(), []string{"compare", filepath.Join("..", "..", "testdata", "half-circle.toml")}, streams{out: &out, err: &out})
+	if err == nil || !strings.Contains(err.Error(), "interrupted before there was anything to keep") || out.Len() > 0 {
 		t.Errorf("%v, %s", err, &out)
 	}
 }
@@ -49,7 +49,7 @@ func TestCompareInterruptedPrintsFinishedRows(t *testing.T) {
 	}
 	var out bytes.Buffer
 	printCompared(&out, r, usualColumns)
-	for _, want := range []string{"as written ", "not laid: interrupted before it was laid", "Interrupted: rows that were finished are kept", "costs least: "} {
+	for _, want := range []string{"as written ", "not laid: interrupted before it was laid", "Interrupted: the best layouts so far are kept", "costs least: "} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("it does not say %q:\n%s", want, &out)
 		}
@@ -67,7 +67,7 @@ func TestComparisonFitsTheTerminal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := compare.Run(t.Context(), name, src, asked, ways, compare.Options{Effort: nest.Trial, Time: time.Nanosecond, Unit: measure.Inch})
+	r, err := compare.Run(t.Context(), name, src, asked, ways, compare.Options{Effort: nest.Trial, Unit: measure.Inch})
 	if err != nil {
 		t.Fatal(err)
 	}

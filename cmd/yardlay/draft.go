@@ -33,48 +33,43 @@ With --out it writes for each cloth a drawing of its pieces, CLOTH-pieces.svg.
 	run: draftJob,
 }
 
-func draftJob(_ context.Context, s streams, args []string, o *options) error {
-	j, unit, err := o.jobAndUnit("draft", args, s.in)
+func draftJob(ctx context.Context, s streams, args []string, o *options) error {
+	j, unit, err := o.jobAndUnit(ctx, "draft", args, s)
 	if err != nil {
 		return err
 	}
-	spreads, err := plan.Draw(j)
+	out, err := o.opened(ctx, draftSet(j))
 	if err != nil {
 		return err
 	}
-	list, err := plan.List(j, spreads, unit)
+	defer out.close()
+	s.line.stage("drafting")
+	var spreads []plan.Spread
+	list, err := plan.Unless(ctx, func() (list plan.CutList, err error) {
+		if spreads, err = plan.Draw(j); err == nil {
+			list, err = plan.List(j, spreads, unit)
+		}
+		return list, err
+	})
 	if err != nil {
 		return err
 	}
-	var files []file
-	if o.dir != "" {
-		if files, err = pieceFiles(j.Title, spreads, unit); err != nil {
-			return err
+	return out.finish(s, list, func() (made, error) {
+		files, err := pieceFiles(j.Title, spreads, unit)
+		return made{setDraft: files}, err
+	}, func(to io.Writer) {
+		p := listPrinter{to, columns(to), plan.SizeUnit(unit)}
+		p.cutList(list, unit)
+		for _, r := range list.Remarks {
+			p.paragraph(r)
 		}
-		if err := writeAll(o.dir, files); err != nil {
-			return err
+		if o.edges {
+			p.edges(list.Pieces)
 		}
-	}
-	if o.json {
-		text, err := encode(list)
-		if err != nil {
-			return err
+		if o.seams {
+			p.seams(list.Seams)
 		}
-		_, err = s.out.Write(text)
-		return err
-	}
-	p := listPrinter{s.out, columns(s.out), plan.SizeUnit(unit)}
-	p.cutList(list, unit)
-	for _, r := range list.Remarks {
-		p.paragraph(r)
-	}
-	if o.edges {
-		p.edges(list.Pieces)
-	}
-	if o.seams {
-		p.seams(list.Seams)
-	}
-	return o.say(s.out, files)
+	})
 }
 
 // listPrinter prints lists of pieces in lines of at most so many letters.

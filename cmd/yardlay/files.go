@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes"
@@ -10,36 +11,37 @@ import (
 )
 
 // layFiles encodes all that lay writes.
-func layFiles(r *plan.Report, asJSON []byte) ([]file, error) {
-	var files []file
+func layFiles(r *plan.Report) ([]folder.File, error) {
+	var files []folder.File
 	for _, c := range r.Cloths {
 		svg, err := marker(r, c).Drawing().SVG()
 		if err != nil {
 			return nil, fmt.Errorf("cannot draw %s: %w", c.ID, err)
 		}
-		files = append(files, file{c.ID + ".svg", svg})
+		files = append(files, folder.File{Name: clothFile(c.ID, "", ".svg"), Data: svg})
 		for i, m := range c.Markers {
 			outlines, err := c.GeoJSON(m)
 			if err != nil {
 				return nil, fmt.Errorf("cannot encode the outlines of %s: %w", c.ID, err)
 			}
-			files = append(files, file{markerName(c, i) + ".geojson", outlines})
+			files = append(files, folder.File{Name: clothFile(c.ID, markerPart(c, i), ".geojson"), Data: outlines})
 		}
 	}
-	return append(files, file{"lay.json", asJSON}), nil
+	asJSON, err := encode(r)
+	return append(files, folder.File{Name: setLay + ".json", Data: asJSON}), err
 }
 
-// markerName names the file of a marker: by the cloth, the open stretch behind a
-// folded one and leftovers besides by what they are.
-func markerName(c plan.Cloth, i int) string {
+// markerPart is what the name of a marker's file has after that of its cloth: the
+// open stretch behind a folded one and leftovers are named by what they are.
+func markerPart(c plan.Cloth, i int) string {
 	m := c.Markers[i]
 	switch {
 	case m.Name != "":
-		return fmt.Sprintf("%s-shelf-%d", c.ID, i+1-len(c.Laid.Results))
+		return fmt.Sprintf("-shelf-%d", i+1-len(c.Laid.Results))
 	case i > 0:
-		return c.ID + "-open"
+		return "-open"
 	}
-	return c.ID
+	return ""
 }
 
 // cutSize shows the cut size of a piece along and across the grain: what is
@@ -60,8 +62,8 @@ func outlineOf(p shapes.Piece) sheet.Outline {
 }
 
 // pieceFiles draws the pieces of each cloth on a sheet.
-func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]file, error) {
-	var files []file
+func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]folder.File, error) {
+	var files []folder.File
 	for _, s := range spreads {
 		sheet := sheet.Pieces{Title: title + ": " + s.Cloth.Title, Unit: plan.SizeUnit(unit), Cautions: plan.Cautions([]plan.Spread{s})}
 		if title == "" {
@@ -77,7 +79,7 @@ func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]file,
 		if err != nil {
 			return nil, fmt.Errorf("cannot draw the pieces of %s: %w", s.Cloth.ID, err)
 		}
-		files = append(files, file{s.Cloth.ID + "-pieces.svg", svg})
+		files = append(files, folder.File{Name: clothFile(s.Cloth.ID, piecesPart, ".svg"), Data: svg})
 	}
 	return files, nil
 }

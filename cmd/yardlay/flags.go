@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -10,6 +11,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -87,12 +89,8 @@ func (o *options) showIn(j *job.Job) (measure.Unit, error) {
 }
 
 // jobAndUnit reads the one job a command was given, and the unit to show it in.
-func (o *options) jobAndUnit(command string, args []string, in io.Reader) (*job.Job, measure.Unit, error) {
-	name, err := onlyOne(command, "job file", args)
-	if err != nil {
-		return nil, 0, err
-	}
-	j, err := readJob(name, in)
+func (o *options) jobAndUnit(ctx context.Context, command string, args []string, s streams) (*job.Job, measure.Unit, error) {
+	_, _, j, err := readJob(ctx, command, args, s)
 	if err != nil {
 		return nil, 0, err
 	}
@@ -100,57 +98,71 @@ func (o *options) jobAndUnit(command string, args []string, in io.Reader) (*job.
 	return j, unit, err
 }
 
-// readJob reads the job file a command was given; "-" is standard input.
-func readJob(name string, in io.Reader) (*job.Job, error) {
-	name, src, err := readSource(name, in)
+// readJob reads the job file a command was given; "-" is standard input. It returns
+// its text, and what messages call it, besides.
+func readJob(ctx context.Context, command string, args []string, s streams) (called string, src []byte, j *job.Job, err error) {
+	name, err := onlyOne(command, "job file", args)
 	if err != nil {
-		return nil, err
+		return "", nil, nil, err
 	}
-	return job.Parse(name, src)
+	s.line.stage("reading the job")
+	type text struct {
+		called string
+		src    []byte
+		job    *job.Job
+	}
+	t, err := plan.Unless(ctx, func() (t text, err error) { // a pipe may keep it waiting
+		if t.called, t.src, err = readSource(name, s.in); err == nil {
+			t.job, err = job.Parse(t.called, t.src)
+		}
+		return t, err
+	})
+	return t.called, t.src, t.job, err
 }
 
-// readSource reads the text of a job file, and what messages call it.
+// readSource reads the text of a job file, a byte beyond the longest that is taken
+// at most, and what messages call it.
 func readSource(name string, in io.Reader) (called string, src []byte, err error) {
+	called = name
 	if name == "-" {
-		src, err := io.ReadAll(in)
+		called = "stdin"
+	} else {
+		file, err := os.Open(name)
 		if err != nil {
-			return "", nil, fmt.Errorf("cannot read the job from standard input: %w", err)
+			return "", nil, fmt.Errorf("cannot read the job: %w\n  hint: `yardlay new FILE` writes one to start from", err)
 		}
-		return "stdin", src, nil
+		defer file.Close()
+		in = file
 	}
-	if src, err = os.ReadFile(name); err != nil {
-		return "", nil, fmt.Errorf("cannot read the job: %w\n  hint: `yardlay new FILE` writes one to start from", err)
+	if src, err = io.ReadAll(io.LimitReader(in, job.MaxFile+1)); err != nil {
+		return "", nil, fmt.Errorf("cannot read the job from %s: %w", called, err)
 	}
-	return name, src, nil
+	return called, src, nil
 }
 
 // rows reads what a command that lays rows needs: the job's text, and how to lay it.
-func (o *options) rows(command string, args []string, s streams) (name string, src []byte, co compare.Options, line *progress, err error) {
-	refuse := func(err error) (string, []byte, compare.Options, *progress, error) { return "", nil, co, nil, err }
+func (o *options) rows(ctx context.Context, command string, args []string, s streams) (name string, j *job.Job, src []byte, co compare.Options, err error) {
+	refuse := func(err error) (string, *job.Job, []byte, compare.Options, error) { return "", nil, nil, co, err }
 	effort, err := o.searchEffort()
 	if err != nil {
 		return refuse(err)
 	}
-	if name, err = onlyOne(command, "job file", args); err != nil {
-		return refuse(err)
-	}
-	if name, src, err = readSource(name, s.in); err != nil {
-		return refuse(err)
-	}
-	j, err := job.Parse(name, src)
-	if err != nil {
+	if name, src, j, err = readJob(ctx, command, args, s); err != nil {
 		return refuse(err)
 	}
 	unit, err := o.showIn(j)
 	if err != nil {
 		return refuse(err)
 	}
-	line = newProgress(s.err, o.quiet)
-	co = compare.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Gowns: o.gowns}
-	if show := line.show(unit); show != nil {
+	co = compare.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Gowns: o.gowns}
+	if show := s.line.show(unit); show != nil {
 		co.Progress = func(done, of int, cloth string, p nest.Progress) {
+			if cloth == "" {
+				s.line.stage(fmt.Sprintf("%s %d/%d", p.Phase, done+1, of))
+				return
+			}
 			show(fmt.Sprintf("%d/%d %s", done, of, cloth), p)
 		}
 	}
-	return name, src, co, line, nil
+	return name, j, src, co, nil
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"io"
 
 	"github.com/spf13/pflag"
 
@@ -47,38 +48,26 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	j, unit, err := o.jobAndUnit("lay", args, s.in)
+	j, unit, err := o.jobAndUnit(ctx, "lay", args, s)
 	if err != nil {
 		return err
 	}
-	line := newProgress(s.err, o.quiet)
+	out, err := o.opened(ctx, laySet(j))
+	if err != nil {
+		return err
+	}
+	defer out.close()
 	r, err := plan.Run(ctx, j, plan.Options{
-		Effort: effort, Seed: o.seed, Workers: o.workers, Time: o.time, Unit: unit, Exact: o.exact, Gowns: o.gowns,
-		Progress: line.show(unit),
+		Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Exact: o.exact, Gowns: o.gowns,
+		Progress: s.line.show(unit),
 	})
-	line.clear()
 	if err != nil {
 		return err
 	}
-	asJSON, err := encode(r)
-	if err != nil {
-		return err
-	}
-	var files []file
-	if o.dir != "" {
-		if files, err = layFiles(r, asJSON); err != nil {
-			return err
-		}
-		if err := writeAll(o.dir, files); err != nil {
-			return err
-		}
-	}
-	if o.json {
-		_, err := s.out.Write(asJSON)
-		return err
-	}
-	layPrinter{r, s.out, columns(s.out), o.why}.print()
-	return o.say(s.out, files)
+	return out.finish(s, r, func() (made, error) {
+		files, err := layFiles(r)
+		return made{setLay: files}, err
+	}, func(to io.Writer) { layPrinter{r, to, columns(to), o.why}.print() })
 }
 
 // encode returns indented JSON that ends in a new line.

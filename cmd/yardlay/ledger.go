@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/sheet"
 )
 
@@ -57,9 +58,9 @@ func printEntry(out io.Writer, e sheet.Entry, indent string, columns, end int) {
 	}
 }
 
-// ledgerFiles encodes a ledger: one page where it fits on one, and its figures.
-func ledgerFiles(name string, l sheet.Ledger, asJSON []byte) ([]file, error) {
-	var files []file
+// pages encodes a ledger as a set: one page where it fits on one, and its figures.
+func pages(name string, l sheet.Ledger, figures any) (made, error) {
+	var files []folder.File
 	for i, page := range l.Drawings() {
 		svg, err := page.SVG()
 		if err != nil {
@@ -69,7 +70,8 @@ func ledgerFiles(name string, l sheet.Ledger, asJSON []byte) ([]file, error) {
 		if i > 0 {
 			called = fmt.Sprintf("%s-%d.svg", name, i+1)
 		}
-		files = append(files, file{called, svg})
+		files = append(files, folder.File{Name: called, Data: svg})
 	}
-	return append(files, file{name + ".json", asJSON}), nil
+	asJSON, err := encode(figures)
+	return made{name: append(files, folder.File{Name: name + ".json", Data: asJSON})}, err
 }

@@ -8,8 +8,7 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
-	"syscall"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -27,14 +26,24 @@ func main() {
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
-// run does what the command line says and returns what to exit with. The first
-// interrupt asks the search to stop, and what it has so far is kept; a second
-// one ends the program at once.
+// run does what the command line says and returns what to exit with.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	ctx, release := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	began := time.Now()
+	ctx, release := interruptible()
 	defer release()
-	context.AfterFunc(ctx, release)
-	err := dispatch(ctx, args, streams{stdin, stdout, stderr})
+	out := &checked{Writer: stdout}
+	code := told(stderr, dispatch(ctx, began, args, streams{in: stdin, out: out, err: stderr}))
+	if code == exitDone && out.err != nil {
+		code = exitFailed
+		if !closedPipe(out.err) {
+			fmt.Fprintf(stderr, "yardlay: cannot print the result: %v\n", out.err)
+		}
+	}
+	return code
+}
+
+// told prints what went wrong and returns what to exit with.
+func told(stderr io.Writer, err error) int {
 	var usage *usageError
 	var inJob job.Errors
 	var atPlace *job.Error
@@ -56,6 +65,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
+	line     *progress // nil: none is shown
 }
 
 // usageError is a command line that cannot be followed.
@@ -85,7 +95,7 @@ func commands() []command {
 }
 
 // dispatch finds the command and runs it with its flags read.
-func dispatch(ctx context.Context, args []string, s streams) error {
+func dispatch(ctx context.Context, began time.Time, args []string, s streams) error {
 	if len(args) == 0 {
 		return &usageError{"no command given", "`yardlay help` lists the commands"}
 	}
@@ -103,6 +113,13 @@ func dispatch(ctx context.Context, args []string, s streams) error {
 	} else if err != nil {
 		return &usageError{err.Error(), "`yardlay help " + c.name + "` lists the flags"}
 	}
+	if o.time > 0 {
+		var done context.CancelFunc
+		ctx, done = context.WithDeadline(ctx, began.Add(o.time))
+		defer done()
+	}
+	s.line = newProgress(s.err, o.quiet)
+	defer s.line.clear()
 	return c.run(ctx, s, flags.Args(), &o)
 }
 

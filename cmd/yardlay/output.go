@@ -1,77 +1,113 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 	"strings"
+	"syscall"
+
+	"yardlay/cmd/yardlay/internal/folder"
 )
 
-// file is a whole file in memory, to be written.
-type file struct {
-	name string
-	data []byte
+// made is what a command has made, by the sets of the folder.
+type made map[string][]folder.File
+
+// output is where the result of a command goes.
+type output struct {
+	folder *folder.Folder // nil without --out
+	*options
 }
 
-// say tells which files were written, unless told to be quiet.
-func (o *options) say(out io.Writer, files []file) error {
-	if o.quiet || len(files) == 0 {
-		return nil
+// opened opens the folder of --out for the sets of a command, before anything is
+// searched for.
+func (o *options) opened(ctx context.Context, sets ...folder.Set) (*output, error) {
+	out := &output{options: o}
+	if o.dir == "" {
+		return out, nil
 	}
-	names := make([]string, len(files))
-	for i, f := range files {
-		names[i] = f.name
-	}
-	_, err := fmt.Fprintf(out, "\n%s", wrapAt(fmt.Sprintf("Wrote into %s: %s", o.dir, strings.Join(names, ", ")), "", columns(out)))
-	return err
+	var err error
+	out.folder, err = folder.Open(ctx, o.dir, sets...)
+	return out, err
 }
 
-// writeAll writes files into dir, made when missing. Each is written beside
-// its place first; only when all are there are they renamed, so that a run
-// that fails leaves what was there as it was.
-func writeAll(dir string, files []file) (err error) {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return fmt.Errorf("cannot make the folder for the output: %w", err)
-	}
-	var beside []string
-	defer func() {
-		for _, name := range beside {
-			os.Remove(name) // those renamed are gone already
+// finish encodes and writes the files, prints the result, as JSON or in words, and
+// says what was written. The result is printed whether the files could be written
+// or not.
+func (out *output) finish(s streams, result any, encoded func() (made, error), print func(io.Writer)) error {
+	var done folder.Outcome
+	var failed error
+	s.line.stage("writing")
+	if out.folder != nil {
+		var files made
+		if files, failed = encoded(); failed == nil {
+			done, failed = out.folder.Write(files)
 		}
-	}()
-	for _, f := range files {
-		name, err := writeBeside(dir, f)
+		out.close()
+	}
+	s.line.clear()
+	if out.json {
+		asJSON, err := encode(result)
 		if err != nil {
-			return fmt.Errorf("cannot write %s: %w", filepath.Join(dir, f.name), err)
+			return err
 		}
-		beside = append(beside, name)
+		s.out.Write(asJSON) // what goes wrong with it is told at the end of run
+	} else {
+		print(s.out)
 	}
-	for i, f := range files {
-		if err := os.Rename(beside[i], filepath.Join(dir, f.name)); err != nil {
-			return fmt.Errorf("cannot write %s: %w", filepath.Join(dir, f.name), err)
-		}
+	if failed == nil && !out.quiet {
+		out.tell(s, done)
 	}
-	return nil
+	return failed
 }
 
-// writeBeside writes a file under a passing name in the same folder.
-func writeBeside(dir string, f file) (name string, err error) {
-	temp, err := os.CreateTemp(dir, "."+f.name+".*")
-	if err != nil {
-		return "", err
+// tell says what was written, and what became of an earlier run's files; beside
+// JSON it says only the latter.
+func (out *output) tell(s streams, done folder.Outcome) {
+	to := s.out
+	if out.json {
+		to = s.err
+	} else if len(done.Wrote) > 0 {
+		fmt.Fprintf(to, "\n%s", wrapAt("Wrote into "+out.dir+": "+strings.Join(done.Wrote, ", "), "", columns(to)))
 	}
-	defer func() {
-		if err != nil {
-			os.Remove(temp.Name())
+	for _, note := range []struct {
+		text  string
+		files []string
+	}{
+		{"Replaced, of an earlier run: ", done.Replaced},
+		{"Removed, of an earlier run and not of this one: ", done.Removed},
+		{"Left, of an earlier run and not of this one, as changed since: ", done.Kept},
+	} {
+		if len(note.files) > 0 {
+			fmt.Fprint(to, wrapAt(note.text+strings.Join(note.files, ", "), "", columns(to)))
 		}
-	}()
-	if _, err := temp.Write(f.data); err != nil {
-		temp.Close()
-		return "", err
 	}
-	if err := temp.Close(); err != nil {
-		return "", err
-	}
-	return temp.Name(), os.Chmod(temp.Name(), 0o644)
 }
+
+// close lets go of the folder.
+func (out *output) close() {
+	if out.folder != nil {
+		out.folder.Close()
+		out.folder = nil
+	}
+}
+
+// checked passes on what is written until that fails, and remembers why.
+type checked struct {
+	io.Writer
+	err error
+}
+
+func (c *checked) Write(p []byte) (int, error) {
+	if c.err != nil {
+		return 0, c.err
+	}
+	n, err := c.Writer.Write(p)
+	c.err = err
+	return n, err
+}
+
+// closedPipe says whether whoever read what is printed has gone, which needs no
+// words: yardlay help | head.
+func closedPipe(err error) bool { return errors.Is(err, syscall.EPIPE) }

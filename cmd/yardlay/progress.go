@@ -4,23 +4,31 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"sync"
+	"time"
 
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
 
-// progress is the one line on a terminal that says how far the search is. On
-// anything else it says nothing.
+// progress is the one line on a terminal that says how long a command has been at
+// it and how far it is, from the start to the end. On anything else, and nil, it
+// says nothing.
 type progress struct {
 	out   io.Writer // nil: silent
+	began time.Time
+
+	mu    sync.Mutex
+	text  string
 	shown bool
+	over  chan struct{} // closed when it is done; nil before the first line
 }
 
 func newProgress(out io.Writer, quiet bool) *progress {
 	if quiet || !isTerminal(out) {
-		return &progress{}
+		return nil
 	}
-	return &progress{out: out}
+	return &progress{out: out, began: time.Now()}
 }
 
 func isTerminal(out io.Writer) bool {
@@ -36,21 +44,80 @@ func isTerminal(out io.Writer) bool {
 // "erase in line").
 const clearLine = "\r\x1b[K"
 
-// show returns what plan.Options.Progress calls, nil when silent.
-func (p *progress) show(unit measure.Unit) func(string, nest.Progress) {
-	if p.out == nil {
-		return nil
+// tick is how often the line is drawn anew, so that it is seen to live.
+const tick = 500 * time.Millisecond
+
+// stage says what the command does now.
+func (p *progress) stage(text string) {
+	if p == nil {
+		return
 	}
-	return func(cloth string, now nest.Progress) {
-		p.shown = true
-		fmt.Fprintf(p.out, "%s%-16.16s %3.0f %%  %s, %.1f %% filled", clearLine, cloth,
-			100*now.Done, measure.FormatUp(now.Length, unit), 100*now.Utilisation)
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.text = text
+	p.draw()
+	if p.over == nil {
+		p.over = make(chan struct{})
+		go p.live(p.over)
 	}
 }
 
-// clear wipes the line before anything else is printed.
+// live draws the line from time to time, until it is over.
+func (p *progress) live(over chan struct{}) {
+	beat := time.NewTicker(tick)
+	defer beat.Stop()
+	for {
+		select {
+		case <-over:
+			return
+		case <-beat.C:
+			p.mu.Lock()
+			if p.over == over {
+				p.draw()
+			}
+			p.mu.Unlock()
+		}
+	}
+}
+
+// draw prints the line as it stands, cut to the terminal.
+func (p *progress) draw() {
+	line := []rune(fmt.Sprintf("%3.0f s  %s", time.Since(p.began).Seconds(), p.text))
+	fmt.Fprint(p.out, clearLine, string(line[:min(len(line), columns(p.out)-1)]))
+	p.shown = true
+}
+
+// show returns what plan.Options.Progress calls, nil when silent.
+func (p *progress) show(unit measure.Unit) func(string, nest.Progress) {
+	if p == nil {
+		return nil
+	}
+	return func(cloth string, now nest.Progress) {
+		switch {
+		case cloth == "":
+			p.stage(now.Phase)
+		case now.Length > 0:
+			p.stage(fmt.Sprintf("%-16.16s %3.0f %%  %s, %.1f %% filled", cloth,
+				100*now.Done, measure.FormatUp(now.Length, unit), 100*now.Utilisation))
+		default:
+			p.stage(fmt.Sprintf("%-16.16s %s", cloth, now.Phase))
+		}
+	}
+}
+
+// clear wipes the line for good, before anything else is printed.
 func (p *progress) clear() {
+	if p == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.over != nil {
+		close(p.over)
+		p.over = nil
+	}
 	if p.shown {
 		fmt.Fprint(p.out, clearLine)
+		p.shown = false
 	}
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -38,10 +39,19 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	if o.client && o.whatIf {
 		return &usageError{"--client and --what-if do not go together", "choices are the maker's own"}
 	}
-	name, src, qo, line, err := o.quoting("quote", args, s)
+	name, src, qo, err := o.quoting(ctx, "quote", args, s)
 	if err != nil {
 		return err
 	}
+	called := setQuote
+	if o.client { // never among the pages of a quote with costs
+		called = setClient
+	}
+	out, err := o.opened(ctx, pageSet(called))
+	if err != nil {
+		return err
+	}
+	defer out.close()
 	var q *quote.Quote
 	var choices quote.Choices
 	if o.whatIf {
@@ -49,7 +59,6 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	} else {
 		q, err = quote.Make(ctx, name, src, qo)
 	}
-	line.clear()
 	if err != nil {
 		return err
 	}
@@ -65,43 +74,28 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 			quote.Choices
 		}{q, choices}
 	}
-	asJSON, err := encode(shown)
-	if err != nil {
-		return err
-	}
-	var files []file
-	if o.dir != "" {
-		called := "quote"
-		if o.client { // never among the pages of a quote with costs
-			called = "client"
+	return out.finish(s, shown, func() (made, error) { return pages(called, page, shown) }, func(to io.Writer) {
+		width := columns(s.out)
+		printLedger(to, page, width)
+		if o.whatIf {
+			printChoices(to, q, choices, width)
 		}
-		if files, err = ledgerFiles(called, page, asJSON); err != nil {
-			return err
+		if !o.client {
+			printCautions(to, q.Cautions, width)
 		}
-		if err := writeAll(o.dir, files); err != nil {
-			return err
-		}
+	})
+}
+
+// printCautions prints what to mind.
+func printCautions(out io.Writer, cautions []string, columns int) {
+	for _, c := range cautions {
+		fmt.Fprintf(out, "\n%s", wrapAt(c, "", columns))
 	}
-	if o.json {
-		_, err := s.out.Write(asJSON)
-		return err
-	}
-	width := columns(s.out)
-	printLedger(s.out, page, width)
-	if o.whatIf {
-		printChoices(s.out, q, choices, width)
-	}
-	if !o.client {
-		for _, c := range q.Cautions {
-			fmt.Fprintf(s.out, "\n%s", wrapAt(c, "", width))
-		}
-	}
-	return o.say(s.out, files)
 }
 
 // quoting reads what quote and shop need: the job's text, and how to lay it.
-func (o *options) quoting(command string, args []string, s streams) (name string, src []byte, qo quote.Options, line *progress, err error) {
-	name, src, qo.Options, line, err = o.rows(command, args, s)
+func (o *options) quoting(ctx context.Context, command string, args []string, s streams) (name string, src []byte, qo quote.Options, err error) {
+	name, _, src, qo.Options, err = o.rows(ctx, command, args, s)
 	qo.Today = time.Now()
-	return name, src, qo, line, err
+	return name, src, qo, err
 }

@@ -2,7 +2,7 @@ package main
 
 import (
 	"context"
-	"fmt"
+	"io"
 
 	"github.com/spf13/pflag"
 
@@ -26,12 +26,16 @@ With --out it writes shop.svg, a page to print, and shop.json.
 }
 
 func shop(ctx context.Context, s streams, args []string, o *options) error {
-	name, src, qo, line, err := o.quoting("shop", args, s)
+	name, src, qo, err := o.quoting(ctx, "shop", args, s)
 	if err != nil {
 		return err
 	}
+	out, err := o.opened(ctx, pageSet(setShop))
+	if err != nil {
+		return err
+	}
+	defer out.close()
 	q, err := quote.Make(ctx, name, src, qo)
-	line.clear()
 	if err != nil {
 		return err
 	}
@@ -39,27 +43,9 @@ func shop(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	asJSON, err := encode(list)
-	if err != nil {
-		return err
-	}
 	page := list.Ledger()
-	var files []file
-	if o.dir != "" {
-		if files, err = ledgerFiles("shop", page, asJSON); err != nil {
-			return err
-		}
-		if err := writeAll(o.dir, files); err != nil {
-			return err
-		}
-	}
-	if o.json {
-		_, err := s.out.Write(asJSON)
-		return err
-	}
-	printLedger(s.out, page, columns(s.out))
-	for _, c := range q.Cautions {
-		fmt.Fprintf(s.out, "\n%s", wrapAt(c, "", columns(s.out)))
-	}
-	return o.say(s.out, files)
+	return out.finish(s, list, func() (made, error) { return pages(setShop, page, list) }, func(to io.Writer) {
+		printLedger(to, page, columns(s.out))
+		printCautions(to, q.Cautions, columns(s.out))
+	})
 }

@@ -4,11 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"reflect"
 	"runtime"
-	"slices"
 	"strings"
-	"time"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -22,14 +19,13 @@ import (
 type Options struct {
 	Effort  nest.Effort
 	Seed    uint64
-	Workers int           // processors; 0: all. The rows do not depend on it
-	Time    time.Duration // ceiling for all rows together; 0: none
-	Unit    measure.Unit  // to show lengths in
-	Gowns   int           // laid together; 0: one
+	Workers int          // processors; 0: all. The rows do not depend on it
+	Unit    measure.Unit // to show lengths in
+	Gowns   int          // laid together; 0: one
 
 	// Progress, when set, is told how the search goes: how many layings of how
-	// many are done, and how the one on a cloth stands. It is called by one
-	// goroutine at a time.
+	// many are done, and how the one on a cloth stands; before that, how many rows
+	// are drawn, for no cloth. It is called by one goroutine at a time.
 	Progress func(done, of int, cloth string, p nest.Progress)
 
 	Price Pricing // what rows are weighed by; nil: their cloth alone
@@ -69,7 +65,7 @@ type Row struct {
 	Why        string      `json:"why"`        // what keeps it from being laid, "" when nothing does
 	Brief      string      `json:"brief"`      // the same in a few words, lengths in the unit they are shown in
 	Hint       string      `json:"hint"`       // and what would help, if that is known
-	Skipped    bool        `json:"-"`          // not laid since the run was interrupted before
+	Skipped    bool        `json:"-"`          // not laid since the run was over before
 	Notes      []string    `json:"notes"`
 
 	Report *plan.Report `json:"-"` // nil when it was not laid
@@ -115,9 +111,12 @@ type Difference struct {
 // and one that cannot be cut says so in its row. asked is what ways were combined
 // from, for the notes and the picture.
 //
-// A cancelled context keeps the rows that are finished. Errors are those of the
+// A context that is cancelled or comes to its deadline keeps the rows there are, the
+// job as written among them, and the notes say which are missing or might be shorter.
+// Errors are those of the
 // job as written (a job.Errors), a *job.ChangeError for a change that cannot be
-// read in any of its rows, and an interruption before any row was finished.
+// read in any of its rows, and plan.ErrInterrupted where not even the job as written
+// was drawn.
 func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]job.Change, o Options) (*Result, error) {
 	if o.Workers <= 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
@@ -133,7 +132,7 @@ func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]j
 		Title: written.Title, Currency: written.Currency, Effort: o.Effort.String(), Seed: o.Seed,
 		Gowns: max(o.Gowns, 1), Unit: o.Unit, Notes: []string{}, asked: asked, src: src,
 	}
-	if err := r.draw(name, src, append([][]job.Change{nil}, ways...)); err != nil {
+	if err := r.draw(ctx, name, append([][]job.Change{nil}, ways...), o.Progress); err != nil {
 		return nil, err
 	}
 	lots, err := r.distinct()
@@ -141,9 +140,6 @@ func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]j
 		return nil, err
 	}
 	l := layer{options: o}
-	if o.Time > 0 {
-		l.deadline = time.Now().Add(o.Time)
-	}
 	l.layAll(ctx, lots)
 	l.share(ctx, lots)
 	for i := range r.Rows {
@@ -154,71 +150,9 @@ func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]j
 	if err := r.price(ctx, o); err != nil {
 		return nil, err
 	}
-	if ctx.Err() != nil && !slices.ContainsFunc(r.Rows, func(w Row) bool { return w.Report != nil }) {
-		return nil, errors.New("interrupted before a row was finished")
-	}
 	r.weigh()
-	r.note(lots, ctx.Err() != nil)
+	r.note(ctx)
 	return r, nil
-}
-
-// draw makes the rows with their tasks.
-func (r *Result) draw(name string, src []byte, ways [][]job.Change) error {
-	refused := map[job.Change]*job.ChangeError{}
-	read := map[job.Change]bool{}
-	for i, way := range ways {
-		row := Row{Name: "as written", Changes: []Change{}, Cloths: []Cloth{}, Notes: []string{}}
-		for _, c := range way {
-			row.Changes = append(row.Changes, Change(c))
-		}
-		if i > 0 {
-			row.Name = nameOf(way)
-		}
-		j, err := job.Vary(name, src, way)
-		var change *job.ChangeError
-		switch {
-		case errors.As(err, &change):
-			refused[change.Change] = change
-			row.Why, row.Brief, row.Hint = change.What, change.What, change.Hint
-		case err != nil:
-			row.refuse(err)
-		case i > 0 && r.Rows[0].job != nil && reflect.DeepEqual(j, r.Rows[0].job):
-			r.Rows[0].Name += " (" + row.Name + ")"
-			r.Rows[0].same = way
-		default:
-			row.job = j
-		}
-		for _, c := range way {
-			read[c] = read[c] || change == nil || change.Change != c
-		}
-		if row.job != nil || row.Why != "" {
-			r.Rows = append(r.Rows, row)
-		}
-	}
-	for _, way := range ways {
-		for _, c := range way {
-			if refused[c] != nil && !read[c] {
-				return refused[c]
-			}
-		}
-	}
-	for i := range r.Rows {
-		r.Rows[i].plan(r.Unit, r.Gowns)
-	}
-	return nil
-}
-
-// plan makes the tasks of a row, or says why it cannot be cut.
-func (w *Row) plan(unit measure.Unit, gowns int) {
-	if w.job == nil {
-		return
-	}
-	shown := *w.job
-	shown.Unit = unit
-	var err error
-	if w.tasks, err = plan.Tasks(&shown, gowns); err != nil {
-		w.refuse(err)
-	}
 }
 
 // refuse notes why a row is not laid: the first of all reasons, without its
@@ -275,7 +209,7 @@ func (w *Row) fill(o Options) error {
 	var laid []plan.Laid
 	for i, one := range w.lots {
 		if one.err != nil {
-			w.Why, w.Brief, w.Skipped = one.err.Error(), one.err.Error(), one.err == errSkipped
+			w.Why, w.Brief, w.Skipped = one.err.Error(), one.err.Error(), one.err == errSkipped || one.err == errLate
 			if cloth := w.tasks[i].Spread.Cloth.ID; !w.Skipped {
 				w.Why, w.Brief = fmt.Sprintf("`%s` could not be laid: %v", cloth, one.err), "no layout was found on "+cloth
 			}

@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"sync"
 	"sync/atomic"
-	"time"
 
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
@@ -30,8 +29,22 @@ type better struct {
 	alone float64 // bought length before, mm
 }
 
-// errSkipped is that of a lot the run was interrupted before.
-var errSkipped = errors.New("interrupted before it was laid")
+// Why a lot was not laid though it could be.
+var (
+	errSkipped = errors.New("interrupted before it was laid")
+	errLate    = errors.New("out of time before it was laid")
+)
+
+// over says why a run has ended, nil while it has not.
+func over(ctx context.Context) error {
+	switch {
+	case ctx.Err() == nil:
+		return nil
+	case errors.Is(ctx.Err(), context.DeadlineExceeded):
+		return errLate
+	}
+	return errSkipped
+}
 
 // newLot takes up a task.
 func newLot(t plan.Task, row int) (*lot, error) {
@@ -57,14 +70,14 @@ func newLot(t plan.Task, row int) (*lot, error) {
 // layer lays lots side by side.
 type layer struct {
 	options  Options
-	deadline time.Time // the zero time: none
-	of, done int       // lots
+	of, done int // lots
 	telling  sync.Mutex
 }
 
 // each runs do for every lot, as many at a time as there are processors, which
-// they share out evenly. What do finds does not depend on how many there are.
-func (l *layer) each(lots []*lot, do func(*lot, plan.Options)) {
+// they share out evenly, and the time that is left in turn. What do finds does not
+// depend on how many there are.
+func (l *layer) each(ctx context.Context, lots []*lot, do func(context.Context, *lot, plan.Options)) {
 	abreast := max(1, min(l.options.Workers, len(lots)))
 	var next atomic.Int64
 	var all sync.WaitGroup
@@ -79,11 +92,9 @@ func (l *layer) each(lots []*lot, do func(*lot, plan.Options)) {
 					Effort: l.options.Effort, Seed: l.options.Seed, Unit: l.options.Unit, Gowns: l.options.Gowns,
 					Workers: max(1, l.options.Workers/abreast), Progress: l.progress(),
 				}
-				if !l.deadline.IsZero() {
-					rounds := (len(lots) - i + abreast - 1) / abreast
-					o.Time = max(time.Until(l.deadline)/time.Duration(rounds), 1)
-				}
-				do(lots[i], o)
+				within, done := plan.InTurn(ctx, (len(lots)-i+abreast-1)/abreast)
+				do(within, lots[i], o)
+				done()
 			}
 		})
 	}
@@ -102,15 +113,15 @@ func (l *layer) progress() func(string, nest.Progress) {
 	}
 }
 
-// layAll lays every lot by itself.
+// layAll lays every lot by itself. When the run is over those that are not begun are
+// left out, but those of the job as written: there is always something to show.
 func (l *layer) layAll(ctx context.Context, lots []*lot) {
 	l.of = len(lots)
-	l.each(lots, func(one *lot, o plan.Options) {
-		if ctx.Err() != nil {
-			one.err = errSkipped
+	l.each(ctx, lots, func(within context.Context, one *lot, o plan.Options) {
+		if one.err = over(ctx); one.err != nil && one.row > 0 {
 			return
 		}
-		one.laid, one.err = plan.Do(ctx, one.task, o, nil)
+		one.laid, one.err = plan.Do(within, one.task, o, nil)
 		l.telling.Lock()
 		l.done++
 		l.telling.Unlock()
@@ -122,11 +133,11 @@ func (l *layer) layAll(ctx context.Context, lots []*lot) {
 // takes more than what is stricter: its layouts are allowed there too.
 func (l *layer) share(ctx context.Context, lots []*lot) {
 	adopt(lots)
-	for {
+	for ctx.Err() == nil {
 		again, from := beaten(lots)
 		var gained atomic.Int64
-		l.each(again, func(one *lot, o plan.Options) {
-			laid, err := plan.Do(ctx, from[one].task, o, from[one].start)
+		l.each(ctx, again, func(within context.Context, one *lot, o plan.Options) {
+			laid, err := plan.Do(within, from[one].task, o, from[one].start)
 			if err == nil && laid.Buy.Bought < one.laid.Buy.Bought {
 				if one.other != nil {
 					from[one].alone = one.other.alone

@@ -2,6 +2,7 @@ package compare
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"reflect"
 	"slices"
@@ -95,7 +96,7 @@ func (w *Row) differ(written *Row) {
 }
 
 // note says what is out of the ordinary with rows and with the whole.
-func (r *Result) note(lots []*lot, interrupted bool) {
+func (r *Result) note(ctx context.Context) {
 	for i := range r.Rows {
 		row := &r.Rows[i]
 		for k, one := range row.lots {
@@ -104,11 +105,7 @@ func (r *Result) note(lots []*lot, interrupted bool) {
 			}
 		}
 	}
-	if interrupted {
-		r.Notes = append(r.Notes, "Interrupted: rows that were finished are kept, and the best layouts so far of those begun. They hold, but a full run may take less cloth.")
-	} else if slices.ContainsFunc(lots, func(one *lot) bool { return late(one.laid) }) {
-		r.Notes = append(r.Notes, "Out of time: the best layouts so far are kept. They hold, but more time may save cloth.")
-	}
+	r.Notes = append(r.Notes, r.unfinished(ctx)...)
 	if c, ok := r.priceKept(); ok {
 		prices := "45in+9.80/yd,60in+14/yd"
 		if r.Unit.Metric() {
@@ -129,10 +126,6 @@ func (r *Result) beaten(t plan.Task, one *lot) string {
 	per := t.Spread.Cloth.Offer.Per
 	return fmt.Sprintf("%s: the search for this row came to %s, longer than a layout of %q that may lie here too and is where this row begins.",
 		t.Spread.Cloth.ID, measure.FormatUp(one.other.alone, per), r.Rows[one.other.row].Name)
-}
-
-func late(l plan.Laid) bool {
-	return slices.ContainsFunc(l.Results, func(r nest.Result) bool { return r.Status == nest.OutOfTime })
 }
 
 // priceKept finds a cloth whose width varies and whose price does not.

@@ -50,8 +50,8 @@ type Layer struct {
 	Draft shapes.Draft // drawn for this cloth; its errors are not placed in the file
 }
 
-// maxFile is the longest job file read, in bytes: a thousand parts and more.
-const maxFile = 1 << 20
+// MaxFile is the longest job file read, in bytes: a thousand parts and more.
+const MaxFile = 1 << 20
 
 // Most cloths and parts a job may have: ten times any gown.
 const maxCloths, maxParts = 64, 256
@@ -60,8 +60,8 @@ const maxCloths, maxParts = 64, 256
 // are looked for beside it. The error, when there is one, is an Errors.
 func Parse(name string, src []byte) (*Job, error) {
 	r := &reader{file: name, unit: measure.Inch}
-	if len(src) > maxFile {
-		r.fail(Position{1, 1}, "a job is a few hundred lines of text", "the file is %d bytes long, a job takes at most %d", len(src), maxFile)
+	if len(src) > MaxFile {
+		r.fail(Position{1, 1}, "a job is a few hundred lines of text", "the file is over %d bytes long, the most a job takes", MaxFile)
 		return nil, r.errors
 	}
 	root, bad := readTree(bytes.TrimPrefix(src, []byte("\ufeff"))) // some editors write this mark first

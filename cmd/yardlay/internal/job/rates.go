@@ -66,9 +66,9 @@ func readWhole(path string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	src, err := io.ReadAll(io.LimitReader(f, maxFile+1))
-	if len(src) > maxFile {
-		return nil, fmt.Errorf("%s is longer than %d bytes", path, maxFile)
+	src, err := io.ReadAll(io.LimitReader(f, MaxFile+1))
+	if len(src) > MaxFile {
+		return nil, fmt.Errorf("%s is longer than %d bytes", path, MaxFile)
 	}
 	return src, err
 }

@@ -97,10 +97,9 @@ func (e *NoLayoutError) Error() string { return e.Err.Error() }
 func (e *NoLayoutError) Unwrap() error { return e.Err }
 
 // Do lays a task, beginning from start where that is allowed there; nil begins
-// anew. Leftovers are used where they save cloth. A cancelled context gives the
-// best layouts so far, and they say so. Options.Time is the ceiling of this task
-// alone. Errors are a *NoLayoutError, a layout that does not hold, and a length
-// that cannot be bought.
+// anew. Leftovers are used where they save cloth. A context that is cancelled or
+// comes to its deadline gives the best layouts so far, and they say so. Errors are
+// a *NoLayoutError, a layout that does not hold, and a length that cannot be bought.
 func Do(ctx context.Context, t Task, o Options, start *Start) (Laid, error) {
 	began := time.Now()
 	l, err := t.layFrom(ctx, t.leftovers(), o, start)
@@ -117,7 +116,6 @@ func (t Task) layFrom(ctx context.Context, strips []ShelfStrip, o Options, start
 
 // layFresh lays a task on bought cloth alone.
 func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, error) {
-	began := time.Now()
 	l := Laid{Task: t, Rest: t.Problem, Results: make([]nest.Result, len(t.Stretches))}
 	used, from := make([]float64, len(t.Stretches)), start.of(t)
 	// The last stretch holds what is left over and is short: once it is laid, what
@@ -131,7 +129,9 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 		if from != nil {
 			options.Start = &from[i]
 		}
-		r, err := lay(ctx, t.Stretches[i].Problem, options)
+		within, done := InTurn(ctx, i+1)
+		r, err := lay(within, t.Stretches[i].Problem, options)
+		done()
 		if err != nil {
 			return Laid{}, &NoLayoutError{err}
 		}
@@ -141,20 +141,12 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 	if err != nil || t.shareIsForced() {
 		return l, err
 	}
-	if o.Time > 0 {
-		var cancel context.CancelFunc
-		ctx, cancel = context.WithTimeout(ctx, o.Time-time.Since(began))
-		defer cancel()
-	}
 	return l.overShares(ctx, o.Effort), nil
 }
 
 // search passes the options of a run on to nest.
 func (t Task) search(o Options) nest.Options {
-	so := nest.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Time: o.Time}
-	if n := len(t.Stretches); so.Time > 0 && n > 1 {
-		so.Time = max(so.Time/2, 1)
-	}
+	so := nest.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers}
 	if o.Progress != nil {
 		so.Progress = func(p nest.Progress) { o.Progress(t.Spread.Cloth.ID, p) }
 	}
@@ -188,17 +180,18 @@ func thrownAway(err error) error {
 	return fmt.Errorf("the layout does not hold and is thrown away: %w", err)
 }
 
-// lay lays one stretch. When the run is interrupted before there is a layout,
-// the first one is still made, which takes well under a second: a run that is
-// interrupted ends with a layout for every cloth.
+// lay lays one stretch. When the run is over before there is a layout, the first
+// one is still made: a run that is cut short ends with a layout for every cloth.
 func lay(ctx context.Context, p nest.Problem, o nest.Options) (nest.Result, error) {
 	r, err := nest.Solve(ctx, p, o)
-	if !errors.Is(err, context.Canceled) {
-		return r, err
+	if err != nil && ctx.Err() != nil && errors.Is(err, ctx.Err()) {
+		o.Time = 1 // over at once: only the first layout
+		r, err = nest.Solve(context.WithoutCancel(ctx), p, o)
 	}
-	o.Time = 1 // over at once: only the first layout
-	r, err = nest.Solve(context.WithoutCancel(ctx), p, o)
-	if r.Status == nest.OutOfTime {
+	switch late := errors.Is(ctx.Err(), context.DeadlineExceeded); {
+	case r.Status == nest.Stopped && late:
+		r.Status = nest.OutOfTime
+	case r.Status == nest.OutOfTime && !late:
 		r.Status = nest.Stopped
 	}
 	return r, err

@@ -91,7 +91,7 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 	if l.Shelf == nil {
 		return ""
 	}
-	if l.Shelf.Stopped {
+	if l.Shelf.Stopped && l.Shelf.Verdict == ShelfIdle {
 		return "The run ended before it was worked out what the shelf is good for: it is left alone."
 	}
 	text := "The shelf saves no cloth at the counter and is left alone."
@@ -111,6 +111,9 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 			cuts = append(cuts, c.Source(pl))
 		}
 		text += fmt.Sprintf(" From %s: %s.", c.Name, strings.Join(l.Task.Spread.copiesOf(cuts), ", "))
+	}
+	if l.Shelf.Stopped {
+		text += " The run ended before other ways to use the shelf were tried."
 	}
 	return text
 }

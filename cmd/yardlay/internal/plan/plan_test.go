@@ -241,7 +241,9 @@ func TestRunStopsWhenAsked(t *testing.T) {
 	if got := r.Cloths[0].Ended; got != nest.Stopped {
 		t.Errorf("satin ended %v, want stopped", got)
 	}
-	r, err = Run(context.Background(), j, Options{Effort: nest.Thorough, Exact: true, Time: 400 * time.Millisecond})
+	late, done := context.WithTimeout(context.Background(), 400*time.Millisecond)
+	defer done()
+	r, err = Run(late, j, Options{Effort: nest.Thorough, Exact: true})
 	if err != nil {
 		t.Fatal(err)
 	}

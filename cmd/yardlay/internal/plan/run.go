@@ -19,49 +19,51 @@ import (
 type Options struct {
 	Effort  nest.Effort
 	Seed    uint64
-	Workers int           // processors; 0: all. The layouts do not depend on it
-	Time    time.Duration // ceiling for all cloths together; 0: none
-	Unit    measure.Unit  // to show lengths in
-	Gowns   int           // laid together; 0: one
-	Exact   bool          // go on shortening the used length when no less can be bought
+	Workers int          // processors; 0: all. The layouts do not depend on it
+	Unit    measure.Unit // to show lengths in
+	Gowns   int          // laid together; 0: one
+	Exact   bool         // go on shortening the used length when no less can be bought
 
-	// Progress, when set, is told how the search on a cloth goes. It is called
-	// by one goroutine at a time.
+	// Progress, when set, is told how the search on a cloth goes, and before that
+	// what is being done, for no cloth. It is called by one goroutine at a time.
 	Progress func(cloth string, p nest.Progress)
 }
 
 // Run takes a job through the whole pipeline. Every layout in the report has
-// passed nest.Verify. A cancelled context keeps the best layouts so far, and
-// the report says so. Errors about the job are a job.Errors.
+// passed nest.Verify. A cancelled context keeps the best layouts so far, and so
+// does its deadline, and the report says so. Errors about the job are a
+// job.Errors; ErrInterrupted is that of a run cancelled before its pieces were
+// drawn.
 func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
 	start := time.Now()
 	shown := *j
 	shown.Unit = o.Unit
 	gowns := max(o.Gowns, 1)
-	tasks, err := Tasks(&shown, gowns)
+	if o.Progress != nil {
+		o.Progress("", nest.Progress{Phase: "drafting"})
+	}
+	var alone []Task
+	tasks, err := Unless(ctx, func() (tasks []Task, err error) {
+		if tasks, err = Tasks(&shown, gowns); err == nil && gowns > 1 {
+			alone, err = Tasks(&shown, 1)
+		}
+		return tasks, err
+	})
 	if err != nil {
 		return nil, err
 	}
-	all := tasks
-	if gowns > 1 {
-		alone, err := Tasks(&shown, 1)
-		if err != nil {
-			return nil, err
-		}
-		all = slices.Concat(tasks, alone)
-	}
+	all := slices.Concat(tasks, alone)
 	laid, err := doAll(ctx, &shown, all, o)
 	if err != nil {
 		return nil, err
-	}
-	if o.Time > 0 {
-		o.Time = max(o.Time-time.Since(start), 1) // what is left for the comparison
 	}
 	if err := besidePlain(ctx, &shown, laid[:len(tasks)], o); err != nil {
 		return nil, err
 	}
 	for i := range laid[len(tasks):] {
-		laid[i].Alone = &laid[len(tasks)+i]
+		if one := &laid[len(tasks)+i]; !one.cutShort() { // else it would tell nothing
+			laid[i].Alone = one
+		}
 	}
 	r, err := NewReport(&shown, laid[:len(tasks)], o)
 	if err != nil {
@@ -72,7 +74,7 @@ func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
 }
 
 // besidePlain lays what lies on a repeat once more on plain cloth, beginning
-// from the layout at hand.
+// from the layout at hand, as long as there is time.
 func besidePlain(ctx context.Context, j *job.Job, laid []Laid, o Options) error {
 	var plain []Task
 	var starts []*Start
@@ -81,6 +83,9 @@ func besidePlain(ctx context.Context, j *job.Job, laid []Laid, o Options) error 
 		if t, ok := l.Task.Plain(); ok {
 			plain, starts, of = append(plain, t), append(starts, t.OpenStart(l)), append(of, i)
 		}
+	}
+	if ctx.Err() != nil {
+		return nil
 	}
 	found, err := doAll(ctx, j, plain, o, starts...)
 	if err != nil {
@@ -102,17 +107,7 @@ func doAll(ctx context.Context, j *job.Job, tasks []Task, o Options, starts ...*
 	abreast := max(1, min(workers, len(tasks)))
 	share := o
 	share.Workers = max(1, workers/abreast)
-	if rounds := (len(tasks) + abreast - 1) / abreast; o.Time > 0 && rounds > 0 {
-		share.Time = max(o.Time/time.Duration(rounds), 1)
-	}
-	if o.Progress != nil {
-		var telling sync.Mutex
-		share.Progress = func(cloth string, p nest.Progress) {
-			telling.Lock()
-			defer telling.Unlock()
-			o.Progress(cloth, p)
-		}
-	}
+	share.Progress = oneAtATime(o.Progress)
 	laid, errs := make([]Laid, len(tasks)), make([]error, len(tasks))
 	free := make(chan struct{}, abreast)
 	var all sync.WaitGroup
@@ -124,7 +119,9 @@ func doAll(ctx context.Context, j *job.Job, tasks []Task, o Options, starts ...*
 		free <- struct{}{}
 		all.Go(func() {
 			defer func() { <-free }()
-			laid[i], errs[i] = Do(ctx, t, share, start)
+			within, done := InTurn(ctx, (len(tasks)-i+abreast-1)/abreast)
+			defer done()
+			laid[i], errs[i] = Do(within, t, share, start)
 		})
 	}
 	all.Wait()
@@ -143,4 +140,18 @@ func doAll(ctx context.Context, j *job.Job, tasks []Task, o Options, starts ...*
 		return nil, bad
 	}
 	return laid, nil
+}
+
+// oneAtATime returns what passes on how a search goes, by one goroutine at a time;
+// nil when nobody listens.
+func oneAtATime(tell func(string, nest.Progress)) func(string, nest.Progress) {
+	if tell == nil {
+		return nil
+	}
+	var telling sync.Mutex
+	return func(cloth string, p nest.Progress) {
+		telling.Lock()
+		defer telling.Unlock()
+		tell(cloth, p)
+	}
 }

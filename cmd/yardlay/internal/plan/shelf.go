@@ -33,6 +33,8 @@ type ShelfOptions struct {
 	// and the options' effort and seed alone.
 	Fresh func(ctx context.Context, p nest.Problem, o nest.Options) (used float64, err error)
 
+	Progress func(nest.Progress) // told how each search goes, by one goroutine at a time; may be nil
+
 	solve solver // nil: nest.Solve
 }
 
@@ -67,7 +69,7 @@ type ShelfUse struct {
 	Rest    Share      // to be cut from bought cloth
 	Bought  float64    // mm, for the rest; 0 when the shelf is enough or was not worth trying
 	Whole   float64    // mm, that would be bought for everything; 0 when that was not worth laying
-	Stopped bool       // interrupted before the shelf was worked out: it is left alone
+	Stopped bool       // ended early: another use of the shelf may save more
 }
 
 // UseShelf says whether the shelf is enough for the open problem of a cloth, and
@@ -78,7 +80,8 @@ type ShelfUse struct {
 // Few copies are shared out in every way, more of them by several rules of thumb
 // (see rules); layouts are trials of nest.Solve, and what is bought is compared at
 // the asked effort. The result depends on the arguments alone, not on the number
-// of workers, unless the context is cancelled.
+// of workers, unless the context is cancelled or comes to its deadline: then the
+// best use so far is kept.
 func UseShelf(ctx context.Context, whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (ShelfUse, error) {
 	f, err := newFiller(whole, strips, o)
 	if err != nil {
@@ -93,17 +96,14 @@ func UseShelf(ctx context.Context, whole nest.Problem, strips []ShelfStrip, o Sh
 		}
 		if best.rest.total() == 0 {
 			use, err := f.use(best)
-			use.Verdict = ShelfEnough
+			use.Verdict, use.Stopped = ShelfEnough, ctx.Err() != nil
 			return use, err
 		}
 		if use, err = f.compare(ctx, plans); err != nil {
 			return ShelfUse{}, err
 		}
 	}
-	if ctx.Err() != nil {
-		use = f.idle()
-		use.Stopped = true
-	}
+	use.Stopped = ctx.Err() != nil
 	return use, nil
 }
 
@@ -153,7 +153,7 @@ func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, erro
 	left := finals
 	for i, p := range plans {
 		alike := i > 0 && p.used == plans[i-1].used // left and right the other way round
-		if left == 0 || ctx.Err() != nil {
+		if left == 0 {
 			break
 		}
 		if alike || f.leastBought(p.rest) >= idle.Whole {
@@ -288,5 +288,5 @@ func (f *filler) open(ctx context.Context, p nest.Problem, o nest.Options) (floa
 
 // options for laying on bought cloth.
 func (f *filler) options(e nest.Effort) nest.Options {
-	return nest.Options{Effort: e, Seed: f.o.Seed, Workers: f.o.Workers, Bought: f.o.Bought}
+	return nest.Options{Effort: e, Seed: f.o.Seed, Workers: f.o.Workers, Bought: f.o.Bought, Progress: f.o.Progress}
 }

@@ -2,6 +2,8 @@ package plan
 
 import (
 	"context"
+	"slices"
+	"sync"
 
 	"yardlay/nest"
 	"yardlay/shapes/plane"
@@ -30,39 +32,18 @@ func (t Task) leftovers() []ShelfStrip {
 // ceiling on the time leaves three quarters to find out how the shelf is best
 // used; the rest is for what is bought.
 func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, start *Start) (Laid, error) {
-	within := ctx
-	if o.Time > 0 {
-		var cancel context.CancelFunc
-		within, cancel = context.WithTimeout(ctx, o.Time*3/4)
-		defer cancel()
-		o.Time = max(o.Time/4, 1)
-	}
-	laid := map[string]Laid{} // by the key of what is left to cut from bought cloth, at the asked effort
-	fresh := func(ctx context.Context, p nest.Problem, so nest.Options) (Laid, error) {
-		rest, err := t.of(p)
-		if err != nil {
-			return Laid{}, err
-		}
-		key := rest.Key()
-		if l, ok := laid[key]; ok && so.Effort == o.Effort {
-			return l, nil
-		}
-		options := o
-		options.Effort, options.Workers = so.Effort, so.Workers
-		l, err := rest.layFresh(ctx, options, start)
-		if err == nil && so.Effort == o.Effort {
-			laid[key] = l
-		}
-		return l, err
-	}
-	use, err := UseShelf(within, t.Problem, strips, ShelfOptions{
-		Effort: o.Effort, Seed: o.Seed, Workers: o.Workers,
+	o.Progress = oneAtATime(o.Progress)
+	sharing, done := within(ctx, 3./4)
+	defer done()
+	b := beside{task: t, o: o, start: start, laid: map[string]Laid{}, tried: map[string]Laid{}}
+	use, err := UseShelf(sharing, t.Problem, strips, ShelfOptions{
+		Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Progress: t.search(o).Progress,
 		Bought: func(needed float64) float64 {
 			p, _ := t.buy(needed)
 			return p.Bought
 		},
 		Fresh: func(ctx context.Context, p nest.Problem, so nest.Options) (float64, error) {
-			l, err := fresh(ctx, p, so)
+			l, err := b.fresh(ctx, p, so)
 			return l.Needed, err
 		},
 	})
@@ -76,7 +57,7 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 		if use.Verdict == ShelfIdle {
 			rest = t.Problem
 		}
-		if l, err = fresh(ctx, rest, nest.Options{Effort: o.Effort, Workers: o.Workers}); err != nil {
+		if l, err = b.fresh(ctx, rest, nest.Options{Effort: o.Effort, Workers: o.Workers}); err != nil {
 			return Laid{}, err
 		}
 		l.Task.Problem = t.Problem
@@ -84,8 +65,64 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 		return Laid{}, err
 	}
 	l.Shelf = &use
-	l.LeastBuy = min(l.LeastBuy, t.leastBeside(strips, laid[t.Key()]))
+	l.LeastBuy = min(l.LeastBuy, t.leastBeside(strips, b.laid[t.Key()]))
 	return l, nil
+}
+
+// beside lays what is cut from bought cloth beside the shelf.
+type beside struct {
+	task  Task
+	o     Options
+	start *Start
+
+	mu    sync.Mutex
+	laid  map[string]Laid // by the key of what is left to cut, at the asked effort
+	tried map[string]Laid // and at less
+}
+
+// fresh lays what is left to cut, once. When the search is cut short and an earlier
+// one of the same had done better, that is kept.
+func (b *beside) fresh(ctx context.Context, p nest.Problem, so nest.Options) (Laid, error) {
+	rest, err := b.task.of(p)
+	if err != nil {
+		return Laid{}, err
+	}
+	key := rest.Key()
+	b.mu.Lock()
+	l, ok := b.laid[key]
+	known, tried := b.tried[key]
+	b.mu.Unlock()
+	if ok && so.Effort == b.o.Effort && (!l.cutShort() || ctx.Err() != nil) {
+		return l, nil
+	}
+	if ok && (!tried || l.Needed < known.Needed) {
+		known, tried = l, true
+	}
+	options := b.o
+	options.Effort, options.Workers = so.Effort, so.Workers
+	if l, err = rest.layFresh(ctx, options, b.start); err != nil {
+		return l, err
+	}
+	if tried && l.cutShort() && known.Needed < l.Needed {
+		l = known.endedAs(l)
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if so.Effort == b.o.Effort {
+		b.laid[key] = l
+	} else {
+		b.tried[key] = l
+	}
+	return l, nil
+}
+
+// endedAs returns a laying whose search ended as another's of the same task did.
+func (l Laid) endedAs(other Laid) Laid {
+	l.Results = slices.Clone(l.Results)
+	for i := range l.Results {
+		l.Results[i].Status = other.Results[i].Status
+	}
+	return l
 }
 
 // of returns the task of other pieces on the same cloth. When none of them can be

@@ -24,14 +24,6 @@ type Options struct {
 	Today time.Time // the date of a page that says how long it is valid; zero: none
 }
 
-// end is when the search has to end; the zero time: never.
-func (o Options) end() time.Time {
-	if o.Time <= 0 {
-		return time.Time{}
-	}
-	return time.Now().Add(o.Time)
-}
-
 // Quote is what a job costs and why. Lengths in JSON are in mm, money in minor
 // units of its currency.
 type Quote struct {
@@ -96,45 +88,44 @@ type Owned struct {
 // Make lays a job and prices it. name is the file's, for messages. Errors about
 // the job are a job.Errors.
 func Make(ctx context.Context, name string, src []byte, o Options) (*Quote, error) {
-	j, err := drawn(name, src, o)
+	j, err := drawn(ctx, name, src, o)
 	if err != nil {
 		return nil, err
 	}
-	end := o.end()
 	r, err := compare.Run(ctx, name, src, nil, [][]job.Change{}, o.Options)
 	if err != nil {
 		return nil, err
 	}
-	return ofRow(ctx, j, &r.Rows[0], o, end)
+	return ofRow(ctx, j, &r.Rows[0], o)
 }
 
 // drawn reads a job and checks that it can be cut: a comparison tells the reasons
 // without their places.
-func drawn(name string, src []byte, o Options) (*job.Job, error) {
+func drawn(ctx context.Context, name string, src []byte, o Options) (*job.Job, error) {
 	j, err := job.Parse(name, src)
 	if err != nil {
 		return nil, err
 	}
 	shown := *j
 	shown.Unit = o.Unit
-	_, err = plan.Tasks(&shown, max(o.Gowns, 1))
+	_, err = plan.Unless(ctx, func() ([]plan.Task, error) { return plan.Tasks(&shown, max(o.Gowns, 1)) })
 	return j, err
 }
 
 // ofRow prices a row of a comparison, which made j.
-func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options, end time.Time) (*Quote, error) {
+func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options) (*Quote, error) {
 	if row.Report == nil {
 		if row.Hint != "" {
 			return nil, fmt.Errorf("%s\n  hint: %s", row.Why, row.Hint)
 		}
 		return nil, errors.New(row.Why)
 	}
-	return ofReport(ctx, j, row.Report, o, end)
+	return ofReport(ctx, j, row.Report, o)
 }
 
 // ofReport prices the laid cloths of j.
-func ofReport(ctx context.Context, j *job.Job, r *plan.Report, o Options, end time.Time) (*Quote, error) {
-	m := maker{job: j, options: o, end: end, gowns: max(o.Gowns, 1)}
+func ofReport(ctx context.Context, j *job.Job, r *plan.Report, o Options) (*Quote, error) {
+	m := maker{job: j, options: o, gowns: max(o.Gowns, 1)}
 	for _, c := range r.Cloths {
 		m.laid = append(m.laid, c.Laid)
 	}
@@ -149,12 +140,11 @@ func ofReport(ctx context.Context, j *job.Job, r *plan.Report, o Options, end ti
 // Weigh returns what a comparison is weighed by: the total of the quote of each row.
 // A job that counts cloth at one counter alone is not quoted.
 func Weigh(o Options) compare.Pricing {
-	end := o.end()
 	return func(ctx context.Context, j *job.Job, r *plan.Report) (cost.Money, bool, error) {
 		if !countsMore(j) {
 			return cost.Money{}, false, nil
 		}
-		q, err := ofReport(ctx, j, r, o, end)
+		q, err := ofReport(ctx, j, r, o)
 		if err != nil {
 			return cost.Money{}, false, err
 		}
@@ -177,7 +167,6 @@ func countsMore(j *job.Job) bool {
 type maker struct {
 	job     *job.Job
 	options Options
-	end     time.Time // of the search; the zero time: none
 	gowns   int
 	cuts    []cut
 	laid    []plan.Laid

@@ -6,7 +6,6 @@ import (
 	"reflect"
 	"slices"
 	"strings"
-	"time"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -165,9 +164,6 @@ func (s sourced) elsewhere() map[int]cost.Offer {
 func (m *maker) planOptions() plan.Options {
 	o := m.options
 	po := plan.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Unit: o.Unit, Gowns: m.gowns}
-	if !m.end.IsZero() {
-		po.Time = max(time.Until(m.end), 1)
-	}
 	if o.Progress != nil {
 		po.Progress = func(cloth string, p nest.Progress) { o.Progress(1, 1, cloth, p) }
 	}

@@ -30,7 +30,7 @@ const mostChoices = 5
 type Choices struct {
 	Choices []Choice  `json:"what_if"`  // that move the total most, the greatest saving first
 	LeftOut []LeftOut `json:"left_out"` // that cannot be made
-	Skipped []string  `json:"skipped"`  // the names of those that were not tried, since the run was interrupted before
+	Skipped []string  `json:"skipped"`  // the names of those that were not tried, since the run was over before
 }
 
 // LeftOut is a choice that cannot be made, and why.
@@ -44,11 +44,10 @@ type LeftOut struct {
 // row serves the others too, the job as written among them.
 func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Choices, error) {
 	found := Choices{Choices: []Choice{}, LeftOut: []LeftOut{}, Skipped: []string{}}
-	j, err := drawn(name, src, o)
+	j, err := drawn(ctx, name, src, o)
 	if err != nil {
 		return nil, found, err
 	}
-	end := o.end()
 	ways := candidates(j, src)
 	changes := make([][]job.Change, len(ways))
 	for i, w := range ways {
@@ -58,7 +57,7 @@ func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Ch
 	if err != nil {
 		return nil, found, err
 	}
-	q, err := ofRow(ctx, j, &r.Rows[0], o, end)
+	q, err := ofRow(ctx, j, &r.Rows[0], o)
 	if err != nil {
 		return nil, found, err
 	}
@@ -72,7 +71,7 @@ func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Ch
 		c := Choice{Name: w.name, Changes: row.Changes, Note: w.note}
 		changed, err := job.Vary(name, src, w.changes)
 		if err == nil {
-			c.Quote, err = ofRow(ctx, changed, row, o, end)
+			c.Quote, err = ofRow(ctx, changed, row, o)
 		}
 		if err != nil {
 			found.LeftOut = append(found.LeftOut, LeftOut{w.name, reason(err)})

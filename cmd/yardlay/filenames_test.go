@@ -1,0 +1,85 @@
+package main
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"yardlay/cmd/yardlay/internal/folder"
+	"yardlay/cmd/yardlay/internal/job"
+)
+
+// ids are ids of cloths made of words that mean something in names of files.
+var ids = rapid.Custom(func(t *rapid.T) string {
+	words := []string{"satin", "cloth", "open", "pieces", "shelf", "lay", "compare", "quote", "client", "shop", "con", "1", "2", "_", ""}
+	return strings.Join(rapid.SliceOfN(rapid.SampledFrom(words), 1, 4).Draw(t, "words"), "-")
+})
+
+// namesOf lists the names of the files that a cloth can come to.
+func namesOf(id string) map[string]bool {
+	all := map[string]bool{}
+	for _, what := range []string{"", "-open", "-shelf-1", "-shelf-2"} {
+		for _, kind := range []string{".svg", ".geojson"} {
+			all[clothFile(id, what, kind)] = true
+		}
+	}
+	all[clothFile(id, piecesPart, ".svg")] = true
+	return all
+}
+
+// No two cloths come to one name, and none to that of anything else.
+func TestNamesOfFilesCannotCollide(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := ids.Draw(t, "a"), ids.Draw(t, "b")
+		if a == "" || b == "" || a == b {
+			return
+		}
+		other := namesOf(b)
+		for name := range namesOf(a) {
+			if other[name] {
+				t.Fatalf("%s and %s are both written as %s", a, b, name)
+			}
+			for _, s := range []folder.Set{pageSet(setQuote), pageSet(setClient), pageSet(setShop), pageSet(setCompare)} {
+				if s.Makes(name) || name == "lay.json" {
+					t.Fatalf("%s is written as %s, which %s may make", a, name, s.Name)
+				}
+			}
+			if device := regexp.MustCompile(`^(con|prn|aux|nul|com\d|lpt\d)\.`); device.MatchString(name) || name[0] == '-' {
+				t.Fatalf("%s is written as %s", a, name)
+			}
+		}
+	})
+}
+
+// A set knows all its names, and those of the others are not among them.
+func TestSetsKnowTheirNames(t *testing.T) {
+	for _, id := range []string{"satin", "satin-open", "satin-shelf-1", "compare", "con", "-"} {
+		j := &job.Job{Cloths: []job.Cloth{{ID: id}}}
+		lay, draft := laySet(j), draftSet(j)
+		for name := range namesOf(id) {
+			if pieces := strings.Contains(name, "pieces.svg"); lay.Makes(name) == pieces || draft.Makes(name) != pieces {
+				t.Errorf("%s: lay %v, draft %v", name, lay.Makes(name), draft.Makes(name))
+			}
+		}
+	}
+	j := &job.Job{Cloths: []job.Cloth{{ID: "satin"}}}
+	for _, name := range []string{"satin-lining.svg", "satin-openings.svg", "satin.txt", "compare.svg", "velvet.svg"} {
+		if laySet(j).Makes(name) {
+			t.Errorf("%s is taken for a file of lay", name)
+		}
+	}
+}
+
+// Names stay plain where they say what they are.
+func TestPlainNamesStayPlain(t *testing.T) {
+	for _, c := range [][3]string{
+		{"satin", "", "satin.svg"}, {"satin", "-open", "satin-open.svg"}, {"satin-2", "-shelf-1", "satin-2-shelf-1.svg"},
+		{"satin-open", "", "cloth.satin-open.svg"}, {"compare", "-shelf-1", "cloth.compare.shelf-1.svg"}, {"cloth", "", "cloth.svg"},
+	} {
+		if got := clothFile(c[0], c[1], ".svg"); got != c[2] {
+			t.Errorf("%s%s is %s, want %s", c[0], c[1], got, c[2])
+		}
+	}
+}

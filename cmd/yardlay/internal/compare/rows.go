@@ -1,0 +1,106 @@
+package compare
+
+import (
+	"context"
+	"errors"
+	"reflect"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// draw makes the rows with their tasks. Those that a run which is over does not
+// come to are there and say so.
+func (r *Result) draw(ctx context.Context, name string, ways [][]job.Change, tell func(done, of int, cloth string, p nest.Progress)) error {
+	refused := map[job.Change]*job.ChangeError{}
+	read := map[job.Change]bool{}
+	for i, way := range ways {
+		row := Row{Name: "as written", Changes: []Change{}, Cloths: []Cloth{}, Notes: []string{}}
+		for _, c := range way {
+			row.Changes = append(row.Changes, Change(c))
+		}
+		if i > 0 {
+			row.Name = nameOf(way)
+		}
+		if tell != nil {
+			tell(i, len(ways), "", nest.Progress{Phase: "drafting"})
+		}
+		change, err := r.drawRow(ctx, name, way, &row)
+		if err != nil {
+			return err
+		}
+		if change != nil {
+			refused[change.Change] = change
+		}
+		for _, c := range way {
+			read[c] = read[c] || change == nil || change.Change != c
+		}
+		if row.job != nil || row.Why != "" {
+			r.Rows = append(r.Rows, row)
+		}
+	}
+	for _, way := range ways {
+		for _, c := range way {
+			if refused[c] != nil && !read[c] {
+				return refused[c]
+			}
+		}
+	}
+	return nil
+}
+
+// drawRow makes a row of a way, or notes why it cannot be cut; nothing when it is
+// the job as written. The error is plan.ErrInterrupted for that itself.
+func (r *Result) drawRow(ctx context.Context, name string, way []job.Change, row *Row) (*job.ChangeError, error) {
+	first := len(r.Rows) == 0
+	if err := over(ctx); err != nil && !first {
+		row.skip(err)
+		return nil, nil
+	}
+	drawn, err := plan.Unless(ctx, func() (Row, error) {
+		drawn := *row
+		j, err := job.Vary(name, r.src, way)
+		if err == nil && (first || !reflect.DeepEqual(j, r.Rows[0].job)) {
+			drawn.job = j
+			drawn.plan(r.Unit, r.Gowns)
+		}
+		return drawn, err
+	})
+	var change *job.ChangeError
+	switch {
+	case errors.Is(err, plan.ErrInterrupted) && first:
+		return nil, err
+	case errors.Is(err, plan.ErrInterrupted):
+		row.skip(errSkipped)
+	case errors.As(err, &change):
+		row.Why, row.Brief, row.Hint = change.What, change.What, change.Hint
+	case err != nil:
+		row.refuse(err)
+	case drawn.job == nil:
+		r.Rows[0].Name += " (" + row.Name + ")"
+		r.Rows[0].same = way
+	default:
+		*row = drawn
+	}
+	return change, nil
+}
+
+// skip notes that a row is not laid since the run was over before.
+func (w *Row) skip(why error) {
+	w.Why, w.Brief, w.Skipped = why.Error(), why.Error(), true
+}
+
+// plan makes the tasks of a row, or says why it cannot be cut.
+func (w *Row) plan(unit measure.Unit, gowns int) {
+	if w.job == nil {
+		return
+	}
+	shown := *w.job
+	shown.Unit = unit
+	var err error
+	if w.tasks, err = plan.Tasks(&shown, gowns); err != nil {
+		w.refuse(err)
+	}
+}

@@ -1,0 +1,69 @@
+package plan
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"yardlay/nest"
+)
+
+// A deadline of the context is the ceiling on a run; a cancellation is the wish to
+// end it now. Both keep the best layouts so far.
+
+// ErrInterrupted is that of a run that was cancelled while there was nothing yet
+// to keep.
+var ErrInterrupted = errors.New("interrupted before there was anything to keep")
+
+// InTurn returns a context for the first of so many parts that follow each other
+// and share what time is left alike.
+func InTurn(ctx context.Context, parts int) (context.Context, context.CancelFunc) {
+	return within(ctx, 1/float64(max(parts, 1)))
+}
+
+// within returns a context for a part, 0 to 1, of the time that is left.
+func within(ctx context.Context, part float64) (context.Context, context.CancelFunc) {
+	end, ok := ctx.Deadline()
+	if !ok || part >= 1 {
+		return ctx, func() {}
+	}
+	return context.WithTimeout(ctx, time.Duration(float64(time.Until(end))*part))
+}
+
+// Unless does what cannot be cut short, and leaves it to itself when the context is
+// cancelled meanwhile: then the error is ErrInterrupted. A deadline is waited
+// beyond, since there is nothing to keep without what is done.
+func Unless[T any](ctx context.Context, do func() (T, error)) (T, error) {
+	type result struct {
+		found T
+		err   error
+	}
+	done := make(chan result, 1)
+	go func() {
+		found, err := do()
+		done <- result{found, err}
+	}()
+	interrupted := ctx.Done()
+	for {
+		select {
+		case r := <-done:
+			return r.found, r.err
+		case <-interrupted:
+			if errors.Is(ctx.Err(), context.Canceled) {
+				var none T
+				return none, ErrInterrupted
+			}
+			interrupted = nil
+		}
+	}
+}
+
+// cutShort says whether the search for any of the layouts was ended early.
+func (l Laid) cutShort() bool {
+	for _, r := range l.Results {
+		if r.Status == nest.Stopped || r.Status == nest.OutOfTime {
+			return true
+		}
+	}
+	return false
+}
