@@ -30,6 +30,9 @@ func (p Problem) Check() error {
 			return miss
 		}
 	}
+	if miss := p.sizeOfGroups(); miss != nil {
+		return miss
+	}
 	return nil
 }
 
@@ -59,6 +62,9 @@ func (p Problem) checkSound() error {
 		return errors.New("no pieces to lay")
 	}
 	if err := s.checkFolds(); err != nil {
+		return err
+	}
+	if err := p.checkPhases(); err != nil {
 		return err
 	}
 	for i, zone := range s.Forbidden {

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/shapes/plane"
 )
 
@@ -33,6 +35,26 @@ func (s Strip) checkFolds() error {
 		if !isFinite(r.mm) || r.mm < 0 {
 			return fmt.Errorf("repeat %s is %v mm, must be 0 (none) or more", r.which, r.mm)
 		}
+		if r.mm > 0 && r.mm < leastRepeat {
+			return fmt.Errorf("repeat %s is %v mm, must be 0 (none) or at least %v", r.which, r.mm, leastRepeat)
+		}
+	}
+	return nil
+}
+
+// leastRepeat is the least repeat, mm: a tenth of the width of a thread, and a
+// hundred steps of the lattice.
+const leastRepeat = 0.1
+
+// within says whether a point is finite and within Reach of the origin.
+func within(p orb.Point) bool { return math.Abs(p[0]) <= Reach && math.Abs(p[1]) <= Reach }
+
+// checkPhases checks the phases that are given.
+func (p Problem) checkPhases() error {
+	for g, phase := range p.Phases {
+		if !within(phase) {
+			return fmt.Errorf("phase %v of group %d is not within %d mm of the origin", phase, g, Reach)
+		}
 	}
 	return nil
 }
@@ -40,10 +62,11 @@ func (s Strip) checkFolds() error {
 // checkFold checks what a piece says of folds and repeats.
 func (piece Piece) checkFold(s Strip) error {
 	if m := piece.Match; m != nil {
-		for _, v := range []float64{m.Point[0], m.Point[1], m.Phase[0], m.Phase[1]} {
-			if !(math.Abs(v) <= Reach) {
-				return fmt.Errorf("match point %v at phase %v is not within %d mm of the origin", m.Point, m.Phase, Reach)
-			}
+		if !within(m.Point) {
+			return fmt.Errorf("match point %v is not within %d mm of the origin", m.Point, Reach)
+		}
+		if n := len(m.Groups); n > 0 && n != piece.Count {
+			return fmt.Errorf("the match gives the group of %d copies, there are %d", n, piece.Count)
 		}
 	}
 	if piece.Half != nil {

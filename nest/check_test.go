@@ -96,26 +96,34 @@ func TestCheckOfSizesMirrored(t *testing.T) {
 	}
 }
 
-// On a repeat across of 40 a tab 50 wide, marked 10 from its lower edge, lies on
-// 55 of width at level 0 only; mirrored the mark is 10 from the upper edge and
-// comes to no place: a pair needs room for both, a free piece for either.
+// On a repeat across of 40 a tab 50 wide, marked 10 from its lower edge, has its
+// mark at 10 to 15 on 55 of width; mirrored the mark is 10 from the upper edge, at
+// 40 to 45, which is 0 to 5 of the next repeat: the two of a pair never agree, those
+// that may lie either way up do, and so do two pairs that need not agree.
 func TestCheckOfSizesOnARepeat(t *testing.T) {
 	p := Problem{
 		Strip: Strip{Width: 55, Repeat: Repeat{Across: 40}},
 		Pieces: []Piece{{Name: "tab", Outline: rect(0, 0, 100, 50), Count: 2, Mirror: Free,
-			Match: &Match{Point: orb.Point{0, 10}, Phase: orb.Point{0, 10}}}},
+			Match: &Match{Point: orb.Point{0, 10}}}},
 	}
 	if err := p.Check(); err != nil {
 		t.Errorf("free: %v", err)
 	}
 	p.Pieces[0].Mirror = Paired
 	var size *SizeError
-	if err := p.Check(); !errors.As(err, &size) || !size.Mirrored || !size.Repeat || !strings.Contains(err.Error(), "the repeat of the cloth puts it nowhere") {
+	if err := p.Check(); !errors.As(err, &size) || !size.Mirrored || !size.Repeat || !strings.Contains(err.Error(), "it lies nowhere between the edges") {
 		t.Errorf("paired: %v", err)
 	}
-	p.Pieces[0].Mirror = AsDrawn
+	p.Pieces[0].Match.Groups = []int{3, 5}
+	if err := p.Check(); err != nil {
+		t.Errorf("left and right need not agree: %v", err)
+	}
+	p.Pieces[0].Mirror, p.Pieces[0].Match.Groups = AsDrawn, nil
 	p.Strip.MaxLength, p.Strip.Repeat.Along = 130, 70
-	p.Pieces[0].Match.Phase[0] = 40 // at 40 and 110: the tab ends at 140 at the least
+	if err := p.Check(); err != nil {
+		t.Errorf("along: %v", err)
+	}
+	p.Phases = map[int]orb.Point{0: {40, 10}} // at 40 and 110: the tab ends at 140 at the least
 	if err := p.Check(); !errors.As(err, &size) || !size.Repeat {
 		t.Errorf("along: %v", err)
 	}

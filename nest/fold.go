@@ -32,7 +32,8 @@ func (l Lay) lengthwise() bool { return l == LengthwiseFold || l == DoubleFold }
 type Stretch struct {
 	Lay     Lay
 	Problem Problem
-	from    []int // the piece of the open problem that each piece of Problem is cut for
+	from    []int   // the piece of the open problem that each piece of Problem is cut for
+	copies  [][]int // and which of its copies, one after the other; of an outline cut double two each
 
 	// Where the layers lie on the open cloth, mm across it, all on the lattice.
 	base  float64    // the lower edge of the strip
@@ -105,7 +106,7 @@ func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([
 	rest := Stretch{Lay: Open, Problem: p}
 	if lay == Open {
 		for i := range p.Pieces {
-			rest.from = append(rest.from, i)
+			rest.from, rest.copies = append(rest.from, i), append(rest.copies, numbered(0, p.Pieces[i].Count))
 		}
 		return []Stretch{rest}, nil
 	}
@@ -126,9 +127,9 @@ func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([
 		}
 		piece := p.Pieces[i]
 		piece.Count = left
-		rest.Problem.Pieces = append(rest.Problem.Pieces, piece)
-		rest.from = append(rest.from, i)
+		rest.add(piece, i, numbered(p.Pieces[i].Count-left, left))
 	}
+	tie(p, &folded, &rest)
 	switch {
 	case len(folded.Problem.Pieces) == 0:
 		return nil, why.refusal(lay, fmt.Sprintf("nothing can be cut double on a %v: %s; lay the cloth open", lay, why))

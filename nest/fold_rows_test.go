@@ -57,9 +57,9 @@ func foldablePiece(t *rapid.T, name string, turns []float64) Piece {
 		piece.Outline = half
 	}
 	if rapid.Bool().Draw(t, "matched") {
-		piece.Match = &Match{
-			Point: orb.Point{rapid.Float64Range(0, 60).Draw(t, "point x"), rapid.Float64Range(0, 60).Draw(t, "point y")},
-			Phase: orb.Point{rapid.Float64Range(-40, 40).Draw(t, "phase"), 3},
+		piece.Match = &Match{Point: orb.Point{rapid.Float64Range(0, 60).Draw(t, "point x"), rapid.Float64Range(0, 60).Draw(t, "point y")}}
+		for range piece.Count {
+			piece.Match.Groups = append(piece.Match.Groups, rapid.IntRange(0, 2).Draw(t, "group"))
 		}
 	}
 	return piece
@@ -170,20 +170,21 @@ func freeLevel(levels, taken [][2]float64, high, gap float64) (float64, bool) {
 }
 
 // onRepeat returns the first place along, from least on, where the match point is
-// on the repeat.
+// on the repeat: at a phase of its own for each group.
 func onRepeat(p Problem, pl Placed, least float64) float64 {
 	m, repeat := p.Pieces[pl.Piece].Match, p.Strip.Repeat.Along
 	if m == nil || repeat == 0 {
 		return least
 	}
+	phase := 11.3 * float64(m.group(pl.Copy))
 	sin, cos := plane.SinCos(pl.Turn)
 	y := m.Point[1]
 	if pl.Mirrored {
 		y = -y
 	}
 	point := cos*m.Point[0] - sin*y
-	for k := math.Floor((least + point - m.Phase[0]) / repeat); ; k++ {
-		if at := plane.Snap(m.Phase[0] - point + k*repeat); at >= least {
+	for k := math.Floor((least + point - phase) / repeat); ; k++ {
+		if at := plane.Snap(phase - point + k*repeat); at >= least {
 			return at
 		}
 	}

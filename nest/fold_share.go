@@ -31,7 +31,8 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 	over := func(why string, size *SizeError) leftOver { return leftOver{p.Pieces[i].Name, why, size} }
 	piece := p.Pieces[i]
 	if piece.Half != nil && s.Lay.lengthwise() && may.onFold {
-		if half := piece.onFold(); len(half.Turns) > 0 && s.try(half, i) == nil {
+		if half := piece.onFold(); len(half.Turns) > 0 && s.fitsSingly(half) == nil {
+			s.add(half, i, numbered(0, piece.Count))
 			return 0, leftOver{}
 		}
 	}
@@ -40,6 +41,9 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 	}
 	if piece.Count == 1 {
 		return 1, over("is cut once, not in pairs", nil)
+	}
+	if p.pairsApart(i) {
+		return piece.Count, over("is cut for sets that lie differently on the repeat", nil)
 	}
 	double := piece
 	double.Half, double.Alike = nil, false // each outline cuts a pair
@@ -51,24 +55,35 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 	if len(double.Turns) == 0 {
 		return piece.Count, over("is not its own mirror image in the turns that it may take, and every copy is cut the same way up", nil)
 	}
-	if miss := s.try(double, i); miss != nil {
+	if miss := s.fitsSingly(double); miss != nil {
 		return piece.Count, over(fmt.Sprintf("takes %s mm across and %s mm along, and the folded cloth has room for %s mm across",
 			millimetres(miss.Across), millimetres(miss.Along), millimetres(miss.Width)), miss)
 	}
+	s.add(double, i, numbered(0, 2*double.Count))
 	return piece.Count % 2, over("is cut in an odd number", nil)
 }
 
-// try adds a piece to the stretch, cut for piece i of the open problem, if it
-// fits there.
-func (s *Stretch) try(piece Piece, i int) *SizeError {
+// fitsSingly says whether a piece has room on the stretch, repeats left aside.
+func (s *Stretch) fitsSingly(piece Piece) *SizeError {
 	alone := s.Problem
 	alone.Pieces = []Piece{piece}
-	if miss := alone.sizeOf(0); miss != nil {
-		return miss
-	}
+	return alone.sizeOf(0)
+}
+
+// add adds a piece to the stretch, cut for these copies of piece i of the open
+// problem: one each, or two.
+func (s *Stretch) add(piece Piece, i int, copies []int) {
 	s.Problem.Pieces = append(s.Problem.Pieces, piece)
-	s.from = append(s.from, i)
-	return nil
+	s.from, s.copies = append(s.from, i), append(s.copies, copies)
+}
+
+// numbered counts n numbers up from first.
+func numbered(first, n int) []int {
+	list := make([]int, n)
+	for k := range list {
+		list[k] = first + k
+	}
+	return list
 }
 
 // onFold returns a piece with a Half as it is cut on a fold; without turns when

@@ -33,12 +33,22 @@ type Piece struct {
 	Match   *Match   // where it must lie on a repeat; nil: anywhere
 }
 
-// Match ties a point of a piece to the repeat of the cloth: once the piece is
-// placed, the point less Phase is a whole number of repeats along and across, to
-// the nearest step of the lattice. An axis without a repeat is free.
+// Match ties a point of a piece to the repeat of the cloth: once the pieces are
+// placed, the points of all copies of one group lie whole repeats apart, along and
+// across, each to the nearest step of the lattice. Where a group lies against the
+// repeat, its phase, is free unless Problem.Phases gives it. An axis without a
+// repeat is free.
 type Match struct {
-	Point orb.Point // in the coordinates of Outline, mm
-	Phase orb.Point // mm, on the cloth
+	Point  orb.Point // in the coordinates of Outline, mm
+	Groups []int     // the group of each copy, shared by all pieces; nil: group 0
+}
+
+// group returns the group of a copy.
+func (m *Match) group(copy int) int {
+	if len(m.Groups) == 0 {
+		return 0
+	}
+	return m.Groups[copy]
 }
 
 // Repeat is the distance after which the pattern of a cloth comes again, mm; 0
@@ -70,6 +80,9 @@ type Problem struct {
 	Strip  Strip
 	Pieces []Piece
 	Gap    float64 // clear distance kept between two pieces, mm, at least 0
+	// Phases gives the phase of groups of copies that what is cut elsewhere has
+	// settled: their match points less the phase are whole repeats, mm. Others are free.
+	Phases map[int]orb.Point `json:",omitempty"`
 }
 
 // Placed is one copy of a piece where it is to be cut.

@@ -28,7 +28,9 @@ func newSearcher(p Problem, settled grains) *searcher {
 	s := &searcher{problem: search.Problem{
 		Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap,
 		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
+		Repeat: [2]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across},
 	}}
+	numbers := s.shared(p)
 	for i, piece := range p.Pieces {
 		// Copies that may lie in the same ways share them: of a pair every other one,
 		// and those on the same grain.
@@ -45,7 +47,11 @@ func newSearcher(p Problem, settled grains) *searcher {
 			if ways[of] == nil {
 				items[of], ways[of] = p.choices(i, k, settled)
 			}
-			s.problem.Items = append(s.problem.Items, items[of])
+			item := items[of]
+			if piece.Match != nil {
+				item.Group = numbers[piece.Match.group(k)]
+			}
+			s.problem.Items = append(s.problem.Items, item)
 			s.copies = append(s.copies, Placed{Piece: i, Copy: k})
 			s.ways = append(s.ways, ways[of])
 		}
@@ -68,17 +74,41 @@ func (p Problem) choices(i, k int, settled grains) (item search.Item, ways []way
 	return item, ways
 }
 
+// shared gives the search the groups that matter, and returns their numbers there:
+// a copy that shares a free phase with no other may lie anywhere.
+func (s *searcher) shared(p Problem) map[int]int {
+	numbers := map[int]int{}
+	if p.Strip.Repeat == (Repeat{}) {
+		return numbers
+	}
+	copies := map[int]int{}
+	for _, piece := range p.Pieces {
+		for k := range piece.Count {
+			if piece.Match != nil {
+				copies[piece.Match.group(k)]++
+			}
+		}
+	}
+	for _, g := range p.groups() {
+		phase, given := p.Phases[g.number]
+		if copies[g.number] > 1 || given {
+			s.problem.Groups = append(s.problem.Groups, search.Group{Given: given, Phase: phase})
+			numbers[g.number] = len(s.problem.Groups)
+		}
+	}
+	return numbers
+}
+
 // seats lists where a piece that lies as pl says may be moved: within which
-// levels across the strip, its folds regarded, and onto which places of a repeat.
+// levels across the strip, its folds regarded, and which point of it lies on the
+// repeat.
 func (p Problem) seats(pl Placed, ring orb.Ring) []search.Seat {
 	piece, strip := p.Pieces[pl.Piece], p.Strip
 	box := plane.Bounds(ring)
 	tall := box.Max[1] - box.Min[1]
 	whole := search.Seat{Low: 0, High: strip.Width}
 	if m := piece.Match; m != nil {
-		point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.ApplyPoint(m.Point)
-		whole.X = search.Grid{Step: strip.Repeat.Along, Phase: m.Phase[0] - point[0]}
-		whole.Y = search.Grid{Step: strip.Repeat.Across, Phase: m.Phase[1] - point[1]}
+		whole.Point = plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.ApplyPoint(m.Point)
 	}
 	within := func(low, high float64) []search.Seat {
 		if high-low < tall {

@@ -4,13 +4,11 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/paulmach/orb"
-
 	"yardlay/shapes/plane"
 )
 
 // SizeError says that a piece fits on the cloth in none of its allowed turns,
-// clear of its folds and on its repeat.
+// clear of its folds, or not where its group lies on the repeat.
 type SizeError struct {
 	Piece     int     // index into Problem.Pieces
 	Name      string  // the piece's name
@@ -19,7 +17,7 @@ type SizeError struct {
 	Across    float64 // least extent across the cloth over the allowed turns, mm
 	Width     float64 // width of the strip that it may use, mm
 	MaxLength float64 // longest the strip may be, mm; 0: no limit
-	Repeat    bool    // it would fit, but not where the repeat puts it
+	Repeat    bool    // it would fit, but not on one phase of the repeat with the group that it belongs to
 }
 
 // Error names the piece with both sizes.
@@ -29,7 +27,7 @@ func (e *SizeError) Error() string {
 		limit += fmt.Sprintf(" and at most %s mm long", millimetres(e.MaxLength))
 	}
 	if e.Repeat {
-		limit += ", and the repeat of the cloth puts it nowhere between the edges"
+		limit += ", and where the repeat of the cloth meets what it is matched with, it lies nowhere between the edges"
 	}
 	return fmt.Sprintf("%q fits in no allowed turn: it takes %s mm across and %s mm along, the strip is %s",
 		e.Name, millimetres(e.Across), millimetres(e.Along), limit)
@@ -50,38 +48,45 @@ func (p Problem) sizeOf(i int) *SizeError {
 }
 
 // fits returns nil when piece i, mirrored or not, fits in one of its turns. Whole
-// lattice moves bring its least corner to the origin, so extents decide, but for
-// a repeat.
+// lattice moves bring its least corner to the origin, so extents decide; repeats
+// are a matter of groups (sizeOfGroups).
 func (p Problem) fits(i int, mirrored bool) *SizeError {
-	piece, strip := p.Pieces[i], p.Strip
-	lanes := p.lanes(piece)
-	miss := &SizeError{
-		Piece: i, Name: piece.Name, Mirrored: mirrored, Across: math.Inf(1), MaxLength: strip.MaxLength,
-		Width: lanes[0].high - lanes[0].low,
-	}
-	for _, turn := range piece.turnsOf(mirrored) {
-		pl := Placed{Piece: i, Turn: turn, Mirrored: mirrored}
-		box := plane.Bounds(p.Outline(pl))
-		along, across := box.Max[0]-box.Min[0], box.Max[1]-box.Min[1]
-		far := math.Inf(1) // the farthest along that it may begin
-		if strip.MaxLength > 0 {
-			far = strip.MaxLength - along
+	lanes := p.lanes(p.Pieces[i])
+	for _, turn := range p.Pieces[i].turnsOf(mirrored) {
+		along, across := p.extent(Placed{Piece: i, Turn: turn, Mirrored: mirrored})
+		if p.Strip.MaxLength > 0 && along > p.Strip.MaxLength {
+			continue
 		}
-		repeat := false
 		for _, lane := range lanes {
-			if across > lane.high-lane.low || far < 0 {
-				continue
-			}
-			if p.meetsRepeat(pl, box, lane, far) {
+			if across <= lane.high-lane.low {
 				return nil
 			}
-			repeat = true
 		}
+	}
+	return p.extents(i, mirrored)
+}
+
+// extents sets the least that piece i takes across the cloth, and what it then
+// takes along it, beside the room that there is.
+func (p Problem) extents(i int, mirrored bool) *SizeError {
+	lane := p.lanes(p.Pieces[i])[0]
+	miss := &SizeError{
+		Piece: i, Name: p.Pieces[i].Name, Mirrored: mirrored, Across: math.Inf(1),
+		MaxLength: p.Strip.MaxLength, Width: lane.high - lane.low,
+	}
+	for _, turn := range p.Pieces[i].turnsOf(mirrored) {
+		along, across := p.extent(Placed{Piece: i, Turn: turn, Mirrored: mirrored})
 		if across < miss.Across {
-			miss.Along, miss.Across, miss.Repeat = along, across, repeat
+			miss.Along, miss.Across = along, across
 		}
 	}
 	return miss
+}
+
+// extent returns what a piece takes along and across the cloth as it lies, mm.
+func (p Problem) extent(pl Placed) (along, across float64) {
+	box := plane.Bounds(p.Outline(pl))
+	return box.Max[0] - box.Min[0], box.Max[1] - box.Min[1]
 }
 
 // lane is a range of levels across the strip, mm.
@@ -100,33 +105,4 @@ func (p Problem) lanes(piece Piece) []lane {
 		return []lane{{clear, s.Width/2 - s.Middle}, {s.Width/2 + s.Middle, s.Width - clear}}
 	}
 	return []lane{{0, s.Width}}
-}
-
-// meetsRepeat says whether a piece has a place on its repeat in a lane, and no
-// farther along than far.
-func (p Problem) meetsRepeat(pl Placed, box orb.Bound, in lane, far float64) bool {
-	piece := p.Pieces[pl.Piece]
-	if piece.Match == nil {
-		return true
-	}
-	point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.ApplyPoint(piece.Match.Point)
-	phase := piece.Match.Phase
-	return meetsPlace(p.Strip.Repeat.Along, phase[0]-point[0]+box.Min[0], 0, far) &&
-		meetsPlace(p.Strip.Repeat.Across, phase[1]-point[1]+box.Min[1], in.low, in.high-(box.Max[1]-box.Min[1]))
-}
-
-// meetsPlace says whether place and whole repeats from it, rounded to the
-// lattice, come to lie from low to high.
-func meetsPlace(repeat, place, low, high float64) bool {
-	if repeat == 0 {
-		return true
-	}
-	k := math.Floor((low - place) / repeat)
-	for range 3 { // rounding to the lattice may bring one more, or one less, in
-		if at := plane.Snap(place + k*repeat); at >= low && at <= high {
-			return true
-		}
-		k++
-	}
-	return false
 }

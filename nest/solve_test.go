@@ -115,7 +115,11 @@ func randomProblem(t *rapid.T) nest.Problem {
 		p.Strip.Repeat = rapid.SampledFrom([]nest.Repeat{{Along: 17.3}, {Across: 11}, {Along: 8, Across: 8}}).Draw(t, "repeat")
 		for i := range p.Pieces {
 			x, y := rapid.Float64Range(0, 30).Draw(t, "match x"), rapid.Float64Range(0, 30).Draw(t, "match y")
-			p.Pieces[i].Match = &nest.Match{Point: orb.Point{x, y}, Phase: orb.Point{5, 4}}
+			p.Pieces[i].Match = &nest.Match{Point: orb.Point{x, y}}
+			for range p.Pieces[i].Count / 2 {
+				g := rapid.IntRange(0, 3).Draw(t, "group")
+				p.Pieces[i].Match.Groups = append(p.Pieces[i].Match.Groups, g, max(g, rapid.IntRange(0, 3).Draw(t, "partner")))
+			}
 		}
 	}
 	if rapid.Bool().Draw(t, "flawed") {
@@ -138,6 +142,7 @@ func TestEveryLayoutPasses(t *testing.T) {
 		}
 		layouts := make([]nest.Layout, len(stretches))
 		for i, s := range stretches {
+			s = s.Matching(stretches[:i], layouts[:i])
 			r, err := nest.Solve(context.Background(), s.Problem, nest.Options{Effort: nest.Trial})
 			if err != nil {
 				t.Fatal(err)
@@ -258,7 +263,7 @@ func panels(count int, long, repeat float64) nest.Problem {
 	return nest.Problem{
 		Strip: nest.Strip{Width: 1350, Repeat: nest.Repeat{Along: repeat}},
 		Pieces: []nest.Piece{{Name: "panel", Outline: rectangle(plane.Snap(long), 1350), Count: count,
-			Match: &nest.Match{Point: orb.Point{0, 0}, Phase: orb.Point{0, 0}}}},
+			Match: &nest.Match{}}},
 	}
 }
 

@@ -12,8 +12,8 @@ import (
 // copy of every piece once, turned and mirrored as it may be, two that must lie
 // alike on the same grain, inside the strip,
 // against a fold where it must be and else half the gap from it, clear of the
-// middle of a cloth folded twice and of the forbidden zones, on its place of the
-// repeat, no two pieces over each other nor nearer than the gap, and the length
+// middle of a cloth folded twice and of the forbidden zones, all of a group alike
+// on the repeat, no two pieces over each other nor nearer than the gap, and the length
 // as stated. It returns nil, the error that Problem.Check
 // would give for an unsound problem, or a *Broken with the first rule broken.
 //
@@ -32,6 +32,9 @@ func Verify(p Problem, l Layout) error {
 		return err
 	}
 	if err := judgeAlike(p, l); err != nil {
+		return err
+	}
+	if err := judgeRepeats(p, l, cut); err != nil {
 		return err
 	}
 	if err := judgeLength(cut, l.Length); err != nil {
@@ -79,7 +82,7 @@ func judgePlaces(p Problem, l Layout) ([]cutPiece, error) {
 			return nil, c.broken(OffLattice, pl.At, "%v", err)
 		}
 		c.cutLine = line.moved(move)
-		if err := cmp.Or(judgeStrip(c, p.Strip), judgeFolds(c, p, pl), judgeRepeat(c, p, pl)); err != nil {
+		if err := cmp.Or(judgeStrip(c, p.Strip), judgeFolds(c, p, pl)); err != nil {
 			return nil, err
 		}
 		cut[i] = c

@@ -4,8 +4,6 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
-
-	"yardlay/shapes/plane"
 )
 
 // judgeFolds judges whether a piece that must lie against a fold does, whether
@@ -72,31 +70,4 @@ func (c *cutLine) highest() orb.Point {
 		}
 	}
 	return c.high.point()
-}
-
-// ulpsOfRepeat is what sums of float64 may leave a place midway between two steps
-// of the lattice off it, in steps: coordinates below 2^27 steps are exact to
-// 2^-26, and a few of them are summed. Then either step is the nearest.
-const ulpsOfRepeat = 1.0 / (1 << 16)
-
-// judgeRepeat judges whether the match point of a piece lies on the repeat of the
-// cloth, to the nearest step of the lattice.
-func judgeRepeat(c cutPiece, p Problem, pl Placed) error {
-	m := p.Pieces[pl.Piece].Match
-	if m == nil {
-		return nil
-	}
-	point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}.ApplyPoint(m.Point)
-	for axis, repeat := range []float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across} {
-		if repeat == 0 {
-			continue
-		}
-		from := point[axis] - m.Phase[axis]
-		off := from - math.Round(from/repeat)*repeat
-		if math.Abs(off)*steps > 0.5+ulpsOfRepeat {
-			return c.broken(OffRepeat, point, "its match point is %s mm off %s the cloth, where the repeat is %s mm",
-				millimetres(math.Abs(off)), [...]string{"along", "across"}[axis], millimetres(repeat))
-		}
-	}
-	return nil
 }

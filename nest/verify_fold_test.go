@@ -2,6 +2,7 @@ package nest
 
 import (
 	"errors"
+	"math"
 	"strings"
 	"testing"
 
@@ -32,15 +33,15 @@ func twoFolds() (Problem, Layout) {
 	return p, l
 }
 
-// checked is a marker on a check of 40 by 30 mm: a tab, its mirrored partner and
-// a third turned about, all with the mark 15 from their edge on the check.
+// checked is a marker on a check of 40 by 30 mm: a tab and its mirrored partner with
+// their marks two repeats apart, and a flap turned about that need not agree.
 func checked() (Problem, Layout) {
 	tab := rect(0, 0, 50, 20)
 	p := Problem{
 		Strip: Strip{Width: 100, Repeat: Repeat{Along: 40, Across: 30}},
 		Pieces: []Piece{
-			{Name: "tab", Outline: tab, Count: 2, Mirror: Paired, Match: &Match{Point: orb.Point{5, 15}, Phase: orb.Point{5, 15}}},
-			{Name: "flap", Outline: tab, Count: 1, Turns: []float64{180}, Match: &Match{Point: orb.Point{5, 15}, Phase: orb.Point{-15, 45}}},
+			{Name: "tab", Outline: tab, Count: 2, Mirror: Paired, Match: &Match{Point: orb.Point{5, 15}}},
+			{Name: "flap", Outline: tab, Count: 1, Turns: []float64{180}, Match: &Match{Point: orb.Point{5, 15}, Groups: []int{1}}},
 			{Name: "lining", Outline: rect(0, 0, 7, 7), Count: 1},
 		},
 	}
@@ -89,10 +90,16 @@ func TestVerifyFoldsAndRepeats(t *testing.T) {
 			l.Length = 500
 		}, "", ""},
 		{"check", checked, func(p *Problem, l *Layout) {}, "", ""},
-		{"half a step off", checked, func(p *Problem, l *Layout) { p.Pieces[0].Match.Phase[0] += one / 2 }, "", ""},
-		{"more than half a step off", checked, func(p *Problem, l *Layout) { p.Pieces[0].Match.Phase[0] += one * 0.51 }, OffRepeat, ""},
-		{"off along", checked, func(p *Problem, l *Layout) { l.Placed[1].At[0] += 1 }, OffRepeat, `"tab" copy 2 lies off the repeat near (86, 45) mm: its match point is 1 mm off along the cloth, where the repeat is 40 mm`},
-		{"off across", checked, func(p *Problem, l *Layout) { l.Placed[2].At[1] -= 2 }, OffRepeat, `2 mm off across the cloth, where the repeat is 30 mm`},
+		{"a step apart, half to either side", checked, func(p *Problem, l *Layout) { l.Placed[1].At[0] += one }, "", ""},
+		{"two steps apart", checked, func(p *Problem, l *Layout) { l.Placed[1].At[0] += 2 * one }, OffRepeat, ""},
+		{"off along", checked, func(p *Problem, l *Layout) { l.Placed[1].At[0] += 1 }, OffRepeat, `"tab" copy 2 lies off the repeat near (86, 45) mm: its match point is 1 mm off "tab" copy 1 along the cloth, where the repeat is 40 mm`},
+		{"off across", checked, func(p *Problem, l *Layout) { l.Placed[1].At[1] -= 2 }, OffRepeat, `2 mm off "tab" copy 1 across the cloth, where the repeat is 30 mm`},
+		{"both moved on", checked, func(p *Problem, l *Layout) { l.Placed[0].At, l.Placed[1].At = orb.Point{7, 3}, orb.Point{87, 63} }, "", ""},
+		{"a group of its own", checked, func(p *Problem, l *Layout) { l.Placed[2].At[1] -= 2; l.Placed[2].At[0] -= 1; l.Length-- }, "", ""},
+		{"both in one group", checked, func(p *Problem, l *Layout) { p.Pieces[1].Match.Groups[0] = 0 }, OffRepeat, `"flap" copy 1 lies off the repeat near (145, 15) mm: its match point is 20 mm off "tab" copy 1 along`},
+		{"half a step off a given phase", checked, func(p *Problem, l *Layout) { p.Phases = map[int]orb.Point{0: {45 + one/2, -15}} }, "", ""},
+		{"more than half a step off it", checked, func(p *Problem, l *Layout) { p.Phases = map[int]orb.Point{0: {5 + one*0.51, 15}} }, OffRepeat, ""},
+		{"a single one off a given phase", checked, func(p *Problem, l *Layout) { p.Phases = map[int]orb.Point{1: {145, 12}} }, OffRepeat, `3 mm off the phase that is given across the cloth`},
 		{"striped along only", checked, func(p *Problem, l *Layout) { p.Strip.Repeat.Along = 0; l.Placed[1].At[0]-- }, "", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -124,7 +131,10 @@ func TestCheckOfFoldsAndRepeats(t *testing.T) {
 		{"fold off the lattice", func(p *Problem) { p.Strip.Width = 400.0001 }, []string{"400.0001 mm", "lattice"}},
 		{"negative repeat", func(p *Problem) { p.Strip.Repeat.Along = -3 }, []string{"repeat along is -3 mm"}},
 		{"repeat over a fold", func(p *Problem) { p.Strip.Repeat.Across = 3 }, []string{"repeat across", "open"}},
-		{"match far out", func(p *Problem) { p.Pieces[1].Match = &Match{Phase: orb.Point{0, 1e6}} }, []string{`"facing"`, "match point", "65536 mm"}},
+		{"match far out", func(p *Problem) { p.Pieces[1].Match = &Match{Point: orb.Point{0, 1e6}} }, []string{`"facing"`, "match point", "65536 mm"}},
+		{"phase far out", func(p *Problem) { p.Phases = map[int]orb.Point{3: {math.NaN(), 0}} }, []string{"of group 3", "65536 mm"}},
+		{"groups of too few", func(p *Problem) { p.Pieces[1].Match = &Match{Groups: []int{1}} }, []string{`"facing"`, "the group of 1 copies, there are 2"}},
+		{"a repeat finer than thread", func(p *Problem) { p.Strip.Repeat.Along = 0.01 }, []string{"repeat along is 0.01 mm", "at least 0.1"}},
 		{"no fold for a half", func(p *Problem) { p.Strip.Folds, p.Strip.Middle = NoFold, 0 }, []string{`"front"`, "fold"}},
 		{"left and right on a fold", func(p *Problem) { p.Pieces[0].Mirror = Paired }, []string{`"front"`, "left and right"}},
 		{"across on a fold", func(p *Problem) { p.Pieces[0].Turns = []float64{90, 270} }, []string{`"front"`, "[90 270]"}},

@@ -163,7 +163,8 @@ func TestNeverAboveAFoldedSearch(t *testing.T) {
 			continue // this lay is not for these pieces
 		}
 		var layouts []nest.Layout
-		for _, s := range stretches {
+		for i, s := range stretches {
+			s = s.Matching(stretches[:i], layouts)
 			r, err := nest.Solve(context.Background(), s.Problem, nest.Options{Effort: nest.Trial, Workers: 1})
 			if err != nil {
 				t.Fatalf("problem %d, %v: %v", seed, s.Lay, err)
@@ -216,7 +217,10 @@ func foldedProblem(t *rapid.T) nest.Problem {
 	if rapid.Bool().Draw(t, "striped") {
 		p.Strip.Repeat.Along = rapid.SampledFrom([]float64{31.7, 90}).Draw(t, "repeat")
 		for i := range p.Pieces {
-			p.Pieces[i].Match = &nest.Match{Point: orb.Point{20, 5}, Phase: orb.Point{3, 0}}
+			p.Pieces[i].Match = &nest.Match{Point: orb.Point{20, 5}}
+			for k := range p.Pieces[i].Count {
+				p.Pieces[i].Match.Groups = append(p.Pieces[i].Match.Groups, k/2)
+			}
 		}
 	}
 	return p

@@ -15,7 +15,10 @@ func (l *lane) compress() {
 	l.adopt()
 	part := math.Min(1, (l.crew.done-exploreShare)/(1-exploreShare))
 	share := compressFrom * math.Pow(compressTo/compressFrom, part)
-	l.load(l.best, l.target(share))
+	if !l.load(l.best, l.target(share)) {
+		l.giveUp()
+		return
+	}
 	if ok, _ := l.separate(1); ok {
 		l.keep()
 	}

@@ -3,6 +3,7 @@ package search
 import (
 	"cmp"
 	"math"
+	"math/rand/v2"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -13,10 +14,7 @@ import (
 // the items already placed and of the strip. stop lets it be cancelled, in
 // which case it returns nil.
 func (in *instance) construct(stop func() bool) *placement {
-	c := &builder{instance: in, at: in.emptyPlacement(), soonest: map[[2]int32]float64{}}
-	for z := in.movable; z < len(in.items); z++ {
-		c.settleDown(z, 0, c.at.x[z], c.at.y[z])
-	}
+	c := in.newBuilder()
 	for _, i := range in.bigFirst() {
 		if stop() {
 			return nil
@@ -42,6 +40,10 @@ func (in *instance) bigFirst() []int {
 type builder struct {
 	*instance
 	at      *placement
+	settled []bool     // for each group: its phase
+	rng     *rand.Rand // varies the layout; nil: the plain one
+	above   bool       // from the upper edge down
+	evals   int64
 	placed  []int
 	boxes   []box
 	lying   []int32
@@ -56,22 +58,28 @@ func (c *builder) settleDown(i int, way int32, x, y float64) {
 	c.placed = append(c.placed, i)
 	c.lying = append(c.lying, s)
 	c.boxes = append(c.boxes, box{x + sh.loX, x + sh.hiX, y + sh.loY, y + sh.hiY})
+	if g := c.items[i].group; g >= 0 && !c.settled[g] {
+		c.at.phase[g], c.settled[g] = c.pointAt(c.at, i), true
+	}
 }
 
 func (c *builder) add(i int) {
 	best, bestEnd := trial{way: -1}, math.Inf(1)
+	skip := c.skip(i)
 	for w := range c.items[i].ways {
 		way := &c.items[i].ways[w]
 		s := way.shape
-		if way.across.empty() {
+		if _, across := c.tracks(i, way); across.empty() {
 			continue
 		}
-		from := c.soonest[[2]int32{int32(c.items[i].kind), int32(w)}]
-		p, ok := c.firstFree(way, from, bestEnd-c.shapes[s].w)
+		key := [2]int32{int32(c.items[i].kind), int32(w)}
+		p, ok := c.firstFree(i, way, c.soonest[key], bestEnd-c.shapes[s].w, skip)
 		if !ok {
 			continue
 		}
-		c.soonest[[2]int32{int32(c.items[i].kind), int32(w)}] = p[0]
+		if !c.setsPhase(i) {
+			c.soonest[key] = p[0]
+		}
 		if end := p[0] + c.shapes[s].w; end < bestEnd {
 			best, bestEnd = trial{way: int32(w), x: p[0], y: p[1]}, end
 		}
@@ -80,10 +88,12 @@ func (c *builder) add(i int) {
 }
 
 // firstFree returns the leftmost, then lowest free corner for a way with
-// from <= x < to. The right-hand end of everything placed is always free.
-func (c *builder) firstFree(w *way, from, to float64) (orb.Point, bool) {
+// from <= x < to, or one that comes by so many later. The right-hand end of
+// everything placed is always free.
+func (c *builder) firstFree(i int, w *way, from, to float64, skip int) (orb.Point, bool) {
 	c.places = c.places[:0]
-	s, lo, hi := w.shape, w.across.lo, w.across.hi
+	along, across := c.tracks(i, w)
+	s, lo, hi := w.shape, across.lo, across.hi
 	end := 0.0
 	keep := func(x, y float64) {
 		if y < lo && y > lo-c.tolerance {
@@ -95,49 +105,67 @@ func (c *builder) firstFree(w *way, from, to float64) (orb.Point, bool) {
 		if x <= -c.tolerance || y < lo || y > hi {
 			return
 		}
-		x, y = w.along.next(x), w.across.nearest(y)
-		if x >= from-c.tolerance && x < to {
-			c.places = append(c.places, orb.Point{x, y})
+		if x = along.next(x); x >= from-c.tolerance && x < to {
+			across.around(y, func(y float64) { c.places = append(c.places, orb.Point{x, y}) })
 		}
 	}
 	keep(0, lo)
 	keep(0, hi)
 	for k, j := range c.placed {
 		end = math.Max(end, c.boxes[k].x1)
-		c.corners(w, c.lying[k], c.at.x[j], c.at.y[j], keep)
+		c.corners(s, along, across, c.lying[k], c.at.x[j], c.at.y[j], keep)
 	}
 	keep(end-c.shapes[s].loX, lo)
-	slices.SortFunc(c.places, func(a, b orb.Point) int {
-		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
-	})
+	c.keepFitting(i, w, end-c.shapes[s].loX, keep)
+	slices.SortFunc(c.places, c.inOrder)
+	found, ok := orb.Point{}, false
 	for _, p := range c.places {
-		if c.free(s, p) {
-			return p, true
+		if ok && p == found || !c.suits(i, w, p) || !c.free(s, p) {
+			continue
 		}
+		if found, ok = p, true; skip == 0 {
+			break
+		}
+		skip--
 	}
-	return orb.Point{}, false
+	return found, ok
+}
+
+// inOrder sorts places from left to right, those of one column from below or above.
+func (c *builder) inOrder(a, b orb.Point) int {
+	if c.above {
+		a[1], b[1] = b[1], a[1]
+	}
+	return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
 }
 
 // corners offers the places where a way touches shape t, lying at (x, y), at a
 // corner of their no-fit region or while touching an end of its range across.
-func (c *builder) corners(w *way, t int32, x, y float64, keep func(x, y float64)) {
-	s := w.shape
+func (c *builder) corners(s int32, along, across track, t int32, x, y float64, keep func(x, y float64)) {
 	region := c.regions.of(t, s)
 	region.Vertices(func(v orb.Point) { keep(x+v[0], y+v[1]) })
-	for _, edge := range [2]float64{w.across.lo, w.across.hi} {
+	for _, edge := range [2]float64{across.lo, across.hi} {
 		region.CrossY(edge-y, func(vx float64) { keep(x+vx, edge) })
 	}
 	region.CrossX(0-x, func(vy float64) { keep(0, y+vy) })
+	c.rungs(along, x-c.shapes[s].w, x+c.shapes[t].w, func(at float64) {
+		region.CrossX(at-x, func(vy float64) { keep(at, y+vy) })
+	})
+	c.rungs(across, y-c.shapes[s].h, y+c.shapes[t].h, func(at float64) {
+		region.CrossY(at-y, func(vx float64) { keep(x+vx, at) })
+	})
 }
 
 func (c *builder) free(s int32, p orb.Point) bool {
 	sh := &c.shapes[s]
 	b := box{p[0] + sh.loX, p[0] + sh.hiX, p[1] + sh.loY, p[1] + sh.hiY}
+	c.evals++
 	for k, j := range c.placed {
 		o := &c.boxes[k]
 		if b.x0 >= o.x1 || o.x0 >= b.x1 || b.y0 >= o.y1 || o.y0 >= b.y1 {
 			continue
 		}
+		c.evals++
 		if d, _, _ := c.depth(c.lying[k], s, p[0]-c.at.x[j], p[1]-c.at.y[j]); d > c.tolerance {
 			return false
 		}

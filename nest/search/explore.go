@@ -40,12 +40,23 @@ const (
 func (l *lane) explore() {
 	l.adopt()
 	length := l.target(l.rate)
+	from, failed := l.best, l.failed.pick(l.rng.Float64())
+	if failed != nil {
+		from = failed
+	}
+	if l.mayRebuild() {
+		if from, failed = l.rebuild(), nil; from == nil || l.isBest(from) {
+			return
+		}
+	}
+	if !l.load(from, length) {
+		l.giveUp()
+		return
+	}
 	ok, least := false, 0.0
-	if failed := l.failed.pick(l.rng.Float64()); failed != nil {
-		l.load(failed, length)
+	if failed != nil {
 		l.disturb()
 	} else {
-		l.load(l.best, length)
 		ok = l.polish()
 	}
 	if !ok {
@@ -80,6 +91,23 @@ func (l *lane) keep() {
 	l.best = l.at.clone()
 	l.best.length = l.extent(l.best)
 	l.failed.clear()
+}
+
+// isBest takes over a layout without overlap that is shorter than the best.
+func (l *lane) isBest(p *placement) bool {
+	if p.length >= l.best.length {
+		return false
+	}
+	l.best = p
+	l.failed.clear()
+	return true
+}
+
+// giveUp counts an attempt at a length at which some group has no phase: far less
+// work than any other, and not to be tried for ever.
+func (l *lane) giveUp() {
+	l.rate = math.Max(timidest, l.rate/2)
+	l.evals += 1 << 12
 }
 
 // adopt takes over the crew's best layout when it is shorter than the lane's own.
@@ -124,8 +152,13 @@ func (p *pool) pick(u float64) *placement {
 // than this share of all area.
 const largeShare = 0.75
 
-// disturb swaps the places of two large items of different kinds.
+// disturb swaps the places of two large items of different kinds, or moves a group
+// to another phase.
 func (l *lane) disturb() {
+	if len(l.groups) > 0 && l.rng.IntN(2) == 1 {
+		l.rephase(l.rng.IntN(len(l.groups)))
+		return
+	}
 	order := l.bigFirst()
 	sum, large := 0.0, 0
 	for large < len(order) && sum < largeShare*l.area {
@@ -156,5 +189,5 @@ func (l *lane) swap(i, j int) {
 // placeNear moves item i, in the way it lies, to the allowed place nearest to (x, y).
 func (l *lane) placeNear(i int, x, y float64) {
 	way := &l.items[i].ways[l.at.way[i]]
-	l.place(i, l.at.way[i], l.along(way, l.length).nearest(x), way.across.nearest(y))
+	l.place(i, l.at.way[i], l.along(i, way).nearest(x), l.across(i, way).nearest(y))
 }

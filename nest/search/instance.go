@@ -20,12 +20,17 @@ type Problem struct {
 	MaxLength float64    // mm; 0: no limit
 	Gap       float64    // clear distance between items, mm
 	Items     []Item     // one for each copy
+	Groups    []Group    // of items that lie on one phase of the repeat
+	Repeat    [2]float64 // along and across the strip, mm; 0: none
 	Forbidden []orb.Ring // zones that no item may cover
 	Bound     float64    // a length that no layout can be shorter than; the search stops there
 }
 
 // Item is one outline to place, in each way it may lie.
-type Item struct{ Choices []Choice }
+type Item struct {
+	Choices []Choice
+	Group   int // 1 for the first of Problem.Groups; 0: of none, it lies anywhere
+}
 
 // Choice is one way an item may lie. The ring is closed, counter-clockwise and
 // simple, on the lattice.
@@ -46,8 +51,8 @@ type way struct {
 	shape  int32
 	choice int       // index into Item.Choices
 	origin orb.Point // lower left corner of that ring's bounding box
-	along  track     // where that corner may be along the strip; hi follows the strip's length
-	across track     // and across it
+	lo, hi float64   // where that corner may be across the strip
+	point  orb.Point // from it to the point that lies on the repeat
 }
 
 // lie says which way a choice is, and where its ring's bounding box began.
@@ -58,11 +63,12 @@ type lie struct {
 
 // item is a copy to place; items of one kind have the same ways.
 type item struct {
-	kind int
-	ways []way
-	lies []lie // for each choice given
-	area float64
-	root float64 // fourth root of the area, for the loss
+	kind  int
+	group int32 // -1: of none
+	ways  []way
+	lies  []lie // for each choice given
+	area  float64
+	root  float64 // fourth root of the area, for the loss
 }
 
 // instance is a problem made ready. It is shared by all lanes and read only,
@@ -72,8 +78,9 @@ type instance struct {
 	tolerance                    float64 // depths below count as none
 	shapes                       []shape
 	items                        []item
-	gridded                      bool // some item may only lie at the places of a grid
-	movable                      int  // items after these are forbidden zones, fixed
+	groups                       []group
+	repeat                       [2]float64
+	movable                      int // items after these are forbidden zones, fixed
 	fixed                        []orb.Point
 	area, meanItem               float64 // of the movable items: sum of areas, mean extent along the strip
 	regions                      *regions
@@ -94,10 +101,10 @@ type setting struct {
 
 // newInstance makes a problem ready; nil when it was stopped.
 func newInstance(p Problem, how setting) *instance {
-	in := &instance{width: p.Width, bound: p.Bound, maxLength: p.MaxLength}
+	in := &instance{width: p.Width, bound: p.Bound, maxLength: p.MaxLength, repeat: p.Repeat}
 	in.gap = math.Ceil(p.Gap/plane.Lattice) * plane.Lattice
 	in.tolerance = math.Min(p.Width*relativeTolerance, plane.Lattice/4)
-	m := maker{instance: in, gallery: newGallery(), byWays: map[string]int{}, byChoices: map[*Choice]item{}}
+	m := maker{instance: in, gallery: newGallery(), byWays: map[string]int{}, byChoices: map[shared]item{}}
 	for _, it := range p.Items {
 		if how.stop() {
 			return nil
@@ -118,6 +125,7 @@ func newInstance(p Problem, how setting) *instance {
 		in.area += it.area
 		in.meanItem += in.shapes[it.ways[0].shape].w / float64(in.movable)
 	}
+	in.gather(p.Groups)
 	in.bound = max(in.bound, in.leastLength())
 	in.regions = newRegions(in.shapes, m.gallery.outlines, in.clearance(), how.memory, how.stop)
 	return in
@@ -128,26 +136,36 @@ type maker struct {
 	*instance
 	gallery   *gallery
 	byWays    map[string]int
-	byChoices map[*Choice]item // copies of one piece share their choices
+	byChoices map[shared]item // copies of one piece share their choices
+}
+
+// shared tells copies that lie alike, on the repeat as well.
+type shared struct {
+	choices *Choice
+	group   int
 }
 
 func (m maker) item(it Item) item {
-	if out, ok := m.byChoices[&it.Choices[0]]; ok {
+	of := shared{&it.Choices[0], it.Group}
+	if out, ok := m.byChoices[of]; ok {
 		return out
 	}
 	out := m.newItem(it)
-	m.byChoices[&it.Choices[0]] = out
+	m.byChoices[of] = out
 	return out
 }
 
 func (m maker) newItem(it Item) item {
-	var out item
-	var key []byte
+	out := item{group: int32(it.Group) - 1}
+	key := binary.LittleEndian.AppendUint32(nil, uint32(it.Group))
 	for c, choice := range it.Choices {
 		lo := plane.Bounds(choice.Ring).Min
 		new := m.newWay(choice, c, m.gallery.shapeOf(choice.Ring, lo), lo)
+		if it.Group == 0 {
+			new.point = orb.Point{}
+		}
 		w := slices.IndexFunc(out.ways, func(w way) bool {
-			return w.shape == new.shape && w.along == new.along && w.across == new.across
+			return w.shape == new.shape && w.lo == new.lo && w.hi == new.hi && w.point == new.point
 		})
 		if w >= 0 { // symmetric: it looks like an earlier one
 			out.lies = append(out.lies, lie{int32(w), lo})
@@ -155,12 +173,9 @@ func (m maker) newItem(it Item) item {
 		}
 		out.lies = append(out.lies, lie{int32(len(out.ways)), lo})
 		out.ways = append(out.ways, new)
-		m.gridded = m.gridded || new.along.step > 0 || new.across.step > 0
 		key = binary.LittleEndian.AppendUint32(key, uint32(new.shape))
-		for _, t := range []track{new.along, new.across} {
-			for _, v := range []float64{t.lo, t.hi, t.step, t.phase} {
-				key = binary.LittleEndian.AppendUint64(key, math.Float64bits(v))
-			}
+		for _, v := range []float64{new.lo, new.hi, new.point[0], new.point[1]} {
+			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(v))
 		}
 	}
 	out.area = m.gallery.shapes[out.ways[0].shape].area
@@ -182,8 +197,8 @@ func (m maker) newWay(choice Choice, c int, s int32, lo orb.Point) way {
 	}
 	return way{
 		shape: s, choice: c, origin: lo,
-		along:  track{step: seat.X.Step, phase: seat.X.phase(lo[0])},
-		across: track{lo: seat.Low, hi: seat.High - m.gallery.shapes[s].h, step: seat.Y.Step, phase: seat.Y.phase(lo[1])},
+		lo: seat.Low, hi: seat.High - m.gallery.shapes[s].h,
+		point: orb.Point{seat.Point[0] - lo[0], seat.Point[1] - lo[1]},
 	}
 }
 

@@ -24,6 +24,7 @@ type lane struct {
 	contacts []contact
 	nearby   []int32
 	evals    int64
+	rebuilt  int64 // of these, to build layouts anew
 	crew     *crew
 	nextMeet int64 // evals at which the lane meets the others again
 
@@ -61,21 +62,29 @@ func (l *lane) shapeBox(s int32, x, y float64) box {
 	return box{x + sh.loX, x + sh.hiX, y + sh.loY, y + sh.hiY}
 }
 
-// load takes a placement over, to be laid on a strip of the given length.
-func (l *lane) load(p *placement, length float64) {
+// along and across return where item i may be in a way.
+func (l *lane) along(i int, w *way) track  { return l.alongAt(l.at, i, w, l.length) }
+func (l *lane) across(i int, w *way) track { return l.acrossAt(l.at, i, w) }
+
+// load takes a placement over, to be laid on a strip of the given length. It
+// returns false, and the state is of no use, when a group has no phase at which
+// all of it lies on so short a strip.
+func (l *lane) load(p *placement, length float64) bool {
 	l.at.copyFrom(p)
 	l.length, l.at.length = length, length
+	for g := range l.groups {
+		if !l.refit(g) {
+			return false
+		}
+	}
 	l.columns.reset(length, l.meanItem, len(l.items))
 	for i := range l.items {
 		s := l.lies(l.at, i)
 		if i < l.movable {
-			way := &l.items[i].ways[l.at.way[i]]
-			if l.soonest(way) > length {
-				way = l.turnToFit(i)
-			}
+			way := l.turnToFit(i)
 			s = way.shape
-			l.at.x[i] = l.along(way, length).nearest(l.at.x[i])
-			l.at.y[i] = way.across.nearest(l.at.y[i])
+			l.at.x[i] = l.along(i, way).nearest(l.at.x[i])
+			l.at.y[i] = l.across(i, way).nearest(l.at.y[i])
 		}
 		l.lying[i] = s
 		l.boxes[i] = l.shapeBox(s, l.at.x[i], l.at.y[i])
@@ -86,14 +95,21 @@ func (l *lane) load(p *placement, length float64) {
 	for i := range l.movable {
 		l.refreshDepths(i)
 	}
+	return true
 }
 
-// turnToFit lays item i in the way that ends soonest along the strip among those it is wide enough for.
+// turnToFit lays item i in a way in which there is room for it: the one in which
+// it lies, or the one that ends soonest along the strip.
 func (l *lane) turnToFit(i int) *way {
 	best := &l.items[i].ways[l.at.way[i]]
+	if l.hasRoom(l.at, i, best, l.length) {
+		return best
+	}
+	soonest := math.Inf(1)
 	for k := range l.items[i].ways {
-		if w := &l.items[i].ways[k]; !w.across.empty() && l.soonest(w) < l.soonest(best) {
-			best, l.at.way[i] = w, int32(k)
+		w := &l.items[i].ways[k]
+		if end := l.along(i, w).next(0) + l.shapes[w.shape].w; !l.across(i, w).empty() && end < soonest {
+			best, l.at.way[i], soonest = w, int32(k), end
 		}
 	}
 	return best

@@ -1,23 +1,30 @@
 package search
 
-import "slices"
+import (
+	"slices"
+
+	"github.com/paulmach/orb"
+)
 
 // placement is a state of the search: for every item its way and the place of
-// the lower left corner of its bounding box; items may overlap.
+// the lower left corner of its bounding box; for every group its phase. Items may
+// overlap.
 type placement struct {
 	way    []int32
 	x, y   []float64
+	phase  []orb.Point
 	length float64
 }
 
 func (p *placement) clone() *placement {
-	return &placement{slices.Clone(p.way), slices.Clone(p.x), slices.Clone(p.y), p.length}
+	return &placement{slices.Clone(p.way), slices.Clone(p.x), slices.Clone(p.y), slices.Clone(p.phase), p.length}
 }
 
 func (p *placement) copyFrom(q *placement) {
 	copy(p.way, q.way)
 	copy(p.x, q.x)
 	copy(p.y, q.y)
+	copy(p.phase, q.phase)
 	p.length = q.length
 }
 
@@ -32,7 +39,10 @@ func (in *instance) extent(p *placement) float64 {
 
 func (in *instance) emptyPlacement() *placement {
 	n := len(in.items)
-	p := &placement{way: make([]int32, n), x: make([]float64, n), y: make([]float64, n)}
+	p := &placement{way: make([]int32, n), x: make([]float64, n), y: make([]float64, n), phase: make([]orb.Point, len(in.groups))}
+	for g := range in.groups {
+		p.phase[g] = in.groups[g].phase
+	}
 	for k, at := range in.fixed {
 		p.x[in.movable+k], p.y[in.movable+k] = at[0], at[1]
 	}

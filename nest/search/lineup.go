@@ -19,7 +19,7 @@ func (in *instance) lineUp(p *placement, apart bool) *placement {
 	for i := range order {
 		order[i] = i
 		along, across := in.tracks(q, i)
-		q.x[i] = along.next(math.Ceil(q.x[i]/plane.Lattice) * plane.Lattice)
+		q.x[i] = along.next(onLattice(along, q.x[i]))
 		q.y[i] = across.nearest(math.RoundToEven(q.y[i]/plane.Lattice) * plane.Lattice)
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(q.x[a], q.x[b]) })
@@ -39,6 +39,15 @@ func (in *instance) lineUp(p *placement, apart bool) *placement {
 	}
 	q.length = in.extent(q)
 	return q
+}
+
+// onLattice returns the first place on the lattice from v on, or the place of a
+// grid that v rounds to.
+func onLattice(t track, v float64) float64 {
+	if t.step > 0 {
+		return math.RoundToEven(v/plane.Lattice)*plane.Lattice - near
+	}
+	return math.Ceil(v/plane.Lattice) * plane.Lattice
 }
 
 // steep is the least share of a way out along the strip at which an item is

@@ -50,7 +50,7 @@ func (l *lane) move(i int) {
 func (l *lane) sample(i int, w int32, now trial, best *[refined]trial) {
 	way := &l.items[i].ways[w]
 	s, sh := way.shape, &l.shapes[way.shape]
-	along, across := l.along(way, l.length), way.across
+	along, across := l.along(i, way), l.across(i, way)
 	if along.empty() || across.empty() {
 		return
 	}
@@ -84,7 +84,7 @@ const newtonSteps = 12
 // regions, and that is its next corner.
 func (l *lane) newton(i int, t trial) trial {
 	way := &l.items[i].ways[t.way]
-	s, along, across := way.shape, l.along(way, l.length), way.across
+	s, along, across := way.shape, l.along(i, way), l.across(i, way)
 	last := contact{}
 	for range newtonSteps {
 		t.loss = l.touch(i, s, t.x, t.y)

@@ -124,6 +124,7 @@ func (in *instance) start(given *Layout, stop func() bool) *placement {
 		p.way[i] = lie.way
 		p.x[i], p.y[i] = given.At[i][0]+lie.origin[0], given.At[i][1]+lie.origin[1]
 	}
+	in.readPhases(p)
 	p.length = in.extent(p)
 	return p
 }

@@ -23,6 +23,11 @@ func bothEnds(r orb.Ring) []Choice { return []Choice{{Ring: r}, {Ring: halfTurne
 func problem(t *rapid.T) Problem {
 	p := Problem{Width: float64(rapid.IntRange(60, 120).Draw(t, "width"))}
 	p.Gap = rapid.SampledFrom([]float64{0, 0, 2}).Draw(t, "gap")
+	p.Repeat = rapid.SampledFrom([][2]float64{{}, {12.6, 0}, {0, 9}, {17.35, 11}, {0.5, 3}}).Draw(t, "repeat")
+	p.Groups = []Group{{}, {}, {Given: true, Phase: orb.Point{3.3, 2}}}
+	if p.Repeat[1] > 0 {
+		p.Width += 60 // all lies on the strip at any phase
+	}
 	for range rapid.IntRange(1, 4).Draw(t, "kinds") {
 		a := float64(rapid.IntRange(6, 50).Draw(t, "a"))
 		b := float64(rapid.IntRange(6, 40).Draw(t, "b"))
@@ -37,10 +42,10 @@ func problem(t *rapid.T) Problem {
 		}
 		choices := bothEnds(ring)
 		for k := range choices {
-			choices[k].Seat = seat(t, p.Width, plane.Bounds(choices[k].Ring))
+			choices[k].Seat = seat(t, p.Width, plane.Bounds(choices[k].Ring), p.Repeat[1])
 		}
 		for range rapid.IntRange(1, 4).Draw(t, "copies") {
-			p.Items = append(p.Items, Item{Choices: choices})
+			p.Items = append(p.Items, Item{Choices: choices, Group: rapid.IntRange(0, 3).Draw(t, "group")})
 		}
 	}
 	if rapid.Bool().Draw(t, "flawed") {
@@ -49,12 +54,15 @@ func problem(t *rapid.T) Problem {
 	return p
 }
 
-// seat draws where a ring may lie: anywhere, within levels, against an edge, on
-// the places of a repeat.
-func seat(t *rapid.T, width float64, box orb.Bound) Seat {
+// seat draws where a ring may lie: anywhere, within levels, against an edge where no
+// repeat runs across; and its point on the repeat.
+func seat(t *rapid.T, width float64, box orb.Bound, across float64) Seat {
 	tall := box.Max[1] - box.Min[1]
-	var s Seat
-	switch rapid.IntRange(0, 5).Draw(t, "seat") {
+	s := Seat{Point: orb.Point{rapid.Float64Range(-20, 60).Draw(t, "point x"), rapid.Float64Range(-20, 60).Draw(t, "point y")}}
+	if across > 0 {
+		return s
+	}
+	switch rapid.IntRange(0, 4).Draw(t, "seat") {
 	case 0:
 		s.Low, s.High = 0, tall
 	case 1:
@@ -62,14 +70,6 @@ func seat(t *rapid.T, width float64, box orb.Bound) Seat {
 	case 2:
 		s.Low = plane.Snap(rapid.Float64Range(0, width-tall).Draw(t, "low"))
 		s.High = s.Low + tall + plane.Snap(rapid.Float64Range(0, width-tall-s.Low).Draw(t, "spare"))
-	case 3:
-		s.X = Grid{Step: rapid.Float64Range(0.5, 40).Draw(t, "step"), Phase: rapid.Float64Range(-50, 50).Draw(t, "phase")}
-	case 4:
-		s.X = Grid{Step: 12.6, Phase: 3.3}
-		s.Y = Grid{Step: (width - tall) / 4, Phase: rapid.Float64Range(-50, 50).Draw(t, "phase")}
-		if width == tall {
-			s.Y = Grid{}
-		}
 	}
 	return s
 }
@@ -94,7 +94,9 @@ func scatter(t *rapid.T, l *lane) {
 		p.x[i] = rapid.Float64Range(0, 120).Draw(t, "x")
 		p.y[i] = rapid.Float64Range(0, 120).Draw(t, "y")
 	}
-	l.load(p, 150)
+	if !l.load(p, 150) {
+		t.Fatal("no phase")
+	}
 }
 
 // overlapOf is the slow twin of the lane's bookkeeping: from the places alone.
@@ -111,24 +113,32 @@ func overlapOf(in *instance, p *placement) (sum float64) {
 	return sum
 }
 
-// onStrip reports whether every item lies in its seat, on the lattice steps of
-// its grid if it has one; all is worked out from the seat as given.
+// onStrip reports whether every item lies in its seat and the points of each group
+// lie on one phase, the given one where it is; all is worked out from the problem as
+// given, to half a step of the lattice.
 func onStrip(p Problem, in *instance, at *placement) bool {
-	onGrid := func(move float64, g Grid) bool {
-		off := math.Remainder(move-g.Phase, g.Step)
-		return g.Step == 0 || math.Abs(off) <= plane.Lattice/2+1e-9
-	}
+	const step = plane.Lattice/2 + 1e-7
 	for i := range in.movable {
 		way := in.items[i].ways[at.way[i]]
 		s, seat := &in.shapes[way.shape], p.Items[i].Choices[way.choice].Seat
 		if seat.High == 0 {
 			seat.High = p.Width
 		}
-		if at.x[i] < 0 || at.x[i] > at.length-s.w+1e-9 || at.y[i] < seat.Low || at.y[i] > seat.High-s.h {
+		if at.x[i] < -step || at.x[i] > at.length-s.w+step || at.y[i] < seat.Low-step || at.y[i] > seat.High-s.h+step {
 			return false
 		}
-		if !onGrid(at.x[i]-way.origin[0], seat.X) || !onGrid(at.y[i]-way.origin[1], seat.Y) {
-			return false
+		g := p.Items[i].Group - 1
+		if g < 0 {
+			continue
+		}
+		phase := at.phase[g]
+		if p.Groups[g].Given {
+			phase = p.Groups[g].Phase
+		}
+		for axis, move := range [2]float64{at.x[i] - way.origin[0], at.y[i] - way.origin[1]} {
+			if r := p.Repeat[axis]; r > 0 && math.Abs(math.Remainder(move+seat.Point[axis]-phase[axis], r)) > step {
+				return false
+			}
 		}
 	}
 	return true
@@ -207,20 +217,19 @@ func TestSquaresGradient(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := laneOf(readyInstance(problem(t)), 1)
 		scatter(t, l)
-		n := l.movable
-		v := append(append([]float64{}, l.at.x[:n]...), l.at.y[:n]...)
-		grad := make([]float64, 2*n)
-		l.squares(v, grad)
+		u := l.unknowns()
+		v, grad := u.read(l.at), make([]float64, u.count)
+		l.squares(u, v, grad)
 		const h = 1e-5
 		for k := range v {
 			at := v[k]
 			v[k] = at + h
-			up := l.squares(v, nil)
+			up := l.squares(u, v, nil)
 			v[k] = at - h
-			down := l.squares(v, nil)
+			down := l.squares(u, v, nil)
 			v[k] = at
 			// where two ways out are equally long the slope jumps from one to the other
-			if slope := (up - down) / (2 * h); math.Abs(slope-grad[k]) > 1e-3*(1+math.Abs(slope)) && !kinked(l, v, k, h) {
+			if slope := (up - down) / (2 * h); math.Abs(slope-grad[k]) > 1e-3*(1+math.Abs(slope)) && !kinked(l, u, v, k, h) {
 				t.Fatalf("gradient %v, differences %v", grad[k], slope)
 			}
 		}
@@ -228,12 +237,12 @@ func TestSquaresGradient(t *testing.T) {
 }
 
 // kinked reports whether one-sided slopes differ: a corner of the penalty.
-func kinked(l *lane, v []float64, k int, h float64) bool {
-	at, mid := v[k], l.squares(v, nil)
+func kinked(l *lane, u *unknowns, v []float64, k int, h float64) bool {
+	at, mid := v[k], l.squares(u, v, nil)
 	v[k] = at + h
-	up := l.squares(v, nil) - mid
+	up := l.squares(u, v, nil) - mid
 	v[k] = at - h
-	down := mid - l.squares(v, nil)
+	down := mid - l.squares(u, v, nil)
 	v[k] = at
 	return math.Abs(up-down) > 1e-3*h
 }

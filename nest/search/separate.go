@@ -25,6 +25,7 @@ func (l *lane) separate(strikes int) (ok bool, least float64) {
 			}
 			l.raiseWeights()
 			l.sweep()
+			l.sweepGroups()
 			total := l.total()
 			if total < least {
 				if total < leastGain*least {

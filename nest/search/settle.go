@@ -15,6 +15,7 @@ import (
 func (in *instance) settle(p *placement, quantum float64, nudges int, judge func(Layout) Verdict) *placement {
 	q := p.clone()
 	highest := make([]float64, len(in.items))
+	in.roundPhases(q, quantum)
 	for i := range in.movable {
 		along, across := in.tracks(q, i)
 		q.x[i] = along.nearest(math.RoundToEven(q.x[i]/quantum) * quantum)
@@ -38,8 +39,9 @@ func (in *instance) settle(p *placement, quantum float64, nudges int, judge func
 // across it.
 func (in *instance) tracks(p *placement, i int) (along, across track) {
 	w := &in.items[i].ways[p.way[i]]
-	along, across = in.along(w, math.Inf(1)), w.across
+	along, across = in.alongAt(p, i, w, math.Inf(1)), in.acrossAt(p, i, w)
 	across.hi = math.Floor(across.hi/plane.Lattice) * plane.Lattice
+	along.rounded, across.rounded = true, true
 	return along, across
 }
 

@@ -6,30 +6,29 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// Seat says where a ring may come to lie. The zero value: anywhere on the strip.
-type Seat struct {
-	Low, High float64 // the ring stays within these levels across the strip, mm; High 0: to its far edge
-	X, Y      Grid    // the moves allowed along and across the strip
-}
-
-// Grid is a row of allowed moves, mm: Phase and whole Steps from it, each to the
-// nearest step of the lattice. A Step of 0 allows every move.
-type Grid struct{ Step, Phase float64 }
-
-// phase returns where the grid puts a corner that lies at lo of an unmoved ring:
-// below one step, so that equal grids are found equal.
-func (g Grid) phase(lo float64) float64 {
-	if g.Step == 0 {
-		return 0
-	}
-	return math.Mod(g.Phase+lo, g.Step)
-}
-
-// track is where one coordinate of an item's corner may be: from lo to hi, and
-// on a grid if it has a step.
+// track is where one coordinate of an item's corner may be: from lo to hi, and, if
+// it has a step, at phase and whole steps from it. Such a place counts as within
+// lo and hi when rounding to the lattice brings it there.
 type track struct {
 	lo, hi      float64
 	step, phase float64
+	rounded     bool // places are those of the lattice, as they will be cut
+}
+
+// Places of a grid are sums of floats: near is far more than what those are off,
+// and far less than any tolerance. Rounding moves a place by half a step of the
+// lattice; a little less leaves no doubt where a tie goes.
+const (
+	near = 1e-7
+	half = 0.499 * plane.Lattice
+)
+
+// slack is how far a place may lie outside lo and hi.
+func (t track) slack() float64 {
+	if t.step == 0 || t.rounded {
+		return 0
+	}
+	return half
 }
 
 // nearest returns the allowed place nearest to v. On an empty track it is the
@@ -45,34 +44,56 @@ func (t track) nearest(v float64) float64 {
 		return v
 	}
 	k := math.RoundToEven((v - t.phase) / t.step)
-	for t.rung(k) > t.hi {
+	for t.rung(k) > t.hi+t.slack() {
 		k--
 	}
-	return t.next(t.rung(k))
-}
-
-// next returns the first place at or after v and lo; it may lie beyond hi.
-func (t track) next(v float64) float64 {
-	if v < t.lo {
-		v = t.lo
-	}
-	if t.step == 0 {
-		return v
-	}
-	k := math.Ceil((v-t.phase)/t.step) - 1
-	for t.rung(k) < v {
+	for t.rung(k) < t.lo-t.slack() {
 		k++
 	}
 	return t.rung(k)
 }
 
-// rung returns place k of the grid, on the lattice.
+// around goes through the allowed places nearest to v on either side of it.
+func (t track) around(v float64, yield func(at float64)) {
+	if t.step == 0 {
+		yield(v)
+		return
+	}
+	k := math.Floor((v - t.phase) / t.step)
+	for _, at := range [2]float64{t.rung(k), t.rung(k + 1)} {
+		if at >= t.lo-t.slack() && at <= t.hi+t.slack() {
+			yield(at)
+		}
+	}
+}
+
+// next returns the first place at or after v, and lo; it may lie beyond hi.
+func (t track) next(v float64) float64 {
+	if t.step == 0 {
+		return math.Max(v, t.lo)
+	}
+	least := v - math.Min(near, t.slack())
+	if v <= t.lo {
+		least = t.lo - t.slack()
+	}
+	k := math.Ceil((least-t.phase)/t.step) - 1
+	for t.rung(k) < least {
+		k++
+	}
+	return t.rung(k)
+}
+
+// rung returns place k of the grid.
 func (t track) rung(k float64) float64 {
-	return math.RoundToEven((t.phase+k*t.step)/plane.Lattice) * plane.Lattice
+	at := t.phase + k*t.step
+	if t.rounded {
+		at = math.RoundToEven(at/plane.Lattice) * plane.Lattice
+	}
+	return at
 }
 
 // empty reports whether there is no place at all.
-func (t track) empty() bool { return t.next(t.lo) > t.hi }
+func (t track) empty() bool { return t.next(t.lo) > t.hi+t.slack() }
 
 // part returns the place a share u, from 0 to 1, of the way along.
 func (t track) part(u float64) float64 {
@@ -81,32 +102,4 @@ func (t track) part(u float64) float64 {
 		return at
 	}
 	return t.nearest(at)
-}
-
-// along returns where a way's corner may be along a strip of the given length.
-func (in *instance) along(w *way, length float64) track {
-	t := w.along
-	t.hi = length - in.shapes[w.shape].w
-	return t
-}
-
-// soonest returns where the way ends along the strip when it begins as soon as it may.
-func (in *instance) soonest(w *way) float64 { return w.along.next(0) + in.shapes[w.shape].w }
-
-// leastLength returns a length that no layout can be shorter than: on a grid even
-// the first place may lie beyond the cut end.
-func (in *instance) leastLength() float64 {
-	least := 0.0
-	for i := range in.movable {
-		soonest := math.Inf(1)
-		for k := range in.items[i].ways {
-			if w := &in.items[i].ways[k]; !w.across.empty() {
-				soonest = math.Min(soonest, in.soonest(w))
-			}
-		}
-		if !math.IsInf(soonest, 1) {
-			least = math.Max(least, soonest)
-		}
-	}
-	return least
 }

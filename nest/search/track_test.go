@@ -14,15 +14,16 @@ func TestTrack(t *testing.T) {
 		tr := track{
 			lo: lo, hi: lo + rapid.Float64Range(-5, 100).Draw(t, "room"),
 			step: rapid.Float64Range(0.3, 40).Draw(t, "step"), phase: rapid.Float64Range(-60, 60).Draw(t, "phase"),
+			rounded: rapid.Bool().Draw(t, "rounded"),
 		}
 		v := rapid.Float64Range(-80, 200).Draw(t, "v")
 		next, nearest := math.Inf(1), math.NaN()
 		for k := -1000.0; k <= 1000; k++ {
 			at := tr.rung(k)
-			if at >= v && at >= tr.lo && at < next {
+			if (v <= tr.lo || at >= v-min(near, tr.slack())) && at >= tr.lo-tr.slack() && at < next {
 				next = at
 			}
-			if at >= tr.lo && at <= tr.hi && !(math.Abs(at-v) >= math.Abs(nearest-v)) {
+			if at >= tr.lo-tr.slack() && at <= tr.hi+tr.slack() && !(math.Abs(at-v) >= math.Abs(nearest-v)) {
 				nearest = at
 			}
 		}
