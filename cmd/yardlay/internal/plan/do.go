@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"yardlay/cost"
@@ -116,32 +117,54 @@ func (t Task) layFrom(ctx context.Context, strips []ShelfStrip, o Options, start
 
 // layFresh lays a task on bought cloth alone.
 func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, error) {
+	from := start.of(t)
 	l := Laid{Task: t, Rest: t.Problem, Results: make([]nest.Result, len(t.Stretches))}
-	used, from := make([]float64, len(t.Stretches)), start.of(t)
-	// The last stretch holds what is left over and is short: once it is laid, what
-	// is bought for the first follows from the first alone.
-	for i := len(t.Stretches) - 1; i >= 0; i-- {
+	l.Task.Stretches = slices.Clone(t.Stretches)
+	used := make([]float64, len(t.Stretches))
+	var laid []nest.Stretch
+	var layouts []nest.Layout
+	for n, i := range t.order() {
 		options := t.search(o)
-		if i == 0 && !o.Exact {
-			rest := used[1:]
-			options.Bought = func(first float64) float64 { return t.Bought(append([]float64{first}, rest...)) }
+		if n == len(t.Stretches)-1 && !o.Exact {
+			// Once the others are laid, what is bought follows from the last one alone.
+			options.Bought = func(last float64) float64 {
+				lengths := slices.Clone(used)
+				lengths[i] = last
+				return t.Bought(lengths)
+			}
 		}
-		if from != nil {
+		s := t.Stretches[i].Matching(laid, layouts)
+		if from != nil && nest.Verify(s.Problem, from[i]) == nil {
 			options.Start = &from[i]
 		}
-		within, done := InTurn(ctx, i+1)
-		r, err := lay(within, t.Stretches[i].Problem, options)
+		within, done := InTurn(ctx, len(t.Stretches)-n)
+		r, err := lay(within, s.Problem, options)
 		done()
 		if err != nil {
 			return Laid{}, &NoLayoutError{err}
 		}
-		l.Results[i], used[i] = r, r.Layout.Length
+		l.Results[i], used[i], l.Task.Stretches[i] = r, r.Layout.Length, s
+		laid, layouts = append(laid, s), append(layouts, r.Layout)
 	}
 	l, err := l.judged()
 	if err != nil || t.shareIsForced() {
 		return l, err
 	}
 	return l.overShares(ctx, o.Effort), nil
+}
+
+// order says in which order the stretches are laid. The last one holds what is left
+// over, is short, and comes first; but where it has to lie on the repeat as others
+// do, the long one chooses.
+func (t Task) order() []int {
+	var order []int
+	for i := range t.Stretches {
+		order = append(order, i)
+	}
+	if n := len(order); n > 1 && !t.Stretches[0].Shares(t.Stretches[n-1]) {
+		slices.Reverse(order)
+	}
+	return order
 }
 
 // search passes the options of a run on to nest.

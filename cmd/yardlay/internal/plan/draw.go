@@ -22,6 +22,7 @@ type Spread struct {
 	Pieces   []shapes.Piece // as cut, drawn larger where the cloth shrinks: a piece on the fold is one half
 	Finished []Size         // of each whole piece as drafted
 	Parts    []job.Part     // of each piece
+	Gowns    int            // that Pieces are for
 	Matches  []*nest.Match  // of each piece with the cloth's repeat; none without one
 	Meets    [][]Meet       // and the points that these are made of
 }
@@ -33,7 +34,7 @@ func Draw(j *job.Job) ([]Spread, error) {
 	spreads := make([]Spread, len(j.Cloths))
 	index := map[string]int{}
 	for i, c := range j.Cloths {
-		spreads[i].Cloth = c
+		spreads[i].Cloth, spreads[i].Gowns = c, 1
 		index[c.ID] = i
 	}
 	var bad job.Errors
@@ -86,12 +87,17 @@ func (s *Spread) add(part job.Part, pieces []shapes.Piece) {
 
 // times returns the spread with the pieces of so many gowns.
 func (s Spread) times(gowns int) Spread {
+	s.Gowns *= gowns
 	s.Pieces = slices.Clone(s.Pieces)
 	for i, p := range s.Pieces {
 		s.Pieces[i] = again(p, gowns, "gown")
 	}
 	return s
 }
+
+// setsOf returns how many sets of the part that piece i belongs to are cut: one for
+// each wearer, gown and time. The copies of one set come one after the other.
+func (s Spread) setsOf(i int) int { return max(s.Parts[i].Count, 1) * max(s.Gowns, 1) }
 
 // again cuts a piece n times over; copies that had a label say which time.
 func again(p shapes.Piece, n int, word string) shapes.Piece {

@@ -14,18 +14,20 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// Match says for each piece of a spread where it must lie on a repeat of the
-// cloth as it is laid: so that the points of the job's matches agree at the seam
-// line. Pieces that no match names agree within their part: along at the least x
-// of their seam line, across at its middle. Points are in the coordinates of the
-// opened cut outline, as Problem lays it. Without a repeat there is nothing to
-// match, and nil is returned.
+// Match says which pieces of a spread must lie alike on a repeat of the cloth as it
+// is laid, and by which of their points: so that the points of the job's matches
+// agree at the seam line. Pieces that no match names agree within their part: along
+// at the least x of their seam line, across at its middle. Points are in the
+// coordinates of the opened cut outline, as Problem lays it. Without a repeat there
+// is nothing to match, and nil is returned.
 //
-// What hangs together by matches gets one phase and one point for each piece,
-// the same distance from every match point that is shared: so the points agree
-// among copies as drawn, and among those turned or mirrored alike. Where the
-// garment has a piece across its middle, its own mirror image, that middle is the
-// point, and so the drawn and the mirrored half of the garment agree too.
+// What hangs together by matches is one group for each set that is cut of it, and
+// has one point for each piece, the same distance from every match point that is
+// shared: so the points agree among copies as drawn, and among those turned or
+// mirrored alike. Where the garment has a piece across its middle, its own mirror
+// image, that middle is the point, and so the drawn and the mirrored half of the
+// garment agree too. Groups need not agree with each other: where each lies on the
+// repeat is for the search to find.
 //
 // meets are the points of the job's matches, of each piece, for drawings.
 //
@@ -52,7 +54,7 @@ func (s Spread) Match(j *job.Job, repeat nest.Repeat) (matches []*nest.Match, me
 	}
 	for i := range s.Pieces {
 		if m.from[i] == unreached {
-			m.settle(m.connect(i))
+			m.tie(m.connect(i))
 		}
 	}
 	if len(m.bad) > 0 {
@@ -87,6 +89,7 @@ type matcher struct {
 	whole   []shapes.Piece // opened out
 	agree   []agreement
 	matches []*nest.Match
+	groups  int // so far
 	bad     job.Errors
 
 	at    []orb.Point // where each piece's origin lies against the first of its component, mm

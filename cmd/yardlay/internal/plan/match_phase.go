@@ -10,11 +10,12 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// settle chooses point and phase of the pieces that hang together. The biggest
-// one lies on the cut end and the lower edge as drawn.
-func (m *matcher) settle(pieces []int) {
-	biggest, middle := pieces[0], -1
+// tie chooses the points of pieces that hang together, and their groups: one for
+// each set that is cut of all of them.
+func (m *matcher) tie(pieces []int) {
+	biggest, middle, sets := pieces[0], -1, 0
 	for _, i := range pieces {
+		sets = divisor(m.spread.setsOf(i), sets)
 		if m.area(i) > m.area(biggest) {
 			biggest = i
 		}
@@ -27,17 +28,23 @@ func (m *matcher) settle(pieces []int) {
 		b := plane.Bounds(m.whole[middle].Cut)
 		point[1] = (b.Min[1]+b.Max[1])/2 + m.at[middle][1] - m.at[biggest][1]
 	}
-	pose := plane.Pose{Turn: turns(m.spread.Cloth.Nap, m.spread.Parts[biggest])[0]}
-	low := plane.Bounds(pose.Apply(m.whole[biggest].Cut)).Min
-	phase := sub(pose.Apply(orb.Ring{point})[0], low)
-	for axis, repeat := range []float64{m.repeat.Along, m.repeat.Across} {
-		if repeat > 0 {
-			phase[axis] -= math.Floor(phase[axis]/repeat) * repeat
-		}
-	}
 	for _, i := range pieces {
-		m.matches[i] = &nest.Match{Point: add(point, sub(m.at[biggest], m.at[i])), Phase: phase}
+		match := &nest.Match{Point: add(point, sub(m.at[biggest], m.at[i]))}
+		count := m.spread.Pieces[i].Count
+		for k := range count {
+			match.Groups = append(match.Groups, m.groups+k*sets/count)
+		}
+		m.matches[i] = match
 	}
+	m.groups += sets
+}
+
+// divisor returns the greatest common one; of a number and 0 the number.
+func divisor(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }
 
 func (m *matcher) area(i int) float64 { return plane.Area(m.whole[i].Cut) }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,12 +37,13 @@ func matched(t *testing.T, src string) (Spread, nest.Problem, error) {
 }
 
 // onRepeat lays every copy of p in its first turn, one after the other along the
-// cloth, each on the first place that its match allows, and lets the judge confirm
+// cloth, each on the first place that its group allows, and lets the judge confirm
 // it. Along the cloth nothing lies nearer the cut end in this order. The width is left out of it.
 func onRepeat(t fataler, p nest.Problem) nest.Layout {
 	t.Helper()
 	p.Strip.Width = 1e4
 	var l nest.Layout
+	phases := map[int]orb.Point{}
 	for i, piece := range p.Pieces {
 		for c := range piece.Count {
 			pl := nest.Placed{Piece: i, Copy: c, Mirrored: piece.Mirror == nest.Paired && c%2 == 1}
@@ -51,17 +53,21 @@ func onRepeat(t fataler, p nest.Problem) nest.Layout {
 			}
 			least := plane.Bounds(p.Outline(pl)).Min
 			point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.Apply(orb.Ring{piece.Match.Point})[0]
+			phase, settled := phases[piece.Match.Groups[c]]
 			for axis, repeat := range []float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across} {
 				from := -least[axis]
 				if axis == 0 {
 					from += l.Length
 				}
 				pl.At[axis] = from
-				if repeat > 0 {
+				if repeat > 0 && settled {
 					// The least place from here on; the judge rounds to the nearest step.
-					k := math.Ceil((from+point[axis]-piece.Match.Phase[axis]-0.5*plane.Lattice)/repeat - 1e-9)
-					pl.At[axis] = plane.Snap(piece.Match.Phase[axis] + k*repeat - point[axis])
+					k := math.Ceil((from+point[axis]-phase[axis]-0.5*plane.Lattice)/repeat - 1e-9)
+					pl.At[axis] = plane.Snap(phase[axis] + k*repeat - point[axis])
 				}
+			}
+			if !settled {
+				phases[piece.Match.Groups[c]] = add(point, pl.At)
 			}
 			l.Length = plane.Bounds(p.Outline(pl)).Max[0]
 			l.Placed = append(l.Placed, pl)
@@ -165,8 +171,8 @@ func TestMatchPointsAgreeAtTheStitchingLine(t *testing.T) {
 	}
 }
 
-// Turned copies agree among themselves as well: with four gowns on a two-way
-// cloth every other pair lies turned.
+// Turned copies agree within their set as well: of four on a two-way cloth every
+// other one is laid turned.
 func TestMatchHoldsInEveryTurn(t *testing.T) {
 	s, p, err := matched(t, strings.Replace(checked, "name = \"skirt\"", "name = \"skirt\"\ntimes = 4", 1)+skirtSeams)
 	if err != nil {
@@ -176,7 +182,7 @@ func TestMatchHoldsInEveryTurn(t *testing.T) {
 	seen := map[float64]bool{}
 	for _, a := range l.Placed {
 		for _, b := range l.Placed {
-			if b.Piece != a.Piece+1 || a.Turn != b.Turn || a.Mirrored != b.Mirrored {
+			if b.Piece != a.Piece+1 || groupOf(p, a.Piece, a.Copy) != groupOf(p, b.Piece, b.Copy) || a.Turn != b.Turn || a.Mirrored != b.Mirrored {
 				continue
 			}
 			seen[a.Turn] = true
@@ -238,7 +244,7 @@ points = [
 }
 
 // Without matches the pieces of a part agree along at the least x of their seam
-// line and across at its middle, and the biggest lies in the corner of the cloth.
+// line and across at its middle, and parts need not agree with each other.
 func TestPartsAgreeWithoutMatches(t *testing.T) {
 	s, p, err := matched(t, checked+`[[part]]
 name = "belt"
@@ -264,10 +270,71 @@ width = 4
 			agreeOn(t, p.Strip.Repeat, place(first), place(pl), s.Pieces[pl.Piece].Name)
 		}
 	}
-	// The belt hangs together with nothing and lies in the corner too.
-	belt := p.Pieces[len(p.Pieces)-1].Match
-	if off := sub(belt.Point, belt.Phase); math.Abs(off[0]-math.Round(off[0]/114.3)*114.3) > 1e-9 || math.Abs(off[1]-math.Round(off[1]/95.25)*95.25) > 1e-9 {
-		t.Errorf("the belt's point is %v, its phase %v: it cannot lie in the corner", belt.Point, belt.Phase)
+	// The belt hangs together with nothing.
+	groups := map[int]string{}
+	for i, piece := range p.Pieces {
+		for _, g := range piece.Match.Groups {
+			if part := groups[g]; part != "" && part != s.Pieces[i].Part {
+				t.Errorf("%s and %s are to agree", part, s.Pieces[i].Part)
+			}
+			groups[g] = s.Pieces[i].Part
+		}
+	}
+	if len(groups) != 2 {
+		t.Errorf("%d groups, want the skirt and the belt", len(groups))
+	}
+}
+
+// Sets of a part, gowns and wearers are groups of their own; where parts that hang
+// together are cut in other numbers of sets, as many sets of all as there can be.
+func TestSetsNeedNotAgree(t *testing.T) {
+	src := `unit = "in"
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "check"
+width = 60
+repeat = { along = 4 }
+[[part]]
+name = "front"
+draft = "rectangle"
+cloth = "check"
+length = 20
+width = 9
+count = 3
+times = 4
+[[part]]
+name = "cuff"
+draft = "rectangle"
+cloth = "check"
+length = 9
+width = 3
+times = 6
+`
+	tied := src + `[[match]]
+name = "wrist"
+cloth = "check"
+points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "cuff", edge = "upper side", at = 3 } ]
+`
+	for _, c := range []struct {
+		src         string
+		gowns       int
+		front, cuff []int // the group of each copy
+	}{
+		{src, 1, []int{0, 0, 0, 1, 1, 1, 2, 2, 2, 3, 3, 3}, []int{4, 5, 6, 7, 8, 9}},
+		{tied, 1, []int{0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 1, 1}, []int{0, 0, 0, 1, 1, 1}},
+		{tied, 2, slices.Concat(slices.Repeat([]int{0}, 6), slices.Repeat([]int{1}, 6), slices.Repeat([]int{2}, 6), slices.Repeat([]int{3}, 6)),
+			[]int{0, 0, 0, 1, 1, 1, 2, 2, 2, 3, 3, 3}},
+	} {
+		tasks, err := Tasks(read(t, c.src), c.gowns)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := tasks[0].Problem
+		if front, cuff := p.Pieces[0].Match.Groups, p.Pieces[1].Match.Groups; !slices.Equal(front, c.front) || !slices.Equal(cuff, c.cuff) {
+			t.Errorf("%d gowns: groups %v and %v, want %v and %v", c.gowns, front, cuff, c.front, c.cuff)
+		}
 	}
 }
 

@@ -269,7 +269,9 @@ func newFiller(whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (*filler
 		for k := range f.kinds {
 			one := make(counts, len(f.kinds))
 			one[k] = 1
-			err := newDealer(whole, f.kinds).share(s.Strip, one).Problem.Check()
+			alone := newDealer(whole, f.kinds).share(s.Strip, one).Problem
+			alone.Phases = nil // its group may come along
+			err := alone.Check()
 			var size *nest.SizeError
 			if err != nil && !errors.As(err, &size) {
 				return nil, fmt.Errorf("leftover %q: %w", s.Name, err)

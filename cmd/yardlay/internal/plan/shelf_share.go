@@ -37,31 +37,29 @@ func (s Share) Source(pl nest.Placed) nest.Placed {
 }
 
 // kind is the copies of a piece that are cut alike: of a pair the drawn ones and
-// the mirrored ones are two kinds.
+// the mirrored ones are two kinds, and on a repeat those of each group.
 type kind struct {
 	piece  int
 	odd    bool  // the mirrored ones of a pair
+	group  int   // on the repeat
 	copies []int // of the piece
 	area   float64
 }
 
-// kindsOf lists the kinds of a problem.
+// kindsOf lists the kinds of a problem, those of a piece one after the other.
 func kindsOf(p nest.Problem) []kind {
 	var kinds []kind
 	for i, piece := range p.Pieces {
 		one := nest.Piece{Outline: piece.Outline, Count: 1, Turns: piece.Turns, Mirror: nest.Free}
-		k := kind{piece: i, area: nest.Problem{Pieces: []nest.Piece{one}}.LeastArea()}
-		odd := kind{piece: i, area: k.area, odd: true}
+		area, first := nest.Problem{Pieces: []nest.Piece{one}}.LeastArea(), len(kinds)
 		for c := range piece.Count {
-			if piece.Mirror == nest.Paired && c%2 == 1 {
-				odd.copies = append(odd.copies, c)
-			} else {
-				k.copies = append(k.copies, c)
+			odd, group := piece.Mirror == nest.Paired && c%2 == 1, groupOf(p, i, c)
+			k := slices.IndexFunc(kinds[first:], func(k kind) bool { return k.odd == odd && k.group == group }) + first
+			if k < first {
+				k = len(kinds)
+				kinds = append(kinds, kind{piece: i, odd: odd, group: group, area: area})
 			}
-		}
-		kinds = append(kinds, k)
-		if len(odd.copies) > 0 {
-			kinds = append(kinds, odd)
+			kinds[k].copies = append(kinds[k].copies, c)
 		}
 	}
 	return kinds
@@ -126,25 +124,44 @@ func newDealer(whole nest.Problem, kinds []kind) *dealer {
 // drawn from the mirrored outline, so that each share is sound by itself.
 func (d *dealer) share(strip nest.Strip, c counts) Share {
 	s := Share{Problem: nest.Problem{Strip: strip, Gap: d.whole.Gap}}
-	for k := 0; k < len(c); k++ {
-		piece := d.whole.Pieces[d.kinds[k].piece]
+	for i, piece := range d.whole.Pieces {
+		var pairs, drawn, odd []int // copies
+		for k, kind := range d.kinds {
+			switch {
+			case kind.piece != i:
+			case kind.odd:
+				odd = append(odd, d.deal(k, c[k])...)
+			default:
+				drawn = append(drawn, d.deal(k, c[k])...)
+			}
+		}
 		if piece.Mirror != nest.Paired {
-			s.add(piece, shared{piece: d.kinds[k].piece, copies: d.deal(k, c[k])})
+			s.add(d.whole, piece, shared{piece: i, copies: drawn})
 			continue
 		}
-		drawn, odd := d.deal(k, c[k]), d.deal(k+1, c[k+1])
-		both := min(len(drawn), len(odd))
-		var pairs []int
-		for i := range both {
-			pairs = append(pairs, drawn[i], odd[i])
-		}
-		s.add(piece, shared{piece: d.kinds[k].piece, copies: pairs})
+		pairs, drawn, odd = d.pairUp(i, drawn, odd)
+		s.add(d.whole, piece, shared{piece: i, copies: pairs})
 		piece.Mirror = nest.AsDrawn
-		s.add(piece, shared{piece: d.kinds[k].piece, copies: drawn[both:]})
-		s.add(flipped(piece), shared{piece: d.kinds[k].piece, copies: odd[both:], flipped: true})
-		k++ // the mirrored ones are done
+		s.add(d.whole, piece, shared{piece: i, copies: drawn})
+		s.add(d.whole, flipped(piece), shared{piece: i, copies: odd, flipped: true})
 	}
+	s.settlePhases(d.whole)
 	return s
+}
+
+// pairUp takes drawn and mirrored copies of a piece together, those of one group,
+// and returns what is left of either.
+func (d *dealer) pairUp(piece int, drawn, odd []int) (pairs, drawnLeft, oddLeft []int) {
+	for _, c := range drawn {
+		at := slices.IndexFunc(odd, func(o int) bool { return groupOf(d.whole, piece, o) == groupOf(d.whole, piece, c) })
+		if at < 0 {
+			drawnLeft = append(drawnLeft, c)
+			continue
+		}
+		pairs = append(pairs, c, odd[at])
+		odd = slices.Delete(odd, at, at+1)
+	}
+	return pairs, drawnLeft, odd
 }
 
 func (d *dealer) deal(k, n int) []int {
@@ -153,11 +170,18 @@ func (d *dealer) deal(k, n int) []int {
 	return d.kinds[k].copies[first : first+n]
 }
 
-func (s *Share) add(piece nest.Piece, from shared) {
+func (s *Share) add(whole nest.Problem, piece nest.Piece, from shared) {
 	if len(from.copies) == 0 {
 		return
 	}
 	piece.Count = len(from.copies)
+	if piece.Match != nil {
+		m := nest.Match{Point: piece.Match.Point}
+		for _, c := range from.copies {
+			m.Groups = append(m.Groups, groupOf(whole, from.piece, c))
+		}
+		piece.Match = &m
+	}
 	s.Problem.Pieces = append(s.Problem.Pieces, piece)
 	s.from = append(s.from, from)
 }
@@ -248,6 +272,9 @@ func checkShares(whole nest.Problem, shares []Share) error {
 				}
 			}
 		}
+	}
+	if err := checkPhases(whole, shares); err != nil {
+		return err
 	}
 	missing := 0
 	for _, piece := range whole.Pieces {

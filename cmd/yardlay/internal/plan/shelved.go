@@ -167,7 +167,7 @@ func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 func (t Task) useless(s ShelfStrip) bool {
 	for _, piece := range t.Problem.Pieces {
 		piece.Count = 1
-		piece.Mirror = nest.Free // as much freedom as any copy has
+		piece.Mirror, piece.Match = nest.Free, nil // as much freedom as any copy has
 		if (nest.Problem{Strip: s.Strip, Pieces: []nest.Piece{piece}}).Check() == nil {
 			return false
 		}
