@@ -1,6 +1,8 @@
 package cost
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"math/big"
 	"strings"
@@ -22,9 +24,9 @@ var figures = cmpopts.IgnoreFields(Purchase{}, "Parts", "Saved", "Reason")
 // hold 25 to 50 yd (common practice). Prices are our own.
 func TestBolts(t *testing.T) {
 	const used = 1080 * measure.Inches
-	net := Offer{Price: usd(300), Per: measure.Yard, Bolt: &Bolt{50 * measure.Yards, usd(8000)}}
-	bought := func(mm float64, bolts int, cost int64, left float64, split bool) Purchase {
-		return Purchase{Used: used, Bought: mm, Bolts: bolts, Cost: usd(cost), Leftover: left, Split: split}
+	net := Offer{Price: usd(300), Per: measure.Yard, Bolt: &Bolt{Length: 50 * measure.Yards, Price: usd(8000)}}
+	bought := func(mm float64, bolts int, cost int64, left float64) Purchase {
+		return Purchase{Used: used, Bought: mm, Bolts: bolts, Cost: usd(cost), Leftover: left}
 	}
 	tests := []struct {
 		name   string
@@ -32,21 +34,16 @@ func TestBolts(t *testing.T) {
 		want   Purchase
 		why    string
 	}{
-		{"the bolt is cheaper", func(*Offer) {}, bought(45720, 1, 8000, 18288, false),
+		{"the bolt is cheaper", func(*Offer) {}, bought(45720, 1, 8000, 18288),
 			"1 bolt of 50 yd costs less than 30 yd cut (80.00 against 90.00 USD)"},
-		{"the cut is cheaper", func(o *Offer) { o.Price = usd(250) }, bought(27432, 0, 7500, 0, false), ""},
-		{"they cost the same", func(o *Offer) { o.Bolt.Price = usd(9000) }, bought(27432, 0, 9000, 0, false), ""},
-		{"a short bolt and a cut", func(o *Offer) { o.Bolt = &Bolt{25 * measure.Yards, usd(4000)} }, bought(27432, 1, 5500, 0, true),
-			"1 bolt of 25 yd and 5 yd cut cost less than 30 yd cut (55.00 against 90.00 USD)"},
-		{"two short bolts, nothing cut", func(o *Offer) { o.Price, o.Bolt = Money{}, &Bolt{25 * measure.Yards, usd(4000)} },
-			bought(45720, 2, 8000, 18288, true), ""},
-		{"a bolt just long enough", func(o *Offer) { o.Bolt = &Bolt{30 * measure.Yards, usd(4000)} }, bought(27432, 1, 4000, 0, false),
+		{"the cut is cheaper", func(o *Offer) { o.Price = usd(250) }, bought(27432, 0, 7500, 0), ""},
+		{"they cost the same", func(o *Offer) { o.Bolt.Price = usd(9000) }, bought(27432, 0, 9000, 0), ""},
+		{"a bolt too short, however cheap", func(o *Offer) { o.Bolt.Length, o.Bolt.Price = 25*measure.Yards, usd(100) }, bought(27432, 0, 9000, 0), ""},
+		{"a bolt just long enough", func(o *Offer) { o.Bolt = &Bolt{Length: 30 * measure.Yards, Price: usd(4000)} }, bought(27432, 1, 4000, 0),
 			"1 bolt of 30 yd costs less than 30 yd cut (40.00 against 90.00 USD)"},
-		{"sold by the bolt only", func(o *Offer) { o.Price = Money{} }, bought(45720, 1, 8000, 18288, false), ""},
-		{"a half bolt and a cut", func(o *Offer) { o.More = []Bolt{{25 * measure.Yards, usd(4500)}} }, bought(27432, 1, 6000, 0, true),
-			"1 bolt of 25 yd and 5 yd cut cost less than 30 yd cut (60.00 against 90.00 USD)"},
-		{"two half bolts for a bolt", func(o *Offer) { o.Price, o.More = Money{}, []Bolt{{25 * measure.Yards, usd(3500)}} },
-			bought(45720, 2, 7000, 18288, true), "2 bolts of 25 yd cost less than 1 bolt of 50 yd (70.00 against 80.00 USD)"},
+		{"sold by the bolt only", func(o *Offer) { o.Price = Money{} }, bought(45720, 1, 8000, 18288), ""},
+		{"the longer bolt is cheaper", func(o *Offer) { o.Price, o.More = Money{}, []Bolt{{Length: 40 * measure.Yards, Price: usd(8500)}} },
+			bought(45720, 1, 8000, 18288), "1 bolt of 50 yd costs less than 1 bolt of 40 yd (80.00 against 85.00 USD)"},
 	}
 	for _, tt := range tests {
 		o := net
@@ -58,27 +55,84 @@ func TestBolts(t *testing.T) {
 			t.Errorf("%s: %v %q\n%s", tt.name, err, got.Reason, diff)
 		}
 	}
+	net.Price = Money{}
+	if p, err := net.Buy(51 * measure.Yards); !errors.Is(err, ErrTooShort) || !strings.Contains(err.Error(), "the longest bolt is 50 yd") {
+		t.Errorf("51 yd in one piece of bolts of 50 yd: %+v, %v", p, err)
+	}
 }
 
-// One lay that cannot be parted needs one piece, though two are cheaper.
-func TestBuyWhole(t *testing.T) {
+// Bolts and a cut bought together: what each costs, and what they save against one
+// length for everything.
+func TestTogether(t *testing.T) {
 	o := Offer{
-		Price: usd(300), Per: measure.Yard,
-		Bolt: &Bolt{50 * measure.Yards, usd(8500)}, More: []Bolt{{25 * measure.Yards, usd(4000)}},
+		Price: usd(300), Per: measure.Yard, Bolt: &Bolt{Length: 10 * measure.Yards, Price: usd(2000)},
+		More: []Bolt{{Length: 25 * measure.Yards, Price: usd(4500)}},
 	}
-	for _, tt := range []struct {
-		yards      float64
-		cost, most int64 // of one piece, and of any
-	}{{30, 8500, 5500}, {20, 4000, 4000}, {50, 8500, 8000}, {60, 18000, 11000}, {5, 1500, 1500}} {
-		whole, err := o.BuyWhole(tt.yards * measure.Yards)
-		parts, err2 := o.Buy(tt.yards * measure.Yards)
-		if err != nil || err2 != nil || whole.Cost != usd(tt.cost) || whole.Split || parts.Cost != usd(tt.most) {
-			t.Errorf("%v yd: in one piece %+v, %v; any way %+v, %v", tt.yards, whole, err, parts, err2)
-		}
+	set := Set{Counts: []int{1, 1}, Bolts: 2, Cost: usd(6500)}
+	got, err := o.Together(set, 2*measure.Yards, 36*measure.Yards, 34*measure.Yards)
+	want := Purchase{
+		Used: 36 * measure.Yards, Bought: 37 * measure.Yards, Bolts: 2, Cost: usd(7100), Leftover: measure.Yards, Saved: usd(3100),
+		Parts: []Part{
+			{Count: 1, Length: 25 * measure.Yards, Bolt: true, Price: usd(4500), Cost: usd(4500)},
+			{Count: 1, Length: 10 * measure.Yards, Bolt: true, Price: usd(2000), Cost: usd(2000)},
+			{Count: 1, Length: 2 * measure.Yards, Price: usd(300), Cost: usd(600)},
+		},
+		Reason: "1 bolt of 25 yd and 1 bolt of 10 yd and 2 yd cut cost less than 34 yd cut (71.00 against 102.00 USD)",
+	}
+	if diff := cmp.Diff(want, got, approx); err != nil || diff != "" || got.Lengths() != 3 {
+		t.Errorf("%v\n%s", err, diff)
+	}
+	// Without a length that would do alone there is nothing to compare with.
+	if got, err = o.Together(set, 0, 30*measure.Yards, 0); err != nil || got.Reason != "" || got.Cost != usd(6500) {
+		t.Errorf("%+v, %v", got, err)
 	}
 	o.Price = Money{}
-	if p, err := o.BuyWhole(51 * measure.Yards); err == nil || !strings.Contains(err.Error(), "the longest bolt is 50 yd") {
-		t.Errorf("51 yd in one piece of bolts of 50 yd: %+v, %v", p, err)
+	if _, err = o.Together(set, 1, 30*measure.Yards, 0); err == nil || !strings.Contains(err.Error(), "no length is cut") {
+		t.Error(err)
+	}
+	if minor, ok := o.CutCost(1); ok {
+		t.Errorf("a cut where none is sold costs %d", minor)
+	}
+}
+
+// A length longer than any bolt counts as whole bolts again.
+func TestAgain(t *testing.T) {
+	o := Offer{Per: measure.Yard, Bolt: &Bolt{Length: 10 * measure.Yards, Price: usd(2000)}, More: []Bolt{{Length: 4 * measure.Yards, Price: usd(700)}}}
+	for yards, cost := range map[float64]int64{3: 700, 9: 2000, 11: 2100, 25: 4900} {
+		if v, err := o.Value(yards*measure.Yards, Replacement); err != nil || v != usd(cost) {
+			t.Errorf("%v yd: %v, %v; want %v", yards, v, err, usd(cost))
+		}
+	}
+}
+
+// More money than there is is an error, whichever way it is come to.
+func TestTooMuchForBolts(t *testing.T) {
+	o := Offer{Per: measure.Yard, Bolt: &Bolt{Length: 100, Price: usd(math.MaxInt64)}}
+	if v, err := o.Value(150, Replacement); !errors.Is(err, ErrTooMuch) {
+		t.Errorf("%v, %v", v, err)
+	}
+	next := o.Sets([]bool{true}, 3)
+	if _, ok := next(); !ok {
+		t.Error("one bolt is a set")
+	}
+	if s, ok := next(); ok {
+		t.Errorf("two of them cost %v", s.Cost)
+	}
+}
+
+// Purchases are weighed by money, then by how many lengths they take.
+func TestPrecedes(t *testing.T) {
+	one, two := []Part{{Count: 1}}, []Part{{Count: 2}}
+	order := []Purchase{
+		{Cost: usd(1), Bought: 9, Parts: two}, {Cost: usd(2), Bought: 5, Parts: one}, {Cost: usd(2), Bought: 6, Parts: one},
+		{Cost: usd(2), Bought: 4, Parts: two}, {Cost: usd(2), Bought: 4, Parts: []Part{{Count: 3}}},
+	}
+	for i, p := range order {
+		for k, q := range order {
+			if p.Precedes(q) != (i < k) {
+				t.Errorf("%d before %d: %v", i, k, p.Precedes(q))
+			}
+		}
 	}
 }
 
@@ -129,17 +183,14 @@ func TestBreaksAndSizesRefused(t *testing.T) {
 		{"must be longer than", func(o *Offer) { o.Breaks = []Break{{0, eur(800)}} }},
 		{"not below the price", func(o *Offer) { o.Breaks = []Break{{5000, eur(900)}} }},
 		{"is negative", func(o *Offer) { o.Breaks = []Break{{5000, eur(-1)}} }},
-		{"no price by length", func(o *Offer) { *o = Offer{More: []Bolt{{1000, eur(1)}}, Breaks: []Break{{5000, eur(1)}}} }},
+		{"no price by length", func(o *Offer) {
+			*o = Offer{More: []Bolt{{Length: 1000, Price: eur(1)}}, Breaks: []Break{{5000, eur(1)}}}
+		}},
 		{"17 price breaks", func(o *Offer) { o.Breaks = make([]Break, 17) }},
 		{"9 sizes of bolt", func(o *Offer) { o.More = make([]Bolt, 9) }},
-		{"that of the bolt in USD", func(o *Offer) { o.More = []Bolt{{1000, usd(1)}} }},
-		{"that of the bolt in USD", func(o *Offer) { *o = Offer{More: []Bolt{{1000, eur(1)}, {2000, usd(1)}}} }},
-		{"too many ways", func(o *Offer) {
-			for i := range 4 { // all the same value to the length, so that no way is hopeless
-				o.More = append(o.More, Bolt{float64(7 + i), eur(int64(7 + i))})
-			}
-			o.Price = Money{}
-		}},
+		{"that of the bolt in USD", func(o *Offer) { o.More = []Bolt{{Length: 1000, Price: usd(1)}} }},
+		{"that of the bolt in USD", func(o *Offer) { *o = Offer{More: []Bolt{{Length: 1000, Price: eur(1)}, {Length: 2000, Price: usd(1)}}} }},
+		{"fewer than none", func(o *Offer) { o.More = []Bolt{{Length: 1000, Price: eur(1), InStock: -1}} }},
 	} {
 		o := ok
 		tt.change(&o)
@@ -163,7 +214,7 @@ func drawOffer(t *rapid.T) Offer {
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "sizes") {
 		o.More = append(o.More, Bolt{
-			250 * float64(rapid.IntRange(3, 40).Draw(t, "bolt")), usd(rapid.Int64Range(0, 6000).Draw(t, "bolt price")),
+			Length: 250 * float64(rapid.IntRange(3, 40).Draw(t, "bolt")), Price: usd(rapid.Int64Range(0, 6000).Draw(t, "bolt price")),
 		})
 	}
 	if len(o.More) > 0 && rapid.Bool().Draw(t, "bolts only") {
@@ -172,44 +223,28 @@ func drawOffer(t *rapid.T) Offer {
 	return o
 }
 
-// bruteForce walks over every multiset of bolts up to a length and every cut of
-// whole steps, in plain integers of quarter metres, and returns the least cost
-// and the least length at that cost.
+// bruteForce walks over every bolt and every cut of whole steps, in plain integers
+// of quarter metres, and returns the least cost and the least length at that cost;
+// -1 when nothing is long enough.
 func bruteForce(o Offer, used float64) (cost int64, quarters int) {
 	need := int(math.Ceil((used - measure.Guard) / 250))
-	cutCost := func(n int) int64 {
-		price := o.Price.Minor
-		for _, b := range o.Breaks {
-			if float64(n)*250 >= b.From {
-				price = b.Price.Minor
-			}
-		}
-		return (price*int64(n) + 2) / 4 // quarters, half a cent up
-	}
-	const top = 400
-	bolts := make([]int64, top) // least cost of bolts of just that length; -1: none
-	for i := 1; i < top; i++ {
-		bolts[i] = -1
-		for _, b := range o.More {
-			if j := i - int(b.Length/250); j >= 0 && bolts[j] >= 0 && (bolts[i] < 0 || bolts[j]+b.Price.Minor < bolts[i]) {
-				bolts[i] = bolts[j] + b.Price.Minor
-			}
-		}
-	}
 	cost = -1
 	try := func(c int64, n int) {
 		if n >= need && (cost < 0 || c < cost || c == cost && n < quarters) {
 			cost, quarters = c, n
 		}
 	}
-	for i, c := range bolts {
-		if c < 0 {
-			continue
+	for _, b := range o.More {
+		try(b.Price.Minor, int(b.Length/250))
+	}
+	for n := max(1, int(o.MinCut/250)); o.Price.Currency != "" && n < 400; n++ {
+		price := o.Price.Minor
+		for _, b := range o.Breaks {
+			if float64(n)*250 >= b.From {
+				price = b.Price.Minor
+			}
 		}
-		try(c, i)
-		for n := max(1, int(o.MinCut/250)); o.Price.Currency != "" && n < top; n++ {
-			try(c+cutCost(n), i+n)
-		}
+		try((price*int64(n)+2)/4, n) // quarters, half a cent up
 	}
 	return cost, quarters
 }
@@ -222,13 +257,15 @@ func TestBuyAgainstBruteForce(t *testing.T) {
 			used = math.Ceil(used/250) * 250
 		}
 		p, err := o.Buy(used)
-		if err != nil {
-			t.Fatal(err)
-		}
 		cost, quarters := bruteForce(o, used)
-		// A purchase with one piece long enough goes before a shorter one.
-		if p.Cost.Minor != cost || p.Split && int(p.Bought/250) != quarters {
-			t.Fatalf("%+v for %v mm buys %+v, brute force %d for %d quarters", o, used, p, cost, quarters)
+		if cost < 0 {
+			if !errors.Is(err, ErrTooShort) {
+				t.Fatalf("%+v, %v", p, err)
+			}
+			return
+		}
+		if err != nil || p.Cost.Minor != cost || int(p.Bought/250) != quarters || p.Lengths() != 1 {
+			t.Fatalf("%+v for %v mm buys %+v, %v, brute force %d for %d quarters", o, used, p, err, cost, quarters)
 		}
 		checkParts(t, p)
 	})
@@ -236,23 +273,21 @@ func TestBuyAgainstBruteForce(t *testing.T) {
 
 // checkParts holds a purchase to its parts.
 func checkParts(t *rapid.T, p Purchase) {
-	sum, length, bolts, longest := int64(0), 0.0, 0, 0.0
+	sum, length, bolts := int64(0), 0.0, 0
 	for _, part := range p.Parts {
 		sum += part.Cost.Minor
 		length += float64(part.Count) * part.Length
-		longest = max(longest, part.Length)
 		if part.Bolt {
 			bolts += part.Count
 		}
 	}
-	if sum != p.Cost.Minor || math.Abs(length-p.Bought) > 1e-6 || bolts != p.Bolts || p.Split != (longest < p.Used-measure.Guard) ||
+	if sum != p.Cost.Minor || math.Abs(length-p.Bought) > 1e-6 || bolts != p.Bolts ||
 		p.Bought < p.Used-measure.Guard || (p.Saved.Minor > 0) != (p.Reason != "") || p.Saved.Minor < 0 {
 		t.Fatalf("the parts do not make up %+v", p)
 	}
 }
 
-// Neither cost nor bought length falls when more is used; one piece never costs
-// less than any way, and its cost does not fall either.
+// Neither cost nor bought length falls when more is used, nor what a cut costs.
 func TestCostIsMonotone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		o := drawOffer(t)
@@ -260,14 +295,56 @@ func TestCostIsMonotone(t *testing.T) {
 		more := used + rapid.Float64Range(0, 3000).Draw(t, "more")
 		a, err := o.Buy(used)
 		b, err2 := o.Buy(more)
-		if err != nil || err2 != nil || b.Cost.Minor < a.Cost.Minor || b.Bought < a.Bought {
+		if err2 == nil && (err != nil || b.Cost.Minor < a.Cost.Minor || b.Bought < a.Bought) {
 			t.Fatalf("%+v\n%v mm: %+v, %v\n%v mm: %+v, %v", o, used, a, err, more, b, err2)
 		}
-		whole, err := o.BuyWhole(used)
-		wholeMore, err2 := o.BuyWhole(more)
-		if err == nil && (whole.Cost.Minor < a.Cost.Minor || whole.Split) ||
-			err2 == nil && (err != nil || wholeMore.Cost.Minor < whole.Cost.Minor || wholeMore.Bought < whole.Bought) {
-			t.Fatalf("%+v in one piece\n%+v, %v\n%+v, %v", o, whole, err, wholeMore, err2)
+		less, _ := o.CutCost(used)
+		greater, ok := o.CutCost(more)
+		if ok && greater < less {
+			t.Fatalf("a cut of %v mm costs %d, one of %v mm %d", used, less, more, greater)
+		}
+	})
+}
+
+// Sets come the cheapest first, each once, and all of them: those that counting
+// through all numbers of bolts gives.
+func TestSets(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var o Offer
+		useful, most := []bool{}, rapid.IntRange(1, 4).Draw(t, "most")
+		for range rapid.IntRange(1, 4).Draw(t, "sizes") {
+			o.More = append(o.More, Bolt{Length: 1000, Price: usd(rapid.Int64Range(0, 9).Draw(t, "price")), InStock: rapid.IntRange(0, 2).Draw(t, "stock")})
+			useful = append(useful, rapid.IntRange(0, 4).Draw(t, "useful") > 0)
+		}
+		want := map[string]int64{}
+		for n := range 625 { // 5 to the 4
+			counts, bolts, cost, ok := make([]int, len(o.More)), 0, int64(0), true
+			for i := range counts {
+				counts[i] = n % 5
+				n /= 5
+				bolts += counts[i]
+				cost += int64(counts[i]) * o.More[i].Price.Minor
+				ok = ok && (counts[i] == 0 || useful[i]) && (o.More[i].InStock == 0 || counts[i] <= o.More[i].InStock)
+			}
+			if ok && bolts > 0 && bolts <= most {
+				want[fmt.Sprint(counts)] = cost
+			}
+		}
+		last, next := int64(0), o.Sets(useful, most)
+		for {
+			s, ok := next()
+			if !ok {
+				break
+			}
+			cost, left := want[fmt.Sprint(s.Counts)]
+			if !left || cost != s.Cost.Minor || cost < last {
+				t.Fatalf("%+v after one of %d; left are %v", s, last, want)
+			}
+			last = cost
+			delete(want, fmt.Sprint(s.Counts))
+		}
+		if len(want) > 0 {
+			t.Fatalf("these are left out: %v", want)
 		}
 	})
 }

@@ -53,7 +53,7 @@ type cut struct {
 // among them. The first is what the counter sells when asked for the length
 // and nothing else.
 func (o Offer) cuts(need *big.Rat) []cut {
-	if !o.byLength() {
+	if !o.ByLength() {
 		return nil
 	}
 	least := o.steps(need)

@@ -64,11 +64,11 @@ func TestNotions(t *testing.T) {
 			Item{NeededLength: 3960, BoughtLength: 4000, Cost: usd(740)},
 		},
 		{ // 300 m and 10 % are 330 m: four reels of 100 m
-			Notion{Name: "thread", Length: thread, Spare: Whole(10), Reel: &Bolt{100_000, usd(240)}},
+			Notion{Name: "thread", Length: thread, Spare: Whole(10), Reel: &Bolt{Length: 100_000, Price: usd(240)}},
 			Item{NeededLength: 300_000, BoughtLength: 400_000, Packs: 4, Cost: usd(960)},
 		},
 		{
-			Notion{Name: "thread", Reel: &Bolt{100_000, usd(240)}},
+			Notion{Name: "thread", Reel: &Bolt{Length: 100_000, Price: usd(240)}},
 			Item{Cost: usd(0)},
 		},
 	}
@@ -82,7 +82,7 @@ func TestNotions(t *testing.T) {
 }
 
 func TestNotionsRefused(t *testing.T) {
-	each, reel := &Each{Price: usd(1)}, &Bolt{1000, usd(1)}
+	each, reel := &Each{Price: usd(1)}, &Bolt{Length: 1000, Price: usd(1)}
 	sizes := []Size{{200, usd(1)}}
 	for _, tt := range []struct {
 		why    string
@@ -102,11 +102,11 @@ func TestNotionsRefused(t *testing.T) {
 		{"a pack of -1", Notion{Count: 1, Each: &Each{usd(1), -1}}},
 		{"is negative", Notion{Count: 1, Each: &Each{Price: usd(-1)}}},
 		{"no currency code", Notion{Count: 1, Each: &Each{}}},
-		{"a reel of NaN mm", Notion{Length: 1, Reel: &Bolt{math.NaN(), usd(1)}}},
+		{"a reel of NaN mm", Notion{Length: 1, Reel: &Bolt{Length: math.NaN(), Price: usd(1)}}},
 		{"a length of NaN mm", Notion{Length: math.NaN(), Reel: reel}},
 		{"a length of -1 mm", Notion{Length: -1, Reel: reel}},
 		{"with the spare is more", Notion{Length: longestSum, Spare: Whole(1), Reel: reel}},
-		{"reels are more than", Notion{Length: longestSum, Reel: &Bolt{1, usd(1)}}},
+		{"reels are more than", Notion{Length: longestSum, Reel: &Bolt{Length: 1, Price: usd(1)}}},
 		{"no price, neither", Notion{Length: 1, ByLength: &Offer{}}},
 		{"the longest is 200 mm", Notion{Lengths: []float64{200.02}, Sizes: sizes}},
 		{"a size of 200 mm is given twice", Notion{Lengths: []float64{1}, Sizes: append(sizes, sizes...)}},
@@ -138,7 +138,7 @@ func TestNotionsAreMonotone(t *testing.T) {
 			n.Count, n.Each, more.Each = rapid.IntRange(0, 500).Draw(t, "count"), e, e
 			more.Count = n.Count + rapid.IntRange(0, 50).Draw(t, "more")
 		} else {
-			reel := &Bolt{rapid.Float64Range(1000, 1e6).Draw(t, "reel"), usd(rapid.Int64Range(0, 500).Draw(t, "price"))}
+			reel := &Bolt{Length: rapid.Float64Range(1000, 1e6).Draw(t, "reel"), Price: usd(rapid.Int64Range(0, 500).Draw(t, "price"))}
 			n.Length, n.Reel, more.Reel = rapid.Float64Range(0, 1e6).Draw(t, "length"), reel, reel
 			more.Length = n.Length + rapid.Float64Range(0, 1e5).Draw(t, "more")
 		}

@@ -21,8 +21,9 @@ type Offer struct {
 
 // Bolt is a whole bolt, half bolt or roll as sold.
 type Bolt struct {
-	Length float64 // mm
-	Price  Money
+	Length  float64 // mm
+	Price   Money
+	InStock int // how many there are; 0: as many as are wanted
 }
 
 // most sizes and breaks are more than any shop has; they keep Buy fast.
@@ -42,24 +43,24 @@ func (o Offer) CutStep() *big.Rat {
 	return big.NewRat(9144, 80)
 }
 
-// sizes lists all that is sold whole.
-func (o Offer) sizes() []Bolt {
+// Sizes lists all that is sold whole.
+func (o Offer) Sizes() []Bolt {
 	if o.Bolt == nil {
 		return o.More
 	}
 	return append([]Bolt{*o.Bolt}, o.More...)
 }
 
-// byLength tells whether the counter cuts lengths.
-func (o Offer) byLength() bool { return o.Price.Currency != "" }
+// ByLength tells whether the counter cuts lengths.
+func (o Offer) ByLength() bool { return o.Price.Currency != "" }
 
 // Check refuses an offer that nothing can be bought by.
 func (o Offer) Check() error {
-	sizes := o.sizes()
-	if !o.byLength() && len(sizes) == 0 {
+	sizes := o.Sizes()
+	if !o.ByLength() && len(sizes) == 0 {
 		return errors.New("the offer has no price, neither by length nor by the bolt")
 	}
-	if o.byLength() {
+	if o.ByLength() {
 		if err := o.checkCut(); err != nil {
 			return err
 		}
@@ -75,6 +76,9 @@ func (o Offer) Check() error {
 		}
 		if err := checkPrice(b.Price); err != nil {
 			return fmt.Errorf("bolt: %w", err)
+		}
+		if b.InStock < 0 {
+			return fmt.Errorf("bolt: %d in stock are fewer than none", b.InStock)
 		}
 		if c := o.currency(); b.Price.Currency != c {
 			return fmt.Errorf("one price is in %s and that of the bolt in %s", c, b.Price.Currency)
@@ -101,10 +105,10 @@ func (o Offer) checkCut() error {
 
 // currency is that of an offer with any price.
 func (o Offer) currency() string {
-	if o.byLength() {
+	if o.ByLength() {
 		return o.Price.Currency
 	}
-	return o.sizes()[0].Price.Currency
+	return o.Sizes()[0].Price.Currency
 }
 
 // check refuses an offer nothing can be bought by and a length that is none.
@@ -115,13 +119,16 @@ func (o Offer) check(used float64) error {
 	return checkLength("a used length", used, measure.Longest)
 }
 
-// Buy says what to buy for a used length in mm: the cheapest of all
-// combinations of whole bolts and one length cut at the counter, longer cuts
-// at a lower price among them. Of equally cheap ones it takes one that has a
-// single length as long as the used one, then the least cloth, then the fewest
-// bolts. Lengths are rounded up to the counter's step, and to whole bolts,
-// after taking off measure.Guard, so that an exact 180 in stays 5 yd. A used
-// length of 0 buys nothing.
+// ErrTooShort is the error of a length that is longer than anything sold.
+var ErrTooShort = errors.New("nothing sold is as long in one piece")
+
+// Buy says what to buy for a used length in mm, in one piece: a marker is one
+// length of cloth, and lengths bought are not joined. It is the cheapest of all
+// bolts that are long enough and of lengths cut at the counter, longer cuts at a
+// lower price among them; of equally cheap ones the shortest, and a cut before a
+// bolt. Lengths are rounded up to the counter's step after taking off
+// measure.Guard, so that an exact 180 in stays 5 yd. A used length of 0 buys
+// nothing. Where nothing is long enough the error is an ErrTooShort.
 //
 // Neither Cost nor Bought ever falls when more is used: all that would do for
 // more does for less, and the order of preference stays the same.
@@ -132,40 +139,18 @@ func (o Offer) Buy(used float64) (Purchase, error) {
 	if used == 0 {
 		return Purchase{Cost: Money{0, o.currency()}}, nil
 	}
-	best, err := o.cheapest(used)
-	if err != nil {
-		return Purchase{}, err
-	}
-	return o.purchase(used, best)
-}
-
-// BuyWhole is Buy with all of the used length in one piece, for a marker that
-// cannot be parted: one cut or one bolt. It fails where nothing sold is long
-// enough.
-func (o Offer) BuyWhole(used float64) (Purchase, error) {
-	if err := o.check(used); err != nil {
-		return Purchase{}, err
-	}
-	if used == 0 {
-		return Purchase{Cost: Money{0, o.currency()}}, nil
-	}
-	var best choice
 	need := needed(used)
-	for _, c := range o.cuts(need) {
-		if w := oneCut(c); w.beats(best) {
-			best = w
-		}
-	}
-	for i, b := range o.sizes() {
+	best, _ := o.bestCut(used)
+	for i, b := range o.Sizes() {
 		if w := oneBolt(i, b); w.length.Cmp(need) >= 0 && w.beats(best) {
 			best = w
 		}
 	}
 	if best.cost == nil {
-		return Purchase{}, fmt.Errorf("nothing sold is %s long in one piece: the longest bolt is %s",
+		return Purchase{}, fmt.Errorf("%w: %s are needed, the longest bolt is %s", ErrTooShort,
 			measure.FormatUp(used, o.shown()), measure.Format(o.longestBolt(), o.shown()))
 	}
-	return o.purchase(used, best)
+	return o.purchase(used, used, best)
 }
 
 // shown is the unit lengths are told in.

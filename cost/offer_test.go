@@ -151,15 +151,15 @@ func TestOfferRefuses(t *testing.T) {
 		{"less than 1 mm", 1, func(o *Offer) { o.Step = new(big.Rat) }},
 		{"less than 1 mm", 1, func(o *Offer) { o.Step = big.NewRat(-5, 1) }},
 		{"least cut of NaN", 1, func(o *Offer) { o.MinCut = math.NaN() }},
-		{"bolt of 0 mm", 1, func(o *Offer) { o.Bolt = &Bolt{0, usd(1)} }},
-		{"bolt of NaN mm", 1, func(o *Offer) { o.Bolt = &Bolt{math.NaN(), usd(1)} }},
-		{"bolt: the price", 1, func(o *Offer) { o.Bolt = &Bolt{100, usd(-1)} }},
-		{"the bolt in EUR", 1, func(o *Offer) { o.Bolt = &Bolt{100, Money{1, "EUR"}} }},
+		{"bolt of 0 mm", 1, func(o *Offer) { o.Bolt = &Bolt{Length: 0, Price: usd(1)} }},
+		{"bolt of NaN mm", 1, func(o *Offer) { o.Bolt = &Bolt{Length: math.NaN(), Price: usd(1)} }},
+		{"bolt: the price", 1, func(o *Offer) { o.Bolt = &Bolt{Length: 100, Price: usd(-1)} }},
+		{"the bolt in EUR", 1, func(o *Offer) { o.Bolt = &Bolt{Length: 100, Price: Money{1, "EUR"}} }},
 		{"used length of -1", -1, func(*Offer) {}},
 		{"used length of NaN", math.NaN(), func(*Offer) {}},
 		{"used length of +Inf", math.Inf(1), func(*Offer) {}},
 		{"too large", 1e6, func(o *Offer) { o.Price = usd(math.MaxInt64) }},
-		{"too large", 1e6, func(o *Offer) { o.Price, o.Bolt = Money{}, &Bolt{100, usd(math.MaxInt64)} }},
+		{"nothing sold is as long", 1e6, func(o *Offer) { o.Price, o.Bolt = Money{}, &Bolt{Length: 100, Price: usd(math.MaxInt64)} }},
 	}
 	for _, tt := range tests {
 		o := ok

@@ -1,6 +1,10 @@
 package cost
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+	"math/big"
+)
 
 // Valuation is what cloth the maker owns already is counted at.
 type Valuation int
@@ -33,11 +37,37 @@ func ParseValuation(text string) (Valuation, error) {
 	return 0, fmt.Errorf("%q says not what owned cloth is counted at: replacement or zero", short(text))
 }
 
-// Value is what a length in mm of cloth owned already is counted at: at
-// replacement cost what Buy would pay for that length alone, before tax and
-// shipping.
-func (o Offer) Value(owned float64, at Valuation) (Money, error) {
+// Again is what would be bought to have a length in mm again: as Buy says or,
+// where nothing is sold that long, whole bolts of the size that come to it for
+// least.
+func (o Offer) Again(owned float64) (Purchase, error) {
 	p, err := o.Buy(owned)
+	if !errors.Is(err, ErrTooShort) {
+		return p, err
+	}
+	sizes := o.Sizes()
+	var best Purchase
+	for i, b := range sizes {
+		n := stepsUp(needed(owned), exact(b.Length)).Int64()
+		s := Set{Counts: make([]int, len(sizes)), Bolts: int(n)}
+		s.Counts[i] = int(n)
+		if s.Cost, err = b.Price.Times(big.NewRat(n, 1)); err != nil {
+			return Purchase{}, err
+		}
+		if p, err = o.Together(s, 0, owned, 0); err != nil {
+			return Purchase{}, err
+		}
+		if best.Parts == nil || p.Precedes(best) {
+			best = p
+		}
+	}
+	return best, nil
+}
+
+// Value is what a length in mm of cloth owned already is counted at: at
+// replacement cost what Again would cost, before tax and shipping.
+func (o Offer) Value(owned float64, at Valuation) (Money, error) {
+	p, err := o.Again(owned)
 	if err != nil {
 		return Money{}, fmt.Errorf("owned cloth: %w", err)
 	}

@@ -9,24 +9,37 @@ import (
 	"yardlay/shapes/measure"
 )
 
-// Purchase is what to buy for one used length.
+// Purchase is what to buy of one cloth: one length, or several, each of which is
+// laid by itself.
 type Purchase struct {
-	Used     float64 // mm, as given
+	Used     float64 // mm, that is needed of all lengths together
 	Bought   float64 // mm, never less than Used but for measure.Guard
 	Bolts    int     // whole bolts of any size; 0 when only a length is cut at the counter
 	Cost     Money   // of all that is bought, before tax and shipping
 	Leftover float64 // mm, Bought less Used, never negative
-	// Split says that no single piece bought is as long as the used length. A
-	// marker is one length of cloth: it must then be parted where no piece
-	// crosses, which this package, knowing no layout, cannot promise to be
-	// possible. BuyWhole gives what one piece costs.
-	Split bool
-	Parts []Part // bolts, the longest first, then the cut; the costs sum to Cost
+	Parts    []Part  // bolts, the longest first, then the cut; the costs sum to Cost
 	// Saved is what this purchase costs less than the shortest single piece that
 	// would do: the plain cut, or the shortest bolt where none is cut. Reason
 	// says so in words, and is empty where nothing is saved.
 	Saved  Money
 	Reason string
+}
+
+// Lengths counts the lengths bought.
+func (p Purchase) Lengths() int {
+	n := 0
+	for _, part := range p.Parts {
+		n += part.Count
+	}
+	return n
+}
+
+// Precedes orders purchases of the same cloth by what a maker wants: the cheaper
+// one, then all in one length, then the least cloth, then the fewest lengths.
+func (p Purchase) Precedes(q Purchase) bool {
+	several := func(p Purchase) int { return min(p.Lengths(), 2) }
+	return cmp.Or(cmp.Compare(p.Cost.Minor, q.Cost.Minor), cmp.Compare(several(p), several(q)),
+		cmp.Compare(p.Bought, q.Bought), cmp.Compare(p.Lengths(), q.Lengths())) < 0
 }
 
 // Part is one entry of a purchase: bolts of one size, or the length cut.
@@ -39,23 +52,23 @@ type Part struct {
 	Cost   Money   // of all of the part
 }
 
-// purchase writes out a way to buy a used length.
-func (o Offer) purchase(used float64, c choice) (Purchase, error) {
+// purchase writes out a way to buy a used length, for which alone would be needed
+// in one piece; 0 where that is not known.
+func (o Offer) purchase(used, alone float64, c choice) (Purchase, error) {
 	currency := o.currency()
 	if !c.cost.IsInt64() {
 		return Purchase{}, fmt.Errorf("%s at %s: %w", measure.FormatUp(used, o.shown()), currency, ErrTooMuch)
 	}
 	p := Purchase{
-		Used: used, Bought: nearest(c.length), Cost: Money{c.cost.Int64(), currency},
-		Split: !c.whole, Saved: Money{0, currency},
+		Used: used, Bought: nearest(c.length), Cost: Money{c.cost.Int64(), currency}, Saved: Money{0, currency},
 	}
 	p.Leftover = max(0, p.Bought-used)
-	sizes := o.sizes()
+	sizes := o.Sizes()
 	for i, n := range c.counts {
 		if n > 0 {
-			p.Bolts += int(n)
+			p.Bolts += n
 			b := sizes[i]
-			p.Parts = append(p.Parts, Part{Count: int(n), Length: b.Length, Bolt: true, Price: b.Price, Cost: Money{n * b.Price.Minor, currency}})
+			p.Parts = append(p.Parts, Part{Count: n, Length: b.Length, Bolt: true, Price: b.Price, Cost: Money{int64(n) * b.Price.Minor, currency}})
 		}
 	}
 	slices.SortStableFunc(p.Parts, func(a, b Part) int { return cmp.Compare(b.Length, a.Length) })
@@ -65,14 +78,17 @@ func (o Offer) purchase(used float64, c choice) (Purchase, error) {
 			Price: c.cut.price, Cost: Money{c.cut.cost.Int64(), currency},
 		})
 	}
-	o.explain(&p)
+	o.explain(&p, alone)
 	return p, nil
 }
 
 // explain fills in what is saved against the shortest single piece that would
-// do, and why.
-func (o Offer) explain(p *Purchase) {
-	plain, ok := o.plain(p.Used)
+// do, and why; alone is what that has to hold.
+func (o Offer) explain(p *Purchase, alone float64) {
+	if alone == 0 {
+		return
+	}
+	plain, ok := o.plain(alone)
 	if !ok || !plain.cost.IsInt64() || plain.cost.Int64() <= p.Cost.Minor {
 		return
 	}
@@ -97,7 +113,7 @@ func (o Offer) plain(used float64) (choice, bool) {
 		return oneCut(cuts[0]), true
 	}
 	var best choice
-	for i, b := range o.sizes() {
+	for i, b := range o.Sizes() {
 		w := oneBolt(i, b)
 		if w.length.Cmp(need) < 0 {
 			continue

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -32,12 +33,16 @@ func layFiles(r *plan.Report) ([]folder.File, error) {
 }
 
 // markerPart is what the name of a marker's file has after that of its cloth: the
-// open stretch behind a folded one and leftovers are named by what they are.
+// open stretch behind a folded one, whole bolts besides a cut and leftovers are
+// named by what they are.
 func markerPart(c plan.Cloth, i int) string {
 	m := c.Markers[i]
 	switch {
-	case m.Name != "":
-		return fmt.Sprintf("-shelf-%d", i+1-len(c.Laid.Results))
+	case m.Bolt > 0:
+		return fmt.Sprintf("-bolt-%d", m.Bolt)
+	case m.Shelf:
+		first := slices.IndexFunc(c.Markers, func(m plan.Stretch) bool { return m.Shelf })
+		return fmt.Sprintf("-shelf-%d", i+1-first)
 	case i > 0:
 		return "-open"
 	}

@@ -31,8 +31,9 @@ lay.
 
 With --out it writes for each cloth a drawing CLOTH.svg and the placed outlines
 of its markers (millimetres), and for the whole job lay.json: CLOTH.geojson,
-CLOTH-open.geojson for an open stretch behind a fold, CLOTH-shelf-1.geojson and
-so on for leftovers. A layout that does not hold is never written.
+CLOTH-open.geojson for an open stretch behind a fold, CLOTH-bolt-1.geojson and
+so on for whole bolts where several lengths are bought, CLOTH-shelf-1.geojson
+for leftovers. A layout that does not hold is never written.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)

@@ -28,7 +28,11 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 		m.Width, m.Selvedge = (1+cloth.Shrinkage.Weft)*m.Width, (1+cloth.Shrinkage.Weft)*m.Selvedge
 	}
 	if c.Used > 0 {
-		m.Notes = []string{percent(c.Utilisation) + " filled", "no marker is under " + measure.FormatDown(c.Bound, r.Unit)}
+		least := "no marker is under "
+		if len(c.Lengths) > 0 {
+			least = "together no markers are under "
+		}
+		m.Notes = []string{percent(c.Utilisation) + " filled", least + measure.FormatDown(c.Bound, r.Unit)}
 	}
 	switch {
 	case c.Proved:
@@ -52,7 +56,7 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 func stretch(r *plan.Report, c plan.Cloth, s plan.Stretch, selvedge float64) sheet.Stretch {
 	strip := s.Problem.Strip
 	drawn := sheet.Stretch{
-		Name: s.Name, Shelf: s.Name != "", Lay: sheet.Lay(s.Fold), Width: s.Strip, Selvedge: selvedge,
+		Name: plan.LengthName(c, s), Shelf: s.Shelf, Lay: sheet.Lay(s.Fold), Width: s.Strip, Selvedge: selvedge,
 		Used: s.Used, Ends: c.Spread.Cloth.Ends, Skew: s.Skew, Length: s.Length, Repeat: sheet.Repeat(strip.Repeat),
 	}
 	for i, zone := range strip.Forbidden {

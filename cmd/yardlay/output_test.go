@@ -30,10 +30,10 @@ func TestProgressIsForTerminals(t *testing.T) {
 func TestNotesSayWhatIsOutOfTheOrdinary(t *testing.T) {
 	r := &plan.Report{Cloths: []plan.Cloth{
 		{ID: "a", Cost: "1.00", Ended: nest.Stopped}, {ID: "b", Cost: "1.00", Ended: nest.OutOfTime},
-		{ID: "c", Cost: "1.00", Split: true}, {ID: "d"},
+		{ID: "c", Cost: "1.00"}, {ID: "d"},
 	}}
 	all := strings.Join(notes(r), "\n")
-	for _, want := range []string{"Interrupted: the best layout so far is kept for a.", "Out of time", "for b.", "c: the marker is longer than any piece that is bought", "d has no price"} {
+	for _, want := range []string{"Interrupted: the best layout so far is kept for a.", "Out of time", "for b.", "d has no price"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is not among the notes:\n%s", want, all)
 		}

@@ -106,6 +106,10 @@ func couldSave(c plan.Cloth) string {
 	switch {
 	case c.Proved:
 		return "nothing: proved minimal"
+	case c.Laid.Lengths != nil && !c.ProvedAsShared:
+		if less, err := c.Buy.Cost.Sub(c.Laid.Lengths.LeastFor); err == nil {
+			return less.Amount() + " in money"
+		}
 	case c.ProvedAsShared && c.Shelf != nil:
 		return "nothing, as the shelf is used"
 	case c.ProvedAsShared:
@@ -127,7 +131,7 @@ func counterSteps(n int) string {
 func (p layPrinter) lays() {
 	for _, c := range p.Cloths {
 		lines := slices.Clone(c.Instructions)
-		if words := purchaseWords(c); words != "" {
+		if words := plan.PurchaseWords(c.Spread.Cloth.Offer, c.Buy); words != "" {
 			lines = append(lines, words)
 		}
 		if c.Repeat != nil {
@@ -140,23 +144,6 @@ func (p layPrinter) lays() {
 			p.paragraph(c.ID + ": " + line)
 		}
 	}
-}
-
-// purchaseWords says what is bought besides a single length or bolt, and why; ""
-// where there is nothing to say.
-func purchaseWords(c plan.Cloth) string {
-	offer := c.Spread.Cloth.Offer
-	text := ""
-	switch {
-	case c.Buy.Reason != "":
-		text = c.Buy.Reason + "."
-	case len(c.Buy.Parts) > 1:
-		text = "Buy " + offer.InWords(c.Buy) + "."
-	}
-	if text != "" && c.Buy.Leftover > measure.Guard {
-		text += " It leaves " + measure.FormatDown(c.Buy.Leftover, offer.Per) + "."
-	}
-	return text
 }
 
 // repeatWords says what keeping to the repeat of a cloth takes.
@@ -271,10 +258,6 @@ func notes(r *plan.Report) []string {
 			". It holds, but more time may save cloth.")
 	}
 	for _, c := range r.Cloths {
-		if c.Split {
-			list = append(list, fmt.Sprintf("%s: the marker is longer than any piece that is bought. Ask for the length in one piece, "+
-				"or part the marker where no piece crosses.", c.ID))
-		}
 		if c.Cost == "" {
 			list = append(list, fmt.Sprintf("%s has no price and is not in the sum.", c.ID))
 		}

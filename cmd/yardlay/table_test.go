@@ -39,23 +39,33 @@ func TestPurchasesAreToldInWords(t *testing.T) {
 	bolts.Bolt = &cost.Bolt{Length: 10 * measure.Yards, Price: money(5000)}
 	both.Price = cost.Money{}
 	both.Bolt, both.More = &cost.Bolt{Length: 10 * measure.Yards, Price: money(5000)}, []cost.Bolt{{Length: 5 * measure.Yards, Price: money(3000)}}
-	for _, c := range []struct {
-		offer cost.Offer
-		yards float64
-		want  string
-	}{
-		{plain, 9, ""},
-		{breaks, 9, "10 yd at the price from 10 yd costs less than 9 yd cut (80.00 against 90.00 USD). It leaves 1 yd."},
-		{bolts, 11, "1 bolt of 10 yd and 1 yd cut cost less than 11 yd cut (60.00 against 110.00 USD)."},
-		{both, 15, "Buy 1 bolt of 10 yd and 1 bolt of 5 yd."},
-	} {
-		buy, err := c.offer.Buy(c.yards * measure.Yards)
+	one := func(o cost.Offer, yards float64) cost.Purchase {
+		buy, err := o.Buy(yards * measure.Yards)
 		if err != nil {
 			t.Fatal(err)
 		}
-		cloth := plan.Cloth{Buy: buy}
-		cloth.Spread.Cloth = job.Cloth{Offer: c.offer}
-		if got := purchaseWords(cloth); got != c.want {
+		return buy
+	}
+	several := func(o cost.Offer, counts []int, minor int64, cut, used, alone float64) cost.Purchase {
+		set := cost.Set{Counts: counts, Cost: money(minor)}
+		buy, err := o.Together(set, cut*measure.Yards, used*measure.Yards, alone*measure.Yards)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return buy
+	}
+	for _, c := range []struct {
+		offer cost.Offer
+		buy   cost.Purchase
+		want  string
+	}{
+		{plain, one(plain, 9), ""},
+		{breaks, one(breaks, 9), "10 yd at the price from 10 yd costs less than 9 yd cut (80.00 against 90.00 USD). It leaves 1 yd."},
+		{bolts, one(bolts, 9.95), "1 bolt of 10 yd costs less than 10 yd cut (50.00 against 100.00 USD)."}, // a rest of under a step is not told
+		{bolts, several(bolts, []int{1}, 5000, 1, 10.5, 11), "1 bolt of 10 yd and 1 yd cut cost less than 11 yd cut (60.00 against 110.00 USD). It leaves 1/2 yd. Ask for all of it of one dye lot."},
+		{both, several(both, []int{1, 1}, 8000, 0, 15, 0), "Buy 1 bolt of 10 yd and 1 bolt of 5 yd. Ask for all of it of one dye lot."},
+	} {
+		if got := plan.PurchaseWords(c.offer, c.buy); got != c.want {
 			t.Errorf("got %q, want %q", got, c.want)
 		}
 	}

@@ -49,11 +49,7 @@ func (r *Result) scale() scale {
 	if len(r.unpriced()) == 0 {
 		one := math.Pow10(cost.Decimals(r.Currency))
 		return scale{"cost of cloth, " + r.Currency, func(c plan.Cloth) (float64, float64) {
-			least := c.Buy.Cost
-			if buy, err := c.Spread.Cloth.Offer.Buy(c.Laid.LeastBuy); err == nil && buy.Cost.Minor < least.Minor {
-				least = buy.Cost
-			}
-			return float64(c.Buy.Cost.Minor) / one, float64(least.Minor) / one
+			return float64(c.Buy.Cost.Minor) / one, float64(c.Laid.LeastCost().Minor) / one
 		}, func(w *Row, _ float64) string {
 			if w.Price != "" {
 				return w.Cost + ", gown " + w.Price

@@ -213,6 +213,10 @@ func (w *Row) fill(o Options) error {
 			if cloth := w.tasks[i].Spread.Cloth.ID; !w.Skipped {
 				w.Why, w.Brief = fmt.Sprintf("`%s` could not be laid: %v", cloth, one.err), "no layout was found on "+cloth
 			}
+			var unsold *plan.BuyError
+			if errors.As(one.err, &unsold) {
+				w.Why, w.Brief, w.Hint = unsold.What, unsold.What, unsold.Hint
+			}
 			return nil
 		}
 		l := one.laid

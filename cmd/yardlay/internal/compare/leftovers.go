@@ -6,25 +6,23 @@ import (
 	"yardlay/cmd/yardlay/internal/plan"
 )
 
-// adopt takes over whole layings, leftovers and all, where a row of the same
+// adopt takes over whole layings, leftovers, bolts and all, where a row of the same
 // cloth that only forbids more buys less. Such layings are not searched on from:
 // how a shelf is shared out is found anew for every row.
 func adopt(lots []*lot) {
 	for _, one := range lots {
-		if one.err != nil || len(one.task.Spread.Cloth.Have) == 0 {
+		if one.err != nil || len(one.task.Spread.Cloth.Have) == 0 && !one.task.InLengths() {
 			continue
 		}
 		for _, o := range lots {
-			if o.err != nil || o.pieces != one.pieces || o.laid.Buy.Bought >= one.laid.Buy.Bought || !onlyStricter(o.task, one.task) {
+			if o.err != nil || o.pieces != one.pieces || !o.laid.Buy.Precedes(one.laid.Buy) || !onlyStricter(o.task, one.task) {
 				continue
 			}
 			from := &better{row: o.row, alone: one.laid.Buy.Bought}
 			if one.other != nil {
 				from.alone = one.other.alone
 			}
-			least := one.laid.LeastBuy
-			one.laid, one.other = o.laid, from
-			one.laid.LeastBuy, one.laid.LeastFor = least, least // those of the stricter row do not hold here
+			one.laid, one.other = o.laid.WithLeast(one.laid), from
 		}
 	}
 }

@@ -138,7 +138,7 @@ func (l *layer) share(ctx context.Context, lots []*lot) {
 		var gained atomic.Int64
 		l.each(ctx, again, func(within context.Context, one *lot, o plan.Options) {
 			laid, err := plan.Do(within, from[one].task, o, from[one].start)
-			if err == nil && laid.Buy.Bought < one.laid.Buy.Bought {
+			if err == nil && laid.Buy.Precedes(one.laid.Buy) {
 				if one.other != nil {
 					from[one].alone = one.other.alone
 				}
@@ -171,7 +171,7 @@ func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
 	var again []*lot
 	from := map[*lot]*beater{}
 	for _, one := range lots {
-		if one.err != nil || one.laid.Proved() || len(one.task.Spread.Cloth.Have) > 0 {
+		if one.err != nil || one.laid.Proved() || len(one.task.Spread.Cloth.Have) > 0 || one.laid.Several() {
 			continue
 		}
 		least := one.laid.Buy.Bought
@@ -193,7 +193,7 @@ func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
 // or opened out; ok when that is less than least and the judge allows it.
 func (l *lot) with(other *lot, least float64) (t plan.Task, bought float64, ok bool) {
 	t = l.task
-	if len(other.laid.Results) == 0 { // all cut from the shelf
+	if len(other.laid.Results) == 0 || other.laid.Several() { // all cut from the shelf, or from several lengths
 		return t, 0, false
 	}
 	if bought, ok = holds(t, t.Layouts(other.laid), least); ok {

@@ -189,7 +189,7 @@ func (t *table) selling(n *Notion) {
 		n.Sold = cost.Notion{Name: n.Name, SpareCount: n.Sold.SpareCount}
 		for i, one := range t.inlineTables("sizes", sizeHint, mostSizes) {
 			b := t.table(one, fmt.Sprintf("size %d of %s", i+1, t.name)).bolt(currency, "one of this size")
-			n.Sold.Sizes = append(n.Sold.Sizes, cost.Size(b))
+			n.Sold.Sizes = append(n.Sold.Sizes, cost.Size{Length: b.Length, Price: b.Price})
 		}
 	}
 	t.spareOf(n)

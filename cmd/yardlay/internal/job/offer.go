@@ -186,11 +186,11 @@ func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
 		if b == nil {
 			return nil, nil
 		}
-		one := b.bolt(currency, wholeBolt)
+		one := b.wholeBolt(currency)
 		return &one, nil
 	}
 	for i, n := range t.inlineTables("bolt", boltHint, mostBolts) {
-		one := t.table(n, fmt.Sprintf("bolt %d of %s", i+1, t.name)).bolt(currency, wholeBolt)
+		one := t.table(n, fmt.Sprintf("bolt %d of %s", i+1, t.name)).wholeBolt(currency)
 		if i == 0 {
 			first = &one
 		} else {
@@ -200,8 +200,16 @@ func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
 	return first, more
 }
 
-// wholeBolt is what a price is of.
-const wholeBolt = "the whole bolt"
+// mostInStock is more bolts than are bought for any job.
+const mostInStock = 1000
+
+// wholeBolt reads one size of bolt that cloth is sold by.
+func (b *table) wholeBolt(currency string) cost.Bolt {
+	stock := b.count("in_stock", 0, 1, mostInStock)
+	bolt := b.bolt(currency, "the whole bolt")
+	bolt.InStock = stock
+	return bolt
+}
 
 // bolt reads one size that is sold whole; called says what its price is of.
 func (b *table) bolt(currency, called string) cost.Bolt {

@@ -23,7 +23,7 @@ func Reference() []Section {
 		{Title: "[[body]]", About: "instead of [body] where several wear it: one for each, with its measures as above; every part is drafted for each, and its pieces bear its name", Keys: severalKeys},
 		{Title: "[allowance]", About: "what is cut outside the finished lines", Keys: allowanceKeys},
 		{Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
-		{Title: "bolt = { ... }", About: "within [[cloth]]: whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of several sizes, half bolts among them", Keys: boltKeys},
+		{Title: "bolt = { ... }", About: "within [[cloth]]: whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of several sizes, half bolts and remnants among them. Lengths are not joined: each has a marker of its own, which ends within it", Keys: boltKeys},
 		{Title: "breaks = [ { ... } ]", About: "within [[cloth]]: lower prices of longer cuts, each for the whole of a cut that is at least so long", Keys: breakKeys},
 		{Title: "offers = [ { ... } ]", About: "within [[cloth]]: what further suppliers ask; `quote` and `shop` take the cheapest in all, shipping and tax included, and buy a cloth from one supplier so that it is of one dye lot. `lay` and `compare` count by the first offer", Keys: offerKeys},
 		{Title: "shrinkage = { ... }", About: "within [[cloth]]: (after - before)/before in the first wash, as ISO 5077 has it: -3 % shrinks, +1 % grows", Keys: shrinkageKeys},
@@ -88,6 +88,7 @@ var clothKeys = []Key{
 var boltKeys = []Key{
 	{"length", "length", "", "of one bolt"},
 	{"price", "amount", "", "of one bolt"},
+	{"in_stock", "whole number", "as many as wanted", "how many there are: 1 for a remnant sold cheaply"},
 }
 
 var shrinkageKeys = []Key{

@@ -65,5 +65,5 @@ func (l Laid) cutShort() bool {
 			return true
 		}
 	}
-	return false
+	return l.Lengths != nil && l.Lengths.Ended != nest.Finished
 }

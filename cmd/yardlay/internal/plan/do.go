@@ -16,10 +16,11 @@ import (
 type Laid struct {
 	Task     Task          // with the stretches of what is cut from bought cloth
 	Shelf    *ShelfUse     // of a cloth with leftovers; else nil
-	Rest     nest.Problem  // of the single, open bought cloth: Task.Problem but for what the shelf gives
-	Results  []nest.Result // one a stretch; none when the shelf is enough
+	Lengths  *Lengths      // of a cloth that comes in whole bolts too; else nil
+	Rest     nest.Problem  // of the single, open bought cloth: Task.Problem but for what the shelf and bolts give
+	Results  []nest.Result // one a stretch; none when the shelf, or bolts, are enough
 	Opened   nest.Layout   // of Rest: what cutting the stretches gives
-	Needed   float64       // mm, with all that is lost
+	Needed   float64       // mm, with all that is lost, of all lengths together
 	Buy      cost.Purchase // for Needed
 	LeastBuy float64       // mm, bought at the least, however the pieces are shared out over stretches and shelf
 	LeastFor float64       // mm, bought at the least with the pieces shared out as they are, however each stretch is laid
@@ -35,8 +36,14 @@ type Start struct {
 }
 
 // OpenStart returns a laying as a start for others of the same pieces: for their
-// stretches where they fold alike, opened out where they lie open.
-func (t Task) OpenStart(l Laid) *Start { return &Start{stretches: t.Layouts(l), opened: l.Opened} }
+// stretches where they fold alike, opened out where they lie open; nil for one on
+// several lengths.
+func (t Task) OpenStart(l Laid) *Start {
+	if l.Several() {
+		return nil
+	}
+	return &Start{stretches: t.Layouts(l), opened: l.Opened}
+}
 
 // Layouts returns the layouts of a laying of the same pieces as they lie on the
 // stretches of t; on as many of its own where these are not as many.
@@ -112,10 +119,11 @@ func (t Task) layFrom(ctx context.Context, strips []ShelfStrip, o Options, start
 	if len(strips) > 0 {
 		return t.withShelf(ctx, strips, o, start)
 	}
-	return t.layFresh(ctx, o, start)
+	return t.layBought(ctx, o, start)
 }
 
-// layFresh lays a task on bought cloth alone.
+// layFresh lays a task on one length of bought cloth. A length that is longer than
+// anything sold comes with a cost.ErrTooShort.
 func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, error) {
 	from := start.of(t)
 	l := Laid{Task: t, Rest: t.Problem, Results: make([]nest.Result, len(t.Stretches))}

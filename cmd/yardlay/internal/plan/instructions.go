@@ -27,6 +27,7 @@ func (l Laid) instructions(unit measure.Unit) []string {
 		add(fmt.Sprintf("Laid for the narrowest of %d widths measured, %s.", len(all), measure.FormatDown(s.Cloth.Width, SizeUnit(unit))))
 	}
 	add(l.shelfWords(func(mm float64) string { return measure.FormatUp(mm, s.Cloth.Offer.Per) }))
+	add(l.lengthsWords())
 	add(washingWords(s.Cloth))
 	add(l.spreading(show))
 	add(tiltWords(s))
@@ -209,7 +210,7 @@ func tiltWords(s Spread) string {
 func (l Laid) addedWords(show func(float64) string) string {
 	used, _ := l.lengths()
 	a := l.added(used)
-	if a == nil || len(l.Results) == 0 {
+	if a == nil {
 		return ""
 	}
 	x := lossOf(l.Task.Spread.Cloth)

@@ -34,6 +34,12 @@ func (l loss) needed(laid float64) float64 {
 	return (laid + l.skew) / l.washed * (1 + l.spare)
 }
 
+// laid returns the length that a length of cloth can be laid on, ends included, mm:
+// what needed makes of it is that cloth. It is negative where skew takes all.
+func (l loss) laid(cloth float64) float64 {
+	return cloth/(1+l.spare)*l.washed - l.skew
+}
+
 // spread returns where the stretches begin along the cloth when their markers
 // have these lengths, from where the first one does, and where the last one ends,
 // mm, each with its ends. Between two of them the gap is kept, and on a cloth with
@@ -60,9 +66,8 @@ func (t Task) Needed(lengths []float64) float64 {
 	return lossOf(t.Spread.Cloth).needed(laid)
 }
 
-// buy returns what is bought for a needed length. Bought never falls when more
-// is needed; where the offer fails the needed length stands in and the report
-// says why.
+// buy returns what is bought for a length needed in one piece. Bought never falls
+// when more is needed; where the offer fails the needed length stands in.
 func (t Task) buy(needed float64) (cost.Purchase, error) {
 	p, err := t.Spread.Cloth.Offer.Buy(needed)
 	if err != nil {

@@ -10,12 +10,23 @@ import (
 
 // Proved says that nothing lets less be bought: no other layouts, and no other
 // share of the pieces between the stretches of a fold, or between shelf and bought
-// cloth.
-func (l Laid) Proved() bool { return l.Buy.Bought <= l.LeastBuy }
+// cloth. Of a cloth that comes in several lengths it says that no lengths which hold
+// the pieces cost less.
+func (l Laid) Proved() bool {
+	if l.Lengths != nil {
+		return l.Buy.Cost.Minor <= l.Lengths.LeastCost.Minor
+	}
+	return l.Buy.Bought <= l.LeastBuy
+}
 
 // ProvedAsShared says that no other layouts let less be bought with the pieces
 // shared out as they are.
-func (l Laid) ProvedAsShared() bool { return l.Buy.Bought <= l.LeastFor }
+func (l Laid) ProvedAsShared() bool {
+	if l.Lengths != nil {
+		return l.Buy.Cost.Minor <= l.Lengths.LeastFor.Minor
+	}
+	return l.Buy.Bought <= l.LeastFor
+}
 
 // shareIsForced says whether the pieces can be shared out over the stretches in
 // one way alone: on an open lay, and on a fold with flaws, which has no open

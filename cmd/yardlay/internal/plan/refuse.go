@@ -1,15 +1,18 @@
 package plan
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
 )
 
 // maxCopies is the most that is laid on one cloth; beyond it the search would
@@ -37,11 +40,44 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.
 			bad = append(bad, j.ErrorAt(s.Parts[i].At, err))
 		}
 	}
+	if bad == nil {
+		bad = s.tooLong(j, problem, unit)
+	}
 	if least := problem.LeastArea() / problem.Strip.Width; bad == nil && least > nest.Reach {
 		most := measure.Format(nest.Reach, measure.Metre)
 		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most), j.ErrorAt(s.Cloth.At, fmt.Errorf(
 			"`%s` takes more than %s of cloth, the longest marker is %s\n  hint: share the pieces out over two jobs",
 			s.Cloth.ID, measure.Format(least, measure.Metre), most))))
+	}
+	return bad
+}
+
+// tooLong refuses pieces that no length sold holds: where whole bolts alone are
+// sold, every piece has to fit on one of them.
+func (s Spread) tooLong(j *job.Job, problem nest.Problem, unit measure.Unit) (bad job.Errors) {
+	sizes := s.Cloth.Offer.Sizes()
+	if s.Cloth.Offer.ByLength() || len(sizes) == 0 {
+		return nil
+	}
+	longest := slices.MaxFunc(sizes, func(p, q cost.Bolt) int { return cmp.Compare(p.Length, q.Length) })
+	for i := range problem.Pieces {
+		alone := problem
+		alone.Pieces = problem.Pieces[i : i+1]
+		alone.Strip = Task{Spread: s}.boltStrip(longest)
+		room := max(0, alone.Strip.MaxLength)
+		alone.Strip.MaxLength = max(room, plane.Lattice)
+		err := alone.Check()
+		var size *nest.SizeError
+		if !errors.As(err, &size) {
+			continue
+		}
+		per, show := s.Cloth.Offer.Per, SizeUnit(unit)
+		bad = append(bad, briefly(fmt.Sprintf("%s takes %s along %s, the longest bolt has %s", size.Name,
+			measure.FormatUp(size.Along, show), s.Cloth.ID, measure.FormatDown(room, show)),
+			j.ErrorAt(s.Cloth.At, fmt.Errorf("piece %q is too long for every bolt of `%s`: it takes %s along the cloth (%s), "+
+				"and of the longest bolt, %s, %s can be laid on\n  hint: a longer bolt, a length cut at the counter (a `price` by the length, without `whole_bolts`), or a seam in the piece",
+				size.Name, s.Cloth.ID, measure.FormatUp(size.Along, show), measure.FormatUp(size.Along, per),
+				measure.Format(longest.Length, per), measure.FormatDown(room, show)))))
 	}
 	return bad
 }

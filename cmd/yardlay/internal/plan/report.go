@@ -38,7 +38,7 @@ type Cloth struct {
 	Needed         float64  `json:"needed"`          // used, with all that is added
 	Bought         float64  `json:"bought"`          // length to buy
 	Bolts          int      `json:"bolts"`           // whole bolts, when that is the way to buy it
-	Split          bool     `json:"split"`           // what is needed is longer than one bolt
+	Leftover       float64  `json:"leftover"`        // of what is bought, beyond what is needed
 	Bound          float64  `json:"bound"`           // no markers take less, with the pieces shared out over stretches and shelf as they are
 	Argument       string   `json:"argument"`        // the kind of proof of that
 	Reason         string   `json:"reason"`          // and in words
@@ -47,15 +47,17 @@ type Cloth struct {
 	Proved         bool     `json:"proved"`          // no less can be bought, however the pieces are shared out
 	StepsAsShared  int      `json:"steps_as_shared"` // the same two with the pieces shared out over stretches and shelf as they are
 	ProvedAsShared bool     `json:"proved_as_shared"`
-	Utilisation    float64  `json:"utilisation"` // piece area over width times used length, 0 to 1
-	Cost           string   `json:"cost"`        // "" when the job gives no price
-	Status         string   `json:"status"`      // "proved" where Proved, else "finished", or why the search ended before
-	Marker         []Placed `json:"marker"`      // every piece on the single cloth, folds opened out
+	Utilisation    float64  `json:"utilisation"`          // piece area over width times used length, 0 to 1
+	Cost           string   `json:"cost"`                 // "" when the job gives no price
+	LeastCost      string   `json:"least_cost,omitempty"` // of a cloth that comes in whole bolts too: no lengths that hold the pieces cost less
+	Status         string   `json:"status"`               // "proved" where Proved, else "finished", or why the search ended before
+	Marker         []Placed `json:"marker"`               // every piece on the single cloth, folds opened out
 
 	UpperTurned  bool       `json:"upper_turned,omitempty"` // the cut is made along the fold, and the upper layer turned
 	Added        *Added     `json:"added,omitempty"`        // what makes needed of used
 	Shrinkage    *Shrinkage `json:"shrinkage,omitempty"`    // of a cloth that changes in the wash
 	Stretches    []Stretch  `json:"stretches,omitempty"`    // of a lay that is not open
+	Lengths      []Length   `json:"lengths,omitempty"`      // bought, where that is more than one: the marker above is that of the last, if it is cut
 	Shelf        *Shelf     `json:"shelf,omitempty"`        // of a cloth with leftovers
 	Repeat       *Repeat    `json:"repeat,omitempty"`       // of a cloth that has one
 	PerGown      *PerGown   `json:"per_gown,omitempty"`     // when several are laid together
@@ -65,7 +67,7 @@ type Cloth struct {
 	Problem nest.Problem  `json:"-"`
 	Layout  nest.Layout   `json:"-"`
 	Laid    Laid          `json:"-"`
-	Markers []Stretch     `json:"-"` // of what is bought, then of the leftovers used
+	Markers []Stretch     `json:"-"` // of what is cut at the counter, of whole bolts besides, of the leftovers used
 	Elapsed time.Duration `json:"-"`
 	Ended   nest.Status   `json:"-"`
 	Buy     cost.Purchase `json:"-"`
@@ -115,12 +117,25 @@ type Stretch struct {
 	Problem nest.Problem    `json:"-"`
 	Layout  nest.Layout     `json:"-"`
 	Cuts    [][]nest.Placed `json:"-"` // the copies of the spread that each placed outline cuts
-	Name    string          `json:"-"` // of a leftover from the shelf
+	Name    string          `json:"-"` // of a leftover from the shelf, or of one of several bolts
+	Shelf   bool            `json:"-"` // a leftover
+	Bolt    int             `json:"-"` // which of several bolts, from 1
 	Fold    nest.Lay        `json:"-"`
 	Flaws   []string        `json:"-"` // names of the forbidden zones, where there are several flaws
 	Strip   float64         `json:"-"` // width of the cloth opened out, as laid, selvedges included
 	Length  float64         `json:"-"` // of one layer, as spread, skew and ends included
 	Skew    float64         `json:"-"` // before it
+}
+
+// Length is one of several lengths bought, in mm, with its marker.
+type Length struct {
+	Name     string   `json:"name"`
+	Bolt     bool     `json:"bolt"` // sold whole
+	Bought   float64  `json:"bought"`
+	Needed   float64  `json:"needed"`
+	Used     float64  `json:"used"`
+	Leftover float64  `json:"leftover"`
+	Marker   []Placed `json:"marker"`
 }
 
 // Shelf is what the leftovers of a cloth are good for.

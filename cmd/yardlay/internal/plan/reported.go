@@ -48,7 +48,7 @@ func (l Laid) report(unit measure.Unit) Cloth {
 	c := Cloth{
 		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), UpperTurned: s.Cloth.TurnUpper, Width: t.Problem.Strip.Width,
 		Pieces: s.Copies(), Used: used, Needed: l.Needed,
-		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Split: l.Buy.Split,
+		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Leftover: l.Buy.Leftover,
 		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)), Because: l.because(),
 		Steps: l.steps(l.LeastBuy), Proved: l.Proved(), Marker: l.opened(),
 		StepsAsShared: l.steps(l.LeastFor), ProvedAsShared: l.ProvedAsShared(),
@@ -56,9 +56,12 @@ func (l Laid) report(unit measure.Unit) Cloth {
 		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l, Elapsed: l.Elapsed, Ended: l.ended(), Buy: l.Buy,
 	}
 	c.Status = l.status(c.Ended)
+	if l.Lengths != nil {
+		c.LeastCost = l.LeastCost().Amount()
+	}
 	if used > 0 {
 		c.Gap = max(0, used/bound-1)
-		c.Utilisation = l.Rest.Covered(l.Opened) / (l.Rest.Strip.Width * used)
+		c.Utilisation = l.covered() / (l.Rest.Strip.Width * used)
 	}
 	if w := s.Cloth.Shrinkage; w.Warp != 0 || w.Weft != 0 {
 		c.Shrinkage = &Shrinkage{Warp: w.Warp, Weft: w.Weft, By: washing(w)}
@@ -67,7 +70,9 @@ func (l Laid) report(unit measure.Unit) Cloth {
 	if t.Lay != nest.Open {
 		c.Stretches = bought
 	}
-	c.Markers = append(bought, l.leftovers()...)
+	bolts := l.bolts()
+	c.Lengths = l.boughtLengths(bought, bolts)
+	c.Markers = slices.Concat(bought, bolts, l.leftovers())
 	if l.Shelf != nil {
 		c.Shelf = l.shelf()
 	}
@@ -93,19 +98,30 @@ func washing(w job.Shrinkage) string {
 	return "pieces"
 }
 
-// lengths returns the cloth that the markers of all stretches take, every layer
+// lengths returns the cloth that the markers of all bought lengths take, every layer
 // counted, and the least that it could be.
 func (l Laid) lengths() (used, least float64) {
 	for i, s := range l.Task.Stretches {
 		used += s.Cloth(l.Results[i].Layout.Length)
 		least += s.Cloth(l.Results[i].Bound.Length)
 	}
+	if cuts := l.boltCuts(); len(cuts) > 0 {
+		for _, c := range cuts {
+			used += c.Layout.Length
+		}
+		// One behind the other they would be one lay, with a gap between two.
+		least = l.Lengths.Bound.Length - float64(l.Buy.Lengths()-1)*l.Task.Problem.Gap
+	}
 	return used, least
 }
 
-// argument is the kind of proof of the first stretch's bound.
+// argument is the kind of proof of the first stretch's bound or, where several
+// lengths are bought, of that of an open lay of everything.
 func (l Laid) argument() string {
-	if len(l.Results) == 0 {
+	switch {
+	case len(l.boltCuts()) > 0:
+		return string(l.Lengths.Bound.Kind)
+	case len(l.Results) == 0:
 		return ""
 	}
 	return string(l.Results[0].Bound.Kind)
@@ -113,12 +129,19 @@ func (l Laid) argument() string {
 
 // reason says in words why no markers of these stretches can be shorter.
 func (l Laid) reason(show func(mm float64) string) string {
-	if len(l.Results) == 0 {
-		return "nothing is cut from bought cloth"
-	}
-	if l.Shelf != nil {
+	if l.Shelf != nil && l.Buy.Lengths() > 0 {
 		l.Shelf = nil
 		return "as the shelf is used, " + l.reason(show)
+	}
+	switch n := l.Buy.Lengths(); {
+	case len(l.boltCuts()) > 0:
+		text := "laid open in one length, " + l.Lengths.Bound.Reason(show)
+		if gap := l.Task.Problem.Gap; gap > 0 && n > 1 {
+			text += fmt.Sprintf("; %d lengths need no gap between them", n)
+		}
+		return text
+	case n == 0:
+		return "nothing is cut from bought cloth"
 	}
 	if len(l.Results) == 1 {
 		return l.Results[0].Bound.Reason(show)
@@ -132,19 +155,26 @@ func (l Laid) reason(show func(mm float64) string) string {
 
 // because says why in a few words: of several stretches, of the longest.
 func (l Laid) because() string {
-	if len(l.Results) == 0 {
+	switch {
+	case l.Several():
+		return l.Lengths.Bound.Brief()
+	case len(l.Results) == 0:
 		return "nothing is cut from bought cloth"
 	}
 	longest := slices.MaxFunc(l.Results, func(a, b nest.Result) int { return cmp.Compare(a.Bound.Length, b.Bound.Length) })
 	return longest.Bound.Brief()
 }
 
-// ended says how the searches of the stretches ended: the worst of them.
+// ended says how the searches of the stretches, and of the lengths to buy, ended:
+// the worst of them.
 func (l Laid) ended() nest.Status {
-	if len(l.Results) == 1 {
+	if l.Lengths == nil && len(l.Results) == 1 {
 		return l.Results[0].Status
 	}
 	all := nest.Finished
+	if l.Lengths != nil {
+		all = l.Lengths.Ended
+	}
 	for _, r := range l.Results {
 		switch {
 		case r.Status == nest.Stopped, all == nest.Stopped:
@@ -175,14 +205,20 @@ func (l Laid) status(ended nest.Status) string {
 // added.
 func (l Laid) added(used float64) *Added {
 	x := lossOf(l.Task.Spread.Cloth)
-	if x == (loss{washed: 1}) || len(l.Results) == 0 {
+	if x == (loss{washed: 1}) || l.Buy.Lengths() == 0 {
 		return nil
 	}
-	lengths, _ := lengths(l.Results)
-	_, laid := l.Task.spread(lengths)
-	a := &Added{Ends: laid - used, Skew: x.skew}
-	a.Shrinkage = (laid + x.skew) * (1/x.washed - 1)
-	a.Spare = (laid + x.skew) / x.washed * x.spare
+	laid := 0.0
+	if len(l.Results) > 0 {
+		lengths, _ := lengths(l.Results)
+		_, laid = l.Task.spread(lengths)
+	}
+	for _, c := range l.boltCuts() {
+		laid += c.Layout.Length + 2*x.ends
+	}
+	a := &Added{Ends: laid - used, Skew: float64(l.Buy.Lengths()) * x.skew}
+	a.Shrinkage = (laid + a.Skew) * (1/x.washed - 1)
+	a.Spare = (laid + a.Skew) / x.washed * x.spare
 	return a
 }
 
@@ -206,7 +242,7 @@ func (l Laid) stretches(show func(mm float64) string) []Stretch {
 		}
 		d.Length = s.Cloth(d.Used)/float64(d.Layers) + 2*l.Task.Spread.Cloth.Ends + d.Skew
 		if i == len(l.Task.Stretches)-1 { // it has all that is bought besides
-			d.Length = (l.Task.Spread.washedAlong(l.Buy.Bought)-d.From)/float64(d.Layers) + d.Skew
+			d.Length = (l.Task.Spread.washedAlong(l.counterLength())-d.From)/float64(d.Layers) + d.Skew
 		}
 		list = append(list, d)
 	}
@@ -219,19 +255,27 @@ func (l Laid) leftovers() []Stretch {
 		return nil
 	}
 	var list []Stretch
-	s := l.Task.Spread
 	for _, c := range l.Shelf.Cuts {
-		cuts := onceEach(c.Layout.Placed, c.Source)
-		have := s.Cloth.Have[slices.IndexFunc(s.Cloth.Have, func(h job.Have) bool { return h.Name == c.Name })]
-		list = append(list, Stretch{
-			Lay: string(job.Open), Layers: 1, Width: c.Strip.Width, Used: c.Layout.Length, Utilisation: c.Problem.Utilisation(c.Layout),
-			Marker: l.marker(c.Layout.Placed, cuts), Problem: c.Problem, Layout: c.Layout, Cuts: cuts, Name: c.Name,
-			Flaws:  s.flawNames(c.Problem.Strip.Forbidden, have.Flaws),
-			Strip:  c.Strip.Width + 2*s.washedAcross(s.Cloth.Selvedge),
-			Length: c.Strip.MaxLength + 2*s.Cloth.Ends + s.Cloth.Skew, Skew: s.Cloth.Skew,
-		})
+		haves := l.Task.Spread.Cloth.Have
+		have := haves[slices.IndexFunc(haves, func(h job.Have) bool { return h.Name == c.Name })]
+		m := l.whole(c, c.Source, have.Flaws)
+		m.Shelf = true
+		list = append(list, m)
 	}
 	return list
+}
+
+// whole describes the marker of a length that is there, or bought, as it is: laid
+// open.
+func (l Laid) whole(c ShelfCut, source func(nest.Placed) nest.Placed, flaws []job.Flaw) Stretch {
+	s, cuts := l.Task.Spread, onceEach(c.Layout.Placed, source)
+	return Stretch{
+		Lay: string(job.Open), Layers: 1, Width: c.Strip.Width, Used: c.Layout.Length, Utilisation: c.Problem.Utilisation(c.Layout),
+		Marker: l.marker(c.Layout.Placed, cuts), Problem: c.Problem, Layout: c.Layout, Cuts: cuts, Name: c.Name,
+		Flaws:  s.flawNames(c.Problem.Strip.Forbidden, flaws),
+		Strip:  c.Strip.Width + 2*s.washedAcross(s.Cloth.Selvedge),
+		Length: c.Strip.MaxLength + 2*s.Cloth.Ends + s.Cloth.Skew, Skew: s.Cloth.Skew,
+	}
 }
 
 // layOf says how a stretch lies, in the words of the job.
@@ -269,6 +313,15 @@ func (l Laid) cuts() [][][]nest.Placed {
 
 // source returns the copy of the whole problem that a copy of the rest is.
 func (l Laid) source(pl nest.Placed) nest.Placed {
+	if len(l.boltCuts()) > 0 {
+		pl = l.Lengths.Rest.Source(pl)
+	}
+	return l.unshelved(pl)
+}
+
+// unshelved returns the copy of the whole problem that a copy of what is cut from
+// bought cloth is.
+func (l Laid) unshelved(pl nest.Placed) nest.Placed {
 	if l.Shelf != nil && l.Shelf.Verdict != ShelfIdle {
 		return l.Shelf.Rest.Source(pl)
 	}

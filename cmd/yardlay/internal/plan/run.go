@@ -129,7 +129,10 @@ func doAll(ctx context.Context, j *job.Job, tasks []Task, o Options, starts ...*
 	for i, err := range errs {
 		s := tasks[i].Spread
 		var none *NoLayoutError
+		var unsold *BuyError
 		switch {
+		case errors.As(err, &unsold):
+			bad = append(bad, briefly(unsold.What, j.ErrorAt(s.Cloth.At, unsold)))
 		case errors.As(err, &none):
 			bad = append(bad, s.unlaid(j, tasks[i].Problem, none.Err))
 		case err != nil:

@@ -35,7 +35,12 @@ type ShelfOptions struct {
 
 	Progress func(nest.Progress) // told how each search goes, by one goroutine at a time; may be nil
 
-	solve solver // nil: nest.Solve
+	// Keep names the copies of a piece that must come from one length: those of one
+	// name; "" leaves a copy by itself, nil leaves all.
+	Keep func(nest.Placed) string
+
+	solve  solver  // nil: nest.Solve
+	memory *memory // of earlier uses of the same problem, kept alike; nil: none
 }
 
 // solver lays a problem as nest.Solve does.
@@ -133,7 +138,7 @@ func (p shelfPlan) better(q shelfPlan) int {
 
 // idle leaves the shelf alone.
 func (f *filler) idle() ShelfUse {
-	return ShelfUse{Rest: newDealer(f.whole, f.kinds).share(f.whole.Strip, f.all)}
+	return ShelfUse{Rest: newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, f.all)}
 }
 
 // finals is the most plans that are laid at the asked effort.
@@ -182,13 +187,13 @@ func (f *filler) leastBought(c counts) float64 {
 	if f.foreign { // folded lays may need less than the strip's width says
 		return 0
 	}
-	return f.o.Bought(c.area(f.kinds) / f.whole.Strip.Width)
+	return f.o.Bought(c.area(f.bundles) / f.whole.Strip.Width)
 }
 
 // use deals the copies out as planned and judges every layout and the sum of them.
 func (f *filler) use(p shelfPlan) (ShelfUse, error) {
 	var u ShelfUse
-	d := newDealer(f.whole, f.kinds)
+	d := newDealer(f.whole, f.kinds, f.bundles)
 	var shares []Share
 	for i, on := range p.on {
 		if len(on.places) == 0 {
@@ -212,18 +217,18 @@ func (f *filler) use(p shelfPlan) (ShelfUse, error) {
 // squeeze tries at the asked effort to lay the rest on one strip as well: trials
 // give up early, and whether the shelf is enough should not hang on that.
 func (f *filler) squeeze(ctx context.Context, p shelfPlan) shelfPlan {
-	order := f.byRoom(func(i int) float64 { return f.room(i) - p.on[i].counts.area(f.kinds) })
+	order := f.byRoom(func(i int) float64 { return f.room(i) - p.on[i].counts.area(f.bundles) })
 	for _, i := range order {
 		c := p.rest
 		if p.on[i].counts != nil {
 			c = c.plus(p.on[i].counts, 1)
 		}
-		if c.area(f.kinds) > f.room(i) || !f.eachFits(i, c) || ctx.Err() != nil {
+		if c.area(f.bundles) > f.room(i) || !f.eachFits(i, c) || ctx.Err() != nil {
 			continue
 		}
 		if on := f.pack(ctx, i, c, f.o.Effort, true); on.counts.total() == c.total() {
 			p.on = slices.Clone(p.on)
-			p.on[i], p.rest = on, make(counts, len(f.kinds))
+			p.on[i], p.rest = on, make(counts, len(f.bundles))
 			return p
 		}
 	}
@@ -243,7 +248,8 @@ func (f *filler) byRoom(room func(i int) float64) []int {
 // newFiller checks that there is something to share out and to lay it on, and
 // which kind of copy fits on which strip at all.
 func newFiller(whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (*filler, error) {
-	f := &filler{whole: whole, strips: strips, o: o, kinds: kindsOf(whole), foreign: o.Fresh != nil}
+	f := &filler{whole: whole, strips: strips, o: o, kinds: kindsOf(whole), foreign: o.Fresh != nil, memory: o.memory}
+	f.bundles = bundlesOf(f.kinds, o.Keep)
 	if o.Workers <= 0 {
 		f.o.Workers = runtime.GOMAXPROCS(0)
 	}
@@ -256,20 +262,23 @@ func newFiller(whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (*filler
 	if o.Fresh == nil {
 		f.o.Fresh = f.open
 	}
-	f.packed, f.rests = map[string]packing{}, map[string]float64{}
-	f.all = make(counts, len(f.kinds))
-	for k, kind := range f.kinds {
-		f.all[k] = len(kind.copies)
+	if f.memory == nil {
+		f.memory = newMemory()
+	}
+	f.all = make(counts, len(f.bundles))
+	for b, bundle := range f.bundles {
+		f.all[b] = len(bundle.each)
 	}
 	for i, s := range strips {
 		if !(s.Strip.MaxLength > 0) {
 			return nil, fmt.Errorf("leftover %q: its length is %v mm, must be above 0", s.Name, s.Strip.MaxLength)
 		}
-		f.fits = append(f.fits, make([]bool, len(f.kinds)))
-		for k := range f.kinds {
-			one := make(counts, len(f.kinds))
+		f.keys = append(f.keys, fmt.Sprint(s.Strip))
+		f.fits = append(f.fits, make([]bool, len(f.bundles)))
+		for k := range f.bundles {
+			one := make(counts, len(f.bundles))
 			one[k] = 1
-			alone := newDealer(whole, f.kinds).share(s.Strip, one).Problem
+			alone := newDealer(whole, f.kinds, f.bundles).share(s.Strip, one).Problem
 			alone.Phases = nil // its group may come along
 			err := alone.Check()
 			var size *nest.SizeError

@@ -9,14 +9,14 @@ import (
 	"yardlay/nest"
 )
 
-// everyWay makes a plan of every way to share out few copies: on each strip in
+// everyWay makes a plan of every way to share out few bundles: on each strip in
 // turn, as many as fit. To put fewer on a strip than fit never helps, since what
 // more fits may come from the others.
 func (f *filler) everyWay(ctx context.Context) []shelfPlan {
 	e := &enumeration{filler: f, ctx: ctx, seen: map[string]bool{}, full: map[string][]packing{}}
 	e.from(0, shelfPlan{on: make([]packing, len(f.strips)), rest: f.all})
 	slices.SortStableFunc(e.plans, func(p, q shelfPlan) int {
-		return cmp.Compare(p.rest.area(f.kinds), q.rest.area(f.kinds))
+		return cmp.Compare(p.rest.area(f.bundles), q.rest.area(f.bundles))
 	})
 	best := f.bought(f.rest(ctx, f.all))
 	kept := e.plans[:0]
@@ -70,12 +70,12 @@ func (e *enumeration) fullest(strip int, left counts) []packing {
 	var full []packing
 	for _, c := range e.subsets(left) {
 		switch {
-		case c.total() == 0 || c.area(e.kinds) > e.room(strip) || !e.eachFits(strip, c):
+		case c.total() == 0 || c.area(e.bundles) > e.room(strip) || !e.eachFits(strip, c):
 			continue
 		case slices.ContainsFunc(full, func(p packing) bool { return c.within(p.counts) }) || e.ctx.Err() != nil:
 			continue
 		}
-		if p := e.pack(e.ctx, strip, c, nest.Trial, true); len(p.places) == c.total() {
+		if p := e.pack(e.ctx, strip, c, nest.Trial, true); p.counts.total() == c.total() {
 			full = append(full, p)
 		}
 	}
@@ -84,7 +84,7 @@ func (e *enumeration) fullest(strip int, left counts) []packing {
 }
 
 // subsets lists the ways to take some of what is left, the most area first.
-func (e *enumeration) subsets(left counts) []counts {
+func (f *filler) subsets(left counts) []counts {
 	all := []counts{make(counts, len(left))}
 	for k, n := range left {
 		for _, c := range slices.Clone(all) {
@@ -95,6 +95,6 @@ func (e *enumeration) subsets(left counts) []counts {
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(c, d counts) int { return cmp.Compare(d.area(e.kinds), c.area(e.kinds)) })
+	slices.SortStableFunc(all, func(c, d counts) int { return cmp.Compare(d.area(f.bundles), c.area(f.bundles)) })
 	return all
 }

@@ -16,16 +16,24 @@ import (
 type filler struct {
 	whole   nest.Problem
 	kinds   []kind
-	all     counts // every copy
+	bundles []bundle
+	all     counts // every bundle
 	strips  []ShelfStrip
-	fits    [][]bool // by strip and kind: one copy alone fits
+	keys    []string // of the strips, alike where these are
+	fits    [][]bool // by strip and bundle: each copy of one alone fits
 	o       ShelfOptions
 	foreign bool // Fresh is the caller's
+	*memory
+}
 
+// memory holds what has been laid; fillers of the same copies may share it.
+type memory struct {
 	mu     sync.Mutex
 	packed map[string]packing
 	rests  map[string]float64
 }
+
+func newMemory() *memory { return &memory{packed: map[string]packing{}, rests: map[string]float64{}} }
 
 // packing is what has been laid on a strip within its length.
 type packing struct {
@@ -40,20 +48,20 @@ func (f *filler) room(strip int) float64 {
 	return s.Width * s.MaxLength
 }
 
-// eachFits says whether every kind of copy in c fits on a strip by itself.
+// eachFits says whether every copy in c fits on a strip by itself.
 func (f *filler) eachFits(strip int, c counts) bool {
-	for k, n := range c {
-		if n > 0 && !f.fits[strip][k] {
+	for b, n := range c {
+		if n > 0 && !f.fits[strip][b] {
 			return false
 		}
 	}
 	return true
 }
 
-// pack lays copies on a strip: all of them within its length (hard), or as if it
-// were endless, and keeps those that end within its length.
+// pack lays bundles on a strip: all of them within its length (hard), or as if it
+// were endless, and keeps those of which all copies end within its length.
 func (f *filler) pack(ctx context.Context, strip int, c counts, effort nest.Effort, hard bool) packing {
-	key := fmt.Sprint(strip, c, effort, hard)
+	key := fmt.Sprint(f.keys[strip], c, effort, hard)
 	f.mu.Lock()
 	p, ok := f.packed[key]
 	f.mu.Unlock()
@@ -65,19 +73,16 @@ func (f *filler) pack(ctx context.Context, strip int, c counts, effort nest.Effo
 	if !hard {
 		on.MaxLength = 0
 	}
-	share := newDealer(f.whole, f.kinds).share(on, c)
+	share := newDealer(f.whole, f.kinds, f.bundles).share(on, c)
 	o := f.options(effort)
 	o.Bought = func(used float64) float64 { return max(used, limit) } // what fits is short enough
 	r, err := f.o.solve(ctx, share.Problem, o)
 	if err == nil {
-		p = packing{counts: make(counts, len(f.kinds)), length: r.Layout.Length}
+		p = packing{length: r.Layout.Length}
 		kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
 			return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
 		})
-		p.places = share.lies(f.kinds, kept)
-		for _, l := range p.places {
-			p.counts[l.kind]++
-		}
+		p.counts, p.places = f.complete(share.lies(f.kinds, kept), c)
 	}
 	f.mu.Lock()
 	f.packed[key] = p
@@ -97,7 +102,7 @@ func (f *filler) rest(ctx context.Context, c counts) float64 {
 	if ok {
 		return used
 	}
-	used, err := f.o.Fresh(ctx, newDealer(f.whole, f.kinds).share(f.whole.Strip, c).Problem, f.options(nest.Trial))
+	used, err := f.o.Fresh(ctx, newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, c).Problem, f.options(nest.Trial))
 	if err != nil {
 		used = math.Inf(1)
 	}
@@ -122,20 +127,20 @@ func (f *filler) bought(used float64) float64 {
 // share them out are tried: five pieces, each of them different.
 const waysFew = 32
 
-// plans returns plans that put something on the shelf, the best first.
-func (f *filler) plans(ctx context.Context) []shelfPlan {
+// sharings returns plans that may put something on the strips.
+func (f *filler) sharings(ctx context.Context) []shelfPlan {
 	ways := 1
 	for _, n := range f.all {
 		if ways *= n + 1; ways > waysFew {
-			break
+			return f.byRules(ctx)
 		}
 	}
-	var plans []shelfPlan
-	if ways <= waysFew {
-		plans = f.everyWay(ctx)
-	} else {
-		plans = f.byRules(ctx)
-	}
+	return f.everyWay(ctx)
+}
+
+// plans returns plans that put something on the shelf, the best first.
+func (f *filler) plans(ctx context.Context) []shelfPlan {
+	plans := f.sharings(ctx)
 	plans = slices.DeleteFunc(plans, func(p shelfPlan) bool { return p.strips() == 0 || math.IsInf(p.bought, 1) })
 	slices.SortStableFunc(plans, shelfPlan.better)
 	plans = slices.CompactFunc(plans, func(p, q shelfPlan) bool { return slices.Equal(p.rest, q.rest) })
@@ -165,37 +170,47 @@ func (f *filler) prune(ctx context.Context, p shelfPlan) shelfPlan {
 // rule is one way to fill the shelf: which strip first, and which copies first.
 type rule struct {
 	bigStripFirst bool
-	worth         func(f *filler, strip, kind int) float64 // the most worth first
+	worth         func(f *filler, strip, bundle int) float64 // the most worth first
+	snug          bool                                       // takes what covers the most of the strip
 }
 
 // rules fill the shelf: what is big is hard to place later, what fills a strip
 // well leaves little waste, and what is small finds room where nothing else does.
 var rules = []rule{
-	{false, bigFirst},
-	{true, fillFirst},
-	{true, bigFirst},
-	{false, smallFirst},
+	{worth: bigFirst},
+	{bigStripFirst: true, worth: fillFirst},
+	{bigStripFirst: true, worth: bigFirst},
+	{worth: smallFirst},
+	{worth: bigFirst, snug: true},
 }
 
-func bigFirst(f *filler, _, kind int) float64   { return f.kinds[kind].area }
-func smallFirst(f *filler, _, kind int) float64 { return -f.kinds[kind].area }
+func bigFirst(f *filler, _, b int) float64   { return f.bundles[b].area }
+func smallFirst(f *filler, _, b int) float64 { return -f.bundles[b].area }
 
-// fillFirst is the share of the strip that boxes round copies of one kind cover,
-// in rows.
-func fillFirst(f *filler, strip, kind int) float64 {
-	k, s := f.kinds[kind], f.strips[strip].Strip
-	piece := f.whole.Pieces[k.piece]
+// fillFirst is the share of the strip that boxes round the copies of bundles of one
+// entry cover, each kind in rows by itself.
+func fillFirst(f *filler, strip, b int) float64 {
+	bundle := f.bundles[b]
+	most := float64(len(bundle.each))
+	for _, k := range f.held(bundle) {
+		most = min(most, f.inRows(strip, k)/float64(bundle.of[k]))
+	}
+	return most * bundle.area
+}
+
+// inRows counts the copies of a kind that a strip holds in rows, in the best turn.
+func (f *filler) inRows(strip, kind int) float64 {
+	s, piece := f.strips[strip].Strip, f.whole.Pieces[f.kinds[kind].piece]
 	turns := piece.Turns
 	if len(turns) == 0 {
 		turns = []float64{0}
 	}
-	best := 0.0
+	most := 0.0
 	for _, t := range turns {
 		box := plane.Bounds(plane.Pose{Turn: t}.Apply(piece.Outline))
-		rows := math.Floor(s.MaxLength/(box.Max[0]-box.Min[0])) * math.Floor(s.Width/(box.Max[1]-box.Min[1]))
-		best = max(best, min(rows, float64(len(k.copies)))*k.area)
+		most = max(most, math.Floor(s.MaxLength/(box.Max[0]-box.Min[0]))*math.Floor(s.Width/(box.Max[1]-box.Min[1])))
 	}
-	return best
+	return most
 }
 
 // byRules makes a plan by each rule, as many at a time as there are workers.
@@ -221,15 +236,15 @@ func (f *filler) byRules(ctx context.Context) []shelfPlan {
 
 // sameOrder says whether two rules take the copies alike on a shelf of one strip.
 func (f *filler) sameOrder(q, r rule) bool {
-	return slices.Equal(f.order(0, q), f.order(0, r))
+	return q.snug == r.snug && slices.Equal(f.order(0, q), f.order(0, r))
 }
 
-// order lists the kinds that fit on a strip, the most worth by the rule first.
+// order lists the bundles that fit on a strip, the most worth by the rule first.
 func (f *filler) order(strip int, r rule) []int {
 	var order []int
-	for k := range f.kinds {
-		if f.fits[strip][k] {
-			order = append(order, k)
+	for b := range f.bundles {
+		if f.fits[strip][b] {
+			order = append(order, b)
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(r.worth(f, strip, b), r.worth(f, strip, a)) })
@@ -243,7 +258,7 @@ func (f *filler) byRule(ctx context.Context, r rule) shelfPlan {
 		sign = 1
 	}
 	for _, i := range f.byRoom(func(i int) float64 { return sign * f.room(i) }) {
-		on := f.fill(ctx, i, p.rest, f.order(i, r))
+		on := f.fill(ctx, i, p.rest, f.order(i, r), r)
 		if len(on.places) > 0 {
 			p.on[i], p.rest = on, p.rest.plus(on.counts, -1)
 		}
@@ -259,22 +274,26 @@ const trials = 3
 // fill lays as much as it can on a strip: first as many copies as its area could
 // hold, then as many as lie on it as densely as those did, then what was kept with
 // more of them.
-func (f *filler) fill(ctx context.Context, strip int, left counts, order []int) packing {
-	none := make(counts, len(f.kinds))
+func (f *filler) fill(ctx context.Context, strip int, left counts, order []int, r rule) packing {
+	none := make(counts, len(f.bundles))
 	best, bestArea := packing{counts: none}, 0.0
-	c := f.take(none, left, order, f.room(strip))
+	take := f.take
+	if r.snug {
+		take = f.snug
+	}
+	c := take(none, left, order, f.room(strip))
 	for n := range trials {
 		if c.total() == 0 || ctx.Err() != nil {
 			break
 		}
 		p := f.pack(ctx, strip, c, nest.Trial, false)
-		if area := p.counts.area(f.kinds); area > bestArea {
+		if area := p.counts.area(f.bundles); area > bestArea {
 			best, bestArea = p, area
 		}
-		dense := min(1, c.area(f.kinds)/(p.length*f.strips[strip].Strip.Width)) * f.room(strip)
-		next := f.take(none, left, order, dense)
+		dense := min(1, c.area(f.bundles)/(p.length*f.strips[strip].Strip.Width)) * f.room(strip)
+		next := take(none, left, order, dense)
 		if n > 0 || slices.Equal(next, c) || !(dense < f.room(strip)) {
-			next = f.take(best.counts, left, order, dense)
+			next = take(best.counts, left, order, dense)
 		}
 		if slices.Equal(next, best.counts) {
 			next = f.addSmallest(best.counts, left, order, f.room(strip))
@@ -287,23 +306,23 @@ func (f *filler) fill(ctx context.Context, strip int, left counts, order []int) 
 	return best
 }
 
-// take adds copies in the order given, as long as their area fits in room. Of a
+// take adds bundles in the order given, as long as their area fits in room. Of a
 // pair the drawn and the mirrored one go together, so that what is left folds.
 func (f *filler) take(have, left counts, order []int, room float64) counts {
 	c := slices.Clone(have)
-	area := c.area(f.kinds)
+	area := c.area(f.bundles)
 	for i := 0; i < len(order); i++ {
 		alike := order[i : i+1]
-		if i+1 < len(order) && f.kinds[order[i]].piece == f.kinds[order[i+1]].piece {
+		if i+1 < len(order) && f.ofOnePiece(order[i], order[i+1]) {
 			alike = order[i : i+2]
 			i++
 		}
 		for more := true; more; {
 			more = false
 			for _, k := range alike {
-				if left[k] > c[k] && area+f.kinds[k].area <= room {
+				if left[k] > c[k] && area+f.bundles[k].area <= room {
 					c[k]++
-					area += f.kinds[k].area
+					area += f.bundles[k].area
 					more = true
 				}
 			}
@@ -312,15 +331,61 @@ func (f *filler) take(have, left counts, order []int, room float64) counts {
 	return c
 }
 
-// addSmallest adds one copy of the smallest kind that is left.
+// snugSums is how many sums of areas are told apart.
+const snugSums = 2048
+
+// snug adds those of the bundles that together cover the most of room: of sums that
+// differ by less than a part in snugSums the first is kept.
+func (f *filler) snug(have, left counts, order []int, room float64) counts {
+	type sum struct {
+		counts
+		area float64
+	}
+	sums := make([]*sum, snugSums+1)
+	first := &sum{have, have.area(f.bundles)}
+	if first.area > room {
+		return have
+	}
+	at := func(area float64) int { return int(area / room * snugSums) }
+	sums[at(first.area)] = first
+	best := first
+	for _, b := range order {
+		for from := snugSums; from >= 0; from-- { // from above, so that sums grow by this bundle once
+			s := sums[from]
+			for n := 1; s != nil && s.counts[b]+n <= left[b]; n++ {
+				area := s.area + float64(n)*f.bundles[b].area
+				if area > room*(1+1e-9) {
+					break
+				}
+				if to := min(at(area), snugSums); sums[to] == nil {
+					next := &sum{slices.Clone(s.counts), area}
+					next.counts[b] += n
+					if sums[to] = next; area > best.area {
+						best = next
+					}
+				}
+			}
+		}
+	}
+	return best.counts
+}
+
+// ofOnePiece says whether bundles are single copies of one piece.
+func (f *filler) ofOnePiece(a, b int) bool {
+	i, one := f.bundles[a].single()
+	k, other := f.bundles[b].single()
+	return one && other && f.kinds[i].piece == f.kinds[k].piece
+}
+
+// addSmallest adds one of the smallest bundles that are left.
 func (f *filler) addSmallest(have, left counts, order []int, room float64) counts {
 	c, least := slices.Clone(have), -1
 	for _, k := range order {
-		if left[k] > c[k] && (least < 0 || f.kinds[k].area < f.kinds[least].area) {
+		if left[k] > c[k] && (least < 0 || f.bundles[k].area < f.bundles[least].area) {
 			least = k
 		}
 	}
-	if least >= 0 && c.area(f.kinds)+f.kinds[least].area <= room {
+	if least >= 0 && c.area(f.bundles)+f.bundles[least].area <= room {
 		c[least]++
 	}
 	return c

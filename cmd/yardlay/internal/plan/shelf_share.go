@@ -65,7 +65,7 @@ func kindsOf(p nest.Problem) []kind {
 	return kinds
 }
 
-// counts says how many copies of each kind there are.
+// counts says how many bundles of each entry there are.
 type counts []int
 
 func (c counts) total() int {
@@ -94,10 +94,10 @@ func (c counts) within(d counts) bool {
 	return true
 }
 
-func (c counts) area(kinds []kind) float64 {
+func (c counts) area(bundles []bundle) float64 {
 	sum := 0.0
-	for k, n := range c {
-		sum += float64(n) * kinds[k].area
+	for b, n := range c {
+		sum += float64(n) * bundles[b].area
 	}
 	return sum
 }
@@ -108,31 +108,33 @@ type lying struct {
 	at   nest.Placed // its turn, mirroring and place
 }
 
-// dealer deals copies out to shares, each one once: the first of a kind first.
+// dealer deals bundles out to shares, each one once: the first of an entry first.
 type dealer struct {
-	whole nest.Problem
-	kinds []kind
-	dealt counts
+	whole   nest.Problem
+	kinds   []kind
+	bundles []bundle
+	dealt   counts
 }
 
-func newDealer(whole nest.Problem, kinds []kind) *dealer {
-	return &dealer{whole, kinds, make(counts, len(kinds))}
+func newDealer(whole nest.Problem, kinds []kind, bundles []bundle) *dealer {
+	return &dealer{whole, kinds, bundles, make(counts, len(bundles))}
 }
 
-// share deals so many copies, to be laid on the strip. Left and right copies of a
+// share deals so many bundles, to be laid on the strip. Left and right copies of a
 // pair that come together stay a pair; those left over are cut as drawn, or as
 // drawn from the mirrored outline, so that each share is sound by itself.
 func (d *dealer) share(strip nest.Strip, c counts) Share {
 	s := Share{Problem: nest.Problem{Strip: strip, Gap: d.whole.Gap}}
+	copies := d.deal(c)
 	for i, piece := range d.whole.Pieces {
 		var pairs, drawn, odd []int // copies
 		for k, kind := range d.kinds {
 			switch {
 			case kind.piece != i:
 			case kind.odd:
-				odd = append(odd, d.deal(k, c[k])...)
+				odd = append(odd, copies[k]...)
 			default:
-				drawn = append(drawn, d.deal(k, c[k])...)
+				drawn = append(drawn, copies[k]...)
 			}
 		}
 		if piece.Mirror != nest.Paired {
@@ -164,10 +166,21 @@ func (d *dealer) pairUp(piece int, drawn, odd []int) (pairs, drawnLeft, oddLeft 
 	return pairs, drawnLeft, odd
 }
 
-func (d *dealer) deal(k, n int) []int {
-	first := d.dealt[k]
-	d.dealt[k] += n
-	return d.kinds[k].copies[first : first+n]
+// deal takes the next of each entry and returns their copies by kind, in order.
+func (d *dealer) deal(c counts) [][]int {
+	copies := make([][]int, len(d.kinds))
+	for b, n := range c {
+		for _, one := range d.bundles[b].each[d.dealt[b] : d.dealt[b]+n] {
+			for k := range one {
+				copies[k] = append(copies[k], one[k]...)
+			}
+		}
+		d.dealt[b] += n
+	}
+	for k := range copies {
+		slices.Sort(copies[k])
+	}
+	return copies
 }
 
 func (s *Share) add(whole nest.Problem, piece nest.Piece, from shared) {

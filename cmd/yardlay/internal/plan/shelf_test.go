@@ -192,7 +192,7 @@ func TestShelfSplitsAPair(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := newDealer(p, f.kinds)
+	d := newDealer(p, f.kinds, f.bundles)
 	drawn, mirrored := d.share(p.Strip, counts{1, 0}), d.share(p.Strip, counts{0, 1})
 	if err := checkShares(p, []Share{drawn, mirrored}); err != nil {
 		t.Fatal(err)
@@ -224,7 +224,7 @@ func TestCheckSharesCatchesWrongOnes(t *testing.T) {
 	p := nest.Problem{Strip: nest.Strip{Width: 700}, Pieces: []nest.Piece{
 		{Name: "half", Count: 2, Mirror: nest.Paired, Outline: orb.Ring{{0, 0}, {600, 0}, {600, 300}, {0, 0}}},
 	}}
-	deal := func(c counts) Share { return newDealer(p, kindsOf(p)).share(p.Strip, c) }
+	deal := func(c counts) Share { return newDealer(p, kindsOf(p), bundlesOf(kindsOf(p), nil)).share(p.Strip, c) }
 	turnedBack := deal(counts{0, 1})
 	turnedBack.Problem.Pieces[0].Outline = p.Pieces[0].Outline
 	wrongWay := deal(counts{0, 1})

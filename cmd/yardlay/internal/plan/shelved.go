@@ -65,8 +65,24 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 		return Laid{}, err
 	}
 	l.Shelf = &use
-	l.LeastBuy = min(l.LeastBuy, t.leastBeside(strips, b.laid[t.Key()]))
+	l.atLeast(t.leastBeside(strips, b.laid[t.Key()]))
 	return l, nil
+}
+
+// atLeast lowers what is known to be bought at the least to what a marker of some
+// length takes, mm.
+func (l *Laid) atLeast(marker float64) {
+	t := l.Task
+	p, _ := t.buy(t.leastNeeded(marker))
+	l.LeastBuy = min(l.LeastBuy, p.Bought)
+	if l.Lengths == nil {
+		return
+	}
+	lengths := *l.Lengths
+	if least := t.leastCost(marker); least < lengths.LeastCost.Minor {
+		lengths.LeastCost.Minor = least
+	}
+	l.Lengths = &lengths
 }
 
 // beside lays what is cut from bought cloth beside the shelf.
@@ -95,15 +111,15 @@ func (b *beside) fresh(ctx context.Context, p nest.Problem, so nest.Options) (La
 	if ok && so.Effort == b.o.Effort && (!l.cutShort() || ctx.Err() != nil) {
 		return l, nil
 	}
-	if ok && (!tried || l.Needed < known.Needed) {
+	if ok && (!tried || l.undercuts(known)) {
 		known, tried = l, true
 	}
 	options := b.o
 	options.Effort, options.Workers = so.Effort, so.Workers
-	if l, err = rest.layFresh(ctx, options, b.start); err != nil {
+	if l, err = rest.layBought(ctx, options, b.start); err != nil {
 		return l, err
 	}
-	if tried && l.cutShort() && known.Needed < l.Needed {
+	if tried && l.cutShort() && known.undercuts(l) {
 		l = known.endedAs(l)
 	}
 	b.mu.Lock()
@@ -116,11 +132,26 @@ func (b *beside) fresh(ctx context.Context, p nest.Problem, so nest.Options) (La
 	return l, nil
 }
 
+// undercuts says whether a laying is better than another of the same pieces: less is
+// needed or, where several lengths are sold, it is the better purchase.
+func (l Laid) undercuts(other Laid) bool {
+	if l.Lengths != nil {
+		return l.Buy.Precedes(other.Buy)
+	}
+	return l.Needed < other.Needed
+}
+
 // endedAs returns a laying whose search ended as another's of the same task did.
 func (l Laid) endedAs(other Laid) Laid {
 	l.Results = slices.Clone(l.Results)
 	for i := range l.Results {
-		l.Results[i].Status = other.Results[i].Status
+		if i < len(other.Results) {
+			l.Results[i].Status = other.Results[i].Status
+		}
+	}
+	if l.Lengths != nil && other.Lengths != nil {
+		lengths := *l.Lengths
+		lengths.Ended, l.Lengths = other.Lengths.Ended, &lengths
 	}
 	return l
 }
@@ -136,14 +167,21 @@ func (t Task) of(p nest.Problem) (Task, error) {
 	return t, err
 }
 
-// leastBeside is never more than what is bought, however the shelf is used. If
-// every leftover that takes a piece at all were filled, the rest of the area would
-// have to be bought. And bought cloth with such leftovers behind it, the gap
+// leastBeside is never more than the markers of bought cloth take together, mm,
+// however the shelf is used. If every leftover that takes a piece at all were
+// filled, the rest of the area would have to be bought. And bought cloth with such leftovers behind it, the gap
 // between them, is open cloth that the bound of everything holds for, as long as
 // none is broader than it or freer of flaws; whole is everything laid on bought
 // cloth, where that was laid.
 func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
-	area, behind, bounded := t.Problem.LeastArea(), 0.0, t.Lay == nest.Open && len(whole.Results) == 1 && len(t.Problem.Strip.Forbidden) == 0
+	area, behind, bounded := t.Problem.LeastArea(), 0.0, t.Lay == nest.Open && len(t.Problem.Strip.Forbidden) == 0
+	open := 0.0
+	switch {
+	case whole.Lengths != nil:
+		open = whole.Lengths.Bound.Length
+	case len(whole.Results) == 1:
+		open = whole.Results[0].Bound.Length
+	}
 	for _, s := range strips {
 		if t.useless(s) {
 			continue
@@ -154,13 +192,9 @@ func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 	}
 	least := area / t.Problem.Strip.Width
 	if bounded {
-		least = max(least, whole.Results[0].Bound.Length-behind)
+		least = max(least, open-behind)
 	}
-	if least <= 0 {
-		return 0
-	}
-	p, _ := t.buy(lossOf(t.Spread.Cloth).needed(least + 2*t.Spread.Cloth.Ends))
-	return p.Bought
+	return max(least, 0)
 }
 
 // useless says whether no piece of the task fits on a leftover.

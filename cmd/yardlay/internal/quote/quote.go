@@ -71,6 +71,8 @@ type Item struct {
 	Leftover     float64    `json:"leftover,omitempty"`
 	Reason       string     `json:"reason,omitempty"` // why more is bought than is needed, where that is cheaper
 	Cost         cost.Money `json:"cost"`             // before tax and shipping
+
+	words string // what is bought, and why, where there is anything to tell
 }
 
 // Owned is what is used from the shelf, with what it is counted at.
@@ -170,6 +172,7 @@ type maker struct {
 	gowns   int
 	cuts    []cut
 	laid    []plan.Laid
+	tried   map[string]plan.Laid // for the offers of other suppliers, by the task's key
 }
 
 // make prices what is laid.
@@ -215,8 +218,8 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	}
 	for _, order := range q.Orders {
 		for _, i := range order.Items {
-			if i.Reason != "" {
-				q.Notes = append(q.Notes, fmt.Sprintf("%s: %s. It leaves %s.", i.Name, i.Reason, measure.BothUp(i.Leftover, bought.per(i.ID))))
+			if i.words != "" {
+				q.Notes = append(q.Notes, i.Name+": "+i.words)
 			}
 		}
 	}
@@ -228,11 +231,8 @@ func (m *maker) notes() []string {
 	notes := []string{}
 	for _, l := range m.laid {
 		c := l.Task.Spread.Cloth
-		switch {
-		case !c.Priced:
+		if !c.Priced {
 			notes = append(notes, c.Title+" has no price and is not in the quote.")
-		case l.Buy.Split:
-			notes = append(notes, c.Title+": the marker is longer than one bolt. Ask for the length in one piece, or part the marker where no piece crosses.")
 		}
 	}
 	for _, l := range m.laid {

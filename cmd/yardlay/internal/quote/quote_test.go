@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -95,31 +97,70 @@ func TestHalfACentGoesUp(t *testing.T) {
 	}
 }
 
-// Net by the bolt against cut lengths: ten layers of four 270 in widths take 1080
-// in, 30 yd (common practice, as makers reckon the net of such a skirt). At 4.80
-// a yard the cut is 144.00; a bolt of 40 yd for 140.00 is cheaper and leaves 10
-// yd; a bolt of 25 yd for 84.00 and 5 yd cut come to 108.00; two half bolts for
-// 40.00 and 5 yd cut to 104.00; from 32 yd on at 4.20 a yard, 134.40.
+// Net by the bolt against cut lengths: ten layers cut 18, 20 ... 36 in deep, of four
+// widths each, take 4 x 270 in = 1080 in, 30 yd (common practice, as makers reckon
+// the net of such a skirt). At 4.80 a yard the cut is 144.00; a bolt of 40 yd for
+// 140.00 is cheaper and leaves 10 yd; a bolt of 25 yd, 900 in, for 84.00 holds what
+// leaves 5 yd, 180 in, to be cut: 108.00; two half bolts for 40.00 and 5 yd cut come
+// to 104.00; from 32 yd on at 4.20 a yard, 134.40.
 func TestNetByTheBolt(t *testing.T) {
 	for _, c := range []struct {
 		offer    string
 		want     int64
 		leftover float64 // yards
+		lengths  int
 	}{
-		{`price = "4.80/yd"`, 14400, 0},
-		{"price = \"4.80/yd\"\nbolt = { length = \"40 yd\", price = \"140.00\" }", 14000, 10},
-		{"price = \"4.80/yd\"\nbolt = { length = \"25 yd\", price = \"84.00\" }", 10800, 0},
-		{"price = \"4.80/yd\"\nbreaks = [ { from = \"32 yd\", price = \"4.20/yd\" } ]", 13440, 2},
-		{"price = \"4.80/yd\"\nbolt = [ { length = \"25 yd\", price = \"84.00\" }, { length = \"12 1/2 yd\", price = \"40.00\" } ]", 10400, 0},
+		{`price = "4.80/yd"`, 14400, 0, 1},
+		{"price = \"4.80/yd\"\nbolt = { length = \"40 yd\", price = \"140.00\" }", 14000, 10, 1},
+		{"price = \"4.80/yd\"\nbolt = { length = \"25 yd\", price = \"84.00\" }", 10800, 0, 2},
+		{"price = \"4.80/yd\"\nbreaks = [ { from = \"32 yd\", price = \"4.20/yd\" } ]", 13440, 2, 1},
+		{"price = \"4.80/yd\"\nbolt = [ { length = \"25 yd\", price = \"84.00\" }, { length = \"12 1/2 yd\", price = \"40.00\" } ]", 10400, 0, 3},
 	} {
-		q := made(t, sash(1080, c.offer, ""))
+		var src strings.Builder
+		fmt.Fprintf(&src, "unit = \"in\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"net\"\nwidth = 120\n%s\n", c.offer)
+		for depth := 18; depth <= 36; depth += 2 {
+			fmt.Fprintf(&src, "[[part]]\nname = \"layer %d\"\ndraft = \"rectangle\"\ncloth = \"net\"\nlength = %d\nwidth = 120\ncount = 4\n", depth, depth)
+		}
+		q := made(t, src.String())
 		item := q.Orders[0].Items[0]
-		if item.Cost.Minor != c.want || math.Abs(item.Leftover/measure.Yards-c.leftover) > 1e-6 {
+		if item.Cost.Minor != c.want || math.Abs(item.Leftover/measure.Yards-c.leftover) > 1e-4 {
 			t.Errorf("%s: %+v, want %d and %v yd left", c.offer, item, c.want, c.leftover)
 		}
-		explained := strings.Contains(item.Reason, "less than 30 yd cut") && strings.Contains(strings.Join(q.Notes, "\n"), item.Reason+". It leaves ")
+		notes := strings.Join(q.Notes, "\n")
+		explained := strings.Contains(item.Reason, "less than 30 yd cut") && strings.Contains(notes, item.Reason+".")
 		if cheaper := c.want < 14400; cheaper != explained {
 			t.Errorf("%s: the reason is %q, the notes are %q", c.offer, item.Reason, q.Notes)
+		}
+		if left := strings.Contains(notes, "It leaves "); left != (c.leftover > 0) || strings.Contains(notes, "one dye lot") != (c.lengths > 1) {
+			t.Errorf("%s: the notes are %q", c.offer, notes)
+		}
+		// The same job laid says the same.
+		j, err := job.Parse("job.toml", []byte(src.String()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := plan.Run(t.Context(), j, plan.Options{Effort: nest.Quick, Seed: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if l := r.Cloths[0]; l.Buy.Cost != item.Cost || l.Leftover != item.Leftover || l.Buy.Lengths() != c.lengths ||
+			!strings.Contains(notes, plan.PurchaseWords(l.Spread.Cloth.Offer, l.Buy)) {
+			t.Errorf("%s: laid %+v, quoted %+v", c.offer, l.Buy, item)
+		}
+	}
+}
+
+// Another supplier's bolts hold what is laid on them, no more: three panels of 8 yd
+// take three bolts of 10 yd at the mill, 180.00, not two and 4 yd, 160.00, and the
+// corner cuts 24 yd at 7.00, 168.00.
+func TestBoltsOfOtherSuppliersAreLaidOn(t *testing.T) {
+	for cut, want := range map[string]int64{"7.00": 16800, "8.00": 18000} {
+		src := strings.Replace(sash(288, `price = "`+cut+`/yd"
+offers = [ { supplier = "mill", price = "10.00/yd", bolt = { length = "10 yd", price = "60.00" } } ]`, "count = 3\n[[supplier]]\nname = \"mill\"\n"),
+			"hem = 1", "hem = 0", 1)
+		q := made(t, strings.Replace(src, `seam = "1/2"`, "seam = 0", 1))
+		if q.Total.Minor != want {
+			t.Errorf("at %s the corner, %d are paid, want %d: %+v", cut, q.Total.Minor, want, q.Orders)
 		}
 	}
 }

@@ -47,7 +47,7 @@ func (m *maker) value(o *Owned, offer cost.Offer) (err error) {
 	if o.Value, err = offer.Value(o.Length, m.job.Terms.Owned); err != nil || m.job.Terms.Owned == cost.Zero {
 		return err
 	}
-	again, err := offer.Buy(o.Length)
+	again, err := offer.Again(o.Length)
 	quantity, price := parts(again, offer.Per)
 	o.at = fmt.Sprintf("what buying it again would cost: %s at %s", quantity, price)
 	return err

@@ -36,7 +36,7 @@ type sourced struct {
 const nameless = 0
 
 // source finds the cheapest way to buy what is laid and the notions.
-func (m *maker) source(notions []bought) (sourced, error) {
+func (m *maker) source(ctx context.Context, notions []bought) (sourced, error) {
 	s := sourced{suppliers: []cost.Supplier{{}}, laid: m.laid, metric: m.options.Unit.Metric()}
 	for _, one := range m.job.Suppliers {
 		s.suppliers = append(s.suppliers, one.Supplier)
@@ -46,11 +46,10 @@ func (m *maker) source(notions []bought) (sourced, error) {
 		if !c.Priced || l.Needed == 0 {
 			continue
 		}
-		g, err := s.cloth(c, l.Needed)
+		g, err := m.cloth(ctx, s, i)
 		if err != nil {
 			return s, fmt.Errorf("cloth `%s`: %w", c.ID, err)
 		}
-		g.cloth = i
 		s.goods = append(s.goods, g)
 	}
 	for _, n := range notions {
@@ -80,13 +79,14 @@ func (s sourced) plain() []cost.Goods {
 	return all
 }
 
-// cloth asks every supplier of a cloth what the needed length costs. Who sells
-// nothing that would do is passed over, as long as somebody does.
-func (s sourced) cloth(c job.Cloth, needed float64) (good, error) {
-	g := good{Goods: cost.Goods{Name: c.Title, Kind: cost.KindCloth}}
+// cloth asks every supplier of a cloth what the lengths cost that hold its pieces.
+// Who sells nothing that would do is passed over, as long as somebody does.
+func (m *maker) cloth(ctx context.Context, s sourced, i int) (good, error) {
+	c := m.laid[i].Task.Spread.Cloth
+	g := good{Goods: cost.Goods{Name: c.Title, Kind: cost.KindCloth}, cloth: i}
 	var bad error
 	for _, o := range c.Offers {
-		p, err := o.Offer.Buy(needed)
+		p, err := m.purchase(ctx, i, o.Offer)
 		if err != nil {
 			bad = err
 			continue
@@ -100,6 +100,50 @@ func (s sourced) cloth(c job.Cloth, needed float64) (good, error) {
 	return g, nil
 }
 
+// purchase is what is bought of a cloth by an offer. Lengths of other suppliers may
+// hold other pieces: then it is laid on those.
+func (m *maker) purchase(ctx context.Context, i int, offer cost.Offer) (cost.Purchase, error) {
+	l := m.laid[i]
+	switch {
+	case reflect.DeepEqual(offer, l.Task.Spread.Cloth.Offer):
+		return l.Buy, nil
+	case len(offer.Sizes()) == 0 && !l.Several():
+		return offer.Buy(l.Needed)
+	}
+	l, err := m.layFor(ctx, i, offer)
+	return l.Buy, err
+}
+
+// layFor lays a cloth for another offer than it was laid for, once.
+func (m *maker) layFor(ctx context.Context, i int, offer cost.Offer) (plan.Laid, error) {
+	next := *m.job
+	next.Unit = m.options.Unit
+	next.Cloths = slices.Clone(next.Cloths)
+	id := m.laid[i].Task.Spread.Cloth.ID
+	next.Cloths[slices.IndexFunc(next.Cloths, func(c job.Cloth) bool { return c.ID == id })].Offer = offer
+	tasks, err := plan.Tasks(&next, m.gowns)
+	if err != nil {
+		return plan.Laid{}, err
+	}
+	key := tasks[i].Key()
+	if l, ok := m.tried[key]; ok {
+		return l, nil
+	}
+	l, err := plan.Do(ctx, tasks[i], m.planOptions(), tasks[i].OpenStart(m.laid[i]))
+	if err != nil {
+		return l, fmt.Errorf("cloth `%s`: %w", id, err)
+	}
+	if was := m.laid[i]; l.Lengths == nil && was.Lengths == nil && l.Needed > was.Needed {
+		l = was // cut short by a ceiling: the layout at hand is the better one
+		l.Task.Spread.Cloth.Offer = offer
+	}
+	if m.tried == nil {
+		m.tried = map[string]plan.Laid{}
+	}
+	m.tried[key] = l
+	return l, nil
+}
+
 // mostRounds bounds how often the choice of suppliers may change what is laid.
 const mostRounds = 4
 
@@ -108,7 +152,7 @@ const mostRounds = 4
 // choice again, so it goes on until nothing changes.
 func (m *maker) settle(ctx context.Context, notions []bought) (sourced, error) {
 	for round := 0; ; round++ {
-		s, err := m.source(notions)
+		s, err := m.source(ctx, notions)
 		if err != nil {
 			return s, err
 		}
@@ -116,31 +160,13 @@ func (m *maker) settle(ctx context.Context, notions []bought) (sourced, error) {
 		if len(again) == 0 || round == mostRounds || ctx.Err() != nil {
 			return s, nil
 		}
-		next := *m.job
-		next.Unit = m.options.Unit
-		next.Cloths = slices.Clone(next.Cloths)
-		for i, o := range again {
-			k := slices.IndexFunc(next.Cloths, func(c job.Cloth) bool { return c.ID == m.laid[i].Task.Spread.Cloth.ID })
-			next.Cloths[k].Offer = o
-		}
-		tasks, err := plan.Tasks(&next, m.gowns)
-		if err != nil {
-			return s, err
-		}
 		m.laid = slices.Clone(m.laid)
 		for i := range m.laid {
-			if _, ok := again[i]; !ok {
-				continue
+			if offer, ok := again[i]; ok {
+				if m.laid[i], err = m.layFor(ctx, i, offer); err != nil {
+					return s, err
+				}
 			}
-			l, err := plan.Do(ctx, tasks[i], m.planOptions(), tasks[i].OpenStart(m.laid[i]))
-			if err != nil {
-				return s, fmt.Errorf("cloth `%s`: %w", tasks[i].Spread.Cloth.ID, err)
-			}
-			if l.Needed > m.laid[i].Needed { // cut short by a ceiling: the layout at hand is the better one
-				l = m.laid[i]
-				l.Task.Spread.Cloth.Offer = again[i]
-			}
-			m.laid[i] = l
 		}
 	}
 }
@@ -221,7 +247,7 @@ func (s sourced) item(i int) Item {
 	c, p := s.laid[g.cloth].Task.Spread.Cloth, g.purchases[choice]
 	item := Item{
 		ID: c.ID, Name: c.Title, Kind: cost.KindCloth, Width: c.Width, NeededLength: p.Used, BoughtLength: p.Bought,
-		Leftover: p.Leftover, Reason: p.Reason, Cost: p.Cost,
+		Leftover: p.Leftover, Reason: p.Reason, Cost: p.Cost, words: plan.PurchaseWords(g.offers[choice], p),
 	}
 	if c.Spare > 0 {
 		item.Spare = fmt.Sprintf("%.4g %%", 100*c.Spare)

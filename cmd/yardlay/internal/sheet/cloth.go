@@ -50,7 +50,7 @@ func (s Stretch) said(m Marker, several bool) string {
 	switch {
 	case s.Shelf:
 		said = "from the shelf: " + said
-	case several:
+	case several && s.Name == "":
 		said = "off the bolt: " + said
 	}
 	if s.Name != "" {

@@ -1,0 +1,496 @@
+package plan
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"yardlay/cost"
+	"yardlay/nest"
+	"yardlay/nest/bound"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// Lengths is what is known of a cloth that is sold in more lengths than one.
+type Lengths struct {
+	Cuts      []ShelfCut  // whole bolts, the longest first, each with its marker; none where one length holds everything
+	Rest      Share       // with Cuts: what is cut from the counter's length besides
+	LeastCost cost.Money  // no purchase that holds the pieces costs less
+	LeastFor  cost.Money  // none costs less as the shelf is used
+	Bound     bound.Bound // of an open lay of everything in one length
+	Ended     nest.Status // Finished, or why the search for a cheaper purchase ended before
+}
+
+// Most lengths of a purchase: more markers than anybody cuts for a gown.
+const mostLengths = 32
+
+// mostSets is the most sets of bolts that are looked at for one purchase.
+const mostSets = 2000
+
+// tried says how many sets are laid at the most, and how many of them, with a
+// length cut besides, at the asked effort.
+var tried = map[nest.Effort]struct{ sets, finals int }{
+	nest.Trial: {2, 1}, nest.Quick: {4, 2}, nest.Normal: {12, 3}, nest.Thorough: {48, 6}, nest.Endless: {96, 12},
+}
+
+// buyer looks for the cheapest lengths that hold the pieces of a task.
+type buyer struct {
+	t      Task
+	o      Options
+	offer  cost.Offer
+	strips []nest.Strip // of each size
+	useful []bool       // some piece fits on it
+	floor  *floor
+	memory *memory
+	best   *Laid
+	alone  float64 // mm, needed in one length; 0 when that was not laid
+}
+
+// InLengths says whether a cloth comes in more lengths than the counter cuts.
+func (t Task) InLengths() bool { return len(t.Spread.Cloth.Offer.Sizes()) > 0 }
+
+// layBought lays a task on bought cloth alone: in one length or, where whole bolts
+// are sold, in those lengths that cost least.
+func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, error) {
+	if !t.InLengths() {
+		return t.layFresh(ctx, o, start)
+	}
+	b, err := t.newBuyer(ctx, o)
+	if err != nil {
+		return Laid{}, err
+	}
+	inOne, done := within(ctx, 1./2)
+	err = b.inOne(inOne, start)
+	done()
+	if err != nil {
+		return Laid{}, err
+	}
+	if b.best == nil {
+		if err := b.inBolts(ctx); err != nil {
+			return Laid{}, err
+		}
+	}
+	least, err := b.inSeveral(ctx)
+	if err != nil {
+		return Laid{}, err
+	}
+	if b.best == nil {
+		return Laid{}, b.refuse()
+	}
+	l := *b.best
+	known := Lengths{}
+	if l.Lengths != nil {
+		known = *l.Lengths
+	}
+	known.LeastCost, known.Bound = cost.Money{Minor: min(least, l.Buy.Cost.Minor), Currency: l.Buy.Cost.Currency}, b.floor.full
+	known.LeastFor = known.LeastCost
+	if known.Ended = nest.Finished; ctx.Err() != nil {
+		known.Ended = nest.Stopped
+		if errors.Is(ctx.Err(), context.DeadlineExceeded) {
+			known.Ended = nest.OutOfTime
+		}
+	}
+	l.Lengths = &known
+	if l.Several() {
+		_, used := l.lengths()
+		l.LeastBuy = b.t.leastNeeded(used)
+		l.LeastFor = l.LeastBuy
+	}
+	return l, nil
+}
+
+func (t Task) newBuyer(ctx context.Context, o Options) (*buyer, error) {
+	b := &buyer{t: t, o: o, offer: t.Spread.Cloth.Offer, memory: newMemory()}
+	var strips []ShelfStrip
+	room := []float64{}
+	for _, bolt := range b.offer.Sizes() {
+		strip := t.boltStrip(bolt)
+		b.strips, room = append(b.strips, strip), append(room, strip.MaxLength)
+		if strip.MaxLength > 0 {
+			strips = append(strips, ShelfStrip{Name: "bolt", Strip: strip})
+		}
+	}
+	f, err := b.filler(strips)
+	if err != nil {
+		return nil, err
+	}
+	b.useful = make([]bool, len(b.strips))
+	n := 0
+	for i, strip := range b.strips {
+		if strip.MaxLength > 0 {
+			b.useful[i] = slices.Contains(f.fits[n], true)
+			n++
+		}
+	}
+	b.floor = newFloor(ctx, f, room, o.Effort)
+	return b, nil
+}
+
+// boltStrip is a whole bolt as it can be laid on: ends, skew, washing and spare
+// taken off; its MaxLength is not above 0 where that leaves nothing. Which length
+// has the flaws of a cloth is not known, so each is taken to have them.
+func (t Task) boltStrip(bolt cost.Bolt) nest.Strip {
+	s := t.Spread
+	strip := s.strip(s.Cloth.Width, s.Cloth.Flaws)
+	strip.MaxLength = plane.SnapDown(min(lossOf(s.Cloth).laid(bolt.Length+measure.Guard)-2*s.Cloth.Ends, nest.Reach))
+	return strip
+}
+
+// filler shares the pieces out over some lengths; what the rest of them costs at
+// the counter is weighed.
+func (b *buyer) filler(strips []ShelfStrip) (*filler, error) {
+	return newFiller(b.t.Problem, strips, ShelfOptions{
+		Effort: b.o.Effort, Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, solve: lay, memory: b.memory,
+		Bought: func(needed float64) float64 {
+			if minor, ok := b.offer.CutCost(needed); ok {
+				return float64(minor)
+			}
+			return math.Inf(1)
+		},
+		Fresh: func(ctx context.Context, p nest.Problem, so nest.Options) (float64, error) {
+			if !b.offer.ByLength() {
+				return 0, cost.ErrTooShort
+			}
+			l, err := b.rest(ctx, p, so.Effort)
+			return l.Needed, err
+		},
+	})
+}
+
+// rest lays what is cut from the counter's length, as the cloth lies.
+func (b *buyer) rest(ctx context.Context, p nest.Problem, effort nest.Effort) (Laid, error) {
+	t, err := b.t.of(p)
+	if err != nil {
+		return Laid{}, err
+	}
+	o := b.o
+	o.Effort = effort
+	l, err := t.layFresh(ctx, o, nil)
+	if errors.Is(err, cost.ErrTooShort) { // it is bought with the bolts
+		err = nil
+	}
+	return l, err
+}
+
+// inOne lays everything in one length, where something sold may hold that.
+func (b *buyer) inOne(ctx context.Context, start *Start) error {
+	if _, err := b.t.buy(b.t.leastNeeded(b.floor.full.Length)); errors.Is(err, cost.ErrTooShort) {
+		return nil
+	}
+	l, err := b.t.layFresh(ctx, b.o, start)
+	switch {
+	case errors.Is(err, cost.ErrTooShort):
+	case err != nil:
+		return err
+	default:
+		b.best = &l
+	}
+	b.alone = l.Needed
+	return nil
+}
+
+// leastNeeded is the least cloth that a marker of some length takes, mm, however
+// it lies.
+func (t Task) leastNeeded(marker float64) float64 {
+	if marker <= 0 {
+		return 0
+	}
+	return lossOf(t.Spread.Cloth).needed(marker + 2*t.Spread.Cloth.Ends)
+}
+
+// leastCost is what lengths that markers of so much together are laid on cost at the
+// least, minor units.
+func (t Task) leastCost(marker float64) int64 {
+	offer := t.Spread.Cloth.Offer
+	least := int64(math.MaxInt64)
+	if p, err := t.buy(t.leastNeeded(marker)); err == nil {
+		least = p.Cost.Minor
+	}
+	sizes := offer.Sizes()
+	useful := make([]bool, len(sizes))
+	for i := range useful {
+		useful[i] = true
+	}
+	next := offer.Sets(useful, mostLengths)
+	for n := 0; n < mostSets; n++ {
+		s, ok := next()
+		if !ok || s.Cost.Minor >= least {
+			return least
+		}
+		left := marker
+		for i, count := range s.Counts {
+			left -= float64(count) * max(0, t.boltStrip(sizes[i]).MaxLength)
+		}
+		if minor, ok := offer.CutCost(t.leastNeeded(left)); ok {
+			least = min(least, s.Cost.Minor+minor)
+		}
+	}
+	return 0
+}
+
+// candidate is a set of bolts that may hold the pieces for less than the best
+// purchase, with what it costs at the least, in minor units.
+type candidate struct {
+	cost.Set
+	least int64
+}
+
+// inSeveral tries the sets of bolts that might be cheaper, the cheapest first, and
+// returns what any purchase costs at the least, minor units. A set that cannot
+// hold the pieces, or not for less, by the floor, is not laid.
+func (b *buyer) inSeveral(ctx context.Context) (least int64, err error) {
+	all, least := b.candidates()
+	slices.SortStableFunc(all, func(p, q candidate) int {
+		return cmp.Or(cmp.Compare(p.least, q.least), cmp.Compare(p.Bolts, q.Bolts))
+	})
+	left := tried[b.o.Effort]
+	for _, c := range all {
+		if b.best != nil && c.least >= b.best.Buy.Cost.Minor {
+			break
+		}
+		if left.sets == 0 || ctx.Err() != nil {
+			least = min(least, c.least)
+			break
+		}
+		left.sets--
+		if err := b.try(ctx, c.Set, &left.finals); err != nil {
+			return 0, err
+		}
+		if b.best == nil || c.least < b.best.Buy.Cost.Minor {
+			least = min(least, c.least)
+		}
+	}
+	return least, nil
+}
+
+// candidates lists the sets of bolts that might hold the pieces for less than the
+// best purchase so far. least is what one length, or a set beyond those looked at,
+// costs at the least.
+func (b *buyer) candidates() (all []candidate, least int64) {
+	least = math.MaxInt64
+	if p, err := b.t.buy(b.t.leastNeeded(b.floor.full.Length)); err == nil {
+		least = p.Cost.Minor
+	}
+	if b.best != nil && !b.best.Several() {
+		if p, err := b.t.buy(b.best.LeastBuy); err == nil {
+			least = max(least, p.Cost.Minor)
+		}
+	}
+	next := b.offer.Sets(b.useful, mostLengths)
+	for n := 0; ; n++ {
+		s, ok := next()
+		if !ok || b.best != nil && s.Cost.Minor >= b.best.Buy.Cost.Minor {
+			return all, least
+		}
+		if n == mostSets {
+			return all, min(least, s.Cost.Minor)
+		}
+		cost := s.Cost.Minor
+		if cut := b.floor.cut(s.Counts); cut > 0 {
+			minor, ok := b.offer.CutCost(b.t.leastNeeded(cut))
+			if !ok {
+				continue
+			}
+			cost += minor
+		}
+		if b.best == nil || cost < b.best.Buy.Cost.Minor {
+			all = append(all, candidate{s, cost})
+		}
+	}
+}
+
+// try lays the pieces on a set of bolts and a length cut besides, and keeps that
+// when it is a better purchase than the best.
+func (b *buyer) try(ctx context.Context, s cost.Set, finals *int) error {
+	var strips []ShelfStrip
+	var sizes []int
+	for i, n := range s.Counts {
+		for range n {
+			strips, sizes = append(strips, ShelfStrip{Strip: b.strips[i]}), append(sizes, i)
+		}
+	}
+	f, err := b.filler(strips)
+	if err != nil {
+		return err
+	}
+	plans := f.sharings(ctx)
+	slices.SortStableFunc(plans, func(p, q shelfPlan) int {
+		return cmp.Or(cmp.Compare(p.bought, q.bought), cmp.Compare(p.rest.area(f.bundles), q.rest.area(f.bundles)))
+	})
+	if len(plans) == 0 {
+		return nil
+	}
+	p := plans[0]
+	if p.rest.total() > 0 {
+		if p = f.squeeze(ctx, p); p.rest.total() > 0 && (!b.offer.ByLength() || *finals == 0) {
+			return nil
+		}
+	}
+	p = f.prune(ctx, p)
+	if p.rest.total() > 0 {
+		*finals--
+	}
+	return b.take(ctx, f, p, sizes)
+}
+
+// take lays the rest of a plan, buys what it takes and keeps it when it is better
+// than the best. sizes are those of the plan's bolts.
+func (b *buyer) take(ctx context.Context, f *filler, p shelfPlan, sizes []int) error {
+	set := cost.Set{Counts: make([]int, len(b.strips))}
+	for i, on := range p.on {
+		if len(on.places) > 0 {
+			bolt := b.offer.Sizes()[sizes[i]]
+			set.Counts[sizes[i]]++
+			set.Bolts++
+			set.Cost.Currency = bolt.Price.Currency
+			set.Cost.Minor += bolt.Price.Minor
+		}
+	}
+	use, err := f.use(p)
+	if err != nil {
+		return err
+	}
+	l := Laid{Task: b.t, Rest: use.Rest.Problem}
+	l.Task.Stretches = nil
+	if len(use.Rest.Problem.Pieces) > 0 {
+		if l, err = b.rest(ctx, use.Rest.Problem, b.o.Effort); err != nil {
+			return err
+		}
+		l.Task.Problem = b.t.Problem
+	}
+	cutting := l.Needed
+	for i := range use.Cuts {
+		l.Needed += b.t.leastNeeded(use.Cuts[i].Layout.Length)
+	}
+	if l.Buy, err = b.offer.Together(set, cutting, l.Needed, b.alone); err != nil {
+		return err
+	}
+	if b.best != nil && !l.Buy.Precedes(b.best.Buy) {
+		return nil
+	}
+	b.name(use.Cuts)
+	l.Lengths = &Lengths{Cuts: use.Cuts, Rest: use.Rest}
+	b.best = &l
+	return nil
+}
+
+// name puts the bolts in order, the longest first, and numbers them.
+func (b *buyer) name(cuts []ShelfCut) {
+	slices.SortStableFunc(cuts, func(p, q ShelfCut) int { return cmp.Compare(q.Strip.MaxLength, p.Strip.MaxLength) })
+	for i := range cuts {
+		cuts[i].Name = fmt.Sprintf("bolt %d", i+1)
+	}
+}
+
+// inBolts finds bolts that hold everything, good ones or not: each is filled as far
+// as it goes, one size before the others. It looks even when the run is interrupted.
+func (b *buyer) inBolts(ctx context.Context) error {
+	var strips []ShelfStrip
+	var sizes []int
+	for i, strip := range b.strips {
+		if b.useful[i] {
+			strips, sizes = append(strips, ShelfStrip{Strip: strip}), append(sizes, i)
+		}
+	}
+	f, err := b.filler(strips)
+	if err != nil {
+		return err
+	}
+	order := make([]int, len(strips)) // the best value first
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(p, q int) int {
+		each := func(i int) float64 {
+			return float64(b.offer.Sizes()[sizes[i]].Price.Minor) / b.strips[sizes[i]].MaxLength
+		}
+		return cmp.Compare(each(p), each(q))
+	})
+	for n := range order {
+		filled := b.oneAfterOther(ctx, f, append([]int{order[n]}, slices.Delete(slices.Clone(order), n, n+1)...), sizes)
+		if filled == nil {
+			continue
+		}
+		all := shelfPlan{rest: make(counts, len(f.bundles))}
+		var bolts []ShelfStrip
+		var of []int
+		for _, one := range filled {
+			all.on, bolts, of = append(all.on, one.packing), append(bolts, strips[one.strip]), append(of, sizes[one.strip])
+		}
+		g, err := b.filler(bolts)
+		if err != nil {
+			return err
+		}
+		if err := b.take(ctx, g, all, of); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// filled is a bolt with what lies on it.
+type filled struct {
+	packing
+	strip int // of the filler
+}
+
+// oneAfterOther fills bolts until nothing is left, each of the first size in order
+// that takes something; nil where that cannot be.
+func (b *buyer) oneAfterOther(ctx context.Context, f *filler, order, sizes []int) []filled {
+	var all []filled
+	rest, taken := f.all, make([]int, len(sizes))
+	for rest.total() > 0 {
+		n := len(all)
+		for _, i := range order {
+			if stock := b.offer.Sizes()[sizes[i]].InStock; stock > 0 && taken[i] == stock {
+				continue
+			}
+			if p := f.some(ctx, i, rest); p.counts.total() > 0 {
+				all, rest = append(all, filled{p, i}), rest.plus(p.counts, -1)
+				taken[i]++
+				break
+			}
+		}
+		if len(all) == n || len(all) > mostLengths {
+			return nil
+		}
+	}
+	return all
+}
+
+// some lays on a strip what it takes of the largest bundles in one go, one of them at
+// the least where any fits.
+func (f *filler) some(ctx context.Context, strip int, left counts) packing {
+	none, order := make(counts, len(f.bundles)), f.order(strip, rules[0])
+	if c := f.take(none, left, order, f.room(strip)); c.total() > 0 {
+		if p := f.pack(ctx, strip, c, nest.Trial, false); p.counts.total() > 0 {
+			return p
+		}
+	}
+	for _, b := range order {
+		one := slices.Clone(none)
+		if one[b] = 1; left[b] > 0 {
+			if p := f.pack(ctx, strip, one, nest.Trial, true); p.counts.total() > 0 {
+				return p
+			}
+		}
+	}
+	return packing{counts: none}
+}
+
+// BuyError says why nothing that is sold holds the pieces, and what would help.
+type BuyError struct{ What, Hint string }
+
+func (e *BuyError) Error() string { return e.What + "\n  hint: " + e.Hint }
+
+// refuse says why no lengths were found that hold the pieces.
+func (b *buyer) refuse() error {
+	return &BuyError{
+		fmt.Sprintf("no whole bolts of `%s`, up to %d of them, were found to hold the pieces", b.t.Spread.Cloth.ID, mostLengths),
+		"give a price by the length, longer bolts, or more of them in stock",
+	}
+}
