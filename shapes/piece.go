@@ -69,21 +69,14 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 		return Piece{}, err
 	}
 	p := Piece{Name: name, Count: 1, Edges: cloneEdges(edges)}
-	sides := make([]plane.Side, len(edges))
-	for i, e := range p.Edges {
+	for i := range p.Edges {
 		last := p.Edges[(i+len(edges)-1)%len(edges)].Line
-		e.Line[0] = last[len(last)-1]
-		sides[i] = plane.Side{Line: e.Line, Allowance: e.Allowance}
+		p.Edges[i].Line[0] = last[len(last)-1]
 	}
 	if err := plane.CheckSimple(seamRing(p.Edges)); err != nil {
 		return Piece{}, fmt.Errorf("seam line: %w", err)
 	}
-	cut, err := plane.Offset(sides, plane.MitreLimit)
-	var swallowed *plane.Swallowed
-	if errors.As(err, &swallowed) {
-		e := p.Edges[swallowed.Side]
-		return Piece{}, fmt.Errorf("edge %q bends inwards too tightly for its allowance of %.1f mm: nothing is left of its cut line", e.Name, e.Allowance)
-	}
+	cut, err := cutLine(p.Edges)
 	if err != nil {
 		return Piece{}, err
 	}
@@ -107,6 +100,34 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 	p.Seam = seamRing(p.Edges)
 	p.Grain = grainArrow(p.Seam)
 	return p, nil
+}
+
+// cutLine offsets the edges by their allowances. Hems are cut so that they lie on
+// the piece when they are turned up, unless there is no room for that.
+func cutLine(edges []Edge) (orb.Ring, error) {
+	sides, roles := make([]plane.Side, len(edges)), make([]plane.Role, len(edges))
+	for i, e := range edges {
+		sides[i] = plane.Side{Line: e.Line, Allowance: e.Allowance}
+		switch e.Kind {
+		case Hem:
+			roles[i] = plane.TurnedUp
+		case Seam, Opening:
+			roles[i] = plane.Sewn
+		}
+	}
+	plain, err := plane.Offset(sides, plane.MitreLimit)
+	if turned, err := plane.OffsetTurnedUp(sides, roles, plane.MitreLimit); err == nil && !turned.Equal(plain) {
+		tidy := plane.Tidy(plane.SnapRing(turned))
+		if plane.CheckSimple(tidy) == nil && plane.Length(turned)-plane.Length(tidy) <= leastTip {
+			return turned, nil
+		}
+	}
+	var swallowed *plane.Swallowed
+	if errors.As(err, &swallowed) {
+		e := edges[swallowed.Side]
+		return nil, fmt.Errorf("edge %q bends inwards too tightly for its allowance of %.1f mm: nothing is left of its cut line", e.Name, e.Allowance)
+	}
+	return plain, err
 }
 
 // leastTip is how much of a cut line, mm, may close up on the lattice within its

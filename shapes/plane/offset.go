@@ -52,7 +52,17 @@ func (e *Swallowed) Error() string {
 // cut line strays inward from the true arc by the seam line's sagitta s and
 // outward by at most s a/r.
 func Offset(sides []Side, limit float64) (orb.Ring, error) {
-	o := newOffsetter(sides, limit)
+	return newOffsetter(sides, nil, limit).offset()
+}
+
+// OffsetTurnedUp is Offset for sides of which some are turned up once they are cut:
+// where such a side meets one that is sewn across it, the cut line follows the
+// mirror image of the latter, so that the allowance lies on the piece edge on edge.
+func OffsetTurnedUp(sides []Side, roles []Role, limit float64) (orb.Ring, error) {
+	return newOffsetter(sides, roles, limit).offset()
+}
+
+func (o *offsetter) offset() (orb.Ring, error) {
 	if len(o.runs) < 2 {
 		return nil, errors.New("an outline needs at least two different points")
 	}
@@ -61,10 +71,10 @@ func Offset(sides []Side, limit float64) (orb.Ring, error) {
 		return nil, errors.New("the outline is too small for its allowances")
 	}
 	var ring orb.Ring
-	kept := make([]bool, len(sides))
+	kept := make([]bool, o.sides)
 	for _, run := range o.runs {
 		if !run.dropped {
-			kept[run.side] = kept[run.side] || norm(sub(run.to, run.from)) > Lattice
+			kept[run.side] = kept[run.side] || !run.mirror && norm(sub(run.to, run.from)) > Lattice
 			ring = append(ring, run.from, run.to)
 		}
 	}
@@ -86,16 +96,18 @@ type run struct {
 	from, to   orb.Point // cut line
 	doomed     bool      // to be dropped, for it meets no neighbour
 	dropped    bool
+	mirror     bool // of no length: the mirror image of its side in a hem
 }
 
 type offsetter struct {
 	runs  []run
+	sides int
 	left  int
 	limit float64
 }
 
-func newOffsetter(sides []Side, limit float64) *offsetter {
-	o := &offsetter{limit: limit}
+func newOffsetter(sides []Side, roles []Role, limit float64) *offsetter {
+	o := &offsetter{sides: len(sides), limit: limit}
 	for s, side := range sides {
 		for i := 1; i < len(side.Line); i++ {
 			a, b := side.Line[i-1], side.Line[i]
@@ -107,6 +119,9 @@ func newOffsetter(sides []Side, limit float64) *offsetter {
 			d = orb.Point{d[0] / l, d[1] / l}
 			o.runs = append(o.runs, run{a: a, b: b, dir: d, out: orb.Point{d[1], -d[0]}, allowance: side.Allowance, side: s})
 		}
+	}
+	if roles != nil {
+		o.runs = mirrorSeams(o.runs, roles)
 	}
 	o.left = len(o.runs)
 	for i := range o.runs {
@@ -134,6 +149,10 @@ func (o *offsetter) join(i int) {
 	reach := o.limit * max(a.allowance, b.allowance)
 	far := !ok || norm(sub(x, a.b)) > reach*(1+1e-9)
 	switch {
+	case (a.mirror || b.mirror) && !far:
+		a.to, b.from = x, x
+	case a.mirror || b.mirror:
+		o.square(a, b, a.b, x, ok, reach)
 	case math.Abs(turn) < 1e-9 && ahead > 0: // straight on: one point, or a step
 	case turn > 0 && b.allowance > 0 && b.allowance < a.allowance*ahead:
 		b.from = along(a.b, a.out, b.allowance/ahead)
