@@ -15,7 +15,7 @@ type CutList struct {
 	Tables []Table `json:"tables"` // of parts that are gathered or bound
 	Seams  []Seam  `json:"seams"`  // in an order in which they can be sewn
 
-	Remarks []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for
+	Remarks []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
 }
 
 // Cut is one line of the cut list.

@@ -9,7 +9,7 @@ import (
 )
 
 // remarks returns what the maker is told about the drafts: where one is drawn
-// otherwise than asked for, and how. Lengths are shown in a unit. Layers of a part
+// otherwise than asked for, and how, and what mind says. Lengths are shown in a unit. Layers of a part
 // are drawn alike, so the outer one speaks for all.
 func remarks(j *job.Job, unit measure.Unit) ([]string, error) {
 	var list []string
@@ -29,5 +29,6 @@ func remarks(j *job.Job, unit measure.Unit) ([]string, error) {
 			list = append(list, part.Name+": "+inUnit(n, unit))
 		}
 	}
-	return list, nil
+	more, err := mind(j, unit)
+	return append(list, more...), err
 }

@@ -18,7 +18,7 @@ type Report struct {
 	Gowns    int      `json:"gowns"` // laid together
 	Cloths   []Cloth  `json:"cloths"`
 	Total    string   `json:"total"`             // of the cloths that have a price; "" when none has
-	Remarks  []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for
+	Remarks  []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
 	Cautions []string `json:"cautions"`
 
 	Unit    measure.Unit  `json:"-"` // to show lengths in

@@ -1,0 +1,120 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// mind says what a maker should know of a job's drafts before anything is cut, a
+// sentence or two each: seams whose sides do not agree, hems that cannot be turned up.
+// Lengths are in the unit of sizes.
+func mind(j *job.Job, unit measure.Unit) ([]string, error) {
+	m := minder{job: j, unit: SizeUnit(unit)}
+	for _, part := range j.Parts {
+		for _, each := range []func(job.Part) error{m.waist, m.hems} {
+			if err := each(part); err != nil {
+				return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+			}
+		}
+	}
+	return m.said, nil
+}
+
+type minder struct {
+	job  *job.Job
+	unit measure.Unit
+	said []string
+}
+
+func (m *minder) say(format string, args ...any) {
+	if text := fmt.Sprintf(format, args...); !slices.Contains(m.said, text) {
+		m.said = append(m.said, text)
+	}
+}
+
+func (m *minder) show(mm float64) string { return measure.Format(mm, m.unit) }
+
+// unequal is by how much the sides of a seam may differ, mm: an eighth of an inch, which
+// is lost in the sewing (common practice).
+const unequal = measure.Inches / 8
+
+// waist compares a part with the one that it is sewn to, in their outer cloths.
+func (m *minder) waist(part job.Part) error {
+	if part.SewnTo == nil || len(part.Layers) == 0 {
+		return nil
+	}
+	to := m.job.Parts[part.SewnTo.Part]
+	if len(to.Layers) == 0 {
+		return nil
+	}
+	var finished [2]float64
+	for i, d := range []shapes.Draft{part.Layers[0].Draft, to.Layers[0].Draft} {
+		side, err := shapes.WaistOf(d)
+		if errors.Is(err, shapes.ErrNoWaist) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		pieces, err := d.Draft()
+		if err != nil {
+			return err
+		}
+		if _, finished[i], err = side.Measure(pieces); err != nil {
+			return err
+		}
+	}
+	over := finished[0] - finished[1]
+	if math.Abs(over) <= unequal+measure.Guard {
+		return nil
+	}
+	longer := part.Name
+	if over < 0 {
+		longer = to.Name
+	}
+	m.say("%s is sewn to %s and does not fit it: %s to %s, so %s is left over on %s. Change one of them, or ease it in.",
+		part.Name, to.Name, m.show(finished[0]), m.show(finished[1]), m.show(math.Abs(over)), longer)
+	return nil
+}
+
+// leastHem is the narrowest hem that is turned up by hand, mm: a rolled one of 1/8 in
+// (common practice).
+const leastHem = measure.Inches / 8
+
+// hems tells of hems that are too wide for their curve, the tightest of each cloth.
+func (m *minder) hems(part job.Part) error {
+	for _, layer := range part.Layers {
+		pieces, err := layer.Draft.Draft()
+		if err != nil {
+			return err
+		}
+		var worst shapes.TightHem
+		for _, p := range pieces {
+			for _, h := range p.TightHems() {
+				if math.Abs(h.Excess) > math.Abs(worst.Excess) {
+					worst = h
+				}
+			}
+		}
+		if worst.Edge == "" {
+			continue
+		}
+		amount := "long"
+		if worst.Excess < 0 {
+			amount = "short"
+		}
+		help := fmt.Sprintf("Turn up %s at most, or face it.", measure.FormatDown(worst.Widest, m.unit))
+		if worst.Widest < leastHem {
+			help = "Face it or bind it."
+		}
+		m.say("%s in %s, %s: %s turned up is %.0f %% too %s at the raw edge, where the curve has a radius of %s. %s",
+			part.Name, layer.Cloth, worst.Edge, m.show(worst.Allowance), 100*math.Abs(worst.Excess), amount, m.show(worst.Radius), help)
+	}
+	return nil
+}
