@@ -82,6 +82,41 @@ func (o Offer) purchase(used, alone float64, c choice) (Purchase, error) {
 	return p, nil
 }
 
+// mostLonger is the most longer cuts that Longer lists.
+const mostLonger = 256
+
+// Longer lists the same purchase with its cut longer by ever more steps of the
+// counter, at most so much dearer. Nothing is needed of what they have more: an order
+// may be shipped for nothing from some sum on. Without a cut there are none.
+func (o Offer) Longer(p Purchase, dearer Money) []Purchase {
+	last := len(p.Parts) - 1
+	if last < 0 || p.Parts[last].Bolt {
+		return nil
+	}
+	var all []Purchase
+	step := nearest(o.CutStep())
+	for was := p; len(all) < mostLonger; {
+		length := was.Parts[last].Length
+		c, ok := o.bestCut(length + step)
+		if !ok || !c.cost.IsInt64() {
+			break
+		}
+		next := p
+		next.Saved.Minor, next.Reason = 0, ""
+		next.Parts = slices.Clone(p.Parts)
+		part := &next.Parts[last]
+		part.Length, part.From, part.Price, part.Cost.Minor = nearest(c.cut.length), c.cut.from, c.cut.price, c.cost.Int64()
+		next.Bought += part.Length - p.Parts[last].Length
+		next.Leftover = max(0, next.Bought-next.Used)
+		next.Cost.Minor += part.Cost.Minor - p.Parts[last].Cost.Minor
+		if part.Length <= length || next.Cost.Minor > p.Cost.Minor+dearer.Minor {
+			break
+		}
+		all, was = append(all, next), next
+	}
+	return all
+}
+
 // explain fills in what is saved against the shortest single piece that would
 // do, and why; alone is what that has to hold.
 func (o Offer) explain(p *Purchase, alone float64) {

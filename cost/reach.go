@@ -3,6 +3,7 @@ package cost
 import (
 	"cmp"
 	"fmt"
+	"math/bits"
 	"slices"
 )
 
@@ -14,7 +15,7 @@ type sums [mostSuppliers]int64
 type state struct {
 	sums  sums
 	total int64 // taxed goods and shipping
-	at    int   // the supplier of the last goods
+	at    int   // the option taken of the last goods
 	back  int   // index of the state before it
 }
 
@@ -27,7 +28,7 @@ type reaching struct {
 	rest      []int64 // least taxed cost less worth of the goods from i on, in 1/worthUnit
 	most      []sums  // the most that goods from i on can add to each sum
 	joint     []int64 // and to all sums together
-	from      []int   // where price buys each of the goods
+	from      []int   // the option that price takes of each of the goods
 }
 
 // reach finds the cheapest way to buy everything within a set such that the
@@ -39,7 +40,7 @@ type reaching struct {
 // that the rest can cost less what it is worth (Lagrange's bound).
 func (s *sourcing) reach(set, free uint, shipping int64) error {
 	r := s.reaching(set, free)
-	n := len(s.costs)
+	n := len(s.options)
 	start := state{total: shipping}
 	if !r.reachable(0, start.sums) {
 		return nil
@@ -47,9 +48,9 @@ func (s *sourcing) reach(set, free uint, shipping int64) error {
 	r.weigh(start)
 	layers := [][]state{{start}}
 	for i := range n {
-		next := undominated(r.after(i, layers[i]))
+		next := r.undominated(r.after(i, layers[i]))
 		if s.states += len(next); s.states > mostStates {
-			return fmt.Errorf("free shipping over a sum can be reached in too many ways with %d goods from %d suppliers: choose a supplier for some", n, len(s.suppliers))
+			return fmt.Errorf("%w with %d goods from %d suppliers: choose a supplier for some", ErrTooManyWays, n, len(s.suppliers))
 		}
 		layers = append(layers, next)
 	}
@@ -67,7 +68,7 @@ func (s *sourcing) reach(set, free uint, shipping int64) error {
 }
 
 func (s *sourcing) reaching(set, free uint) *reaching {
-	n := len(s.costs)
+	n := len(s.options)
 	r := &reaching{sourcing: s, set: set, free: free, rest: make([]int64, n+1), most: make([]sums, n+1), joint: make([]int64, n+1), from: make([]int, n)}
 	for k, seller := range s.suppliers {
 		if free>>k&1 == 1 {
@@ -77,11 +78,15 @@ func (s *sourcing) reaching(set, free uint) *reaching {
 	for i := n - 1; i >= 0; i-- {
 		r.most[i] = r.most[i+1]
 		var dearest int64
-		for k, cost := range s.costs[i] {
-			if free>>k&1 == 1 && cost > 0 {
-				r.most[i][k] += cost
-				dearest = max(dearest, cost)
+		var most sums
+		for _, o := range s.options[i] {
+			if free>>o.supplier&1 == 1 {
+				most[o.supplier] = max(most[o.supplier], o.cost)
+				dearest = max(dearest, o.cost)
 			}
+		}
+		for k := range most {
+			r.most[i][k] += most[k]
 		}
 		r.joint[i] = r.joint[i+1] + dearest
 	}
@@ -117,19 +122,19 @@ func (r *reaching) weigh(start state) {
 // price fills in rest for some worths and returns the bound they give a state
 // before all goods, in 1/worthUnit; bought, if any, gets what is bought then.
 func (r *reaching) price(worth sums, start state, bought *sums) int64 {
-	for i := len(r.costs) - 1; i >= 0; i-- {
+	for i := len(r.options) - 1; i >= 0; i-- {
 		least, at := int64(0), -1
-		for k, cost := range r.costs[i] {
-			if r.set>>k&1 == 0 || cost < 0 {
+		for k, o := range r.options[i] {
+			if r.set>>o.supplier&1 == 0 {
 				continue
 			}
-			if c := r.taxed[i][k]*worthUnit - worth[k]*cost; at < 0 || c < least {
+			if c := o.taxed*worthUnit - worth[o.supplier]*o.cost; at < 0 || c < least {
 				least, at = c, k
 			}
 		}
 		r.rest[i] = r.rest[i+1] + least
 		if r.from[i] = at; bought != nil {
-			bought[at] += r.costs[i][at]
+			bought[r.options[i][at].supplier] += r.options[i][at].cost
 		}
 	}
 	r.worth = worth
@@ -142,9 +147,10 @@ func (r *reaching) consider() {
 	var total int64
 	var bought, ordered sums
 	for i, at := range r.from {
-		total += r.taxed[i][at]
-		bought[at] += r.costs[i][at]
-		ordered[at] = 1
+		o := r.options[i][at]
+		total += o.taxed
+		bought[o.supplier] += o.cost
+		ordered[o.supplier] = 1
 	}
 	for k, seller := range r.suppliers {
 		if !seller.free(bought[k]) {
@@ -172,13 +178,13 @@ func (r *reaching) hopeless(i int, st state) bool { return r.bound(i, st) >= r.b
 func (r *reaching) after(i int, before []state) []state {
 	var next []state
 	for back, b := range before {
-		for k, cost := range r.costs[i] {
-			if r.set>>k&1 == 0 || cost < 0 {
+		for k, o := range r.options[i] {
+			if r.set>>o.supplier&1 == 0 {
 				continue
 			}
-			st := state{b.sums, b.total + r.taxed[i][k], k, back}
-			if r.free>>k&1 == 1 {
-				st.sums[k] = min(st.sums[k]+cost, r.want[k])
+			st := state{b.sums, b.total + o.taxed, k, back}
+			if at := o.supplier; r.free>>at&1 == 1 {
+				st.sums[at] = min(st.sums[at]+o.cost, r.want[at])
 			}
 			if r.reachable(i+1, st.sums) && !r.hopeless(i+1, st) {
 				next = append(next, st)
@@ -203,9 +209,18 @@ func (r *reaching) reachable(i int, have sums) bool {
 
 // undominated leaves out states that another equals or betters in the total and
 // every sum.
-func undominated(all []state) []state {
+func (r *reaching) undominated(all []state) []state {
 	slices.SortStableFunc(all, func(a, b state) int { return cmp.Compare(a.total, b.total) })
 	var kept []state
+	if bits.OnesCount(r.free) == 1 { // one sum: the largest so far tells
+		k, most := bits.TrailingZeros(r.free), int64(-1)
+		for _, st := range all {
+			if st.sums[k] > most {
+				kept, most = append(kept, st), st.sums[k]
+			}
+		}
+		return kept
+	}
 	for _, st := range all {
 		if !slices.ContainsFunc(kept, func(k state) bool { return k.sums.cover(st.sums) }) {
 			kept = append(kept, st)

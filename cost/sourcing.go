@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/bits"
@@ -16,17 +17,25 @@ import (
 // is still below the best known, sums of goods are tracked (see reach).
 type sourcing struct {
 	suppliers  []Supplier
-	costs      [][]int64 // of goods i from supplier s before tax; -1: not sold there
-	taxed      [][]int64 // the same with tax
-	choice     [][]int   // the index of that choice
-	best       int64     // the least total known
+	options    [][]option // for each of the goods
+	best       int64      // the least total known
 	bestChoice []int
 	states     int
+}
+
+// option is one way to buy a thing.
+type option struct {
+	supplier, choice int
+	cost, taxed      int64 // before tax and with it
 }
 
 // mostStates is the most sums of goods tracked over one search; past it
 // Cheapest refuses and does not guess.
 const mostStates = 50_000
+
+// ErrTooManyWays is the error of goods and suppliers of which the cheapest orders
+// cannot be told in reasonable time.
+var ErrTooManyWays = errors.New("free shipping over a sum can be reached in too many ways")
 
 // mostMoney is the most that goods and shipping may come to, minor units, and
 // leaves room for products with worths (see weigh) and their sums.
@@ -36,17 +45,17 @@ func newSourcing(suppliers []Supplier, goods []Goods) (*sourcing, error) {
 	s := &sourcing{suppliers: suppliers, best: math.MaxInt64, bestChoice: make([]int, len(goods))}
 	var most int64
 	for _, g := range goods {
-		costs, taxed, choice := none(len(suppliers)), none(len(suppliers)), make([]int, len(suppliers))
+		var options []option
 		var dearest int64
 		for i, c := range g.Choices {
 			_, sum, err := suppliers[c.Supplier].taxed(c.Cost)
 			if err != nil {
 				return nil, fmt.Errorf("%s: %w", g.Name, err)
 			}
-			costs[c.Supplier], taxed[c.Supplier], choice[c.Supplier] = c.Cost.Minor, sum.Minor, i
+			options = append(options, option{c.Supplier, i, c.Cost.Minor, sum.Minor})
 			dearest = max(dearest, sum.Minor)
 		}
-		s.costs, s.taxed, s.choice = append(s.costs, costs), append(s.taxed, taxed), append(s.choice, choice)
+		s.options = append(s.options, options)
 		if most > mostMoney-dearest {
 			return nil, fmt.Errorf("all goods together: %w", ErrTooMuch)
 		}
@@ -61,12 +70,10 @@ func newSourcing(suppliers []Supplier, goods []Goods) (*sourcing, error) {
 	return s, nil
 }
 
-func none(n int) []int64 { return slices.Repeat([]int64{-1}, n) }
-
 // run looks at all sets of suppliers, fewer before more, and for each at all
 // ways of counting on free shipping.
 func (s *sourcing) run() error {
-	if len(s.costs) == 0 {
+	if len(s.options) == 0 {
 		s.best = 0
 		return nil
 	}
@@ -97,7 +104,7 @@ func (s *sourcing) run() error {
 
 // try prices one set of suppliers, with those that must ship for nothing.
 func (s *sourcing) try(set, free uint) error {
-	total, from := int64(0), make([]int, len(s.costs))
+	total, from := int64(0), make([]int, len(s.options))
 	for i, seller := range s.suppliers {
 		if (set&^free)>>i&1 == 1 {
 			total += seller.Shipping.Minor
@@ -105,14 +112,14 @@ func (s *sourcing) try(set, free uint) error {
 	}
 	shipping := total
 	sums := make([]int64, len(s.suppliers))
-	for i := range s.costs {
+	for i, options := range s.options {
 		at := s.cheapestOf(i, set)
 		if at < 0 {
 			return nil // nobody in the set sells it
 		}
 		from[i] = at
-		total += s.taxed[i][at]
-		sums[at] += s.costs[i][at]
+		total += options[at].taxed
+		sums[options[at].supplier] += options[at].cost
 	}
 	if total >= s.best {
 		return nil
@@ -126,11 +133,12 @@ func (s *sourcing) try(set, free uint) error {
 	return nil
 }
 
-// cheapestOf gives the supplier of a set that sells a thing for least; -1: none.
+// cheapestOf gives the option of a thing that costs least at a set of suppliers; -1:
+// none.
 func (s *sourcing) cheapestOf(i int, set uint) int {
 	at := -1
-	for k, cost := range s.taxed[i] {
-		if set>>k&1 == 1 && cost >= 0 && (at < 0 || cost < s.taxed[i][at]) {
+	for k, o := range s.options[i] {
+		if set>>o.supplier&1 == 1 && (at < 0 || o.taxed < s.options[i][at].taxed) {
 			at = k
 		}
 	}
@@ -140,6 +148,6 @@ func (s *sourcing) cheapestOf(i int, set uint) int {
 func (s *sourcing) keep(total int64, from []int) {
 	s.best = total
 	for i, at := range from {
-		s.bestChoice[i] = s.choice[i][at]
+		s.bestChoice[i] = s.options[i][at].choice
 	}
 }

@@ -3,7 +3,6 @@ package cost
 import (
 	"errors"
 	"fmt"
-	"slices"
 )
 
 // Supplier is where cloth and notions are ordered.
@@ -28,7 +27,8 @@ type Goods struct {
 }
 
 // Choice is what one supplier asks for goods: the Cost of a Purchase or an Item,
-// before tax.
+// before tax. A supplier may ask several: more than is needed may bring free
+// shipping.
 type Choice struct {
 	Supplier int // index of the supplier
 	Cost     Money
@@ -112,15 +112,10 @@ func checkGoods(currency string, suppliers int, goods []Goods) error {
 		if len(g.Choices) == 0 {
 			return fmt.Errorf("%s: no supplier sells it", g.Name)
 		}
-		var seen []int
 		for _, c := range g.Choices {
 			if c.Supplier < 0 || c.Supplier >= suppliers {
 				return fmt.Errorf("%s: there is no supplier %d", g.Name, c.Supplier)
 			}
-			if slices.Contains(seen, c.Supplier) {
-				return fmt.Errorf("%s: supplier %d is given twice", g.Name, c.Supplier)
-			}
-			seen = append(seen, c.Supplier)
 			if err := checkPriceIn(c.Cost, currency); err != nil {
 				return fmt.Errorf("%s: %w", g.Name, err)
 			}

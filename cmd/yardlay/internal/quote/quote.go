@@ -213,6 +213,7 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	} else if err != nil {
 		return nil, fmt.Errorf("the quote: %w", err)
 	}
+	q.Notes = append(q.Notes, bought.notes...)
 	if q.Profit.Minor < 0 {
 		q.Notes = append(q.Notes, fmt.Sprintf("The price is %s below the cost: that is what rounding leaves.", cost.Money{Minor: -q.Profit.Minor, Currency: q.Currency}))
 	}

@@ -399,6 +399,30 @@ func TestTheClientSeesNoCosts(t *testing.T) {
 	}
 }
 
+// More is bought than is needed where that brings free shipping and costs less in
+// all: 9 yd at 10.00 and shipping of 30.00 are 120.00, 10 yd shipped for nothing
+// 100.00; with a break, 10 yd at 9.50 are 95.00.
+func TestMoreIsBoughtForFreeShipping(t *testing.T) {
+	for _, c := range []struct {
+		cloth, free string
+		total       int64
+		words       string
+	}{
+		{"", "100.00", 10000, "satin: 10 yd cut is bought, more than is needed, so that mill ships for nothing. " +
+			"With free shipping the orders come to 100.00 USD, without it to 120.00 USD."},
+		{`breaks = [ { from = "10 yd", price = "9.50/yd" } ]`, "92.00", 9500, "10 yd at the price from 10 yd is bought"},
+		{"", "130.00", 12000, ""},
+		{"", "90.00", 9000, ""},
+	} {
+		q := made(t, sash(9*36, "price = \"10.00/yd\"\nsold_by = \"1 yd\"\nsupplier = \"mill\"\n"+c.cloth,
+			"[[supplier]]\nname = \"mill\"\nshipping = \"30.00\"\nfree_from = \""+c.free+"\"\n"))
+		notes := strings.Join(q.Notes, " ")
+		if q.Total.Minor != c.total || !strings.Contains(notes, c.words) || c.words == "" && strings.Contains(notes, "shipping") {
+			t.Errorf("%+v: %v, notes %q", c, q.Total, notes)
+		}
+	}
+}
+
 // A cloth without a price is named as not in the price, on the page and in the
 // figures, to the client too; and no cloth or notion is listed as what she gets.
 func TestTheClientReadsWhatIsNotIncluded(t *testing.T) {

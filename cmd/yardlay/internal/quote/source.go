@@ -2,6 +2,7 @@ package quote
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"reflect"
 	"slices"
@@ -30,6 +31,7 @@ type sourced struct {
 	orders    cost.Orders
 	laid      []plan.Laid
 	metric    bool // lengths are shown so
+	notes     []string
 }
 
 // nameless is the counter without a name, which ships nothing.
@@ -61,8 +63,67 @@ func (m *maker) source(ctx context.Context, notions []bought) (sourced, error) {
 		s.goods = append(s.goods, g)
 	}
 	var err error
-	s.orders, err = cost.Cheapest(m.job.Currency, s.suppliers, s.plain())
-	return s, err
+	if s.orders, err = cost.Cheapest(m.job.Currency, s.suppliers, s.plain()); err != nil {
+		return s, err
+	}
+	return s.withMore(m.job.Currency)
+}
+
+// withMore buys more of a cloth than is needed where that brings free shipping and
+// costs less in all. Where there are too many ways to tell, nothing more is bought.
+func (s sourced) withMore(currency string) (sourced, error) {
+	more := s
+	more.goods = slices.Clone(s.goods)
+	for i := range more.goods {
+		more.goods[i] = s.longer(s.goods[i])
+	}
+	var err error
+	more.orders, err = cost.Cheapest(currency, s.suppliers, more.plain())
+	switch {
+	case errors.Is(err, cost.ErrTooManyWays):
+		return s, nil
+	case err != nil:
+		return s, err
+	case more.orders.Total.Minor >= s.orders.Total.Minor:
+		return s, nil
+	}
+	for i, g := range more.goods {
+		if p := more.chosenPurchase(i); g.cloth >= 0 && more.orders.Choice[i] >= len(s.goods[i].Choices) {
+			from := s.suppliers[g.Choices[more.orders.Choice[i]].Supplier].Name
+			more.notes = append(more.notes, fmt.Sprintf("%s: %s is bought, more than is needed, so that %s ships for nothing.",
+				g.Name, g.offers[more.orders.Choice[i]].InWords(p), from))
+		}
+	}
+	more.notes = append(more.notes, fmt.Sprintf("With free shipping the orders come to %v, without it to %v.", more.orders.Total, s.orders.Total))
+	return more, nil
+}
+
+// longer adds to the choices of a cloth longer cuts at suppliers that ship for nothing
+// from some sum on, up to what their shipping costs.
+func (s sourced) longer(g good) good {
+	if g.cloth < 0 {
+		return g
+	}
+	g.Choices, g.purchases, g.offers = slices.Clone(g.Choices), slices.Clone(g.purchases), slices.Clone(g.offers)
+	for k, c := range slices.Clone(g.Choices) {
+		seller := s.suppliers[c.Supplier]
+		if seller.Shipping.Minor == 0 || seller.FreeFrom == (cost.Money{}) {
+			continue
+		}
+		for _, p := range g.offers[k].Longer(g.purchases[k], seller.Shipping) {
+			g.Choices = append(g.Choices, cost.Choice{Supplier: c.Supplier, Cost: p.Cost})
+			g.purchases, g.offers = append(g.purchases, p), append(g.offers, g.offers[k])
+		}
+	}
+	return g
+}
+
+// chosenPurchase is what is bought of a cloth among the goods.
+func (s sourced) chosenPurchase(i int) cost.Purchase {
+	if s.goods[i].cloth < 0 {
+		return cost.Purchase{}
+	}
+	return s.goods[i].purchases[s.orders.Choice[i]]
 }
 
 // index finds a supplier, which the job has been asked for.
