@@ -31,6 +31,7 @@ import (
 // measured goes in their place. Held exactly: the neck sums to Neck, the bust line
 // to Bust + Ease, the waist with its darts sewn to Waist + WaistEase, the shoulders
 // to Shoulder, and the two side seams to one length once the bust dart is sewn.
+// Waist and side seam are smooth with their darts folded.
 type BodiceBlock struct {
 	Bust         float64 // girth at its fullest, mm
 	Waist        float64 // girth, mm
@@ -134,6 +135,7 @@ type blockHalf struct {
 	width                                                   float64 // from the centre to the armhole, mm
 	waistDart                                               dartPlan
 	sideDart                                                dartPlan
+	waist, seam                                             trued // as drawn, where there is a dart: the waist from the centre, the front's side seam from the waist
 }
 
 // dartPlan is a dart before it is drawn; with no width there is none.

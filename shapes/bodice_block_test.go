@@ -37,6 +37,7 @@ func TestBodiceBlockProperties(t *testing.T) {
 	drawn := 0
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBlock(t)
+		b.Chord = 0.01 // the waist is a curve over its darts
 		pieces, err := b.Draft()
 		if err != nil {
 			t.Skip(err)

@@ -21,14 +21,11 @@ func (b BodiceBlock) draft() ([]Piece, []Join, error) {
 		return nil, nil, err
 	}
 	b = b.measuresFromBust()
-	frontHalf, backHalf, err := b.halves()
+	frontHalf, backHalf, err := b.drawn()
 	if err != nil {
 		return nil, nil, err
 	}
-	if err := b.checkHalves(frontHalf, backHalf); err != nil {
-		return nil, nil, err
-	}
-	front, sideMouth, err := b.front(frontHalf)
+	front, err := b.front(frontHalf)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -39,7 +36,7 @@ func (b BodiceBlock) draft() ([]Piece, []Join, error) {
 	if err := notchArmholes(&front, &back); err != nil {
 		return nil, nil, err
 	}
-	pieces, joins := []Piece{front, back}, b.joins(sideMouth, frontHalf, backHalf)
+	pieces, joins := []Piece{front, back}, b.joins(frontHalf, backHalf)
 	return pieces, joins, MatchNotches(pieces, joins)
 }
 
@@ -52,7 +49,7 @@ func notchArmholes(front, back *Piece) error {
 }
 
 // joins returns the seams: down the centres and the sides, in along the shoulders.
-func (b BodiceBlock) joins(side Mouth, front, back blockHalf) []Join {
+func (b BodiceBlock) joins(front, back blockHalf) []Join {
 	var out []Join
 	centre := func(name, piece string, reversed bool, length float64) {
 		e := SewnEdge{Piece: piece, Edge: name, Reversed: reversed}
@@ -66,19 +63,16 @@ func (b BodiceBlock) joins(side Mouth, front, back blockHalf) []Join {
 	}
 	sides := seamOf("side seam", 2, SewnEdge{Piece: blockFront, Edge: "side seam"}, SewnEdge{Piece: blockBack, Edge: "side seam", Reversed: true},
 		plane.Length([]orb.Point{back.underarm, back.side})/3) // from the waist, clear of the bust dart
-	sides.A.Treatment.Darts = []Mouth{side}
+	sides.A.Treatment.Darts = []Mouth{{front.sideDart.from, front.seam.mouth()}}
 	shoulders := seamOf("shoulder seam", 2, SewnEdge{Piece: blockFront, Edge: "shoulder"}, SewnEdge{Piece: blockBack, Edge: "shoulder", Reversed: true},
 		b.Shoulder/2)
 	shoulders.B.Treatment.Ease = shoulderEase
 	return append(out, sides, shoulders)
 }
 
-// front drafts the front, the left half as drawn, and returns the mouth of its
-// bust dart on the side seam.
-func (b BodiceBlock) front(h blockHalf) (Piece, Mouth, error) {
+// front drafts the front, the left half as drawn.
+func (b BodiceBlock) front(h blockHalf) (Piece, error) {
 	a := b.Allowance
-	waist, waistMouth := withDart(orb.LineString{h.centreWaist, h.side}, h.waistDart)
-	side, sideMouth := withDart(orb.LineString{h.side, h.underarm}, h.sideDart)
 	lower, upper := h.armhole()
 	centre := Edge{Name: "centre front", Kind: Opening, Line: orb.LineString{h.centreNeck, h.centreWaist}}
 	if b.FrontOnFold {
@@ -87,26 +81,27 @@ func (b BodiceBlock) front(h blockHalf) (Piece, Mouth, error) {
 	centre.Allowance = a.For(centre.Kind)
 	edges := []Edge{
 		centre,
-		{Name: "waist", Kind: Waist, Line: waist, Allowance: a.For(Waist)},
-		{Name: "side seam", Line: side, Allowance: a.For(Seam)},
+		{Name: "waist", Kind: Waist, Line: h.waistLine(b.Chord), Allowance: a.For(Waist)},
+		{Name: "side seam", Line: h.sideLine(b.Chord), Allowance: a.For(Seam)},
 		{Name: "armhole", Line: chain(b.Chord, lower, upper), Allowance: a.For(Seam)},
 		{Name: "shoulder", Line: orb.LineString{h.tip, h.neckPoint}, Allowance: a.For(Seam)},
 		{Name: "neck", Kind: Top, Line: chain(b.Chord, h.neck()), Allowance: a.For(Seam)},
 	}
 	p, err := b.piece(blockFront, edges, b.FrontOnFold)
 	if err != nil {
-		return Piece{}, Mouth{}, err
+		return Piece{}, err
 	}
-	if err := p.sewDart(edges, "waist", waistMouth, h.waistDart); err != nil {
-		return Piece{}, Mouth{}, err
+	by := p.moved(edges)
+	if h.waistDart.width > 0 {
+		err = p.markDart("waist", h.waist, by)
 	}
-	return p, sideMouth, p.sewDart(edges, "side seam", sideMouth, h.sideDart)
+	return p, errors.Join(err, p.markDart("side seam", h.seam, by))
 }
 
 // back drafts the back, its centre on the upper side as that of the left half.
 func (b BodiceBlock) back(h blockHalf) (Piece, error) {
 	a := b.Allowance
-	waist, mouth := withDart(orb.LineString{h.side, h.centreWaist}, h.waistDart)
+	waist := reversed(h.waistLine(b.Chord))
 	lower, upper := h.armhole()
 	armhole, neck := chain(b.Chord, lower, upper), chain(b.Chord, h.neck())
 	armhole.Reverse()
@@ -133,7 +128,6 @@ func (b BodiceBlock) back(h blockHalf) (Piece, error) {
 		edges[i].Line = plane.MirrorLine(edges[i].Line, 0)
 		edges[i].Line.Reverse()
 	}
-	h.waistDart.apex[1] = -h.waistDart.apex[1]
 	p, err := b.piece(blockBack, edges, b.BackOnFold)
 	if err != nil {
 		return Piece{}, err
@@ -141,7 +135,10 @@ func (b BodiceBlock) back(h blockHalf) (Piece, error) {
 	if b.EasePleat > 0 {
 		p.mark(edges, orb.LineString{{0, 0}, {h.centreWaist[0], 0}})
 	}
-	return p, p.sewDart(edges, "waist", mouth, h.waistDart)
+	if h.waistDart.width == 0 {
+		return p, nil
+	}
+	return p, p.markDart("waist", h.waist.moved(func(v orb.Point) orb.Point { return orb.Point{v[0], -v[1]} }), p.moved(edges))
 }
 
 func (b BodiceBlock) piece(name string, edges []Edge, onFold bool) (Piece, error) {
@@ -150,28 +147,6 @@ func (b BodiceBlock) piece(name string, edges []Edge, onFold bool) (Piece, error
 		p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
 	}
 	return p, err
-}
-
-// withDart opens a dart on a straight edge: its mouth runs over the peak that lies
-// on the edge again once the dart is folded. It returns the mouth, along the edge.
-func withDart(line orb.LineString, d dartPlan) (orb.LineString, Mouth) {
-	if d.width == 0 {
-		return line, Mouth{}
-	}
-	e := Edge{Line: line}
-	first, _ := e.At(d.from)
-	second, _ := e.At(d.from + d.width)
-	top := peak(line[0], first, second, d.apex)
-	return orb.LineString{line[0], first, top, second, line[1]}, Mouth{d.from, plane.Length([]orb.Point{first, top, second})}
-}
-
-// sewDart marks a planned dart on the piece made of the edges.
-func (p *Piece) sewDart(given []Edge, edge string, m Mouth, d dartPlan) error {
-	if d.width == 0 {
-		return nil
-	}
-	by := p.moved(given)
-	return p.AddDart(edge, m, orb.Point{d.apex[0] + by[0], d.apex[1] + by[1]})
 }
 
 func (b BodiceBlock) check() error {

@@ -19,6 +19,9 @@ import (
 //	    '---|   |---'
 //	     centre front
 //
+// With the darts folded the neck is smooth: it meets their legs squarely and has a
+// peak over their mouths.
+//
 // It is cut in one when that is no more than 180 degrees and neither a centre
 // back seam nor a fold is asked for; else in equal sections, left and right.
 type Cape struct {
@@ -31,7 +34,7 @@ type Cape struct {
 	Sections   int  // 0: the fewest of at most 180 degrees that the centre back allows
 
 	NeckDrop   float64 // how much lower the neck lies at the centre front than at the centre back, mm
-	Dart       float64 // width of the dart at each shoulder, at the neck, mm; 0 for none
+	Dart       float64 // width of the dart at each shoulder, straight across at the neck, mm; 0 for none
 	DartLength float64 // from the neck down, mm; needed with a dart
 	Shoulder   float64 // along the finished neck from the centre back to the dart, mm; 0 means half way to the front
 
@@ -41,9 +44,11 @@ type Cape struct {
 }
 
 // Radii returns the finished radius of the neck and of the hem at the centre
-// back, hem raise left aside, mm.
+// back, hem raise left aside, mm; 0 and the length where there is no such neck.
 func (c Cape) Radii() (neck, hem float64) {
-	neck = c.neck().middle
+	if r, err := c.rim(); err == nil {
+		neck = r.radius(0)
+	}
 	return neck, neck + c.Length
 }
 
@@ -102,11 +107,7 @@ func (c Cape) draft() ([]Piece, []Join, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	pieces, joins, err := w.make()
-	if err == nil && c.Dart > 0 {
-		err = c.darts(pieces)
-	}
-	return pieces, joins, err
+	return w.make()
 }
 
 func (c Cape) wrap() (wrap, error) {
@@ -114,9 +115,17 @@ func (c Cape) wrap() (wrap, error) {
 	if err != nil {
 		return wrap{}, err
 	}
-	neck := c.neck()
+	neck, err := c.rim()
+	if err != nil {
+		return wrap{}, err
+	}
+	if darted, ok := neck.(dartedNeck); ok {
+		if err := darted.checkSeams(c, n); err != nil {
+			return wrap{}, err
+		}
+	}
 	return wrap{
-		what: "cape", inner: neck, outer: evenly(neck.middle + c.Length - c.HemRaise), angle: c.angle(), sections: n, onFold: c.BackOnFold,
+		what: "cape", inner: neck, outer: evenly(neck.radius(0) + c.Length - c.HemRaise), angle: c.angle(), sections: n, onFold: c.BackOnFold,
 		top: side{"neck", Top, c.Allowance.Seam}, hem: side{"hem", Hem, c.Allowance.Hem}, seam: c.Allowance.Seam, chord: chordError(c.Chord),
 	}, nil
 }
@@ -127,45 +136,6 @@ func (c Cape) shoulder() float64 {
 		return c.Neck / 4
 	}
 	return c.Shoulder
-}
-
-// darts marks the dart of a shoulder on the section where it lies, those of both
-// shoulders on a section across the centre back. Neck edges run from the centre
-// back forward, but for the half on a fold.
-func (c Cape) darts(pieces []Piece) error {
-	from := c.shoulder() // from the centre back, cut, to the dart's first leg
-	start := 0.0         // where the section starts, likewise
-	for i := len(pieces) - 1; i >= 0; i-- {
-		p := &pieces[i]
-		edge, _ := p.Edge("neck")
-		length := edge.Length()
-		if across := !p.Pair && !p.OnFold; across {
-			start -= length / 2
-		}
-		end := start + length
-		if from >= end {
-			start = end
-			continue
-		}
-		if from+c.Dart > end {
-			return fmt.Errorf("the dart from %.1f to %.1f mm of the neck falls on the seam at %.1f mm\n"+
-				"  hint: another number of sections, or move the shoulder", from, from+c.Dart, end)
-		}
-		at := []float64{from - start}
-		switch {
-		case p.OnFold:
-			at[0] = end - from - c.Dart
-		case !p.Pair:
-			at = append(at, length-at[0]-c.Dart)
-		}
-		for _, d := range at {
-			if err := p.AddDart("neck", Mouth{d, c.Dart}, edge.apex(d, c.Dart, c.DartLength)); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
-	return fmt.Errorf("the dart from %.1f mm of the neck lies beyond its end", from)
 }
 
 // check returns the number of sections.

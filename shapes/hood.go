@@ -23,7 +23,8 @@ import (
 //	      |<--- Depth --->|
 //
 // The neck leaves the front edge squarely, rises as one arc (without a drop it is
-// straight) and meets the back seam squarely, so that it runs smoothly over both edges. The back is straight
+// straight) and meets the back seam squarely, so that it runs smoothly over both
+// edges; with a dart it is drawn so that it does when the dart is folded. The back is straight
 // from the round half way down and curves in from there. The draft is our own, on
 // common practice. The strip is a
 // rectangle as long as the crown seam, turned from the front edge to the neck.
@@ -68,7 +69,10 @@ func (h Hood) Joins() ([]Join, error) {
 }
 
 func (h Hood) draft() ([]Piece, []Join, error) {
-	turn, err := h.check()
+	if err := h.check(); err != nil {
+		return nil, nil, err
+	}
+	neck, err := h.neck()
 	if err != nil {
 		return nil, nil, err
 	}
@@ -76,7 +80,8 @@ func (h Hood) draft() ([]Piece, []Join, error) {
 	if h.Strip > 0 {
 		name = "hood side"
 	}
-	p, err := NewPiece(name, h.edges(turn))
+	edges := h.edges(neck)
+	p, err := NewPiece(name, edges)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -86,9 +91,8 @@ func (h Hood) draft() ([]Piece, []Join, error) {
 	for i, share := range []float64{0.2, 0.7} {
 		p.Grain[i] = orb.Point{corner[0] + share*h.Height, corner[1] + (h.Depth-h.HemRaise)/4}
 	}
-	if neck, _ := p.Edge("neck"); h.Dart > 0 {
-		at := (neck.Length() - h.Dart) / 2
-		if err := p.AddDart("neck", Mouth{at, h.Dart}, neck.apex(at, h.Dart, h.DartLength)); err != nil {
+	if h.Dart > 0 {
+		if err := p.markDart("neck", neck.trued, p.moved(edges)); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -128,24 +132,73 @@ func (h Hood) nape() float64 { return (h.Height - h.Drop) / 2 }
 // sideNeck is the length of a side's neck with its dart open, of the outer layer, mm.
 func (h Hood) sideNeck() float64 { return (h.Neck-h.Strip)/2 + h.Dart }
 
-// neckLine is the finished neck from the front edge back, turning by an angle on
-// its way: an arc, or without a drop a straight line.
-func (h Hood) neckLine(turn, chord float64) orb.LineString {
+// neckRule is the neck from the front edge back, of a length: an arc that rises by
+// the drop, or without one a straight line.
+func (h Hood) neckRule(length float64) rule {
+	turn, _ := h.neckTurn(length)
 	if turn == 0 {
-		return orb.LineString{{h.Height, h.HemRaise}, {h.Height, h.sideNeck()}}
+		return func(t float64) (at, out orb.Point) { return orb.Point{h.Height, t * length}, orb.Point{1, 0} }
 	}
-	radius := h.sideNeck() / turn
-	front := math.Asin(h.HemRaise / radius) // where the neck meets a front edge set back
-	neck := plane.Arc(orb.Point{h.Height - radius, 0}, radius, front, turn, chord)
-	neck[0] = orb.Point{h.Height - radius*(1-math.Cos(front)), h.HemRaise}
-	return neck
+	radius := length / turn
+	return func(t float64) (at, out orb.Point) {
+		sin, cos := math.Sincos(t * turn)
+		return orb.Point{h.Height - radius + radius*cos, radius * sin}, orb.Point{cos, sin}
+	}
 }
 
-// edges returns those of the left side: x down, y from the front edge back. The
-// neck turns by an angle on its way.
-func (h Hood) edges(turn float64) []Edge {
+// neckTurn returns the angle by which a neck of a length turns: an arc of length n
+// rises by n (1 - cos t)/t, the Drop.
+func (h Hood) neckTurn(length float64) (float64, bool) {
+	if h.Drop == 0 {
+		return 0, true
+	}
+	return firstRoot(func(t float64) float64 { return length*math.Sin(t/2)*sinc(t/2) - h.Drop }, 0, steepestNeck)
+}
+
+// hoodNeck is the neck of a side as drawn.
+type hoodNeck struct {
+	line  orb.LineString // from the front edge back
+	turn  float64        // of its end at the back, rad
+	trued trued          // with a dart
+}
+
+// neck draws it, trued to its dart, from where it meets a front edge set back.
+func (h Hood) neck() (hoodNeck, error) {
+	n, chord := h.sideNeck(), chordError(h.Chord)
+	if h.Dart == 0 {
+		turn, _ := h.neckTurn(n)
+		if turn == 0 {
+			return hoodNeck{line: orb.LineString{{h.Height, h.HemRaise}, {h.Height, n}}}, nil
+		}
+		radius := n / turn
+		front := math.Asin(h.HemRaise / radius)
+		line := plane.Arc(orb.Point{h.Height - radius, 0}, radius, front, turn, chord)
+		line[0] = orb.Point{h.Height - radius*(1-math.Cos(front)), h.HemRaise}
+		return hoodNeck{line: line, turn: turn}, nil
+	}
+	half := (n - h.Dart) / 2
+	e, err := trueDart(h.neckRule, n, darting{half, h.Dart, half, h.DartLength})
+	if err != nil {
+		return hoodNeck{}, err
+	}
+	// The neck rises steadily from the front edge: y grows along it.
+	from := bisect(func(t float64) float64 { return e.at(t)[1] - h.HemRaise }, 0, e.first, 60)
+	if h.HemRaise == 0 {
+		from = 0
+	}
+	if e.at(e.first)[1]-h.HemRaise < leastDart {
+		return hoodNeck{}, fmt.Errorf("a front edge set back by %.6g mm leaves nothing of the neck in front of the dart", h.HemRaise)
+	}
+	line := e.line(from, 1, chord)
+	line[0][1] = h.HemRaise
+	way, _ := e.rates(1)
+	return hoodNeck{line: line, turn: math.Atan2(-way[0], way[1]), trued: e}, nil
+}
+
+// edges returns those of the left side: x down, y from the front edge back.
+func (h Hood) edges(drawn hoodNeck) []Edge {
 	chord := chordError(h.Chord)
-	neck := h.neckLine(turn, chord)
+	neck, turn := drawn.line, drawn.turn
 	foot := neck[len(neck)-1]
 	back := orb.Point{h.nape(), h.Depth}
 	handle := math.Hypot(back[0]-foot[0], back[1]-foot[1]) / 3
@@ -165,36 +218,32 @@ func (h Hood) edges(turn float64) []Edge {
 	}
 }
 
-// check returns the angle by which the neck turns: of an arc of length n that
-// rises by n (1 - cos t)/t, the Drop.
-func (h Hood) check() (float64, error) {
+func (h Hood) check() error {
 	err := positive(measured{"neck", h.Neck}, measured{"height", h.Height}, measured{"depth", h.Depth}, measured{"round", h.Round})
 	if err != nil {
-		return 0, err
+		return err
 	}
 	if err := notNegative(measured{"drop", h.Drop}, measured{"strip", h.Strip}, measured{"dart", h.Dart}); err != nil {
-		return 0, err
+		return err
 	}
 	if h.Strip >= h.Neck {
-		return 0, fmt.Errorf("strip of %.6g mm leaves nothing of a neck of %.6g mm to the sides", h.Strip, h.Neck)
+		return fmt.Errorf("strip of %.6g mm leaves nothing of a neck of %.6g mm to the sides", h.Strip, h.Neck)
 	}
 	if h.Round >= h.Depth || h.Round > h.nape() {
-		return 0, fmt.Errorf("round of %.6g mm does not fit a side %.6g mm deep and the upper half, %.6g mm, of its back", h.Round, h.Depth, h.nape())
+		return fmt.Errorf("round of %.6g mm does not fit a side %.6g mm deep and the upper half, %.6g mm, of its back", h.Round, h.Depth, h.nape())
 	}
 	if err := checkHem(h.HemRaise, h.Depth-h.Round, h.Chord, h.Allowance); err != nil {
-		return 0, err
+		return err
 	}
 	n := h.sideNeck()
-	turn, ok := firstRoot(func(t float64) float64 { return n*math.Sin(t/2)*sinc(t/2) - h.Drop }, 0, steepestNeck)
-	if h.Drop == 0 {
-		turn = 0
-	} else if !ok {
-		return 0, fmt.Errorf("a neck of %.1f mm a side cannot rise by a drop of %.1f mm", n, h.Drop)
+	turn, ok := h.neckTurn(n)
+	if !ok {
+		return fmt.Errorf("a neck of %.1f mm a side cannot rise by a drop of %.1f mm", n, h.Drop)
 	}
 	if h.HemRaise >= n*sinc(turn) {
-		return 0, fmt.Errorf("a front edge set back by %.6g mm leaves nothing of the neck", h.HemRaise)
+		return fmt.Errorf("a front edge set back by %.6g mm leaves nothing of the neck", h.HemRaise)
 	}
-	return turn, h.checkDart(n)
+	return h.checkDart(n)
 }
 
 func (h Hood) checkDart(neck float64) error {

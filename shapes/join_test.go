@@ -261,25 +261,6 @@ func TestTreatmentProperties(t *testing.T) {
 	})
 }
 
-// A dart folded shut brings the peak of its mouth onto the seam line: folded about
-// the first leg it lies in line with the edge before it. Checked by mirroring.
-func TestDartPeak(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		half := rapid.Float64Range(3, 40).Draw(t, "half width")
-		length := rapid.Float64Range(60, 200).Draw(t, "length")
-		slope := rapid.Float64Range(-0.3, 0.3).Draw(t, "slope")
-		apex, first, second := orb.Point{0, length}, orb.Point{-half, 0}, orb.Point{half, 0}
-		before := orb.Point{-half - 50, 50 * slope}
-		p := peak(before, first, second, apex)
-		near(t, "on the fold", p[0], 0, 1e-9)
-		// Mirror image in the line from the apex to the first foot.
-		dx, dy := first[0]-apex[0], first[1]-apex[1]
-		k := 2 * ((p[0]-apex[0])*dx + (p[1]-apex[1])*dy) / (dx*dx + dy*dy)
-		m := orb.Point{apex[0] + k*dx - (p[0] - apex[0]), apex[1] + k*dy - (p[1] - apex[1])}
-		near(t, "distance from the seam line", (m[1]-first[1])+slope*(m[0]-first[0]), 0, 1e-6)
-	})
-}
-
 func TestDartAndPleatMarks(t *testing.T) {
 	p, err := NewPiece("panel", box(300, 200, 10, 10, 10))
 	if err != nil {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"math/cmplx"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -197,32 +196,6 @@ func (p *Piece) AddPleats(edge string, t Treatment, length float64) error {
 		}
 	}
 	return nil
-}
-
-// peak returns the middle of a dart's mouth: the point on the fold, the line
-// that halves the dart, that lies on the seam line once the dart is folded. The
-// seam line comes to the first leg's foot from a point before it; the legs are
-// equally long.
-//
-//	before ---- first            second ----
-//	                \ ""--- . ---"" /
-//	                 \    peak     /
-//	                  \     |     /
-//	                   \    |    /
-//	                      apex
-func peak(before, first, second, apex orb.Point) orb.Point {
-	from := func(a, b orb.Point) complex128 { return complex(b[0]-a[0], b[1]-a[1]) }
-	leg := from(apex, first)
-	length := cmplx.Abs(leg)
-	along := leg / complex(length, 0)
-	// In a frame with the first leg along its real axis the dart opens by an
-	// angle, and the seam line, mirrored in the leg, is the conjugate one.
-	open := cmplx.Phase(from(apex, second) / leg)
-	mirror := cmplx.Conj(from(before, first) / along)
-	back := cmplx.Rect(1, -open/2)
-	t := -imag(complex(length, 0)*back) / imag(mirror*back)
-	at := (complex(length, 0) + complex(t, 0)*mirror) * along
-	return orb.Point{apex[0] + real(at), apex[1] + imag(at)}
 }
 
 // moved returns the shift from points as given to NewPiece to points of the

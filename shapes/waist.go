@@ -1,10 +1,6 @@
 package shapes
 
-import (
-	"errors"
-
-	"github.com/paulmach/orb"
-)
+import "errors"
 
 // Waisted is a draft of which something is taken up or left over at the waist, so
 // that its side of a waist seam is more than its waist edges.
@@ -62,18 +58,12 @@ func (b BodiceBlock) WaistSide() (JoinSide, error) {
 	if err != nil {
 		return JoinSide{}, err
 	}
-	front, back, err := b.measuresFromBust().halves()
+	front, back, err := b.measuresFromBust().drawn()
 	if err != nil {
 		return JoinSide{}, err
 	}
-	for _, h := range []struct {
-		line orb.LineString
-		dart dartPlan
-	}{
-		{orb.LineString{front.centreWaist, front.side}, front.waistDart},
-		{orb.LineString{back.side, back.centreWaist}, back.waistDart},
-	} {
-		if _, mouth := withDart(h.line, h.dart); mouth.Width > 0 {
+	for _, mouth := range []Mouth{front.waistMouth(false), back.waistMouth(true)} {
+		if mouth.Width > 0 {
 			s.Treatment.Darts = append(s.Treatment.Darts, mouth, mouth)
 		}
 	}

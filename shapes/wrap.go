@@ -26,13 +26,22 @@ import (
 type wrap struct {
 	what         string  // what it is called
 	openBack     bool    // open at the centre back, shut at the centre front
-	inner, outer swing   // edges about the centre
+	inner, outer rim     // edges about the centre
 	angle        float64 // of all sections, rad
 	sections     int
 	onFold       bool    // the shut side lies on a fold
 	top, hem     side    // the inner and the outer edge
 	seam         float64 // allowance of the seams and the opening, mm
 	chord        float64 // chord error, mm
+}
+
+// rim is a curved edge about a centre, alike on both hands of its middle line.
+type rim interface {
+	// radius is that at an angle from the middle line, mm.
+	radius(angle float64) float64
+	// line samples the edge from one angle to another within a chord error; zero is
+	// the angle of the middle line.
+	line(centre orb.Point, from, to, zero, chord float64) orb.LineString
 }
 
 // ends names the open and the shut side.
@@ -138,7 +147,13 @@ func (w wrap) piece(name string, from, to, zero float64, lower, upper side) (Pie
 	centre := orb.Point{-w.inner.radius(0), 0}
 	outer := w.outer.line(centre, from, to, zero, w.chord)
 	inner := w.inner.line(centre, to, from, zero, w.chord)
-	return NewPiece(name, between(outer, inner, lower, w.hem, upper, w.top))
+	edges := between(outer, inner, lower, w.hem, upper, w.top)
+	p, err := NewPiece(name, edges)
+	if neck, ok := w.inner.(dartedNeck); ok && err == nil {
+		by := p.moved(edges)
+		err = neck.mark(&p, w.top.name, orb.Point{centre[0] + by[0], centre[1] + by[1]}, from, to, zero)
+	}
+	return p, err
 }
 
 // joins returns the seams between the sections, from the open to the shut side,
