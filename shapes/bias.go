@@ -57,5 +57,6 @@ func (b biasStrip) piece(name string) (Piece, error) {
 		return Piece{}, fmt.Errorf("%s: a strip of %.3g by %.3g mm is too small to cut", name, b.along(), b.height)
 	}
 	p.Cut = orb.Ring{{0, 0}, {along, 0}, {along + across, across}, {across, across}, {0, 0}}
+	p.Bias = true
 	return p, nil
 }

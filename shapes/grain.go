@@ -26,6 +26,21 @@ func grainArrow(ring orb.Ring) orb.LineString {
 	return orb.LineString{{best[0] + inset, y}, {best[1] - inset, y}}
 }
 
+// GrainLine returns the grain arrow of a piece that is cut turned: the line in it
+// that runs along the warp once it lies turned by so many degrees counter-clockwise,
+// in the coordinates of its outline. Unturned that is Grain.
+func (p Piece) GrainLine(turn float64) orb.LineString {
+	if turn == 0 || len(p.Grain) == 0 {
+		return p.Grain
+	}
+	line := grainArrow(plane.Pose{Turn: turn}.Apply(p.Seam))
+	back := plane.Pose{Turn: -turn}
+	for i, v := range line {
+		line[i] = back.ApplyPoint(v)
+	}
+	return line
+}
+
 // longestRun returns the ends of the longest stretch of the level line inside the ring.
 func longestRun(ring orb.Ring, y float64) [2]float64 {
 	var xs []float64

@@ -33,6 +33,7 @@ type Piece struct {
 	Grain   orb.LineString // two points inside the piece: the grain arrow
 	Count   int            // copies to cut for one layer of cloth
 	Pair    bool           // half of an even count is mirrored: left and right
+	Bias    bool           // drawn on the bias: its long sides at 45 degrees to the grain
 	OnFold  bool           // Cut and Seam are one half; the edge of kind Fold lies on a fold
 	Notches []Notch
 	Labels  []string         // one a copy ("left", "right"), or none

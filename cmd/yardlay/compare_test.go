@@ -32,7 +32,7 @@ func TestCompareInterruptedPrintsFinishedRows(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	asked, ways, err := (&options{vary: []string{"linen.width=36,45,60"}}).ways()
+	asked, ways, err := (&options{vary: []string{"linen.width=56,58,60"}}).ways()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
 )
@@ -118,7 +119,7 @@ func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
 			fmt.Fprintln(p.out)
 			p.cells("%-30s%-12s%18s%20s", h, "cut", "finished", "cut size")
 		}
-		name := withoutPart(c.Piece, c.Part)
+		name := withoutPart(c.Piece, c.Part) + cutOn[job.Grain(c.Grain)]
 		if len(name) > 27 && p.width >= usualColumns {
 			fmt.Fprintf(p.out, "  %s\n", name)
 			name = ""
@@ -126,6 +127,9 @@ func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
 		p.cells("%-30s%-12s%18s%20s", "  "+name, copies(c.Count, c.Pair, c.OnFold), size(c.Finished, p.unit), size(c.CutSize, p.unit))
 	}
 	p.paragraph(fmt.Sprintf("Sizes are along the grain x across it, in %s.", inWords[p.unit]))
+	if slices.ContainsFunc(list.Pieces, func(c plan.Cut) bool { return cutOn[job.Grain(c.Grain)] != "" }) {
+		fmt.Fprint(p.out, wrapAt("Of what is cut on the bias or the cross grain they are along x across its length as drafted.", "", p.width))
+	}
 	if slices.ContainsFunc(list.Pieces, func(c plan.Cut) bool { return c.OnFold }) {
 		fmt.Fprint(p.out, wrapAt("A piece on fold has the size of the whole, opened out.", "", p.width))
 	}
@@ -133,6 +137,9 @@ func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
 		p.table(t, buy)
 	}
 }
+
+// cutOn is what stands behind a piece that does not follow the warp.
+var cutOn = map[job.Grain]string{job.BiasGrain: ", bias", job.CrossGrain: ", cross grain", job.EitherGrain: ", either grain"}
 
 // inWords names the units that the lists are in.
 var inWords = map[measure.Unit]string{

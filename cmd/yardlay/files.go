@@ -77,8 +77,8 @@ func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]folde
 		if larger := s.Larger(); larger != "" {
 			sheet.Notes = append(sheet.Notes, larger)
 		}
-		for _, p := range s.Pieces {
-			sheet.Pieces = append(sheet.Pieces, pattern(p, plan.SizeUnit(unit)))
+		for i := range s.Pieces {
+			sheet.Pieces = append(sheet.Pieces, pattern(s, i, plan.SizeUnit(unit)))
 		}
 		svg, err := sheet.Drawing().SVG()
 		if err != nil {
@@ -89,9 +89,16 @@ func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]folde
 	return files, nil
 }
 
-// pattern describes the drawing of a piece as drafted.
-func pattern(p shapes.Piece, unit measure.Unit) sheet.Pattern {
-	drawn := sheet.Pattern{Name: p.Name, Facts: []string{"cut " + copies(p.Count, p.Pair, p.OnFold) + ", cut size " + cutSize(p, unit)}, Outline: outlineOf(p)}
+// pattern describes the drawing of piece i of a cloth as drafted, its grain arrow
+// along the warp.
+func pattern(s plan.Spread, i int, unit measure.Unit) sheet.Pattern {
+	p := s.Pieces[i]
+	drawn := sheet.Pattern{
+		Name:    p.Name,
+		Facts:   []string{"cut " + copies(p.Count, p.Pair, p.OnFold) + cutOn[s.CutOn(i)] + ", cut size " + cutSize(p, unit)},
+		Outline: outlineOf(p),
+	}
+	drawn.Outline.Grain = p.GrainLine(s.Grain(i))
 	drawn.Along, drawn.Across = p.Finished()
 	drawn.Fold = foldOf(p)
 	return drawn

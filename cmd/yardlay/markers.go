@@ -76,7 +76,8 @@ func stretch(r *plan.Report, c plan.Cloth, s plan.Stretch, selvedge float64) she
 func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts []nest.Placed) sheet.Placed {
 	laid, piece := p.Pieces[pl.Piece], c.Spread.Pieces[cuts[0].Piece]
 	whole := piece.Unfold()
-	drawn := sheet.Placed{Name: piece.Name, Copy: copiesCut(piece, cuts), Size: cutSize(whole, plan.SizeUnit(r.Unit))}
+	grain, word := c.Spread.LiesOn(cuts[0].Piece, pl.Turn, cuts[0].Mirrored)
+	drawn := sheet.Placed{Name: piece.Name, GrainNote: grainNotes[word], Copy: copiesCut(piece, cuts), Size: cutSize(whole, plan.SizeUnit(r.Unit))}
 	pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}
 	if laid.OnFold {
 		half := plan.HalfPose(piece, whole.Cut)
@@ -84,7 +85,9 @@ func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts [
 		drawn.Fold = posedLine(posedLine(foldOf(piece), half), pose)
 	} else {
 		pose.Mirrored = cuts[0].Mirrored // the outline may be cut from its mirror image
-		drawn.Outline = posed(outlineOf(whole), pose)
+		outline := outlineOf(whole)
+		outline.Grain = whole.GrainLine(grain)
+		drawn.Outline = posed(outline, pose)
 	}
 	drawn.Cut = p.Outline(pl)
 	if len(c.Spread.Meets) > 0 {
@@ -92,6 +95,9 @@ func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts [
 	}
 	return drawn
 }
+
+// grainNotes is what a piece says that does not follow the warp.
+var grainNotes = map[job.Grain]string{job.BiasGrain: sheet.Bias, job.CrossGrain: sheet.CrossGrain}
 
 // matches places the match points of a piece that is laid whole or on a fold,
 // where what is cut of the lower layer lies under its mirror image.

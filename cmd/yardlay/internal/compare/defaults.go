@@ -61,7 +61,7 @@ func Defaults(j *job.Job) [][]job.Change {
 	first := outer(j)
 	for _, c := range j.Cloths {
 		if c.ID == first {
-			rows = append(rows, naps(c)...)
+			rows = append(rows, naps(j, c)...)
 			rows = append(rows, lays(j, c)...)
 			rows = append(rows, widths(j.Unit, c, 2, 1)...)
 		}
@@ -103,15 +103,31 @@ func one(table, key, value string) []job.Change {
 	return []job.Change{{Key: table + "." + key, Value: value}}
 }
 
-// naps are the next freer and the next stricter one.
-func naps(c job.Cloth) [][]job.Change {
-	switch c.Nap {
-	case job.OneWay:
-		return [][]job.Change{one(c.ID, "nap", string(job.TwoWay))}
-	case job.TwoWay:
-		return [][]job.Change{one(c.ID, "nap", string(job.OneWay)), one(c.ID, "nap", string(job.AllWay))}
+// naps are the next freer and the next stricter one that change a right. What all-way
+// cloth allows beyond two-way is for parts whose grain is free, and for no others: no
+// row bends the grain of a part.
+func naps(j *job.Job, c job.Cloth) [][]job.Change {
+	all := []job.Nap{job.OneWay, job.TwoWay}
+	if freeOfGrain(j, c.ID) {
+		all = append(all, job.AllWay)
+	} else if c.Nap == job.AllWay {
+		c.Nap = job.TwoWay
 	}
-	return [][]job.Change{one(c.ID, "nap", string(job.TwoWay))}
+	var rows [][]job.Change
+	at := slices.Index(all, c.Nap)
+	for _, i := range []int{at - 1, at + 1} {
+		if i >= 0 && i < len(all) {
+			rows = append(rows, one(c.ID, "nap", string(all[i])))
+		}
+	}
+	return rows
+}
+
+// freeOfGrain says whether something is cut from a cloth whose grain is free.
+func freeOfGrain(j *job.Job, id string) bool {
+	return slices.ContainsFunc(j.Parts, func(p job.Part) bool {
+		return slices.ContainsFunc(p.Layers, func(l job.Layer) bool { return l.Cloth == id && l.Grain == job.FreeGrain })
+	})
 }
 
 // lays are the fold that is usual for an open cloth, and the double fold where

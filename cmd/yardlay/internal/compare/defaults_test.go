@@ -50,7 +50,7 @@ func TestDefaultsOfTheDemo(t *testing.T) {
 
 func TestDefaultsFollowTheJob(t *testing.T) {
 	want := []string{
-		"satin nap one-way", "satin nap all-way", "satin lay open",
+		"satin nap one-way", "satin lay open",
 		"satin width 114 cm", "satin width 137 cm", "satin width 150 cm",
 		"skirt gores 8", "skirt gores 12", // an even number, for the front on its fold
 	}
@@ -58,6 +58,53 @@ func TestDefaultsFollowTheJob(t *testing.T) {
 		`gores  = 10`, "gores = 10\nfront_on_fold = true", `"27 1/2"`, `70`, `length = "41"`, `length = 104`, `skirt_length = "41"`, `skirt_length = 104`, `"23"`, `58`)
 	if diff := cmp.Diff(want, got[:min(len(got), len(want))]); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// An all-way row is for parts whose grain is free, and never bends that of others.
+func TestDefaultsKeepTheGrain(t *testing.T) {
+	const job = `unit = "in"
+[allowance]
+seam = 0
+hem = 0
+[[cloth]]
+id = "lawn"
+width = 44
+nap = "two-way"
+[[part]]
+name = "panel"
+draft = "rectangle"
+cloth = "lawn"
+length = 20
+width = 10
+`
+	const ties = "[[part]]\nname = \"tie\"\ndraft = \"ties\"\ncloth = \"lawn\"\nlength = 20\nwidth = 1\n"
+	for _, c := range []struct {
+		job  string
+		want []string
+	}{
+		{job, []string{"lawn nap one-way"}},
+		{strings.Replace(job, "two-way", "all-way", 1), []string{"lawn nap one-way"}},
+		{job + ties, []string{"lawn nap one-way", "lawn nap all-way"}},
+		{strings.Replace(job, "two-way", "all-way", 1) + ties, []string{"lawn nap two-way"}},
+		{job + ties + "grain = \"cross\"\n", []string{"lawn nap one-way"}},
+	} {
+		name := filepath.Join(t.TempDir(), "job.toml")
+		if err := os.WriteFile(name, []byte(c.job), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var naps []string
+		for _, row := range defaultsOf(t, name) {
+			if strings.Contains(row, " nap ") {
+				naps = append(naps, row)
+			}
+			if strings.Contains(row, "grain") {
+				t.Errorf("%s is recommended", row)
+			}
+		}
+		if diff := cmp.Diff(c.want, naps); diff != "" {
+			t.Errorf("(-want +got):\n%s", diff)
+		}
 	}
 }
 

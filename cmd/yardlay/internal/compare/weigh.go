@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cost"
 	"yardlay/nest"
@@ -119,6 +121,9 @@ func (r *Result) note(ctx context.Context) {
 	if r.freer() {
 		r.Notes = append(r.Notes, "The best row takes a freer nap than the job. Only the cloth can allow that: with a pile, a sheen or a print that shows, all pieces point one way.")
 	}
+	if parts := r.bent(); len(parts) > 0 {
+		r.Notes = append(r.Notes, fmt.Sprintf("The best row bends the grain of %s. What is cut across or on the bias hangs and stretches otherwise: try it on a toile.", strings.Join(parts, ", ")))
+	}
 }
 
 // beaten tells that the search on a cloth did worse than a layout of another row.
@@ -167,10 +172,42 @@ func (r *Result) freer() bool {
 			continue
 		}
 		for i, c := range row.job.Cloths {
-			if len(c.Nap.Turns()) > len(written.Cloths[i].Nap.Turns()) {
+			if c.Nap.Freer(written.Cloths[i].Nap) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// bent names the parts that the best row cuts on another grain than the job as
+// written, other than back along the warp.
+func (r *Result) bent() []string {
+	var names []string
+	for _, row := range r.Rows {
+		if !row.Best {
+			continue
+		}
+		for _, s := range row.Report.Cloths {
+			for i, p := range s.Spread.Parts {
+				if grain := s.Spread.CutOn(i); grain != job.LengthwiseGrain && grain != r.writtenGrain(s.ID, p) && !slices.Contains(names, p.Name) {
+					names = append(names, p.Name)
+				}
+			}
+		}
+	}
+	return names
+}
+
+// writtenGrain is the grain of a part on a cloth in the job as written; lengthwise
+// where it is not cut from that.
+func (r *Result) writtenGrain(cloth string, part job.Part) job.Grain {
+	for _, t := range r.Rows[0].tasks {
+		for i, p := range t.Spread.Parts {
+			if t.Spread.Cloth.ID == cloth && p.Name == part.Name {
+				return t.Spread.CutOn(i)
+			}
+		}
+	}
+	return job.LengthwiseGrain
 }

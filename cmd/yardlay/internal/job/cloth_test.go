@@ -59,7 +59,7 @@ func TestClothByDefault(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if p := j.Parts[0]; p.Count != 1 || p.Grain != LengthwiseGrain || p.Tilt != 0 {
+	if p := j.Parts[0]; p.Count != 1 || p.Grain != "" || p.Layers[0].Grain != LengthwiseGrain || p.Tilt != 0 {
 		t.Errorf("part is %+v", p)
 	}
 }

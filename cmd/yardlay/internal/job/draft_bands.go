@@ -37,6 +37,8 @@ var biasBinding = draft{
 	about:   "strips at 45 degrees, joined, that bind a curved edge",
 	example: `draft = "bias-binding", length = "140", width = "1/2"`,
 	keys:    bindingKeys,
+	grain:   freeOfGrain,
+	onBias:  true,
 	read:    readBinding(true),
 }
 
@@ -45,6 +47,7 @@ var straightBinding = draft{
 	about:   "strips across the cloth, joined, that bind a straight edge",
 	example: `draft = "straight-binding", length = "140", width = "1/2", folds = 2`,
 	keys:    bindingKeys,
+	grain:   freeOfGrain,
 	read:    readBinding(false),
 }
 
@@ -99,6 +102,7 @@ var bow = draft{
 		{"knot_width", "length", "", "finished"},
 		countKey,
 	},
+	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
 		b := shapes.Bow{
 			Width:      p.mustLength("width", "9"),
@@ -130,6 +134,7 @@ var ties = draft{
 		{"slant", "length", "0", "how much shorter the other side is"},
 		countKey,
 	},
+	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
 		t := shapes.Ties{
 			Length: p.mustLength("length", "20"),
@@ -155,6 +160,8 @@ var loops = draft{
 		{"length", "length", "", "of each from seam to seam along its middle"},
 		{"width", "length", "", "finished"},
 	},
+	grain:  freeOfGrain,
+	onBias: true,
 	read: func(p *partTable) []Layer {
 		d := shapes.Loops{
 			Count:   p.count("count", 0, 1, shapes.MaxCount),

@@ -42,7 +42,7 @@ func readWaistband(p *partTable) []Layer {
 	})
 	if band.Interfacing {
 		if c, ok := p.clothNamed("interfacing", p.field("interfacing").value, p.allCloths); ok {
-			layers = append(layers, Layer{Cloth: c.ID, Draft: interfacing(band)})
+			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain), Draft: interfacing(band)})
 		}
 	}
 	return layers

@@ -17,7 +17,8 @@ var strip = draft{
 		{"tiers", "whole number", "1", "how many, when `depth` is one length; each is gathered onto the one above"},
 		{"join", "length", "seam allowance", "allowance at each end of each strip"},
 	},
-	read: readStrip,
+	grain: freeInNet,
+	read:  readStrip,
 }
 
 var netLayers = draft{
@@ -39,7 +40,8 @@ var netLayers = draft{
 		{"join", "length", "seam allowance", "allowance at each end of each strip"},
 		{"hem", "length", "0", "hem allowance of the net; 0 leaves it raw"},
 	},
-	read: readNetLayers,
+	grain: freeOfGrain,
+	read:  readNetLayers,
 }
 
 func readNetLayers(p *partTable) []Layer {

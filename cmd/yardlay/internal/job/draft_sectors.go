@@ -75,8 +75,8 @@ var cape = draft{
 			DartLength: p.lengthOr("dart_length", 0, measure.ParsePositive),
 			Shoulder:   p.lengthOr("shoulder", 0, measure.ParsePositive),
 		}
-		return p.layers(hangingHem, func(l layer) shapes.Draft {
-			c.HemRaise, c.Allowance = l.raise, l.allow
+		return p.layers(hangingHem.folding("back_on_fold", c.BackOnFold), func(l layer) shapes.Draft {
+			c.HemRaise, c.Allowance, c.BackOnFold = l.raise, l.allow, l.fold
 			return c
 		})
 	},

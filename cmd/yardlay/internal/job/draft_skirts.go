@@ -44,8 +44,8 @@ func readCircleSkirt(p *partTable) []Layer {
 	train := p.train()
 	// An even count keeps a seam at centre back and at centre front.
 	c.Gores = p.count("gores", 2*int(math.Ceil(2*c.Fraction)), 1, mostGores)
-	return p.layers(hangingHem, func(l layer) shapes.Draft {
-		c.HemRaise, c.Allowance = l.raise, l.allow
+	return p.layers(hangingHem.folding("front_on_fold", c.FrontOnFold), func(l layer) shapes.Draft {
+		c.HemRaise, c.Allowance, c.FrontOnFold = l.raise, l.allow, l.fold
 		return train.of(c)
 	})
 }

@@ -36,8 +36,8 @@ var peplum = draft{
 		if d.Hip == 0 && !p.has("circle") {
 			p.need("hip", "give `hip` and `hip_depth` here or on the body, or `circle`")
 		}
-		return p.layers(sewnIn, func(l layer) shapes.Draft {
-			d.HemRaise, d.Allowance = l.raise, l.allow
+		return p.layers(sewnIn.folding("on_fold", d.OnFold), func(l layer) shapes.Draft {
+			d.HemRaise, d.Allowance, d.OnFold = l.raise, l.allow, l.fold
 			return d
 		})
 	},
@@ -69,8 +69,8 @@ var overskirt = draft{
 			BackOnFold:  p.truth("back_on_fold", false),
 			Sections:    p.sections(),
 		}
-		return p.layers(hangingHem, func(l layer) shapes.Draft {
-			d.HemRaise, d.Allowance = l.raise, l.allow
+		return p.layers(hangingHem.folding("back_on_fold", d.BackOnFold), func(l layer) shapes.Draft {
+			d.HemRaise, d.Allowance, d.BackOnFold = l.raise, l.allow, l.fold
 			return d
 		})
 	},

@@ -16,6 +16,8 @@ type draft struct {
 	about   string
 	example string // the keys of a part, on one line
 	keys    []Key  // its own keys, beyond those of every part
+	grain   freedom
+	onBias  bool // its pieces are drawn on the bias
 	read    func(p *partTable) []Layer
 }
 

@@ -1,15 +1,60 @@
 package job
 
-// Grain says how the grain of a part's pieces runs on the cloth.
+// Grain says how the grain of a part's pieces runs on the cloth. It is kept
+// whatever the nap: that says which way along the grain pieces may point.
 type Grain string
 
-// The grains. Bias is the true bias: 45 degrees between warp and weft.
+// The grains. Bias is the true bias: 45 degrees between warp and weft. Free is
+// never written in a job: it is that of drafts whose pieces hang alike either way.
 const (
 	LengthwiseGrain Grain = "lengthwise" // along the warp
 	CrossGrain      Grain = "cross"      // along the weft
 	EitherGrain     Grain = "either"
 	BiasGrain       Grain = "bias"
+	FreeGrain       Grain = "free" // either on cloth that is alike all ways, else along the warp
 )
+
+// freedom says what the pieces of a draft ask of the grain when the job says nothing.
+type freedom int
+
+const (
+	keepsGrain freedom = iota
+	freeOfGrain
+	freeInNet // free where they are cut from net, which has no grain to speak of (common practice)
+)
+
+// aboutGrain says it in the reference; "" where the grain is kept.
+func (d draft) aboutGrain() string {
+	switch {
+	case d.grain == freeOfGrain && d.onBias:
+		return "On the bias as drawn; on all-way cloth either bias will do."
+	case d.grain == freeOfGrain:
+		return "Its grain is free: on all-way cloth its pieces may lie along or across."
+	case d.grain == freeInNet:
+		return "Cut from net its grain is free: on all-way cloth its pieces may lie along or across."
+	}
+	return ""
+}
+
+// grainOn returns the grain of a part on one of its cloths. What is drawn on the
+// bias is on the bias as drawn.
+func (p *partTable) grainOn(c Cloth, said Grain) Grain {
+	switch {
+	case said == BiasGrain && p.drawn.onBias, said == "" && (p.drawn.grain == keepsGrain || p.drawn.grain == freeInNet && !c.Net):
+		return LengthwiseGrain
+	case said == "":
+		return FreeGrain
+	}
+	return said
+}
+
+// grain reads which grain a part or a layer is cut on; "" where it does not say.
+func (t *table) grain(otherwise Grain) Grain {
+	if !t.has("grain") {
+		return otherwise
+	}
+	return Grain(t.choice("grain", string(LengthwiseGrain), string(CrossGrain), string(EitherGrain), string(BiasGrain)))
+}
 
 // mostTilt is the most degrees a maker may let a piece lean off its grain. A
 // gown hangs askew well before: common practice keeps within 2 or 3.
@@ -18,7 +63,7 @@ const mostTilt = 10
 // onGrain reads how the part lies and how often it is cut.
 func (t *table) onGrain(p *Part) {
 	p.Count = t.count("times", 1, 1, mostTimes)
-	p.Grain = Grain(t.choice("grain", string(LengthwiseGrain), string(CrossGrain), string(EitherGrain), string(BiasGrain)))
+	p.Grain = t.grain("")
 	p.Tilt, _ = t.ratio("tilt", 0, mostTilt)
 }
 

@@ -32,12 +32,12 @@ type Job struct {
 
 // Part is one part of the gown for one body: the same draft in each of its cloths.
 type Part struct {
-	Name   string // with that of its body before it, where the job has several
-	Called string // in the file, where several bodies share it
-	Body   string // the name of its body; "" of the only one
-	Draft  string // the name of the draft
-	Count  int    // how many times all its pieces are cut for one gown and all who wear it, at least 1
-	Grain  Grain
+	Name   string  // with that of its body before it, where the job has several
+	Called string  // in the file, where several bodies share it
+	Body   string  // the name of its body; "" of the only one
+	Draft  string  // the name of the draft
+	Count  int     // how many times all its pieces are cut for one gown and all who wear it, at least 1
+	Grain  Grain   // as written; "" where the draft says
 	Tilt   float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At     Position
 	Layers []Layer
@@ -46,7 +46,8 @@ type Part struct {
 
 // Layer is a part in one cloth.
 type Layer struct {
-	Cloth string       // id of the cloth
+	Cloth string // id of the cloth
+	Grain Grain
 	Draft shapes.Draft // drawn for this cloth; its errors are not placed in the file
 }
 

@@ -10,6 +10,8 @@ type layer struct {
 	cloth Cloth
 	raise float64 // how much shorter at the hem, mm
 	pleat float64 // depth of its ease pleat, mm
+	fold  bool    // its centre is cut in one, on a fold
+	grain Grain   // as written
 	allow shapes.Allowance
 }
 
@@ -19,6 +21,14 @@ type unlike struct {
 	hem     bool
 	shorter float64 // linings by this, unless the file says otherwise, mm
 	pleat   bool    // an ease pleat at centre back
+	foldKey string  // the key that cuts its centre on a fold; "" where there is none
+	fold    bool    // what the part says there
+}
+
+// folding returns it for a draft with a centre that a layer may fold otherwise.
+func (d unlike) folding(key string, fold bool) unlike {
+	d.foldKey, d.fold = key, fold
+	return d
 }
 
 // hangingHem is the usual of what hangs free: linings end an inch above the hem
@@ -37,21 +47,26 @@ func (p *partTable) layers(d unlike, drawn func(layer) shapes.Draft) []Layer {
 	}
 	var all []Layer
 	for i, c := range p.cloths {
-		l := layer{cloth: c, allow: p.allow}
+		l := layer{cloth: c, allow: p.allow, fold: d.fold, grain: p.grain}
 		if i > 0 {
 			l.raise = shorter
 		}
-		all = append(all, Layer{Cloth: c.ID, Draft: drawn(l)})
+		all = append(all, p.layer(l, drawn))
 	}
 	for _, inner := range []struct {
 		key     string
 		shorter float64
 	}{{"interlining", 0}, {"lining", shorter}} {
 		if l, ok := p.innerLayer(inner.key, inner.shorter, d); ok {
-			all = append(all, Layer{Cloth: l.cloth.ID, Draft: drawn(l)})
+			all = append(all, p.layer(l, drawn))
 		}
 	}
 	return all
+}
+
+// layer draws the part in one cloth.
+func (p *partTable) layer(l layer, drawn func(layer) shapes.Draft) Layer {
+	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain), Draft: drawn(l)}
 }
 
 // alike draws the part in each of its cloths, all of one length.
@@ -66,7 +81,7 @@ func (p *partTable) innerLayer(key string, shorter float64, d unlike) (layer, bo
 	if t == nil {
 		return layer{}, false
 	}
-	l := layer{allow: t.allowance(p.allow, false)}
+	l := layer{allow: t.allowance(p.allow, false), fold: d.fold, grain: t.grain(p.grain)}
 	ok := t.has("cloth")
 	if ok {
 		l.cloth, ok = t.clothNamed("cloth", t.field("cloth").value, p.allCloths)
@@ -78,6 +93,9 @@ func (p *partTable) innerLayer(key string, shorter float64, d unlike) (layer, bo
 	}
 	if d.pleat {
 		l.pleat = t.lengthOr("ease_pleat", 0, measure.ParseNonNegative)
+	}
+	if d.foldKey != "" {
+		l.fold = t.truth(d.foldKey, d.fold)
 	}
 	t.finish()
 	return l, ok

@@ -11,13 +11,17 @@ const (
 	AllWay Nap = "all-way"
 )
 
-// Turns returns the turns a nap allows, degrees counter-clockwise.
+// Turns returns the turns along the grain that a nap allows, degrees
+// counter-clockwise. An all-way nap lets in none across: that is for the grain.
 func (n Nap) Turns() []float64 {
-	switch n {
-	case TwoWay:
+	if n == TwoWay || n == AllWay {
 		return []float64{0, 180}
-	case AllWay:
-		return []float64{0, 90, 180, 270}
 	}
 	return []float64{0}
+}
+
+// Freer says whether a nap forbids less than another.
+func (n Nap) Freer(than Nap) bool {
+	order := map[Nap]int{OneWay: 0, TwoWay: 1, AllWay: 2}
+	return order[n] > order[than]
 }

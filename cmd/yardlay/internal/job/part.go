@@ -15,7 +15,9 @@ type partTable struct {
 	*table
 	body      Body
 	allow     shapes.Allowance
-	title     string  // the part's name, for pieces that have none of their own
+	title     string // the part's name, for pieces that have none of their own
+	grain     Grain  // as written
+	drawn     *draft
 	cloths    []Cloth // it is cut in: the outer one, then linings
 	allCloths []Cloth
 }
@@ -39,6 +41,7 @@ func (r *reader) part(n *node, index int, body Body, allow shapes.Allowance, clo
 	read.allow = t.allowance(allow, false)
 	t.field(forKey) // read before
 	t.onGrain(&p)
+	read.grain = p.Grain
 	if name, at, ok := t.text("sewn_to", `"bodice"`); ok {
 		p.SewnTo = &Neighbour{called: name, at: at}
 	}
@@ -47,7 +50,7 @@ func (r *reader) part(n *node, index int, body Body, allow shapes.Allowance, clo
 	if d == nil {
 		return p // which keys it may have is not known
 	}
-	p.Draft = d.name
+	p.Draft, read.drawn = d.name, d
 	p.Layers = d.read(&read)
 	t.finish()
 	return p

@@ -38,7 +38,11 @@ func Reference() []Section {
 		Section{Title: "points = [ { ... }, { ... } ]", About: "within [[match]]: places that agree but for whole repeats, on the seam lines", Keys: pointKeys})
 	all = append(all, quoteSections()...)
 	for _, d := range drafts {
-		all = append(all, Section{d.name, true, d.about, d.example, d.keys})
+		about := d.about
+		if grain := d.aboutGrain(); grain != "" {
+			about += ". " + grain
+		}
+		all = append(all, Section{d.name, true, about, d.example, d.keys})
 	}
 	return all
 }
@@ -62,7 +66,7 @@ var clothKeys = []Key{
 	{"title", "text", "the id", "what it is"},
 	{"width", "length or list of lengths", "", "from edge to edge, selvedges included; of several measured along the bolt the smallest counts"},
 	{"selvedge", "length", "0", "on each side, not laid on"},
-	{"nap", "one-way, two-way, all-way", "one-way", "turns a piece may take: none; 180; 90, 180 and 270 degrees"},
+	{"nap", "one-way, two-way, all-way", "one-way", "which ways along the grain pieces may point: one, or both; all-way besides lets parts whose grain is free lie across"},
 	{"lay", "open, lengthwise-fold, crosswise-fold, double-fold", "open", "how it is spread: single, selvedge to selvedge, end to end, or both selvedges to the middle"},
 	{"upper_turned", "true or false", "false", "with crosswise-fold: cut along the fold and turn the upper layer, so that a nap runs one way"},
 	{"both_faces", "true or false", "false", "alike on both faces: any copy may be cut mirrored"},
@@ -139,6 +143,10 @@ var innerKeys = []Key{
 	{"cloth", "id of a cloth", "", "what it is cut in"},
 	{"allowance", "table", "the part's", "those that differ in this layer"},
 	{"shorter", "length", "lining as `lining_shorter`, interlining 0", "how much shorter at the hem; of drafts that have one"},
+	{"grain", "lengthwise, cross, either, bias", "the part's", "which way of the cloth its grain follows"},
+	{"front_on_fold", "true or false", "the part's", "centre front cut in one; of circle-skirt"},
+	{"back_on_fold", "true or false", "the part's", "centre back on a fold; of cape and overskirt"},
+	{"on_fold", "true or false", "the part's", "the other centre on a fold; of peplum"},
 	{"ease_pleat", "length", "0", "depth of a pleat at centre back, so that the lining gives; of bodice-block"},
 }
 
@@ -147,7 +155,7 @@ var partKeys = []Key{
 	{"draft", "name of a draft", "", "how it is drawn"},
 	{"cloth", "id or list of ids", "", "what it is cut in: the outer cloth, then linings"},
 	{"times", "whole number", "1", "how many times all its pieces are cut for one gown"},
-	{"grain", "lengthwise, cross, either, bias", "lengthwise", "which way of the cloth its grain follows; bias is 45 degrees"},
+	{"grain", "lengthwise, cross, either, bias", "lengthwise; free where the draft says so", "which way of the cloth its grain follows, whatever the nap; bias is 45 degrees. Left and right of a pair lie on the same grain"},
 	{"tilt", "ratio", "0", "degrees, to 10, that its pieces may lie off the grain either way"},
 	{"allowance", "table", "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
 	{"lining", "table", "none", "`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what differs in it"},

@@ -26,6 +26,7 @@ type Cut struct {
 	Cloth    string `json:"cloth"`
 	Count    int    `json:"count"`
 	Pair     bool   `json:"pair"`    // half of the copies are mirrored
+	Grain    string `json:"grain"`   // lengthwise, cross, either, or bias
 	OnFold   bool   `json:"on_fold"` // cut on the fold, or whole from an open lay
 	Finished Size   `json:"finished"`
 	CutSize  Size   `json:"cut"` // allowances included
@@ -97,7 +98,7 @@ func List(j *job.Job, spreads []Spread, unit measure.Unit) (CutList, error) {
 	for _, s := range spreads {
 		for i, p := range s.Pieces {
 			cut := cutOf(p, s.Finished[i])
-			cut.Body = s.Parts[i].Body
+			cut.Body, cut.Grain = s.Parts[i].Body, string(s.CutOn(i))
 			list.Pieces = append(list.Pieces, cut)
 		}
 	}

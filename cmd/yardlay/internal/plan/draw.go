@@ -21,7 +21,7 @@ type Spread struct {
 	Cloth    job.Cloth
 	Pieces   []shapes.Piece // as cut, drawn larger where the cloth shrinks: a piece on the fold is one half
 	Finished []Size         // of each whole piece as drafted
-	Parts    []job.Part     // of each piece
+	Parts    []job.Part     // of each piece, with the grain of its layer
 	Gowns    int            // that Pieces are for
 	Matches  []*nest.Match  // of each piece with the cloth's repeat; none without one
 	Meets    [][]Meet       // and the points that these are made of
@@ -46,6 +46,7 @@ func Draw(j *job.Job) ([]Spread, error) {
 					fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
 				continue
 			}
+			part.Grain = layer.Grain
 			spreads[index[layer.Cloth]].add(part, pieces)
 		}
 	}
@@ -142,6 +143,9 @@ func (s Spread) Problem() nest.Problem {
 			laid.Mirror = nest.Free
 		case piece.Pair:
 			laid.Mirror = nest.Paired
+		}
+		if piece.Pair && piece.Count > 1 && len(grains(s.Cloth.Nap, s.Parts[i].Grain)) > 1 {
+			laid = s.alike(i, laid, p.Strip)
 		}
 		if piece.OnFold && onFold(laid.Turns) {
 			laid.Half = upperHalf(piece, laid.Outline)

@@ -31,6 +31,7 @@ type properties struct {
 	Piece    string  `json:"piece"`
 	Copy     int     `json:"copy"`             // from 1
 	Second   int     `json:"second,omitempty"` // the copy cut with it through another layer
+	Grain    string  `json:"grain"`            // lengthwise, cross or bias
 	Turn     float64 `json:"turn"`
 	Mirrored bool    `json:"mirrored"`
 }
@@ -57,7 +58,7 @@ func (c Cloth) GeoJSON(s Stretch) ([]byte, error) {
 		m := s.Marker[i]
 		line, err := json.Marshal(feature{
 			Type:       "Feature",
-			Properties: properties{m.Piece, m.Copy, m.Second, m.Turn, m.Mirrored},
+			Properties: properties{m.Piece, m.Copy, m.Second, m.Grain, m.Turn, m.Mirrored},
 			Geometry:   geometry{"Polygon", []orb.Ring{s.Problem.Outline(placed)}},
 		})
 		if err != nil {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
 )
 
 // turns returns the turns in which pieces of a part may lie on a cloth, degrees
@@ -16,7 +17,7 @@ import (
 func turns(nap job.Nap, p job.Part) []float64 {
 	var all []float64
 	for _, lean := range tilts(p.Tilt) {
-		for _, grain := range grains(p.Grain) {
+		for _, grain := range grains(nap, p.Grain) {
 			for _, turn := range nap.Turns() {
 				turn = math.Mod(turn+grain+lean+360, 360)
 				if !slices.Contains(all, turn) {
@@ -28,17 +29,77 @@ func turns(nap job.Nap, p job.Part) []float64 {
 	return all
 }
 
-// grains returns how far a grain is turned from the lengthwise one, degrees.
-func grains(g job.Grain) []float64 {
-	switch g {
-	case job.CrossGrain:
+// grains returns how far a grain is turned from the lengthwise one, degrees. A free
+// one makes use of its freedom on cloth that looks alike all ways.
+func grains(nap job.Nap, g job.Grain) []float64 {
+	switch {
+	case g == job.CrossGrain:
 		return []float64{90}
-	case job.EitherGrain:
+	case g == job.EitherGrain, g == job.FreeGrain && nap == job.AllWay:
 		return []float64{0, 90}
-	case job.BiasGrain:
+	case g == job.BiasGrain:
 		return []float64{45}
 	}
 	return []float64{0}
+}
+
+// alike keeps left and right of a pair on the same grain. Leftovers may take one
+// copy here and one there: a pair that they are for lies on one grain only, the
+// first on which it fits the cloth.
+func (s Spread) alike(i int, laid nest.Piece, strip nest.Strip) nest.Piece {
+	laid.Alike = true
+	if len(s.Cloth.Have) == 0 {
+		return laid
+	}
+	part := s.Parts[i]
+	for _, g := range []job.Grain{job.LengthwiseGrain, job.CrossGrain} {
+		part.Grain = g
+		one := laid
+		one.Turns, one.Alike = turns(s.Cloth.Nap, part), false
+		if (nest.Problem{Strip: strip, Pieces: []nest.Piece{one}}).Check() == nil {
+			return one
+		}
+	}
+	return laid
+}
+
+// LiesOn returns the grain that a copy of piece i lies on, turned as placed: how far
+// its length runs from the warp, degrees, up to half turns, as its turns are counted;
+// and in the words of the job. What it leans off that is its tilt.
+func (s Spread) LiesOn(i int, turn float64, mirrored bool) (grain float64, word job.Grain) {
+	if mirrored {
+		turn = -turn
+	}
+	for _, g := range grains(s.Cloth.Nap, s.Parts[i].Grain) {
+		if math.Abs(math.Remainder(turn-g, 180)) < 45 {
+			grain = g
+		}
+	}
+	switch {
+	case s.OnBias(i):
+		return grain, job.BiasGrain
+	case grain == 90:
+		return grain, job.CrossGrain
+	}
+	return grain, job.LengthwiseGrain
+}
+
+// Grain returns how far piece i is turned from the warp where it lies on the first of
+// its grains, degrees.
+func (s Spread) Grain(i int) float64 { return grains(s.Cloth.Nap, s.Parts[i].Grain)[0] }
+
+// OnBias says whether piece i is cut on the bias.
+func (s Spread) OnBias(i int) bool { return s.Pieces[i].Bias || s.Parts[i].Grain == job.BiasGrain }
+
+// CutOn says how the grain of piece i runs on the cloth, in the words of the job:
+// either where that is open until it is laid.
+func (s Spread) CutOn(i int) job.Grain {
+	all := grains(s.Cloth.Nap, s.Parts[i].Grain)
+	if len(all) > 1 && !s.OnBias(i) {
+		return job.EitherGrain
+	}
+	_, word := s.LiesOn(i, all[0], false)
+	return word
 }
 
 // tilts returns the leanings tried within a tolerance, degrees.
@@ -72,7 +133,7 @@ func (s Spread) refuseGrain(j *job.Job) job.Errors {
 			why = "on the bias"
 		case p.Tilt > 0:
 			why = fmt.Sprintf("up to %v degrees off the grain", p.Tilt)
-		case p.Grain == job.EitherGrain, s.Cloth.Nap == job.AllWay:
+		case len(grains(s.Cloth.Nap, p.Grain)) > 1:
 			why = "on either grain"
 		}
 		if why != "" {

@@ -108,12 +108,14 @@ func (s Spread) tooWide(i int, alone nest.Problem, size *nest.SizeError, unit me
 	if divided := s.divided(i); divided != "" {
 		help = divided + ", or a wider cloth"
 	}
-	if s.Cloth.Nap != job.AllWay {
+	if g := s.Parts[i].Grain; g == job.LengthwiseGrain || g == job.FreeGrain {
 		turned := alone
 		turned.Pieces = []nest.Piece{alone.Pieces[0]}
-		turned.Pieces[0].Turns = job.AllWay.Turns()
+		part := s.Parts[i]
+		part.Grain = job.CrossGrain
+		turned.Pieces[0].Turns = turns(s.Cloth.Nap, part)
 		if turned.Check() == nil {
-			help += "; turned across the grain it would fit, if the cloth allows nap = \"all-way\""
+			help += "; cut across the grain it would fit, where it may hang so (grain = \"cross\")"
 		}
 	}
 	return fmt.Errorf("piece %q is too wide for `%s`: it takes %s across the cloth, %s are usable\n  hint: %s",

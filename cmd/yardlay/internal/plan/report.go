@@ -79,6 +79,7 @@ type Placed struct {
 	Piece    string     `json:"piece"`
 	Copy     int        `json:"copy"`             // from 1
 	Second   int        `json:"second,omitempty"` // the copy cut with it, through the other layer of a folded lay
+	Grain    string     `json:"grain"`            // lengthwise, cross or bias
 	Turn     float64    `json:"turn"`             // degrees counter-clockwise
 	Mirrored bool       `json:"mirrored"`
 	At       [2]float64 `json:"at"` // where the piece's origin lies

@@ -333,8 +333,9 @@ func (l Laid) marker(placed []nest.Placed, cuts [][]nest.Placed) []Placed {
 	list := make([]Placed, len(placed))
 	for i, pl := range placed {
 		of := cuts[i][0]
+		_, grain := l.Task.Spread.LiesOn(of.Piece, pl.Turn, of.Mirrored)
 		list[i] = Placed{
-			Piece: l.Task.Problem.Pieces[of.Piece].Name, Copy: of.Copy + 1,
+			Piece: l.Task.Problem.Pieces[of.Piece].Name, Copy: of.Copy + 1, Grain: string(grain),
 			Turn: pl.Turn, Mirrored: of.Mirrored, At: pl.At,
 		}
 		if len(cuts[i]) > 1 {

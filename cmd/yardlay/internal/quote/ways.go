@@ -81,7 +81,7 @@ var piles = []string{"velvet", "velveteen", "corduroy", "plush", "fur", "panne",
 func freer(c job.Cloth, nap job.Nap) bool {
 	words := strings.FieldsFunc(strings.ToLower(c.ID+" "+c.Title), func(r rune) bool { return r < 'a' || r > 'z' })
 	pile := slices.ContainsFunc(words, func(w string) bool { return slices.Contains(piles, w) })
-	return !pile && c.Repeat == (job.Repeat{}) && len(nap.Turns()) > len(c.Nap.Turns()) && nap == job.TwoWay
+	return !pile && c.Repeat == (job.Repeat{}) && nap.Freer(c.Nap) && nap == job.TwoWay
 }
 
 // hemStep is how much narrower a hem is tried, and lengthStep how much shorter a

@@ -168,7 +168,9 @@ func (l lay) edges() []Item {
 		return Text{Role: RoleNote, At: orb.Point{l.origin[0] + k, y}, Size: textSelvedge * k, Body: s}
 	}
 	items = append(items, Line{RoleEdge, orb.LineString{{start, top}, {start, bottom}}},
-		name(top-textSelvedge*0.8*k, upper), name(bottom+textSelvedge*0.8*k, lower), l.upright(start-l.Skew-3*k, textDim, cut))
+		name(top-textSelvedge*0.8*k, upper))
+	items = append(items, l.warp(l.origin[0]+textWidth(upper, textSelvedge*k)+5*k, top-textSelvedge*0.8*k)...)
+	items = append(items, name(bottom+textSelvedge*0.8*k, lower), l.upright(start-l.Skew-3*k, textDim, cut))
 	switch l.Lay {
 	case CrosswiseFold:
 		items = append(items, l.upright(far+3*k, textSelvedge, "fold"))
@@ -176,6 +178,17 @@ func (l lay) edges() []Item {
 		items = append(items, l.upright(far+3*k, textSelvedge, "fold: cut along it, turn the upper layer"))
 	}
 	return items
+}
+
+// warpArrow is the length of the arrow that shows the warp, mm of paper.
+const warpArrow = 12.0
+
+// warp shows which way the warp of the cloth runs, from x on beside the name of its
+// upper edge.
+func (l lay) warp(x, y float64) []Item {
+	end := x + warpArrow*l.k
+	return append(arrow(RoleGrain, orb.Point{x, y}, orb.Point{end, y}, 1.6*l.k, true),
+		Text{Role: RoleNote, At: orb.Point{end + l.k, y}, Size: textSelvedge * l.k, Body: "warp"})
 }
 
 // folds draws the edges that are folds, over what lies against them: nobody is to

@@ -53,10 +53,18 @@ func labelled(o Outline, blocks [][]string, scale float64) (label, bool) {
 	return l, ok
 }
 
-// numbered finds the place of a number, upright, in a piece too small for words;
-// where there is no room beside an arrow the number stands alone.
-func numbered(o Outline, n int, scale float64) (label, bool) {
+// numbered finds the place of a number, upright, in a piece too small for words,
+// with a note behind it where that has room; where there is no room beside an arrow
+// the number stands alone.
+func numbered(o Outline, n int, note string, scale float64) (label, bool) {
 	number, upright := [][]string{{strconv.Itoa(n)}}, []float64{0}
+	if note != "" {
+		words := [][]string{{number[0][0], note}, {number[0][0] + " " + note}}
+		if l, ok := search(o.Cut, o.clear, arrows(o.Grain), []float64{0, 90, longAxis(o.Cut)}, words, numberStyle, scale); ok {
+			l.plate = true
+			return l, true
+		}
+	}
 	l, ok := search(o.Cut, o.clear, arrows(o.Grain), upright, number, numberStyle, scale)
 	if !ok {
 		l, ok = search(o.Cut, o.clear, noArrow, upright, number, tinyStyle, scale)

@@ -76,7 +76,7 @@ func (c labelCase) place() (label, bool) {
 	if l, ok := labelled(c.o, blocks(c.name, "left", "34 1/4 x 22 1/4 in"), c.scale); ok {
 		return l, true
 	}
-	return numbered(c.o, 17, c.scale)
+	return numbered(c.o, 17, "", c.scale)
 }
 
 // Wherever a label is placed, its box lies inside the piece, and off the grain

@@ -39,12 +39,21 @@ type Placed struct {
 	Name string // "side back gore"
 	Copy string // "left", "2 of 4"; may be empty
 	Size string // cut size, as it is to be read
+	// GrainNote says how a piece is cut that does not follow the warp: "bias". The grain
+	// arrow of any piece is its line along the warp, but for what it leans.
+	GrainNote string
 	// Fold is the edge that lies against a fold of the lay, two points or more in
 	// the coordinates of the stretch; empty: not on a fold. Outline is then the half.
 	Fold    orb.LineString
 	Matches []Match // points that lie on the repeat
 	Outline
 }
+
+// Grains of a placed piece that does not follow the warp.
+const (
+	Bias       = "bias"
+	CrossGrain = "cross grain"
+)
 
 // Paper measures of a marker, mm.
 const (
@@ -228,7 +237,7 @@ func (p *page) piece(pl Placed, l lay) Group {
 	o.clear = append(clear, taken...)
 	label, ok := labelled(o, blocks(pl.texts()...), k)
 	if !ok {
-		label, ok = numbered(o, p.number(pl), k)
+		label, ok = numbered(o, p.number(pl), pl.GrainNote, k)
 	}
 	if ok {
 		label.plate = label.plate || len(rules) > 0
@@ -260,11 +269,11 @@ func (pl Placed) texts() []string {
 	if len(pl.Fold) > 1 {
 		fold = "on the fold"
 	}
-	return slices.DeleteFunc([]string{pl.Name, pl.Copy, fold, pl.Size}, func(s string) bool { return s == "" })
+	return slices.DeleteFunc([]string{pl.Name, pl.Copy, pl.GrainNote, fold, pl.Size}, func(s string) bool { return s == "" })
 }
 
 // signs explains what stands in a piece.
-const signs = "In pieces: arrow, grain, with one head where the nap runs one way; dashes, seam line; dash and dot, marked line; size as cut, along x across the grain."
+const signs = "In pieces: arrow, grain line, along the warp, with one head where the nap runs one way; dashes, seam line; dash and dot, marked line; size as cut, along x across the piece as drafted."
 
 // signs explains what else stands in this marker.
 func (p *page) signs(stretches []Stretch) string {
@@ -278,6 +287,8 @@ func (p *page) signs(stretches []Stretch) string {
 		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Fold) > 1 }), "bracket with two arrows, edge on the fold")
 	}
 	for _, s := range stretches {
+		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return pl.GrainNote == Bias }), "bias, cut at 45 degrees to the warp")
+		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return pl.GrainNote == CrossGrain }), "cross grain, cut with its length along the weft")
 		add(s.Lay.double(), "thick line, fold")
 		add(s.Ends > 0, "slanting lines at the ends, allowance that is not laid on")
 		add(s.Skew > 0, "wedge at the cut end, off square and lost")

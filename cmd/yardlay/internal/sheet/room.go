@@ -16,7 +16,7 @@ const leastGrain = 12.0
 // marked in the piece or others to keep clear of, at the level where the longest
 // finds room; where that is too short the drafted one stays.
 func (o Outline) roomyGrain(avoid []orb.LineString, k float64) orb.LineString {
-	if len(o.Grain) != 2 {
+	if len(o.Grain) != 2 || o.Grain[0][1] != o.Grain[1][1] { // one on the bias stays
 		return o.Grain
 	}
 	f := newFrame(o.finished(), append(avoid[:len(avoid):len(avoid)], o.Inside...), 0)
