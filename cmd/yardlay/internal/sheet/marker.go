@@ -273,7 +273,7 @@ func (pl Placed) texts() []string {
 }
 
 // signs explains what stands in a piece.
-const signs = "In pieces: arrow, grain line, along the warp, with one head where the nap runs one way; dashes, seam line; dash and dot, marked line; size as cut, along x across the piece as drafted."
+const signs = "In pieces: arrow, grain line, along the warp, with one head where the nap runs one way; dashes, seam line; dash and dot, marked line; size as cut, length x width."
 
 // signs explains what else stands in this marker.
 func (p *page) signs(stretches []Stretch) string {
