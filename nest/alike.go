@@ -101,7 +101,7 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 	slices.SortStableFunc(open, func(a, b int) int {
 		return cmp.Compare(plane.Area(p.Pieces[b].Outline), plane.Area(p.Pieces[a].Outline))
 	})
-	t := grainTrial{problem: p, options: o, until: time.Now().Add(o.Time / 2)}
+	t := grainTrial{problem: p, judge: newVerifier(p), options: o, until: time.Now().Add(o.Time / 2)}
 	least := t.length(ctx, g)
 	try := func(i int, change func(turns []float64)) {
 		was := g[i]
@@ -137,6 +137,7 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 // grainTrial measures grains by short searches, as many as it may make.
 type grainTrial struct {
 	problem Problem
+	judge   *verifier
 	options Options
 	until   time.Time // with Options.Time: half of it
 	made    int
@@ -146,11 +147,11 @@ type grainTrial struct {
 // comes to nothing, or no more may be made.
 func (t *grainTrial) length(ctx context.Context, g grains) float64 {
 	o := t.options
-	left := time.Duration(0)
+	began, end := time.Now(), time.Time{}
 	if o.Time > 0 {
-		left = time.Until(t.until)
+		end = t.until
 	}
-	if t.made >= grainTrials || left < 0 || ctx.Err() != nil {
+	if t.made >= grainTrials || o.Time > 0 && !began.Before(end) || ctx.Err() != nil {
 		return math.Inf(1)
 	}
 	t.made++
@@ -159,8 +160,10 @@ func (t *grainTrial) length(ctx context.Context, g grains) float64 {
 		Begun:  func() {},
 		Prove:  func() float64 { return s.problem.Bound },
 		Enough: func(length, bound float64) bool { return length <= bound },
-		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: trialWork, Time: left,
-		Judge: func(l search.Layout) search.Verdict { return verdict(Verify(t.problem, s.layout(l))) },
+		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: trialWork, Began: began, End: end,
+		Judge: func(l search.Layout, stop func() bool) search.Verdict {
+			return verdict(t.judge.verify(s.layout(l), stop))
+		},
 	})
 	if err != nil {
 		return math.Inf(1)

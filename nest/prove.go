@@ -11,6 +11,11 @@ import (
 // than, mm, with its reason; p is one that Check finds sound. When the context ends
 // it returns the best found so far, at least that of area and longest piece.
 func LowerBound(ctx context.Context, p Problem) bound.Bound {
+	return bound.Lower(ctx, p.toBound(), bound.Options{})[0]
+}
+
+// toBound translates a problem.
+func (p Problem) toBound() bound.Problem {
 	b := bound.Problem{Width: closedWidth(p), MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
 	for i, piece := range p.Pieces {
 		for k, copies := range piece.sorts() {
@@ -21,7 +26,7 @@ func LowerBound(ctx context.Context, p Problem) bound.Bound {
 			b.Pieces = append(b.Pieces, part)
 		}
 	}
-	return bound.Lower(ctx, b, bound.Options{})[0]
+	return b
 }
 
 // closedWidth returns a width on which every layout of p has its like, no longer.

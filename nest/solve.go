@@ -4,8 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"runtime"
-	"sync"
 	"time"
 
 	"yardlay/nest/bound"
@@ -21,20 +21,23 @@ type Options struct {
 	Seed     uint64         // another seed, another search
 	Workers  int            // goroutines; 0 means one for each processor. Does not change the result
 	Memory   int64          // bytes that no-fit regions may take; 0 means 300 MB. Less is slower and does not change the result
-	Time     time.Duration  // ceiling; 0 means none. When it cuts the work short the result may differ from run to run
+	Time     time.Duration  // ceiling of the whole of Solve; 0 means none. When it cuts the work short the result may differ from run to run
 	Start    *Layout        // a layout of the same problem to begin from; it must pass Verify
-	Progress func(Progress) // called a few times a second, from one goroutine at a time
+	Progress func(Progress) // called from the first moment, a few times a second, from one goroutine at a time
 	// Bought says which length is bought for a used one, both mm, never less; nil
 	// means the used length itself. The search ends as soon as it is proved that
 	// nothing shorter can be bought.
 	Bought func(used float64) float64
 }
 
-// Progress tells how a search stands.
+// Progress tells how a search stands. Phase is at first "preparing", then "first
+// layout"; until that stands Length is 0, and Done is the share of the phase.
 type Progress struct {
 	Length      float64 // of the best layout so far, mm
 	Utilisation float64 // of the best layout so far, 0 to 1
 	Done        float64 // share of the budget used, 0 to 1
+	Laid        int     // pieces that have their place
+	Pieces      int     // pieces in all
 	Phase       string  // what the search does now
 }
 
@@ -72,12 +75,17 @@ type Stats struct {
 
 // Solve lays the pieces on the strip. The result depends on problem, effort and
 // seed alone, not on the number of workers, as long as neither Time nor the
-// context cuts the work short; a cancelled context gives the best layout so far
-// with status Stopped, and an error only when there is none yet.
+// context cuts the work short. Then the best layout so far is returned, with status
+// Stopped or OutOfTime; where there is none yet, the simplest: rows by bounding
+// boxes. Cancelled, Solve returns within 0.3 s.
+//
 // Errors are those of Check, a layout to start from that fails Verify, and a
 // MaxLength in which no layout was found.
 func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	began := time.Now()
+	if o.Progress != nil {
+		o.Progress(Progress{Phase: search.Preparing})
+	}
 	if err := p.Check(); err != nil {
 		return Result{}, err
 	}
@@ -96,34 +104,30 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	} else {
 		settled = p.settleGrains(ctx, o)
 	}
-	s := newSearcher(p, settled)
-	begin, lower, done := proveBeside(ctx, p, o)
-	defer done()
+	s, judge := newSearcher(p, settled), newVerifier(p)
+	proof := newProver(ctx, p, o, began)
+	defer proof.end()
 	so := search.Options{
-		Begun:  begin,
-		Prove:  func() float64 { return lower().Length },
+		Begun:  proof.begin,
+		Prove:  func() float64 { return proof.bound().Length },
 		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
-		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Time: o.Time,
-		Judge: func(l search.Layout) search.Verdict { return verdict(Verify(p, s.layout(l))) },
+		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Began: began,
+		Judge: func(l search.Layout, stop func() bool) search.Verdict {
+			return verdict(judge.verify(s.layout(l), stop))
+		},
+		Progress: o.progress(p),
 	}
-	if o.Progress != nil {
-		area := p.LeastArea() / p.Strip.Width
-		so.Progress = func(length, done float64, phase string) {
-			o.Progress(Progress{Length: length, Utilisation: area / length, Done: done, Phase: phase})
-		}
+	if o.Time > 0 {
+		so.End = began.Add(o.Time)
 	}
 	if o.Start != nil {
 		so.Start = s.start(*o.Start)
 	}
 	out, err := search.Run(ctx, s.problem, so)
-	if errors.Is(err, search.ErrTooLong) {
-		return Result{}, fmt.Errorf("%w: the shortest found takes %.1f mm, the strip has %.1f mm", err, out.Layout.Length, p.Strip.MaxLength)
-	} else if errors.Is(err, search.ErrUnsettled) && out.FirstLength > Reach {
-		return Result{}, fmt.Errorf("the pieces take %.0f m of cloth, one marker holds at most %.0f m", out.FirstLength/1000, Reach/1000.0)
-	} else if err != nil {
-		return Result{}, err
+	if err != nil {
+		return Result{}, refused(p, out, err)
 	}
-	r := Result{Layout: s.layout(out.Layout), Bound: lower()}
+	r := Result{Layout: s.layout(out.Layout), Bound: proof.bound()}
 	if err := consistent(r.Bound, r.Layout); err != nil {
 		return Result{}, err
 	}
@@ -140,6 +144,37 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	return r, nil
 }
 
+// refused says why there is no layout.
+func refused(p Problem, out search.Outcome, err error) error {
+	least := math.Max(out.FirstLength, out.Layout.Length)
+	switch {
+	case errors.Is(err, search.ErrTooLong):
+		return fmt.Errorf("%w: the shortest found takes %.1f mm, the strip has %.1f mm", err, out.Layout.Length, p.Strip.MaxLength)
+	case errors.Is(err, search.ErrUnsettled) && least > Reach:
+		return fmt.Errorf("the pieces take %.0f m of cloth, one marker holds at most %.0f m", least/1000, Reach/1000.0)
+	}
+	return err
+}
+
+// progress passes on how a search stands; nil when nobody wants to know.
+func (o Options) progress(p Problem) func(search.Progress) {
+	if o.Progress == nil {
+		return nil
+	}
+	area := p.LeastArea() / p.Strip.Width
+	pieces := 0
+	for _, piece := range p.Pieces {
+		pieces += piece.Count
+	}
+	return func(now search.Progress) {
+		told := Progress{Length: now.Length, Done: now.Done, Phase: now.Phase, Laid: now.Laid, Pieces: pieces}
+		if now.Length > 0 {
+			told.Utilisation, told.Laid = area/now.Length, pieces
+		}
+		o.Progress(told)
+	}
+}
+
 // memory returns the bytes that no-fit regions may take.
 func (o Options) memory() int64 {
 	if o.Memory > 0 {
@@ -154,23 +189,6 @@ func (o Options) work() int64 {
 		return o.Work
 	}
 	return o.Effort.work()
-}
-
-// proveBeside prepares to look for the bound beside the search. begin starts it,
-// which is for when the first layout stands: until then the search needs every
-// processor. lower waits for it; done ends the looking.
-func proveBeside(ctx context.Context, p Problem, o Options) (begin func(), lower func() bound.Bound, done context.CancelFunc) {
-	if o.Time > 0 {
-		ctx, done = context.WithTimeout(ctx, o.Time)
-	} else {
-		ctx, done = context.WithCancel(ctx)
-	}
-	if o.Effort == Trial {
-		done() // before it begins: the simplest bounds, whatever the machine does
-	}
-	found := make(chan bound.Bound, 1)
-	begin = func() { go func() { found <- LowerBound(ctx, p) }() }
-	return begin, sync.OnceValue(func() bound.Bound { return <-found }), done
 }
 
 // verdict tells the search which two items the judge found too near each other.

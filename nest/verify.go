@@ -2,6 +2,7 @@ package nest
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 
@@ -24,7 +25,28 @@ func Verify(p Problem, l Layout) error {
 	if err := p.checkSound(); err != nil {
 		return fmt.Errorf("verify: %w", err)
 	}
-	cut, err := judgePlaces(p, l)
+	return newVerifier(p).verify(l, func() bool { return false })
+}
+
+// verifier judges layouts of one sound problem. It keeps the cut lines of the
+// pieces as they lie from one layout to the next.
+type verifier struct {
+	problem Problem
+	lines   lineStore
+}
+
+func newVerifier(p Problem) *verifier {
+	return &verifier{p, lineStore{problem: p, lines: make(map[lineKey]*cutLine)}}
+}
+
+// errInterrupted is the verdict of a judge who was called off.
+var errInterrupted = errors.New("verify: interrupted")
+
+// verify is Verify; it gives up once stop says so, which is asked between pieces
+// and between pairs of them.
+func (v *verifier) verify(l Layout, stop func() bool) error {
+	p := v.problem
+	cut, err := v.judgePlaces(l, stop)
 	if err != nil {
 		return err
 	}
@@ -40,10 +62,10 @@ func Verify(p Problem, l Layout) error {
 	if err := judgeLength(cut, l.Length); err != nil {
 		return err
 	}
-	if err := judgeZones(p, cut); err != nil {
+	if err := judgeZones(p, cut, stop); err != nil {
 		return err
 	}
-	return judgePairs(p, cut)
+	return judgePairs(p, cut, stop)
 }
 
 // cutPiece is a placed piece as the judge sees it.
@@ -60,10 +82,13 @@ func (c cutPiece) broken(rule Rule, where orb.Point, detail string, args ...any)
 
 // judgePlaces judges each placed piece by itself and returns the cut lines in
 // the order of l.Placed.
-func judgePlaces(p Problem, l Layout) ([]cutPiece, error) {
-	lines := lineStore{problem: p, lines: make(map[lineKey]*cutLine)}
+func (v *verifier) judgePlaces(l Layout, stop func() bool) ([]cutPiece, error) {
+	p := v.problem
 	cut := make([]cutPiece, len(l.Placed))
 	for i, pl := range l.Placed {
+		if stop() {
+			return nil, errInterrupted
+		}
 		if pl.Piece < 0 || pl.Piece >= len(p.Pieces) {
 			return nil, &Broken{Rule: WrongCount, Piece: fmt.Sprintf("#%d", pl.Piece), Copy: pl.Copy, At: pl.At,
 				Detail: fmt.Sprintf("the problem has %d pieces", len(p.Pieces))}
@@ -77,7 +102,7 @@ func judgePlaces(p Problem, l Layout) ([]cutPiece, error) {
 		if !ok {
 			return nil, c.broken(OffLattice, pl.At, "")
 		}
-		line, err := lines.get(pl)
+		line, err := v.lines.get(pl)
 		if err != nil {
 			return nil, c.broken(OffLattice, pl.At, "%v", err)
 		}

@@ -11,7 +11,7 @@ import (
 
 // judgeZones judges whether the pieces keep clear of the insides of the
 // forbidden zones.
-func judgeZones(p Problem, cut []cutPiece) error {
+func judgeZones(p Problem, cut []cutPiece, stop func() bool) error {
 	var j judge
 	for i, zone := range p.Strip.Forbidden {
 		line, err := newCutLine(zone)
@@ -19,6 +19,9 @@ func judgeZones(p Problem, cut []cutPiece) error {
 			return err
 		}
 		for _, c := range cut {
+			if stop() {
+				return errInterrupted
+			}
 			if where, yes := j.overlap(c.cutLine, line); yes {
 				return c.broken(InForbidden, where, "zone %d", i+1)
 			}
@@ -29,18 +32,23 @@ func judgeZones(p Problem, cut []cutPiece) error {
 
 // judgePairs judges overlaps and, where a gap is asked for, distances: by a
 // sweep along the cloth over the pieces' boxes.
-func judgePairs(p Problem, cut []cutPiece) error {
+func judgePairs(p Problem, cut []cutPiece, stop func() bool) error {
 	var j judge
 	gap := newClearance(p.Gap)
 	cut = slices.Clone(cut)
 	slices.SortStableFunc(cut, func(a, b cutPiece) int { return cmp.Compare(a.low.x, b.low.x) })
-	for i, a := range cut {
-		for _, b := range cut[i+1:] {
+	for i := range cut {
+		a := &cut[i]
+		for k := i + 1; k < len(cut); k++ {
+			b := &cut[k]
 			if b.low.x > a.high.x+gap.reach {
 				break
 			}
 			if b.low.y > a.high.y+gap.reach || a.low.y > b.high.y+gap.reach {
 				continue
+			}
+			if stop() {
+				return errInterrupted
 			}
 			if where, yes := j.overlap(a.cutLine, b.cutLine); yes {
 				return pairBroken(Overlap, a, b, where)
@@ -58,7 +66,7 @@ func judgePairs(p Problem, cut []cutPiece) error {
 	return nil
 }
 
-func pairBroken(rule Rule, a, b cutPiece, where orb.Point) *Broken {
+func pairBroken(rule Rule, a, b *cutPiece, where orb.Point) *Broken {
 	return &Broken{Rule: rule, Piece: a.name, Copy: a.copy, Other: b.name, OtherCopy: b.copy, At: where, Pair: [2]int{a.index, b.index}}
 }
 

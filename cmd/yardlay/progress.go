@@ -99,6 +99,8 @@ func (p *progress) show(unit measure.Unit) func(string, nest.Progress) {
 		case now.Length > 0:
 			p.stage(fmt.Sprintf("%-16.16s %3.0f %%  %s, %.1f %% filled", cloth,
 				100*now.Done, measure.FormatUp(now.Length, unit), 100*now.Utilisation))
+		case now.Laid > 0:
+			p.stage(fmt.Sprintf("%-16.16s %s: %d of %d pieces laid", cloth, now.Phase, now.Laid, now.Pieces))
 		default:
 			p.stage(fmt.Sprintf("%-16.16s %s", cloth, now.Phase))
 		}

@@ -100,6 +100,17 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 	return f.found
 }
 
+// Plain returns the longer of the two bounds that cost next to nothing: the area,
+// and the longest piece.
+func Plain(p Problem) Bound {
+	f := finder{}
+	f.simple(p.settings()[0])
+	if f.found[1].Length > f.found[0].Length {
+		return f.found[1]
+	}
+	return f.found[0]
+}
+
 // Impossible says whether it can be proved that no marker is as short as length,
 // mm, and gives the bound that proves it.
 func Impossible(ctx context.Context, p Problem, length float64) (Bound, bool) {

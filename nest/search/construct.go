@@ -7,19 +7,26 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
 )
 
 // construct makes a first layout: big items first, each to the place where it
 // ends soonest along the strip, among the corners of its no-fit regions with
-// the items already placed and of the strip. stop lets it be cancelled, in
-// which case it returns nil.
-func (in *instance) construct(stop func() bool) *placement {
-	c := in.newBuilder()
-	for _, i := range in.bigFirst() {
-		if stop() {
-			return nil
+// the items already placed and of the strip. tell hears how many are laid. Once
+// stop says so, the others follow in rows.
+func (in *instance) construct(stop func() bool, tell func(laid int)) *placement {
+	c := in.newBuilder(stop)
+	order := in.bigFirst()
+	for k, i := range order {
+		if !c.add(i) {
+			end := 0.0
+			for n := range c.placed[len(in.fixed):] {
+				end = math.Max(end, c.boxes[len(in.fixed)+n].x1)
+			}
+			return in.rows(c.at, order[k:], math.Ceil(end/plane.Lattice)*plane.Lattice)
 		}
-		c.add(i)
+		tell(k + 1)
 	}
 	c.at.length = in.extent(c.at)
 	return c.at
@@ -39,6 +46,7 @@ func (in *instance) bigFirst() []int {
 
 type builder struct {
 	*instance
+	stop    func() bool
 	at      *placement
 	settled []bool     // for each group: its phase
 	rng     *rand.Rand // varies the layout; nil: the plain one
@@ -63,7 +71,8 @@ func (c *builder) settleDown(i int, way int32, x, y float64) {
 	}
 }
 
-func (c *builder) add(i int) {
+// add places item i; false when it was stopped before.
+func (c *builder) add(i int) bool {
 	best, bestEnd := trial{way: -1}, math.Inf(1)
 	skip := c.skip(i)
 	for w := range c.items[i].ways {
@@ -74,6 +83,9 @@ func (c *builder) add(i int) {
 		}
 		key := [2]int32{int32(c.items[i].kind), int32(w)}
 		p, ok := c.firstFree(i, way, c.soonest[key], bestEnd-c.shapes[s].w, skip)
+		if c.stop() {
+			return false
+		}
 		if !ok {
 			continue
 		}
@@ -85,6 +97,7 @@ func (c *builder) add(i int) {
 		}
 	}
 	c.settleDown(i, best.way, best.x, best.y)
+	return true
 }
 
 // firstFree returns the leftmost, then lowest free corner for a way with
@@ -112,6 +125,9 @@ func (c *builder) firstFree(i int, w *way, from, to float64, skip int) (orb.Poin
 	keep(0, lo)
 	keep(0, hi)
 	for k, j := range c.placed {
+		if c.stop() {
+			return orb.Point{}, false
+		}
 		end = math.Max(end, c.boxes[k].x1)
 		c.corners(s, along, across, c.lying[k], c.at.x[j], c.at.y[j], keep)
 	}
@@ -120,6 +136,9 @@ func (c *builder) firstFree(i int, w *way, from, to float64, skip int) (orb.Poin
 	slices.SortFunc(c.places, c.inOrder)
 	found, ok := orb.Point{}, false
 	for _, p := range c.places {
+		if c.stop() {
+			break
+		}
 		if ok && p == found || !c.suits(i, w, p) || !c.free(s, p) {
 			continue
 		}

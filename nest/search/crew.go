@@ -3,7 +3,6 @@ package search
 import (
 	"sync"
 	"sync/atomic"
-	"time"
 )
 
 // lanesInCrew is the fixed number of lanes. It does not follow the number of
@@ -20,9 +19,8 @@ type crew struct {
 	tokens chan struct{} // one for each worker
 	halt   atomic.Bool   // cancelled or out of time
 
-	work    int64 // evaluations for each lane; 0: until halted
-	started time.Time
-	time    time.Duration              // ceiling; 0 none
+	work    int64                      // evaluations for each lane; 0: until halted
+	share   func() float64             // of the time that there is, used so far; 0 without a ceiling
 	prove   func()                     // finds the bound; called once, with all lanes at rest
 	reached func(best *placement) bool // whether nothing shorter is worth looking for
 	report  func(best *placement, done float64, phase string)
@@ -106,16 +104,14 @@ func (c *crew) exchange() {
 	c.done = 0
 	if c.work > 0 {
 		c.done = float64(c.lanes[0].nextMeet-meetEvery) / float64(c.work)
-	} else if c.time > 0 {
-		c.done = float64(time.Since(c.started)) / float64(c.time)
+	} else {
+		c.done = c.share()
 	}
 	if c.done >= 1 || better && c.reached(c.best) {
 		c.done = 1
 		c.over.Store(true)
 	}
-	if c.report != nil {
-		c.report(c.best, c.done, c.phase().String())
-	}
+	c.report(c.best, c.done, c.phase().String())
 	c.turn.Broadcast()
 }
 

@@ -76,7 +76,8 @@ type item struct {
 type instance struct {
 	width, gap, bound, maxLength float64
 	tolerance                    float64 // depths below count as none
-	shapes                       []shape
+	*gallery                             // all shapes
+	stop                         func() bool
 	items                        []item
 	groups                       []group
 	repeat                       [2]float64
@@ -91,24 +92,14 @@ type instance struct {
 // makes up for it.
 const relativeTolerance = 1e-7
 
-// setting says how an instance is made ready.
-type setting struct {
-	memory  int64 // bytes for no-fit regions
-	workers int
-	stop    func() bool
-	tell    func(share float64) // hears how much is done
-}
-
-// newInstance makes a problem ready; nil when it was stopped.
-func newInstance(p Problem, how setting) *instance {
-	in := &instance{width: p.Width, bound: p.Bound, maxLength: p.MaxLength, repeat: p.Repeat}
+// newInstance takes a problem over: enough of it to lay items by their bounding
+// boxes. stop says when regions need not be made any more.
+func newInstance(p Problem, stop func() bool) *instance {
+	in := &instance{width: p.Width, bound: p.Bound, maxLength: p.MaxLength, repeat: p.Repeat, gallery: newGallery(), stop: stop}
 	in.gap = math.Ceil(p.Gap/plane.Lattice) * plane.Lattice
 	in.tolerance = math.Min(p.Width*relativeTolerance, plane.Lattice/4)
-	m := maker{instance: in, gallery: newGallery(), byWays: map[string]int{}, byChoices: map[shared]item{}}
+	m := maker{instance: in, byWays: map[string]int{}, byChoices: map[shared]item{}}
 	for _, it := range p.Items {
-		if how.stop() {
-			return nil
-		}
 		in.items = append(in.items, m.item(it))
 	}
 	in.movable = len(in.items)
@@ -117,24 +108,24 @@ func newInstance(p Problem, how setting) *instance {
 		in.items = append(in.items, z)
 		in.fixed = append(in.fixed, z.ways[0].origin)
 	}
-	if !m.gallery.ready(in.gap, how.workers, how.stop, how.tell) {
-		return nil
-	}
-	in.shapes = m.gallery.shapes
 	for _, it := range in.items[:in.movable] {
 		in.area += it.area
 		in.meanItem += in.shapes[it.ways[0].shape].w / float64(in.movable)
 	}
 	in.gather(p.Groups)
 	in.bound = max(in.bound, in.leastLength())
-	in.regions = newRegions(in.shapes, m.gallery.outlines, in.clearance(), how.memory, how.stop)
 	return in
+}
+
+// ready makes everything ready for no-fit regions; false when it was stopped.
+func (in *instance) ready(memory int64, workers int, tell func(share float64)) bool {
+	in.regions = newRegions(in.gallery, in.clearance(), memory, in.stop)
+	return in.simplify(in.gap, workers, in.stop, tell)
 }
 
 // maker makes the items of an instance.
 type maker struct {
 	*instance
-	gallery   *gallery
 	byWays    map[string]int
 	byChoices map[shared]item // copies of one piece share their choices
 }
@@ -160,7 +151,7 @@ func (m maker) newItem(it Item) item {
 	key := binary.LittleEndian.AppendUint32(nil, uint32(it.Group))
 	for c, choice := range it.Choices {
 		lo := plane.Bounds(choice.Ring).Min
-		new := m.newWay(choice, c, m.gallery.shapeOf(choice.Ring, lo), lo)
+		new := m.newWay(choice, c, m.shapeOf(choice.Ring, lo), lo)
 		if it.Group == 0 {
 			new.point = orb.Point{}
 		}
@@ -178,7 +169,7 @@ func (m maker) newItem(it Item) item {
 			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(v))
 		}
 	}
-	out.area = m.gallery.shapes[out.ways[0].shape].area
+	out.area = m.shapes[out.ways[0].shape].area
 	out.root = math.Sqrt(math.Sqrt(out.area))
 	kind, ok := m.byWays[string(key)]
 	if !ok {
@@ -197,7 +188,7 @@ func (m maker) newWay(choice Choice, c int, s int32, lo orb.Point) way {
 	}
 	return way{
 		shape: s, choice: c, origin: lo,
-		lo: seat.Low, hi: seat.High - m.gallery.shapes[s].h,
+		lo: seat.Low, hi: seat.High - m.shapes[s].h,
 		point: orb.Point{seat.Point[0] - lo[0], seat.Point[1] - lo[1]},
 	}
 }

@@ -23,14 +23,13 @@ func (l *lane) mayRebuild() bool {
 // items that are about as big come first, from which edge, and where the first of
 // each group lies. It returns nil when stopped.
 func (l *lane) rebuild() *placement {
-	c := l.newBuilder()
+	c := l.newBuilder(l.crew.stopped)
 	c.rng = l.rng
 	c.above = l.rng.IntN(2) == 1
 	for _, i := range l.varied() {
-		if l.crew.stopped() {
+		if !c.add(i) {
 			return nil
 		}
-		c.add(i)
 	}
 	c.at.length = l.extent(c.at)
 	l.evals += c.evals

@@ -15,10 +15,9 @@ import (
 // region made anew is the same region, so that neither the room nor the order in
 // which lanes ask changes what they find.
 type regions struct {
-	shapes   []shape
-	outlines []outline
-	keep     nofit.Clearance
-	stop     func() bool
+	*gallery
+	keep nofit.Clearance
+	stop func() bool
 
 	// slots holds the views, that of shapes a, b at a*len(shapes)+b; of very many
 	// shapes at some place that others may claim.
@@ -55,10 +54,10 @@ type stored struct {
 // mostSlots bounds the table of sights: 16 MB.
 const mostSlots = 1 << 21
 
-func newRegions(shapes []shape, outlines []outline, keep nofit.Clearance, memory int64, stop func() bool) *regions {
-	n := min(len(shapes)*len(shapes), mostSlots)
+func newRegions(g *gallery, keep nofit.Clearance, memory int64, stop func() bool) *regions {
+	n := min(len(g.shapes)*len(g.shapes), mostSlots)
 	return &regions{
-		shapes: shapes, outlines: outlines, keep: keep, stop: stop,
+		gallery: g, keep: keep, stop: stop,
 		slots: make([]atomic.Pointer[sight], n), made: map[pairKey]*stored{},
 		room: int(memory / 2), // the collector lets the heap grow to twice what is alive
 	}

@@ -36,7 +36,7 @@ func moved(ring orb.Ring) (out []Choice) {
 // so that most are dropped and made once more.
 func TestRegionsAsFresh(t *testing.T) {
 	p := Problem{Width: 100, Gap: 1, Items: []Item{{Choices: moved(wedge)}, {Choices: moved(hook)}}}
-	in := newInstance(p, setting{memory: 100_000, workers: 1, stop: never, tell: func(float64) {}})
+	in := readyWithin(p, 100_000)
 	if len(in.shapes) != 16 || len(in.regions.outlines) != 2 {
 		t.Fatalf("%d shapes of %d outlines, want 16 of 2", len(in.shapes), len(in.regions.outlines))
 	}
@@ -73,8 +73,6 @@ func (in *instance) asItLies(s int32) *nofit.Shape {
 	return nofit.NewShape(ring)
 }
 
-func never() bool { return false }
-
 // TestRegionsAreShared: of two outlines in eight ways each there are 256 pairs of
 // shapes, and no more regions than pairs of outlines with a motion between them.
 func TestRegionsAreShared(t *testing.T) {
@@ -105,8 +103,8 @@ func TestRoomChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := problem(t)
 		run := func(memory int64) *placement {
-			l := laneOf(newInstance(p, setting{memory: memory, workers: 1, stop: never, tell: func(float64) {}}), 1)
-			l.load(l.construct(never), l.width)
+			l := laneOf(readyWithin(p, memory), 1)
+			l.load(l.construct(never, untold), l.width)
 			for i := range l.movable {
 				l.move(i)
 			}

@@ -3,23 +3,19 @@ package search
 import (
 	"context"
 	"errors"
-	"math"
 	"time"
-
-	"github.com/paulmach/orb"
-
-	"yardlay/shapes/plane"
 )
 
 // Options steers Run.
 type Options struct {
 	Seed     uint64
-	Workers  int           // goroutines that search at once, at least 1
-	Memory   int64         // bytes for no-fit regions and what their collection takes
-	Work     int64         // evaluations for each lane; 0: until Time or the context ends it
-	Time     time.Duration // ceiling; 0: none
-	Start    *Layout       // a layout to begin from, free of overlap; nil: construct one
-	Progress func(length, done float64, phase string)
+	Workers  int       // goroutines that search at once, at least 1
+	Memory   int64     // bytes for no-fit regions and what their collection takes
+	Work     int64     // evaluations for each lane; 0: until End or the context ends it
+	Began    time.Time // when the work began that End is a ceiling of
+	End      time.Time // of everything; zero: none
+	Start    *Layout   // a layout to begin from that the judge has passed; nil: construct one
+	Progress func(Progress)
 	// Begun is called once, when the first layout stands.
 	Begun func()
 	// Prove returns a length that no layout is shorter than, mm, at least
@@ -27,8 +23,9 @@ type Options struct {
 	Prove func() float64
 	// Enough says whether a layout of that length needs no shortening, given the bound.
 	Enough func(length, bound float64) bool
-	// Judge looks at a layout on the lattice.
-	Judge func(Layout) Verdict
+	// Judge looks at a layout on the lattice, until stop says that it is too late for
+	// that; then it is not content.
+	Judge func(l Layout, stop func() bool) Verdict
 }
 
 // Verdict is what the judge says of a layout: in order, or which two items are
@@ -55,69 +52,79 @@ var ErrUnsettled = errors.New("no layout found could be brought onto the lattice
 // ErrTooLong means that no layout within Problem.MaxLength was found.
 var ErrTooLong = errors.New("no layout within the given length was found")
 
-// Run searches for a short layout. With Work set and neither Time nor a
+// Run searches for a short layout. With Work set and neither End nor a
 // cancellation coming in between, the outcome depends on problem, seed and
-// work alone, whatever the number of workers.
+// work alone, whatever the number of workers. However early it is ended, the best
+// layout so far comes out; where there is none yet, one of rows.
 func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
-	started := time.Now()
-	stop := func() bool { return ctx.Err() != nil }
-	in := newInstance(p, setting{memory: o.Memory, workers: o.Workers, stop: stop, tell: func(float64) {}})
-	if in == nil {
-		return Outcome{}, ctx.Err()
+	if end, ok := ctx.Deadline(); ok && (o.End.IsZero() || end.Before(o.End)) {
+		o.End = end
 	}
-	first := in.start(o.Start, stop)
-	if first == nil {
-		return Outcome{}, ctx.Err()
+	r := &run{options: o, clock: newClock(ctx, o.End), teller: newTeller(o.Progress)}
+	defer r.clock.stop()
+	defer r.teller.end()
+	r.instance = newInstance(p, r.clock.tooLate)
+	out := Outcome{}
+	first := r.first(o.Start)
+	if first != nil {
+		out.First, out.FirstLength = time.Since(o.Began), first.length
+		o.Begun()
+		out.Evaluations = r.improve(first)
 	}
-	out := Outcome{First: time.Since(started), FirstLength: first.length}
-	o.Begun()
-	c := &crew{work: o.Work, started: started, time: o.Time, best: first}
-	c.prove = func() { in.bound = max(in.bound, o.Prove()) }
-	c.reached = func(best *placement) bool { return o.Enough(best.length, in.bound) || in.reached(best, o.Judge) }
-	c.turn.L = &c.mu
-	if o.Progress != nil {
-		c.report = func(best *placement, done float64, phase string) { o.Progress(best.length, done, phase) }
-		o.Progress(first.length, 0, "first layout")
-	}
-	for k := range lanesInCrew {
-		l := newLane(in, o.Seed, k)
-		l.crew, l.best, l.rate, l.nextMeet = c, first, boldest, meetEvery
-		if o.Work > 0 {
-			l.nextMeet = min(meetEvery, o.Work) // the budget is looked at when lanes meet
-		}
-		c.lanes = append(c.lanes, l)
-	}
-	timed := make(chan struct{})
-	if o.Time > 0 {
-		timer := time.AfterFunc(o.Time-time.Since(started), func() { close(timed); c.stop() })
-		defer timer.Stop()
-	}
-	defer context.AfterFunc(ctx, c.stop)()
-	if len(in.items) > 0 && first.length > in.enough() {
-		c.run(max(1, o.Workers))
-	}
-	for _, l := range c.lanes {
-		out.Evaluations += l.evals
-	}
-	select {
-	case <-timed:
-		out.OutOfTime = true
-	default:
-		out.Stopped = ctx.Err() != nil
-	}
+	out.OutOfTime = r.clock.timed.Load() || errors.Is(ctx.Err(), context.DeadlineExceeded)
+	out.Stopped = ctx.Err() != nil && !out.OutOfTime
 	var err error
-	out.Layout, err = in.finish(append(c.earlier, c.best), o.Judge)
-	if err == nil && p.MaxLength > 0 && out.Layout.Length > p.MaxLength {
-		err = ErrTooLong
-	}
+	out.Layout, err = r.best()
 	return out, err
 }
 
-// start takes over a given layout or constructs one.
-func (in *instance) start(given *Layout, stop func() bool) *placement {
-	if given == nil {
-		return in.construct(stop)
+// run is one call of Run.
+type run struct {
+	*instance
+	options Options
+	clock   *clock
+	teller  *teller
+	bests   []*placement // the best layout, and before it earlier ones
+	safe    *Layout      // the shortest that the judge has passed
+	secured time.Time    // when that was looked for last
+	took    time.Duration
+}
+
+// judge asks the judge, and is not content when it is too late to.
+func (r *run) judge(l Layout) Verdict {
+	if r.clock.late.Load() {
+		return Verdict{}
 	}
+	return r.options.Judge(l, r.clock.late.Load)
+}
+
+// first returns the layout to search from; nil when the run ended before it stood.
+// Where items were laid already, the others then follow in rows.
+func (r *run) first(start *Layout) *placement {
+	if start != nil {
+		r.safe = start
+	}
+	ready := r.ready(r.options.Memory, r.options.Workers, func(share float64) {
+		r.teller.note(Progress{Phase: Preparing, Done: share})
+	})
+	if !ready {
+		return nil
+	}
+	if start != nil {
+		return r.taken(start)
+	}
+	first := r.construct(r.clock.over, func(laid int) {
+		r.teller.note(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(r.movable)})
+	})
+	r.secure(first)
+	if r.clock.over() {
+		return nil
+	}
+	return first
+}
+
+// taken takes over a given layout.
+func (in *instance) taken(given *Layout) *placement {
 	p := in.emptyPlacement()
 	for i := range in.movable {
 		lie := in.items[i].lies[given.Choice[i]]
@@ -129,85 +136,36 @@ func (in *instance) start(given *Layout, stop func() bool) *placement {
 	return p
 }
 
-// finish brings the best layout, which stands last, onto the lattice and before the
-// judge. Where rounding does not do and following the judge's word does not
-// either, the shortest of these counts: the latest earlier layout that rounding does
-// for, and the items of the best lined up anew at their places, spread by some share
-// of the length, or one after the other.
-func (in *instance) finish(bests []*placement, judge func(Layout) Verdict) (Layout, error) {
-	earlier, best := bests[:len(bests)-1], bests[len(bests)-1]
-	if q := in.rounded(best, judge); q != nil {
-		return in.layout(q), nil
+// improve searches from a first layout and returns the evaluations that took.
+func (r *run) improve(first *placement) (evaluations int64) {
+	o := r.options
+	c := &crew{work: o.Work, best: first, share: func() float64 { return 0 }}
+	if !o.End.IsZero() {
+		c.share = func() float64 { return float64(time.Since(o.Began)) / float64(o.End.Sub(o.Began)) }
 	}
-	var out Layout
-	err := ErrUnsettled
-	for k := len(earlier) - 1; k >= 0 && err != nil; k-- {
-		if q := in.rounded(earlier[k], judge); q != nil {
-			out, err = in.layout(q), nil
+	c.prove = func() { r.bound = max(r.bound, o.Prove()) }
+	c.reached = func(best *placement) bool { return o.Enough(best.length, r.bound) || r.reached(best, r.judge) }
+	c.turn.L = &c.mu
+	c.report = func(best *placement, done float64, phase string) {
+		r.teller.say(Progress{Phase: phase, Length: best.length, Done: done})
+		r.secureAgain(best)
+	}
+	r.teller.say(Progress{Phase: exploring.String(), Length: first.length})
+	for k := range lanesInCrew {
+		l := newLane(r.instance, o.Seed, k)
+		l.crew, l.best, l.rate, l.nextMeet = c, first, boldest, meetEvery
+		if o.Work > 0 {
+			l.nextMeet = min(meetEvery, o.Work) // the budget is looked at when lanes meet
 		}
+		c.lanes = append(c.lanes, l)
 	}
-	for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4, 1} {
-		q := best.clone()
-		for i := range in.movable {
-			q.x[i] *= 1 + spread
-		}
-		if l := in.layout(in.lineUp(q, spread == 1)); (err != nil || l.Length < out.Length) && judge(l).OK {
-			out, err = l, nil
-		}
+	r.clock.whenHalted(c.stop)
+	if len(r.items) > 0 && first.length > r.enough() {
+		c.run(max(1, o.Workers))
 	}
-	return out, err
-}
-
-// rounded returns the layout on the lattice, or nil when the judge is not content
-// with any. Coarse steps come first: outlines with round coordinates fit exactly at
-// round places only.
-func (in *instance) rounded(p *placement, judge func(Layout) Verdict) *placement {
-	for quantum := in.quantum(); quantum > plane.Lattice; quantum /= 2 {
-		if q := in.settle(p, quantum, 0, judge); q != nil && q.length <= p.length {
-			return q
-		}
+	for _, l := range c.lanes {
+		evaluations += l.evals
 	}
-	return in.settle(p, plane.Lattice, settleNudges, judge)
-}
-
-// reached reports whether a layout is as short as the bound, if need be once it
-// lies on the lattice: the loosened regions keep slanted edges a little apart,
-// and only rounding to coarse steps closes an exact fit.
-func (in *instance) reached(p *placement, judge func(Layout) Verdict) bool {
-	if p.length <= in.enough() || p.length > in.bound*(1+1e-4) {
-		return p.length <= in.enough()
-	}
-	l, err := in.finish([]*placement{p}, judge)
-	return err == nil && l.Length <= in.enough()
-}
-
-// settleNudges bounds how often the judge is asked again; a handful is usual.
-const settleNudges = 100
-
-// quantum returns the largest power of two, from the lattice up to 1024 times
-// it, that divides every bounding box.
-func (in *instance) quantum() float64 {
-	q := 1024 * plane.Lattice
-	divides := func(v float64) bool { return math.Mod(v, q) == 0 }
-	for _, it := range in.items {
-		for _, w := range it.ways {
-			for !divides(in.shapes[w.shape].w) || !divides(in.shapes[w.shape].h) {
-				q /= 2
-				if q <= plane.Lattice {
-					return plane.Lattice
-				}
-			}
-		}
-	}
-	return q
-}
-
-func (in *instance) layout(p *placement) Layout {
-	out := Layout{Length: p.length}
-	for i := range in.movable {
-		w := in.items[i].ways[p.way[i]]
-		out.Choice = append(out.Choice, w.choice)
-		out.At = append(out.At, orb.Point{p.x[i] - w.origin[0], p.y[i] - w.origin[1]})
-	}
-	return out
+	r.bests = append(c.earlier, c.best)
+	return evaluations
 }

@@ -74,9 +74,15 @@ func seat(t *rapid.T, width float64, box orb.Bound, across float64) Seat {
 	return s
 }
 
-func readyInstance(p Problem) *instance {
-	return newInstance(p, setting{memory: 1 << 30, workers: 1, stop: never, tell: func(float64) {}})
+func readyInstance(p Problem) *instance { return readyWithin(p, 1<<30) }
+
+func readyWithin(p Problem, memory int64) *instance {
+	in := newInstance(p, never)
+	in.ready(memory, 1, func(float64) {})
+	return in
 }
+
+func untold(int) {}
 
 func laneOf(in *instance, seed uint64) *lane {
 	l := newLane(in, seed, 0)
@@ -148,7 +154,7 @@ func TestConstructStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		given := problem(t)
 		in := readyInstance(given)
-		p := in.construct(func() bool { return false })
+		p := in.construct(never, untold)
 		if d := overlapOf(in, p); d > 0 {
 			t.Fatalf("overlap %v", d)
 		}

@@ -27,6 +27,15 @@ const (
 	coarsestTolerance = 0.8
 )
 
+// Combs, cogs and lace have more hollows than that smooths out. What a pair of them
+// costs is kept to some milliseconds: they are simplified on and on, at last to
+// their hulls. No piece of the published instances or of a gown comes near.
+const (
+	mostPartsEver   = 32
+	mostHollowsEver = 2 * mostPartsEver // a hollow corner makes at most two parts more, and at least half of one
+	mostCornersEver = 400
+)
+
 // shape is one distinct ring, its bounding box moved to the origin.
 type shape struct {
 	w, h               float64 // of the true ring: what must stay on the strip
@@ -56,14 +65,34 @@ func (o *outline) moved(motion uint8) *nofit.Shape {
 
 // simplify makes the outline ready.
 func (o *outline) simplify() {
+	box := plane.Bounds(o.given)
+	coarsest := max(box.Max[0], box.Max[1]) / 4
 	for tolerance := simplifyTolerance; ; tolerance *= 2 {
 		o.ring = nofit.Outward(o.given, tolerance)
+		hull := tolerance > coarsestTolerance && tolerance > coarsest
+		if hull {
+			o.ring = plane.Hull(o.given)
+		}
+		if !hull && (len(o.ring)-1 > mostCornersEver || hollows(o.ring) > mostHollowsEver) {
+			continue
+		}
 		s := nofit.NewShape(o.ring)
-		if s.Parts() <= mostParts || tolerance >= coarsestTolerance {
+		if s.Parts() <= mostParts || tolerance >= coarsestTolerance && s.Parts() <= mostPartsEver || hull {
 			o.shape[0].Store(s)
 			return
 		}
 	}
+}
+
+// hollows counts the corners at which a ring turns right.
+func hollows(ring orb.Ring) int {
+	count, n := 0, len(ring)-1
+	for i := range n {
+		if plane.Orient(ring[(i+n-1)%n], ring[i], ring[i+1]) < 0 {
+			count++
+		}
+	}
+	return count
 }
 
 // gallery collects distinct rings.
@@ -136,9 +165,9 @@ func bits(ring orb.Ring) []byte {
 	return out
 }
 
-// ready simplifies all outlines, some at a time, and bounds the shapes; tell hears
+// simplify simplifies all outlines, some at a time, and bounds the shapes; tell hears
 // the share done. It reports false when stop ended it.
-func (g *gallery) ready(gap float64, workers int, stop func() bool, tell func(share float64)) bool {
+func (g *gallery) simplify(gap float64, workers int, stop func() bool, tell func(share float64)) bool {
 	var next, done atomic.Int64
 	var all sync.WaitGroup
 	count := int64(len(g.outlines))

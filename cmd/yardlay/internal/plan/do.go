@@ -2,7 +2,6 @@ package plan
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -146,7 +145,7 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 			options.Start = &from[i]
 		}
 		within, done := InTurn(ctx, len(t.Stretches)-n)
-		r, err := lay(within, s.Problem, options)
+		r, err := nest.Solve(within, s.Problem, options)
 		done()
 		if err != nil {
 			return Laid{}, &NoLayoutError{err}
@@ -209,21 +208,4 @@ func (l Laid) judged() (Laid, error) {
 
 func thrownAway(err error) error {
 	return fmt.Errorf("the layout does not hold and is thrown away: %w", err)
-}
-
-// lay lays one stretch. When the run is over before there is a layout, the first
-// one is still made: a run that is cut short ends with a layout for every cloth.
-func lay(ctx context.Context, p nest.Problem, o nest.Options) (nest.Result, error) {
-	r, err := nest.Solve(ctx, p, o)
-	if err != nil && ctx.Err() != nil && errors.Is(err, ctx.Err()) {
-		o.Time = 1 // over at once: only the first layout
-		r, err = nest.Solve(context.WithoutCancel(ctx), p, o)
-	}
-	switch late := errors.Is(ctx.Err(), context.DeadlineExceeded); {
-	case r.Status == nest.Stopped && late:
-		r.Status = nest.OutOfTime
-	case r.Status == nest.OutOfTime && !late:
-		r.Status = nest.Stopped
-	}
-	return r, err
 }

@@ -1,0 +1,175 @@
+package search
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"yardlay/shapes/plane"
+)
+
+// rows lays items by their bounding boxes alone, in rows across the strip from
+// the given length on, deepest first, each in the first row that has room for it:
+// the simplest layout there is, for when time is up before there is another. It
+// needs no outline and no no-fit region. Nothing forbids it but a limit of length.
+// Of three ways to choose how the items lie the shortest counts.
+func (in *instance) rows(p *placement, items []int, from float64) *placement {
+	var best *placement
+	for _, prefer := range []func(s *shape) float64{
+		func(s *shape) float64 { return s.w },  // short along the strip
+		func(s *shape) float64 { return s.h },  // narrow across it
+		func(s *shape) float64 { return -s.h }, // wide across it
+	} {
+		q := p.clone()
+		r := rower{instance: in, at: q, next: from}
+		for _, i := range r.order(items, prefer) {
+			r.lay(i)
+		}
+		if q.length = in.extent(q); best == nil || q.length < best.length {
+			best = q
+		}
+	}
+	return best
+}
+
+// rower lays items in rows.
+type rower struct {
+	*instance
+	at     *placement
+	rows   []row
+	next   float64 // where the next row may begin
+	choice [][]int32
+}
+
+// row is a stretch of the strip with items one above the other.
+type row struct {
+	from, to float64
+	taken    []span // across the strip, ascending
+	free     float64
+}
+
+type span struct{ from, to float64 }
+
+// order sorts the items, deepest first in the way that is preferred, and notes
+// for each its ways in order of preference.
+func (r *rower) order(items []int, prefer func(s *shape) float64) []int {
+	byKind := map[int][]int32{}
+	r.choice = make([][]int32, len(r.items))
+	for _, i := range items {
+		it := &r.items[i]
+		if byKind[it.kind] == nil {
+			ways := make([]int32, 0, len(it.ways))
+			for w := range it.ways {
+				if _, across := r.tracksOf(i, &it.ways[w]); !across.empty() {
+					ways = append(ways, int32(w))
+				}
+			}
+			slices.SortStableFunc(ways, func(a, b int32) int {
+				p, q := &r.shapes[it.ways[a].shape], &r.shapes[it.ways[b].shape]
+				return cmp.Or(cmp.Compare(prefer(p), prefer(q)), cmp.Compare(p.w, q.w))
+			})
+			byKind[it.kind] = ways
+		}
+		r.choice[i] = byKind[it.kind]
+	}
+	depth := func(i int) float64 { return r.shapes[r.items[i].ways[r.choice[i][0]].shape].w }
+	order := slices.Clone(items)
+	slices.SortStableFunc(order, func(i, j int) int {
+		return cmp.Or(cmp.Compare(depth(j), depth(i)), cmp.Compare(r.items[i].kind, r.items[j].kind))
+	})
+	return order
+}
+
+// lay puts an item in the first row with room for it, or in a new one.
+func (r *rower) lay(i int) {
+	for k := range r.rows {
+		if r.fits(i, &r.rows[k], k == len(r.rows)-1) {
+			return
+		}
+	}
+	// A new row may begin where a zone ends, and at the latest after the last one.
+	begin := []float64{r.next}
+	for z := r.movable; z < len(r.items); z++ {
+		begin = append(begin, r.at.x[z]+r.shapes[r.lies(r.at, z)].w)
+	}
+	slices.Sort(begin)
+	for _, x := range begin {
+		x = math.Ceil(x/plane.Lattice) * plane.Lattice
+		fresh := row{from: x, to: x, free: math.Inf(1)}
+		if x >= r.next && r.fits(i, &fresh, true) {
+			r.rows = append(r.rows, fresh)
+			return
+		}
+	}
+}
+
+// fits puts an item in a row if there is room; only the last may grow.
+func (r *rower) fits(i int, in *row, last bool) bool {
+	for _, w := range r.choice[i] {
+		way := &r.items[i].ways[w]
+		s := &r.shapes[way.shape]
+		if s.h > in.free || !last && s.w > in.to-in.from {
+			continue
+		}
+		along, across := r.tracksOf(i, way)
+		x := along.next(in.from)
+		if !last && x+s.w > in.to {
+			continue
+		}
+		y, ok := r.level(s, across, in, x)
+		if !ok {
+			continue
+		}
+		r.at.way[i], r.at.x[i], r.at.y[i] = w, x, y
+		k, _ := slices.BinarySearchFunc(in.taken, y, func(s span, y float64) int { return cmp.Compare(s.from, y) })
+		in.taken = slices.Insert(in.taken, k, span{y, y + s.h})
+		if math.IsInf(in.free, 1) {
+			in.free = r.width
+		}
+		in.free -= s.h
+		in.to = max(in.to, x+s.w)
+		r.next = max(r.next, math.Ceil((in.to+r.gap)/plane.Lattice)*plane.Lattice)
+		return true
+	}
+	return false
+}
+
+// tracksOf returns where item i may be in a way, on the lattice.
+func (r *rower) tracksOf(i int, w *way) (along, across track) {
+	along, across = r.alongAt(r.at, i, w, math.Inf(1)), r.acrossAt(r.at, i, w)
+	across.lo = math.Ceil(across.lo/plane.Lattice) * plane.Lattice
+	across.hi = math.Floor(across.hi/plane.Lattice) * plane.Lattice
+	along.rounded, across.rounded = true, true
+	return along, across
+}
+
+// level returns the lowest free place across the strip for a shape at x in a row.
+func (r *rower) level(s *shape, across track, in *row, x float64) (y float64, ok bool) {
+	y = across.next(across.lo)
+	for k := 0; y <= across.hi; {
+		for k < len(in.taken) && in.taken[k].to+r.gap <= y {
+			k++
+		}
+		if k < len(in.taken) && in.taken[k].from < y+s.h+r.gap {
+			y = across.next(in.taken[k].to + r.gap)
+			continue
+		}
+		blocked := y
+		for z := r.movable; z < len(r.items); z++ {
+			zone := &r.shapes[r.lies(r.at, z)]
+			if zx, zy := r.at.x[z], r.at.y[z]; zx < x+s.w && x < zx+zone.w && zy < y+s.h && y < zy+zone.h {
+				blocked = max(blocked, math.Ceil((zy+zone.h)/plane.Lattice)*plane.Lattice)
+			}
+		}
+		if blocked == y {
+			return y, true
+		}
+		y = across.next(blocked)
+	}
+	return 0, false
+}
+
+// inRows lays every item in rows.
+func (in *instance) inRows() *placement {
+	return in.rows(in.emptyPlacement(), in.bigFirst(), 0)
+}
