@@ -21,7 +21,7 @@ func (in *instance) rows(p *placement, items []int, from float64) *placement {
 		func(s *shape) float64 { return -s.h }, // wide across it
 	} {
 		q := p.clone()
-		r := rower{instance: in, at: q, next: from}
+		r := rower{instance: in, at: q, next: from, full: map[int]int{}}
 		for _, i := range r.order(items, prefer) {
 			r.lay(i)
 		}
@@ -39,6 +39,7 @@ type rower struct {
 	rows   []row
 	next   float64 // where the next row may begin
 	choice [][]int32
+	full   map[int]int // by kind: rows before this have no room for it
 }
 
 // row is a stretch of the strip with items one above the other.
@@ -82,11 +83,14 @@ func (r *rower) order(items []int, prefer func(s *shape) float64) []int {
 
 // lay puts an item in the first row with room for it, or in a new one.
 func (r *rower) lay(i int) {
-	for k := range r.rows {
+	kind := r.items[i].kind
+	for k := r.full[kind]; k < len(r.rows); k++ {
 		if r.fits(i, &r.rows[k], k == len(r.rows)-1) {
+			r.full[kind] = k
 			return
 		}
 	}
+	r.full[kind] = max(0, len(r.rows)-1) // but for the last, which may grow
 	// A new row may begin where a zone ends, and at the latest after the last one.
 	begin := []float64{r.next}
 	for z := r.movable; z < len(r.items); z++ {
