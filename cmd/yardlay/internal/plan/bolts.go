@@ -144,7 +144,7 @@ func (t Task) boltStrip(bolt cost.Bolt) nest.Strip {
 // the counter is weighed.
 func (b *buyer) filler(strips []ShelfStrip) (*filler, error) {
 	return newFiller(b.t.Problem, strips, ShelfOptions{
-		Effort: b.o.Effort, Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, solve: lay, memory: b.memory,
+		Effort: b.o.Effort, Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, solve: nest.Solve, memory: b.memory,
 		Bought: func(needed float64) float64 {
 			if minor, ok := b.offer.CutCost(needed); ok {
 				return float64(minor)
