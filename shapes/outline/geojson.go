@@ -23,6 +23,8 @@ const (
 	MaxOutlines = 1000
 	// MaxVertices is the most corners of one outline.
 	MaxVertices = 5000
+	// MaxCorners is the most corners of all outlines of one file together.
+	MaxCorners = 20_000
 	// MaxCoordinate is the farthest a corner may lie from the origin on either
 	// axis, mm: two such corners are 60 m apart, inside the 65 m within which
 	// the lattice keeps every cross product exact.
@@ -105,6 +107,7 @@ func collection(top object) ([]Named, error) {
 		return nil, fmt.Errorf("FeatureCollection holds %d features, the most that is read is %d", n, MaxOutlines)
 	}
 	out := make([]Named, len(members))
+	corners := 0
 	for i, m := range members {
 		kind, err := m.kind()
 		if err == nil && kind != "Feature" {
@@ -115,6 +118,10 @@ func collection(top object) ([]Named, error) {
 		}
 		if out[i], err = feature(m, i+1); err != nil {
 			return nil, err
+		}
+		if corners += len(out[i].Ring) - 1; corners > MaxCorners {
+			return nil, fmt.Errorf("the outlines have over %d corners in all, the most that is read of one file\n"+
+				"  hint: draw curves with fewer corners, or share the outlines out over several files", MaxCorners)
 		}
 	}
 	return out, nil

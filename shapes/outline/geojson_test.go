@@ -204,3 +204,20 @@ func FuzzReadGeoJSON(f *testing.F) {
 		}
 	})
 }
+
+// The corners of all outlines of a file together have a limit of their own.
+func TestCornersOfAFileAreBounded(t *testing.T) {
+	var ring []string
+	for i := range MaxVertices {
+		a := 2 * math.Pi * float64(i) / MaxVertices
+		ring = append(ring, fmt.Sprintf("[%.3f,%.3f]", 900*math.Cos(a), 900*math.Sin(a)))
+	}
+	one := `{"type":"Feature","geometry":{"type":"Polygon","coordinates":[[` + strings.Join(ring, ",") + `]]}}`
+	for n, refused := range map[int]bool{MaxCorners / MaxVertices: false, MaxCorners/MaxVertices + 1: true} {
+		src := `{"type":"FeatureCollection","features":[` + strings.TrimSuffix(strings.Repeat(one+",", n), ",") + "]}"
+		_, err := ReadGeoJSON(strings.NewReader(src))
+		if (err != nil) != refused || refused && !strings.Contains(err.Error(), "over 20000 corners in all") {
+			t.Errorf("%d outlines: %v", n, err)
+		}
+	}
+}

@@ -32,12 +32,8 @@ func (r *reader) bodies(t *table) []Body {
 		return []Body{b}
 	}
 	var all []Body
-	for i, n := range t.list("body") {
+	for i, n := range t.list("body", maxBodies, "give `count` to those of one size") {
 		all = append(all, r.body(n, i))
-	}
-	if len(all) > maxBodies {
-		r.fail(f.at, "give `count` to those of one size", "%d tables [[body]], a job takes at most %d", len(all), maxBodies)
-		all = all[:maxBodies]
 	}
 	distinct(r, all, "body", "a name", func(b Body) (string, Position) { return b.Name, b.At })
 	return all
@@ -85,34 +81,36 @@ func (b Body) called() string {
 // body stand together. What is wrong with a part is said once.
 func (r *reader) eachPart(nodes []*node, bodies []Body, read func(n *node, index int, b Body) Part) []Part {
 	r.forUnknown(nodes, bodies)
-	before := len(r.errors)
+	drafts := 0
+	for _, b := range bodies {
+		for i, n := range nodes {
+			if drafts <= maxDrafts && r.isFor(n, i, b, bodies) {
+				drafts += n.cloths()
+			}
+		}
+	}
+	if drafts > maxDrafts {
+		r.fail(nodes[0].at, "share them out over several jobs",
+			"the parts, for each body and in each cloth, are more than %d drafts, the most of a job", maxDrafts)
+		bodies = bodies[:1]
+	}
 	var all []Part
 	for _, b := range bodies {
 		for i, n := range nodes {
-			if r.isFor(n, i, b, bodies) {
+			if r.isFor(n, i, b, bodies) && !r.full() {
 				all = append(all, read(n, i, b))
 			}
 		}
 	}
-	r.sayOnce(before)
 	return all
 }
 
-// sayOnce keeps the first of errors that say the same of the same place.
-func (r *reader) sayOnce(from int) {
-	type said struct {
-		at   Position
-		what string
+// cloths counts those that a part is cut in.
+func (n *node) cloths() int {
+	if f := n.fields["cloth"]; f != nil && f.value.kind == kindList {
+		return len(f.value.items)
 	}
-	seen := map[said]bool{}
-	kept := r.errors[:from]
-	for _, e := range r.errors[from:] {
-		if key := (said{e.At, e.What}); !seen[key] {
-			seen[key] = true
-			kept = append(kept, e)
-		}
-	}
-	r.errors = kept
+	return 1
 }
 
 // forKey is the key by which a part says which bodies it is for.
@@ -155,6 +153,10 @@ func (r *reader) forUnknown(nodes []*node, bodies []Body) {
 		}
 		if len(items) == 0 {
 			t.fail(f.value.at, oneOf("", names), "`%s` names no body", forKey)
+		}
+		if len(items) > maxBodies {
+			t.fail(f.value.at, "name each body once", "`%s` names %d bodies, a job has at most %d", forKey, len(items), maxBodies)
+			continue
 		}
 		for _, item := range items {
 			t.checkBody(item, names)

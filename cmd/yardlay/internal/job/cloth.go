@@ -135,6 +135,10 @@ func (t *table) clothsOf(cloths []Cloth) []Cloth {
 		if len(ids) == 0 {
 			t.fail(v.at, "the first is the outer cloth, the others are linings", "`cloth` names no cloth")
 		}
+		if len(ids) > maxCloths {
+			t.fail(v.at, "name each cloth once", "`cloth` names %d cloths, a job has at most %d", len(ids), maxCloths)
+			return nil
+		}
 	}
 	var found []Cloth
 	for _, id := range ids {

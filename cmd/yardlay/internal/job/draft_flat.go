@@ -107,6 +107,7 @@ func readOutline(p *partTable) []Layer {
 	if !filepath.IsAbs(name) {
 		o.path = filepath.Join(filepath.Dir(p.file), name)
 	}
+	p.outlined(o.path)
 	if o.Pair && o.Count%2 != 0 {
 		p.fail(p.field("pair").value.at, "for example count = 2", "a pair needs an even `count`, not %d", o.Count)
 	}
@@ -118,6 +119,23 @@ func readOutline(p *partTable) []Layer {
 	})
 }
 
+// maxOutlined is how many bytes of outlines the parts of a job may have in all, a
+// file counted once for each cloth and body: some 100,000 corners.
+const maxOutlined = 4 << 20
+
+// outlined counts a file of outlines; what else is wrong with it is told when it is
+// drafted.
+func (p *partTable) outlined(path string) {
+	info, err := os.Stat(path)
+	if err != nil || !info.Mode().IsRegular() {
+		return
+	}
+	if p.outlinedBytes += info.Size() * int64(max(1, len(p.cloths))); p.outlinedBytes > maxOutlined {
+		p.fail(p.field("file").value.at, "draw curves with fewer corners, or share the parts out over several jobs",
+			"the outlines of all parts, for each cloth and body, are over %d MiB of text, the most of a job", maxOutlined>>20)
+	}
+}
+
 // outlines reads the file when it is drafted.
 type outlines struct {
 	shapes.Outline
@@ -125,6 +143,11 @@ type outlines struct {
 }
 
 func (o outlines) Draft() ([]shapes.Piece, error) {
+	if info, err := os.Stat(o.path); err != nil {
+		return nil, err
+	} else if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is no plain file", o.path)
+	}
 	f, err := os.Open(o.path)
 	if err != nil {
 		return nil, err

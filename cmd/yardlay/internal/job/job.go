@@ -57,6 +57,10 @@ const MaxFile = 1 << 20
 // Most cloths and parts a job may have: ten times any gown.
 const maxCloths, maxParts = 64, 256
 
+// maxDrafts is how often parts may be drafted in all, for each body and in each
+// cloth: three times a chorus of 32 sizes in ten parts, each in two cloths.
+const maxDrafts = 2000
+
 // Parse reads the job in src. name is the file's name for messages, and outlines
 // are looked for beside it. The error, when there is one, is an Errors.
 func Parse(name string, src []byte) (*Job, error) {
@@ -72,8 +76,7 @@ func Parse(name string, src []byte) (*Job, error) {
 	}
 	j := r.job(root)
 	if len(r.errors) > 0 {
-		r.errors.Sort()
-		return nil, r.errors
+		return nil, r.told()
 	}
 	return j, nil
 }
@@ -89,16 +92,15 @@ func (r *reader) job(root *node) *Job {
 	gap := t.lengthOr("gap", 0, measure.ParseNonNegative)
 	j.Bodies = r.bodies(t)
 	allowance := t.allowance(shapes.Allowance{}, true)
-	for _, n := range t.list("cloth") {
+	for _, n := range t.list("cloth", maxCloths, "") {
 		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), j.Currency, gap))
 	}
 	distinct(r, j.Cloths, "cloth", "an id", func(c Cloth) (string, Position) { return c.ID, c.At })
-	nodes := t.list("part")
-	j.Parts = r.eachPart(nodes, j.Bodies, func(n *node, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
+	j.Parts = r.eachPart(t.list("part", maxParts, "one part may be cut in several cloths, for several bodies"), j.Bodies, func(n *node, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
 	distinct(r, j.Parts, "part", "a name", func(p Part) (string, Position) { return p.Name, p.At })
 	r.refer(j.Parts)
 	r.neighbours(j.Parts)
-	for _, n := range t.list("match") {
+	for _, n := range t.list("match", maxMatches, "") {
 		j.Matches = append(j.Matches, r.match(n, len(j.Matches), j.Cloths))
 	}
 	distinct(r, j.Matches, "match", "a name", func(m Match) (string, Position) { return m.Name, m.At })
@@ -109,18 +111,8 @@ func (r *reader) job(root *node) *Job {
 	if !t.has("part") {
 		t.need("part", "start each part with its own line [[part]]")
 	}
-	r.few("cloth", len(j.Cloths), maxCloths, root)
-	r.few("part", len(nodes), maxParts, root)
-	r.few("match", len(j.Matches), maxMatches, root)
 	t.finish()
 	return j
-}
-
-// few refuses more tables than a gown can have.
-func (r *reader) few(key string, count, most int, root *node) {
-	if count > most {
-		r.fail(root.fields[key].at, "", "%d tables [[%s]], a job takes at most %d", count, key, most)
-	}
 }
 
 // jobUnit reads what bare numbers of this file count in.

@@ -56,7 +56,7 @@ const mostNotions = 64
 // of the same name.
 func (r *reader) notions(t *table, j *Job, shared []Notion) []Notion {
 	var all []Notion
-	for i, n := range t.list("notion") {
+	for i, n := range t.list("notion", mostNotions, "") {
 		var base Notion
 		k := slices.IndexFunc(shared, func(s Notion) bool { return s.Name == n.textOf("name") })
 		if k >= 0 {
@@ -67,9 +67,6 @@ func (r *reader) notions(t *table, j *Job, shared []Notion) []Notion {
 		all = append(all, notion)
 	}
 	distinct(r, all, "notion", "a name", func(n Notion) (string, Position) { return n.Name, n.At })
-	if len(all) > mostNotions {
-		t.fail(t.node.fields["notion"].at, "", "%d tables [[notion]], a job takes at most %d", len(all), mostNotions)
-	}
 	return all
 }
 

@@ -45,7 +45,7 @@ func (r *reader) shared(t *table, currency string) rates {
 		return none
 	}
 	found := in.rates(root)
-	r.errors = append(r.errors, in.errors...)
+	r.errors = append(r.errors, in.told()...)
 	return found
 }
 
@@ -87,7 +87,7 @@ func (r *reader) rates(root *node) (found rates) {
 	found.labour = t.labour(Labour{}, r.money)
 	found.terms = t.quoteTerms(Terms{}, r.money)
 	found.suppliers = r.suppliers(t, r.money, nil)
-	for i, n := range t.list("notion") {
+	for i, n := range t.list("notion", mostNotions, "") {
 		found.notions = append(found.notions, r.notion(n, i, Notion{}, nil))
 	}
 	distinct(r, found.notions, "notion", "a name", func(n Notion) (string, Position) { return n.Name, n.At })

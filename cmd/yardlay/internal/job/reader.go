@@ -17,10 +17,50 @@ type reader struct {
 	unit   measure.Unit // what a bare number means
 	money  string       // currency of all amounts
 	errors Errors
+	seen   map[said]bool
+	untold int // errors beyond mostErrors
+
+	outlinedBytes int64 // of files of outlines, so far
 }
 
+// said is an error as it is told once, however many bodies it is found for.
+type said struct {
+	at   Position
+	what string
+}
+
+// full says that more errors would not be told.
+func (r *reader) full() bool { return len(r.errors) >= mostErrors }
+
+// told returns the errors in the order of the file, and at the end how many more
+// there are.
+func (r *reader) told() Errors {
+	r.errors.Sort()
+	if r.untold > 0 {
+		last := r.errors[len(r.errors)-1]
+		r.errors = append(r.errors, &Error{File: last.File, At: last.At, What: "and more is wrong than these " + strconv.Itoa(mostErrors),
+			Hint: "mend these first"})
+	}
+	return r.errors
+}
+
+// mostErrors is how many errors are told at once: more than anybody mends before
+// trying again.
+const mostErrors = 100
+
 func (r *reader) fail(at Position, hint, what string, args ...any) {
-	r.errors = append(r.errors, &Error{File: r.file, At: at, What: fmt.Sprintf(what, args...), Hint: hint})
+	one := said{at, fmt.Sprintf(what, args...)}
+	switch {
+	case r.seen[one]:
+		return
+	case r.full():
+		r.untold++
+		return
+	case r.seen == nil:
+		r.seen = map[said]bool{}
+	}
+	r.seen[one] = true
+	r.errors = append(r.errors, &Error{File: r.file, At: at, What: one.what, Hint: hint})
 }
 
 // table reads the fields of one table of the file and remembers which keys it
@@ -45,6 +85,10 @@ func (t *table) field(key string) *field {
 // finish reports every key that nobody asked for.
 func (t *table) finish() {
 	for _, key := range t.node.order {
+		if t.full() {
+			t.untold++
+			return
+		}
 		if !slices.Contains(t.asks, key) {
 			t.fail(t.node.fields[key].at, oneOf(key, t.asks), "%s has no key `%s`", t.name, key)
 		}
@@ -240,8 +284,8 @@ func (t *table) sub(key, name, example string) *table {
 	return t.table(f.value, name)
 }
 
-// list reads the [[key]] tables.
-func (t *table) list(key string) []*node {
+// list reads the [[key]] tables, and refuses more of them than most.
+func (t *table) list(key string, most int, hint string) []*node {
 	f := t.field(key)
 	if f == nil {
 		return nil
@@ -251,8 +295,13 @@ func (t *table) list(key string) []*node {
 		t.fail(f.at, fmt.Sprintf("start each with its own line [[%s]]", key), "`%s` must be written as [[%s]]", key, key)
 		return nil
 	}
+	items := v.items
+	if len(items) > most {
+		t.fail(f.at, hint, "%d tables [[%s]], a job takes at most %d", len(items), key, most)
+		items = items[:most]
+	}
 	var tables []*node
-	for _, item := range v.items {
+	for _, item := range items {
 		if item.kind != kindTable {
 			t.fail(item.at, fmt.Sprintf("start each with its own line [[%s]]", key), "`%s` must be tables, not %s", key, item.kind)
 			continue

@@ -20,7 +20,7 @@ const mostSuppliers = 9
 // not name itself come last.
 func (r *reader) suppliers(t *table, currency string, shared []Supplier) []Supplier {
 	var all []Supplier
-	for i, n := range t.list("supplier") {
+	for i, n := range t.list("supplier", mostSuppliers, "") {
 		all = append(all, r.supplier(n, i, currency))
 	}
 	distinct(r, all, "supplier", "a name", func(s Supplier) (string, Position) { return s.Name, s.At })

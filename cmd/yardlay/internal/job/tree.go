@@ -63,6 +63,9 @@ func readTree(src []byte) (*node, *Error) {
 		return nil, &Error{At: w.place(invalidAt(src)), What: "the file is not UTF-8 text",
 			Hint: "save it as plain UTF-8"}
 	}
+	if bad := w.tooMuch(); bad != nil {
+		return nil, bad
+	}
 	var judged map[string]any
 	if err := toml.Unmarshal(src, &judged); err != nil {
 		return nil, w.syntaxError(err)
@@ -111,6 +114,11 @@ type walker struct {
 	src    []byte
 	lines  []int
 	parser unstable.Parser
+
+	// The last place that was told: the next one mostly lies behind it in the same
+	// line, which may be as long as the file.
+	told   Position
+	offset int
 }
 
 // place returns the line and column of a byte offset.
@@ -119,8 +127,12 @@ func (w *walker) place(offset int) Position {
 	if found {
 		line++
 	}
-	start := w.lines[line-1]
-	return Position{line, utf8.RuneCount(w.src[start:offset]) + 1}
+	column, from := 1, w.lines[line-1]
+	if line == w.told.Line && w.offset <= offset {
+		column, from = w.told.Column, w.offset
+	}
+	w.told, w.offset = Position{line, column + utf8.RuneCount(w.src[from:offset])}, offset
+	return w.told
 }
 
 func (w *walker) at(n *unstable.Node) Position { return w.place(int(n.Raw.Offset)) }

@@ -68,8 +68,7 @@ func Vary(name string, src []byte, changes []Change) (*Job, error) {
 	if len(r.errors) == 0 {
 		return j, nil
 	}
-	r.errors.Sort()
-	for _, e := range r.errors {
+	for _, e := range r.told() {
 		if c, ok := made[e.At]; ok {
 			return nil, &ChangeError{c, e.What, e.Hint}
 		}
