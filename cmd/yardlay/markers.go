@@ -29,8 +29,11 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 	}
 	if c.Used > 0 {
 		least := "no marker is under "
-		if len(c.Lengths) > 0 {
+		switch {
+		case len(c.Lengths) > 0:
 			least = "together no markers are under "
+		case len(c.Stretches) > 0 && !c.Proved:
+			least = "with all cut double that can be, no marker is under "
 		}
 		m.Notes = []string{percent(c.Utilisation) + " filled", least + measure.FormatDown(c.Bound, r.Unit)}
 	}

@@ -47,6 +47,46 @@ func TestTurnsFollowNapGrainAndTilt(t *testing.T) {
 	}
 }
 
+// Left and right of a pair that may lie on either grain lie on the same one; where
+// leftovers might take one of them each, on one grain for good, the first that fits.
+func TestPairsOfEitherGrainLieAlike(t *testing.T) {
+	const have = "have = [ { name = \"rest\", length = 60, width = 70 } ]"
+	for _, c := range []struct {
+		cloth string
+		alike bool
+		turns []float64
+	}{
+		{"nap = \"two-way\"", true, []float64{0, 180, 90, 270}},
+		{"nap = \"one-way\"\nboth_faces = true", true, []float64{0, 90}},
+		{"nap = \"two-way\"\n" + have, false, []float64{0, 180}},
+	} {
+		src := strings.ReplaceAll(gown(c.cloth), "file =", "grain = \"either\"\nfile =")
+		task, err := Tasks(read(t, src), 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sleeve := task[0].Problem.Pieces[0]
+		if sleeve.Alike != c.alike || !cmp.Equal(sleeve.Turns, c.turns) {
+			t.Errorf("%s: alike %v, turns %v", c.cloth, sleeve.Alike, sleeve.Turns)
+		}
+		l, err := Do(context.Background(), task[0], Options{Effort: nest.Trial, Workers: 1}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		words := map[string]bool{}
+		for _, m := range l.report(0).Markers {
+			for _, pl := range m.Marker {
+				if pl.Piece == "sleeve hook" {
+					words[pl.Grain] = true
+				}
+			}
+		}
+		if len(words) != 1 {
+			t.Errorf("%s: sleeves lie %v", c.cloth, words)
+		}
+	}
+}
+
 // Whatever the nap and the lay, no placed piece is turned off the grain of its part:
 // how far it is turned is measured on the outlines of the GeoJSON, without its words.
 func TestGrainIsKeptWhateverTheNap(t *testing.T) {
