@@ -166,8 +166,12 @@ func (b BodiceBlock) check() error {
 	if b.ArmholeDepth > b.BackLength-leastSide {
 		return fmt.Errorf("armhole depth of %.1f mm leaves %.1f mm of side seam above the waist at %.1f mm, needs %d", b.ArmholeDepth, b.BackLength-b.ArmholeDepth, b.BackLength, leastSide)
 	}
-	if b.FrontOnFold && b.BackOnFold && b.Waist+b.WaistEase < b.Bust {
-		return fmt.Errorf("waist of %.1f mm with ease does not pass the bust of %.1f mm: the bodice cannot be put on\n  hint: front or back not on a fold", b.Waist+b.WaistEase, b.Bust)
+	rings, err := b.Rings()
+	if err == nil {
+		err = checkRings(rings...)
+	}
+	if err != nil {
+		return err
 	}
 	if b.EasePleat > mostDart {
 		return fmt.Errorf("ease pleat is %.1f mm deep, must be at most %d", b.EasePleat, mostDart)

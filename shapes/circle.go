@@ -133,10 +133,8 @@ func (c CircleSkirt) check() error {
 	if err := checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth, c.HighHip); err != nil {
 		return err
 	}
-	if c.Hip != 0 && !c.Opening {
-		if err := checkPullOn(c.Waist, c.Hip); err != nil {
-			return err
-		}
+	if err := checkWorn(c.Rings, c.Opening, c.Waist, c.Hip); err != nil {
+		return err
 	}
 	waist, hem := c.Radii()
 	if hem > maxExtent/2 {

@@ -240,10 +240,8 @@ func (g GoredSkirt) checkGirths() error {
 	if g.HemSweep < g.Hip {
 		return fmt.Errorf("hem sweep of %.1f mm is less than the hip of %.1f mm: the skirt would bind the legs", g.HemSweep, g.Hip)
 	}
-	if !g.Opening {
-		if err := checkPullOn(g.Waist, g.Hip); err != nil {
-			return err
-		}
+	if err := checkWorn(g.Rings, g.Opening, g.Waist, g.Hip); err != nil {
+		return err
 	}
 	if err := g.checkFrontHem(); err != nil {
 		return err

@@ -155,10 +155,8 @@ func (h Handkerchief) check() error {
 	if err := checkClears(h.Waist, 1, h.Hip, h.HipDepth, h.HighHip); err != nil {
 		return err
 	}
-	if h.Hip != 0 && !h.Opening {
-		if err := checkPullOn(h.Waist, h.Hip); err != nil {
-			return err
-		}
+	if err := checkWorn(h.Rings, h.Opening, h.Waist, h.Hip); err != nil {
+		return err
 	}
 	return checkInnerRadius("waist", h.Radius(), h.Allowance.Waist)
 }

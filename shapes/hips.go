@@ -40,16 +40,23 @@ func leastFraction(waist, hip, depth float64, high HighHip) float64 {
 	return least
 }
 
-// checkPullOn refuses a skirt without an opening that cannot be pulled over the
-// hip, and one that the hip cannot hold up.
-func checkPullOn(waist, hip float64) error {
-	if waist < hip {
-		return fmt.Errorf("waist of %.1f mm does not pass the hip of %.1f mm: the skirt cannot be put on\n"+
-			"  hint: an opening at the centre back", waist, hip)
+// checkWorn refuses a skirt that cannot be put on, and one that does not stay up.
+func checkWorn(rings func() ([]Ring, error), opening bool, waist, hip float64) error {
+	all, err := rings()
+	if err == nil {
+		err = checkRings(all...)
 	}
-	if waist > hip {
+	if err == nil {
+		err = checkHeld(opening, waist, hip)
+	}
+	return err
+}
+
+// checkHeld refuses a skirt without an opening that the hip cannot hold up.
+func checkHeld(opening bool, waist, hip float64) error {
+	if !opening && hip != 0 && waist > hip {
 		return fmt.Errorf("waist of %.1f mm is larger than the hip of %.1f mm: without an opening to fit it by, nothing holds the skirt up\n"+
-			"  hint: an opening at the centre back", waist, hip)
+			"  hint: "+openBack, waist, hip)
 	}
 	return nil
 }

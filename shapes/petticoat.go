@@ -17,7 +17,8 @@ import (
 // With a casing it is pulled on: the yoke is straight, as wide as the hip, its
 // strips cut across the cloth like those of the tiers, and its upper edge is
 // turned down for a drawstring or elastic. Without one the yoke is fitted: a ring
-// sector from the waist to the hip, open at the centre back.
+// sector from the waist to the hip, open at the centre back; where it ends above the
+// hip the opening runs on into the first tier, down to the hip.
 type Petticoat struct {
 	Waist     float64 // finished, drawn up or fitted, mm
 	Hip       float64 // girth to go over, ease included, mm
@@ -97,6 +98,15 @@ func (p Petticoat) draft() ([]Piece, []Join, error) {
 	plan, err := s.plan()
 	if err != nil {
 		return nil, nil, err
+	}
+	if on := p.openingInTier(); on > 0 {
+		ends := plan[0].piecing.endToEnd(s.tierName(0, len(plan)), "", true)
+		for i := range ends {
+			ends[i].Notches = []float64{on}
+		}
+		if err := MatchNotches(tiers, ends); err != nil {
+			return nil, nil, err
+		}
 	}
 	joins = append(joins, Join{
 		Name: "yoke to tier 1", A: JoinSide{Edges: edge},
@@ -222,5 +232,54 @@ func (p Petticoat) checkYoke() error {
 	if radius+p.YokeDepth > maxExtent/2 {
 		return fmt.Errorf("a yoke that goes so little wider has a radius of %.0f mm, the most is %d\n  hint: a casing", radius+p.YokeDepth, maxExtent/2)
 	}
-	return checkInnerRadius("waist", radius, p.Allowance.Waist)
+	if err := checkInnerRadius("waist", radius, p.Allowance.Waist); err != nil {
+		return err
+	}
+	if on, tier := p.openingInTier(), p.depths()[0]; on > tier-leastBelow {
+		return fmt.Errorf("yoke of %.1f mm ends above the hip at %.1f mm: its lower edge, %.1f mm round, does not pass the hip of %.1f mm, "+
+			"and the opening does not fit into the first tier of %.1f mm\n  hint: %s, or a first tier of %.1f mm or more",
+			p.YokeDepth, p.HipDepth, p.YokeEdge(), p.Hip, tier, p.deeperYoke(), ceilTo(on+leastBelow, 0.1))
+	}
+	if err := checkFullness(p.Fullness); err != nil {
+		return err
+	}
+	rings, err := p.Rings()
+	if err == nil {
+		err = checkRings(rings...)
+	}
+	return err
+}
+
+// leastBelow is how much of a seam is left to sew below an opening in a tier, mm
+// (common practice).
+const leastBelow = 25
+
+// openingInTier returns how far the opening of a fitted yoke runs on into the first
+// tier, mm: down to the hip where the yoke does not go round it; else 0.
+func (p Petticoat) openingInTier() float64 {
+	if !p.fitted() || p.YokeEdge() >= p.Hip-girthSlack {
+		return 0
+	}
+	return p.HipDepth - p.YokeDepth
+}
+
+// deeperYoke says how deep a yoke goes round the hip.
+func (p Petticoat) deeperYoke() string {
+	return fmt.Sprintf("a yoke of %.1f mm", ceilTo((p.Hip-p.Waist)/(2*math.Pi*p.fraction()), 0.1))
+}
+
+// ceilTo rounds up to a multiple of a step.
+func ceilTo(x, step float64) float64 { return math.Ceil(x/step-1e-9) * step }
+
+// Notes says how far the opening runs on below the yoke.
+func (p Petticoat) Notes() ([]string, error) {
+	if err := p.check(); err != nil {
+		return nil, fmt.Errorf("petticoat: %w", err)
+	}
+	on := p.openingInTier()
+	if on == 0 {
+		return nil, nil
+	}
+	return []string{fmt.Sprintf("The yoke ends above the hip, %.1f mm round, so the opening runs on %.1f mm into the first tier, down to the hip: "+
+		"leave the seam of that tier at the centre back open to its notches.", p.YokeEdge(), on)}, nil
 }

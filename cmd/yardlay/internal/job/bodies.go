@@ -1,6 +1,9 @@
 package job
 
-import "yardlay/shapes/measure"
+import (
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
 
 // Body is a wearer. A job has one without a name, or several with a name each, as
 // a chorus has; then every part is drafted for each of them.
@@ -66,6 +69,14 @@ func (t *table) bodyMeasures(b *Body) {
 			b.Measures[m.name], _ = t.length(m.name, measure.ParsePositive)
 			t.ask(*b, m.name, m.name, b.Measures[m.name])
 		}
+	}
+}
+
+// girths are those that have to pass through what is closed.
+func (b Body) girths() map[shapes.Passage]float64 {
+	return map[shapes.Passage]float64{
+		shapes.OverHips: b.Measures["hip_girth"], shapes.OverBust: b.Measures["bust_girth"],
+		shapes.OverHead: b.Measures["head_girth"], shapes.OverHand: b.Measures["hand_girth"],
 	}
 }
 

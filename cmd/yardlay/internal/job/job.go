@@ -41,7 +41,8 @@ type Part struct {
 	Tilt   float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At     Position
 	Layers []Layer
-	SewnTo *Neighbour // the part that it is sewn to at the waist; nil for none
+	SewnTo *Neighbour                 // the part that it is sewn to; nil for none
+	Girths map[shapes.Passage]float64 // of its body, as far as they are known, mm
 }
 
 // Layer is a part in one cloth.

@@ -29,6 +29,8 @@ var bodyMeasures = []bodyMeasure{
 	{"underbust_girth", "stands in for `underbust`", 420, 1650},
 	{"upper_arm_girth", "stands in for `upper_arm` of sleeve", 120, 650},
 	{"wrist_girth", "kept with the job", 90, 280},
+	{"hand_girth", "has to pass the hem of a sleeve; not checked without it", 100, 320},
+	{"head_girth", "has to pass a neck that does not open; not checked without it", 400, 700},
 	{"shoulder_length", "stands in for `shoulder` of bodice-block", 50, 200},
 	{"back_neck_point_to_waist", "stands in for `back_length` of bodice-block", 180, 600},
 	{"over_bust_girth", ours + "over the bust, under the arms; stands in for `over_bust`", 420, 1700},

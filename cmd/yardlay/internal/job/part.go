@@ -149,7 +149,7 @@ func (p *partTable) circle() float64 {
 
 // wornBy names a part after its body, and cuts it as often as there are wearers.
 func (p *Part) wornBy(b Body) {
-	p.Called, p.Body = p.Name, b.Name
+	p.Called, p.Body, p.Girths = p.Name, b.Name, b.girths()
 	if b.Name != "" && p.Name != "" {
 		p.Name = b.Name + " " + p.Name
 	}

@@ -54,6 +54,9 @@ func (s SetIn) Draft() ([]shapes.Piece, error) {
 	return fitted.Draft()
 }
 
+// Rings returns those of the sleeve, whatever its armholes.
+func (s SetIn) Rings() ([]shapes.Ring, error) { return s.Sleeve.Rings() }
+
 // Joins returns the seams of the sleeve.
 func (s SetIn) Joins() ([]shapes.Join, error) {
 	fitted, err := s.Fitted()

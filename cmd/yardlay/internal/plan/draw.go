@@ -41,6 +41,9 @@ func Draw(j *job.Job) ([]Spread, error) {
 	for _, part := range j.Parts {
 		for _, layer := range part.Layers {
 			pieces, err := layer.Draft.Draft()
+			if err == nil {
+				err = shapes.CheckEntry(layer.Draft, part.Girths)
+			}
 			if err != nil {
 				bad = append(bad, briefly(part.Name+": "+inUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
 					fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
