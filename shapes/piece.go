@@ -36,6 +36,7 @@ type Piece struct {
 	Bias    bool           // drawn on the bias: its long sides at 45 degrees to the grain
 	OnFold  bool           // Cut and Seam are one half; the edge of kind Fold lies on a fold
 	Notches []Notch
+	Darts   []Dart           // none on a piece opened out by Unfold
 	Labels  []string         // one a copy ("left", "right"), or none
 	Inside  []orb.LineString // lines marked on the cloth and not cut by the layout, mm
 	Layer   string           // cloth it is cut from; filled in by the plan
@@ -46,6 +47,12 @@ type Notch struct {
 	At      orb.Point // mm
 	Outward orb.Point // unit vector towards the cut line
 	Edge    string    // name of the edge
+}
+
+// Dart is a dart marked by AddDart: its legs are among the lines inside.
+type Dart struct {
+	Edge  string // that it opens on
+	Mouth Mouth
 }
 
 // NewPiece joins finished edges to a piece cut once. Edges follow each other

@@ -173,6 +173,7 @@ func (p *Piece) AddDart(edge string, m Mouth, apex orb.Point) error {
 		return fmt.Errorf("%s: the dart on edge %q has legs of %.1f and %.1f mm, which cannot be sewn together", p.Name, edge, first, second)
 	}
 	p.Inside = append(p.Inside, orb.LineString{a, apex, b})
+	p.Darts = append(p.Darts, Dart{edge, m})
 	return errors.Join(p.AddNotch(edge, m.From), p.AddNotch(edge, m.From+m.Width))
 }
 

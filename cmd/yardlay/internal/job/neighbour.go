@@ -7,15 +7,16 @@ import (
 	"yardlay/shapes"
 )
 
-// Neighbour is the part of the same body that another is sewn to at the waist.
+// Neighbour is the part of the same body that another is sewn to at the waist,
+// or at the neck.
 type Neighbour struct {
 	Part   int // among the parts of the job
 	called string
 	at     Position
 }
 
-// neighbours finds the parts that others are sewn to, and refuses seams that one
-// of the two has no waist for.
+// neighbours finds the parts that others are sewn to, and refuses those that have
+// no edge for it.
 func (r *reader) neighbours(parts []Part) {
 	for i := range parts {
 		p, n := parts[i], parts[i].SewnTo
@@ -29,25 +30,29 @@ func (r *reader) neighbours(parts []Part) {
 		case n.Part < 0:
 			r.fail(n.at, oneOf(n.called, others(parts, p)), "part `%s`: there is no part %q to sew it to", p.Name, n.called)
 		default:
-			r.waists(n.at, p, parts[n.Part])
+			r.meet(n.at, p, parts[n.Part])
 		}
 	}
 }
 
-// waists refuses parts without a waist. What else is wrong with a draft is told
-// when it is drawn.
-func (r *reader) waists(at Position, parts ...Part) {
-	if len(r.errors) > 0 {
+// meet refuses parts that have no edge to sew to each other. What else is wrong with
+// a draft is told when it is drawn.
+func (r *reader) meet(at Position, p, to Part) {
+	if len(r.errors) > 0 || len(p.Layers) == 0 || len(to.Layers) == 0 {
 		return
 	}
-	for _, p := range parts {
-		if len(p.Layers) == 0 {
-			continue
-		}
-		if _, err := shapes.WaistOf(p.Layers[0].Draft); errors.Is(err, shapes.ErrNoWaist) {
-			r.fail(at, "leave out `sewn_to`", "part `%s`, a %s, has no edge at the waist to sew", p.Name, p.Draft)
+	if _, err := shapes.MeetingOf(p.Layers[0].Draft, to.Layers[0].Draft); !errors.Is(err, shapes.ErrNoMeeting) {
+		return
+	}
+	for _, q := range []Part{p, to} {
+		_, waist := shapes.WaistOf(q.Layers[0].Draft)
+		_, neck := shapes.NeckOf(q.Layers[0].Draft)
+		if errors.Is(waist, shapes.ErrNoWaist) && errors.Is(neck, shapes.ErrNoNeck) {
+			r.fail(at, "leave out `sewn_to`", "part `%s`, a %s, has no edge at the waist to sew, nor one at the neck", q.Name, q.Draft)
+			return
 		}
 	}
+	r.fail(at, "leave out `sewn_to`", "part `%s`, a %s, and `%s`, a %s, are not sewn to each other: one ends at the waist, one at the neck", p.Name, p.Draft, to.Name, to.Draft)
 }
 
 // others names the other parts of a body.

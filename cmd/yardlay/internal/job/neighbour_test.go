@@ -42,6 +42,7 @@ func TestNeighboursRefused(t *testing.T) {
 		"unknown":  {skirtSewnTo("bond"), "there is no part \"bond\" to sew it to\n  hint: did you mean `band`?"},
 		"itself":   {skirtSewnTo("skirt"), "part `alto skirt` cannot be sewn to itself"},
 		"no waist": {strip + skirtSewnTo("ruffle"), "part `alto ruffle`, a strip, has no edge at the waist to sew"},
+		"neck":     {"[[part]]\nname = \"hood\"\ncloth = \"satin\"\ndraft = \"hood\"\nneck = 17\nheight = 14\ndepth = 10\nround = 5\n" + skirtSewnTo("hood"), "are not sewn to each other: one ends at the waist, one at the neck"},
 		"number":   {strings.Replace(skirtSewnTo("band"), `"band"`, "3", 1), "`sewn_to` must be text in quotes"},
 	} {
 		if _, err := Parse("t.toml", []byte(chorusHead+c.job)); err == nil || !strings.Contains(err.Error(), c.want) {

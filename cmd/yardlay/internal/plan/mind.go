@@ -17,7 +17,7 @@ import (
 func mind(j *job.Job, unit measure.Unit) ([]string, error) {
 	m := minder{job: j, unit: SizeUnit(unit)}
 	for _, part := range j.Parts {
-		for _, each := range []func(job.Part) error{m.waist, m.hems} {
+		for _, each := range []func(job.Part) error{m.meeting, m.hems} {
 			if err := each(part); err != nil {
 				return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
 			}
@@ -44,8 +44,9 @@ func (m *minder) show(mm float64) string { return measure.Format(mm, m.unit) }
 // is lost in the sewing (common practice).
 const unequal = measure.Inches / 8
 
-// waist compares a part with the one that it is sewn to, in their outer cloths.
-func (m *minder) waist(part job.Part) error {
+// meeting compares a part with the one that it is sewn to at waist or neck, in their
+// outer cloths.
+func (m *minder) meeting(part job.Part) error {
 	if part.SewnTo == nil || len(part.Layers) == 0 {
 		return nil
 	}
@@ -53,20 +54,21 @@ func (m *minder) waist(part job.Part) error {
 	if len(to.Layers) == 0 {
 		return nil
 	}
+	drafts := [2]shapes.Draft{part.Layers[0].Draft, to.Layers[0].Draft}
+	seam, err := shapes.MeetingOf(drafts[0], drafts[1])
+	if errors.Is(err, shapes.ErrNoMeeting) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
 	var finished [2]float64
-	for i, d := range []shapes.Draft{part.Layers[0].Draft, to.Layers[0].Draft} {
-		side, err := shapes.WaistOf(d)
-		if errors.Is(err, shapes.ErrNoWaist) {
-			return nil
-		}
-		if err != nil {
-			return err
-		}
+	for i, d := range drafts {
 		pieces, err := d.Draft()
 		if err != nil {
 			return err
 		}
-		if _, finished[i], err = side.Measure(pieces); err != nil {
+		if _, finished[i], err = seam.Sides[i].Measure(pieces); err != nil {
 			return err
 		}
 	}

@@ -2,9 +2,11 @@ package plan
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes/measure"
 )
 
 // A skirt of 30 in on a band of 28 leaves 2 in over, whatever cloth each is cut in; a
@@ -65,5 +67,67 @@ depth = 8
 	}
 	if got := parse("28", "3/8"); len(got) != 0 {
 		t.Errorf("what fits: %q", got)
+	}
+}
+
+// A hood is held against the neck it is sewn to, as a skirt is against its band.
+func TestHoodsFitTheirNecks(t *testing.T) {
+	for neck, want := range map[string][]string{
+		"420": nil,
+		"450": {"hood is sewn to cape and does not fit it: 45.0 cm to 42.0 cm, so 3.0 cm is left over on hood. Change one of them, or ease it in."},
+	} {
+		j, err := job.Parse("job.toml", []byte(`unit = "mm"
+[body]
+neck_base_girth = 420
+[allowance]
+seam = 10
+hem = 30
+[[cloth]]
+id = "wool"
+width = 1500
+[[part]]
+name = "cape"
+draft = "cape"
+cloth = "wool"
+circle = "half"
+length = 900
+dart = 25
+dart_length = 110
+neck_drop = 50
+[[part]]
+name = "hood"
+draft = "hood"
+cloth = "wool"
+neck = `+neck+`
+height = 350
+depth = 260
+round = 130
+drop = 45
+dart = 20
+dart_length = 70
+sewn_to = "cape"
+`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		said, err := mind(j, measure.Centimetre)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said = slices.DeleteFunc(said, func(s string) bool { return !strings.Contains(s, "sewn to") })
+		if !slices.Equal(said, want) {
+			t.Errorf("%q\nwant %q", said, want)
+		}
+		spreads, err := Draw(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := List(j, spreads, j.Unit)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if last := list.Seams[len(list.Seams)-1]; last.Name != "neck" || len(last.A.Darts) != 2 || len(last.B.Darts) != 2 {
+			t.Errorf("the last seam is %+v", last)
+		}
 	}
 }

@@ -54,7 +54,7 @@ type made struct {
 }
 
 // sewing lists the seams within each part, and after those of all parts the
-// armholes that sleeves are set into, and the waists.
+// armholes that sleeves are set into, and the waists and necks.
 func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
 	parts, err := asMade(j, spreads)
 	if err != nil {
@@ -87,7 +87,7 @@ func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
 		if m.part.SewnTo == nil {
 			continue
 		}
-		if list, err = m.atWaist(list, j.Parts[m.part.SewnTo.Part], parts); err != nil {
+		if list, err = m.sewnTo(list, j.Parts[m.part.SewnTo.Part], parts); err != nil {
 			return nil, m.failed(j, err)
 		}
 	}
@@ -190,22 +190,23 @@ func (m made) with(other made) made {
 	return m
 }
 
-// atWaist adds the waist seam to another part, in each cloth that both are cut in.
-// Pieces of both may have the same name, so each side is measured on its own.
-func (m made) atWaist(list []Seam, to job.Part, parts []made) ([]Seam, error) {
+// sewnTo adds the seam to another part at waist or neck, in each cloth that both are
+// cut in. Pieces of both may have the same name, so each side is measured on its own.
+func (m made) sewnTo(list []Seam, to job.Part, parts []made) ([]Seam, error) {
 	for _, other := range parts {
 		if other.part.Name != to.Name || other.cloth != m.cloth {
 			continue
 		}
-		seam := Seam{Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: "waist", Times: 1}
-		for _, s := range []struct {
+		meeting, err := shapes.MeetingOf(m.draft, other.draft)
+		if err != nil {
+			return nil, err
+		}
+		seam := Seam{Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: meeting.Name, Times: 1}
+		for i, s := range []struct {
 			made
 			into *SeamSide
 		}{{m, &seam.A}, {other, &seam.B}} {
-			side, err := shapes.WaistOf(s.draft)
-			if err != nil {
-				return nil, err
-			}
+			side := meeting.Sides[i]
 			cut, finished, err := side.Measure(s.pieces)
 			if err != nil {
 				return nil, err
