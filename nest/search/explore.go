@@ -44,9 +44,12 @@ func (l *lane) explore() {
 	if failed != nil {
 		from = failed
 	}
-	if l.mayRebuild() {
-		if from, failed = l.rebuild(), nil; from == nil || l.isBest(from) {
+	if built := l.shortestBuilt(); built != nil {
+		if l.isBest(built) {
 			return
+		}
+		if l.rng.IntN(2) == 1 {
+			from, failed = built, nil
 		}
 	}
 	if !l.load(from, length) {

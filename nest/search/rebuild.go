@@ -19,6 +19,22 @@ func (l *lane) mayRebuild() bool {
 	return len(l.groups) > 0 && float64(l.rebuilt) <= rebuildShare*float64(l.evals)
 }
 
+// shortestBuilt builds layouts anew for as long as it may, and returns the shortest;
+// nil when there is none.
+func (l *lane) shortestBuilt() *placement {
+	var shortest *placement
+	for l.mayRebuild() {
+		p := l.rebuild()
+		if p == nil {
+			return nil
+		}
+		if shortest == nil || p.length < shortest.length {
+			shortest = p
+		}
+	}
+	return shortest
+}
+
 // rebuild makes another layout as construct does, varied at random: which of the
 // items that are about as big come first, from which edge, and where the first of
 // each group lies. It returns nil when stopped.
@@ -37,17 +53,13 @@ func (l *lane) rebuild() *placement {
 	return c.at
 }
 
-// roughly is how far sizes may differ, as a factor and its inverse, of items that
-// change places in the order; half of the orders keep to sizes.
-const roughly = 2
+// spreads are the factors and inverse factors by which areas may differ of items
+// that change places in the order: equal ones alone, similar ones, any.
+var spreads = [...]float64{1, 2, 1e6}
 
-// varied orders the movable items by area, equal ones and now and then similar ones
-// at random.
+// varied orders the movable items by area, more or less.
 func (l *lane) varied() []int {
-	spread := 0.0
-	if l.rng.IntN(2) == 1 {
-		spread = math.Log(roughly)
-	}
+	spread := math.Log(spreads[l.rng.IntN(len(spreads))])
 	rank := make([]float64, l.movable)
 	order := l.rng.Perm(l.movable)
 	for i := range rank {

@@ -206,3 +206,79 @@ count = 2
 		}
 	}
 }
+
+// Parts that hang together with nothing need not agree. By hand, on cloth 25 cm wide
+// with a repeat of 15 cm: three pieces 8 cm long from the cut end on and three of
+// 3 cm behind each of them take 41 cm, of which 45 cm are bought. If all lay on one
+// phase, the short ones would come behind the others: 78 cm.
+func TestPartsShareTheRepeatOut(t *testing.T) {
+	j := read(t, `unit = "cm"
+[allowance]
+seam = 0
+hem = 0
+[[cloth]]
+id = "stripe"
+width = 25
+nap = "one-way"
+repeat = { along = 15 }
+price = "10.00/m"
+sold_by = "0.05 m"
+[[part]]
+name = "strip"
+draft = "rectangle"
+cloth = "stripe"
+length = 3
+width = 23
+count = 3
+[[part]]
+name = "block"
+draft = "rectangle"
+cloth = "stripe"
+length = 8
+width = 13
+count = 3
+`)
+	r, err := Run(context.Background(), j, Options{Effort: nest.Quick, Unit: j.Unit})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := r.Cloths[0]; math.Abs(c.Used-410) > 0.01 || c.Buy.Bought != 450 {
+		t.Errorf("%v mm used, %v mm bought; want 410 and 450", c.Used, c.Buy.Bought)
+	}
+}
+
+// Two half-circle capes in four sections each, one way, on a check of 5 in: by hand
+// the sections of one lie along the lower edge 50 in apart, those of the other along
+// the upper edge half of that further on, which takes 175 in and a section's length.
+func TestCapesInterlock(t *testing.T) {
+	part := "[[part]]\nname = %q\ndraft = \"cape\"\ncloth = \"check\"\ncircle = \"half\"\nlength = 37\nsections = 4\n"
+	j := read(t, `unit = "in"
+gap = "1/8"
+[body]
+neck_base_girth = 16
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "check"
+width = 58
+nap = "one-way"
+repeat = { along = 5, across = 5 }
+`+fmt.Sprintf(part, "cape one")+fmt.Sprintf(part, "cape two"))
+	tasks, err := Tasks(j, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := tasks[0].Problem
+	section := plane.Bounds(p.Pieces[0].Outline)
+	byHand := 175*measure.Inches + section.Max[0] - section.Min[0]
+	for seed := range uint64(2) {
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Seed: seed})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Layout.Length > byHand {
+			t.Errorf("seed %d: %.2f in, by hand %.2f in", seed, r.Layout.Length/measure.Inches, byHand/measure.Inches)
+		}
+	}
+}
