@@ -29,6 +29,7 @@ type Cloth struct {
 	Repeat    Repeat
 	Flaws     []Flaw     // on the cloth that is bought
 	Have      []Have     // on the shelf
+	Lots      Lots       // which lengths of it are of one dye lot
 	Net       bool       // net, tulle or organza: the fire caution is due
 	Offer     cost.Offer // that its length to buy is counted by: the first of Offers
 	Offers    []Sourced  // of all suppliers; none when the file says not what it costs
@@ -75,6 +76,7 @@ func (r *reader) cloth(n *node, index int, currency string, gap float64) Cloth {
 	c.Repeat = t.repeat()
 	c.Flaws = t.flaws(extent{0, c.broadest(), "the cloth"})
 	c.Have = t.shelf(c)
+	c.Lots = Lots(t.choice("lots", string(LotsBought), string(LotsAll), string(LotsNone)))
 	c.Net = t.truth("net", saysNet(c.ID+" "+c.Title))
 	t.sold(&c, currency)
 	t.finish()

@@ -41,6 +41,7 @@ var clothSeeds = []string{
 	`shrinkage = { warp = "−3 %", weft = [], by = 1 }`,
 	`flaws = [ { from = 1, to = 2 }, { outline = [[1,3],[4,3],[2,3.5],[2,"5"]] } ]`,
 	`flaws = [ { outline = [[1,3],[1.00001,3],[1,40],[1,3]] }, { from = 3, to = "0.00001" }, [[1]] ]`,
+	`lots = "none"` + "\nbolt = { length = \"3 yd\", price = \"9\", in_stock = 2 }",
 	`have = [ { name = "r", length = 40, width = 30, flaws = [{ from = 1, to = 39 }] }, {} ]`,
 	"repeat = { along = \"12.6\" }\n[[match]]\nname = \"m\"\ncloth = \"satin\"\npoints = [ { piece = \"p\", edge = \"far end\", at = 1 }, { piece = 3, from = \"end\" } ]",
 	"[[cloth.flaws]]\nfrom = 1\nto = 2\n[[cloth.have]]\nlength = 3\n[[cloth.have.flaws]]\noutline = [[0,0],[1,0],[0,1],[0,0]]",
@@ -51,7 +52,7 @@ var clothSeeds = []string{
 func TestClothByDefault(t *testing.T) {
 	c := readCloth(t, "")
 	want := Cloth{ID: "satin", Title: "satin", Width: 58 * measure.Inches, Widths: []float64{58 * measure.Inches},
-		Nap: OneWay, Lay: Open, At: c.At, Offer: c.Offer}
+		Lots: LotsBought, Nap: OneWay, Lay: Open, At: c.At, Offer: c.Offer}
 	if diff := cmp.Diff(want, c); diff != "" {
 		t.Error(diff)
 	}

@@ -62,7 +62,8 @@ const mostTilt = 10
 
 // onGrain reads how the part lies and how often it is cut.
 func (t *table) onGrain(p *Part) {
-	p.Count = t.count("times", 1, 1, mostTimes)
+	p.Times = t.count("times", 1, 1, mostTimes)
+	p.Count, p.Keep = p.Times, t.kept()
 	p.Grain = t.grain("")
 	p.Tilt, _ = t.ratio("tilt", 0, mostTilt)
 }

@@ -37,6 +37,8 @@ type Part struct {
 	Body   string  // the name of its body; "" of the only one
 	Draft  string  // the name of the draft
 	Count  int     // how many times all its pieces are cut for one gown and all who wear it, at least 1
+	Times  int     // how many of those each gown has, at least 1
+	Keep   Keep    // what of it is cut from one length; "": a garment, between lots that may differ
 	Grain  Grain   // as written; "" where the draft says
 	Tilt   float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At     Position

@@ -5,9 +5,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/nest/bound"
@@ -22,6 +24,7 @@ type Lengths struct {
 	LeastCost cost.Money  // no purchase that holds the pieces costs less
 	LeastFor  cost.Money  // none costs less as the shelf is used
 	Bound     bound.Bound // of an open lay of everything in one length
+	Split     string      // the parts whose garments no length sold holds whole; "" for none
 	Ended     nest.Status // Finished, or why the search for a cheaper purchase ended before
 }
 
@@ -46,6 +49,9 @@ type buyer struct {
 	useful []bool       // some piece fits on it
 	floor  *floor
 	memory *memory
+	keep   keeping
+	split  string // the parts that are kept together less than lots ask for, since nothing sold holds them
+	stuck  string // those that are not, since they ask for it
 	best   *Laid
 	alone  float64 // mm, needed in one length; 0 when that was not laid
 }
@@ -88,6 +94,9 @@ func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, err
 	}
 	known.LeastCost, known.Bound = cost.Money{Minor: min(least, l.Buy.Cost.Minor), Currency: l.Buy.Cost.Currency}, b.floor.full
 	known.LeastFor = known.LeastCost
+	if l.Several() {
+		known.Split = b.split
+	}
 	if known.Ended = nest.Finished; ctx.Err() != nil {
 		known.Ended = nest.Stopped
 		if errors.Is(ctx.Err(), context.DeadlineExceeded) {
@@ -104,7 +113,7 @@ func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, err
 }
 
 func (t Task) newBuyer(ctx context.Context, o Options) (*buyer, error) {
-	b := &buyer{t: t, o: o, offer: t.Spread.Cloth.Offer, memory: newMemory()}
+	b := &buyer{t: t, o: o, offer: t.Spread.Cloth.Offer}
 	var strips []ShelfStrip
 	room := []float64{}
 	for _, bolt := range b.offer.Sizes() {
@@ -114,7 +123,7 @@ func (t Task) newBuyer(ctx context.Context, o Options) (*buyer, error) {
 			strips = append(strips, ShelfStrip{Name: "bolt", Strip: strip})
 		}
 	}
-	f, err := b.filler(strips)
+	f, err := b.keepTogether(ctx, strips)
 	if err != nil {
 		return nil, err
 	}
@@ -140,22 +149,82 @@ func (t Task) boltStrip(bolt cost.Bolt) nest.Strip {
 	return strip
 }
 
+// keepTogether settles what is cut from one length, and returns a filler of one bolt
+// of each size: a garment that none of them holds may come from several, less and
+// less of it together, unless its part asks for more.
+func (b *buyer) keepTogether(ctx context.Context, strips []ShelfStrip) (*filler, error) {
+	freed := map[int]job.Keep{}
+	for {
+		b.keep, b.memory = b.t.among(freed), newMemory()
+		f, err := b.filler(strips)
+		if err != nil || b.offer.ByLength() {
+			return f, err
+		}
+		var stuck []int
+		more := false
+		for i := range f.bundles {
+			if f.fitsSomewhere(ctx, i) {
+				continue
+			}
+			for _, piece := range b.t.piecesOf(f, i) {
+				if b.t.Spread.Parts[piece].Keep != "" || looser(freed[piece]) == "" {
+					stuck = append(stuck, piece)
+				} else {
+					freed[piece], more = looser(freed[piece]), true
+				}
+			}
+		}
+		if !more {
+			b.split, b.stuck = b.t.Spread.partsOf(slices.Sorted(maps.Keys(freed))), b.t.Spread.partsOf(stuck)
+			return f, nil
+		}
+	}
+}
+
+// fitsSomewhere says whether a bundle alone was laid on any of the strips.
+func (f *filler) fitsSomewhere(ctx context.Context, bundle int) bool {
+	one := make(counts, len(f.bundles))
+	one[bundle] = 1
+	_, single := f.bundles[bundle].single()
+	for _, i := range f.byRoom(f.room) {
+		if f.fits[i][bundle] && (single || f.pack(ctx, i, one, nest.Trial, true).counts.total() > 0) {
+			return true
+		}
+	}
+	return false
+}
+
+// piecesOf lists the spread's pieces that a bundle has copies of.
+func (t Task) piecesOf(f *filler, bundle int) []int {
+	var pieces []int
+	for _, k := range f.held(f.bundles[bundle]) {
+		pl := nest.Placed{Piece: f.kinds[k].piece, Copy: f.kinds[k].copies[0]}
+		if t.source != nil {
+			pl = t.source(pl)
+		}
+		if !slices.Contains(pieces, pl.Piece) {
+			pieces = append(pieces, pl.Piece)
+		}
+	}
+	return pieces
+}
+
 // filler shares the pieces out over some lengths; what the rest of them costs at
 // the counter is weighed.
 func (b *buyer) filler(strips []ShelfStrip) (*filler, error) {
 	return newFiller(b.t.Problem, strips, ShelfOptions{
-		Effort: b.o.Effort, Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, solve: nest.Solve, memory: b.memory,
+		Effort: b.o.Effort, Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, solve: nest.Solve, memory: b.memory, Keep: b.keep,
 		Bought: func(needed float64) float64 {
 			if minor, ok := b.offer.CutCost(needed); ok {
 				return float64(minor)
 			}
 			return math.Inf(1)
 		},
-		Fresh: func(ctx context.Context, p nest.Problem, so nest.Options) (float64, error) {
+		Fresh: func(ctx context.Context, s Share, so nest.Options) (float64, error) {
 			if !b.offer.ByLength() {
 				return 0, cost.ErrTooShort
 			}
-			l, err := b.rest(ctx, p, so.Effort)
+			l, err := b.rest(ctx, s.Problem, so.Effort)
 			return l.Needed, err
 		},
 	})
@@ -489,6 +558,12 @@ func (e *BuyError) Error() string { return e.What + "\n  hint: " + e.Hint }
 
 // refuse says why no lengths were found that hold the pieces.
 func (b *buyer) refuse() error {
+	if b.stuck != "" {
+		return &BuyError{
+			fmt.Sprintf("no whole bolt of `%s` holds all that is kept together of %s", b.t.Spread.Cloth.ID, b.stuck),
+			`longer bolts, a price by the length, or less kept together: keep = "pair", keep = "piece"`,
+		}
+	}
 	return &BuyError{
 		fmt.Sprintf("no whole bolts of `%s`, up to %d of them, were found to hold the pieces", b.t.Spread.Cloth.ID, mostLengths),
 		"give a price by the length, longer bolts, or more of them in stock",

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -138,6 +139,12 @@ func (l Laid) lengthsWords() string {
 			measure.FormatUp(one.Bought, per), strings.Join(l.Task.Spread.copiesOf(cut), ", ")))
 	}
 	text := fmt.Sprintf("Cut from %d lengths, each with a marker of its own; %s.", len(lengths), strings.Join(parts, "; "))
+	if l.Task.Spread.Cloth.Lots == job.LotsNone {
+		text += " Lots may differ: a garment is cut from one length."
+	}
+	if l.Lengths.Split != "" {
+		text += " Nothing sold holds all of " + l.Lengths.Split + ", which comes from several: lay them side by side in daylight before you cut."
+	}
 	if l.Task.Lay != nest.Open {
 		text += " Whole bolts are laid open."
 	}

@@ -116,7 +116,10 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 	if l.Shelf.Stopped {
 		text += " The run ended before other ways to use the shelf were tried."
 	}
-	return text
+	if l.Task.Spread.Cloth.Lots == job.LotsAll {
+		return text + " Leftovers and bought cloth are of one dye lot, as the job says."
+	}
+	return text + " No garment is cut from two lots."
 }
 
 // copiesOf names copies of pieces: "belt", "skirt gore (left)", "tab (1 to 8, 11 of

@@ -58,6 +58,12 @@ func (l Laid) report(unit measure.Unit) Cloth {
 	c.Status = l.status(c.Ended)
 	if l.Lengths != nil {
 		c.LeastCost = l.LeastCost().Amount()
+		if c.Proved {
+			c.Steps = 0
+		}
+		if c.ProvedAsShared {
+			c.StepsAsShared = 0
+		}
 	}
 	if used > 0 {
 		c.Gap = max(0, used/bound-1)

@@ -28,16 +28,16 @@ type ShelfOptions struct {
 	// Bought says which length is bought for a used one, both mm, never less for
 	// more; nil means the used length itself.
 	Bought func(used float64) float64
-	// Fresh lays what is cut from bought cloth and says which length it uses, mm;
+	// Fresh lays a share of it that is cut from bought cloth and says which length it uses, mm;
 	// nil lays it open on the whole problem's strip. It must depend on the problem
 	// and the options' effort and seed alone.
-	Fresh func(ctx context.Context, p nest.Problem, o nest.Options) (used float64, err error)
+	Fresh func(ctx context.Context, s Share, o nest.Options) (used float64, err error)
 
 	Progress func(nest.Progress) // told how each search goes, by one goroutine at a time; may be nil
 
 	// Keep names the copies of a piece that must come from one length: those of one
 	// name; "" leaves a copy by itself, nil leaves all.
-	Keep func(nest.Placed) string
+	Keep keeping
 
 	solve  solver  // nil: nest.Solve
 	memory *memory // of earlier uses of the same problem, kept alike; nil: none
@@ -148,7 +148,7 @@ const finals = 2
 // first plan for which less is bought.
 func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, error) {
 	idle := f.idle()
-	used, err := f.o.Fresh(ctx, f.whole, f.options(f.o.Effort))
+	used, err := f.o.Fresh(ctx, allOf(f.whole), f.options(f.o.Effort))
 	if err == nil {
 		idle.Whole = f.o.Bought(used)
 	} else {
@@ -169,7 +169,7 @@ func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, erro
 		if bad != nil {
 			return ShelfUse{}, bad
 		}
-		used, bad := f.o.Fresh(ctx, use.Rest.Problem, f.options(f.o.Effort))
+		used, bad := f.o.Fresh(ctx, use.Rest, f.options(f.o.Effort))
 		if bad != nil || f.o.Bought(used) >= idle.Whole {
 			continue
 		}
@@ -208,7 +208,8 @@ func (f *filler) use(p shelfPlan) (ShelfUse, error) {
 		shares = append(shares, cut.Share)
 	}
 	u.Rest = d.share(f.whole.Strip, p.rest)
-	if err := checkShares(f.whole, append(shares, u.Rest)); err != nil {
+	shares = append(shares, u.Rest)
+	if err := errors.Join(checkShares(f.whole, shares), checkKept(f.o.Keep, shares)); err != nil {
 		return ShelfUse{}, fmt.Errorf("shelf: %w", err)
 	}
 	return u, nil
@@ -292,8 +293,8 @@ func newFiller(whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (*filler
 }
 
 // open lays copies on bought cloth as it lies open.
-func (f *filler) open(ctx context.Context, p nest.Problem, o nest.Options) (float64, error) {
-	r, err := f.o.solve(ctx, p, o)
+func (f *filler) open(ctx context.Context, s Share, o nest.Options) (float64, error) {
+	r, err := f.o.solve(ctx, s.Problem, o)
 	return r.Layout.Length, err
 }
 

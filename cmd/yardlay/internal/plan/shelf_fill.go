@@ -102,7 +102,7 @@ func (f *filler) rest(ctx context.Context, c counts) float64 {
 	if ok {
 		return used
 	}
-	used, err := f.o.Fresh(ctx, newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, c).Problem, f.options(nest.Trial))
+	used, err := f.o.Fresh(ctx, newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, c), f.options(nest.Trial))
 	if err != nil {
 		used = math.Inf(1)
 	}

@@ -19,6 +19,19 @@ type Share struct {
 	from    []shared     // by piece of Problem
 }
 
+// allOf is everything as a share.
+func allOf(p nest.Problem) Share {
+	s := Share{Problem: p}
+	for i, piece := range p.Pieces {
+		from := shared{piece: i}
+		for c := range piece.Count {
+			from.copies = append(from.copies, c)
+		}
+		s.from = append(s.from, from)
+	}
+	return s
+}
+
 // shared says where the copies of a share's piece come from.
 type shared struct {
 	piece   int   // of the whole problem

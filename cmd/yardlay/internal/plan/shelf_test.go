@@ -255,7 +255,7 @@ func TestShelfInterruptedOrUnsound(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 	// What does not lie on bought cloth at all may still be cut from the shelf.
-	refuses := func(_ context.Context, p nest.Problem, _ nest.Options) (float64, error) {
+	refuses := func(context.Context, Share, nest.Options) (float64, error) {
 		return 0, errors.New("cannot be folded")
 	}
 	o := ShelfOptions{Fresh: refuses, solve: rows}

@@ -42,8 +42,9 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 			p, _ := t.buy(needed)
 			return p.Bought
 		},
-		Fresh: func(ctx context.Context, p nest.Problem, so nest.Options) (float64, error) {
-			l, err := b.fresh(ctx, p, so)
+		Keep: t.onShelf(),
+		Fresh: func(ctx context.Context, s Share, so nest.Options) (float64, error) {
+			l, err := b.fresh(ctx, s, so)
 			return l.Needed, err
 		},
 	})
@@ -53,14 +54,14 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 	l := Laid{Task: t}
 	l.Task.Stretches = nil
 	if len(use.Rest.Problem.Pieces) > 0 {
-		rest := use.Rest.Problem
+		rest := use.Rest
 		if use.Verdict == ShelfIdle {
-			rest = t.Problem
+			rest = allOf(t.Problem)
 		}
 		if l, err = b.fresh(ctx, rest, nest.Options{Effort: o.Effort, Workers: o.Workers}); err != nil {
 			return Laid{}, err
 		}
-		l.Task.Problem = t.Problem
+		l.Task.Problem, l.Task.source = t.Problem, nil
 	} else if l.Buy, err = t.buy(0); err != nil {
 		return Laid{}, err
 	}
@@ -98,11 +99,12 @@ type beside struct {
 
 // fresh lays what is left to cut, once. When the search is cut short and an earlier
 // one of the same had done better, that is kept.
-func (b *beside) fresh(ctx context.Context, p nest.Problem, so nest.Options) (Laid, error) {
-	rest, err := b.task.of(p)
+func (b *beside) fresh(ctx context.Context, s Share, so nest.Options) (Laid, error) {
+	rest, err := b.task.of(s.Problem)
 	if err != nil {
 		return Laid{}, err
 	}
+	rest.source = s.Source
 	key := rest.Key()
 	b.mu.Lock()
 	l, ok := b.laid[key]
@@ -168,11 +170,11 @@ func (t Task) of(p nest.Problem) (Task, error) {
 }
 
 // leastBeside is never more than the markers of bought cloth take together, mm,
-// however the shelf is used. If every leftover that takes a piece at all were
-// filled, the rest of the area would have to be bought. And bought cloth with such leftovers behind it, the gap
-// between them, is open cloth that the bound of everything holds for, as long as
-// none is broader than it or freer of flaws; whole is everything laid on bought
-// cloth, where that was laid.
+// however the shelf is used. If every leftover were filled with what it takes of what
+// is kept together, the rest of the area would have to be bought. And bought cloth
+// with such leftovers behind it, the gap between them, is open cloth that the bound
+// of everything holds for, as long as none is broader than it or freer of flaws;
+// whole is everything laid on bought cloth, where that was laid.
 func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 	area, behind, bounded := t.Problem.LeastArea(), 0.0, t.Lay == nest.Open && len(t.Problem.Strip.Forbidden) == 0
 	open := 0.0
@@ -182,11 +184,16 @@ func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 	case len(whole.Results) == 1:
 		open = whole.Results[0].Bound.Length
 	}
-	for _, s := range strips {
-		if t.useless(s) {
+	f, err := newFiller(t.Problem, strips, ShelfOptions{Keep: t.onShelf()})
+	if err != nil {
+		return 0
+	}
+	for i, s := range strips {
+		takes := f.takes(i)
+		if takes == 0 {
 			continue
 		}
-		area -= s.Strip.Width * s.Strip.MaxLength
+		area -= min(f.room(i), takes)
 		behind += s.Strip.MaxLength + t.Problem.Gap
 		bounded = bounded && s.Strip.Width <= t.Problem.Strip.Width
 	}
@@ -197,14 +204,14 @@ func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 	return max(least, 0)
 }
 
-// useless says whether no piece of the task fits on a leftover.
-func (t Task) useless(s ShelfStrip) bool {
-	for _, piece := range t.Problem.Pieces {
-		piece.Count = 1
-		piece.Mirror, piece.Match = nest.Free, nil // as much freedom as any copy has
-		if (nest.Problem{Strip: s.Strip, Pieces: []nest.Piece{piece}}).Check() == nil {
-			return false
+// takes is the area of all bundles that a strip may hold one of, mm2: each copy of it
+// fits alone, and together they cover no more than the strip.
+func (f *filler) takes(strip int) float64 {
+	sum := 0.0
+	for b, bundle := range f.bundles {
+		if f.fits[strip][b] && bundle.area <= f.room(strip) {
+			sum += bundle.area * float64(len(bundle.each))
 		}
 	}
-	return true
+	return sum
 }

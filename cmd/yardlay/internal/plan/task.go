@@ -20,6 +20,8 @@ type Task struct {
 	Problem   nest.Problem // of the single, open cloth
 	Lay       nest.Lay
 	Stretches []nest.Stretch // of the lay, one after the other along the cloth
+
+	source func(nest.Placed) nest.Placed // the copy of the whole cloth that one of a rest is; nil: itself
 }
 
 // Tasks draws a job for a number of gowns and returns one task for each cloth
@@ -117,7 +119,8 @@ func (t Task) Key() string {
 		Loss     [4]float64
 		Offer    cost.Offer
 		Shelf    []ShelfStrip
-	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.ends, x.skew, x.washed, x.spare}, c.Offer, t.leftovers()})
+		Keep     [2][]string
+	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.ends, x.skew, x.washed, x.spare}, c.Offer, t.leftovers(), t.keptNames()})
 	if err != nil {
 		panic(fmt.Sprintf("a task of finite numbers does not encode: %v", err)) // Problem.Check refuses others
 	}

@@ -1,0 +1,116 @@
+package plan
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+	"yardlay/shapes"
+)
+
+// A part is one garment of each wearer; parts of a gown that say so keep together,
+// and a part may ask for less.
+func TestKeptNamesWhatBelongsTogether(t *testing.T) {
+	part := func(name, body string, times, wearers int, keep job.Keep) job.Part {
+		return job.Part{Name: name, Body: body, Times: times, Count: times * wearers, Keep: keep}
+	}
+	s := Spread{Gowns: 1, Pieces: []shapes.Piece{
+		{Count: 4}, {Count: 4, Pair: true}, {Count: 4}, {Count: 2}, {Count: 1},
+	}, Parts: []job.Part{
+		part("skirt", "alto", 1, 2, ""), part("sleeves", "alto", 1, 2, job.KeepPair), part("bow", "alto", 2, 2, job.KeepGown),
+		part("bodice", "alto", 1, 2, job.KeepGown), part("belt", "soprano", 1, 1, job.KeepGown),
+	}}
+	p := nest.Problem{}
+	for _, piece := range s.Pieces {
+		p.Pieces = append(p.Pieces, nest.Piece{Count: piece.Count})
+	}
+	want := func(skirt ...string) []string {
+		return append(skirt, "pair 1 0", "pair 1 0", "pair 1 1", "pair 1 1",
+			"gown alto 0", "gown alto 0", "gown alto 1", "gown alto 1", "gown alto 0", "gown alto 1", "gown soprano 0")
+	}
+	if diff := cmp.Diff(want("garment skirt 0", "garment skirt 0", "garment skirt 1", "garment skirt 1"), s.kept(false, nil).names(p)); diff != "" {
+		t.Error("between lots that differ:", diff)
+	}
+	if diff := cmp.Diff(want("", "", "", ""), s.kept(true, nil).names(p)); diff != "" {
+		t.Error("between lots that agree:", diff)
+	}
+	if got := s.kept(false, map[int]job.Keep{0: job.KeepPair})(nest.Placed{}); got != "" {
+		t.Errorf("a freed garment without pairs keeps %q together", got)
+	}
+}
+
+// Four panels of 30 in, one on a width of 36 in: what of them a leftover of two
+// takes depends on the lots and on what the part asks to keep.
+func TestShelfKeepsGarmentsTogether(t *testing.T) {
+	for _, c := range []struct {
+		cloth, part string
+		have        int // in, of the leftover
+		onShelf     int // panels
+	}{
+		{"", "count = 4", 60, 0},
+		{"", "count = 4\nkeep = \"piece\"", 60, 2},
+		{"lots = \"all\"", "count = 4", 60, 2},
+		{"lots = \"all\"", "count = 4\nkeep = \"garment\"", 60, 0},
+		{"", "count = 2\ntimes = 2", 60, 2},
+		{"", "count = 2\ntimes = 2", 90, 2}, // room for three: half of the second is not taken
+		{"", "count = 2\ntimes = 2\nkeep = \"gown\"", 90, 0},
+		{"lots = \"none\"", "count = 1\ntimes = 4", 90, 3},
+	} {
+		src := panels(1, "36", "30", "price = \"8.00/yd\"\nhave = [ { name = \"end\", length = "+strconv.Itoa(c.have)+" } ]\n"+c.cloth)
+		r, err := runJob(t, strings.Replace(src, "count = 1\n", c.part+"\n", 1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, sets := 0, map[int]bool{}
+		each := 1
+		if strings.Contains(c.part, "count = 2") {
+			each = 2
+		}
+		for _, l := range r.Cloths[0].Shelf.Leftovers {
+			for _, pl := range l.Marker {
+				got++
+				sets[(pl.Copy-1)/each] = true
+			}
+		}
+		if got != c.onShelf || got > 0 && each == 2 && len(sets)*2 != got {
+			t.Errorf("%q, %q: %d panels from a leftover of %d in, of the sets %v; want %d", c.cloth, c.part, got, c.have, sets, c.onShelf)
+		}
+		said := strings.Join(r.Cloths[0].Instructions, " ")
+		if agree := strings.Contains(c.cloth, "all"); strings.Contains(said, "of one dye lot") != agree || strings.Contains(said, "cut from two lots") == agree {
+			t.Errorf("%q: %s", c.cloth, said)
+		}
+	}
+}
+
+// Three panels of 8 yd: lengths bought at once are one lot unless the cloth says
+// otherwise, and then a garment comes from one length, where one is sold that holds it.
+func TestBoltsKeepGarmentsTogether(t *testing.T) {
+	const cut, whole = "price = \"10.00/yd\"\nbolt = { length = \"10 yd\", price = \"60.00\" }\n", "whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }\n"
+	for _, c := range []struct{ cloth, part, cost, says string }{
+		{cut, "count = 3", "180.00", "from bolt 3"},
+		{cut + "lots = \"none\"", "count = 3", "240.00", ""},
+		{cut + "lots = \"none\"", "times = 3", "180.00", "Lots may differ: a garment is cut from one length."},
+		{cut + "lots = \"none\"", "count = 3\nkeep = \"piece\"", "180.00", "from bolt 3"},
+		{cut, "count = 3\nkeep = \"garment\"", "240.00", ""},
+		{whole + "lots = \"none\"", "count = 3", "180.00", "Nothing sold holds all of panel, which comes from several: lay them side by side in daylight"},
+		{whole, "times = 3\nkeep = \"garment\"", "180.00", "from bolt 3"},
+	} {
+		r, err := runJob(t, strings.Replace(panels(1, "36", "8 yd", c.cloth), "count = 1\n", c.part+"\n", 1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, said := r.Cloths[0], strings.Join(r.Cloths[0].Instructions, " "); got.Cost != c.cost || !got.Proved || !strings.Contains(said, c.says) {
+			t.Errorf("%q, %q: %s, proved %v, %s", c.cloth, c.part, got.Cost, got.Proved, said)
+		}
+	}
+	_, err := runJob(t, strings.Replace(panels(1, "36", "8 yd", whole), "count = 1\n", "count = 3\nkeep = \"garment\"\n", 1))
+	for _, want := range []string{"job.toml:6", "kept together of panel", "keep = \"pair\"", "price by the length"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("got %v, want %q in it", err, want)
+		}
+	}
+}
