@@ -3,6 +3,8 @@ package shapes
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 )
 
 // Passage is what of the body has to pass through a closed ring of a garment as it
@@ -93,6 +95,27 @@ func CheckEntry(d Draft, body map[Passage]float64) error {
 		}
 	}
 	return nil
+}
+
+// Centres where a draft may open.
+var centres = []string{"centre front", "centre back"}
+
+// OpensAt lists at which centres the pieces of a draft open, by the names of their
+// edges; none where nothing says so, as of a band that may be closed anywhere.
+func OpensAt(pieces []Piece) []string {
+	var out []string
+	for _, p := range pieces {
+		for _, e := range p.Edges {
+			for _, c := range centres {
+				// A facing grown on is that of the centre back.
+				at := strings.Contains(e.Name, c) || c == "centre back" && e.Name == "facing"
+				if e.Kind == Opening && at && !slices.Contains(out, c) {
+					out = append(out, c)
+				}
+			}
+		}
+	}
+	return out
 }
 
 // openBack is the hint for a skirt that is pulled on.

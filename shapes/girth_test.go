@@ -171,3 +171,42 @@ func TestGoredSkirtsOfAnyBodyClear(t *testing.T) {
 		t.Error("no skirt was drawn")
 	}
 }
+
+// Peplums and yokes of any body go round hip and high hip, as drawn, where nothing
+// else is asked for; parts of a circle that do not are refused with the one that does.
+func TestSectorsOfAnyBodyClear(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		waist, hip, depth := anyBody(t)
+		high := EstimatedHighHip(waist, hip, depth)
+		if rapid.Bool().Draw(t, "measured") {
+			high = HighHip{Girth: waist + (hip-waist)*rapid.Float64Range(0, 1.1).Draw(t, "share"), Depth: depth * rapid.Float64Range(0.3, 0.7).Draw(t, "at")}
+		}
+		around := func(pieces []Piece) {
+			t.Helper()
+			for _, l := range []struct{ depth, girth float64 }{{depth, hip}, {high.Depth, high.Girth}} {
+				if got := drawnGirth(t, pieces, l.depth); got < l.girth-0.5 {
+					t.Errorf("%.1f mm round at %.1f mm, must be %.1f", got, l.depth, l.girth)
+				}
+			}
+		}
+		p := Peplum{Waist: waist, Length: depth + 50, Hip: hip, HipDepth: depth, HighHip: high, Chord: 0.005}
+		if pieces, err := p.Draft(); err == nil {
+			around(pieces)
+		}
+		c := CircleSkirt{Fraction: rapid.Float64Range(0.05, 1.5).Draw(t, "fraction"), Gores: 8, Waist: waist, Length: depth + 400, Opening: true,
+			Hip: hip, HipDepth: depth, HighHip: high, Chord: 0.005}
+		pieces, err := c.Draft()
+		if err == nil {
+			around(pieces)
+			return
+		}
+		if strings.Contains(err.Error(), "does not clear") {
+			c.Fraction = math.Ceil(1000*leastFraction(waist, hip, depth, high)) / 1000
+			if pieces, err = c.Draft(); err == nil {
+				around(pieces)
+			} else if strings.Contains(err.Error(), "does not clear") {
+				t.Errorf("the fraction that would do: %v", err)
+			}
+		}
+	})
+}

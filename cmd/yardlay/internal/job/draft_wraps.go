@@ -13,7 +13,7 @@ var peplum = draft{
 		waistKey,
 		waistEaseKey,
 		{"length", "length", "", "finished, from waist to hem"},
-		{"circle", "word or ratio", "as the hip asks for", circleKey.Meaning},
+		{"circle", "word or ratio", "as hip and high hip ask for", circleKey.Meaning},
 		clearHipKey, hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		{"opening", "`back` or `front`", "`back`", "where it is open"},
 		{"on_fold", "true or false", "false", "the other centre on a fold: cut whole from an open lay"},

@@ -63,15 +63,18 @@ func (m *minder) meeting(part job.Part) error {
 		return err
 	}
 	var finished [2]float64
+	var opens [2][]string
 	for i, d := range drafts {
 		pieces, err := d.Draft()
 		if err != nil {
 			return err
 		}
+		opens[i] = shapes.OpensAt(pieces)
 		if _, finished[i], err = seam.Sides[i].Measure(pieces); err != nil {
 			return err
 		}
 	}
+	m.entry(part, to, seam.Name, opens, min(finished[0], finished[1]))
 	over := finished[0] - finished[1]
 	if math.Abs(over) <= unequal+measure.Guard {
 		return nil
@@ -83,6 +86,31 @@ func (m *minder) meeting(part job.Part) error {
 	m.say("%s is sewn to %s and does not fit it: %s to %s, so %s is left over on %s. Change one of them, or ease it in.",
 		part.Name, to.Name, m.show(finished[0]), m.show(finished[1]), m.show(math.Abs(over)), longer)
 	return nil
+}
+
+// entry tells of two parts that open at different centres: sewn together at a waist or
+// a neck they close in a ring, and what has to come through it may be wider.
+func (m *minder) entry(part, to job.Part, at string, opens [2][]string, girth float64) {
+	if len(opens[0]) == 0 || len(opens[1]) == 0 || slices.ContainsFunc(opens[0], func(c string) bool { return slices.Contains(opens[1], c) }) {
+		return
+	}
+	// A waist may come over the head or be stepped into.
+	ways := []shapes.Passage{shapes.OverBust, shapes.OverHips}
+	if at == "neck" {
+		ways = []shapes.Passage{shapes.OverHead}
+	}
+	through := "what has to come through it"
+	for _, w := range ways {
+		needs := part.Girths[w]
+		if needs > 0 && girth >= needs {
+			return
+		}
+		if needs > 0 {
+			through = fmt.Sprintf("the %s of %s", w, m.show(needs))
+		}
+	}
+	m.say("%s opens at the %s and %s at the %s: sewn together they close in a ring at the %s, %s round. Check that %s passes, or open both at one centre.",
+		part.Name, opens[0][0], to.Name, opens[1][0], at, m.show(girth), through)
 }
 
 // leastHem is the narrowest hem that is turned up by hand, mm: a rolled one of 1/8 in

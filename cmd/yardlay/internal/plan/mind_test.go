@@ -131,3 +131,53 @@ sewn_to = "cape"
 		}
 	}
 }
+
+// A peplum that is open in front on a bodice that is open behind leaves a ring at the
+// waist, 720 mm with 25.4 of ease, that neither bust nor hip passes.
+func TestPartsThatOpenApart(t *testing.T) {
+	for front, want := range map[string]string{
+		"front": "peplum opens at the centre front and bodice at the centre back: sewn together they close in a ring at the waist, 74.5 cm round. " +
+			"Check that the hip of 96.0 cm passes, or open both at one centre.",
+		"back": "",
+	} {
+		j, err := job.Parse("job.toml", []byte(`unit = "mm"
+[body]
+waist_girth = 720
+bust_girth = 920
+hip_girth = 960
+waist_to_hips = 200
+neck_base_girth = 370
+shoulder_length = 125
+back_neck_point_to_waist = 410
+armhole_depth = 213
+[allowance]
+seam = 10
+hem = 5
+[[cloth]]
+id = "wool"
+width = 1500
+[[part]]
+name = "bodice"
+draft = "bodice-block"
+cloth = "wool"
+[[part]]
+name = "peplum"
+draft = "peplum"
+cloth = "wool"
+waist_ease = "1 in"
+length = 150
+opening = "`+front+`"
+sewn_to = "bodice"
+`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		said, err := mind(j, measure.Centimetre)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Join(said, "\n"); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
