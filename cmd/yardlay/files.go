@@ -1,8 +1,11 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"runtime"
 	"slices"
+	"sync"
 
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -13,13 +16,13 @@ import (
 
 // layFiles encodes all that lay writes.
 func layFiles(r *plan.Report) ([]folder.File, error) {
+	drawings, err := drawn(r)
+	if err != nil {
+		return nil, err
+	}
 	var files []folder.File
-	for _, c := range r.Cloths {
-		svg, err := marker(r, c).Drawing().SVG()
-		if err != nil {
-			return nil, fmt.Errorf("cannot draw %s: %w", c.ID, err)
-		}
-		files = append(files, folder.File{Name: clothFile(c.ID, "", ".svg"), Data: svg})
+	for k, c := range r.Cloths {
+		files = append(files, folder.File{Name: clothFile(c.ID, "", ".svg"), Data: drawings[k]})
 		for i, m := range c.Markers {
 			outlines, err := c.GeoJSON(m)
 			if err != nil {
@@ -30,6 +33,24 @@ func layFiles(r *plan.Report) ([]folder.File, error) {
 	}
 	asJSON, err := encode(r)
 	return append(files, folder.File{Name: setLay + ".json", Data: asJSON}), err
+}
+
+// drawn draws the markers of all cloths, as many at a time as there are processors.
+func drawn(r *plan.Report) ([][]byte, error) {
+	drawings, errs := make([][]byte, len(r.Cloths)), make([]error, len(r.Cloths))
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var all sync.WaitGroup
+	for i, c := range r.Cloths {
+		free <- struct{}{}
+		all.Go(func() {
+			defer func() { <-free }()
+			if drawings[i], errs[i] = marker(r, c).Drawing().SVG(); errs[i] != nil {
+				errs[i] = fmt.Errorf("cannot draw %s: %w", c.ID, errs[i])
+			}
+		})
+	}
+	all.Wait()
+	return drawings, errors.Join(errs...)
 }
 
 // markerPart is what the name of a marker's file has after that of its cloth: the

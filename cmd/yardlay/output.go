@@ -32,20 +32,10 @@ func (o *options) opened(ctx context.Context, sets ...folder.Set) (*output, erro
 	return out, err
 }
 
-// finish encodes and writes the files, prints the result, as JSON or in words, and
-// says what was written. The result is printed whether the files could be written
-// or not.
+// finish prints the result, as JSON or in words, encodes and writes the files, and
+// says what was written. Whoever waits has the result at once, and whether the files
+// can be written or not.
 func (out *output) finish(s streams, result any, encoded func() (made, error), print func(io.Writer)) error {
-	var done folder.Outcome
-	var failed error
-	s.line.stage("writing")
-	if out.folder != nil {
-		var files made
-		if files, failed = encoded(); failed == nil {
-			done, failed = out.folder.Write(files)
-		}
-		out.close()
-	}
 	s.line.clear()
 	if out.json {
 		asJSON, err := encode(result)
@@ -56,10 +46,19 @@ func (out *output) finish(s streams, result any, encoded func() (made, error), p
 	} else {
 		print(s.out)
 	}
-	if failed == nil && !out.quiet {
+	if out.folder == nil {
+		return nil
+	}
+	defer out.close()
+	files, err := encoded()
+	if err != nil {
+		return err
+	}
+	done, err := out.folder.Write(files)
+	if err == nil && !out.quiet {
 		out.tell(s, done)
 	}
-	return failed
+	return err
 }
 
 // tell says what was written, and what became of an earlier run's files; beside

@@ -27,6 +27,10 @@ type Spread struct {
 	Meets    [][]Meet       // and the points that these are made of
 }
 
+// maxDrawn is the most pieces that are drawn for one job, each counted once however
+// often it is cut, and maxTold the most drafts that are told to have failed.
+const maxDrawn, maxTold = 4000, 100
+
 // Draw drafts every part of a job in each of its cloths. Cloths that nothing is
 // cut from are left out. The error is a job.Errors: each draft that fails, at
 // the place of its part.
@@ -38,6 +42,7 @@ func Draw(j *job.Job) ([]Spread, error) {
 		index[c.ID] = i
 	}
 	var bad job.Errors
+	drawn := 0
 	for _, part := range j.Parts {
 		for _, layer := range part.Layers {
 			pieces, err := layer.Draft.Draft()
@@ -45,9 +50,15 @@ func Draw(j *job.Job) ([]Spread, error) {
 				err = shapes.CheckEntry(layer.Draft, part.Girths)
 			}
 			if err != nil {
-				bad = append(bad, briefly(part.Name+": "+inUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
-					fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
+				if len(bad) < maxTold {
+					bad = append(bad, briefly(part.Name+": "+inUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
+						fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
+				}
 				continue
+			}
+			if drawn += len(pieces); drawn > maxDrawn {
+				return nil, job.Errors{j.ErrorAt(part.At, fmt.Errorf("the parts up to this one have over %d pieces, the most of a job\n"+
+					"  hint: share them out over several jobs", maxDrawn))}
 			}
 			part.Grain = layer.Grain
 			spreads[index[layer.Cloth]].add(part, pieces)

@@ -19,6 +19,23 @@ import (
 // not end within a sitting. Ten layers of net take 40.
 const maxCopies = 500
 
+// maxInAll is the most that is laid on all cloths of a job: what can be laid in rows,
+// judged and reported at once when a run is interrupted.
+const maxInAll = 2000
+
+// tooMany refuses more pieces than a job is laid with; nil when there are not.
+func tooMany(j *job.Job, spreads []Spread, gowns int) job.Errors {
+	sum := 0
+	for _, s := range spreads {
+		sum += s.Copies() * gowns
+	}
+	if sum <= maxInAll {
+		return nil
+	}
+	return job.Errors{briefly(fmt.Sprintf("%d pieces, the most is %d", sum, maxInAll), j.ErrorAt(spreads[0].Cloth.At,
+		fmt.Errorf("%d pieces on all cloths, the most of a job is %d\n  hint: share them out over several jobs", sum, maxInAll)))}
+}
+
 // refuse says why a spread cannot be laid, as errors at the places of its
 // parts; nil when it can. Lengths are shown in unit.
 func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.Errors {

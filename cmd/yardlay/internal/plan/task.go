@@ -32,6 +32,9 @@ func Tasks(j *job.Job, gowns int) ([]Task, error) {
 	if err != nil {
 		return nil, err
 	}
+	if bad := tooMany(j, spreads, gowns); bad != nil {
+		return nil, bad
+	}
 	var tasks []Task
 	var bad job.Errors
 	for _, s := range spreads {

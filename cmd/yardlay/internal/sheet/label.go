@@ -155,6 +155,7 @@ type frame struct {
 	clear  []orb.LineString // lines to keep clear of
 	centre orb.Point
 	bound  orb.Bound
+	widest widths
 }
 
 func newFrame(ring orb.Ring, clear []orb.LineString, turn float64) frame {
@@ -164,6 +165,7 @@ func newFrame(ring orb.Ring, clear []orb.LineString, turn float64) frame {
 	}
 	f.centre, _ = planar.CentroidArea(f.ring)
 	f.bound = f.ring.Bound()
+	f.widest = widthsOf(f.ring, f.bound)
 	return f
 }
 
@@ -191,19 +193,16 @@ func (f frame) place(lines []string, size float64, set style) (label, bool) {
 	w := widest(lines, size) + 2*set.room*size
 	h := float64(len(lines))*size*set.line + 2*set.room*size
 	from, to := f.bound.Min[1]+h/2, f.bound.Max[1]-h/2
-	if to < from || w > f.bound.Max[0]-f.bound.Min[0] {
+	if to < from || w > f.bound.Max[0]-f.bound.Min[0] || f.widest.rules(w, h) {
 		return label{}, false
 	}
 	best, nearest := orb.Point{}, math.Inf(1)
 	for i := 0; i <= bands; i++ {
 		y := from + (to-from)*float64(i)/bands
-		if math.Abs(y-f.centre[1]) >= nearest {
+		if math.Abs(y-f.centre[1]) >= nearest || f.widest.within(y-h/2, y+h/2) < w {
 			continue
 		}
-		for _, g := range f.gaps(y-h/2, y+h/2, size) {
-			if g[1]-g[0] < w {
-				continue
-			}
+		for _, g := range f.gaps(y-h/2, y+h/2, size, w) {
 			x := math.Max(g[0]+w/2, math.Min(f.centre[0], g[1]-w/2))
 			if d := math.Hypot(x-f.centre[0], y-f.centre[1]); d < nearest-1e-3*size { // ties, but for noise, go to the first
 				best, nearest = orb.Point{x, y}, d
@@ -216,9 +215,9 @@ func (f frame) place(lines []string, size float64, set style) (label, bool) {
 	return label{lines: lines, at: turned(best, -f.turn), size: size, turn: f.turn, line: set.line}, true
 }
 
-// gaps gives the stretches of x inside the outline that are free of it and of
-// the lines to keep clear of everywhere between two heights.
-func (f frame) gaps(y0, y1, size float64) [][2]float64 {
+// gaps gives the stretches of x inside the outline, of a least length, that are free
+// of it and of the lines to keep clear of everywhere between two heights.
+func (f frame) gaps(y0, y1, size, least float64) [][2]float64 {
 	var blocked [][2]float64
 	block := func(a, b orb.Point, room float64) {
 		if x0, x1, ok := clipToBand(a, b, y0-room, y1+room); ok {
@@ -237,7 +236,7 @@ func (f frame) gaps(y0, y1, size float64) [][2]float64 {
 	var free [][2]float64
 	end := math.Inf(1)
 	for _, b := range blocked {
-		if b[0] > end && planar.RingContains(f.ring, orb.Point{(end + b[0]) / 2, (y0 + y1) / 2}) {
+		if b[0] > end && b[0]-end >= least && planar.RingContains(f.ring, orb.Point{(end + b[0]) / 2, (y0 + y1) / 2}) {
 			free = append(free, [2]float64{end, b[0]})
 		}
 		if math.IsInf(end, 1) || b[1] > end {

@@ -29,7 +29,7 @@ func (o Outline) roomyGrain(avoid []orb.LineString, k float64) orb.LineString {
 	best, longest := o.Grain, leastGrain*k
 	for i := 1; i < grainLevels; i++ {
 		y := f.bound.Min[1] + (f.bound.Max[1]-f.bound.Min[1])*float64(i)/grainLevels
-		for _, g := range f.gaps(y-size/2, y+size/2, size) {
+		for _, g := range f.gaps(y-size/2, y+size/2, size, 0) {
 			length := math.Min(whole, 0.8*(g[1]-g[0]))
 			better := length > longest+1e-6*k || length > longest-1e-6*k && math.Abs(y-level) < math.Abs(best[0][1]-level)
 			if !better {
@@ -49,7 +49,7 @@ func (o Outline) roomyGrain(avoid []orb.LineString, k float64) orb.LineString {
 func (f frame) holds(arrow orb.LineString, size float64) bool {
 	y := arrow[0][1]
 	lo, hi := math.Min(arrow[0][0], arrow[1][0]), math.Max(arrow[0][0], arrow[1][0])
-	for _, g := range f.gaps(y-size/2, y+size/2, size) {
+	for _, g := range f.gaps(y-size/2, y+size/2, size, 0) {
 		if g[0] <= lo && hi <= g[1] {
 			return true
 		}
