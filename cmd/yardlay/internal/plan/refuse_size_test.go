@@ -26,7 +26,7 @@ func TestPiecesOfAJobAreBounded(t *testing.T) {
 		want                string
 	}{
 		{4, 500, 1, ""},
-		{5, 401, 1, "gown.toml:6:6: 2005 pieces on all cloths, the most of a job is 2000"},
+		{5, 401, 1, "job.toml:6:6: 2005 pieces on all cloths, the most of a job is 2000"},
 		{1, 21, 100, "2100 pieces on all cloths"},
 		{1, 11, 50, "550 pieces on `c0`, the most is 500"},
 	} {
