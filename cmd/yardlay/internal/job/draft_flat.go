@@ -143,9 +143,7 @@ type outlines struct {
 }
 
 func (o outlines) Draft() ([]shapes.Piece, error) {
-	if info, err := os.Stat(o.path); err != nil {
-		return nil, err
-	} else if !info.Mode().IsRegular() {
+	if info, err := os.Stat(o.path); err == nil && !info.Mode().IsRegular() { // a pipe would keep it waiting
 		return nil, fmt.Errorf("%s is no plain file", o.path)
 	}
 	f, err := os.Open(o.path)
