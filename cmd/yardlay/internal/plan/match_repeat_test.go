@@ -282,3 +282,68 @@ repeat = { along = 5, across = 5 }
 		}
 	}
 }
+
+// A group that is cut from a leftover in part and from bought cloth for the rest
+// lies alike on the repeat of both, each of which begins at its own cut end.
+func TestGroupsAgreeOverLeftovers(t *testing.T) {
+	j := read(t, `unit = "cm"
+[allowance]
+seam = 0
+hem = 0
+[[cloth]]
+id = "stripe"
+width = 50
+nap = "one-way"
+repeat = { along = 7 }
+price = "10.00/m"
+sold_by = "0.05 m"
+[[part]]
+name = "block"
+draft = "rectangle"
+cloth = "stripe"
+length = 20
+width = 24
+count = 7
+[[part]]
+name = "tab"
+draft = "rectangle"
+cloth = "stripe"
+length = 5
+width = 11
+count = 9
+`)
+	tasks, err := Tasks(j, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := tasks[0].Problem
+	strip := whole.Strip
+	strip.MaxLength = 480
+	use, err := UseShelf(context.Background(), whole, []ShelfStrip{{Name: "remnant", Strip: strip}}, ShelfOptions{Effort: nest.Quick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if use.Verdict != ShelfHelps {
+		t.Fatalf("%v, want some on the remnant", use.Verdict)
+	}
+	rest, err := nest.Solve(context.Background(), use.Rest.Problem, nest.Options{Effort: nest.Quick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	on := use.Cuts[0]
+	here, there := on.Problem.PhasesOf(on.Layout), use.Rest.Problem.PhasesOf(rest.Layout)
+	split := 0
+	for g, phase := range here {
+		other, ok := there[g]
+		if !ok {
+			continue
+		}
+		split++
+		if off := math.Remainder(phase[0]-other[0], whole.Strip.Repeat.Along); math.Abs(off) > 2*plane.Lattice {
+			t.Errorf("group %d lies %v mm off on the remnant", g, off)
+		}
+	}
+	if split == 0 {
+		t.Error("no group is cut from both")
+	}
+}

@@ -76,13 +76,20 @@ func (f *filler) pack(ctx context.Context, strip int, c counts, effort nest.Effo
 	share := newDealer(f.whole, f.kinds, f.bundles).share(on, c)
 	o := f.options(effort)
 	o.Bought = func(used float64) float64 { return max(used, limit) } // what fits is short enough
-	r, err := f.o.solve(ctx, share.Problem, o)
-	if err == nil {
-		p = packing{length: r.Layout.Length}
-		kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
-			return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
-		})
-		p.counts, p.places = f.complete(share.lies(f.kinds, kept), c)
+	lay := func() (p packing) {
+		r, err := f.o.solve(ctx, share.Problem, o)
+		if err == nil {
+			p.length = r.Layout.Length
+			kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
+				return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
+			})
+			p.counts, p.places = f.complete(share.lies(f.kinds, kept), c)
+		}
+		return p
+	}
+	if p = lay(); f.splits(p.places, share.Problem.Phases) {
+		share.settle(f.whole, func(int) bool { return true }) // what does not end here must find its like elsewhere
+		p = lay()
 	}
 	f.mu.Lock()
 	f.packed[key] = p

@@ -26,9 +26,14 @@ func (s *Share) settlePhases(whole nest.Problem) {
 		return
 	}
 	here, all := copiesByGroup(s.Problem), copiesByGroup(whole)
-	for g, n := range here {
+	s.settle(whole, func(g int) bool { return here[g] < all[g] })
+}
+
+// settle gives groups the phase that every share of them keeps to.
+func (s *Share) settle(whole nest.Problem, which func(group int) bool) {
+	for g := range copiesByGroup(s.Problem) {
 		phase, given := whole.Phases[g]
-		if n == all[g] && !given {
+		if !given && !which(g) {
 			continue
 		}
 		if !given {
@@ -39,6 +44,25 @@ func (s *Share) settlePhases(whole nest.Problem) {
 		}
 		s.Problem.Phases[g] = phase
 	}
+}
+
+// splits says whether places hold a part of a group that has no settled phase.
+func (f *filler) splits(places []lying, settled map[int]orb.Point) bool {
+	if f.whole.Strip.Repeat == (nest.Repeat{}) {
+		return false
+	}
+	all, here := copiesByGroup(f.whole), map[int]int{}
+	for _, l := range places {
+		if kind := f.kinds[l.kind]; f.whole.Pieces[kind.piece].Match != nil {
+			here[kind.group]++
+		}
+	}
+	for g, n := range here {
+		if _, ok := settled[g]; !ok && n < all[g] {
+			return true
+		}
+	}
+	return false
 }
 
 // copiesByGroup counts the copies of each group on the repeat.
