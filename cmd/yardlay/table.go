@@ -146,18 +146,33 @@ func (p layPrinter) lays() {
 	}
 }
 
-// repeatWords says what keeping to the repeat of a cloth takes.
+// repeatWords says what keeping to the repeat of a cloth takes, and how far the
+// bound, which leaves it out, may be too low.
 func repeatWords(r *plan.Report, c plan.Cloth) string {
 	per := c.Spread.Cloth.Offer.Per
 	text := fmt.Sprintf("Plain cloth would take %s and %s to buy; ", measure.FormatUp(c.Repeat.PlainUsed, r.Unit), measure.BothUp(c.Repeat.PlainBought, per))
 	switch {
 	case c.Repeat.ExtraBought > 0:
-		return text + "the repeat takes " + measure.BothUp(c.Repeat.ExtraBought, per) + " more."
+		text += "the repeat takes " + measure.BothUp(c.Repeat.ExtraBought, per) + " more."
 	case c.Repeat.Extra > 0:
-		return text + "the repeat takes " + measure.FormatUp(c.Repeat.Extra, r.Unit) + " more, and nothing more at the counter."
+		text += "the repeat takes " + measure.FormatUp(c.Repeat.Extra, r.Unit) + " more, and nothing more at the counter."
+	default:
+		text += "the repeat takes no more."
 	}
-	return text + "the repeat takes no more."
+	if c.Repeat.Loose < shownLoose {
+		return text
+	}
+	if c.Repeat.PlainLoose < shownLoose {
+		text += " The bound leaves the repeat out: on plain cloth it is met"
+	} else {
+		text += " The bound leaves the repeat out: on plain cloth it is " + measure.FormatUp(c.Repeat.PlainLoose, r.Unit) + " under the marker"
+	}
+	return text + ", here it may be up to " + measure.FormatUp(c.Repeat.Loose, r.Unit) + " too low."
 }
+
+// shownLoose is the least distance between a bound and a marker that is told, mm: a
+// maker measures no finer.
+const shownLoose = 1.0
 
 // gownWords sets the cloth of one gown of several beside that of one alone.
 func gownWords(r *plan.Report, c plan.Cloth) string {

@@ -164,6 +164,9 @@ type Repeat struct {
 	PlainBought float64 `json:"plain_bought"` // and what is bought for them
 	Extra       float64 `json:"extra"`        // used beyond plain cloth
 	ExtraBought float64 `json:"extra_bought"`
+	// The bound holds for plain cloth and so for any phase of the repeat.
+	PlainLoose float64 `json:"plain_loose"` // by which it lies under the marker on plain cloth
+	Loose      float64 `json:"loose"`       // and under that on the repeat: so much it is too low at the most
 }
 
 // PerGown sets the cloth of one of several gowns beside that of one alone.

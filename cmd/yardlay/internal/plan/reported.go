@@ -382,9 +382,10 @@ func (l Laid) shelf() *Shelf {
 // beside compares a laying on a repeat with the same pieces on plain cloth.
 func (l Laid) beside(plain Laid) *Repeat {
 	c := l.Task.Spread.Cloth
-	used, _ := l.lengths()
-	plainUsed, _ := plain.lengths()
+	used, least := l.lengths()
+	plainUsed, plainLeast := plain.lengths()
 	return &Repeat{
+		PlainLoose: max(0, plainUsed-max(least, plainLeast)), Loose: max(0, used-least),
 		Along: c.Repeat.Along, Across: c.Repeat.Across, PlainUsed: plainUsed, PlainBought: plain.Buy.Bought,
 		Extra: used - plainUsed, ExtraBought: l.Buy.Bought - plain.Buy.Bought,
 	}
