@@ -68,7 +68,7 @@ func TestWideHemsGoRoundTheHip(t *testing.T) {
 		}
 		clearsAll(t, g)
 		notes, err := g.Notes()
-		if err != nil || len(notes) != 1 || !strings.Contains(notes[0], "bends out from the hip, 200.0 mm below") {
+		if err != nil || len(notes) != 1 || !strings.Contains(notes[0], "bends out below the hip, from 200.0 mm to 400.0 mm below the waist") {
 			t.Errorf("sweep %g: notes %q, %v", c.sweep, notes, err)
 		}
 	}

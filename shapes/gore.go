@@ -27,9 +27,9 @@ import (
 //
 // Nowhere between waist and hip is the skirt tighter than a straight line from one
 // to the other, or than the high hip. A wide flare that runs straight into the waist
-// would be: then it bends out from the hip, as a trumpet whose flare starts there
-// (Notes says so), and the flank becomes two arcs that meet at the high hip where
-// one passes it too closely.
+// would be: then it starts lower and bends out below the hip, on as far again as the
+// hip's depth (Notes says so), and the flank becomes two arcs that meet at the high
+// hip where one passes it too closely.
 type GoredSkirt struct {
 	Waist     float64 // girth sewn to the waistband, mm
 	Hip       float64 // girth at the hip, ease included, mm
@@ -45,7 +45,8 @@ type GoredSkirt struct {
 	Allowance Allowance
 	Chord     float64 // chord error, mm; 0 means DefaultChord
 
-	viaHighHip bool // the flank runs through the high hip: set by fit
+	viaHighHip bool    // the flank runs through the high hip: set by fit
+	bend       float64 // length over which the flare bends out, mm; 0 half of it: set by fit
 }
 
 // steepest is the most that a flank may lean from the grain, rad: 80 degrees. A
@@ -159,8 +160,12 @@ func (g GoredSkirt) flare(hip, hem float64) (curve, float64, error) {
 		if g.FlareFrom == 0 {
 			return curve{{g.Length - g.HipDepth, angle, angle}}
 		}
-		half := (g.Length - g.FlareFrom) / 2
-		return curve{{g.FlareFrom - g.HipDepth, 0, 0}, {half, 0, angle}, {half, angle, angle}}
+		whole := g.Length - g.FlareFrom
+		bend := whole / 2
+		if g.bend > 0 {
+			bend = min(bend, g.bend)
+		}
+		return curve{{g.FlareFrom - g.HipDepth, 0, 0}, {bend, 0, angle}, {whole - bend, angle, angle}}
 	}
 	// An arc of length m that meets flanks leaning by angle squarely ends
 	// m/2 sinc(angle) from the grain line.

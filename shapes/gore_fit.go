@@ -4,7 +4,7 @@ import "fmt"
 
 // fit returns the skirt as it can be drawn so that it is nowhere tighter than what
 // it goes over: as asked for, or with its flank through the high hip, or with a
-// flare that bends out from the hip, or both. It says, too, where the skirt asked
+// flare that bends out below the hip, or both. It says, too, where the skirt asked
 // for would have been too tight.
 func (g GoredSkirt) fit() (GoredSkirt, shortfall, error) {
 	asked, tight, err := g.tightest()
@@ -13,7 +13,9 @@ func (g GoredSkirt) fit() (GoredSkirt, shortfall, error) {
 	}
 	curved, bent := g, g
 	curved.viaHighHip = true
-	bent.FlareFrom = max(g.FlareFrom, g.HipDepth)
+	if g.FlareFrom == 0 {
+		bent.FlareFrom, bent.bend = g.HipDepth, g.HipDepth
+	}
 	both := bent
 	both.viaHighHip = true
 	least := asked
@@ -103,7 +105,7 @@ func (c curve) goreAt(waist, depth float64) float64 {
 	return (waist*sinc(c[0].from) + 2*above.gain()) / sinc(last)
 }
 
-// Notes says where the flare was made to bend out from the hip.
+// Notes says where the flare was made to bend out below the hip.
 func (g GoredSkirt) Notes() ([]string, error) {
 	if err := g.check(); err != nil {
 		return nil, fmt.Errorf("gored skirt: %w", err)
@@ -115,7 +117,8 @@ func (g GoredSkirt) Notes() ([]string, error) {
 	if drawn.FlareFrom == g.FlareFrom {
 		return nil, nil
 	}
-	return []string{fmt.Sprintf("The flare bends out from the hip, %.1f mm below the waist, as `flare_from` there draws it: run straight up to the waist "+
-		"the skirt would go %.1f mm round at %.1f mm below it, less than %s.",
-		drawn.FlareFrom, asked.girth, asked.depth, asked.over)}, nil
+	end := drawn.FlareFrom + min(drawn.bend, (g.Length-drawn.FlareFrom)/2)
+	return []string{fmt.Sprintf("The flare starts lower than asked for: it bends out below the hip, from %.1f mm to %.1f mm below the waist. "+
+		"Straight from the hip the skirt would go %.1f mm round at %.1f mm below the waist, less than %s.",
+		drawn.FlareFrom, end, asked.girth, asked.depth, asked.over)}, nil
 }
