@@ -81,7 +81,7 @@ func sewnWaist(t failer, pieces []Piece) float64 {
 			}
 		}
 		sum += 2 * e.Length()
-		if len(feet) == 2 {
+		if len(feet) >= 2 { // those of the dart are set first
 			sum -= 2 * (feet[1] - feet[0])
 		}
 	}

@@ -37,7 +37,15 @@ func (b BodiceBlock) draft() ([]Piece, []Join, error) {
 		return nil, nil, err
 	}
 	pieces, joins := []Piece{front, back}, b.joins(frontHalf, backHalf)
-	return pieces, joins, MatchNotches(pieces, joins)
+	if err := MatchNotches(pieces, joins); err != nil {
+		return nil, nil, err
+	}
+	waist, err := b.waistSide(pieces)
+	if err != nil {
+		return nil, nil, err
+	}
+	waist.Treatment.Pleats, waist.Treatment.Lap = 0, 2*b.EasePleat // pinned at centre back
+	return pieces, joins, notchQuarters(pieces, waist.lapAtEnds())
 }
 
 // notchArmholes marks the armholes where a sleeve has its notches, the back twice.

@@ -102,7 +102,10 @@ func (c CircleSkirt) draft() ([]Piece, []Join, error) {
 		pieces = append(pieces, piece)
 	}
 	joins := s.joins(list, c.FrontOnFold)
-	return pieces, joins, MatchNotches(pieces, joins)
+	if err := MatchNotches(pieces, joins); err != nil {
+		return nil, nil, err
+	}
+	return pieces, joins, notchQuarters(pieces, s.around(list, c.FrontOnFold))
 }
 
 // inOne says whether the skirt is a full circle without seams.
@@ -192,11 +195,10 @@ func (c CircleSkirt) disc(chord float64) (Piece, error) {
 	if err != nil {
 		return Piece{}, err
 	}
-	hole := waist - c.Allowance.For(Waist)
-	p.Inside = []orb.LineString{plane.Arc(orb.Point{}, hole, -math.Pi, math.Pi, chord)}
+	p.Inside = hole(orb.Point{}, waist, c.Allowance.For(Waist), chord)
 	if c.Opening {
 		end := waist + min(slit, (hem-waist)/2)
-		p.Inside = append(p.Inside, orb.LineString{{-hole, 0}, {-end, 0}})
+		p.Inside = append(p.Inside, orb.LineString{{c.Allowance.For(Waist) - waist, 0}, {-end, 0}})
 	}
 	centre := orb.Point{p.Edges[0].Line[0][0] + hem, p.Edges[0].Line[0][1]}
 	for _, l := range p.Inside {

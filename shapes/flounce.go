@@ -53,7 +53,10 @@ func (f Flounce) Draft() ([]Piece, error) {
 	}
 	p.Count = n
 	pieces := []Piece{p}
-	return pieces, MatchNotches(pieces, f.joins(n))
+	if err := MatchNotches(pieces, f.joins(n)); err != nil {
+		return nil, err
+	}
+	return pieces, notchQuarters(pieces, f.top(n))
 }
 
 // check returns the number of sections.

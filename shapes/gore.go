@@ -102,7 +102,10 @@ func (g GoredSkirt) draft() ([]Piece, []Join, error) {
 		pieces = append(pieces, piece)
 	}
 	joins := s.joins(list, false)
-	return pieces, joins, MatchNotches(pieces, joins)
+	if err := MatchNotches(pieces, joins); err != nil {
+		return nil, nil, err
+	}
+	return pieces, joins, notchQuarters(pieces, s.around(list, false))
 }
 
 // hems returns the hem of a gore of the outer layer, and of one at the centre front.

@@ -84,7 +84,10 @@ func (h Handkerchief) draft() ([]Piece, []Join, error) {
 	joins := []Join{seamOf(name+" to "+name, h.Panels, SewnEdge{Piece: name, Edge: "upper seam", Reversed: true},
 		SewnEdge{Piece: name, Edge: "lower seam"}, (h.Length-h.HemRaise)/2)}
 	pieces := []Piece{p}
-	return pieces, joins, MatchNotches(pieces, joins)
+	if err := MatchNotches(pieces, joins); err != nil {
+		return nil, nil, err
+	}
+	return pieces, joins, notchQuarters(pieces, JoinSide{Edges: []SewnEdge{{Piece: name, Edge: "waist", Copies: h.Panels, Reversed: true}}})
 }
 
 // whole drafts the square cut in one.
@@ -96,11 +99,10 @@ func (h Handkerchief) whole() (Piece, error) {
 		return Piece{}, err
 	}
 	centre := orb.Point{h.Allowance.Hem + half, h.Allowance.Hem + half}
-	hole := h.Radius() - h.Allowance.Waist
-	p.Inside = []orb.LineString{plane.Arc(centre, hole, -math.Pi, math.Pi, chordError(h.Chord))}
+	p.Inside = hole(centre, h.Radius(), h.Allowance.Waist, chordError(h.Chord))
 	if h.Opening {
 		end := h.Radius() + min(slit, (half-h.Radius())/2)
-		p.Inside = append(p.Inside, orb.LineString{{centre[0] - hole, centre[1]}, {centre[0] - end, centre[1]}})
+		p.Inside = append(p.Inside, orb.LineString{{centre[0] - h.Radius() + h.Allowance.Waist, centre[1]}, {centre[0] - end, centre[1]}})
 	}
 	// Beside the hole, not across it.
 	y := centre[1] + (h.Radius()+half)/2

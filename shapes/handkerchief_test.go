@@ -38,7 +38,7 @@ func TestHandkerchief(t *testing.T) {
 		}
 	}
 	p := draftOne(t, workedHandkerchief(1))
-	if len(p.Inside) != 2 {
+	if len(p.Inside) != 2+4 { // hole, slit and the quarters of the waist
 		t.Fatalf("%d lines inside", len(p.Inside))
 	}
 	near(t, "hole, cut", plane.Length(p.Inside[0]), 2*math.Pi*(28*inch/2/math.Pi-10), 0.5)

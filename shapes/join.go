@@ -38,6 +38,8 @@ type Join struct {
 type JoinSide struct {
 	Edges     []SewnEdge // from the seam's start to its end
 	Treatment Treatment  // what takes up the surplus of these edges
+	Open      float64    // what an edge round the body leaves open between its end and its start, mm
+	FromFront bool       // an edge round the body starts at the centre front, not at the centre back
 }
 
 // SewnEdge is an edge of a piece on its way along a seam. Left and right copies
@@ -150,7 +152,7 @@ func (s JoinSide) notch(pieces []Piece, distances []float64) error {
 		rest := s.Treatment.onCut(d, finished)
 		for i, e := range edges {
 			if rest <= e.length || i == len(edges)-1 {
-				if err := e.notch(min(rest, e.length), len(edges) > 1); err != nil {
+				if err := e.notch(min(rest, e.length), len(edges) > 1 || e.Copies > 1); err != nil {
 					return err
 				}
 				break
@@ -161,11 +163,14 @@ func (s JoinSide) notch(pieces []Piece, distances []float64) error {
 	return nil
 }
 
-// notch marks the edge at a cut distance from where the seam comes to it. Of
-// several copies end to end all bear the mark.
+// notch marks the edge at a cut distance from where the seam comes to it, of several
+// copies end to end the one that lies there.
 func (e placed) notch(at float64, chained bool) error {
-	length := e.edge.Length()
-	at = math.Mod(at, length+1e-9)
+	length, copy, of := e.edge.Length(), 0, 0
+	if e.Copies > 1 {
+		index := min(math.Floor(at/length), float64(e.Copies-1))
+		at, copy, of = at-index*length, int(index)+1, e.Copies
+	}
 	if chained && (at < atSeam || at > length-atSeam) {
 		return nil
 	}
@@ -175,9 +180,14 @@ func (e placed) notch(at float64, chained bool) error {
 	at = min(max(at, 0), length)
 	point, _ := e.edge.At(at)
 	for _, n := range e.piece.Notches {
-		if n.Edge == e.edge.Name && planar.Distance(n.At, point) < 1e-3 {
+		if n.Edge == e.edge.Name && planar.Distance(n.At, point) < 1e-3 && (n.Of == 0 || n.Copy == copy) {
 			return nil
 		}
 	}
-	return e.piece.AddNotch(e.edge.Name, at)
+	err := e.piece.AddNotch(e.edge.Name, at)
+	if err == nil {
+		last := &e.piece.Notches[len(e.piece.Notches)-1]
+		last.Copy, last.Of = copy, of
+	}
+	return err
 }

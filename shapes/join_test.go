@@ -73,7 +73,13 @@ func notchesAlong(t failer, pieces []Piece, s JoinSide) []float64 {
 			if e.Reversed {
 				d = e.edge.Length() - d
 			}
+			if n.Of > 0 {
+				d += float64(n.Copy-1) * e.edge.Length()
+			}
 			out = append(out, start+d)
+		}
+		for i := 1; i < e.Copies; i++ {
+			out = append(out, start+float64(i)*e.edge.Length())
 		}
 		start += e.length
 		out = append(out, start)

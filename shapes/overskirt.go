@@ -61,17 +61,25 @@ func (o Overskirt) frontLength() float64 {
 }
 
 func (o Overskirt) draft() ([]Piece, []Join, error) {
-	n, err := o.check()
+	w, err := o.wrap()
 	if err != nil {
 		return nil, nil, err
+	}
+	return w.make()
+}
+
+func (o Overskirt) wrap() (wrap, error) {
+	n, err := o.check()
+	if err != nil {
+		return wrap{}, err
 	}
 	angle := 2 * math.Pi * o.Fraction
 	waist := o.radius()
 	hem := swing{middle: waist + o.Length - o.HemRaise, side: waist + o.frontLength() - o.HemRaise, span: angle / 2}
 	return wrap{
-		what: "overskirt", inner: evenly(waist), outer: hem, angle: angle, sections: n, onFold: o.BackOnFold,
+		what: "overskirt", gap: o.Gap, inner: evenly(waist), outer: hem, angle: angle, sections: n, onFold: o.BackOnFold,
 		top: side{"waist", Waist, o.Allowance.Waist}, hem: side{"hem", Hem, o.Allowance.Hem}, seam: o.Allowance.Seam, chord: chordError(o.Chord),
-	}.make()
+	}, nil
 }
 
 // radius is that of the waist, mm.

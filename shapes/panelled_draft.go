@@ -1,6 +1,7 @@
 package shapes
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -39,7 +40,14 @@ func (b *panelled) draft() ([]Piece, []Join, error) {
 		pieces = append(pieces, p)
 	}
 	joins := b.joins(names)
-	return pieces, joins, MatchNotches(pieces, joins)
+	if err := MatchNotches(pieces, joins); err != nil {
+		return nil, nil, err
+	}
+	lower, err := b.lowerAround()
+	if errors.Is(err, ErrNoWaist) {
+		return pieces, joins, nil
+	}
+	return pieces, joins, notchQuarters(pieces, lower.lapAtEnds())
 }
 
 // joins returns the seams from the centre front to the centre back, notched at

@@ -70,16 +70,24 @@ func (p Peplum) Joins() ([]Join, error) {
 }
 
 func (p Peplum) draft() ([]Piece, []Join, error) {
-	n, err := p.check()
+	w, err := p.wrap()
 	if err != nil {
 		return nil, nil, err
+	}
+	return w.make()
+}
+
+func (p Peplum) wrap() (wrap, error) {
+	n, err := p.check()
+	if err != nil {
+		return wrap{}, err
 	}
 	waist, hem := p.Radii()
 	return wrap{
 		what: "peplum", openBack: !p.FrontOpen, inner: evenly(waist), outer: evenly(hem - p.HemRaise),
 		angle: 2 * math.Pi * p.fraction(), sections: n, onFold: p.OnFold,
 		top: side{"waist", Waist, p.Allowance.Waist}, hem: side{"hem", Hem, p.Allowance.Hem}, seam: p.Allowance.Seam, chord: chordError(p.Chord),
-	}.make()
+	}, nil
 }
 
 // check returns the number of sections.

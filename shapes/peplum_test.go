@@ -25,8 +25,8 @@ func TestPeplumLiesOverTheHip(t *testing.T) {
 	inches(t, "radius", waist, 17.825)
 	inches(t, "hem radius", hem, 24.825)
 	piece := draftOne(t, p)
-	if len(piece.Notches) != 1 || math.Abs(piece.Notches[0].At[1]-piece.Grain[0][1]) > 1e-6 {
-		t.Errorf("notches %v, want one at the centre front", piece.Notches)
+	if len(piece.Notches) != 3 || math.Abs(piece.Notches[1].At[1]-piece.Grain[0][1]) > 1e-6 {
+		t.Errorf("notches %v, want one at the centre front and at each side", piece.Notches)
 	}
 	if d := cmp.Diff([]string{"right centre back, opening", "hem, hem", "left centre back, opening", "waist, waist"}, edgeNames(piece)); d != "" {
 		t.Error(d)

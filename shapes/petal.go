@@ -77,6 +77,14 @@ func (p Petals) draft() (Piece, error) {
 	edge, _ := piece.Edge("waist")
 	length := edge.Length()
 	err = piece.AddNotch("waist", length/2)
+	// The quarters of the waist: all petals bear the marks of each.
+	pitch := p.Waist / float64(p.Count)
+	for _, d := range quartersOf(p.Waist) {
+		into := math.Mod(d, pitch)
+		if near := min(into, pitch-into, math.Abs(into-pitch/2)); near > atSeam {
+			err = errors.Join(err, piece.AddNotch("waist", min(p.Overlap/2+into, length)))
+		}
+	}
 	if p.Overlap > 0 {
 		err = errors.Join(err, piece.AddNotch("waist", p.Overlap), piece.AddNotch("waist", length-p.Overlap))
 	}

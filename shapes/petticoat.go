@@ -109,10 +109,11 @@ func (p Petticoat) draft() ([]Piece, []Join, error) {
 		}
 	}
 	joins = append(joins, Join{
-		Name: "yoke to tier 1", A: JoinSide{Edges: edge},
+		Name: "yoke to tier 1", Notches: quartersOf(plan[0].Edge), A: JoinSide{Edges: edge},
 		B: JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name), Treatment: Treatment{Gather: p.Fullness}},
 	})
-	return append(yoke, tiers...), append(joins, between...), nil
+	pieces, joins := append(yoke, tiers...), append(joins, between...)
+	return pieces, joins, MatchNotches(pieces, joins)
 }
 
 // tiers is the chain of tiers below the yoke.
@@ -153,18 +154,26 @@ func (p Petticoat) yoke() ([]Piece, []Join, []SewnEdge, error) {
 		}
 		return pieces, strips.endToEnd(yokeName, "yoke, ", true), strips.run(yokeName, lower.name), err
 	}
-	radius := p.Waist / (2 * math.Pi * p.fraction())
-	n, err := shutting{fraction: p.fraction(), where: "centre front"}.sections()
+	w, err := p.fittedYoke()
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	w := wrap{
+	pieces, joins, err := w.make()
+	return pieces, joins, w.around(lower.name), err
+}
+
+func (p Petticoat) fittedYoke() (wrap, error) {
+	radius := p.Waist / (2 * math.Pi * p.fraction())
+	n, err := shutting{fraction: p.fraction(), where: "centre front"}.sections()
+	if err != nil {
+		return wrap{}, err
+	}
+	lower := side{"lower edge", Seam, p.Allowance.Seam}
+	return wrap{
 		what: yokeName, openBack: true, inner: evenly(radius), outer: evenly(radius + p.YokeDepth),
 		angle: 2 * math.Pi * p.fraction(), sections: n,
 		top: side{"waist", Waist, p.Allowance.Waist}, hem: lower, seam: p.Allowance.Seam, chord: chordError(p.Chord),
-	}
-	pieces, joins, err := w.make()
-	return pieces, joins, w.around(lower.name), err
+	}, nil
 }
 
 func (p Petticoat) check() error {

@@ -47,6 +47,10 @@ type Notch struct {
 	At      orb.Point // mm
 	Outward orb.Point // unit vector towards the cut line
 	Edge    string    // name of the edge
+
+	// Of every Of copies of the piece, sewn end to end, the one at place Copy, from 1,
+	// bears it; 0: all do.
+	Copy, Of int
 }
 
 // Dart is a dart marked by AddDart: its legs are among the lines inside.
@@ -54,6 +58,9 @@ type Dart struct {
 	Edge  string // that it opens on
 	Mouth Mouth
 }
+
+// On says whether a copy of its piece bears the notch, 0 being the first.
+func (n Notch) On(copy int) bool { return n.Of == 0 || copy%n.Of == n.Copy-1 }
 
 // NewPiece joins finished edges to a piece cut once. Edges follow each other
 // counter-clockwise, each starting where the last ended; each is moved outward

@@ -22,6 +22,15 @@ func (f Flounce) joins(n int) []Join {
 	return []Join{seamOf("section to section", n-1, upper, lower, f.Depth/2)}
 }
 
+// top is the upper edge of n sections end to end.
+func (f Flounce) top(n int) JoinSide {
+	name := "flounce"
+	if n > 1 {
+		name = "flounce section"
+	}
+	return JoinSide{Edges: []SewnEdge{{Piece: name, Edge: "top", Copies: n, Reversed: true}}}
+}
+
 // Joins returns the seams of the strips of each tier end to end, and those between
 // the tiers: each further tier is gathered onto the lower edge of the one above.
 // The two ends of a tier are left open.
@@ -41,8 +50,9 @@ func (s Strip) Joins() ([]Join, error) {
 	for i := 1; i < len(tiers); i++ {
 		above, below := tiers[i-1], tiers[i]
 		out = append(out, Join{
-			Name: fmt.Sprintf("tier %d to tier %d", i, i+1),
-			A:    JoinSide{Edges: above.piecing.run(s.tierName(i-1, len(tiers)), above.lower.name)},
+			Name:    fmt.Sprintf("tier %d to tier %d", i, i+1),
+			Notches: quartersOf(below.Edge),
+			A:       JoinSide{Edges: above.piecing.run(s.tierName(i-1, len(tiers)), above.lower.name)},
 			B: JoinSide{
 				Edges:     below.piecing.run(s.tierName(i, len(tiers)), s.gathered().name),
 				Treatment: Treatment{Gather: s.Fullness},
@@ -50,6 +60,15 @@ func (s Strip) Joins() ([]Join, error) {
 		})
 	}
 	return out, nil
+}
+
+// upper returns the gathered edge of the first tier: what it is gathered onto, or flat.
+func (s Strip) upper(tiers []tier) JoinSide {
+	first := tiers[0]
+	return JoinSide{
+		Edges:     first.piecing.run(s.tierName(0, len(tiers)), s.gathered().name),
+		Treatment: Treatment{Gather: first.Fullness},
+	}
 }
 
 // run returns one long edge of the strips of a name sewn end to end.

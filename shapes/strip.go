@@ -76,7 +76,14 @@ func (s Strip) Draft() ([]Piece, error) {
 		}
 		out = append(out, pieces...)
 	}
-	return out, nil
+	joins, err := s.Joins()
+	if err != nil {
+		return nil, err
+	}
+	if err := MatchNotches(out, joins); err != nil {
+		return nil, err
+	}
+	return out, notchQuarters(out, s.upper(tiers))
 }
 
 func (s Strip) name() string {

@@ -111,7 +111,14 @@ func (t Train) draft() ([]Piece, []Join, error) {
 		// The joins begin with the centre back and run forward gore by gore.
 		joins[i].Notches = append(joins[i].Notches, base.length)
 	}
-	return pieces, joins, MatchNotches(pieces, joins)
+	if err := MatchNotches(pieces, joins); err != nil {
+		return nil, nil, err
+	}
+	waist, err := t.WaistSide()
+	if err != nil {
+		return nil, nil, err
+	}
+	return pieces, joins, notchQuarters(pieces, waist)
 }
 
 func (t Train) base() (trained, error) {

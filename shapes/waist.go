@@ -47,26 +47,53 @@ func waistEdges(pieces []Piece) (JoinSide, error) {
 	return s, nil
 }
 
-// WaistSide returns the waist with its darts, and the ease pleat where there is
+// along returns the darts of edges, each along its own from its start, along the side
+// that the edges make up end to end.
+func along(edges []placed, darts [][]Mouth) []Mouth {
+	var all []Mouth
+	start := 0.0
+	for i, e := range edges {
+		for _, d := range darts[i] {
+			if e.Reversed {
+				d.From = e.length - d.From - d.Width
+			}
+			all = append(all, Mouth{start + d.From, d.Width})
+		}
+		start += e.length
+	}
+	return all
+}
+
+// WaistSide returns the waist round the body from the centre back with its darts, and the ease pleat where there is
 // one, at centre back.
 func (b BodiceBlock) WaistSide() (JoinSide, error) {
 	pieces, err := b.Draft()
 	if err != nil {
 		return JoinSide{}, err
 	}
-	s, err := waistEdges(pieces)
-	if err != nil {
-		return JoinSide{}, err
-	}
+	return b.waistSide(pieces)
+}
+
+func (b BodiceBlock) waistSide(pieces []Piece) (JoinSide, error) {
 	front, back, err := b.measuresFromBust().drawn()
 	if err != nil {
 		return JoinSide{}, err
 	}
-	for _, mouth := range []Mouth{front.waistMouth(false), back.waistMouth(true)} {
+	mouths := func(mouth Mouth) []Mouth {
 		if mouth.Width > 0 {
-			s.Treatment.Darts = append(s.Treatment.Darts, mouth, mouth)
+			return []Mouth{mouth}
 		}
+		return nil
 	}
+	s := JoinSide{Edges: thereAndBack([]SewnEdge{
+		{Piece: blockBack, Edge: "waist", Reversed: true}, {Piece: blockFront, Edge: "waist", Reversed: true},
+	})}
+	edges, err := s.find(pieces)
+	if err != nil {
+		return JoinSide{}, err
+	}
+	ahead, behind := mouths(front.waistMouth(false)), mouths(back.waistMouth(true))
+	s.Treatment.Darts = along(edges, [][]Mouth{behind, ahead, ahead, behind})
 	if b.EasePleat > 0 {
 		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
 	}

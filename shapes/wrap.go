@@ -30,6 +30,8 @@ type wrap struct {
 	angle        float64 // of all sections, rad
 	sections     int
 	onFold       bool    // the shut side lies on a fold
+	gap          float64 // left open along the inner edge, mm
+	taken        []Mouth // darts on the inner edge, from the opening on
 	top, hem     side    // the inner and the outer edge
 	seam         float64 // allowance of the seams and the opening, mm
 	chord        float64 // chord error, mm
@@ -113,10 +115,8 @@ func (w wrap) section(i int) (Piece, error) {
 	}
 	if i < n-1-i {
 		p.Count, p.Pair, p.Labels = 2, true, []string{drawn, other}
-		return p, nil
 	}
-	top, _ := p.Edge(w.top.name) // its middle is that of the shut side
-	return p, p.AddNotch(w.top.name, top.Length()/2)
+	return p, nil
 }
 
 // sectionName calls sections by their place: the one at the opening and the one
@@ -219,7 +219,11 @@ func (w wrap) make() ([]Piece, []Join, error) {
 		return nil, nil, err
 	}
 	joins := w.joins()
-	return pieces, joins, MatchNotches(pieces, joins)
+	if err := MatchNotches(pieces, joins); err != nil {
+		return nil, nil, err
+	}
+	inner := JoinSide{Edges: w.innerAround(), Open: w.gap, Treatment: Treatment{Darts: w.taken}}
+	return pieces, joins, notchQuarters(pieces, inner)
 }
 
 // shutting is how a wrap is cut on its shut side.

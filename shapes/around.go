@@ -1,0 +1,177 @@
+package shapes
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
+)
+
+// quarters are the places where edges that go round the body are matched, as
+// shares of their finished length from one centre: the sides, and the other centre.
+// They are the same from the centre back and from the centre front, and alike on
+// the left and on the right.
+var quarters = []float64{0.25, 0.5, 0.75}
+
+// notchQuarters marks the quarters of a side that goes round the body, or half way
+// round it and back again; where one falls on a seam the seam marks it.
+func notchQuarters(pieces []Piece, s JoinSide) error {
+	_, finished, err := s.Measure(pieces)
+	if err != nil {
+		return err
+	}
+	return s.notch(pieces, s.quarters(finished))
+}
+
+// quarters returns where those of an edge round the body lie on it, from its start, mm.
+func (s JoinSide) quarters(finished float64) []float64 {
+	var at []float64
+	for _, d := range quartersOf(finished + s.Open) {
+		if d -= s.Open / 2; d >= 0 && d <= finished {
+			at = append(at, d)
+		}
+	}
+	return at
+}
+
+// quartersOf returns the quarters of a finished length, mm.
+func quartersOf(finished float64) []float64 {
+	at := slices.Clone(quarters)
+	for i := range at {
+		at[i] *= finished
+	}
+	return at
+}
+
+// thereAndBack strings the edges of one half of the body, from one centre to the
+// other, and those of the other half. middle, if any, runs across the far centre.
+func thereAndBack(half []SewnEdge, middle ...SewnEdge) []SewnEdge {
+	back := slices.Clone(half)
+	slices.Reverse(back)
+	for i := range back {
+		back[i].Reversed = !back[i].Reversed
+	}
+	return slices.Concat(half, middle, back)
+}
+
+// around strings the waists of a skirt's gores from the centre back round to the
+// centre back. Those of the left half run forward as drawn.
+func (s skirt) around(list []place, frontOnFold bool) JoinSide {
+	var half, middle []SewnEdge
+	for _, p := range list {
+		edge := SewnEdge{Piece: p.pieceName(), Edge: "waist"}
+		if p.pair || frontOnFold {
+			half = append(half, edge)
+		} else {
+			middle = append(middle, edge)
+		}
+	}
+	return JoinSide{Edges: thereAndBack(half, middle...)}
+}
+
+// WaistSide returns the waists of the gores round the body from the centre back.
+func (g GoredSkirt) WaistSide() (JoinSide, error) {
+	return skirt{}.around(places(g.Gores, false), false), g.check()
+}
+
+// WaistSide returns the waists of the gores round the body from the centre back; a
+// skirt cut in one has none, but a line inside.
+func (c CircleSkirt) WaistSide() (JoinSide, error) {
+	if err := c.check(); err != nil {
+		return JoinSide{}, err
+	}
+	if c.inOne() {
+		return JoinSide{}, ErrNoWaist
+	}
+	return skirt{}.around(places(c.Gores, c.FrontOnFold), c.FrontOnFold), nil
+}
+
+// WaistSide returns that of the skirt.
+func (t Train) WaistSide() (JoinSide, error) { return WaistOf(t.Skirt) }
+
+// innerAround strings the inner edges of the sections as they run round the body,
+// from the opening to the opening. Inner edges run against the outer ones.
+func (w wrap) innerAround() []SewnEdge {
+	if w.onFold {
+		return thereAndBack([]SewnEdge{{Piece: w.what, Edge: w.top.name}})
+	}
+	all := w.around(w.top.name)
+	for i := range all {
+		all[i].Reversed = !all[i].Reversed
+	}
+	return all
+}
+
+// WaistSide returns the waist of the sections from the opening on.
+func (p Peplum) WaistSide() (JoinSide, error) {
+	w, err := p.wrap()
+	return JoinSide{Edges: w.innerAround(), FromFront: p.FrontOpen}, err
+}
+
+// WaistSide returns the waist of the sections from one front edge to the other; what
+// it leaves open in front is not among it.
+func (o Overskirt) WaistSide() (JoinSide, error) {
+	w, err := o.wrap()
+	return JoinSide{Edges: w.innerAround(), FromFront: true, Open: o.Gap}, err
+}
+
+// WaistSide returns the waists of the panels round the body from the centre back,
+// facings laid back.
+func (s StraplessBodice) WaistSide() (JoinSide, error) {
+	b, err := s.body()
+	if err != nil {
+		return JoinSide{}, err
+	}
+	return b.lowerAround()
+}
+
+// lowerAround strings the lower edges of the panels, where they are sewn at the waist.
+func (b *panelled) lowerAround() (JoinSide, error) {
+	if b.bottomEdge.kind != Waist {
+		return JoinSide{}, ErrNoWaist
+	}
+	var half []SewnEdge
+	for _, name := range panelNames(len(b.shares)) {
+		half = append([]SewnEdge{{Piece: name + " panel", Edge: b.bottomEdge.name, Reversed: true}}, half...)
+	}
+	return JoinSide{Edges: thereAndBack(half), Treatment: Treatment{Lap: 2 * b.shape.facing}}, nil
+}
+
+// WaistSide returns the waist of a fitted yoke from the centre back on.
+func (p Petticoat) WaistSide() (JoinSide, error) {
+	if err := p.check(); err != nil {
+		return JoinSide{}, err
+	}
+	if !p.fitted() {
+		return JoinSide{}, ErrNoWaist
+	}
+	w, err := p.fittedYoke()
+	return JoinSide{Edges: w.innerAround()}, err
+}
+
+// lapAtEnds tells marks along a side that what laps or turns back does so by half at
+// its start and at its end.
+func (s JoinSide) lapAtEnds() JoinSide {
+	half := s.Treatment.Lap / 2
+	s.Treatment.Lap = half
+	s.Treatment.Darts = append([]Mouth{{0, half}}, s.Treatment.Darts...)
+	return s
+}
+
+// hole marks the waist of a skirt cut in one, a hole about a centre: its cut line,
+// and strokes over its allowance at the quarters.
+func hole(centre orb.Point, waist, allowance, chord float64) []orb.LineString {
+	lines := []orb.LineString{plane.Arc(centre, waist-allowance, -math.Pi, math.Pi, chord)}
+	if !(allowance > 0) {
+		return lines
+	}
+	for i := range 4 {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(i))
+		lines = append(lines, orb.LineString{
+			{centre[0] + (waist-allowance)*cos, centre[1] + (waist-allowance)*sin}, {centre[0] + waist*cos, centre[1] + waist*sin},
+		})
+	}
+	return lines
+}
