@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes/plane"
 )
@@ -127,6 +128,14 @@ func (s StraplessBodice) WaistSide() (JoinSide, error) {
 	return b.lowerAround()
 }
 
+// lapAtEnds is the treatment of a side of which so much lies back at both ends, mm.
+func lapAtEnds(mm float64) Treatment {
+	if mm == 0 {
+		return Treatment{}
+	}
+	return Treatment{Lap: mm, Laps: []Mouth{{0, mm}}}
+}
+
 // lowerAround strings the lower edges of the panels, where they are sewn at the waist.
 func (b *panelled) lowerAround() (JoinSide, error) {
 	if b.bottomEdge.kind != Waist {
@@ -136,7 +145,7 @@ func (b *panelled) lowerAround() (JoinSide, error) {
 	for _, name := range panelNames(len(b.shares)) {
 		half = append([]SewnEdge{{Piece: name + " panel", Edge: b.bottomEdge.name, Reversed: true}}, half...)
 	}
-	return JoinSide{Edges: thereAndBack(half), Treatment: Treatment{Lap: 2 * b.shape.facing}}, nil
+	return JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.shape.facing)}, nil
 }
 
 // WaistSide returns the waist of a fitted yoke from the centre back on.
@@ -149,15 +158,6 @@ func (p Petticoat) WaistSide() (JoinSide, error) {
 	}
 	w, err := p.fittedYoke()
 	return JoinSide{Edges: w.innerAround()}, err
-}
-
-// lapAtEnds tells marks along a side that what laps or turns back does so by half at
-// its start and at its end.
-func (s JoinSide) lapAtEnds() JoinSide {
-	half := s.Treatment.Lap / 2
-	s.Treatment.Lap = half
-	s.Treatment.Darts = append([]Mouth{{0, half}}, s.Treatment.Darts...)
-	return s
 }
 
 // hole marks the waist of a skirt cut in one, a hole about a centre: its cut line,
@@ -174,4 +174,42 @@ func hole(centre orb.Point, waist, allowance, chord float64) []orb.LineString {
 		})
 	}
 	return lines
+}
+
+// foldDarts takes up the darts that are drawn on the edges of a side.
+func (s *JoinSide) foldDarts(pieces []Piece) error {
+	edges, err := s.find(pieces)
+	if err != nil {
+		return err
+	}
+	darts := make([][]Mouth, len(edges))
+	for i, e := range edges {
+		darts[i] = e.piece.mouths(e.edge.Name)
+	}
+	s.Treatment.Darts = along(edges, darts)
+	return nil
+}
+
+// distance returns how far along the edge a point of its line lies, mm.
+func (e Edge) distance(p orb.Point) (mm float64, ok bool) {
+	for i := 1; i < len(e.Line); i++ {
+		a, b := e.Line[i-1], e.Line[i]
+		first, second, whole := planar.Distance(a, p), planar.Distance(p, b), planar.Distance(a, b)
+		if first+second <= whole+1e-6 {
+			return mm + first, true
+		}
+		mm += whole
+	}
+	return 0, false
+}
+
+// neckAround is the neck of a hood with its darts folded, from one side of the front
+// edge to the other.
+func (h Hood) neckAround(pieces []Piece) (JoinSide, error) {
+	neck := []SewnEdge{{Piece: pieces[0].Name, Edge: "neck"}}
+	s := JoinSide{Edges: thereAndBack(neck), FromFront: true}
+	if len(pieces) > 1 {
+		s.Edges = thereAndBack(neck, SewnEdge{Piece: pieces[1].Name, Edge: "neck"})
+	}
+	return s, s.foldDarts(pieces)
 }

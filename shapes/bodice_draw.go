@@ -44,8 +44,11 @@ func (b BodiceBlock) draft() ([]Piece, []Join, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	waist.Treatment.Pleats, waist.Treatment.Lap = 0, 2*b.EasePleat // pinned at centre back
-	return pieces, joins, notchQuarters(pieces, waist.lapAtEnds())
+	if b.EasePleat > 0 { // it lies at centre back
+		waist.Treatment.Pleats = 0
+		waist.Treatment.Lap, waist.Treatment.Laps = b.EasePleat, []Mouth{{0, b.EasePleat}}
+	}
+	return pieces, joins, notchQuarters(pieces, waist)
 }
 
 // notchArmholes marks the armholes where a sleeve has its notches, the back twice.

@@ -99,20 +99,26 @@ func (h Hood) draft() ([]Piece, []Join, error) {
 	crown, _ := p.Edge("crown")
 	length := crown.Length()
 	side, marks := SewnEdge{Piece: name, Edge: "crown"}, []float64{length / 3, 2 * length / 3}
-	if h.Strip == 0 {
-		pieces, joins := []Piece{p}, []Join{seamOf("crown", 1, side, side, marks...)}
-		return pieces, joins, MatchNotches(pieces, joins)
+	pieces, joins := []Piece{p}, []Join{seamOf("crown", 1, side, side, marks...)}
+	if h.Strip > 0 {
+		strip, err := h.strip(length)
+		if err != nil {
+			return nil, nil, err
+		}
+		pieces = append(pieces, strip)
+		joins = []Join{
+			seamOf("left side to strip", 1, side, SewnEdge{Piece: strip.Name, Edge: "upper edge"}, marks...),
+			seamOf("right side to strip", 1, side, SewnEdge{Piece: strip.Name, Edge: "lower edge", Reversed: true}, marks...),
+		}
 	}
-	strip, err := h.strip(length)
+	if err := MatchNotches(pieces, joins); err != nil {
+		return nil, nil, err
+	}
+	around, err := h.neckAround(pieces)
 	if err != nil {
 		return nil, nil, err
 	}
-	pieces := []Piece{p, strip}
-	joins := []Join{
-		seamOf("left side to strip", 1, side, SewnEdge{Piece: strip.Name, Edge: "upper edge"}, marks...),
-		seamOf("right side to strip", 1, side, SewnEdge{Piece: strip.Name, Edge: "lower edge", Reversed: true}, marks...),
-	}
-	return pieces, joins, MatchNotches(pieces, joins)
+	return pieces, joins, notchQuarters(pieces, around)
 }
 
 // strip drafts it, from the front edge at low x to the neck.

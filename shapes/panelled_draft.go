@@ -47,7 +47,7 @@ func (b *panelled) draft() ([]Piece, []Join, error) {
 	if errors.Is(err, ErrNoWaist) {
 		return pieces, joins, nil
 	}
-	return pieces, joins, notchQuarters(pieces, lower.lapAtEnds())
+	return pieces, joins, notchQuarters(pieces, lower)
 }
 
 // joins returns the seams from the centre front to the centre back, notched at

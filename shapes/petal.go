@@ -77,18 +77,15 @@ func (p Petals) draft() (Piece, error) {
 	edge, _ := piece.Edge("waist")
 	length := edge.Length()
 	err = piece.AddNotch("waist", length/2)
-	// The quarters of the waist: all petals bear the marks of each.
-	pitch := p.Waist / float64(p.Count)
-	for _, d := range quartersOf(p.Waist) {
-		into := math.Mod(d, pitch)
-		if near := min(into, pitch-into, math.Abs(into-pitch/2)); near > atSeam {
-			err = errors.Join(err, piece.AddNotch("waist", min(p.Overlap/2+into, length)))
-		}
-	}
 	if p.Overlap > 0 {
 		err = errors.Join(err, piece.AddNotch("waist", p.Overlap), piece.AddNotch("waist", length-p.Overlap))
 	}
-	return piece, err
+	if err != nil {
+		return Piece{}, err
+	}
+	pieces := []Piece{piece}
+	err = notchQuarters(pieces, p.around(piece))
+	return pieces[0], err
 }
 
 // round samples the hem from the lower to the upper side. With A the half angle,

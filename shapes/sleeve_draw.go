@@ -157,7 +157,7 @@ func (s Sleeve) bell() ([]Piece, []Join, error) {
 	p.Name, p.Count = "sleeve bell", 2*n
 	ends := seamOf("bell's ends", 2*n, SewnEdge{Piece: p.Name, Edge: "lower end"}, SewnEdge{Piece: p.Name, Edge: "upper end", Reversed: true}, f.Depth/2)
 	return pieces, []Join{ends, {
-		Name: "bell to sleeve", Times: 2,
+		Name: "bell to sleeve", Times: 2, Notches: quartersOf(s.Hem),
 		A: JoinSide{Edges: []SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}},
 		B: JoinSide{Edges: []SewnEdge{{Piece: p.Name, Edge: "top", Reversed: true, Copies: n}}},
 	}}, nil

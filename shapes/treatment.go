@@ -1,9 +1,11 @@
 package shapes
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -28,7 +30,8 @@ type Treatment struct {
 	Pleats     int
 	PleatDepth float64 // from fold to fold of one pleat, which takes up twice that, mm
 	Darts      []Mouth // from the start of the side on
-	Lap        float64 // what lies under or over a neighbour, as an underlap at the end does, mm
+	Lap        float64 // what lies under or over a neighbour at the end of the side, as an underlap does, mm
+	Laps       []Mouth // and elsewhere, as petals over each other, from the start of the side on
 }
 
 // Mouth is where a dart opens on an edge.
@@ -86,7 +89,7 @@ func (t Treatment) check() error {
 	if err := notNegative(measured{"lap", t.Lap}); err != nil {
 		return err
 	}
-	for _, d := range t.Darts {
+	for _, d := range slices.Concat(t.Darts, t.Laps) {
 		if err := notNegative(measured{"dart's place", d.From}, measured{"dart's width", d.Width}); err != nil {
 			return err
 		}
@@ -104,7 +107,7 @@ func (t Treatment) gather() float64 {
 // folded is what pleats, darts and laps take up, mm.
 func (t Treatment) folded() float64 {
 	sum := 2*t.PleatDepth*float64(t.Pleats) + t.Lap
-	for _, d := range t.Darts {
+	for _, d := range slices.Concat(t.Darts, t.Laps) {
 		sum += d.Width
 	}
 	return sum
@@ -118,12 +121,23 @@ func (t Treatment) onCut(distance, whole float64) float64 {
 		pitch := whole / float64(t.Pleats)
 		at += 2 * t.PleatDepth * math.Floor(distance/pitch+0.5)
 	}
-	for _, d := range t.Darts {
+	taken := slices.Concat(t.Darts, t.Laps)
+	slices.SortStableFunc(taken, func(a, b Mouth) int { return cmp.Compare(a.From, b.From) })
+	for _, d := range taken {
 		if at > d.From-1e-6 { // a mark on the sewn dart stands at its second leg
 			at += d.Width
 		}
 	}
 	return at
+}
+
+// Lapped is what lies under or over neighbours in all, mm.
+func (t Treatment) Lapped() float64 {
+	sum := t.Lap
+	for _, l := range t.Laps {
+		sum += l.Width
+	}
+	return sum
 }
 
 // String says it in words: "gathered 2 to 1, eased 12 mm"; "" where nothing is done.
@@ -140,8 +154,8 @@ func (t Treatment) String() string {
 	if t.Pleats > 0 {
 		words = append(words, fmt.Sprintf("pleats: %d, %.3g mm deep", t.Pleats, t.PleatDepth))
 	}
-	if t.Lap > 0 {
-		words = append(words, fmt.Sprintf("lapped by %.3g mm", t.Lap))
+	if lap := t.Lapped(); lap > 0 {
+		words = append(words, fmt.Sprintf("lapped by %.3g mm", lap))
 	}
 	if len(t.Darts) > 0 {
 		widths := make([]string, len(t.Darts))

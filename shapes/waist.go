@@ -109,13 +109,26 @@ func (w Waistband) WaistSide() (JoinSide, error) {
 	return JoinSide{Edges: []SewnEdge{{Piece: pieces[0].Name, Edge: bandOuter}}, Treatment: Treatment{Lap: w.Underlap}}, nil
 }
 
-// WaistSide returns the waists of all petals less what they overlap.
+// WaistSide returns the waists of all petals round the body, less what they overlap.
 func (p Petals) WaistSide() (JoinSide, error) {
-	pieces, err := p.Draft()
-	if err != nil {
+	if err := p.check(); err != nil {
 		return JoinSide{}, err
 	}
-	s, err := waistEdges(pieces)
-	s.Treatment.Lap = p.Overlap * float64(p.Count)
-	return s, err
+	piece, err := p.draft()
+	return p.around(piece), err
+}
+
+// around strings the waists of the petals; half of an overlap lies at the start, half
+// at the end.
+func (p Petals) around(piece Piece) JoinSide {
+	waist, _ := piece.Edge("waist")
+	s := JoinSide{Edges: []SewnEdge{{Piece: piece.Name, Edge: "waist", Copies: p.Count, Reversed: true}}}
+	if p.Overlap == 0 {
+		return s
+	}
+	s.Treatment = lapAtEnds(p.Overlap / 2)
+	for i := 1; i < p.Count; i++ {
+		s.Treatment.Laps = append(s.Treatment.Laps, Mouth{float64(i)*waist.Length() - p.Overlap/2, p.Overlap})
+	}
+	return s
 }

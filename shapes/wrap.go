@@ -31,7 +31,6 @@ type wrap struct {
 	sections     int
 	onFold       bool    // the shut side lies on a fold
 	gap          float64 // left open along the inner edge, mm
-	taken        []Mouth // darts on the inner edge, from the opening on
 	top, hem     side    // the inner and the outer edge
 	seam         float64 // allowance of the seams and the opening, mm
 	chord        float64 // chord error, mm
@@ -222,7 +221,10 @@ func (w wrap) make() ([]Piece, []Join, error) {
 	if err := MatchNotches(pieces, joins); err != nil {
 		return nil, nil, err
 	}
-	inner := JoinSide{Edges: w.innerAround(), Open: w.gap, Treatment: Treatment{Darts: w.taken}}
+	inner := JoinSide{Edges: w.innerAround(), Open: w.gap}
+	if err := inner.foldDarts(pieces); err != nil {
+		return nil, nil, err
+	}
 	return pieces, joins, notchQuarters(pieces, inner)
 }
 

@@ -84,11 +84,11 @@ func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts [
 	pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}
 	if laid.OnFold {
 		half := plan.HalfPose(piece, whole.Cut)
-		drawn.Outline = posed(posed(outlineOf(piece), half), pose)
+		drawn.Outline = posed(posed(outlineOf(onCopies(piece, cuts)), half), pose)
 		drawn.Fold = posedLine(posedLine(foldOf(piece), half), pose)
 	} else {
 		pose.Mirrored = cuts[0].Mirrored // the outline may be cut from its mirror image
-		outline := outlineOf(whole)
+		outline := outlineOf(onCopies(whole, cuts))
 		outline.Grain = whole.GrainLine(grain)
 		drawn.Outline = posed(outline, pose)
 	}
@@ -101,6 +101,14 @@ func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts [
 
 // grainNotes is what a piece says that does not follow the warp.
 var grainNotes = map[job.Grain]string{job.BiasGrain: sheet.Bias, job.CrossGrain: sheet.CrossGrain}
+
+// onCopies leaves a piece the notches that one of the copies cut bears.
+func onCopies(p shapes.Piece, cuts []nest.Placed) shapes.Piece {
+	p.Notches = slices.DeleteFunc(slices.Clone(p.Notches), func(n shapes.Notch) bool {
+		return !slices.ContainsFunc(cuts, func(c nest.Placed) bool { return n.On(c.Copy) })
+	})
+	return p
+}
 
 // matches places the match points of a piece that is laid whole or on a fold,
 // where what is cut of the lower layer lies under its mirror image.

@@ -41,12 +41,38 @@ func Draw(j *job.Job) ([]Spread, error) {
 		spreads[i].Cloth, spreads[i].Gowns = c, 1
 		index[c.ID] = i
 	}
+	drawn, err := drawParts(j)
+	if err != nil {
+		return nil, err
+	}
+	if err := matchNotches(j, drawn); err != nil {
+		return nil, err
+	}
+	for i, part := range j.Parts {
+		for k, layer := range part.Layers {
+			part.Grain = layer.Grain
+			spreads[index[layer.Cloth]].add(part, drawn[i][k])
+		}
+	}
+	var used []Spread
+	for _, s := range spreads {
+		if len(s.Pieces) > 0 {
+			used = append(used, s)
+		}
+	}
+	return used, nil
+}
+
+// drawParts drafts each part in each of its cloths.
+func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
+	drawn := make([][][]shapes.Piece, len(j.Parts))
 	var bad job.Errors
-	drawn := 0
-	for _, part := range j.Parts {
-		for _, layer := range part.Layers {
-			pieces, err := layer.Draft.Draft()
-			if err == nil {
+	pieces := 0
+	for i, part := range j.Parts {
+		drawn[i] = make([][]shapes.Piece, len(part.Layers))
+		for k, layer := range part.Layers {
+			var err error
+			if drawn[i][k], err = layer.Draft.Draft(); err == nil {
 				err = shapes.CheckEntry(layer.Draft, part.Girths)
 			}
 			if err != nil {
@@ -56,24 +82,16 @@ func Draw(j *job.Job) ([]Spread, error) {
 				}
 				continue
 			}
-			if drawn += len(pieces); drawn > maxDrawn {
+			if pieces += len(drawn[i][k]); pieces > maxDrawn {
 				return nil, job.Errors{j.ErrorAt(part.At, fmt.Errorf("the parts up to this one have over %d pieces, the most of a job\n"+
 					"  hint: share them out over several jobs", maxDrawn))}
 			}
-			part.Grain = layer.Grain
-			spreads[index[layer.Cloth]].add(part, pieces)
 		}
 	}
 	if len(bad) > 0 {
 		return nil, bad
 	}
-	var used []Spread
-	for _, s := range spreads {
-		if len(s.Pieces) > 0 {
-			used = append(used, s)
-		}
-	}
-	return used, nil
+	return drawn, nil
 }
 
 // add takes up the pieces of a part, each under a name of its own, as often as

@@ -1,0 +1,168 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"yardlay/shapes"
+)
+
+// family is a part in one of its cloths with its pieces.
+type family struct {
+	name   string
+	draft  shapes.Draft
+	pieces []shapes.Piece
+}
+
+// families are the drafts of the whole registry, from their examples and some with
+// other numbers of pieces.
+func families(t *testing.T) []family {
+	t.Helper()
+	var all []family
+	add := func(name, src string) {
+		for _, l := range parsed(t, src).Parts[0].Layers {
+			if l.Interfacing() {
+				continue // cut within the seams
+			}
+			pieces, err := l.Draft.Draft()
+			if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+			all = append(all, family{name + " in " + l.Cloth, l.Draft, pieces})
+		}
+	}
+	for _, d := range drafts {
+		if d.name != outlineFile.name {
+			add(d.name, exampleJob(d))
+		}
+	}
+	for _, gores := range []int{1, 2, 3, 5, 6, 7, 10} {
+		d := circleSkirt
+		d.example = fmt.Sprintf(`draft = "circle-skirt", circle = "half", gores = %d, length = "40"`, gores)
+		add(fmt.Sprintf("circle-skirt of %d", gores), exampleJob(d))
+		d = peplum
+		d.example = fmt.Sprintf(`draft = "peplum", length = "7", circle = "half", sections = %d, opening = "front"`, gores)
+		add(fmt.Sprintf("peplum of %d", gores), exampleJob(d))
+		if gores > 3 {
+			d = goredSkirt
+			d.example = fmt.Sprintf(`draft = "gored-skirt", gores = %d, hem_sweep = "100", length = "40", train = "20"`, gores)
+			add(fmt.Sprintf("train of %d", gores), exampleJob(d))
+		}
+	}
+	return all
+}
+
+// marked says whether a share is among others within half a millimetre of a length,
+// its start and its end being one place of what goes round.
+func marked(of float64, among []float64, length float64) bool {
+	return slices.ContainsFunc(among, func(m float64) bool {
+		apart := math.Abs(m - of)
+		return min(apart, 1-apart)*length < 0.5
+	})
+}
+
+// Every joined edge of every family carries the marks of its partner at the same
+// length: a notch, or the seam or the fold that marks the place.
+func TestJoinedEdgesCarryTheMarksOfTheirPartners(t *testing.T) {
+	seams := 0
+	for _, f := range families(t) {
+		sewn, ok := f.draft.(shapes.Sewn)
+		if !ok {
+			continue
+		}
+		joins, err := sewn.Joins()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, j := range joins {
+			if len(j.B.Edges) == 0 {
+				continue // onto a line of another part
+			}
+			seams++
+			compareSides(t, f.name+", "+j.Name, f.pieces, j.A, f.pieces, j.B)
+		}
+	}
+	if seams < 50 {
+		t.Errorf("only %d seams", seams)
+	}
+}
+
+func compareSides(t *testing.T, name string, a []shapes.Piece, sideA shapes.JoinSide, b []shapes.Piece, sideB shapes.JoinSide) {
+	t.Helper()
+	notchesA, seamsA, err := sideA.Marks(a)
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	notchesB, seamsB, err := sideB.Marks(b)
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	_, length, err := sideA.Measure(a)
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	for _, m := range notchesA {
+		if !marked(m, slices.Concat(notchesB, seamsB), length) {
+			t.Errorf("%s: %s is marked at %.4f, %s only at %.4f and by seams at %.4f", name, sideA, m, sideB, notchesB, seamsB)
+		}
+	}
+	for _, m := range notchesB {
+		if !marked(m, slices.Concat(notchesA, seamsA), length) {
+			t.Errorf("%s: %s is marked at %.4f, %s only at %.4f and by seams at %.4f", name, sideB, m, sideA, notchesA, seamsA)
+		}
+	}
+}
+
+// Whatever is sewn at the waist has its quarters marked, so that a waistband's meet
+// them; sewn together any two have all the marks of each other.
+func TestWaistsMatchEachOther(t *testing.T) {
+	var waists []family
+	for _, f := range families(t) {
+		side, err := shapes.WaistOf(f.draft)
+		if errors.Is(err, shapes.ErrNoWaist) {
+			continue
+		}
+		if err != nil {
+			t.Fatalf("%s: %v", f.name, err)
+		}
+		notches, seams, err := side.Marks(f.pieces)
+		if err != nil {
+			t.Fatalf("%s: %v", f.name, err)
+		}
+		_, length, _ := side.Measure(f.pieces)
+		for _, of := range []float64{0.25, 0.5, 0.75} {
+			if side.Open > 0 && of == 0.5 {
+				continue // in the gap
+			}
+			if !marked(of, slices.Concat(notches, seams), length) {
+				t.Errorf("%s: no mark at %.2f of the waist, only notches at %.4f and seams at %.4f", f.name, of, notches, seams)
+			}
+		}
+		waists = append(waists, f)
+	}
+	if len(waists) < 20 {
+		t.Errorf("only %d waists", len(waists))
+	}
+	for _, f := range waists {
+		for _, g := range waists {
+			if f.name == g.name {
+				continue
+			}
+			a, _ := f.draft.Draft()
+			b, _ := g.draft.Draft()
+			sideA, _ := shapes.WaistOf(f.draft)
+			sideB, _ := shapes.WaistOf(g.draft)
+			if strings.HasPrefix(f.name, overskirt.name) || strings.HasPrefix(g.name, overskirt.name) {
+				continue // open in front: what lies in the gap has no partner
+			}
+			if err := shapes.MatchSides(a, sideA, b, sideB); err != nil {
+				t.Fatalf("%s to %s: %v", f.name, g.name, err)
+			}
+			compareSides(t, f.name+" to "+g.name, a, sideA, b, sideB)
+		}
+	}
+}

@@ -1,0 +1,43 @@
+package plan
+
+import (
+	"fmt"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes"
+)
+
+// matchNotches gives parts that are sewn to each other the notches of each other, in
+// all their cloths. The pieces drawn are of each part in each of its cloths.
+func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
+	for i, part := range j.Parts {
+		if part.SewnTo == nil {
+			continue
+		}
+		to := part.SewnTo.Part
+		for k, layer := range part.Layers {
+			for l, other := range j.Parts[to].Layers {
+				if err := match(drawn[i][k], layer.Draft, drawn[to][l], other.Draft); err != nil {
+					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: notches: %w", part.Name, err))
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// match gives two drafts sewn together at the waist the notches of each other; drafts
+// without one, as interfacing, are left as they are.
+func match(a []shapes.Piece, draftA shapes.Draft, b []shapes.Piece, draftB shapes.Draft) error {
+	for _, d := range []shapes.Draft{draftA, draftB} {
+		if (job.Layer{Draft: d}).Interfacing() {
+			return nil
+		}
+	}
+	sideA, errA := shapes.WaistOf(draftA)
+	sideB, errB := shapes.WaistOf(draftB)
+	if errA != nil || errB != nil {
+		return nil
+	}
+	return shapes.MatchSides(a, sideA, b, sideB)
+}
