@@ -202,14 +202,3 @@ func (e Edge) distance(p orb.Point) (mm float64, ok bool) {
 	}
 	return 0, false
 }
-
-// neckAround is the neck of a hood with its darts folded, from one side of the front
-// edge to the other.
-func (h Hood) neckAround(pieces []Piece) (JoinSide, error) {
-	neck := []SewnEdge{{Piece: pieces[0].Name, Edge: "neck"}}
-	s := JoinSide{Edges: thereAndBack(neck), FromFront: true}
-	if len(pieces) > 1 {
-		s.Edges = thereAndBack(neck, SewnEdge{Piece: pieces[1].Name, Edge: "neck"})
-	}
-	return s, s.foldDarts(pieces)
-}

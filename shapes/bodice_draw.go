@@ -44,11 +44,10 @@ func (b BodiceBlock) draft() ([]Piece, []Join, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	if b.EasePleat > 0 { // it lies at centre back
-		waist.Treatment.Pleats = 0
-		waist.Treatment.Lap, waist.Treatment.Laps = b.EasePleat, []Mouth{{0, b.EasePleat}}
+	if err := notchQuarters(pieces, b.pinned(b.neckAround())); err != nil {
+		return nil, nil, err
 	}
-	return pieces, joins, notchQuarters(pieces, waist)
+	return pieces, joins, notchQuarters(pieces, b.pinned(waist))
 }
 
 // notchArmholes marks the armholes where a sleeve has its notches, the back twice.

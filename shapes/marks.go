@@ -6,8 +6,9 @@ import (
 )
 
 // Marks returns the shares of a side's finished length at which its pieces bear
-// notches, those of its darts' legs left out, and those at which a seam or a fold between its edges marks the place, its
-// ends included; of an edge round the body from the centre back.
+// notches, and those at which something else marks the place: a seam or a fold between
+// its edges, a sewn dart, its ends. Of an edge round the body they count from the
+// centre back.
 func (s JoinSide) Marks(pieces []Piece) (notches, seams []float64, err error) {
 	edges, err := s.find(pieces)
 	if err != nil {
@@ -32,6 +33,12 @@ func (s JoinSide) Marks(pieces []Piece) (notches, seams []float64, err error) {
 					at = length - at
 				}
 				notches = append(notches, share(start+at))
+			}
+			for _, m := range e.piece.mouths(e.edge.Name) {
+				if e.Reversed {
+					m.From = length - m.From - m.Width
+				}
+				seams = append(seams, share(start+m.From))
 			}
 			start += length
 		}

@@ -39,40 +39,21 @@ var ErrNoNeck = errors.New("no edge is sewn at the neck")
 // neckName is the edge of all drafts that lies at the neck.
 const neckName = "neck"
 
-// NeckOf returns the side of a draft in a seam at the neck: its edges of that name,
-// piece by piece and all copies, and the darts in them. It gives ErrNoNeck where
-// there are none.
+// Necked is a draft that is sewn at the neck.
+type Necked interface {
+	Draft
+	// NeckSide returns the edges at the neck as they run round it, darts in their
+	// places. Errors are those of Draft.
+	NeckSide() (JoinSide, error)
+}
+
+// NeckOf returns the side of a draft in a seam at the neck. It gives ErrNoNeck where
+// there is none.
 func NeckOf(d Draft) (JoinSide, error) {
-	pieces, err := d.Draft()
-	if err != nil {
-		return JoinSide{}, err
+	if n, ok := d.(Necked); ok {
+		return n.NeckSide()
 	}
-	var s JoinSide
-	whole := 0.0 // length of the edges so far, mm
-	for _, p := range pieces {
-		e, ok := p.Edge(neckName)
-		if !ok || e.Kind != Top {
-			continue
-		}
-		copies := p.Count
-		if p.OnFold {
-			copies *= 2
-		}
-		s.Edges = append(s.Edges, SewnEdge{Piece: p.Name, Edge: neckName, Copies: copies})
-		for range copies {
-			for _, m := range p.mouths(neckName) {
-				s.Treatment.Darts = append(s.Treatment.Darts, Mouth{whole + m.From, m.Width})
-			}
-			whole += e.Length()
-		}
-	}
-	if len(s.Edges) == 0 {
-		return JoinSide{}, ErrNoNeck
-	}
-	if b, ok := d.(BodiceBlock); ok && b.EasePleat > 0 {
-		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
-	}
-	return s, nil
+	return JoinSide{}, ErrNoNeck
 }
 
 // mouths lists where darts open on an edge.

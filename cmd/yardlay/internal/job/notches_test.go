@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"yardlay/shapes"
@@ -117,13 +116,21 @@ func compareSides(t *testing.T, name string, a []shapes.Piece, sideA shapes.Join
 	}
 }
 
-// Whatever is sewn at the waist has its quarters marked, so that a waistband's meet
-// them; sewn together any two have all the marks of each other.
-func TestWaistsMatchEachOther(t *testing.T) {
-	var waists []family
-	for _, f := range families(t) {
-		side, err := shapes.WaistOf(f.draft)
-		if errors.Is(err, shapes.ErrNoWaist) {
+// Whatever is sewn at the waist or the neck has its quarters marked, so that a
+// waistband's or a hood's meet them; sewn together any two have all the marks of each
+// other.
+func TestWaistsAndNecksMatchEachOther(t *testing.T) {
+	all := families(t)
+	matchRound(t, all, 20, shapes.WaistOf, shapes.ErrNoWaist)
+	matchRound(t, all, 3, shapes.NeckOf, shapes.ErrNoNeck)
+}
+
+func matchRound(t *testing.T, all []family, least int, sideOf func(shapes.Draft) (shapes.JoinSide, error), none error) {
+	t.Helper()
+	var round []family
+	for _, f := range all {
+		side, err := sideOf(f.draft)
+		if errors.Is(err, none) {
 			continue
 		}
 		if err != nil {
@@ -133,36 +140,46 @@ func TestWaistsMatchEachOther(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", f.name, err)
 		}
-		_, length, _ := side.Measure(f.pieces)
+		_, length, err := side.Measure(f.pieces)
+		if err != nil {
+			t.Fatalf("%s: %v", f.name, err)
+		}
 		for _, of := range []float64{0.25, 0.5, 0.75} {
 			if side.Open > 0 && of == 0.5 {
 				continue // in the gap
 			}
 			if !marked(of, slices.Concat(notches, seams), length) {
-				t.Errorf("%s: no mark at %.2f of the waist, only notches at %.4f and seams at %.4f", f.name, of, notches, seams)
+				t.Errorf("%s: no mark at %.2f, only notches at %.4f and seams at %.4f", f.name, of, notches, seams)
 			}
 		}
-		waists = append(waists, f)
+		round = append(round, f)
 	}
-	if len(waists) < 20 {
-		t.Errorf("only %d waists", len(waists))
+	if len(round) < least {
+		t.Errorf("only %d go round", len(round))
 	}
-	for _, f := range waists {
-		for _, g := range waists {
-			if f.name == g.name {
-				continue
+	for _, f := range round {
+		for _, g := range round {
+			if f.name != g.name {
+				matchPair(t, f, g, sideOf)
 			}
-			a, _ := f.draft.Draft()
-			b, _ := g.draft.Draft()
-			sideA, _ := shapes.WaistOf(f.draft)
-			sideB, _ := shapes.WaistOf(g.draft)
-			if strings.HasPrefix(f.name, overskirt.name) || strings.HasPrefix(g.name, overskirt.name) {
-				continue // open in front: what lies in the gap has no partner
-			}
-			if err := shapes.MatchSides(a, sideA, b, sideB); err != nil {
-				t.Fatalf("%s to %s: %v", f.name, g.name, err)
-			}
-			compareSides(t, f.name+" to "+g.name, a, sideA, b, sideB)
 		}
 	}
+}
+
+func matchPair(t *testing.T, f, g family, sideOf func(shapes.Draft) (shapes.JoinSide, error)) {
+	t.Helper()
+	a, errA := f.draft.Draft()
+	b, errB := g.draft.Draft()
+	sideA, wrongA := sideOf(f.draft)
+	sideB, wrongB := sideOf(g.draft)
+	if err := errors.Join(errA, errB, wrongA, wrongB); err != nil {
+		t.Fatal(err)
+	}
+	if sideA.Open > 0 || sideB.Open > 0 {
+		return // what lies in the gap has no partner
+	}
+	if err := shapes.MatchSides(a, sideA, b, sideB); err != nil {
+		t.Fatalf("%s to %s: %v", f.name, g.name, err)
+	}
+	compareSides(t, f.name+" to "+g.name, a, sideA, b, sideB)
 }

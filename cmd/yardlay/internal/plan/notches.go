@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"fmt"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -26,7 +27,7 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 	return nil
 }
 
-// match gives two drafts sewn together at the waist the notches of each other; drafts
+// match gives two drafts sewn together at the waist or the neck the notches of each other; drafts
 // without one, as interfacing, are left as they are.
 func match(a []shapes.Piece, draftA shapes.Draft, b []shapes.Piece, draftB shapes.Draft) error {
 	for _, d := range []shapes.Draft{draftA, draftB} {
@@ -34,10 +35,12 @@ func match(a []shapes.Piece, draftA shapes.Draft, b []shapes.Piece, draftB shape
 			return nil
 		}
 	}
-	sideA, errA := shapes.WaistOf(draftA)
-	sideB, errB := shapes.WaistOf(draftB)
-	if errA != nil || errB != nil {
+	m, err := shapes.MeetingOf(draftA, draftB)
+	if errors.Is(err, shapes.ErrNoMeeting) {
 		return nil
 	}
-	return shapes.MatchSides(a, sideA, b, sideB)
+	if err != nil {
+		return err
+	}
+	return shapes.MatchSides(a, m.Sides[0], b, m.Sides[1])
 }
