@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -10,39 +12,206 @@ import (
 	"time"
 )
 
+// jobs is the folder of the jobs that come with the program.
+var jobs = filepath.Join("..", "..", "testdata")
+
+// process is the program while it runs.
+type process struct {
+	*exec.Cmd
+	out, err bytes.Buffer
+}
+
+func start(t *testing.T, args ...string) *process {
+	t.Helper()
+	p := &process{Cmd: exec.Command(asProgram(t), args...)}
+	p.Stdout, p.Stderr = &p.out, &p.err
+	if err := p.Start(); err != nil {
+		t.Fatal(err)
+	}
+	late := time.AfterFunc(60*time.Second, func() { p.Process.Kill() })
+	t.Cleanup(func() { late.Stop(); p.Process.Kill() })
+	return p
+}
+
+// interrupt sends an interrupt after some time and returns how long the program goes
+// on, in seconds of one processor where the system tells, else by the clock: other
+// programs may keep it from going on.
+func (p *process) interrupt(t *testing.T, after time.Duration) time.Duration {
+	t.Helper()
+	time.Sleep(after)
+	had, began := processorTime(p.Process.Pid), time.Now()
+	if err := p.Process.Signal(os.Interrupt); err != nil {
+		t.Fatal(err)
+	}
+	p.Wait()
+	if had < 0 {
+		return time.Since(began)
+	}
+	return p.ProcessState.UserTime() + p.ProcessState.SystemTime() - had
+}
+
 // An interrupt while the demo is laid at the greatest effort, which takes far
 // longer, ends the program soon with a layout for every cloth, and it says so.
 func TestInterruptKeepsTheBestLayout(t *testing.T) {
-	self, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
 	dir := t.TempDir()
-	if err := os.Symlink(self, filepath.Join(dir, "yardlay")); err != nil { // TestMain runs it by that name
-		t.Fatal(err)
-	}
-	job := filepath.Join("..", "..", "testdata", "lantern-gown.toml")
-	c := exec.Command(filepath.Join(dir, "yardlay"), "lay", job, "--effort", "thorough", "--exact", "--out", filepath.Join(dir, "out"))
-	var out, errs bytes.Buffer
-	c.Stdout, c.Stderr = &out, &errs
-	if err := c.Start(); err != nil {
-		t.Fatal(err)
-	}
-	late := time.AfterFunc(30*time.Second, func() { c.Process.Kill() })
-	defer late.Stop()
-	time.Sleep(600 * time.Millisecond) // by then it listens; the search takes many seconds more
-	if err := c.Process.Signal(os.Interrupt); err != nil {
-		t.Fatal(err)
-	}
-	if err := c.Wait(); err != nil {
-		t.Fatalf("%v\n%s%s", err, &out, &errs)
-	}
-	if !strings.Contains(out.String(), "Interrupted: the best layout so far is kept for satin") {
-		t.Errorf("it does not say that it was interrupted:\n%s%s", &out, &errs)
+	p := start(t, "lay", filepath.Join(jobs, "lantern-gown.toml"), "--effort", "thorough", "--exact", "--out", filepath.Join(dir, "out"))
+	p.interrupt(t, 600*time.Millisecond)
+	if !p.ProcessState.Success() || !strings.Contains(p.out.String(), "Interrupted: the best layout so far is kept for satin") {
+		t.Errorf("%v: it does not say that it was interrupted:\n%s%s", p.ProcessState, &p.out, &p.err)
 	}
 	for _, name := range []string{"satin.svg", "lining.geojson", "net.svg", "fusible.svg", "lay.json"} {
 		if _, err := os.Stat(filepath.Join(dir, "out", name)); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// withLeftovers is the demo of a chorus with leftovers of two of its cloths.
+func withLeftovers(t *testing.T) string {
+	t.Helper()
+	src, err := os.ReadFile(filepath.Join(jobs, "chorus-gown.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	have := "have = [ { name = \"end of a bolt\", length = \"50\", width = \"40\" }, { name = \"remnant\", length = \"30\", width = \"30\" } ]\n"
+	text := strings.ReplaceAll(string(src), "[[cloth]]\n", "[[cloth]]\n"+have)
+	name := filepath.Join(t.TempDir(), "chorus.toml")
+	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return name
+}
+
+// An interrupt is answered within 0.3 s of two processors, at any moment, in every
+// command that searches; what there is by then is printed and written.
+func TestInterruptIsAnsweredSoon(t *testing.T) {
+	chorus, shelf := filepath.Join(jobs, "chorus-gown.toml"), withLeftovers(t)
+	const most = 600 * time.Millisecond
+	for _, c := range []struct {
+		name  string
+		args  []string
+		after []time.Duration // in ms
+	}{
+		{"lay", []string{"lay", chorus, "--effort", "thorough", "--exact"}, []time.Duration{1, 100, 500, 2000}},
+		{"lay with leftovers", []string{"lay", shelf, "--effort", "thorough", "--exact"}, []time.Duration{200, 1500}},
+		{"compare", []string{"compare", chorus, "--effort", "thorough"}, []time.Duration{100, 2000}},
+		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"}, []time.Duration{1500}},
+		{"quote", []string{"quote", filepath.Join(jobs, "quoted-gown.toml"), "--effort", "thorough", "--what-if"}, []time.Duration{2000}},
+		{"several gowns", []string{"lay", chorus, "--gowns", "3", "--effort", "thorough"}, []time.Duration{1000}},
+	} {
+		for _, after := range c.after {
+			t.Run(fmt.Sprintf("%s after %d ms", c.name, after), func(t *testing.T) {
+				dir := filepath.Join(t.TempDir(), "out")
+				p := start(t, append(c.args, "--out", dir)...)
+				took := p.interrupt(t, after*time.Millisecond)
+				t.Logf("it went on for %v", took)
+				if took > most {
+					t.Errorf("it went on for %v", took)
+				}
+				switch {
+				case strings.Contains(p.err.String(), "interrupted before there was anything to keep") || p.ProcessState.ExitCode() == -1:
+					if _, err := os.Stat(dir); err == nil || after >= 500 {
+						t.Errorf("%v %s", err, &p.err)
+					}
+				case !p.ProcessState.Success() || !strings.Contains(p.out.String(), "nterrupted") && !strings.Contains(p.out.String(), "ended early"):
+					t.Errorf("%v %s%s", p.ProcessState, &p.out, &p.err)
+				default:
+					if files, _ := os.ReadDir(dir); len(files) < 3 {
+						t.Errorf("it wrote %v", files)
+					}
+				}
+			})
+		}
+	}
+}
+
+// A second interrupt ends the program at once, here while nobody takes what it prints.
+func TestSecondInterruptEndsAtOnce(t *testing.T) {
+	c := exec.Command(asProgram(t), "lay", filepath.Join(jobs, "chorus-gown.toml"), "--effort", "thorough", "--exact", "--json", "--gowns", "10")
+	out, err := c.StdoutPipe() // which holds less than it prints
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := c.Start(); err != nil {
+		t.Fatal(err)
+	}
+	late := time.AfterFunc(60*time.Second, func() { c.Process.Kill() })
+	defer late.Stop()
+	time.Sleep(500 * time.Millisecond)
+	c.Process.Signal(os.Interrupt)
+	time.Sleep(2 * time.Second)
+	c.Process.Signal(os.Interrupt)
+	began := time.Now()
+	c.Process.Wait()
+	if took := time.Since(began); took > 2*time.Second {
+		t.Errorf("it went on for %v", took)
+	}
+	text, _ := io.ReadAll(out)
+	if bytes.HasSuffix(text, []byte("}\n")) || !late.Stop() {
+		t.Errorf("%d bytes were printed before it ended", len(text))
+	}
+}
+
+// Waiting for a job that does not come is ended by an interrupt, too.
+func TestInterruptWhileItReads(t *testing.T) {
+	in, out, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer out.Close()
+	p := &process{Cmd: exec.Command(asProgram(t), "lay", "-")}
+	p.Stdin, p.Stderr = in, &p.err
+	if err := p.Start(); err != nil {
+		t.Fatal(err)
+	}
+	late := time.AfterFunc(30*time.Second, func() { p.Process.Kill() })
+	defer late.Stop()
+	p.interrupt(t, 300*time.Millisecond)
+	if p.ProcessState.ExitCode() != exitFailed || !strings.Contains(p.err.String(), "interrupted before there was anything to keep") {
+		t.Errorf("%v %s", p.ProcessState, &p.err)
+	}
+}
+
+// A ceiling keeps what there is by then, leftovers and all, and is kept to.
+func TestCeilingWithLeftovers(t *testing.T) {
+	for _, ceiling := range []string{"1ns", "100ms", "1s"} {
+		dir := filepath.Join(t.TempDir(), "out")
+		p := start(t, "lay", withLeftovers(t), "--effort", "thorough", "--exact", "--time", ceiling, "--out", dir)
+		p.Wait()
+		if !p.ProcessState.Success() || !strings.Contains(p.out.String(), "Out of time: the best layout so far is kept for satin") {
+			t.Errorf("%s: %v %s%s", ceiling, p.ProcessState, &p.out, &p.err)
+		}
+		if _, err := os.Stat(filepath.Join(dir, "lay.json")); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// While one run is at the markers of a folder another is told so before it searches.
+// One that is killed leaves the folder to the next.
+func TestTwoRunsIntoAFolder(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	chorus := filepath.Join(jobs, "chorus-gown.toml")
+	first := start(t, "lay", chorus, "--effort", "thorough", "--exact", "--out", dir)
+	for range 200 {
+		if _, err := os.Stat(filepath.Join(dir, ".yardlay", "lay.lock")); err == nil {
+			break
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+	second := start(t, "compare", chorus, "--out", dir)
+	second.Wait()
+	if second.ProcessState.ExitCode() != exitFailed || !strings.Contains(second.err.String(), "another run is at the lay files in "+dir) {
+		t.Errorf("%v %s", second.ProcessState, &second.err)
+	}
+	other := start(t, "draft", chorus, "--out", dir)
+	if other.Wait() != nil {
+		t.Errorf("another command: %s", &other.err)
+	}
+	first.Process.Kill()
+	first.Wait()
+	third := start(t, "lay", chorus, "--time", "100ms", "--out", dir)
+	if third.Wait() != nil || !strings.Contains(third.out.String(), "Wrote into "+dir) {
+		t.Errorf("%s%s", &third.out, &third.err)
 	}
 }
