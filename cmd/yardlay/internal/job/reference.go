@@ -156,7 +156,7 @@ var partKeys = []Key{
 	{"draft", "name of a draft", "", "how it is drawn"},
 	{"cloth", "id or list of ids", "", "what it is cut in: the outer cloth, then linings"},
 	{"times", "whole number", "1", "how many times all its pieces are cut for one gown"},
-	{"grain", "lengthwise, cross, either, bias", "lengthwise; free where the draft says so", "which way of the cloth its grain follows, whatever the nap; bias is 45 degrees. Left and right of a pair lie on the same grain"},
+	{"grain", "lengthwise, cross, either, bias", "lengthwise; free where the draft says so", "which way of the cloth its grain follows, whatever the nap; bias is 45 degrees. Left and right of a pair lie on the same grain; with `either`, where leftovers or bolts may part them, lengthwise if they fit"},
 	{"keep", "garment, gown, pair, piece", "as `lots` says", "what is cut from one length of cloth: the part of one wearer, with all parts of her gown that say `gown`, left and right, or just each piece. Without it a garment keeps together between lots that may differ"},
 	{"tilt", "ratio", "0", "degrees, to 10, that its pieces may lie off the grain either way"},
 	{"allowance", "table", "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},

@@ -43,12 +43,12 @@ func grains(nap job.Nap, g job.Grain) []float64 {
 	return []float64{0}
 }
 
-// alike keeps left and right of a pair on the same grain. Leftovers may take one
-// copy here and one there: a pair that they are for lies on one grain only, the
-// first on which it fits the cloth.
+// alike keeps left and right of a pair on the same grain. Of several lengths, from the
+// shelf or in bolts, one may take the left and another the right: there a pair lies
+// on one grain only, the first on which it fits the cloth.
 func (s Spread) alike(i int, laid nest.Piece, strip nest.Strip) nest.Piece {
 	laid.Alike = true
-	if len(s.Cloth.Have) == 0 {
+	if len(s.Cloth.Have) == 0 && len(s.Cloth.Offer.Sizes()) == 0 {
 		return laid
 	}
 	part := s.Parts[i]

@@ -59,6 +59,7 @@ func TestPairsOfEitherGrainLieAlike(t *testing.T) {
 		{"nap = \"two-way\"", true, []float64{0, 180, 90, 270}},
 		{"nap = \"one-way\"\nboth_faces = true", true, []float64{0, 90}},
 		{"nap = \"two-way\"\n" + have, false, []float64{0, 180}},
+		{"nap = \"two-way\"\nbolt = { length = \"1 m\", price = \"6\" }", false, []float64{0, 180}},
 	} {
 		src := strings.ReplaceAll(gown(c.cloth), "file =", "grain = \"either\"\nfile =")
 		task, err := Tasks(read(t, src), 1)
