@@ -178,6 +178,26 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
+// The same on a repeat, where groups are moved and layouts are built anew.
+func TestSameBytesOnARepeat(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 1400, Repeat: nest.Repeat{Along: 127, Across: 80.01}}, Gap: 3, Pieces: []nest.Piece{
+		{Name: "gore", Outline: gore(90, 640, 1040), Count: 6, Turns: []float64{0, 180}, Match: &nest.Match{Groups: []int{0, 0, 0, 1, 1, 1}}},
+		{Name: "band", Outline: rectangle(720, 95), Count: 3, Match: &nest.Match{Groups: []int{0, 1, 2}}},
+	}}
+	first := solve(t, p, nest.Options{Seed: 7, Effort: nest.Quick, Workers: 1})
+	again := solve(t, p, nest.Options{Seed: 7, Effort: nest.Quick, Workers: 3})
+	if diff := cmp.Diff(first.Layout, again.Layout); diff != "" {
+		t.Fatalf("three workers: layout differs:\n%s", diff)
+	}
+	if first.Bound.Length > first.Layout.Length || first.Layout.Length > first.Stats.FirstLength {
+		t.Errorf("bound %v, layout %v, first %v", first.Bound.Length, first.Layout.Length, first.Stats.FirstLength)
+	}
+	// Begun from its own layout nothing is lost.
+	if more := solve(t, p, nest.Options{Effort: nest.Trial, Start: &first.Layout}); more.Layout.Length > first.Layout.Length {
+		t.Errorf("begun from %v: %v", first.Layout.Length, more.Layout.Length)
+	}
+}
+
 // mixed is a problem that no bound settles soon.
 func mixed() nest.Problem {
 	return nest.Problem{Strip: nest.Strip{Width: 1400}, Pieces: []nest.Piece{

@@ -25,6 +25,7 @@ type lane struct {
 	nearby   []int32
 	evals    int64
 	rebuilt  int64 // of these, to build layouts anew
+	shifted  int64 // and to move groups
 	crew     *crew
 	nextMeet int64 // evals at which the lane meets the others again
 

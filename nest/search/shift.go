@@ -12,15 +12,21 @@ const (
 	shiftSteps  = 6 // bounds the walk that follows
 )
 
+// shiftShare is the part of all work that moves of whole groups may take: one of
+// many members costs as much as a sweep over all items.
+const shiftShare = 0.3
+
 // sweepGroups moves every group that overlaps something as a whole, once.
 func (l *lane) sweepGroups() {
 	for g := range l.groups {
-		if l.groups[g].Given {
+		if l.groups[g].Given || float64(l.shifted) > shiftShare*float64(l.evals) {
 			continue
 		}
+		before := l.evals
 		for _, i := range l.groups[g].members {
 			if l.overlaps(i) {
 				l.shift(g)
+				l.shifted += l.evals - before
 				l.crew.meet(l)
 				break
 			}
@@ -114,9 +120,9 @@ func (l *lane) withPhase(g int, phase orb.Point, f func()) {
 	l.at.phase[g] = was
 }
 
-// shifted returns where member i of a group comes to lie when the phase moves by d
+// shiftedTo returns where member i of a group comes to lie when the phase moves by d
 // from its present one; the lane has the new phase.
-func (l *lane) shifted(i int, d orb.Point) (x, y float64) {
+func (l *lane) shiftedTo(i int, d orb.Point) (x, y float64) {
 	way := &l.items[i].ways[l.at.way[i]]
 	x, y = l.at.x[i], l.at.y[i]
 	if l.repeat[0] > 0 {
@@ -140,7 +146,7 @@ func (l *lane) groupLoss(g int, phase orb.Point, limit float64) float64 {
 				sum = math.Inf(1)
 				return
 			}
-			x, y := l.shifted(i, d)
+			x, y := l.shiftedTo(i, d)
 			if sum += l.lossBeside(i, x, y); sum > limit {
 				return
 			}
@@ -177,7 +183,7 @@ func (l *lane) groupContacts(g int, phase orb.Point) []contact {
 	l.withPhase(g, phase, func() {
 		for _, i := range l.groups[g].members {
 			s := l.lying[i]
-			x, y := l.shifted(i, d)
+			x, y := l.shiftedTo(i, d)
 			b := l.shapeBox(s, x, y)
 			for _, j := range l.near(i, &b) {
 				if l.items[j].group == l.items[i].group {
@@ -205,7 +211,7 @@ func (l *lane) rephaseTo(g int, phase orb.Point) {
 	d := orb.Point{phase[0] - was[0], phase[1] - was[1]}
 	l.at.phase[g] = phase
 	for _, i := range l.groups[g].members {
-		x, y := l.shifted(i, d)
+		x, y := l.shiftedTo(i, d)
 		l.place(i, l.at.way[i], x, y)
 	}
 }

@@ -347,3 +347,47 @@ count = 9
 		t.Error("no group is cut from both")
 	}
 }
+
+// Pieces 44 in wide on 45 in of cloth have an inch to move. Where the lower side of
+// one is to agree with the upper side of the other, 44 in above it, a repeat of 43 in
+// is just met, and one of 40 in by none.
+func TestMatchesThatNoPhaseMeets(t *testing.T) {
+	src := `unit = "in"
+[allowance]
+seam = 0
+hem = 0
+[[cloth]]
+id = "border"
+width = 45
+nap = "one-way"
+repeat = { across = REPEAT }
+[[part]]
+name = "front"
+draft = "rectangle"
+cloth = "border"
+length = 20
+width = 44
+[[part]]
+name = "back"
+draft = "rectangle"
+cloth = "border"
+length = 20
+width = 44
+[[match]]
+name = "side"
+cloth = "border"
+points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "back", edge = "upper side", at = 3 } ]
+`
+	tasks, err := Tasks(read(t, strings.Replace(src, "REPEAT", "43", 1)), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r, err := nest.Solve(context.Background(), tasks[0].Problem, nest.Options{Effort: nest.Trial}); err != nil || math.Abs(r.Layout.Length-40*measure.Inches) > plane.Lattice {
+		t.Errorf("%v mm, %v; want 40 in", r.Layout.Length, err)
+	}
+	_, err = Tasks(read(t, strings.Replace(src, "REPEAT", "40", 1)), 1)
+	if err == nil || !strings.Contains(err.Error(), "17:8: piece \"back\" takes 44 in of the 45 in of `border`, and where the repeat agrees with the other pieces") ||
+		!strings.Contains(err.Error(), "hint: leave unmatched") {
+		t.Errorf("got %v", err)
+	}
+}

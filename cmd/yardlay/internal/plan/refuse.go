@@ -51,11 +51,17 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.
 		err := alone.Check()
 		var size *nest.SizeError
 		switch {
+		case errors.As(err, &size) && size.Repeat:
+			bad = append(bad, s.offRepeat(j, i, size, unit))
 		case errors.As(err, &size):
 			bad = append(bad, briefly(s.widths(false, size, unit), j.ErrorAt(s.Parts[i].At, s.tooWide(i, alone, size, unit))))
 		case err != nil:
 			bad = append(bad, j.ErrorAt(s.Parts[i].At, err))
 		}
+	}
+	var size *nest.SizeError
+	if bad == nil && errors.As(problem.Check(), &size) && size.Repeat {
+		bad = append(bad, s.offRepeat(j, size.Piece, size, unit))
 	}
 	if bad == nil {
 		bad = s.tooLong(j, problem, unit)
@@ -67,6 +73,19 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.
 			s.Cloth.ID, measure.Format(least, measure.Metre), most))))
 	}
 	return bad
+}
+
+// offRepeat says that piece i has room on the cloth, but not at a phase of the
+// repeat at which what it is matched with has.
+func (s Spread) offRepeat(j *job.Job, i int, size *nest.SizeError, unit measure.Unit) *job.Error {
+	with := "the other pieces that it is matched with"
+	if s.Pieces[i].Pair && size.Mirrored {
+		with = "its left or right partner and what they are matched with"
+	}
+	return briefly(s.widths(false, size, unit), j.ErrorAt(s.Parts[i].At, fmt.Errorf(
+		"piece %q takes %s of the %s of `%s`, and where the repeat agrees with %s it lies over an edge\n"+
+			"  hint: leave unmatched the seam where it shows least; or a wider cloth, or a seam in the piece",
+		size.Name, measure.FormatUp(size.Across, SizeUnit(unit)), measure.FormatDown(size.Width, SizeUnit(unit)), s.Cloth.ID, with)))
 }
 
 // tooLong refuses pieces that no length sold holds: where whole bolts alone are
