@@ -61,13 +61,25 @@ func newSearcher(p Problem, settled grains) *searcher {
 
 // choices lists how copy k of piece i may lie.
 func (p Problem) choices(i, k int, settled grains) (item search.Item, ways []way) {
+	straight := p.Pieces[i].straightOf()
+	type family struct {
+		mirrored bool
+		straight float64
+		seat     int
+	}
+	families := map[family]int{}
 	for _, pl := range p.ways(i, k) {
 		if !settled.allows(pl) {
 			continue
 		}
 		ring := p.Outline(pl)
-		for _, seat := range p.seats(pl, ring) {
-			item.Choices = append(item.Choices, search.Choice{Ring: ring, Seat: seat})
+		off, from := lean(pl, straight)
+		for n, seat := range p.seats(pl, ring) {
+			of := family{pl.Mirrored, from, n}
+			if _, ok := families[of]; !ok {
+				families[of] = len(families)
+			}
+			item.Choices = append(item.Choices, search.Choice{Ring: ring, Seat: seat, Family: families[of], Lean: off})
 			ways = append(ways, way{pl, seat})
 		}
 	}

@@ -65,6 +65,7 @@ func newBound(kind Kind, excluded float64) Bound {
 }
 
 // priceWork bounds the work of looking for prices; a term takes a few nanoseconds.
+// As much again may go into raising lengths that were found to be impossible.
 const priceWork = 40 << 20
 
 // Options steers Lower.

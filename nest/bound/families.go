@@ -19,7 +19,7 @@ func (f *finder) climb(tolerance float64, c claim) (best tariff, on lines, ok bo
 	low, high := f.best*(1+max(tolerance/2, 1e-9)), math.Inf(1)
 	trial := low
 	for range 60 {
-		if f.ctx.Err() != nil || trial > 4*f.enough {
+		if f.ctx.Err() != nil || trial > 4*f.enough || f.work < -priceWork {
 			break
 		}
 		t, l := c(trial)

@@ -129,14 +129,17 @@ func (o option) turned(q option, size float64) bool {
 }
 
 // need returns what all items take at the least when the layers have prices per
-// mm between the borders, and what the lines offer; work as cheapest counts it.
+// mm between the borders, and what the lines offer; work as cheapest counts it. Of
+// items in very many ways that takes too long, nothing is known then.
 func (l lines) need(borders []float64, prices [][]float64) (need, offer float64, work int) {
 	for _, it := range l.items {
 		least := math.Inf(1)
 		for _, o := range it.options {
 			_, cost, w := cheapest(o.terms(borders, prices), o.lo, o.hi)
 			least = min(least, cost)
-			work += w
+			if work += w; work > priceWork {
+				return 0, 1, work
+			}
 		}
 		need += it.count * max(least, 0)
 	}

@@ -117,28 +117,14 @@ func (r *union) newCell(x, y, radius, nearest float64, near candidates) cell {
 			return c
 		}
 	} else if !near.inside {
-		r.listPlanes(x, y, radius, near.sums)
+		if !r.listPlanes(x, y, near.sums) {
+			return c
+		}
 		c.groupEnd = int32(len(g.groups))
 	}
 	g.near = append(g.near, near.segments...)
 	c.nearEnd = int32(len(g.near))
 	return c
-}
-
-// listPlanes lists for each of the sums, which meet the disc, the half-planes
-// that cut it: a point of the disc is in the sum when it is in all of those.
-func (r *union) listPlanes(x, y, radius float64, sums []int32) {
-	g := &r.grid
-	for _, i := range sums {
-		count := int32(0)
-		for _, h := range r.sums[i].planes {
-			if h.c-h.nx*x-h.ny*y < radius {
-				g.planes = append(g.planes, h)
-				count++
-			}
-		}
-		g.groups = append(g.groups, count)
-	}
 }
 
 // Depth returns how far the region's boundary is from t when t lies inside,

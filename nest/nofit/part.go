@@ -75,7 +75,8 @@ type partSum struct {
 }
 
 func (p part) sum(q part) partSum {
-	var s partSum
+	n := len(p.corners) + len(q.corners)
+	s := partSum{make(convex, 0, n), make([]bool, 0, n), make([][2]wedge, 0, n)}
 	merge(p.corners, q.corners, func(v orb.Point, i, j int, alongP, alongQ bool) {
 		bare := false
 		switch {
@@ -95,7 +96,8 @@ func (p part) sum(q part) partSum {
 
 // widened returns the sum with a disc, of a polygon with all sides bare.
 func (s partSum) widened(disc convex) partSum {
-	var w partSum
+	n := len(s.corners) + len(disc)
+	w := partSum{corners: make(convex, 0, n), bare: make([]bool, 0, n)}
 	merge(s.corners, disc, func(v orb.Point, i, j int, alongS, alongDisc bool) {
 		bare := s.bare[i]
 		if !alongS || alongDisc {

@@ -15,8 +15,10 @@ import (
 // ends soonest along the strip, among the corners of its no-fit regions with
 // the items already placed and of the strip. tell hears how many are laid. Once
 // stop says so, the others follow in rows.
-func (in *instance) construct(stop func() bool, tell func(laid int)) *placement {
+func (in *instance) construct(workers int, stop func() bool, tell func(laid int)) *placement {
 	c := in.newBuilder(stop)
+	c.workers = workers
+	c.limitWays()
 	order := in.bigFirst()
 	for k, i := range order {
 		if !c.add(i) {
@@ -47,6 +49,8 @@ func (in *instance) bigFirst() []int {
 type builder struct {
 	*instance
 	stop    func() bool
+	workers int
+	few     bool // of the ways of each item: see waysOf
 	at      *placement
 	settled []bool     // for each group: its phase
 	rng     *rand.Rand // varies the layout; nil: the plain one
@@ -73,18 +77,31 @@ func (c *builder) settleDown(i int, way int32, x, y float64) {
 
 // add places item i; false when it was stopped before.
 func (c *builder) add(i int) bool {
+	c.makeRegions(i)
+	best := c.soonestOf(i, c.waysOf(i), c.skip(i))
+	if best.way < 0 { // where a repeat leaves none of those a place
+		best = c.soonestOf(i, c.items[i].every(), 0)
+	}
+	if c.stop() {
+		return false
+	}
+	c.settleDown(i, best.way, best.x, best.y)
+	return true
+}
+
+// soonestOf returns the place at which item i ends soonest in one of some ways.
+func (c *builder) soonestOf(i int, ways []int32, skip int) trial {
 	best, bestEnd := trial{way: -1}, math.Inf(1)
-	skip := c.skip(i)
-	for w := range c.items[i].ways {
+	for _, w := range ways {
 		way := &c.items[i].ways[w]
 		s := way.shape
 		if _, across := c.tracks(i, way); across.empty() {
 			continue
 		}
-		key := [2]int32{int32(c.items[i].kind), int32(w)}
+		key := [2]int32{int32(c.items[i].kind), w}
 		p, ok := c.firstFree(i, way, c.soonest[key], bestEnd-c.shapes[s].w, skip)
 		if c.stop() {
-			return false
+			break
 		}
 		if !ok {
 			continue
@@ -93,11 +110,10 @@ func (c *builder) add(i int) bool {
 			c.soonest[key] = p[0]
 		}
 		if end := p[0] + c.shapes[s].w; end < bestEnd {
-			best, bestEnd = trial{way: int32(w), x: p[0], y: p[1]}, end
+			best, bestEnd = trial{way: w, x: p[0], y: p[1]}, end
 		}
 	}
-	c.settleDown(i, best.way, best.x, best.y)
-	return true
+	return best
 }
 
 // firstFree returns the leftmost, then lowest free corner for a way with
@@ -129,6 +145,9 @@ func (c *builder) firstFree(i int, w *way, from, to float64, skip int) (orb.Poin
 			return orb.Point{}, false
 		}
 		end = math.Max(end, c.boxes[k].x1)
+		if c.boxes[k].x1-c.shapes[s].loX < from-along.step-c.tolerance || c.boxes[k].x0-c.shapes[s].hiX >= to {
+			continue // they touch before from or beyond to
+		}
 		c.corners(s, along, across, c.lying[k], c.at.x[j], c.at.y[j], keep)
 	}
 	keep(end-c.shapes[s].loX, lo)

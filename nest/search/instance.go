@@ -37,6 +37,9 @@ type Item struct {
 type Choice struct {
 	Ring orb.Ring
 	Seat Seat
+	// Choices of one family differ by a few degrees of lean off a straight one.
+	Family int
+	Lean   float64 // degrees; 0: straight
 }
 
 // Layout gives for each item the choice taken and how far its ring is moved.
@@ -69,6 +72,9 @@ type item struct {
 	lies  []lie // for each choice given
 	area  float64
 	root  float64 // fourth root of the area, for the loss
+
+	straight []int32   // ways tried everywhere
+	beside   [][]int32 // for each way, those tried near where it lies: see sortWays
 }
 
 // instance is a problem made ready. It is shared by all lanes and read only,
@@ -79,6 +85,7 @@ type instance struct {
 	*gallery                             // all shapes
 	stop                         func() bool
 	items                        []item
+	sparing                      bool // ways that lean wait until layouts are compressed
 	groups                       []group
 	repeat                       [2]float64
 	movable                      int // items after these are forbidden zones, fixed
@@ -108,6 +115,7 @@ func newInstance(p Problem, stop func() bool) *instance {
 		in.items = append(in.items, z)
 		in.fixed = append(in.fixed, z.ways[0].origin)
 	}
+	in.spareLeans()
 	for _, it := range in.items[:in.movable] {
 		in.area += it.area
 		in.meanItem += in.shapes[it.ways[0].shape].w / float64(in.movable)
@@ -169,6 +177,7 @@ func (m maker) newItem(it Item) item {
 			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(v))
 		}
 	}
+	out.sortWays(it.Choices)
 	out.area = m.shapes[out.ways[0].shape].area
 	out.root = math.Sqrt(math.Sqrt(out.area))
 	kind, ok := m.byWays[string(key)]

@@ -30,8 +30,12 @@ func (l *lane) move(i int) {
 	for k := range best {
 		best[k].loss = math.Inf(1)
 	}
-	for w := range it.ways {
-		l.sample(i, int32(w), now, &best)
+	if l.sparing && len(it.straight) < len(it.ways) && l.crew.phase() == compressing {
+		l.sampleLeans(i, now, &best)
+	} else {
+		for _, w := range it.straight {
+			l.sample(i, w, now, samplesWide, &best)
+		}
 	}
 	winner := l.newton(i, now)
 	for _, t := range best {
@@ -46,8 +50,17 @@ func (l *lane) move(i int) {
 	}
 }
 
-// sample tries random places for one way of item i and keeps the cheapest.
-func (l *lane) sample(i int, w int32, now trial, best *[refined]trial) {
+// sampleLeans tries the way of item i and the leans next to it, near where it lies.
+func (l *lane) sampleLeans(i int, now trial, best *[refined]trial) {
+	l.sample(i, now.way, now, 0, best)
+	for _, w := range l.items[i].beside[now.way] {
+		l.sample(i, w, now, 0, best)
+	}
+}
+
+// sample tries random places for one way of item i, so many of them over the whole
+// strip, and keeps the cheapest.
+func (l *lane) sample(i int, w int32, now trial, wide int, best *[refined]trial) {
 	way := &l.items[i].ways[w]
 	s, sh := way.shape, &l.shapes[way.shape]
 	along, across := l.along(i, way), l.across(i, way)
@@ -55,9 +68,9 @@ func (l *lane) sample(i int, w int32, now trial, best *[refined]trial) {
 		return
 	}
 	reach := 0.25 * math.Min(sh.w+sh.h, l.width)
-	for k := range samplesWide + samplesNear {
+	for k := range wide + samplesNear {
 		var x, y float64
-		if k < samplesWide {
+		if k < wide {
 			x, y = along.part(l.rng.Float64()), across.part(l.rng.Float64())
 		} else {
 			x = along.nearest(now.x + reach*(2*l.rng.Float64()-1))

@@ -84,6 +84,12 @@ func (r *regions) of(a, b int32) *nofit.Region {
 	return &s.Region
 }
 
+// there reports whether the region of two shapes is at hand.
+func (r *regions) there(a, b int32) bool {
+	s := r.slot(a, b).Load()
+	return s != nil && s.a == a && s.b == b
+}
+
 // find makes a sight of a region that is there or is made now.
 func (r *regions) find(a, b int32) *nofit.Region {
 	first, second := a, b

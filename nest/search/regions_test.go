@@ -104,7 +104,7 @@ func TestRoomChangesNothing(t *testing.T) {
 		p := problem(t)
 		run := func(memory int64) *placement {
 			l := laneOf(readyWithin(p, memory), 1)
-			l.load(l.construct(never, untold), l.width)
+			l.load(l.construct(2, never, untold), l.width)
 			for i := range l.movable {
 				l.move(i)
 			}

@@ -113,7 +113,7 @@ func (r *run) first(start *Layout) *placement {
 	if start != nil {
 		return r.taken(start)
 	}
-	first := r.construct(r.clock.over, func(laid int) {
+	first := r.construct(r.options.Workers, r.clock.over, func(laid int) {
 		r.teller.note(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(r.movable)})
 	})
 	r.secure(first)

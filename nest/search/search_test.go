@@ -154,7 +154,7 @@ func TestConstructStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		given := problem(t)
 		in := readyInstance(given)
-		p := in.construct(never, untold)
+		p := in.construct(2, never, untold)
 		if d := overlapOf(in, p); d > 0 {
 			t.Fatalf("overlap %v", d)
 		}

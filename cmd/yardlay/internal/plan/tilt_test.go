@@ -1,0 +1,78 @@
+package plan
+
+import (
+	"context"
+	"os"
+	"runtime"
+	"testing"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/nest"
+)
+
+// tiltedChorus is the demo of two bodies with every part tilted by 2 degrees and
+// turned by quarters besides: twenty ways a piece.
+func tiltedChorus(t *testing.T) []nest.Problem {
+	t.Helper()
+	const name = "../../../../testdata/chorus-gown.toml"
+	src, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := job.Parse(name, src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tasks, err := Tasks(j, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var turns []float64
+	for quarter := 0.0; quarter < 360; quarter += 90 {
+		for lean := -2.0; lean <= 2; lean++ {
+			turns = append(turns, quarter+lean)
+		}
+	}
+	var out []nest.Problem
+	all := nest.Problem{Strip: tasks[0].Problem.Strip, Gap: tasks[0].Problem.Gap}
+	for _, task := range tasks {
+		p := task.Problem
+		for i := range p.Pieces {
+			p.Pieces[i].Turns = turns
+		}
+		all.Pieces = append(all.Pieces, p.Pieces...)
+		out = append(out, p)
+	}
+	return append(out, all)
+}
+
+// TestTiltsKeepWithinTheirMeans: the first layout of twenty ways a piece stands
+// soon, and no-fit regions stay within what they may take. What was measured is
+// printed; 3 s are promised on a quiet machine.
+func TestTiltsKeepWithinTheirMeans(t *testing.T) {
+	all := tiltedChorus(t)
+	for _, p := range []nest.Problem{all[0], all[len(all)-1]} {
+		pieces := 0
+		for _, piece := range p.Pieces {
+			pieces += piece.Count
+		}
+		r, err := nest.Solve(context.Background(), p, nest.Options{Time: 5 * time.Second})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := nest.Verify(p, r.Layout); err != nil {
+			t.Fatal(err)
+		}
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		if m.Sys > 500e6 {
+			t.Errorf("%d pieces: %d MB", pieces, m.Sys/1e6)
+		}
+		if r.Stats.First > 20*time.Second || r.Stats.Elapsed > 15*time.Second {
+			t.Errorf("%d pieces: first layout after %v, 5 s took %v", pieces, r.Stats.First, r.Stats.Elapsed)
+		}
+		t.Logf("%d pieces: first layout after %v, %.1f to %.1f mm after %v and %d evaluations, %d MB", pieces,
+			r.Stats.First, r.Stats.FirstLength, r.Layout.Length, r.Stats.Elapsed, r.Stats.Evaluations, m.Sys/1e6)
+	}
+}
