@@ -42,7 +42,7 @@ const mostGowns = 100
 // layingFlags are those that steer the search.
 func (o *options) layingFlags(flags *pflag.FlagSet) {
 	flags.StringVar(&o.effort, "effort", "normal", "how hard to search: quick, normal or thorough")
-	flags.DurationVar(&o.time, "time", 0, "stop the search after this long at the latest, as in 30s or 2m;\nwhat it has by then depends on the machine")
+	flags.DurationVar(&o.time, "time", 0, "end the whole run after this long and keep the best so far, as in 30s\nor 2m; what that is depends on the machine")
 	flags.Uint64Var(&o.seed, "seed", 1, "another seed searches another way")
 	flags.IntVar(&o.workers, "workers", 0, "how many processors to use; 0 takes all, the layout is the same")
 	flags.IntVar(&o.gowns, "gowns", 1, "how many gowns to lay together, on the same lay of each cloth")
