@@ -20,8 +20,8 @@ const (
 )
 
 // markerParts may follow the name of a cloth in the names of its markers: of the
-// open stretch behind a fold, and of leftovers by their number.
-const markerParts = "open|shelf-[0-9]+"
+// open stretch behind a fold, and of leftovers and whole bolts by their number.
+const markerParts = "open|shelf-[0-9]+|bolt-[0-9]+"
 
 // odd are the ids of cloths that could not name files as they are: they mean
 // something else there, or are names of devices on some systems (Microsoft,

@@ -13,14 +13,14 @@ import (
 
 // ids are ids of cloths made of words that mean something in names of files.
 var ids = rapid.Custom(func(t *rapid.T) string {
-	words := []string{"satin", "cloth", "open", "pieces", "shelf", "lay", "compare", "quote", "client", "shop", "con", "1", "2", "_", ""}
+	words := []string{"satin", "cloth", "open", "pieces", "shelf", "bolt", "lay", "compare", "quote", "client", "shop", "con", "1", "2", "_", ""}
 	return strings.Join(rapid.SliceOfN(rapid.SampledFrom(words), 1, 4).Draw(t, "words"), "-")
 })
 
 // namesOf lists the names of the files that a cloth can come to.
 func namesOf(id string) map[string]bool {
 	all := map[string]bool{}
-	for _, what := range []string{"", "-open", "-shelf-1", "-shelf-2"} {
+	for _, what := range []string{"", "-open", "-shelf-1", "-bolt-2"} {
 		for _, kind := range []string{".svg", ".geojson"} {
 			all[clothFile(id, what, kind)] = true
 		}
