@@ -75,6 +75,15 @@ const (
 	trialWork   = 1 << 16
 )
 
+// grainTrials is how many are made: all together at most a quarter of the search's
+// work, but two, so that all pairs of the largest piece are tried across.
+func (o Options) grainTrials() int {
+	if work := o.work(); work > 0 {
+		return int(min(grainTrials, max(2, work/4/trialWork)))
+	}
+	return grainTrials
+}
+
 // settleGrains settles the grains of pairs by short searches: all copies of a piece
 // on its first grain, then piece by piece, the largest first, on another where that
 // is shorter, then pair by pair.
@@ -151,7 +160,7 @@ func (t *grainTrial) length(ctx context.Context, g grains) float64 {
 	if o.Time > 0 {
 		end = t.until
 	}
-	if t.made >= grainTrials || o.Time > 0 && !began.Before(end) || ctx.Err() != nil {
+	if t.made >= o.grainTrials() || o.Time > 0 && !began.Before(end) || ctx.Err() != nil {
 		return math.Inf(1)
 	}
 	t.made++
