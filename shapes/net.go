@@ -103,7 +103,7 @@ func (n NetLayers) Draft() ([]Piece, error) {
 	}
 	var out []Piece
 	for _, l := range layers {
-		pieces, err := l.piecing.pieces(fmt.Sprintf("net layer %d", l.Layer), l.finished,
+		pieces, err := l.piecing.pieces(netLayerName(l.Layer), l.finished,
 			side{"gathered edge", Top, n.Allowance.Seam}, side{"hem", Hem, n.HemAllowance})
 		if err != nil {
 			return nil, err
@@ -112,6 +112,24 @@ func (n NetLayers) Draft() ([]Piece, error) {
 	}
 	return out, nil
 }
+
+// Notes says of which layers the fullness is eased.
+func (n NetLayers) Notes() ([]string, error) {
+	layers, err := n.plan()
+	if err != nil {
+		return nil, err
+	}
+	var notes []string
+	for _, l := range layers {
+		if n.Fullness != 0 {
+			notes = append(notes, easedNote(netLayerName(l.Layer), n.Fullness, l.Fullness)...)
+		}
+	}
+	return notes, nil
+}
+
+// netLayerName is what the strips of a layer are called by.
+func netLayerName(layer int) string { return fmt.Sprintf("net layer %d", layer) }
 
 func (n NetLayers) plan() ([]netLayer, error) {
 	if err := n.check(); err != nil {
@@ -152,7 +170,7 @@ func (n NetLayers) layer(k int, depth float64) (netLayer, error) {
 	if n.Widths != 0 {
 		p, err = pieceWidths(n.Widths, n.ClothWidth, n.Join)
 	} else {
-		p, err = pieceLength(n.Fullness*girth, n.ClothWidth, n.Join)
+		p, err = pieceGathered(n.Fullness*girth, girth, n.ClothWidth, n.Join)
 	}
 	if err != nil {
 		return netLayer{}, err

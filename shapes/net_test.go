@@ -208,7 +208,7 @@ func TestNetRefuses(t *testing.T) {
 }
 
 // For any skirt: pieces and table agree, no strip is wider than the cloth, the
-// flat edge is girth x fullness, layers climb, and outer layers are deeper, on a
+// flat edge is girth x fullness, eased by 2 % at most where whole widths go round, layers climb, and outer layers are deeper, on a
 // shorter line.
 func TestNetPiecesAgreeWithTable(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -228,8 +228,8 @@ func TestNetPiecesAgreeWithTable(t *testing.T) {
 				return p.Name != fmt.Sprintf("net layer %d strip", l.Layer) && p.Name != fmt.Sprintf("net layer %d part strip", l.Layer)
 			})
 			slack := plane.Lattice * float64(l.Strips+1)
-			near(t, "flat edge", flatEdge(of), n.Fullness*l.Girth, slack)
-			near(t, "flat edge in the table", l.Flat, n.Fullness*l.Girth, slack)
+			near(t, "flat edge", flatEdge(of), l.Flat, slack)
+			near(t, "flat edge in the table", l.Flat, n.Fullness*l.Girth, easedBy(of, n.Fullness*l.Girth)+slack)
 			near(t, "cloth", clothUsed(of), l.Cloth, slack)
 			if k > 0 && !(l.Depth < table[k-1].Depth && l.CutDepth > table[k-1].CutDepth && l.Girth < table[k-1].Girth) {
 				t.Errorf("layer %d %+v does not climb over %+v", l.Layer, l, table[k-1])

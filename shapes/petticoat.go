@@ -110,7 +110,7 @@ func (p Petticoat) draft() ([]Piece, []Join, error) {
 	}
 	joins = append(joins, Join{
 		Name: "yoke to tier 1", Notches: quartersOf(plan[0].Edge), A: JoinSide{Edges: edge},
-		B: JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name), Treatment: Treatment{Gather: p.Fullness}},
+		B: JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name), Treatment: Treatment{Gather: plan[0].Fullness}},
 	})
 	pieces, joins := append(yoke, tiers...), append(joins, between...)
 	return pieces, joins, MatchNotches(pieces, joins)
@@ -280,15 +280,17 @@ func (p Petticoat) deeperYoke() string {
 // ceilTo rounds up to a multiple of a step.
 func ceilTo(x, step float64) float64 { return math.Ceil(x/step-1e-9) * step }
 
-// Notes says how far the opening runs on below the yoke.
+// Notes says how far the opening runs on below the yoke, and of which tiers the
+// fullness is eased.
 func (p Petticoat) Notes() ([]string, error) {
 	if err := p.check(); err != nil {
 		return nil, fmt.Errorf("petticoat: %w", err)
 	}
+	notes, err := p.tiers().Notes()
 	on := p.openingInTier()
-	if on == 0 {
-		return nil, nil
+	if on == 0 || err != nil {
+		return notes, err
 	}
-	return []string{fmt.Sprintf("The yoke ends above the hip, %.1f mm round, so the opening runs on %.1f mm into the first tier, down to the hip: "+
-		"leave the seam of that tier at the centre back open to its notches.", p.YokeEdge(), on)}, nil
+	return append(notes, fmt.Sprintf("The yoke ends above the hip, %.1f mm round, so the opening runs on %.1f mm into the first tier, down to the hip: "+
+		"leave the seam of that tier at the centre back open to its notches.", p.YokeEdge(), on)), nil
 }

@@ -55,7 +55,7 @@ func (s Strip) Joins() ([]Join, error) {
 			A:       JoinSide{Edges: above.piecing.run(s.tierName(i-1, len(tiers)), above.lower.name)},
 			B: JoinSide{
 				Edges:     below.piecing.run(s.tierName(i, len(tiers)), s.gathered().name),
-				Treatment: Treatment{Gather: s.Fullness},
+				Treatment: Treatment{Gather: below.Fullness},
 			},
 		})
 	}

@@ -86,6 +86,21 @@ func (s Strip) Draft() ([]Piece, error) {
 	return out, notchQuarters(out, s.upper(tiers))
 }
 
+// Notes says of which tiers the fullness is eased.
+func (s Strip) Notes() ([]string, error) {
+	tiers, err := s.plan()
+	if err != nil {
+		return nil, err
+	}
+	var notes []string
+	for i, t := range tiers {
+		if t.Edge > 0 {
+			notes = append(notes, easedNote(s.tierName(i, len(tiers)), s.Fullness, t.Fullness)...)
+		}
+	}
+	return notes, nil
+}
+
 func (s Strip) name() string {
 	if s.Name == "" {
 		return "ruffle"
@@ -115,8 +130,16 @@ func (s Strip) plan() ([]tier, error) {
 			flat = edge * s.Fullness
 		}
 		t := &tiers[i]
-		if t.piecing, err = pieceLength(flat, s.ClothWidth, s.Join); err != nil {
+		if edge > 0 {
+			t.piecing, err = pieceGathered(flat, edge, s.ClothWidth, s.Join)
+		} else {
+			t.piecing, err = pieceLength(flat, s.ClothWidth, s.Join)
+		}
+		if err != nil {
 			return nil, fmt.Errorf("%s, tier %d: %w", s.name(), i+1, err)
+		}
+		if edge > 0 && t.piecing.part == 0 {
+			flat = t.piecing.flat()
 		}
 		t.lower = side{"lower edge", Seam, s.Allowance.Seam}
 		if i == len(depths)-1 {

@@ -2,6 +2,7 @@ package shapes
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -138,7 +139,45 @@ func TestStripRefuses(t *testing.T) {
 	})
 }
 
-// Strips sewn together measure exactly the flat length, none is wider than the
+// easedBy is by how much whole widths may miss the flat length asked for, 2 %; where a
+// narrower strip makes it up they may not.
+func easedBy(pieces []Piece, flat float64) float64 {
+	if len(pieces) > 1 || strings.Contains(pieces[0].Name, "part") {
+		return 0
+	}
+	return 0.02 * flat
+}
+
+// A strip of 1/16 in is never asked for: on cloth of 45 in, joins of 1/2 in, an edge of
+// 22 1/32 in gathered 2 to 1 is 44 1/16 in flat, one width of 44 in and 1/16 over. It is
+// eased to one width, and said; an edge of 23 in, 2 in over (4.5 %), is not, nor is
+// anything eased below the edge that it goes onto.
+func TestFullnessGivesWayToWholeWidths(t *testing.T) {
+	const inch = 25.4
+	s := Strip{Edge: (22 + 1.0/32) * inch, Fullness: 2, Depth: 200, ClothWidth: 45 * inch, Join: inch / 2, Allowance: Allowance{Seam: 10, Hem: 20}}
+	n := NetLayers{Waist: s.Edge, SkirtFraction: 0.02, SkirtLength: 900, FirstSeam: 0, Layers: 1, Fullness: 2,
+		ClothWidth: s.ClothWidth, Join: s.Join, Allowance: s.Allowance}
+	for _, d := range []interface {
+		Draft
+		Notes() ([]string, error)
+	}{s, n} {
+		pieces := mustDraft(t, d)
+		notes, err := d.Notes()
+		if len(pieces) != 1 || pieces[0].Count != 1 || err != nil || len(notes) != 1 || !strings.Contains(notes[0], "fullness is eased from 2 to 1.997") {
+			t.Errorf("%T: %d pieces, %q, %v", d, len(pieces), notes, err)
+		}
+	}
+	s.Edge = 23 * inch
+	if pieces := mustDraft(t, s); len(pieces) != 2 {
+		t.Errorf("2 in over: %d pieces", len(pieces))
+	}
+	s.Edge, s.Fullness = 44.5*inch, 1
+	if pieces := mustDraft(t, s); len(pieces) != 2 {
+		t.Errorf("less than the edge: %d pieces", len(pieces))
+	}
+}
+
+// Strips sewn together measure exactly the flat length, or whole widths within 2 %, none is wider than the
 // cloth, the count is the fewest that will do, and cloth grows with the edge.
 func TestStripMakesUpTheLength(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -152,7 +191,7 @@ func TestStripMakesUpTheLength(t *testing.T) {
 			t.Fatalf("%v", err)
 		}
 		row := table[0]
-		near(t, "flat edge", flatEdge(pieces), s.Edge*s.Fullness, plane.Lattice*float64(row.Strips+1))
+		near(t, "flat edge", flatEdge(pieces), s.Edge*s.Fullness, easedBy(pieces, s.Edge*s.Fullness)+plane.Lattice*float64(row.Strips+1))
 		near(t, "cloth", clothUsed(pieces), row.Cloth, plane.Lattice*float64(row.Strips))
 		count := 0
 		for _, p := range pieces {
