@@ -27,6 +27,11 @@ type Notion struct {
 	Spare      Decimal
 	SpareCount int
 
+	// What is there already, of Count or Length: it is taken off what is needed with
+	// the spare.
+	OwnedCount  int
+	OwnedLength float64 // mm
+
 	Each     *Each
 	Reel     *Bolt  // wound up and sold whole, of any length to 1000 km
 	ByLength *Offer // with the counter's step
@@ -115,6 +120,8 @@ func (n Notion) check() error {
 		return errors.New("it is sold in more than one way")
 	case !fits:
 		return errors.New("what is needed and the price do not go together: counts by the piece or pack, a length by length or reel, single lengths by size")
+	case !(n.OwnedLength >= 0) || n.OwnedLength > longestSum || n.OwnedCount < 0 || n.OwnedCount > mostCount:
+		return fmt.Errorf("%d pieces and %v mm there already are no amounts", n.OwnedCount, n.OwnedLength)
 	case n.Count < 0 || n.Count > mostCount || n.SpareCount < 0 || n.SpareCount > mostCount:
 		return fmt.Errorf("%d and %d spare are not between 0 and %d", n.Count, n.SpareCount, mostCount)
 	case n.SpareCount > 0 && (n.Reel != nil || n.ByLength != nil):
@@ -137,13 +144,16 @@ func (n Notion) buyEach() (Item, error) {
 		return Item{}, err
 	}
 	need := ceil(new(big.Rat).Mul(big.NewRat(int64(n.Count), 1), n.withSpare()))
-	need.Add(need, big.NewInt(int64(n.SpareCount)))
+	need.Add(need, big.NewInt(int64(n.SpareCount)-int64(n.OwnedCount)))
+	if need.Sign() < 0 {
+		need.SetInt64(0)
+	}
 	if need.Cmp(big.NewInt(mostCount)) > 0 {
 		return Item{}, fmt.Errorf("%v with the spare are more than %d", need, mostCount)
 	}
 	packs := (int(need.Int64()) + pack - 1) / pack
 	cost, err := n.Each.Price.Times(big.NewRat(int64(packs), 1))
-	return Item{NeededCount: n.Count, BoughtCount: packs * pack, Packs: packs, Cost: cost}, err
+	return Item{NeededCount: max(0, n.Count-n.OwnedCount), BoughtCount: packs * pack, Packs: packs, Cost: cost}, err
 }
 
 // length checks the length needed and adds the spare; exact, in mm.
@@ -155,7 +165,23 @@ func (n Notion) length(most float64) (*big.Rat, error) {
 	if mm.Mul(mm, n.withSpare()); mm.Cmp(exact(most)) > 0 {
 		return nil, fmt.Errorf("a length of %s mm with the spare is more than %v km", mm.FloatString(0), most/measure.Longest)
 	}
+	if mm.Sub(mm, exact(n.OwnedLength)); n.OwnedLength > 0 && mm.Cmp(exact(measure.Guard)) <= 0 {
+		mm.SetInt64(0)
+	}
 	return mm, nil
+}
+
+// neededLength is what is needed beside what is there, mm, without the spare.
+func (n Notion) neededLength() float64 { return max(0, n.Length-n.OwnedLength) }
+
+// Wanted is what is needed of a Count or a Length, mm, with the spare.
+func (n Notion) Wanted() float64 {
+	if n.Length > 0 {
+		mm := exact(n.Length)
+		return nearest(mm.Mul(mm, n.withSpare()))
+	}
+	pieces := new(big.Rat).SetInt(ceil(new(big.Rat).Mul(big.NewRat(int64(n.Count), 1), n.withSpare())))
+	return nearest(pieces.Add(pieces, big.NewRat(int64(n.SpareCount), 1)))
 }
 
 func (n Notion) buyReels() (Item, error) {
@@ -178,7 +204,7 @@ func (n Notion) buyReels() (Item, error) {
 	}
 	count := int(reels.Int64())
 	cost, err := n.Reel.Price.Times(new(big.Rat).SetInt(reels))
-	return Item{NeededLength: n.Length, BoughtLength: float64(count) * n.Reel.Length, Packs: count, Cost: cost}, err
+	return Item{NeededLength: n.neededLength(), BoughtLength: float64(count) * n.Reel.Length, Packs: count, Cost: cost}, err
 }
 
 func (n Notion) buyLength() (Item, error) {
@@ -187,7 +213,7 @@ func (n Notion) buyLength() (Item, error) {
 		return Item{}, err
 	}
 	p, err := n.ByLength.Buy(nearest(need))
-	return Item{NeededLength: n.Length, BoughtLength: p.Bought, Purchase: &p, Cost: p.Cost}, err
+	return Item{NeededLength: n.neededLength(), BoughtLength: p.Bought, Purchase: &p, Cost: p.Cost}, err
 }
 
 // sizeFor returns which of the sizes, the shortest first, is taken for a length:

@@ -153,3 +153,33 @@ func TestNotionsAreMonotone(t *testing.T) {
 		}
 	})
 }
+
+// The spare is a share of all that is needed, and what is there comes after it: of 10
+// with 10 % 11 are wanted, 8 besides 3; of 1 m 1.1 m, 0.8 m besides 0.3. By hand.
+func TestSpareComesBeforeWhatIsThere(t *testing.T) {
+	share, err := ParseDecimal("10")
+	if err != nil {
+		t.Fatal(err)
+	}
+	metre := &Offer{Price: usd(100), Per: measure.Metre}
+	for _, c := range []struct {
+		n              Notion
+		needed, bought float64
+	}{
+		{Notion{Count: 10, Spare: share, OwnedCount: 3, Each: &Each{Price: usd(5)}}, 7, 8},
+		{Notion{Count: 10, SpareCount: 2, OwnedCount: 11, Each: &Each{Price: usd(5)}}, 0, 1},
+		{Notion{Count: 10, Spare: share, OwnedCount: 12, Each: &Each{Price: usd(5)}}, 0, 0},
+		{Notion{Length: 1000, Spare: share, OwnedLength: 300, ByLength: metre}, 700, 800},
+		{Notion{Length: 1000, Spare: share, OwnedLength: 1050, ByLength: metre}, 0, 100},
+		{Notion{Length: 1000.1, Spare: share, OwnedLength: Notion{Length: 1000.1, Spare: share}.Wanted(), ByLength: metre}, 0, 0},
+		{Notion{Length: 1000, Spare: share, OwnedLength: 300, Reel: &Bolt{Length: 400, Price: usd(7)}}, 700, 800},
+	} {
+		item, err := c.n.Buy()
+		if needed, bought := item.NeededLength+float64(item.NeededCount), item.BoughtLength+float64(item.BoughtCount); err != nil || needed != c.needed || bought != c.bought {
+			t.Errorf("%+v: %+v, %v; want %v needed, %v bought", c.n, item, err, c.needed, c.bought)
+		}
+	}
+	if _, err := (Notion{Count: 1, OwnedCount: -1, Each: &Each{Price: usd(5)}}).Buy(); err == nil {
+		t.Error("fewer than none are there")
+	}
+}

@@ -74,7 +74,7 @@ var clothKeys = []Key{
 	{"ends", "length", "0", "allowed at each end of each lay"},
 	{"skew", "length", "0", "how far the cut end runs off square over the width; lost once"},
 	{"shrinkage", "table", "none", "`{ warp = \"-3 %\", weft = \"-2 %\", by = \"prewash\" }`"},
-	{"spare", "percentage", "0 %", "added to the length that is needed, such as \"5 %\""},
+	{"spare", "percentage", "0 %", "a share of all that is needed, such as \"5 %\", bought on top; what is cut from the shelf (`have`) comes after it: its share is bought too"},
 	{"repeat", "table", "none", "`{ along = \"12.6\", across = \"4\" }`"},
 	{"flaws", "list of tables", "none", "`[ { from = \"12\", to = \"14\", low = \"3\", high = \"5\" } ]`"},
 	{"have", "list of tables", "none", "`[ { name = \"remnant\", length = \"40\", width = \"30\" } ]`"},

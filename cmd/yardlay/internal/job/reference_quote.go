@@ -47,7 +47,7 @@ var notionKeys = []Key{
 	{"min_cut", "length", "0", "least length the counter cuts"},
 	{"reel", "table", "one of these three", "wound up and sold whole: `{ length = \"1000 m\", price = \"4.20\" }`"},
 	{"sizes", "list of tables", "one of these three", "`[ { length = \"9\", price = \"2.10\" } ]`: for openings, each takes the shortest that is long enough, and for channels, each takes the longest that goes in"},
-	{"spare", "percentage or whole number", "0", "bought on top: a share of a length, or so many more, of each size where there are sizes"},
+	{"spare", "percentage or whole number", "0", "on top: a share of a length, or so many more, of each size where there are sizes. First the spare is added to all that is needed, then `have` is taken off"},
 	{"have", "whole number or length", "0", "on the shelf already, in all; not bought, and counted as `owned` of [quote] says"},
 	{"supplier", "name of a supplier", "none", "who asks this price"},
 }

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -17,6 +18,21 @@ func (l Laid) boltCuts() []ShelfCut {
 		return nil
 	}
 	return l.Lengths.Cuts
+}
+
+// boltSet is the whole bolts bought.
+func (l Laid) boltSet() cost.Set {
+	sizes := l.Task.Spread.Cloth.Offer.Sizes()
+	set := cost.Set{Counts: make([]int, len(sizes))}
+	for _, p := range l.Buy.Parts {
+		if i := slices.IndexFunc(sizes, func(b cost.Bolt) bool { return b.Length == p.Length && b.Price == p.Price }); p.Bolt && i >= 0 {
+			set.Counts[i] += p.Count
+			set.Bolts += p.Count
+			set.Cost.Currency = p.Cost.Currency
+			set.Cost.Minor += p.Cost.Minor
+		}
+	}
+	return set
 }
 
 // bolts describes their markers.

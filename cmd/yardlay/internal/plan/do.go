@@ -20,6 +20,7 @@ type Laid struct {
 	Results  []nest.Result // one a stretch; none when the shelf, or bolts, are enough
 	Opened   nest.Layout   // of Rest: what cutting the stretches gives
 	Needed   float64       // mm, with all that is lost, of all lengths together
+	Spare    float64       // mm of Needed, to spare for what is cut from the shelf
 	Buy      cost.Purchase // for Needed
 	LeastBuy float64       // mm, bought at the least, however the pieces are shared out over stretches and shelf
 	LeastFor float64       // mm, bought at the least with the pieces shared out as they are, however each stretch is laid
@@ -150,6 +151,7 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 		if err != nil {
 			return Laid{}, &NoLayoutError{err}
 		}
+		r.Layout = sideBySide(s.Problem, r.Layout)
 		l.Results[i], used[i], l.Task.Stretches[i] = r, r.Layout.Length, s
 		laid, layouts = append(laid, s), append(layouts, r.Layout)
 	}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
 	"yardlay/shapes"
+	"yardlay/shapes/measure"
 )
 
 // A part is one garment of each wearer; parts of a gown that say so keep together,
@@ -111,6 +113,30 @@ func TestBoltsKeepGarmentsTogether(t *testing.T) {
 	for _, want := range []string{"job.toml:6", "kept together of panel", "keep = \"pair\"", "price by the length"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("got %v, want %q in it", err, want)
+		}
+	}
+}
+
+// The spare is a share of all that is needed, and the shelf comes after it: of three
+// panels of 30 in one is on the shelf; 60 in and 10 % of 90 in are bought.
+func TestSpareComesBeforeTheShelf(t *testing.T) {
+	src := panels(3, "36", "30", "price = \"8.00/yd\"\nsold_by = \"1 in\"\nspare = \"10 %\"\nlots = \"all\"\nhave = [ { name = \"end\", length = 40 } ]\n")
+	r, err := runJob(t, src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := r.Cloths[0]
+	if needed := c.Needed / measure.Inches; math.Abs(needed-69) > 1e-6 || math.Abs(c.Added.Spare/measure.Inches-9) > 1e-6 || !c.ProvedAsShared {
+		t.Errorf("%v in are needed, %v of them to spare, want 69 and 9; proved %v", needed, c.Added.Spare/measure.Inches, c.ProvedAsShared)
+	}
+	// With bolts what these leave serves first, and is cut where it does not do.
+	for bolt, cost := range map[string]string{"36 in": "2.00", "33 1/2 in": "2.67"} {
+		r, err = runJob(t, strings.Replace(src, "price =", "bolt = { length = \""+bolt+"\", price = \"1.00\" }\nprice =", 1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c = r.Cloths[0]; c.Cost != cost || math.Abs(c.Needed/measure.Inches-69) > 1e-6 {
+			t.Errorf("%s for %v in, want %s for 69", c.Cost, c.Needed/measure.Inches, cost)
 		}
 	}
 }

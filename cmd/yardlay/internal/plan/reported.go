@@ -224,7 +224,7 @@ func (l Laid) added(used float64) *Added {
 	}
 	a := &Added{Ends: laid - used, Skew: float64(l.Buy.Lengths()) * x.skew}
 	a.Shrinkage = (laid + a.Skew) * (1/x.washed - 1)
-	a.Spare = (laid + a.Skew) / x.washed * x.spare
+	a.Spare = (laid+a.Skew)/x.washed*x.spare + l.Spare
 	return a
 }
 

@@ -35,6 +35,10 @@ type ShelfOptions struct {
 
 	Progress func(nest.Progress) // told how each search goes, by one goroutine at a time; may be nil
 
+	// Spare is what the spare of the pieces cut from the shelf adds to a used length,
+	// mm; nil: nothing.
+	Spare func(cuts []ShelfCut) float64
+
 	// Keep names the copies of a piece that must come from one length: those of one
 	// name; "" leaves a copy by itself, nil leaves all.
 	Keep keeping
@@ -170,6 +174,9 @@ func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, erro
 			return ShelfUse{}, bad
 		}
 		used, bad := f.o.Fresh(ctx, use.Rest, f.options(f.o.Effort))
+		if f.o.Spare != nil {
+			used += f.o.Spare(use.Cuts)
+		}
 		if bad != nil || f.o.Bought(used) >= idle.Whole {
 			continue
 		}
@@ -200,7 +207,7 @@ func (f *filler) use(p shelfPlan) (ShelfUse, error) {
 			continue
 		}
 		cut := ShelfCut{ShelfStrip: f.strips[i], Share: d.share(f.strips[i].Strip, on.counts)}
-		cut.Layout = cut.lay(f.kinds, on.places)
+		cut.Layout = sideBySide(cut.Problem, cut.lay(f.kinds, on.places))
 		if err := nest.Verify(cut.Problem, cut.Layout); err != nil {
 			return ShelfUse{}, fmt.Errorf("leftover %q: the layout does not hold and is thrown away: %w", cut.Name, err)
 		}

@@ -2,9 +2,11 @@ package plan
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"sync"
 
+	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/plane"
 )
@@ -42,7 +44,8 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 			p, _ := t.buy(needed)
 			return p.Bought
 		},
-		Keep: t.onShelf(),
+		Keep:  t.onShelf(),
+		Spare: t.spareOf,
 		Fresh: func(ctx context.Context, s Share, so nest.Options) (float64, error) {
 			l, err := b.fresh(ctx, s, so)
 			return l.Needed, err
@@ -66,8 +69,56 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 		return Laid{}, err
 	}
 	l.Shelf = &use
+	if use.Verdict == ShelfHelps {
+		if err := l.addSpare(t.spareOf(use.Cuts)); err != nil {
+			return Laid{}, err
+		}
+	}
 	l.atLeast(t.leastBeside(strips, b.laid[t.Key()]))
 	return l, nil
+}
+
+// spareOf is what is bought to spare for what is cut from the shelf, mm: the spare is
+// a share of all that is needed, and the shelf comes after it.
+func (t Task) spareOf(cuts []ShelfCut) float64 {
+	x := lossOf(t.Spread.Cloth)
+	sum := 0.0
+	for _, c := range cuts {
+		sum += (c.Layout.Length + 2*x.ends + x.skew) / x.washed * x.spare
+	}
+	return sum
+}
+
+// addSpare buys so much more to spare, mm: of several lengths what they leave serves
+// first, and then the cut is longer.
+func (l *Laid) addSpare(mm float64) (err error) {
+	if mm == 0 {
+		return nil
+	}
+	t, before := l.Task, *l
+	l.Spare, l.Needed = mm, l.Needed+mm
+	if !l.Several() {
+		_, least := lengths(l.Results)
+		p, _ := t.buy(t.Needed(least) + mm)
+		l.LeastFor = max(l.LeastFor, p.Bought)
+		l.Buy, err = t.buy(l.Needed)
+	} else {
+		offer, set, cutting := t.Spread.Cloth.Offer, l.boltSet(), before.Needed
+		for _, c := range l.boltCuts() {
+			cutting -= t.leastNeeded(c.Layout.Length)
+		}
+		if len(l.Results) == 0 {
+			cutting = 0
+		}
+		if before.Buy.Leftover < mm && offer.ByLength() {
+			cutting += mm
+		}
+		l.Buy, err = offer.Together(set, cutting, l.Needed, 0)
+	}
+	if errors.Is(err, cost.ErrTooShort) { // nothing longer is sold: it goes without
+		*l, err = before, nil
+	}
+	return err
 }
 
 // atLeast lowers what is known to be bought at the least to what a marker of some

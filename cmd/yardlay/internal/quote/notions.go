@@ -49,11 +49,11 @@ func (m *maker) notion(n job.Notion) (bought, error) {
 	}
 	switch {
 	case n.Counted():
-		b.fromShelf = min(n.Have, float64(need.Count))
-		need.Count -= int(b.fromShelf)
+		b.fromShelf = min(n.Have, need.Wanted())
+		need.OwnedCount = int(b.fromShelf)
 	case need.Lengths == nil:
-		b.fromShelf = min(n.Have, need.Length)
-		need.Length -= b.fromShelf
+		b.fromShelf = min(n.Have, need.Wanted())
+		need.OwnedLength = b.fromShelf
 	}
 	if b.Item, err = need.Buy(); err != nil {
 		return b, fmt.Errorf("notion %w", err)
