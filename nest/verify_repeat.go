@@ -17,13 +17,14 @@ const ulpsOfRepeat = 1.0 / (1 << 16)
 // apart: each allows the phases up to half a step of the lattice from where it
 // lies, and one phase must do for all.
 func judgeRepeats(p Problem, l Layout, cut []cutPiece) error {
+	repeat := [2]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across}
 	_, err := p.standings(l, func(i, other, axis int, off float64, point orb.Point) error {
 		than := "the phase that is given"
 		if other >= 0 {
 			than = copyName(cut[other].name, cut[other].copy)
 		}
 		return cut[i].broken(OffRepeat, point, "its match point is %s mm off %s %s the cloth, where the repeat is %s mm",
-			millimetres(off), than, [...]string{"along", "across"}[axis], millimetres([...]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across}[axis]))
+			millimetres(off), than, [...]string{"along", "across"}[axis], millimetres(repeat[axis]))
 	})
 	return err
 }
@@ -43,7 +44,9 @@ func (p Problem) PhasesOf(l Layout) map[int]orb.Point {
 // standings collects how the match points of each group lie, and calls off for
 // each that does not agree on an axis with an earlier one, or with the phase that
 // is given (other is -1 then), and by how much, mm.
-func (p Problem) standings(l Layout, off func(i, other, axis int, by float64, point orb.Point) error) (map[int]*standing, error) {
+func (p Problem) standings(
+	l Layout, off func(i, other, axis int, by float64, point orb.Point) error,
+) (map[int]*standing, error) {
 	groups := map[int]*standing{}
 	for i, pl := range l.Placed {
 		m := p.Pieces[pl.Piece].Match

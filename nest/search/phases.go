@@ -8,7 +8,10 @@ import (
 
 // newBuilder begins a first layout.
 func (in *instance) newBuilder(stop func() bool) *builder {
-	c := &builder{instance: in, stop: stop, at: in.emptyPlacement(), soonest: map[[2]int32]float64{}, settled: make([]bool, len(in.groups))}
+	c := &builder{
+		instance: in, stop: stop, at: in.emptyPlacement(),
+		soonest: map[[2]int32]float64{}, settled: make([]bool, len(in.groups)),
+	}
 	for g := range in.groups {
 		c.settled[g] = in.groups[g].Given
 	}
