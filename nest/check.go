@@ -15,6 +15,13 @@ import (
 // fit an int64.
 const Reach = 1 << 16
 
+// Limits of what is laid: beyond them a layout, or a look at one, would take too long
+// to answer an interruption.
+const (
+	MostPieces  = 10_000 // copies in all
+	MostCorners = 5_000  // of one outline, or one zone
+)
+
 // Check says why p cannot be solved or judged, naming the piece and what is
 // wrong with it; nil when nothing is. A piece that is sound but fits on the cloth
 // in none of its allowed turns gives a *SizeError.
@@ -72,9 +79,13 @@ func (p Problem) checkSound() error {
 			return fmt.Errorf("forbidden zone %d: %w", i, err)
 		}
 	}
+	pieces := 0
 	for _, piece := range p.Pieces {
 		if err := piece.check(); err != nil {
 			return fmt.Errorf("piece %q: %w", piece.Name, err)
+		}
+		if pieces += piece.Count; pieces > MostPieces {
+			return fmt.Errorf("more than %d pieces with %q: lay them in several lots", MostPieces, piece.Name)
 		}
 		if err := piece.checkFold(s); err != nil {
 			return fmt.Errorf("piece %q: %w", piece.Name, err)
@@ -96,6 +107,9 @@ func checkZone(zone orb.Ring) error {
 }
 
 func checkOutline(ring orb.Ring) error {
+	if n := len(ring) - 1; n > MostCorners {
+		return fmt.Errorf("outline: %d corners, at most %d are laid: draw it coarser, a corner every millimetre is plenty", n, MostCorners)
+	}
 	if err := plane.CheckSimple(ring); err != nil {
 		return fmt.Errorf("outline: %w", err)
 	}
@@ -111,8 +125,8 @@ func (piece Piece) check() error {
 	if err := checkOutline(piece.Outline); err != nil {
 		return err
 	}
-	if piece.Count < 1 {
-		return fmt.Errorf("count is %d, must be at least 1", piece.Count)
+	if piece.Count < 1 || piece.Count > MostPieces {
+		return fmt.Errorf("count is %d, must be from 1 to %d", piece.Count, MostPieces)
 	}
 	for _, turn := range piece.Turns {
 		if !isFinite(turn) {

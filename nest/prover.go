@@ -22,6 +22,10 @@ type prover struct {
 // proofGrace is how long a proof may take to notice that it is to end.
 const proofGrace = 20 * time.Millisecond
 
+// mostKindsProved bounds the kinds of pieces for which more than the plainest bound
+// is looked for: the better ones look at pairs of kinds.
+const mostKindsProved = 500
+
 // newProver prepares a prover. It begins when the first layout stands: until then
 // the search needs every processor.
 func newProver(ctx context.Context, p Problem, o Options, began time.Time) *prover {
@@ -36,7 +40,7 @@ func newProver(ctx context.Context, p Problem, o Options, began time.Time) *prov
 }
 
 func (v *prover) begin() {
-	if v.effort == Trial {
+	if v.effort == Trial || len(v.problem.Pieces) > mostKindsProved {
 		return // the simplest bounds, whatever the machine does
 	}
 	v.begun = true

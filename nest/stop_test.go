@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"runtime"
+	"strings"
 	"testing"
 	"time"
 
@@ -161,5 +163,67 @@ func TestTimeCoversEverything(t *testing.T) {
 				t.Fatal(err)
 			}
 		})
+	}
+}
+
+// TestLimitsAreNamed: what would take too long is refused, and the refusal names
+// the limit.
+func TestLimitsAreNamed(t *testing.T) {
+	p := Problem{Strip: Strip{Width: 1400}, Pieces: []Piece{{Name: "lace", Outline: fine(1, MostCorners+1, 300), Count: 1}}}
+	if err := p.Check(); err == nil || !strings.Contains(err.Error(), "5001 corners, at most 5000") {
+		t.Errorf("a corner too many: %v", err)
+	}
+	p.Pieces = []Piece{{Name: "slip", Outline: rect(0, 0, 9, 9), Count: MostPieces}, {Name: "one more", Outline: rect(0, 0, 9, 9), Count: 1}}
+	if err := p.Check(); err == nil || !strings.Contains(err.Error(), `more than 10000 pieces with "one more"`) {
+		t.Errorf("a piece too many: %v", err)
+	}
+}
+
+// TestLargeLotsTakeLittle: lots of thousands of pieces are laid in a few seconds and
+// little memory.
+func TestLargeLotsTakeLittle(t *testing.T) {
+	all := heavy()
+	for _, name := range []string{"3,000 different rectangles", "3,000 rectangles alike"} {
+		p := all[name]
+		began := time.Now()
+		r, err := Solve(context.Background(), p, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		t.Logf("%s: %v, %.1f %% filled, %d MB", name, time.Since(began), 100*r.Utilisation, m.Sys/1e6)
+		if err := Verify(p, r.Layout); err != nil {
+			t.Fatal(err)
+		}
+		if m.Sys > 500e6 || r.Utilisation < 0.8 {
+			t.Errorf("%s: %d MB, %.1f %% filled", name, m.Sys/1e6, 100*r.Utilisation)
+		}
+	}
+}
+
+// TestProgressFromTheFirstMoment: it says that it prepares before anything is done,
+// then how many pieces are laid, then how long the layout is.
+func TestProgressFromTheFirstMoment(t *testing.T) {
+	p := Problem{Strip: Strip{Width: 1400}, Gap: 3}
+	for i := range 12 {
+		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("petal ", i), Outline: fine(1, 150+i, 200+9*float64(i)), Count: 2, Turns: []float64{0, 180}})
+	}
+	var told []Progress
+	if _, err := Solve(context.Background(), p, Options{Effort: Quick, Progress: func(now Progress) { told = append(told, now) }}); err != nil {
+		t.Fatal(err)
+	}
+	if told[0].Phase != "preparing" || told[0].Length != 0 {
+		t.Errorf("it begins with %+v", told[0])
+	}
+	seen := map[string]bool{}
+	for _, now := range told {
+		seen[now.Phase] = true
+		if now.Phase == "first layout" && (now.Laid < 1 || now.Laid > now.Pieces || now.Pieces != 24) {
+			t.Errorf("%+v", now)
+		}
+	}
+	if !seen["first layout"] || !seen["exploring"] || told[len(told)-1].Length == 0 {
+		t.Errorf("phases %v, at last %+v", seen, told[len(told)-1])
 	}
 }

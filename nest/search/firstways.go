@@ -10,16 +10,25 @@ import (
 // so of work for curved outlines.
 const mostFirstPairs = 4000
 
-// limitWays finds out whether a first layout would need too many regions.
-func (c *builder) limitWays() {
+// A first layout of very many kinds is one of rows: that of corners looks at each
+// item beside each other, in regions that are used once or twice.
+const mostCornerPairs = 100_000
+
+// mostSearched bounds the items of a lot that is searched at all: a lane keeps the
+// overlaps and weights of all pairs, 16 bytes each. Larger lots are laid in rows.
+const mostSearched = 2500
+
+// firstPairs counts the pairs of ways of different kinds that a first layout may
+// look at.
+func (in *instance) firstPairs() int {
 	kinds, ways := map[int]bool{}, 0
-	for i := range c.movable {
-		if kind := c.items[i].kind; !kinds[kind] {
+	for i := range in.movable {
+		if kind := in.items[i].kind; !kinds[kind] {
 			kinds[kind] = true
-			ways += len(c.items[i].straight)
+			ways += len(in.items[i].straight)
 		}
 	}
-	c.few = ways*len(kinds)/2 > mostFirstPairs
+	return ways * len(kinds) / 2
 }
 
 // waysOf lists the ways in which a first layout may lay item i: the straight ones,

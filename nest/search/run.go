@@ -138,6 +138,10 @@ func (in *instance) taken(given *Layout) *placement {
 
 // improve searches from a first layout and returns the evaluations that took.
 func (r *run) improve(first *placement) (evaluations int64) {
+	if r.movable > mostSearched {
+		r.bests = []*placement{first}
+		return 0
+	}
 	o := r.options
 	c := &crew{work: o.Work, best: first, share: func() float64 { return 0 }}
 	if !o.End.IsZero() {
