@@ -39,7 +39,7 @@ func (r *run) secureAgain(best *placement) {
 func (r *run) best() (Layout, error) {
 	r.clock.ending.Store(true)
 	out, err := Layout{}, ErrUnsettled
-	if r.bests != nil {
+	if r.bests != nil && !(r.clock.over() && r.safe != nil && r.safe.Length <= r.bests[len(r.bests)-1].length) {
 		out, err = r.finish(r.bests, r.judge)
 	}
 	// A run that ends by itself takes no notice of what was secured by the clock.
@@ -76,12 +76,15 @@ func (in *instance) finish(bests []*placement, judge func(Layout) Verdict) (Layo
 	}
 	var out Layout
 	err := ErrUnsettled
-	for k := len(earlier) - 1; k >= 0 && err != nil; k-- {
+	for k := len(earlier) - 1; k >= 0 && err != nil && !in.stop(); k-- {
 		if q := in.rounded(earlier[k], judge); q != nil {
 			out, err = in.layout(q), nil
 		}
 	}
 	for _, spread := range []float64{0, 1e-7, 1e-6, 1e-5, 1e-4, 1} {
+		if in.stop() {
+			break
+		}
 		q := best.clone()
 		for i := range in.movable {
 			q.x[i] *= 1 + spread
@@ -97,7 +100,7 @@ func (in *instance) finish(bests []*placement, judge func(Layout) Verdict) (Layo
 // with any. Coarse steps come first: outlines with round coordinates fit exactly at
 // round places only.
 func (in *instance) rounded(p *placement, judge func(Layout) Verdict) *placement {
-	for quantum := in.quantum(); quantum > plane.Lattice; quantum /= 2 {
+	for quantum := in.quantum(); quantum > plane.Lattice && !in.stop(); quantum /= 2 {
 		if q := in.settle(p, quantum, 0, judge); q != nil && q.length <= p.length {
 			return q
 		}

@@ -56,7 +56,7 @@ const steep = 0.01
 
 // slideClear moves item i to the right until it is clear of all those placed.
 func (in *instance) slideClear(q *placement, i int, placed []int) {
-	for clear := false; !clear; {
+	for clear := false; !clear && !in.stop(); {
 		clear = true
 		for _, j := range placed {
 			d, nx, _ := in.depthAt(in.lies(q, i), in.lies(q, j), q.x[i], q.y[i], q.x[j], q.y[j])
