@@ -8,6 +8,7 @@ import (
 
 	"yardlay/nest"
 	"yardlay/nest/bound"
+	"yardlay/shapes/plane"
 )
 
 // floor says how little could ever be cut at the counter besides some whole bolts:
@@ -62,6 +63,10 @@ func (b *floor) length(c counts) float64 {
 	key := fmt.Sprint(c)
 	if mm, ok := b.known[key]; ok {
 		return mm
+	}
+	if b.ctx.Err() != nil { // the run is over: the area has to do
+		on := nest.Strip{Width: b.f.whole.Strip.Width}
+		return plane.SnapDown(newDealer(b.f.whole, b.f.kinds, b.f.bundles).share(on, c).Problem.LeastArea() / on.Width)
 	}
 	corners := 0
 	for i, n := range c {
