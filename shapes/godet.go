@@ -53,6 +53,22 @@ func (g Godet) Draft() ([]Piece, error) {
 	return []Piece{p}, nil
 }
 
+// Joins returns the seams of each godet into its slit, from the point to the hem.
+func (g Godet) Joins() ([]Join, error) {
+	if err := g.check(); err != nil {
+		return nil, fmt.Errorf("godet: %w", err)
+	}
+	length := g.Length - g.HemRaise
+	slit := func(edge string, reversed bool) Join {
+		return Join{
+			Name: edge + " into the slit", Times: max(g.Count, 1), Notches: []float64{length / 2},
+			A: JoinSide{Edges: []SewnEdge{{Piece: "godet", Edge: edge, Reversed: reversed}}},
+			B: JoinSide{Onto: "one side of the slit", Length: length},
+		}
+	}
+	return []Join{slit("lower side", false), slit("upper side", true)}, nil
+}
+
 func (g Godet) check() error {
 	if err := positive(measured{"length", g.Length}, measured{"hem", g.Hem}); err != nil {
 		return err

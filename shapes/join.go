@@ -38,6 +38,8 @@ type Join struct {
 type JoinSide struct {
 	Edges     []SewnEdge // from the seam's start to its end
 	Treatment Treatment  // what takes up the surplus of these edges
+	Onto      string     // instead of edges: the line of another part that it is sewn to
+	Length    float64    // of that line, mm
 	Open      float64    // what an edge round the body leaves open between its end and its start, mm
 	FromFront bool       // an edge round the body starts at the centre front, not at the centre back
 }
@@ -93,6 +95,9 @@ func (s JoinSide) find(pieces []Piece) ([]placed, error) {
 // among the pieces by name. Errors name pieces or edges that are not there, and
 // treatments that leave nothing.
 func (s JoinSide) Measure(pieces []Piece) (cut, finished float64, err error) {
+	if s.Onto != "" {
+		return s.Length, s.Length, nil
+	}
 	edges, err := s.find(pieces)
 	if err != nil {
 		return 0, 0, err
@@ -106,6 +111,9 @@ func (s JoinSide) Measure(pieces []Piece) (cut, finished float64, err error) {
 
 // String lists the edges: "front bodice armhole + back bodice armhole".
 func (s JoinSide) String() string {
+	if s.Onto != "" {
+		return s.Onto
+	}
 	words := make([]string, len(s.Edges))
 	for i, e := range s.Edges {
 		words[i] = e.Piece + ": " + e.Edge
@@ -137,6 +145,9 @@ const atSeam = 0.5
 
 // notch sets notches at finished distances on a side.
 func (s JoinSide) notch(pieces []Piece, distances []float64) error {
+	if s.Onto != "" {
+		return nil
+	}
 	edges, err := s.find(pieces)
 	if err != nil {
 		return err

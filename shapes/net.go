@@ -110,7 +110,31 @@ func (n NetLayers) Draft() ([]Piece, error) {
 		}
 		out = append(out, pieces...)
 	}
-	return out, nil
+	return out, MatchNotches(out, n.joins(layers))
+}
+
+// Joins returns for each layer the seams of its strips to a ring, and that onto the
+// skirt, where its quarters are pinned.
+func (n NetLayers) Joins() ([]Join, error) {
+	layers, err := n.plan()
+	if err != nil {
+		return nil, err
+	}
+	return n.joins(layers), nil
+}
+
+func (n NetLayers) joins(layers []netLayer) []Join {
+	var out []Join
+	for _, l := range layers {
+		name := netLayerName(l.Layer)
+		out = append(out, l.piecing.endToEnd(name, fmt.Sprintf("layer %d, ", l.Layer), true)...)
+		out = append(out, Join{
+			Name: fmt.Sprintf("layer %d onto the skirt", l.Layer), Notches: l.Quarters[:],
+			A: JoinSide{Edges: l.piecing.run(name, "gathered edge"), Treatment: Treatment{Gather: l.Fullness}},
+			B: JoinSide{Onto: "its seam line on the skirt", Length: l.Girth},
+		})
+	}
+	return out
 }
 
 // Notes says of which layers the fullness is eased.

@@ -163,7 +163,9 @@ func TestPetticoatProperties(t *testing.T) {
 		} {
 			more := p
 			change(&more)
-			if bigger := area(more); bigger <= was {
+			// A fuller tier, and so one on a wider hip, may be of the same whole widths.
+			eased := what == "fuller" || what == "wider hip"
+			if bigger := area(more); bigger < was-1e-6*was || !eased && bigger <= was {
 				t.Errorf("%s: area %.0f, was %.0f", what, bigger, was)
 			}
 		}

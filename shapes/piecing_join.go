@@ -9,7 +9,10 @@ func (f Flounce) Joins() ([]Join, error) {
 	if err != nil {
 		return nil, fmt.Errorf("flounce: %w", err)
 	}
-	return f.joins(n), nil
+	top := f.top(n)
+	return append(f.joins(n), Join{
+		Name: "top to its edge", A: top, B: JoinSide{Onto: "the edge it is sewn to", Length: f.Top}, Notches: quartersOf(f.Top),
+	}), nil
 }
 
 // joins returns the seams between n sections.
@@ -46,6 +49,12 @@ func (s Strip) Joins() ([]Join, error) {
 			prefix = fmt.Sprintf("tier %d, ", i+1)
 		}
 		out = append(out, t.piecing.endToEnd(s.tierName(i, len(tiers)), prefix, s.closed)...)
+	}
+	if first := tiers[0]; first.Edge > 0 && !s.closed {
+		out = append(out, Join{
+			Name: "gathered edge to its edge", A: s.upper(tiers), Notches: quartersOf(first.Edge),
+			B: JoinSide{Onto: "the edge it is gathered onto", Length: first.Edge},
+		})
 	}
 	for i := 1; i < len(tiers); i++ {
 		above, below := tiers[i-1], tiers[i]

@@ -54,6 +54,9 @@ func leftOver(mm float64, unit measure.Unit) string {
 
 // edgeNames names the edges of a side, those of its own part without the part.
 func edgeNames(s plan.SeamSide, part string) string {
+	if s.Onto != "" {
+		return s.Onto
+	}
 	words := make([]string, len(s.Edges))
 	for i, e := range s.Edges {
 		words[i] = withoutPart(e.Piece, part) + ": " + e.Edge

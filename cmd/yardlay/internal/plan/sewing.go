@@ -25,8 +25,9 @@ type Seam struct {
 // SeamSide is one side of a seam: edges end to end.
 type SeamSide struct {
 	Edges    []SeamEdge `json:"edges"`
-	Cut      float64    `json:"length"`   // of the edges as drawn
-	Finished float64    `json:"finished"` // once gathers, ease, pleats and darts are worked in
+	Onto     string     `json:"onto,omitempty"` // instead of edges: the line of another part
+	Cut      float64    `json:"length"`         // of the edges as drawn
+	Finished float64    `json:"finished"`       // once gathers, ease, pleats and darts are worked in
 	Gather   float64    `json:"gather,omitempty"`
 	Ease     float64    `json:"ease,omitempty"`
 	Pleats   int        `json:"pleats,omitempty"`
@@ -142,7 +143,7 @@ func (m made) sew(list []Seam, joins []shapes.Join) ([]Seam, error) {
 // side describes one side of a seam, its pieces by their full names.
 func (m made) side(s shapes.JoinSide, cut, finished float64) SeamSide {
 	t := s.Treatment
-	side := SeamSide{Cut: cut, Finished: finished, Ease: t.Ease, Pleats: t.Pleats, Pleat: t.PleatDepth, Lap: t.Lapped()}
+	side := SeamSide{Edges: []SeamEdge{}, Onto: s.Onto, Cut: cut, Finished: finished, Ease: t.Ease, Pleats: t.Pleats, Pleat: t.PleatDepth, Lap: t.Lapped()}
 	if t.Gather != 1 {
 		side.Gather = t.Gather
 	}
