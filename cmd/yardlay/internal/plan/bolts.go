@@ -34,10 +34,16 @@ const mostLengths = 32
 // mostSets is the most sets of bolts that are looked at for one purchase.
 const mostSets = 2000
 
-// tried says how many sets are laid at the most, and how many of them, with a
-// length cut besides, at the asked effort.
+// tried says how many sets are laid at the most, and how many of those that a trial
+// does not fill, or with a length cut besides, at the asked effort.
 var tried = map[nest.Effort]struct{ sets, finals int }{
 	nest.Trial: {2, 1}, nest.Quick: {4, 2}, nest.Normal: {12, 3}, nest.Thorough: {48, 6}, nest.Endless: {96, 12},
+}
+
+// squeezing is how hard it is tried to lay on bolts what a trial left over: several
+// sets are, so that each gets the work of the next lower effort.
+var squeezing = map[nest.Effort]nest.Effort{
+	nest.Trial: nest.Trial, nest.Quick: nest.Trial, nest.Normal: nest.Quick, nest.Thorough: nest.Normal, nest.Endless: nest.Thorough,
 }
 
 // buyer looks for the cheapest lengths that hold the pieces of a task.
@@ -213,7 +219,7 @@ func (t Task) piecesOf(f *filler, bundle int) []int {
 // the counter is weighed.
 func (b *buyer) filler(strips []ShelfStrip) (*filler, error) {
 	return newFiller(b.t.Problem, strips, ShelfOptions{
-		Effort: b.o.Effort, Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, solve: nest.Solve, memory: b.memory, Keep: b.keep,
+		Effort: squeezing[b.o.Effort], Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, solve: nest.Solve, memory: b.memory, Keep: b.keep,
 		Bought: func(needed float64) float64 {
 			if minor, ok := b.offer.CutCost(needed); ok {
 				return float64(minor)
@@ -395,14 +401,15 @@ func (b *buyer) try(ctx context.Context, s cost.Set, finals *int) error {
 	}
 	p := plans[0]
 	if p.rest.total() > 0 {
-		if p = f.squeeze(ctx, p); p.rest.total() > 0 && (!b.offer.ByLength() || *finals == 0) {
+		if *finals == 0 {
+			return nil
+		}
+		*finals--
+		if p = f.squeeze(ctx, p); p.rest.total() > 0 && !b.offer.ByLength() {
 			return nil
 		}
 	}
 	p = f.prune(ctx, p)
-	if p.rest.total() > 0 {
-		*finals--
-	}
 	return b.take(ctx, f, p, sizes)
 }
 
