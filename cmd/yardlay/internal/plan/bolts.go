@@ -5,11 +5,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/nest/bound"
@@ -153,66 +151,6 @@ func (t Task) boltStrip(bolt cost.Bolt) nest.Strip {
 	strip := s.strip(s.Cloth.Width, s.Cloth.Flaws)
 	strip.MaxLength = plane.SnapDown(min(lossOf(s.Cloth).laid(bolt.Length+measure.Guard)-2*s.Cloth.Ends, nest.Reach))
 	return strip
-}
-
-// keepTogether settles what is cut from one length, and returns a filler of one bolt
-// of each size: a garment that none of them holds may come from several, less and
-// less of it together, unless its part asks for more.
-func (b *buyer) keepTogether(ctx context.Context, strips []ShelfStrip) (*filler, error) {
-	freed := map[int]job.Keep{}
-	for {
-		b.keep, b.memory = b.t.among(freed), newMemory()
-		f, err := b.filler(strips)
-		if err != nil || b.offer.ByLength() {
-			return f, err
-		}
-		var stuck []int
-		more := false
-		for i := range f.bundles {
-			if f.fitsSomewhere(ctx, i) {
-				continue
-			}
-			for _, piece := range b.t.piecesOf(f, i) {
-				if b.t.Spread.Parts[piece].Keep != "" || looser(freed[piece]) == "" {
-					stuck = append(stuck, piece)
-				} else {
-					freed[piece], more = looser(freed[piece]), true
-				}
-			}
-		}
-		if !more {
-			b.split, b.stuck = b.t.Spread.partsOf(slices.Sorted(maps.Keys(freed))), b.t.Spread.partsOf(stuck)
-			return f, nil
-		}
-	}
-}
-
-// fitsSomewhere says whether a bundle alone was laid on any of the strips.
-func (f *filler) fitsSomewhere(ctx context.Context, bundle int) bool {
-	one := make(counts, len(f.bundles))
-	one[bundle] = 1
-	_, single := f.bundles[bundle].single()
-	for _, i := range f.byRoom(f.room) {
-		if f.fits[i][bundle] && (single || f.pack(ctx, i, one, nest.Trial, true).counts.total() > 0) {
-			return true
-		}
-	}
-	return false
-}
-
-// piecesOf lists the spread's pieces that a bundle has copies of.
-func (t Task) piecesOf(f *filler, bundle int) []int {
-	var pieces []int
-	for _, k := range f.held(f.bundles[bundle]) {
-		pl := nest.Placed{Piece: f.kinds[k].piece, Copy: f.kinds[k].copies[0]}
-		if t.source != nil {
-			pl = t.source(pl)
-		}
-		if !slices.Contains(pieces, pl.Piece) {
-			pieces = append(pieces, pl.Piece)
-		}
-	}
-	return pieces
 }
 
 // filler shares the pieces out over some lengths; what the rest of them costs at
@@ -459,120 +397,5 @@ func (b *buyer) name(cuts []ShelfCut) {
 	slices.SortStableFunc(cuts, func(p, q ShelfCut) int { return cmp.Compare(q.Strip.MaxLength, p.Strip.MaxLength) })
 	for i := range cuts {
 		cuts[i].Name = fmt.Sprintf("bolt %d", i+1)
-	}
-}
-
-// inBolts finds bolts that hold everything, good ones or not: each is filled as far
-// as it goes, one size before the others. It looks even when the run is interrupted.
-func (b *buyer) inBolts(ctx context.Context) error {
-	var strips []ShelfStrip
-	var sizes []int
-	for i, strip := range b.strips {
-		if b.useful[i] {
-			strips, sizes = append(strips, ShelfStrip{Strip: strip}), append(sizes, i)
-		}
-	}
-	f, err := b.filler(strips)
-	if err != nil {
-		return err
-	}
-	order := make([]int, len(strips)) // the best value first
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(p, q int) int {
-		each := func(i int) float64 {
-			return float64(b.offer.Sizes()[sizes[i]].Price.Minor) / b.strips[sizes[i]].MaxLength
-		}
-		return cmp.Compare(each(p), each(q))
-	})
-	for n := range order {
-		filled := b.oneAfterOther(ctx, f, append([]int{order[n]}, slices.Delete(slices.Clone(order), n, n+1)...), sizes)
-		if filled == nil {
-			continue
-		}
-		all := shelfPlan{rest: make(counts, len(f.bundles))}
-		var bolts []ShelfStrip
-		var of []int
-		for _, one := range filled {
-			all.on, bolts, of = append(all.on, one.packing), append(bolts, strips[one.strip]), append(of, sizes[one.strip])
-		}
-		g, err := b.filler(bolts)
-		if err != nil {
-			return err
-		}
-		if err := b.take(ctx, g, all, of); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// filled is a bolt with what lies on it.
-type filled struct {
-	packing
-	strip int // of the filler
-}
-
-// oneAfterOther fills bolts until nothing is left, each of the first size in order
-// that takes something; nil where that cannot be.
-func (b *buyer) oneAfterOther(ctx context.Context, f *filler, order, sizes []int) []filled {
-	var all []filled
-	rest, taken := f.all, make([]int, len(sizes))
-	for rest.total() > 0 {
-		n := len(all)
-		for _, i := range order {
-			if stock := b.offer.Sizes()[sizes[i]].InStock; stock > 0 && taken[i] == stock {
-				continue
-			}
-			if p := f.some(ctx, i, rest); p.counts.total() > 0 {
-				all, rest = append(all, filled{p, i}), rest.plus(p.counts, -1)
-				taken[i]++
-				break
-			}
-		}
-		if len(all) == n || len(all) > mostLengths {
-			return nil
-		}
-	}
-	return all
-}
-
-// some lays on a strip what it takes of the largest bundles in one go, one of them at
-// the least where any fits.
-func (f *filler) some(ctx context.Context, strip int, left counts) packing {
-	none, order := make(counts, len(f.bundles)), f.order(strip, rules[0])
-	if c := f.take(none, left, order, f.room(strip)); c.total() > 0 {
-		if p := f.pack(ctx, strip, c, nest.Trial, false); p.counts.total() > 0 {
-			return p
-		}
-	}
-	for _, b := range order {
-		one := slices.Clone(none)
-		if one[b] = 1; left[b] > 0 {
-			if p := f.pack(ctx, strip, one, nest.Trial, true); p.counts.total() > 0 {
-				return p
-			}
-		}
-	}
-	return packing{counts: none}
-}
-
-// BuyError says why nothing that is sold holds the pieces, and what would help.
-type BuyError struct{ What, Hint string }
-
-func (e *BuyError) Error() string { return e.What + "\n  hint: " + e.Hint }
-
-// refuse says why no lengths were found that hold the pieces.
-func (b *buyer) refuse() error {
-	if b.stuck != "" {
-		return &BuyError{
-			fmt.Sprintf("no whole bolt of `%s` holds all that is kept together of %s", b.t.Spread.Cloth.ID, b.stuck),
-			`longer bolts, a price by the length, or less kept together: keep = "pair", keep = "piece"`,
-		}
-	}
-	return &BuyError{
-		fmt.Sprintf("no whole bolts of `%s`, up to %d of them, were found to hold the pieces", b.t.Spread.Cloth.ID, mostLengths),
-		"give a price by the length, longer bolts, or more of them in stock",
 	}
 }
