@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// run is the life of a lane: explore, then compress, until the budget is used.
+// run is the life of a lane: leap, explore, then compress, until the budget is used.
 func (l *lane) run() {
 	for !l.crew.stopped() {
 		if l.best.length <= l.enough() {
@@ -14,10 +14,13 @@ func (l *lane) run() {
 			l.crew.meet(l)
 			continue
 		}
-		if l.crew.phase() == exploring {
-			l.explore()
-		} else {
+		switch {
+		case l.crew.phase() == compressing:
 			l.compress()
+		case l.mayLeap():
+			l.leap()
+		default:
+			l.explore()
 		}
 		l.evals++ // an attempt always costs something, so that all end
 		l.crew.meet(l)

@@ -11,6 +11,7 @@ import (
 // a lane does depends on its number and the seed, never on the clock.
 type lane struct {
 	*instance
+	number   int
 	rng      *rand.Rand
 	at       *placement
 	boxes    []box // bounding boxes of the placed items, gap included on one side
@@ -26,12 +27,14 @@ type lane struct {
 	evals    int64
 	rebuilt  int64 // of these, to build layouts anew
 	shifted  int64 // and to move groups
+	until    int64 // evals at which the present attempt is given up; 0: at its end
 	crew     *crew
 	nextMeet int64 // evals at which the lane meets the others again
 
 	best   *placement // the shortest layout without overlap that this lane knows
 	failed pool       // states that kept some overlap
 	rate   float64    // share by which the next attempt is to be shorter
+	leaps  leaper
 }
 
 // box is the bounding box of an item, enlarged so that boxes which do not
@@ -46,6 +49,7 @@ func newLane(in *instance, seed uint64, number int) *lane {
 	n := len(in.items)
 	return &lane{
 		instance: in,
+		number:   number,
 		rng:      rand.New(rand.NewPCG(seed, uint64(number)+1)),
 		at:       in.emptyPlacement(),
 		boxes:    make([]box, n),

@@ -158,6 +158,7 @@ func (r *run) improve(first *placement) (evaluations int64) {
 	for k := range lanesInCrew {
 		l := newLane(r.instance, o.Seed, k)
 		l.crew, l.best, l.rate, l.nextMeet = c, first, boldest, meetEvery
+		l.leaps.stride = firstLeap
 		if o.Work > 0 {
 			l.nextMeet = min(meetEvery, o.Work) // the budget is looked at when lanes meet
 		}

@@ -19,7 +19,7 @@ func (l *lane) separate(strikes int) (ok bool, least float64) {
 	for strike := 0; least > 0 && strike < strikes; {
 		atStart := least
 		for quiet := 0; quiet < patience; quiet++ {
-			if l.crew.stopped() {
+			if l.crew.stopped() || l.exhausted() {
 				l.load(best, l.length)
 				return false, least
 			}
