@@ -63,9 +63,10 @@ func (l *lane) shuffledBigFirst() []int {
 
 // anywhere draws a place for item i.
 func (l *lane) anywhere(i int, length float64) trial {
-	w := l.rng.IntN(len(l.items[i].ways))
+	straight := l.items[i].straight
+	w := straight[l.rng.IntN(len(straight))]
 	along, across := l.ranges(&l.items[i].ways[w], length)
-	return trial{way: int32(w), x: along.part(l.rng.Float64()), y: across.part(l.rng.Float64())}
+	return trial{way: w, x: along.part(l.rng.Float64()), y: across.part(l.rng.Float64())}
 }
 
 // firstWithin returns the free place for item i at which it ends lowest, or soonest
@@ -73,7 +74,7 @@ func (l *lane) anywhere(i int, length float64) trial {
 // of the strip.
 func (l *lane) firstWithin(c *builder, i int, length float64, kind startKind) (trial, bool) {
 	best, bestEnd := trial{}, math.Inf(1)
-	for w := range l.items[i].ways {
+	for _, w := range l.items[i].straight {
 		way := &l.items[i].ways[w]
 		along, across := l.ranges(way, length)
 		if along.empty() || across.empty() {
@@ -90,7 +91,7 @@ func (l *lane) firstWithin(c *builder, i int, length float64, kind startKind) (t
 			}
 			l.evals++
 			if c.free(way.shape, p) {
-				best, bestEnd = trial{way: int32(w), x: p[0], y: p[1]}, end
+				best, bestEnd = trial{way: w, x: p[0], y: p[1]}, end
 				break
 			}
 		}
