@@ -37,7 +37,7 @@ func corsetTwice(t *testing.T) nest.Problem {
 }
 
 // TestColumnsComeApart: the panels stand in three full columns, 42 1/4 in, which no
-// search leaves that shortens by 2 % at most (six of these seeds). Nested head to
+// search may leave that shortens by 2 % at most (two of these seeds stay). Nested head to
 // tail they take less than 33 in, with every seed; the search ends there, as
 // cloth that is sold by that much lets it. Both lengths are those of our own searches.
 func TestColumnsComeApart(t *testing.T) {
