@@ -1,0 +1,99 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/compare"
+)
+
+// briefTable is a comparison without columns for its cloths.
+type briefTable struct {
+	comparison
+	loosest int // width of the column of gaps with their cloths
+}
+
+// brief makes room for the names by leaving the cloths out.
+func (t comparison) brief() briefTable {
+	b := briefTable{comparison: t, loosest: len("gap")}
+	longest := leastBriefName
+	for _, row := range t.Rows {
+		b.loosest = max(b.loosest, len(loosest(row)))
+		longest = max(longest, len(row.Name))
+	}
+	b.name = min(longest, t.width-mark-2*gapBefore-t.cost-t.price-b.loosest)
+	return b
+}
+
+// loosest shows a row's gap with the cloth that has it.
+func loosest(row compare.Row) string {
+	if row.Report == nil || row.Proved || len(row.Cloths) == 0 {
+		return loose(row)
+	}
+	worst := slices.MaxFunc(row.Cloths, func(a, b compare.Cloth) int { return cmp.Compare(openGap(a), openGap(b)) })
+	return loose(row) + " " + worst.ID
+}
+
+// openGap is the gap of a cloth of which less might be bought; below 0 for others.
+func openGap(c compare.Cloth) float64 {
+	if c.Proved {
+		return -1
+	}
+	return c.Gap
+}
+
+// print prints a line of total and gap a row, and below it what is bought: in the
+// first row of every cloth, in others of those that change.
+func (b briefTable) print(out io.Writer) {
+	line := func(best, name, cost, price, gap string) {
+		text := fmt.Sprintf("%-2s%-*s  %*s%*s  %s", best, b.name, name, b.cost, cost, b.price, price, gap)
+		fmt.Fprintln(out, strings.TrimRight(text, " "))
+	}
+	if b.price > 0 {
+		line("", b.Currency, "cloth", priceHead, "gap")
+	} else {
+		line("", "", b.Currency, "", "gap")
+	}
+	for i, row := range b.Rows {
+		if row.Report == nil {
+			fmt.Fprint(out, wrapAt(row.Name, "  ", b.width), wrapAt(whyNot(row), "    ", b.width))
+			continue
+		}
+		best := ""
+		if row.Best {
+			best = "*"
+		}
+		names := strings.Split(strings.TrimSuffix(wrapAt(row.Name, "", b.name), "\n"), "\n")
+		for k, name := range names {
+			switch k {
+			case 0:
+				line(best, name, priceOr(row.Cost), row.Price, loosest(row))
+			case 1:
+				line("", name, dearer(row), dearerGown(row), "")
+			default:
+				line("", name, "", "", "")
+			}
+		}
+		if len(names) == 1 && dearer(row)+dearerGown(row) != "" {
+			line("", "", dearer(row), dearerGown(row), "")
+		}
+		if words := b.buys(row, i == 0); words != "" {
+			fmt.Fprint(out, wrapAt(words, "    ", b.width))
+		}
+	}
+}
+
+// buys lists what a row buys of each cloth: of all, or of those that change.
+func (t comparison) buys(row compare.Row, all bool) string {
+	var words []string
+	for _, c := range row.Cloths {
+		col := t.cloths[slices.IndexFunc(t.cloths, func(k column) bool { return k.id == c.ID })]
+		if change := col.change(c); all || change != "" {
+			words = append(words, aside(c.ID+" "+col.boughtOf(c), change))
+		}
+	}
+	return strings.Join(words, ", ")
+}
