@@ -1,13 +1,15 @@
 package plan
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
+	gocmp "github.com/google/go-cmp/cmp"
+	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
 	"yardlay/nest"
@@ -71,7 +73,7 @@ func TestDealingKeepsTheLayout(t *testing.T) {
 			slices.Sort(all)
 			return all
 		}
-		if diff := cmp.Diff(cuts(r.Layout), cuts(dealt)); diff != "" || dealt.Length != r.Layout.Length {
+		if diff := gocmp.Diff(cuts(r.Layout), cuts(dealt)); diff != "" || dealt.Length != r.Layout.Length {
 			t.Fatal(diff)
 		}
 		for i, pl := range dealt.Placed {
@@ -79,8 +81,61 @@ func TestDealingKeepsTheLayout(t *testing.T) {
 				t.Fatalf("%+v was %+v", pl, was)
 			}
 		}
-		if diff := cmp.Diff(dealt, sideBySide(p, dealt)); diff != "" {
+		if diff := gocmp.Diff(dealt, sideBySide(p, dealt)); diff != "" {
 			t.Fatal("dealt twice:", diff)
+		}
+	})
+}
+
+// Layers of net of several depths lie side by side, too, where that costs nothing:
+// here every strip takes a row of its own.
+func TestLayersOfSeveralDepthsLieSideBySide(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 110}, Gap: 3}
+	for i := range 4 {
+		p.Pieces = append(p.Pieces, oblong(fmt.Sprint("layer ", i), float64(40+10*i), 100, 4))
+	}
+	r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The worst order there is: round and round.
+	slices.SortStableFunc(r.Layout.Placed, func(a, b nest.Placed) int { return a.Copy - b.Copy })
+	at := 0.0
+	for i, pl := range r.Layout.Placed {
+		r.Layout.Placed[i].At = orb.Point{at, 0}
+		at += float64(40+10*pl.Piece) + 3
+	}
+	r.Layout.Length = at - 3
+	if err := nest.Verify(p, r.Layout); err != nil {
+		t.Fatal(err)
+	}
+	ordered := sideBySide(p, inBlocks(p, r.Layout))
+	if err := nest.Verify(p, ordered); err != nil || ordered.Length != r.Layout.Length {
+		t.Fatal(ordered.Length, r.Layout.Length, err)
+	}
+	slices.SortFunc(ordered.Placed, func(a, b nest.Placed) int { return cmp.Compare(a.At[0], b.At[0]) })
+	for i, pl := range ordered.Placed {
+		if pl.Piece != i/4 || pl.Copy != i%4 {
+			t.Fatalf("place %d has copy %d of piece %d", i, pl.Copy, pl.Piece)
+		}
+	}
+}
+
+// Whatever the layout, putting its blocks in order keeps it valid and no longer.
+func TestBlocksInOrderKeepTheLayout(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := nest.Problem{Strip: nest.Strip{Width: 200}, Gap: float64(rapid.IntRange(0, 3).Draw(t, "gap")) / 2}
+		for i := range rapid.IntRange(1, 5).Draw(t, "pieces") {
+			p.Pieces = append(p.Pieces, oblong(fmt.Sprint(i), float64(10*rapid.IntRange(2, 12).Draw(t, "along")),
+				float64(10*rapid.IntRange(2, 19).Draw(t, "across")), rapid.IntRange(1, 4).Draw(t, "count")))
+		}
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial, Workers: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		ordered := inBlocks(p, r.Layout)
+		if err := nest.Verify(p, ordered); err != nil || ordered.Length > r.Layout.Length {
+			t.Fatal(ordered.Length, r.Layout.Length, err)
 		}
 	})
 }

@@ -151,7 +151,8 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 		if err != nil {
 			return Laid{}, &NoLayoutError{err}
 		}
-		r.Layout = sideBySide(s.Problem, r.Layout)
+		r.Layout = sideBySide(s.Problem, inBlocks(s.Problem, r.Layout))
+		r.Utilisation = s.Problem.Utilisation(r.Layout)
 		l.Results[i], used[i], l.Task.Stretches[i] = r, r.Layout.Length, s
 		laid, layouts = append(laid, s), append(layouts, r.Layout)
 	}
