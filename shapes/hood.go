@@ -148,7 +148,8 @@ func (h Hood) neckRule(length float64) rule {
 	radius := length / turn
 	return func(t float64) (at, out orb.Point) {
 		sin, cos := math.Sincos(t * turn)
-		return orb.Point{h.Height - radius + radius*cos, radius * sin}, orb.Point{cos, sin}
+		rise := 2 * radius * math.Pow(math.Sin(t*turn/2), 2) // radius (1 - cos), not rounded by a great radius
+		return orb.Point{h.Height - rise, radius * sin}, orb.Point{cos, sin}
 	}
 }
 

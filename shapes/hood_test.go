@@ -82,6 +82,20 @@ func TestHoodRefuses(t *testing.T) {
 	})
 }
 
+// A neck that hardly rises is an arc of metres of radius: rounding there must not keep
+// a dart from being folded.
+func TestHoodDartInANearlyStraightNeck(t *testing.T) {
+	for i := range 400 {
+		h := Hood{
+			Neck: 383.8560732026782 + 0.4*float64(i), Height: 401.1194752040471, Depth: 306.4551016191889, Round: 44.53304230045359,
+			Drop: 10.356864106501101 * (1 - float64(i)/500), Dart: 15, DartLength: 60, HemRaise: 15.394798055629607,
+		}
+		if _, err := h.Draft(); err != nil {
+			t.Errorf("neck %g, drop %g: %v", h.Neck, h.Drop, err)
+		}
+	}
+}
+
 // Seams match, the area agrees with a count of level slices, and each measure
 // moves it the right way.
 func TestHoodProperties(t *testing.T) {

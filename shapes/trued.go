@@ -45,7 +45,9 @@ type darting struct{ before, width, after, length float64 }
 // one given, that grows with its length, and is found with the rest by Newton's
 // method, differences for derivatives.
 func trueDart(base func(size float64) rule, size float64, d darting) (trued, error) {
-	const rounds, step, exact = 60, 1e-6, 1e-10
+	// Central differences of coordinates of metres are rounded to some 1e-10 of the
+	// rates; 1e-8 of an edge of a metre is a hundredth of a lattice step.
+	const rounds, step, exact = 60, 1e-6, 1e-8
 	whole := d.before + d.width + d.after
 	edge := func(x []float64) trued {
 		e := trued{base: base(size * x[0]), first: x[1], second: x[2], out: [2]float64{x[3] * whole, x[4] * whole}}
