@@ -24,7 +24,8 @@ With --seams it prints the order in which the parts can be sewn: which edge is
 sewn to which, how long both are finished, and what is eased or gathered in.
 With --edges it prints the edges of each piece by the names that [[match]] takes.
 
-With --out it writes for each cloth a drawing of its pieces, CLOTH-pieces.svg.
+With --out it writes for each cloth a drawing of its pieces, CLOTH-pieces.svg, with
+what is told about their drafts at its foot.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.BoolVar(&o.seams, "seams", false, "print the sewing order with the lengths of both sides of each seam")
@@ -56,7 +57,7 @@ func draftJob(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	return out.finish(s, list, func() (made, error) {
-		files, err := pieceFiles(j.Title, spreads, unit)
+		files, err := pieceFiles(j.Title, spreads, list, unit)
 		return made{setDraft: files}, err
 	}, func(to io.Writer) {
 		p := listPrinter{to, columns(to), plan.SizeUnit(unit)}

@@ -87,11 +87,15 @@ func outlineOf(p shapes.Piece) sheet.Outline {
 	return o
 }
 
-// pieceFiles draws the pieces of each cloth on a sheet.
-func pieceFiles(title string, spreads []plan.Spread, unit measure.Unit) ([]folder.File, error) {
+// pieceFiles draws the pieces of each cloth on a sheet, with the remarks on the parts
+// that it bears pieces of at its foot.
+func pieceFiles(title string, spreads []plan.Spread, list plan.CutList, unit measure.Unit) ([]folder.File, error) {
 	var files []folder.File
 	for _, s := range spreads {
-		sheet := sheet.Pieces{Title: title + ": " + s.Cloth.Title, Unit: plan.SizeUnit(unit), Cautions: plan.Cautions([]plan.Spread{s})}
+		sheet := sheet.Pieces{
+			Title: title + ": " + s.Cloth.Title, Unit: plan.SizeUnit(unit),
+			Remarks: list.RemarksOn(s), Cautions: plan.Cautions([]plan.Spread{s}),
+		}
 		if title == "" {
 			sheet.Title = s.Cloth.Title
 		}

@@ -16,6 +16,7 @@ type CutList struct {
 	Seams  []Seam  `json:"seams"`  // in an order in which they can be sewn
 
 	Remarks []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
+	remarks []remark // the same, with what they are about
 }
 
 // Cut is one line of the cut list.
@@ -117,7 +118,8 @@ func List(j *job.Job, spreads []Spread, unit measure.Unit) (CutList, error) {
 	if list.Seams, err = sewing(j, spreads); err != nil {
 		return CutList{}, err
 	}
-	list.Remarks, err = remarks(j, unit)
+	list.remarks, err = remarks(j, unit)
+	list.Remarks = texts(list.remarks)
 	return list, err
 }
 

@@ -14,7 +14,7 @@ import (
 // mind says what a maker should know of a job's drafts before anything is cut, a
 // sentence or two each: seams whose sides do not agree, hems that cannot be turned up.
 // Lengths are in the unit of sizes.
-func mind(j *job.Job, unit measure.Unit) ([]string, error) {
+func mind(j *job.Job, unit measure.Unit) ([]remark, error) {
 	m := minder{job: j, unit: SizeUnit(unit)}
 	for _, part := range j.Parts {
 		for _, each := range []func(job.Part) error{m.meeting, m.hems} {
@@ -29,12 +29,17 @@ func mind(j *job.Job, unit measure.Unit) ([]string, error) {
 type minder struct {
 	job  *job.Job
 	unit measure.Unit
-	said []string
+	said []remark
 }
 
-func (m *minder) say(format string, args ...any) {
-	if text := fmt.Sprintf(format, args...); !slices.Contains(m.said, text) {
-		m.said = append(m.said, text)
+// say tells of some parts, in one cloth or, with "", in all they are cut in.
+func (m *minder) say(parts []job.Part, cloth, format string, args ...any) {
+	r := remark{text: fmt.Sprintf(format, args...), cloth: cloth}
+	for _, p := range parts {
+		r.parts = append(r.parts, p.Name)
+	}
+	if !slices.Contains(texts(m.said), r.text) {
+		m.said = append(m.said, r)
 	}
 }
 
@@ -83,7 +88,7 @@ func (m *minder) meeting(part job.Part) error {
 	if over < 0 {
 		longer = to.Name
 	}
-	m.say("%s is sewn to %s and does not fit it: %s to %s, so %s is left over on %s. Change one of them, or ease it in.",
+	m.say([]job.Part{part, to}, "", "%s is sewn to %s and does not fit it: %s to %s, so %s is left over on %s. Change one of them, or ease it in.",
 		part.Name, to.Name, m.show(finished[0]), m.show(finished[1]), m.show(math.Abs(over)), longer)
 	return nil
 }
@@ -109,7 +114,7 @@ func (m *minder) entry(part, to job.Part, at string, opens [2][]string, girth fl
 			through = fmt.Sprintf("the %s of %s", w, m.show(needs))
 		}
 	}
-	m.say("%s opens at the %s and %s at the %s: sewn together they close in a ring at the %s, %s round. Check that %s passes, or open both at one centre.",
+	m.say([]job.Part{part, to}, "", "%s opens at the %s and %s at the %s: sewn together they close in a ring at the %s, %s round. Check that %s passes, or open both at one centre.",
 		part.Name, opens[0][0], to.Name, opens[1][0], at, m.show(girth), through)
 }
 
@@ -143,7 +148,7 @@ func (m *minder) hems(part job.Part) error {
 		if worst.Widest < leastHem {
 			help = "Face it or bind it."
 		}
-		m.say("%s in %s, %s: %s turned up is %.0f %% too %s at the raw edge, where the curve has a radius of %s. %s",
+		m.say([]job.Part{part}, layer.Cloth, "%s in %s, %s: %s turned up is %.0f %% too %s at the raw edge, where the curve has a radius of %s. %s",
 			part.Name, layer.Cloth, worst.Edge, m.show(worst.Allowance), 100*math.Abs(worst.Excess), amount, m.show(worst.Radius), help)
 	}
 	return nil

@@ -2,17 +2,52 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
 
+// remark is what the maker is told about the draft of a part.
+type remark struct {
+	text  string
+	parts []string // that it is about, by name
+	cloth string   // that it is about; "" for all that they are cut in
+}
+
+// concerns says whether a remark is about what is cut from a cloth.
+func (r remark) concerns(s Spread) bool {
+	return (r.cloth == "" || r.cloth == s.Cloth.ID) && slices.ContainsFunc(s.Parts, func(p job.Part) bool {
+		return slices.Contains(r.parts, p.Name)
+	})
+}
+
+// texts returns what some remarks say.
+func texts(remarks []remark) []string {
+	var list []string
+	for _, r := range remarks {
+		list = append(list, r.text)
+	}
+	return list
+}
+
+// RemarksOn returns those of the remarks that are about the pieces of a cloth.
+func (l CutList) RemarksOn(s Spread) []string {
+	var list []remark
+	for _, r := range l.remarks {
+		if r.concerns(s) {
+			list = append(list, r)
+		}
+	}
+	return texts(list)
+}
+
 // remarks returns what the maker is told about the drafts: where one is drawn
 // otherwise than asked for, and how, and what mind says. Lengths are shown in a unit. Layers of a part
 // are drawn alike, so the outer one speaks for all.
-func remarks(j *job.Job, unit measure.Unit) ([]string, error) {
-	var list []string
+func remarks(j *job.Job, unit measure.Unit) ([]remark, error) {
+	var list []remark
 	for _, part := range j.Parts {
 		if len(part.Layers) == 0 {
 			continue
@@ -26,7 +61,7 @@ func remarks(j *job.Job, unit measure.Unit) ([]string, error) {
 			return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
 		}
 		for _, n := range notes {
-			list = append(list, part.Name+": "+inUnit(n, unit))
+			list = append(list, remark{text: part.Name + ": " + inUnit(n, unit), parts: []string{part.Name}})
 		}
 	}
 	more, err := mind(j, unit)

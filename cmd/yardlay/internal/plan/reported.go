@@ -35,8 +35,8 @@ func NewReport(j *job.Job, laid []Laid, o Options) (*Report, error) {
 		r.Total = r.Bill.Total.Amount()
 	}
 	r.Cautions = Cautions(spreads)
-	var err error
-	r.Remarks, err = remarks(j, o.Unit)
+	said, err := remarks(j, o.Unit)
+	r.Remarks = texts(said)
 	return r, err
 }
 

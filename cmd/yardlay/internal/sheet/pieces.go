@@ -14,7 +14,8 @@ type Pieces struct {
 	Title    string
 	Unit     measure.Unit
 	Notes    []string // lines under the title
-	Cautions []string // lines at the foot
+	Remarks  []string // on the drafts, at the foot
+	Cautions []string // below them
 	Pieces   []Pattern
 }
 
@@ -68,6 +69,9 @@ func (s Pieces) Drawing() Drawing {
 		x, row = x+w+6*k, math.Max(row, height)
 	}
 	foot := &column{x: margin * k, y: y + row + 4*k, width: head.width}
+	for _, r := range s.Remarks {
+		foot.add(RoleNote, textNote*k, r)
+	}
 	for _, c := range s.Cautions {
 		foot.add(RoleCaution, textDim*k, c)
 	}
