@@ -1,0 +1,134 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+)
+
+// line is what the runs say of one cloth. Lengths in mm.
+type line struct {
+	name    string
+	pieces  int
+	runs    int
+	normal  float64   // default work, seed 1; 0 before it was run
+	seeds   []float64 // default work, every seed
+	longer  float64   // the best of ten times the work and more; 0 before any was run
+	best    float64   // of all
+	bound   float64   // the largest that any run proved
+	hardest int64     // the largest multiple of the default work
+}
+
+// above returns how far the default layout lies above the best of all runs, percent.
+func (l line) above() float64 { return 100 * (l.normal/l.best - 1) }
+
+// spread returns how far the worst seed of the default work lies above the best of all.
+func (l line) spread() float64 { return 100 * (slices.Max(l.seeds)/l.best - 1) }
+
+// open returns how far the best of all lies above the bound, percent.
+func (l line) open() float64 { return 100 * (l.best/l.bound - 1) }
+
+// lines sums up the runs by cloth, in the order of the cloths; without those whose
+// default layout was not made.
+func lines(cloths []cloth, runs []record) ([]line, error) {
+	var out []line
+	for _, c := range cloths {
+		m, err := mark(c.problem)
+		if err != nil {
+			return nil, err
+		}
+		l := line{name: c.name, pieces: copies(c.problem)}
+		for _, r := range runs {
+			if r.Mark == m {
+				l.take(r)
+			}
+		}
+		if l.normal > 0 {
+			out = append(out, l)
+		}
+	}
+	return out, nil
+}
+
+func (l *line) take(r record) {
+	if l.runs++; l.runs == 1 || r.Length < l.best {
+		l.best = r.Length
+	}
+	l.bound, l.hardest = max(l.bound, r.Bound), max(l.hardest, r.Work)
+	if r.Work == 1 {
+		l.seeds = append(l.seeds, r.Length)
+		if r.Seed == 1 {
+			l.normal = r.Length
+		}
+	}
+	if r.Work >= 10 && (l.longer == 0 || r.Length < l.longer) {
+		l.longer = r.Length
+	}
+}
+
+// worstFirst sorts by how far the default layout, then any seed, lies above the best.
+func worstFirst(all []line) {
+	slices.SortStableFunc(all, func(a, b line) int {
+		return cmp.Or(cmp.Compare(b.above(), a.above()), cmp.Compare(b.spread(), a.spread()))
+	})
+}
+
+// report prints the table, worst cloth first, and what it comes to. Lengths in inches.
+func report(w io.Writer, cloths []cloth, runs []record) error {
+	all, err := lines(cloths, runs)
+	if err != nil {
+		return err
+	}
+	if len(all) == 0 {
+		return fmt.Errorf("no default layout among %d runs: run with --seeds 1 first", len(runs))
+	}
+	worstFirst(all)
+	fmt.Fprintln(w, "| cloth | pieces | default | worst seed | ten times the work | best | default above best | worst seed above best | best above bound |")
+	fmt.Fprintln(w, "| --- | --- | --- | --- | --- | --- | --- | --- | --- |")
+	for _, l := range all {
+		longer := ""
+		if l.longer > 0 {
+			longer = fmt.Sprintf("%.2f", l.longer/inch)
+		}
+		fmt.Fprintf(w, "| %s | %d | %.2f | %.2f (of %d) | %s | %.2f | %.2f %% | %.2f %% | %.2f %% |\n",
+			l.name, l.pieces, l.normal/inch, slices.Max(l.seeds)/inch, len(l.seeds), longer, l.best/inch,
+			l.above(), l.spread(), l.open())
+	}
+	summary(w, all, len(cloths))
+	return nil
+}
+
+// summary prints how many cloths lie within 1 %, the medians and the worst.
+func summary(w io.Writer, all []line, cloths int) {
+	const near = 1 // percent
+	var above, open []float64
+	within, seeds, steady, longer, runs := 0, 0, 0, 0, 0
+	for _, l := range all {
+		above, open = append(above, l.above()), append(open, l.open())
+		runs += l.runs
+		if l.above() <= near {
+			within++
+		}
+		if l.longer > 0 {
+			longer++
+		}
+		for _, s := range l.seeds {
+			seeds++
+			if 100*(s/l.best-1) <= near {
+				steady++
+			}
+		}
+	}
+	fmt.Fprintf(w, "\n%d of %d cloths, %d runs, %d cloths with ten times the work.\n", len(all), cloths, runs, longer)
+	fmt.Fprintf(w, "Default layouts within 1 %% of the best: %d of %d (%.0f %%), median %.2f %%, worst %.2f %%: %s.\n",
+		within, len(all), 100*float64(within)/float64(len(all)), median(above), all[0].above(), all[0].name)
+	fmt.Fprintf(w, "Layouts of any seed within 1 %%: %d of %d. Best above the bound: median %.2f %%, at most %.2f %%.\n",
+		steady, seeds, median(open), slices.Max(open))
+}
+
+// median returns the middle value, of two the lower.
+func median(v []float64) float64 {
+	sorted := slices.Sorted(slices.Values(v))
+	return sorted[(len(sorted)-1)/2]
+}
