@@ -73,6 +73,7 @@ func (p Problem) grainChoices(i int) []float64 {
 const (
 	grainTrials = 24
 	trialWork   = 1 << 16
+	trialShare  = 0.25 // of the time, where it is limited
 )
 
 // grainTrials is how many are made: all together at most a quarter of the search's
@@ -110,7 +111,8 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 	slices.SortStableFunc(open, func(a, b int) int {
 		return cmp.Compare(plane.Area(p.Pieces[b].Outline), plane.Area(p.Pieces[a].Outline))
 	})
-	t := grainTrial{problem: p, judge: newVerifier(p), options: o, until: time.Now().Add(o.Time / 2)}
+	upright := p.withoutLeans()
+	t := grainTrial{problem: upright, judge: newVerifier(upright), options: o, until: o.shareOfTime(ctx, trialShare)}
 	least := t.length(ctx, g)
 	try := func(i int, change func(turns []float64)) {
 		was := g[i]
@@ -143,24 +145,51 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 	return g
 }
 
+// withoutLeans returns the problem without turns a few degrees off the threads of the
+// cloth, where a piece has others: which grain is shorter does not hang on those, and
+// their no-fit regions take most of the time.
+func (p Problem) withoutLeans() Problem {
+	p.Pieces = slices.Clone(p.Pieces)
+	for i := range p.Pieces {
+		along := slices.DeleteFunc(slices.Clone(p.Pieces[i].Turns), func(turn float64) bool { return math.Mod(turn, 90) != 0 })
+		if upright := p; len(along) > 0 {
+			upright.Pieces = slices.Clone(p.Pieces)
+			upright.Pieces[i].Turns = along
+			if upright.sizeOf(i) == nil {
+				p = upright
+			}
+		}
+	}
+	return p
+}
+
+// shareOfTime returns the moment at which a share of the time that is left is over;
+// the zero time where there is no ceiling.
+func (o Options) shareOfTime(ctx context.Context, share float64) time.Time {
+	end, limited := ctx.Deadline()
+	if o.Time > 0 && (!limited || time.Until(end) > o.Time) {
+		end, limited = time.Now().Add(o.Time), true
+	}
+	if !limited {
+		return time.Time{}
+	}
+	return time.Now().Add(time.Duration(share * float64(time.Until(end))))
+}
+
 // grainTrial measures grains by short searches, as many as it may make.
 type grainTrial struct {
 	problem Problem
 	judge   *verifier
 	options Options
-	until   time.Time // with Options.Time: half of it
+	until   time.Time // when the last of them ends; the zero time: never
 	made    int
 }
 
 // length returns the length that a short search comes to, mm; infinite when it
 // comes to nothing, or no more may be made.
 func (t *grainTrial) length(ctx context.Context, g grains) float64 {
-	o := t.options
-	began, end := time.Now(), time.Time{}
-	if o.Time > 0 {
-		end = t.until
-	}
-	if t.made >= o.grainTrials() || o.Time > 0 && !began.Before(end) || ctx.Err() != nil {
+	o, began := t.options, time.Now()
+	if t.made >= o.grainTrials() || !t.until.IsZero() && !began.Before(t.until) || ctx.Err() != nil {
 		return math.Inf(1)
 	}
 	t.made++
@@ -169,7 +198,7 @@ func (t *grainTrial) length(ctx context.Context, g grains) float64 {
 		Begun:  func() {},
 		Prove:  func() float64 { return s.problem.Bound },
 		Enough: func(length, bound float64) bool { return length <= bound },
-		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: trialWork, Began: began, End: end,
+		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: trialWork, Began: began, End: t.until,
 		Judge: func(l search.Layout, stop func() bool) search.Verdict {
 			return verdict(t.judge.verify(s.layout(l), stop))
 		},

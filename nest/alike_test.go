@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
@@ -127,5 +128,36 @@ func TestPairsLieAlike(t *testing.T) {
 			}
 			turn[of] = turned
 		}
+	}
+}
+
+// Trials of grains leave leans aside and most of the time to the search, whether the
+// ceiling is an option's or the context's.
+func TestTrialsOfGrainsAreSparing(t *testing.T) {
+	p := Problem{Strip: Strip{Width: 100}, Pieces: []Piece{
+		{Name: "gore", Outline: orb.Ring{{0, 0}, {60, 0}, {60, 30}, {0, 20}, {0, 0}}, Count: 2, Mirror: Paired, Alike: true,
+			Turns: []float64{0, 2, 358, 90, 92, 88}},
+		{Name: "strap", Outline: orb.Ring{{0, 0}, {40, 0}, {40, 10}, {0, 10}, {0, 0}}, Count: 1, Turns: []float64{45}},
+	}}
+	upright := p.withoutLeans()
+	if got := upright.Pieces[0].Turns; !slices.Equal(got, []float64{0, 90}) {
+		t.Errorf("turns of trials are %v", got)
+	}
+	if got := upright.Pieces[1].Turns; !slices.Equal(got, []float64{45}) {
+		t.Errorf("a piece on the bias is tried at %v", got)
+	}
+	limited, done := context.WithTimeout(t.Context(), time.Hour)
+	defer done()
+	for _, c := range []struct {
+		ctx  context.Context
+		o    Options
+		want time.Duration
+	}{{limited, Options{}, 15 * time.Minute}, {t.Context(), Options{Time: 2 * time.Hour}, 30 * time.Minute}, {limited, Options{Time: 2 * time.Hour}, 15 * time.Minute}} {
+		if got := time.Until(c.o.shareOfTime(c.ctx, trialShare)); got > c.want || got < c.want-time.Minute {
+			t.Errorf("trials may take %v, want %v", got, c.want)
+		}
+	}
+	if got := (Options{}).shareOfTime(t.Context(), trialShare); !got.IsZero() {
+		t.Errorf("without a ceiling trials end at %v", got)
 	}
 }

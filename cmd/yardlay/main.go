@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 )
 
 // What the program exits with.
@@ -115,7 +116,7 @@ func dispatch(ctx context.Context, began time.Time, args []string, s streams) er
 	}
 	if o.time > 0 {
 		var done context.CancelFunc
-		ctx, done = context.WithDeadline(ctx, began.Add(o.time))
+		ctx, done = plan.WithCeiling(ctx, began.Add(o.time))
 		defer done()
 	}
 	s.line = newProgress(s.err, o.quiet)

@@ -108,7 +108,7 @@ func couldSave(c plan.Cloth) string {
 		return "nothing: proved minimal"
 	case c.Laid.Lengths != nil && !c.ProvedAsShared:
 		if less, err := c.Buy.Cost.Sub(c.Laid.Lengths.LeastFor); err == nil {
-			return less.Amount() + " in money"
+			return less.String()
 		}
 	case c.ProvedAsShared && c.Shelf != nil:
 		return "nothing, as the shelf is used"

@@ -164,7 +164,10 @@ func (t *table) clothNamed(key string, id *node, cloths []Cloth) (Cloth, bool) {
 	i := slices.IndexFunc(cloths, func(c Cloth) bool { return c.ID == id.text && id.text != "" })
 	if i < 0 {
 		known := clothIDs(cloths)
-		hint := "cloths of this job: " + strings.Join(known, ", ")
+		hint := "give it a [[cloth]] table with that id"
+		if len(known) > 0 {
+			hint = "cloths of this job: " + strings.Join(known, ", ")
+		}
 		if name := nearest(id.text, known); name != "" {
 			hint = "did you mean `" + name + "`?"
 		}

@@ -15,6 +15,15 @@ import (
 // to keep.
 var ErrInterrupted = errors.New("interrupted before there was anything to keep")
 
+// uncapped is the key of the context that a ceiling was put on.
+type uncapped struct{}
+
+// WithCeiling returns a context that ends at a moment and still knows when the run
+// is interrupted after that.
+func WithCeiling(ctx context.Context, end time.Time) (context.Context, context.CancelFunc) {
+	return context.WithDeadline(context.WithValue(ctx, uncapped{}, ctx), end)
+}
+
 // InTurn returns a context for the first of so many parts that follow each other
 // and share what time is left alike.
 func InTurn(ctx context.Context, parts int) (context.Context, context.CancelFunc) {
@@ -43,6 +52,9 @@ func Unless[T any](ctx context.Context, do func() (T, error)) (T, error) {
 		found, err := do()
 		done <- result{found, err}
 	}()
+	if whole, ok := ctx.Value(uncapped{}).(context.Context); ok {
+		ctx = whole
+	}
 	interrupted := ctx.Done()
 	for {
 		select {

@@ -119,6 +119,9 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 	if l.Task.Spread.Cloth.Lots == job.LotsAll {
 		return text + " Leftovers and bought cloth are of one dye lot, as the job says."
 	}
+	if slices.ContainsFunc(l.Task.Spread.Parts, func(p job.Part) bool { return p.Keep == job.KeepPair || p.Keep == job.KeepPiece }) {
+		return text + " Where `keep` lets a garment be cut from several lots, compare their dyes first."
+	}
 	return text + " No garment is cut from two lots."
 }
 

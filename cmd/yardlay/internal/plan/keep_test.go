@@ -82,8 +82,10 @@ func TestShelfKeepsGarmentsTogether(t *testing.T) {
 			t.Errorf("%q, %q: %d panels from a leftover of %d in, of the sets %v; want %d", c.cloth, c.part, got, c.have, sets, c.onShelf)
 		}
 		said := strings.Join(r.Cloths[0].Instructions, " ")
-		if agree := strings.Contains(c.cloth, "all"); strings.Contains(said, "of one dye lot") != agree || strings.Contains(said, "cut from two lots") == agree {
-			t.Errorf("%q: %s", c.cloth, said)
+		agree, split := strings.Contains(c.cloth, "all"), strings.Contains(c.part, "piece")
+		if strings.Contains(said, "of one dye lot") != agree || strings.Contains(said, "cut from two lots") == (agree || split) ||
+			strings.Contains(said, "compare their dyes") != (split && !agree) {
+			t.Errorf("%q, %q: %s", c.cloth, c.part, said)
 		}
 	}
 }
