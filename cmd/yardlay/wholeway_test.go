@@ -24,7 +24,7 @@ const wholeWays, fewWays = "YARDLAY_WHOLE_WAYS", 6
 // Random jobs go the whole way through the program: read, drafted, laid, written.
 // What it writes is judged by another program for areas and distances, which knows
 // nothing of this one: nothing overlaps or comes nearer than the gap, all lies on
-// the cloth and off its flaws, each copy is cut once. It keeps to its ceiling on
+// the cloth, each copy is cut once. It keeps to its ceiling on
 // time, and to a budget of memory; what it refuses it refuses at a place of the
 // file.
 func TestRandomJobsGoTheWholeWay(t *testing.T) {

@@ -25,7 +25,7 @@ func Reference() []Section {
 		{Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
 		{Title: "bolt = { ... }", About: "within [[cloth]]: whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of several sizes, half bolts and remnants among them. Lengths are not joined: each has a marker of its own, which ends within it", Keys: boltKeys},
 		{Title: "breaks = [ { ... } ]", About: "within [[cloth]]: lower prices of longer cuts, each for the whole of a cut that is at least so long", Keys: breakKeys},
-		{Title: "offers = [ { ... } ]", About: "within [[cloth]]: what further suppliers ask; `quote` and `shop` take the cheapest in all, shipping and tax included, and buy a cloth from one supplier so that it is of one dye lot. `lay` and `compare` count by the first offer", Keys: offerKeys},
+		{Title: "offers = [ { ... } ]", About: "within [[cloth]]: what further suppliers ask; `quote` and `shop` take the cheapest in all, shipping and tax included, and buy a cloth from one supplier so that it is of one dye lot. `lay` counts by the first offer; `compare` shows cloth at that and weighs rows by the price of `quote`", Keys: offerKeys},
 		{Title: "shrinkage = { ... }", About: "within [[cloth]]: (after - before)/before in the first wash, as ISO 5077 has it: -3 % shrinks, +1 % grows", Keys: shrinkageKeys},
 		{Title: "repeat = { ... }", About: "within [[cloth]]: after which length the pattern comes again", Keys: repeatKeys},
 		{Title: "flaws = [ { ... } ]", About: "within [[cloth]] or one of `have`: places that no piece may cover, from the cut end and from the lower edge, selvedge included", Keys: flawKeys},
