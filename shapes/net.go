@@ -52,6 +52,7 @@ type NetLayers struct {
 
 	HemAllowance float64 // mm; 0 leaves the hem raw
 	Allowance    Allowance
+	Skirt        NetSkirt // that it is sewn onto: set by OnSkirt
 }
 
 // NetLayer is one line of the table of NetLayers.
@@ -65,10 +66,13 @@ type NetLayer struct {
 	CutDepth float64 // seam line to hem with lift, and allowances, mm
 	Cloth    float64 // length of cloth at one strip a row, mm
 
-	// Quarters are the places on the skirt where the quarters of the flat edge
-	// are pinned, mm along the girth from centre back. They start an eighth of
-	// the girth from there, so that none meets centre back or centre front.
+	// Quarters are the places on the skirt where the marks of the flat edge are
+	// pinned, mm along the girth from centre back. They start an eighth of the girth
+	// from there, so that none meets centre back or centre front; each that has a seam
+	// of the skirt near is moved onto it, with the mark as far along the flat edge.
 	Quarters [4]float64
+	Seams    [4]string // of the skirt, that they lie on; "" for none
+	Open     bool      // it crosses the opening at the centre back and is open there
 }
 
 // netLayer is a layer as drafted.
@@ -113,8 +117,8 @@ func (n NetLayers) Draft() ([]Piece, error) {
 	return out, MatchNotches(out, n.joins(layers))
 }
 
-// Joins returns for each layer the seams of its strips to a ring, and that onto the
-// skirt, where its quarters are pinned.
+// Joins returns for each layer the seams of its strips, to a ring unless it is open at
+// the centre back, and that onto the skirt.
 func (n NetLayers) Joins() ([]Join, error) {
 	layers, err := n.plan()
 	if err != nil {
@@ -126,10 +130,13 @@ func (n NetLayers) Joins() ([]Join, error) {
 func (n NetLayers) joins(layers []netLayer) []Join {
 	var out []Join
 	for _, l := range layers {
-		name := netLayerName(l.Layer)
-		out = append(out, l.piecing.endToEnd(name, fmt.Sprintf("layer %d, ", l.Layer), true)...)
+		name, onto := netLayerName(l.Layer), fmt.Sprintf("layer %d onto the skirt", l.Layer)
+		if l.Open {
+			onto += ", back open"
+		}
+		out = append(out, l.piecing.endToEnd(name, fmt.Sprintf("layer %d, ", l.Layer), !l.Open)...)
 		out = append(out, Join{
-			Name: fmt.Sprintf("layer %d onto the skirt", l.Layer), Notches: l.Quarters[:],
+			Name: onto, Notches: l.Quarters[:],
 			A: JoinSide{Edges: l.piecing.run(name, "gathered edge"), Treatment: Treatment{Gather: l.Fullness}},
 			B: JoinSide{Onto: "its seam line on the skirt", Length: l.Girth},
 		})
@@ -137,7 +144,8 @@ func (n NetLayers) joins(layers []netLayer) []Join {
 	return out
 }
 
-// Notes says of which layers the fullness is eased.
+// Notes says of which layers the fullness is eased, and where it is not known which of
+// them cross the opening.
 func (n NetLayers) Notes() ([]string, error) {
 	layers, err := n.plan()
 	if err != nil {
@@ -148,6 +156,10 @@ func (n NetLayers) Notes() ([]string, error) {
 		if n.Fullness != 0 {
 			notes = append(notes, easedNote(netLayerName(l.Layer), n.Fullness, l.Fullness)...)
 		}
+	}
+	if n.Skirt.Opens && n.Skirt.Stop == 0 {
+		notes = append(notes, "how far the skirt opens at centre back is not known: every layer goes all round. "+
+			"Leave those open that lie above the stop, or give the zip its `closed` length.")
 	}
 	return notes, nil
 }
@@ -205,10 +217,14 @@ func (n NetLayers) layer(k int, depth float64) (netLayer, error) {
 			"  hint: at least %d widths", n.Widths, flat, girth, int(math.Ceil(girth/(p.width-2*p.join))))
 	}
 	l := netLayer{piecing: p, finished: (n.SkirtLength - depth) * (1 + n.Lift)}
+	shares, seams := n.Skirt.marks()
 	l.NetLayer = NetLayer{
 		Layer: k + 1, Depth: depth, Girth: girth, Flat: flat, Fullness: flat / girth,
 		Strips: p.count(), CutDepth: n.Allowance.Seam + l.finished + n.HemAllowance,
-		Quarters: [4]float64{girth / 8, 3 * girth / 8, 5 * girth / 8, 7 * girth / 8},
+		Seams: seams, Open: n.Skirt.crosses(depth),
+	}
+	for i, share := range shares {
+		l.Quarters[i] = share * girth
 	}
 	l.Cloth = float64(l.Strips) * l.CutDepth
 	return l, nil

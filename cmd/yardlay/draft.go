@@ -205,12 +205,5 @@ func (p listPrinter) table(t plan.Table, buy measure.Unit) {
 		p.cells(row, fmt.Sprint(l.Layer), bare(l.Depth, unit), bare(l.Girth, unit), bare(l.Flat, unit),
 			fmt.Sprintf("%.2f", l.Fullness), fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bareUp(l.Cloth, buy))
 	}
-	p.paragraph("Pin the quarters of the flat edge this far round the skirt from centre back:")
-	for _, l := range t.Layers {
-		quarters := make([]string, len(l.Quarters))
-		for i, q := range l.Quarters {
-			quarters[i] = bare(q, unit)
-		}
-		p.cells("%-5s"+strings.Repeat("%12s", len(quarters)), fmt.Sprint(l.Layer), quarters...)
-	}
+	p.pins(t.Layers)
 }

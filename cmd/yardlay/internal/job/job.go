@@ -108,6 +108,7 @@ func (r *reader) job(root *node) *Job {
 	}
 	distinct(r, j.Matches, "match", "a name", func(m Match) (string, Position) { return m.Name, m.At })
 	r.quoting(t, j)
+	r.onSkirts(j)
 	if !t.has("cloth") {
 		t.need("cloth", "start each cloth with its own line [[cloth]]")
 	}

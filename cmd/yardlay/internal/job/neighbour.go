@@ -3,12 +3,13 @@ package job
 import (
 	"errors"
 	"slices"
+	"strings"
 
 	"yardlay/shapes"
 )
 
-// Neighbour is the part of the same body that another is sewn to at the waist,
-// or at the neck.
+// Neighbour is the part of the same body that another is sewn to at the waist, or at
+// the neck; layers of net along lines of a skirt.
 type Neighbour struct {
 	Part   int // among the parts of the job
 	called string
@@ -41,6 +42,9 @@ func (r *reader) meet(at Position, p, to Part) {
 	if len(r.errors) > 0 || len(p.Layers) == 0 || len(to.Layers) == 0 {
 		return
 	}
+	if _, net := p.Layers[0].Draft.(shapes.NetLayers); net {
+		return // onSkirts
+	}
 	if _, err := shapes.MeetingOf(p.Layers[0].Draft, to.Layers[0].Draft); !errors.Is(err, shapes.ErrNoMeeting) {
 		return
 	}
@@ -53,6 +57,34 @@ func (r *reader) meet(at Position, p, to Part) {
 		}
 	}
 	r.fail(at, "leave out `sewn_to`", "part `%s`, a %s, and `%s`, a %s, are not sewn to each other: one ends at the waist, one at the neck", p.Name, p.Draft, to.Name, to.Draft)
+}
+
+// onSkirts gives layers of net the skirt that they are sewn to, once it is known how
+// far its opening is closed.
+func (r *reader) onSkirts(j *Job) {
+	for _, p := range j.Parts {
+		if p.SewnTo == nil || len(r.errors) > 0 {
+			continue
+		}
+		to := j.Parts[p.SewnTo.Part]
+		for k, layer := range p.Layers {
+			net, ok := layer.Draft.(shapes.NetLayers)
+			if !ok || len(to.Layers) == 0 {
+				continue
+			}
+			on, err := net.OnSkirt(to.Layers[0].Draft, j.Stop(to))
+			switch {
+			case errors.Is(err, shapes.ErrNotOnSkirt):
+				r.fail(p.SewnTo.at, "name a part drawn by `circle-skirt`, or leave out `sewn_to`", "part `%s`: %v, and `%s` is a %s", p.Name, err, to.Name, to.Draft)
+				return
+			case err != nil:
+				text, hint, _ := strings.Cut(err.Error(), "\n  hint: ")
+				r.fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, j.Speak(text))
+				return
+			}
+			p.Layers[k].Draft = on
+		}
+	}
 }
 
 // others names the other parts of a body.

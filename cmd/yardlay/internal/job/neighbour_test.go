@@ -38,12 +38,19 @@ func TestNeighboursAreOfOneBody(t *testing.T) {
 
 func TestNeighboursRefused(t *testing.T) {
 	strip := "[[part]]\nname = \"ruffle\"\ncloth = \"satin\"\ndraft = \"strip\"\nlength = 90\ndepth = 3\n"
+	net := func(to, circle string) string {
+		return "[[part]]\nname = \"net\"\ncloth = \"satin\"\ndraft = \"net-layers\"\ncircle = \"" + circle + "\"\nwaist_ease = \"1/2\"\n" +
+			"skirt_length = 30\nfirst_seam = 12\nfullness = 3\nsewn_to = \"" + to + "\"\n"
+	}
 	for name, c := range map[string]struct{ job, want string }{
-		"unknown":  {skirtSewnTo("bond"), "there is no part \"bond\" to sew it to\n  hint: did you mean `band`?"},
-		"itself":   {skirtSewnTo("skirt"), "part `alto skirt` cannot be sewn to itself"},
-		"no waist": {strip + skirtSewnTo("ruffle"), "part `alto ruffle`, a strip, has no edge at the waist to sew"},
-		"neck":     {"[[part]]\nname = \"hood\"\ncloth = \"satin\"\ndraft = \"hood\"\nneck = 17\nheight = 14\ndepth = 10\nround = 5\n" + skirtSewnTo("hood"), "are not sewn to each other: one ends at the waist, one at the neck"},
-		"number":   {strings.Replace(skirtSewnTo("band"), `"band"`, "3", 1), "`sewn_to` must be text in quotes"},
+		"no skirt":       {net("band", "half"), "layers of net are sewn onto a circle skirt, and `alto band` is a waistband\n  hint: name a part drawn by `circle-skirt`"},
+		"another circle": {skirtSewnTo("band") + net("skirt", "full"), "reckoned for 1 of a circle, the skirt is 0.5\n  hint: the same `circle` for both"},
+		"another waist":  {skirtSewnTo("band") + strings.Replace(net("skirt", "half"), "waist_ease", "hem", 1), " in, the skirt has "},
+		"unknown":        {skirtSewnTo("bond"), "there is no part \"bond\" to sew it to\n  hint: did you mean `band`?"},
+		"itself":         {skirtSewnTo("skirt"), "part `alto skirt` cannot be sewn to itself"},
+		"no waist":       {strip + skirtSewnTo("ruffle"), "part `alto ruffle`, a strip, has no edge at the waist to sew"},
+		"neck":           {"[[part]]\nname = \"hood\"\ncloth = \"satin\"\ndraft = \"hood\"\nneck = 17\nheight = 14\ndepth = 10\nround = 5\n" + skirtSewnTo("hood"), "are not sewn to each other: one ends at the waist, one at the neck"},
+		"number":         {strings.Replace(skirtSewnTo("band"), `"band"`, "3", 1), "`sewn_to` must be text in quotes"},
 	} {
 		if _, err := Parse("t.toml", []byte(chorusHead+c.job)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", name, err)

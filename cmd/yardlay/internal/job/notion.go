@@ -44,6 +44,23 @@ const (
 // Counted says whether what is needed of it is a number and not a length.
 func (n Notion) Counted() bool { return n.Sold.Each != nil }
 
+// Of says whether a notion follows from a part, whatever its cloths.
+func (n Notion) Of(p Part) bool {
+	return len(n.Parts) == 0 || slices.Contains(n.Parts, p.Name) || slices.Contains(n.Parts, p.Called)
+}
+
+// Stop returns how far the openings of a part are closed by a zip or the like, from
+// the top, mm; 0 where no notion says so.
+func (j *Job) Stop(p Part) float64 {
+	for _, n := range j.Notions {
+		in := len(n.Cloths) == 0 || slices.ContainsFunc(p.Layers, func(l Layer) bool { return slices.Contains(n.Cloths, l.Cloth) })
+		if n.By == ByOpening && n.Length > 0 && in && n.Of(p) {
+			return n.Length
+		}
+	}
+	return 0
+}
+
 // Interfacing says that a layer is fused to another and not sewn.
 func (l Layer) Interfacing() bool {
 	_, fused := l.Draft.(interfacing)

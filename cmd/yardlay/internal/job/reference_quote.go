@@ -39,7 +39,7 @@ var notionKeys = []Key{
 	{"edges", "text or list of texts", "with `edge`, required", "kinds of edge (seam, waist, hem, opening, top) or names of edges. With `seam` it says which edges are sewn, in place of all seams"},
 	{"parts", "name or list of names", "all", "parts of the job that it follows from"},
 	{"cloths", "id or list of ids", "all", "cloths that it follows from; of openings and channels the first cloth of each part"},
-	{"closed", "length", "all of it", "with `opening`: how far an opening is closed, where it is longer"},
+	{"closed", "length", "all of it", "with `opening`: how far an opening is closed, where it is longer; where that stops is notched on its edges"},
 	{"per_metre", "number", "with `seam`, required", "metres of thread to a metre of seam, by your own stitch and machine"},
 	{"price", "amount/each, /pack, /yd or /m", "one of these three", "such as \"0.35/each\""},
 	{"pack", "whole number", "with /pack, required", "how many are in a pack"},

@@ -78,7 +78,9 @@ type NetLayer struct {
 	Strips   int        `json:"strips"`
 	CutDepth float64    `json:"cut_depth"`
 	Cloth    float64    `json:"cloth"`
-	Quarters [4]float64 `json:"quarters"` // along the girth from centre back
+	Quarters [4]float64 `json:"quarters"` // where it is pinned, along the girth from centre back
+	Seams    [4]string  `json:"seams"`    // of the skirt, that these lie on; "" for none
+	Open     bool       `json:"open"`     // at the centre back
 }
 
 // Tier is shapes.Tier with names for JSON.

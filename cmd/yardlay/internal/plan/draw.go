@@ -48,6 +48,9 @@ func Draw(j *job.Job) ([]Spread, error) {
 	if err := matchNotches(j, drawn); err != nil {
 		return nil, err
 	}
+	if err := markStops(j, drawn); err != nil {
+		return nil, err
+	}
 	for i, part := range j.Parts {
 		for k, layer := range part.Layers {
 			part.Grain = layer.Grain

@@ -17,6 +17,12 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 		}
 		to := part.SewnTo.Part
 		for k, layer := range part.Layers {
+			if net, ok := layer.Draft.(shapes.NetLayers); ok {
+				if err := net.MarkSkirt(drawn[to][0], j.Parts[to].Layers[0].Draft); err != nil {
+					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+				}
+				continue
+			}
 			for l, other := range j.Parts[to].Layers {
 				if err := match(drawn[i][k], layer.Draft, drawn[to][l], other.Draft); err != nil {
 					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: notches: %w", part.Name, err))
@@ -43,4 +49,22 @@ func match(a []shapes.Piece, draftA shapes.Draft, b []shapes.Piece, draftB shape
 		return err
 	}
 	return shapes.MatchSides(a, m.Sides[0], b, m.Sides[1])
+}
+
+// markStops notches openings where they are closed no further.
+func markStops(j *job.Job, drawn [][][]shapes.Piece) error {
+	for i, part := range j.Parts {
+		stop := j.Stop(part)
+		if stop == 0 {
+			continue
+		}
+		for _, pieces := range drawn[i] {
+			for k := range pieces {
+				if err := pieces[k].MarkStop(stop); err != nil {
+					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+				}
+			}
+		}
+	}
+	return nil
 }

@@ -63,15 +63,10 @@ func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
 	}
 	list := []Seam{}
 	for _, m := range parts {
-		sewn, ok := m.draft.(shapes.Sewn)
-		if !ok {
-			continue
+		if m.onSkirt() {
+			continue // once the skirt is together
 		}
-		joins, err := sewn.Joins()
-		if err == nil {
-			list, err = m.sew(list, joins)
-		}
-		if err != nil {
+		if list, err = m.within(list); err != nil {
 			return nil, m.failed(j, err)
 		}
 	}
@@ -88,11 +83,35 @@ func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
 		if m.part.SewnTo == nil {
 			continue
 		}
-		if list, err = m.sewnTo(list, j.Parts[m.part.SewnTo.Part], parts); err != nil {
+		if m.onSkirt() {
+			list, err = m.within(list)
+		} else {
+			list, err = m.sewnTo(list, j.Parts[m.part.SewnTo.Part], parts)
+		}
+		if err != nil {
 			return nil, m.failed(j, err)
 		}
 	}
 	return list, nil
+}
+
+// onSkirt says whether the part is net that is sewn onto a skirt, along lines of its own.
+func (m made) onSkirt() bool {
+	_, net := m.draft.(shapes.NetLayers)
+	return net && m.part.SewnTo != nil
+}
+
+// within adds the seams of the part itself.
+func (m made) within(list []Seam) ([]Seam, error) {
+	sewn, ok := m.draft.(shapes.Sewn)
+	if !ok {
+		return list, nil
+	}
+	joins, err := sewn.Joins()
+	if err != nil {
+		return nil, err
+	}
+	return m.sew(list, joins)
 }
 
 func (m made) failed(j *job.Job, err error) error {

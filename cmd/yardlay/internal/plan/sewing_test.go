@@ -152,3 +152,64 @@ func TestBodiesAreDraftedAgain(t *testing.T) {
 		}
 	}
 }
+
+// Net sewn to a skirt is drawn on its outer cloth alone, a line a layer on each gore,
+// and is sewn on once the skirt is together; a layer above the stop of the zip, 12 in
+// down, is open. The stop is notched on the centre backs of both cloths.
+func TestNetIsSewnOntoItsSkirt(t *testing.T) {
+	const name = "../../../../testdata/lantern-gown.toml"
+	src, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The net comes first in the file.
+	head, rest, _ := strings.Cut(string(src), "[[part]]\nname   = \"skirt\"")
+	skirt, rest, _ := strings.Cut(rest, "[[part]]")
+	net, rest, _ := strings.Cut(rest, "[[part]]")
+	j, err := job.Parse(name, []byte(head+"[[part]]"+net+"[[part]]\nname   = \"skirt\""+skirt+"[[part]]"+rest))
+	if err != nil {
+		t.Fatal(err)
+	}
+	spreads, err := Draw(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range spreads {
+		for i, p := range s.Pieces {
+			if s.Parts[i].Called != "skirt" {
+				continue
+			}
+			if want := map[string]int{"satin": 4}[s.Cloth.ID]; len(p.Inside) != want {
+				t.Errorf("%s in %s has %d lines inside, want %d", p.Name, s.Cloth.ID, len(p.Inside), want)
+			}
+			stops := 0
+			for _, n := range p.Notches {
+				e, _ := p.Edge(n.Edge)
+				if at := e.Line[len(e.Line)-1]; e.Name == "centre back" && math.Abs(math.Hypot(n.At[0]-at[0], n.At[1]-at[1])-12*25.4) < 0.01 {
+					stops++
+				}
+			}
+			if back := strings.Contains(p.Name, "centre back"); stops > 1 || back != (stops == 1) {
+				t.Errorf("%s in %s has %d stops", p.Name, s.Cloth.ID, stops)
+			}
+		}
+	}
+	list, err := List(j, spreads, j.Unit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lastOfSkirt, firstOfNet, open := 0, len(list.Seams), ""
+	for i, s := range list.Seams {
+		if s.Part == "skirt" {
+			lastOfSkirt = i
+		} else if s.Part == "overskirt" {
+			firstOfNet = min(firstOfNet, i)
+		}
+		if strings.HasSuffix(s.Name, "back open") {
+			open += s.Name + ";"
+		}
+	}
+	if firstOfNet < lastOfSkirt || open != "layer 4 onto the skirt, back open;" {
+		t.Errorf("net is sewn at %d, the skirt up to %d; open: %s", firstOfNet, lastOfSkirt, open)
+	}
+}

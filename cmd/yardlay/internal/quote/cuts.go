@@ -96,7 +96,7 @@ func called(e shapes.Edge, names []string) bool {
 // those of the outer cloth unless the notion names its cloths: a lining is caught
 // in the same zip.
 func (c cut) among(n job.Notion) bool {
-	if len(n.Parts) > 0 && !slices.Contains(n.Parts, c.part.Name) && !slices.Contains(n.Parts, c.part.Called) {
+	if !n.Of(c.part) {
 		return false
 	}
 	if len(n.Cloths) > 0 {
