@@ -42,6 +42,9 @@ func (r *run) best() (Layout, error) {
 	if r.bests != nil && !(r.clock.over() && r.safe != nil && r.safe.Length <= r.bests[len(r.bests)-1].length) {
 		out, err = r.finish(r.bests, r.judge)
 	}
+	if r.sure != nil && (err != nil || r.sure.Length < out.Length) { // nothing better could be brought onto the lattice
+		out, err = *r.sure, nil
+	}
 	// A run that ends by itself takes no notice of what was secured by the clock.
 	if r.safe != nil && (err != nil || r.clock.over() && r.safe.Length < out.Length) {
 		out, err = *r.safe, nil

@@ -86,7 +86,8 @@ type run struct {
 	teller  *teller
 	bests   []*placement // the best layout, and before it earlier ones
 	safe    *Layout      // the shortest that the judge has passed
-	secured time.Time    // when that was looked for last
+	sure    *Layout      // the first one, when the judge has passed it: there whatever the clock does
+	secured time.Time    // when safe was looked for last
 	took    time.Duration
 }
 
@@ -102,7 +103,7 @@ func (r *run) judge(l Layout) Verdict {
 // Where items were laid already, the others then follow in rows.
 func (r *run) first(start *Layout) *placement {
 	if start != nil {
-		r.safe = start
+		r.safe, r.sure = start, start
 	}
 	ready := r.ready(r.options.Memory, r.options.Workers, func(share float64) {
 		r.teller.note(Progress{Phase: Preparing, Done: share})
@@ -117,6 +118,7 @@ func (r *run) first(start *Layout) *placement {
 		r.teller.note(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(r.movable)})
 	})
 	r.secure(first)
+	r.sure = r.safe
 	if r.clock.over() {
 		return nil
 	}
