@@ -74,7 +74,8 @@ func worstFirst(all []line) {
 	})
 }
 
-// report prints the table, worst cloth first, and what it comes to. Lengths in inches.
+// report prints the table, worst cloth first, and what it comes to; lengths in inches. A
+// cloth laid but once would be its own best: it is counted and no more.
 func report(w io.Writer, cloths []cloth, runs []record) error {
 	all, err := lines(cloths, runs)
 	if err != nil {
@@ -82,6 +83,12 @@ func report(w io.Writer, cloths []cloth, runs []record) error {
 	}
 	if len(all) == 0 {
 		return fmt.Errorf("no default layout among %d runs: run with --seeds 1 first", len(runs))
+	}
+	laid := len(all)
+	all = slices.DeleteFunc(all, func(l line) bool { return l.runs < 2 })
+	fmt.Fprintf(w, "%d of %d cloths laid, %d of them but once, of which nothing is said.\n\n", laid, len(cloths), laid-len(all))
+	if len(all) == 0 {
+		return nil
 	}
 	worstFirst(all)
 	fmt.Fprintln(w, "| cloth | pieces | default | worst seed | ten times the work | best | default above best | worst seed above best | best above bound |")
@@ -95,12 +102,12 @@ func report(w io.Writer, cloths []cloth, runs []record) error {
 			l.name, l.pieces, l.normal/inch, slices.Max(l.seeds)/inch, len(l.seeds), longer, l.best/inch,
 			l.above(), l.spread(), l.open())
 	}
-	summary(w, all, len(cloths))
+	summary(w, all)
 	return nil
 }
 
 // summary prints how many cloths lie within 1 %, the medians and the worst.
-func summary(w io.Writer, all []line, cloths int) {
+func summary(w io.Writer, all []line) {
 	const near = 1 // percent
 	var above, open []float64
 	within, seeds, steady, longer, runs := 0, 0, 0, 0, 0
@@ -120,7 +127,7 @@ func summary(w io.Writer, all []line, cloths int) {
 			}
 		}
 	}
-	fmt.Fprintf(w, "\n%d of %d cloths, %d runs, %d cloths with ten times the work.\n", len(all), cloths, runs, longer)
+	fmt.Fprintf(w, "\n%d cloths compared in %d runs, %d of them with ten times the work.\n", len(all), runs, longer)
 	fmt.Fprintf(w, "Default layouts within 1 %% of the best: %d of %d (%.0f %%), median %.2f %%, worst %.2f %%: %s.\n",
 		within, len(all), 100*float64(within)/float64(len(all)), median(above), all[0].above(), all[0].name)
 	fmt.Fprintf(w, "Layouts of any seed within 1 %%: %d of %d. Best above the bound: median %.2f %%, at most %.2f %%.\n",

@@ -8,8 +8,20 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
 	"yardlay/nest"
+	"yardlay/nest/bound"
 	"yardlay/shapes/measure"
 )
+
+// Lengths is what is known of a cloth that is sold in more lengths than one.
+type Lengths struct {
+	Cuts      []ShelfCut  // whole bolts, the longest first, each with its marker; none where one length holds everything
+	Rest      Share       // with Cuts: what is cut from the counter's length besides
+	LeastCost cost.Money  // no purchase that holds the pieces costs less
+	LeastFor  cost.Money  // none costs less as the shelf is used
+	Bound     bound.Bound // of an open lay of everything in one length
+	Split     string      // the parts whose garments no length sold holds whole; "" for none
+	Ended     nest.Status // Finished, or why the search for a cheaper purchase ended before
+}
 
 // boltCuts are the whole bolts that are cut besides the stretches, where several
 // lengths are bought.
