@@ -21,7 +21,9 @@ func (s *sumPolygon) loosened(step, tolerance float64) sumPolygon {
 		w.add(h, s.bare[k])
 	}
 	w.close()
-	return newSum(w.meets, w.bare)
+	// The sides stay as they are: made anew from its corners, a short side that is
+	// nearly parallel to its neighbour would lean by what the corner is rounded by.
+	return sumPolygon{vertices: w.meets, bare: w.bare, planes: w.sides}.bounded()
 }
 
 // wall is the boundary of the intersection of half-planes, added in order of
@@ -39,6 +41,9 @@ type wall struct {
 func (w *wall) add(h halfPlane, bare bool) {
 	if n := len(w.sides); n > w.first && w.sides[n-1].alike(h) {
 		w.bare[n-1] = w.bare[n-1] || bare
+		if h.axial() {
+			w.sides[n-1] = h
+		}
 		return
 	}
 	for len(w.sides)-w.first >= 2 && h.lacks(w.meets[len(w.sides)-1]) {
@@ -63,6 +68,9 @@ func (w *wall) dropLast() {
 func (w *wall) close() {
 	if n := len(w.sides) - 1; w.sides[n].alike(w.sides[w.first]) {
 		w.bare[w.first] = w.bare[w.first] || w.bare[n]
+		if w.sides[n].axial() {
+			w.sides[w.first] = w.sides[n]
+		}
 		w.dropLast()
 	}
 	for len(w.sides)-w.first > 2 && w.sides[w.first].lacks(w.meets[len(w.sides)-1]) {
@@ -75,20 +83,31 @@ func (w *wall) close() {
 	w.meets[0] = w.sides[len(w.sides)-1].crossing(w.sides[0])
 }
 
+// oneWay is the sine of the angle below which two sides count as one: their crossing is
+// lost in rounding. One of them left out, the polygon grows by that much of its
+// length, 1e-5 mm for the longest gown.
+const oneWay = 1e-9
+
 // alike reports whether two half-planes of one convex polygon face the same way:
 // then they are one side, twice.
 func (h halfPlane) alike(g halfPlane) bool {
-	return h.nx*g.nx+h.ny*g.ny > 0 && abs(h.nx*g.ny-h.ny*g.nx) < 1e-12
+	return h.nx*g.nx+h.ny*g.ny > 0 && abs(h.nx*g.ny-h.ny*g.nx) < oneWay
 }
+
+// axial reports whether the edge lies along an axis, so that places on the lattice can
+// lie on it.
+func (h halfPlane) axial() bool { return h.nx == 0 || h.ny == 0 }
 
 // lacks reports whether p lies outside the half-plane.
 func (h halfPlane) lacks(p orb.Point) bool { return h.nx*p[0]+h.ny*p[1] > h.c }
 
 // crossing returns where the edges of two half-planes meet; of one along an axis
-// the line is kept to the last bit.
+// the line is kept to the last bit. However small their angle, the point lies on both
+// to the last few bits: it is looked for along one of them.
 func (h halfPlane) crossing(g halfPlane) orb.Point {
-	det := h.nx*g.ny - h.ny*g.nx
-	p := orb.Point{(h.c*g.ny - g.c*h.ny) / det, (h.nx*g.c - g.nx*h.c) / det}
+	foot, along := orb.Point{h.c * h.nx, h.c * h.ny}, orb.Point{-h.ny, h.nx}
+	t := (g.c - g.nx*foot[0] - g.ny*foot[1]) / (g.nx*along[0] + g.ny*along[1])
+	p := orb.Point{foot[0] + t*along[0], foot[1] + t*along[1]}
 	for _, k := range [2]halfPlane{h, g} {
 		switch {
 		case k.ny == 0:

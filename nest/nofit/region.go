@@ -174,11 +174,8 @@ func (r *union) partSums(a, b *Shape) []partSum {
 func newSum(v convex, bare []bool) sumPolygon {
 	s := sumPolygon{
 		vertices: make(convex, 0, len(v)), bare: make([]bool, 0, len(v)), planes: make([]halfPlane, 0, len(v)),
-		lo: orb.Point{math.Inf(1), math.Inf(1)}, hi: orb.Point{math.Inf(-1), math.Inf(-1)},
 	}
 	for i, p := range v {
-		s.lo = orb.Point{min(s.lo[0], p[0]), min(s.lo[1], p[1])}
-		s.hi = orb.Point{max(s.hi[0], p[0]), max(s.hi[1], p[1])}
 		q := v[(i+1)%len(v)]
 		dx, dy := q[0]-p[0], q[1]-p[1]
 		l := math.Hypot(dx, dy)
@@ -189,6 +186,16 @@ func newSum(v convex, bare []bool) sumPolygon {
 		s.vertices = append(s.vertices, p)
 		s.bare = append(s.bare, bare[i])
 		s.planes = append(s.planes, halfPlane{nx, ny, math.Max(nx*p[0]+ny*p[1], nx*q[0]+ny*q[1])})
+	}
+	return s.bounded()
+}
+
+// bounded fills in the box of the corners.
+func (s sumPolygon) bounded() sumPolygon {
+	s.lo, s.hi = orb.Point{math.Inf(1), math.Inf(1)}, orb.Point{math.Inf(-1), math.Inf(-1)}
+	for _, p := range s.vertices {
+		s.lo = orb.Point{min(s.lo[0], p[0]), min(s.lo[1], p[1])}
+		s.hi = orb.Point{max(s.hi[0], p[0]), max(s.hi[1], p[1])}
 	}
 	return s
 }
