@@ -1,0 +1,5 @@
+//go:build !race
+
+package nest
+
+const slowdown = 1
