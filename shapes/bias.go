@@ -26,7 +26,8 @@ type biasStrip struct {
 	height float64 // cut, across the cloth, mm
 	width  float64 // finished, square to the long sides, mm
 	long   side    // name aside: kind and allowance of both long sides
-	join   float64 // allowance of both ends, mm
+	lower  side    // its ends, allowances across the cloth
+	upper  side
 }
 
 // along is the cloth's length that the strip takes beside another, mm.
@@ -35,19 +36,22 @@ func (b biasStrip) along() float64 { return (b.width + 2*b.long.allowance) * mat
 // piece drafts the strip. As in a panel, its cut size is rounded down to the
 // lattice, so that strips as high as the cloth is wide can be laid.
 func (b biasStrip) piece(name string) (Piece, error) {
-	a, w, h := b.long.allowance*math.Sqrt2, b.width*math.Sqrt2, b.height-b.join
+	a, w, h := b.long.allowance*math.Sqrt2, b.width*math.Sqrt2, b.height-b.upper.allowance
 	at := func(x, y float64) orb.Point { return orb.Point{a + x + y, y} }
-	edge := func(name string, kind EdgeKind, allowance float64, from, to orb.Point) Edge {
-		return Edge{Name: name, Kind: kind, Line: orb.LineString{from, to}, Allowance: allowance}
+	low := b.lower.allowance
+	edge := func(s side, from, to orb.Point) Edge {
+		return Edge{Name: s.name, Kind: s.kind, Line: orb.LineString{from, to}, Allowance: s.allowance}
 	}
-	if h <= b.join {
-		return Piece{}, fmt.Errorf("%s: joins of %.6g mm leave nothing of a strip %.6g mm high", name, b.join, b.height)
+	if h <= low {
+		return Piece{}, fmt.Errorf("%s: ends of %.6g and %.6g mm leave nothing of a strip %.6g mm high", name, low, b.upper.allowance, b.height)
 	}
+	far, near := b.long, b.long
+	far.name, near.name = "far edge", "near edge"
 	p, err := NewPiece(name, []Edge{
-		edge("lower join", Seam, b.join, at(0, b.join), at(w, b.join)),
-		edge("far edge", b.long.kind, b.long.allowance, at(w, b.join), at(w, h)),
-		edge("upper join", Seam, b.join, at(w, h), at(0, h)),
-		edge("near edge", b.long.kind, b.long.allowance, at(0, h), at(0, b.join)),
+		edge(b.lower, at(0, low), at(w, low)),
+		edge(far, at(w, low), at(w, h)),
+		edge(b.upper, at(w, h), at(0, h)),
+		edge(near, at(0, h), at(0, low)),
 	})
 	if err != nil {
 		return Piece{}, err

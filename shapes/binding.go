@@ -20,13 +20,15 @@ import (
 //
 // A strip of the cut width w takes w of the cloth's length, on the bias w sqrt 2;
 // its length is the cloth's usable width, on the bias that times sqrt 2. The join
-// allowance, measured across the cloth, is lost at both ends of each strip.
+// allowance, measured across the cloth, is lost at both ends of each strip. Free ends
+// of the binding are turned in.
 type Binding struct {
 	Bias   bool
 	Length float64 // of the edge to bind, mm
 	Width  float64 // finished, mm
 	Folds  int     // cut width over finished width: 2 folded once, 4 with both sides turned in; 0 means 4
 	Closed bool    // it binds a ring: its ends are joined too
+	TurnIn float64 // at each end that is not joined, along the binding, mm; 0 leaves it raw
 
 	ClothWidth float64 // usable, mm
 	Join       float64 // allowance at each end of each strip, across the cloth, mm
@@ -37,12 +39,20 @@ type BindingTable struct {
 	CutWidth float64 // of a strip, square to its long sides, mm
 	Strips   int     // the last one perhaps shorter
 	Joins    int     // seams between strips, with the one that closes a ring
-	Length   float64 // of the strips sewn together, mm
+	Length   float64 // of the strips sewn together, between what is turned in at free ends, mm
 	Cloth    float64 // length of cloth, strips side by side, mm
 }
 
 // maxFolds is the most layers a binding is folded to; more is a slip of the pen.
 const maxFolds = 12
+
+// ends are those of the binding; allowances are measured across the cloth.
+func (b Binding) ends() ends {
+	if b.Closed {
+		return ring
+	}
+	return ends{free: true, hem: b.TurnIn / b.slant()}
+}
 
 // CutWidth returns that of a strip, mm.
 func (b Binding) CutWidth() float64 {
@@ -92,7 +102,7 @@ func (b Binding) FromCloth(length float64) (BindingTable, error) {
 	err := positive(measured{"length of cloth", length}, measured{"width", b.Width})
 	strips := piecing{}
 	if err == nil {
-		strips, err = newPiecing(b.ClothWidth, b.Join)
+		strips, err = newPiecing(b.ClothWidth, b.Join, b.ends())
 	}
 	if err == nil {
 		err = b.checkFolds()
@@ -148,21 +158,13 @@ func (b Binding) Draft() ([]Piece, error) {
 		return b.markFolds(pieces), err
 	}
 	var out []Piece
-	add := func(name string, height float64, count int) error {
-		if count == 0 {
-			return nil
+	for _, k := range strips.kinds() {
+		p, err := biasStrip{height: k.width, width: b.CutWidth(), lower: k.lower, upper: k.upper}.piece(b.name() + " " + k.name)
+		if err != nil {
+			return nil, err
 		}
-		p, err := biasStrip{height: height, width: b.CutWidth(), join: strips.join}.piece(b.name() + name)
-		p.Count = count
+		p.Count = k.count
 		out = append(out, p)
-		return err
-	}
-	err = add(" strip", strips.width, strips.full)
-	if err == nil && strips.part > 0 {
-		err = add(" part strip", strips.part, 1)
-	}
-	if err != nil {
-		return nil, err
 	}
 	return b.markFolds(out), nil
 }
@@ -171,8 +173,7 @@ func (b Binding) Draft() ([]Piece, error) {
 func (b Binding) markFolds(pieces []Piece) []Piece {
 	n := int(math.Round(b.CutWidth() / b.Width))
 	for i := range pieces {
-		lower, _ := pieces[i].Edge("lower join")
-		upper, _ := pieces[i].Edge("upper join")
+		lower, upper := pieces[i].Edges[0], pieces[i].Edges[2] // its ends
 		for k := 1; k < n; k++ {
 			at := float64(k) / float64(n)
 			from, _ := lower.At(at * lower.Length())
@@ -189,34 +190,7 @@ func (b Binding) Joins() ([]Join, error) {
 	if err != nil {
 		return nil, err
 	}
-	return strips.endToEnd(b.name(), "", b.Closed), nil
-}
-
-// endToEnd returns the seams of the strips of a name, sewn one behind the other,
-// each called by what it joins after a prefix such as "tier 2, ".
-func (p piecing) endToEnd(name, prefix string, closed bool) []Join {
-	var out []Join
-	add := func(first, second string, times int) {
-		if times > 0 {
-			out = append(out, seamOf(prefix+first+" to "+second, times,
-				SewnEdge{Piece: name + " " + first, Edge: "upper join", Reversed: true}, SewnEdge{Piece: name + " " + second, Edge: "lower join"}))
-		}
-	}
-	whole, part, ring := "strip", "part strip", 0
-	if closed {
-		ring = 1
-	}
-	switch {
-	case p.part == 0:
-		add(whole, whole, p.full-1+ring)
-	case p.full == 0:
-		add(part, part, ring)
-	default:
-		add(whole, whole, p.full-1)
-		add(whole, part, 1)
-		add(part, whole, ring)
-	}
-	return out
+	return strips.endToEnd(b.name(), ""), nil
 }
 
 func (b Binding) plan() (piecing, error) {
@@ -227,7 +201,7 @@ func (b Binding) plan() (piecing, error) {
 	if err != nil {
 		return piecing{}, fmt.Errorf("%s: %w", b.name(), err)
 	}
-	strips, err := pieceLength(b.Length/b.slant(), b.ClothWidth, b.Join)
+	strips, err := pieceLength(b.Length/b.slant(), b.ClothWidth, b.Join, b.ends())
 	if err != nil {
 		return piecing{}, fmt.Errorf("%s: %w", b.name(), err)
 	}

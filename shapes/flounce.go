@@ -3,6 +3,7 @@ package shapes
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // Flounce is a ring sector: its top edge is sewn on flat and its longer lower
@@ -17,6 +18,8 @@ type Flounce struct {
 	Depth       float64 // finished, mm
 	Sections    int     // equal sections with seams between; 0: the fewest of at most 180 degrees
 	HemRaise    float64 // how much shorter this layer is than the outer, mm
+	Closed      bool    // it goes round: its ends are joined too
+	EndHem      float64 // allowance of ends that are not, mm; 0 leaves them raw
 	Chord       float64 // chord error of arcs, mm; 0 means DefaultChord
 	Allowance   Allowance
 }
@@ -30,38 +33,117 @@ func (f Flounce) Radii() (top, bottom, angle float64) {
 
 func (f Flounce) angle() float64 { return (f.Bottom - f.Top) / f.Depth }
 
-// Draft returns the flounce, or one of its equal sections with their count. The
-// upper edge and the ends take the seam allowance. A lower edge that is not
-// longer than the upper one is refused.
+// Draft returns the flounce, or its equal sections: one piece with their count, and
+// apart from it the first and the last where the flounce is not closed, for their free
+// ends are hemmed. The upper edge and the other ends take the seam allowance. A lower
+// edge that is not longer than the upper one is refused.
 func (f Flounce) Draft() ([]Piece, error) {
 	n, err := f.check()
 	if err != nil {
 		return nil, fmt.Errorf("flounce: %w", err)
 	}
-	name := "flounce"
-	if n > 1 {
-		name = "flounce section"
-	}
 	inner, outer, _ := f.Radii()
 	half := f.angle() / float64(n) / 2
-	seam := f.Allowance.Seam
-	p, err := NewPiece(name, sector{inner, outer - f.HemRaise, -half, half, chordError(f.Chord)}.edges(
-		side{"lower end", Seam, seam}, side{"hem", Hem, f.Allowance.Hem},
-		side{"upper end", Seam, seam}, side{"top", Top, seam}))
-	if err != nil {
-		return nil, err
+	var pieces []Piece
+	for _, k := range f.kinds(n) {
+		p, err := NewPiece(k.name, sector{inner, outer - f.HemRaise, -half, half, chordError(f.Chord)}.edges(
+			k.lower, side{"hem", Hem, f.Allowance.Hem}, k.upper, side{"top", Top, f.Allowance.Seam}))
+		if err != nil {
+			return nil, err
+		}
+		p.Count = k.count
+		pieces = append(pieces, p)
 	}
-	p.Count = n
-	pieces := []Piece{p}
 	if err := MatchNotches(pieces, f.joins(n)); err != nil {
 		return nil, err
 	}
 	return pieces, notchQuarters(pieces, f.top(n))
 }
 
+// flounceKind is so many sections alike, one behind the other.
+type flounceKind struct {
+	name         string
+	count        int
+	lower, upper side // their ends
+}
+
+// kinds returns n sections from the first to the last.
+func (f Flounce) kinds(n int) []flounceKind {
+	lower, upper := side{"lower end", Seam, f.Allowance.Seam}, side{"upper end", Seam, f.Allowance.Seam}
+	start, end := side{lower.name, Hem, f.EndHem}, side{upper.name, Hem, f.EndHem}
+	switch {
+	case n == 1 && f.Closed:
+		return []flounceKind{{"flounce", 1, lower, upper}}
+	case n == 1:
+		return []flounceKind{{"flounce", 1, start, end}}
+	case f.Closed:
+		return []flounceKind{{"flounce section", n, lower, upper}}
+	}
+	all := []flounceKind{{"flounce first section", 1, start, upper}}
+	if n > 2 {
+		all = append(all, flounceKind{"flounce section", n - 2, lower, upper})
+	}
+	return append(all, flounceKind{"flounce last section", 1, lower, end})
+}
+
+// Joins returns the seams between the sections, with the one that closes a ring, and
+// that of the upper edge onto what it is sewn to.
+func (f Flounce) Joins() ([]Join, error) {
+	n, err := f.check()
+	if err != nil {
+		return nil, fmt.Errorf("flounce: %w", err)
+	}
+	return append(f.joins(n), Join{
+		Name: "top to its edge", A: f.top(n), B: JoinSide{Onto: "the edge it is sewn to", Length: f.Top}, Notches: quartersOf(f.Top),
+	}), nil
+}
+
+// joins returns the seams between n sections.
+func (f Flounce) joins(n int) []Join {
+	kinds := f.kinds(n)
+	var out []Join
+	add := func(name, a, b string, times int) {
+		if times > 0 {
+			out = append(out, seamOf(name, times,
+				SewnEdge{Piece: a, Edge: "upper end", Reversed: true}, SewnEdge{Piece: b, Edge: "lower end"}, f.Depth/2))
+		}
+	}
+	if f.Closed && n == 1 {
+		add("end to end", kinds[0].name, kinds[0].name, 1)
+		return out
+	}
+	for i, k := range kinds {
+		times := k.count - 1
+		if f.Closed {
+			times++ // the last to the first
+		}
+		add("section to section", k.name, k.name, times)
+		if i < len(kinds)-1 {
+			next := kinds[i+1].name
+			add(sectionName(k.name)+" to "+sectionName(next), k.name, next, 1)
+		}
+	}
+	return out
+}
+
+// sectionName is the name of a section without that of the flounce.
+func sectionName(name string) string { return strings.TrimPrefix(name, "flounce ") }
+
+// top is the upper edge of n sections end to end.
+func (f Flounce) top(n int) JoinSide {
+	var side JoinSide
+	for _, k := range f.kinds(n) {
+		side.Edges = append(side.Edges, SewnEdge{Piece: k.name, Edge: "top", Copies: k.count, Reversed: true})
+	}
+	return side
+}
+
 // check returns the number of sections.
 func (f Flounce) check() (int, error) {
 	if err := positive(measured{"top", f.Top}, measured{"bottom", f.Bottom}, measured{"depth", f.Depth}); err != nil {
+		return 0, err
+	}
+	if err := notNegative(measured{"allowance of the free ends", f.EndHem}); err != nil {
 		return 0, err
 	}
 	if err := checkHem(f.HemRaise, f.Depth, f.Chord, f.Allowance); err != nil {

@@ -1,6 +1,7 @@
 package shapes
 
 import (
+	"maps"
 	"math"
 	"testing"
 
@@ -26,7 +27,9 @@ func TestFlounceWorkedExample(t *testing.T) {
 // 190.986 degrees are over 180: two sections of 36 by 56 in. More may be asked
 // for, one may not.
 func TestFlounceOverHalfATurnComesInSections(t *testing.T) {
-	p := draftOne(t, workedFlounce())
+	f := workedFlounce()
+	f.Closed = true
+	p := draftOne(t, f)
 	if p.Name != "flounce section" || p.Count != 2 {
 		t.Errorf("%d of %q, want 2 sections", p.Count, p.Name)
 	}
@@ -34,10 +37,44 @@ func TestFlounceOverHalfATurnComesInSections(t *testing.T) {
 	hem, _ := p.Edge("hem")
 	near(t, "top edge", top.Length(), 36*inch, 0.2)
 	near(t, "hem", hem.Length(), 56*inch, 0.2)
-	f := workedFlounce()
 	f.Sections = 5
 	if p = draftOne(t, f); p.Count != 5 {
 		t.Errorf("%d sections, asked for 5", p.Count)
+	}
+}
+
+// A flounce that does not go round has two free ends, hemmed; every other end is in a
+// seam, and takes the seam allowance.
+func TestFreeEndsOfAFlounceAreHemmed(t *testing.T) {
+	for sections, want := range map[int]map[string]int{
+		2: {"flounce first section": 1, "flounce last section": 1},
+		5: {"flounce first section": 1, "flounce section": 3, "flounce last section": 1},
+	} {
+		f := workedFlounce()
+		f.Sections, f.EndHem, f.Allowance = sections, 8, Allowance{Seam: 15, Hem: 25}
+		free, joined, got := 0, 0, map[string]int{}
+		for _, p := range mustDraft(t, f) {
+			got[p.Name] += p.Count
+			for _, e := range []string{"lower end", "upper end"} {
+				switch edge, _ := p.Edge(e); {
+				case edge.Kind == Hem && edge.Allowance == 8:
+					free += p.Count
+				case edge.Kind == Seam && edge.Allowance == 15:
+					joined += p.Count
+				default:
+					t.Errorf("%s: %s is a %v of %g mm", p.Name, e, edge.Kind, edge.Allowance)
+				}
+			}
+		}
+		if free != 2 || joined != 2*(sections-1) || !maps.Equal(got, want) {
+			t.Errorf("%d sections: %d free ends, %d joined, %v", sections, free, joined, got)
+		}
+	}
+	f := Flounce{Top: 600, Bottom: 800, Depth: 300, EndHem: 8, Allowance: Allowance{Seam: 15, Hem: 25}}
+	lower, _ := draftOne(t, f).Edge("lower end")
+	upper, _ := draftOne(t, f).Edge("upper end")
+	if lower.Allowance != 8 || upper.Finish() != Turned {
+		t.Errorf("one piece: %g mm, %v", lower.Allowance, upper.Finish())
 	}
 }
 
@@ -68,7 +105,7 @@ func TestFlounceRefuses(t *testing.T) {
 
 func drawFlounce(t *rapid.T) Flounce {
 	mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-	f := Flounce{Top: mm("top", 300, 4000), Depth: mm("depth", 50, 900),
+	f := Flounce{Top: mm("top", 300, 4000), Depth: mm("depth", 50, 900), Closed: rapid.Bool().Draw(t, "closed"), EndHem: mm("end hem", 0, 15),
 		Allowance: Allowance{Seam: mm("seam", 0, 16), Hem: mm("hem", 0, 30)}}
 	// At least 20 mm of radius beyond the allowance, at most two turns.
 	most := min(f.Top*f.Depth/40, 4*math.Pi*f.Depth)
@@ -81,21 +118,24 @@ func drawFlounce(t *rapid.T) Flounce {
 func TestFlounceIsWhatWasAskedFor(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := drawFlounce(t)
-		p := draftOne(t, f)
-		n := float64(p.Count)
-		top, _ := p.Edge("top")
-		hem, _ := p.Edge("hem")
-		side, _ := p.Edge("lower end")
-		other, _ := p.Edge("upper end")
+		var n, top, hem, area float64
+		for _, p := range mustDraft(t, f) {
+			upper, _ := p.Edge("top")
+			lower, _ := p.Edge("hem")
+			side, _ := p.Edge("lower end")
+			other, _ := p.Edge("upper end")
+			near(t, "side", side.Length(), f.Depth, 1e-6)
+			near(t, "other side", other.Length(), f.Depth, 1e-6)
+			count := float64(p.Count)
+			n, top, hem, area = n+count, top+count*upper.Length(), hem+count*lower.Length(), area+count*plane.Area(p.Seam)
+		}
 		// A chord of sagitta s loses 8 s^2 / 3c of its arc: less than s for any
 		// arc finer than a third of a turn.
 		slack := n * 40 * DefaultChord
-		near(t, "top", n*top.Length(), f.Top, slack)
-		near(t, "bottom", n*hem.Length(), f.Bottom, slack)
-		near(t, "side", side.Length(), f.Depth, 1e-6)
-		near(t, "other side", other.Length(), f.Depth, 1e-6)
+		near(t, "top", top, f.Top, slack)
+		near(t, "bottom", hem, f.Bottom, slack)
 		// Area of a ring sector: depth times the mean of its arcs.
-		near(t, "finished area", n*plane.Area(p.Seam), f.Depth*(f.Top+f.Bottom)/2, DefaultChord*(f.Top+f.Bottom))
+		near(t, "finished area", area, f.Depth*(f.Top+f.Bottom)/2, DefaultChord*(f.Top+f.Bottom))
 		if f.angle()/n > math.Pi+1e-9 {
 			t.Errorf("a section of %.3f rad", f.angle()/n)
 		}
@@ -107,21 +147,31 @@ func TestFlounceGrows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := drawFlounce(t)
 		f.Sections = 5
-		area := draftOne(t, f).Area()
+		cloth := func(f Flounce) (sum float64) {
+			for _, p := range mustDraft(t, f) {
+				sum += float64(p.Count) * p.Area()
+			}
+			return sum
+		}
+		area := cloth(f)
 		for i, grow := range []func(*Flounce){
 			func(f *Flounce) { f.Bottom += 20 }, func(f *Flounce) { f.Top += 20; f.Bottom += 20 },
 			func(f *Flounce) { f.Allowance.Seam++ }, func(f *Flounce) { f.Allowance.Hem++ },
 		} {
 			more := f
 			grow(&more)
-			if got := draftOne(t, more).Area(); got <= area {
+			if got := cloth(more); got <= area {
 				t.Errorf("measure %d grown: area %.3f from %.3f", i, got, area)
 			}
 		}
 		less := f
 		less.HemRaise = f.Depth / 4
-		if got := draftOne(t, less).Area(); got >= area {
+		if got := cloth(less); got >= area {
 			t.Errorf("a raised hem: area %.3f from %.3f", got, area)
+		}
+		wider := f
+		if wider.EndHem++; (cloth(wider) > area) == f.Closed {
+			t.Errorf("closed %t, ends hemmed by 1 mm more: area %.3f from %.3f", f.Closed, cloth(wider), area)
 		}
 	})
 }

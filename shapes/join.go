@@ -32,7 +32,12 @@ type Join struct {
 	Times   int // how often it is sewn: 2 for left and right; 0 means once
 	A, B    JoinSide
 	Notches []float64 // finished distances from the start, mm; those beyond the end are left out
+	Gap     Gap       // left open to turn the work through, closed by hand
 }
+
+// Gap is a stretch of a seam, in finished distances from its start, mm. The zero value
+// is none.
+type Gap struct{ From, To float64 }
 
 // JoinSide is one side of a seam.
 type JoinSide struct {

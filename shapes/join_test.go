@@ -133,6 +133,7 @@ func TestSkirtSeamsAreAllJoined(t *testing.T) {
 	}
 }
 
+// n sections end to end have n - 1 seams, closed to a ring one more.
 func TestSectionJoins(t *testing.T) {
 	for n, seams := range map[int]int{1: 0, 2: 1, 3: 2, 5: 4, 8: 7} {
 		c := Cape{Neck: 420, Length: 900, Fraction: 0.5, Sections: n, HemRaise: 20, Allowance: Allowance{Seam: 10, Hem: 20}}
@@ -145,6 +146,14 @@ func TestSectionJoins(t *testing.T) {
 			if got != seams {
 				t.Errorf("%T of %d: %d seams", d, n, got)
 			}
+		}
+		f.Closed = true
+		got := 0
+		for _, s := range checkJoins(t, f) {
+			got += max(s.Join.Times, 1)
+		}
+		if got != n+1 { // and the top
+			t.Errorf("a closed flounce of %d: %d seams", n, got)
 		}
 	}
 }

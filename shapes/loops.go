@@ -43,6 +43,7 @@ func (l Loops) strip(loops int) biasStrip {
 	return biasStrip{
 		height: (float64(loops)*l.cut() + l.cutWidth()) / math.Sqrt2,
 		width:  2 * l.Width, long: side{kind: Seam, allowance: l.Allowance.Seam},
+		lower: side{name: "lower join", kind: Seam}, upper: side{name: "upper join", kind: Seam},
 	}
 }
 

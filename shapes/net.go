@@ -134,7 +134,7 @@ func (n NetLayers) joins(layers []netLayer) []Join {
 		if l.Open {
 			onto += ", back open"
 		}
-		out = append(out, l.piecing.endToEnd(name, fmt.Sprintf("layer %d, ", l.Layer), !l.Open)...)
+		out = append(out, l.piecing.endToEnd(name, fmt.Sprintf("layer %d, ", l.Layer))...)
 		out = append(out, Join{
 			Name: onto, Notches: l.Quarters[:],
 			A: JoinSide{Edges: l.piecing.run(name, "gathered edge"), Treatment: Treatment{Gather: l.Fullness}},
@@ -201,13 +201,8 @@ const roundingError = 1e-9
 
 func (n NetLayers) layer(k int, depth float64) (netLayer, error) {
 	girth := n.Waist + 2*math.Pi*n.SkirtFraction*depth
-	var p piecing
-	var err error
-	if n.Widths != 0 {
-		p, err = pieceWidths(n.Widths, n.ClothWidth, n.Join)
-	} else {
-		p, err = pieceGathered(n.Fullness*girth, girth, n.ClothWidth, n.Join)
-	}
+	open := n.Skirt.crosses(depth)
+	p, err := n.piecing(girth, n.ends(open))
 	if err != nil {
 		return netLayer{}, err
 	}
@@ -221,13 +216,29 @@ func (n NetLayers) layer(k int, depth float64) (netLayer, error) {
 	l.NetLayer = NetLayer{
 		Layer: k + 1, Depth: depth, Girth: girth, Flat: flat, Fullness: flat / girth,
 		Strips: p.count(), CutDepth: n.Allowance.Seam + l.finished + n.HemAllowance,
-		Seams: seams, Open: n.Skirt.crosses(depth),
+		Seams: seams, Open: open,
 	}
 	for i, share := range shares {
 		l.Quarters[i] = share * girth
 	}
 	l.Cloth = float64(l.Strips) * l.CutDepth
 	return l, nil
+}
+
+// ends are those of a layer; open ones are left as its lower edge is.
+func (n NetLayers) ends(open bool) ends {
+	if open {
+		return ends{free: true, hem: n.HemAllowance}
+	}
+	return ring
+}
+
+// piecing makes up the layer that goes round a girth.
+func (n NetLayers) piecing(girth float64, e ends) (piecing, error) {
+	if n.Widths != 0 {
+		return pieceWidths(n.Widths, n.ClothWidth, n.Join, e)
+	}
+	return pieceGathered(n.Fullness*girth, girth, n.ClothWidth, n.Join, e)
 }
 
 func (n NetLayers) check() error {

@@ -100,7 +100,7 @@ func (p Petticoat) draft() ([]Piece, []Join, error) {
 		return nil, nil, err
 	}
 	if on := p.openingInTier(); on > 0 {
-		ends := plan[0].piecing.endToEnd(s.tierName(0, len(plan)), "", true)
+		ends := plan[0].piecing.endToEnd(s.tierName(0, len(plan)), "")
 		for i := range ends {
 			ends[i].Notches = []float64{on}
 		}
@@ -120,7 +120,7 @@ func (p Petticoat) draft() ([]Piece, []Join, error) {
 func (p Petticoat) tiers() Strip {
 	return Strip{
 		Name: "petticoat", Edge: p.YokeEdge(), Fullness: p.Fullness, Depths: p.depths(),
-		ClothWidth: p.ClothWidth, Join: p.Join, Allowance: p.Allowance, closed: true,
+		ClothWidth: p.ClothWidth, Join: p.Join, Allowance: p.Allowance, Closed: true, yoked: true,
 	}
 }
 
@@ -142,7 +142,7 @@ func (p Petticoat) depths() []float64 {
 func (p Petticoat) yoke() ([]Piece, []Join, []SewnEdge, error) {
 	lower := side{"lower edge", Seam, p.Allowance.Seam}
 	if !p.fitted() {
-		strips, err := pieceLength(p.Hip, p.ClothWidth, p.Join)
+		strips, err := pieceLength(p.Hip, p.ClothWidth, p.Join, ring)
 		if err != nil {
 			return nil, nil, nil, fmt.Errorf("yoke: %w", err)
 		}
@@ -152,7 +152,7 @@ func (p Petticoat) yoke() ([]Piece, []Join, []SewnEdge, error) {
 			a, b := top.Line[0], top.Line[1]
 			pieces[i].Inside = append(pieces[i].Inside, orb.LineString{{a[0] + p.Casing, a[1]}, {b[0] + p.Casing, b[1]}})
 		}
-		return pieces, strips.endToEnd(yokeName, "yoke, ", true), strips.run(yokeName, lower.name), err
+		return pieces, strips.endToEnd(yokeName, "yoke, "), strips.run(yokeName, lower.name), err
 	}
 	w, err := p.fittedYoke()
 	if err != nil {

@@ -2,41 +2,9 @@ package shapes
 
 import "fmt"
 
-// Joins returns the seams between the sections of a flounce; its two ends are
-// left open, for it may go round or not.
-func (f Flounce) Joins() ([]Join, error) {
-	n, err := f.check()
-	if err != nil {
-		return nil, fmt.Errorf("flounce: %w", err)
-	}
-	top := f.top(n)
-	return append(f.joins(n), Join{
-		Name: "top to its edge", A: top, B: JoinSide{Onto: "the edge it is sewn to", Length: f.Top}, Notches: quartersOf(f.Top),
-	}), nil
-}
-
-// joins returns the seams between n sections.
-func (f Flounce) joins(n int) []Join {
-	if n == 1 {
-		return nil
-	}
-	upper := SewnEdge{Piece: "flounce section", Edge: "upper end", Reversed: true}
-	lower := SewnEdge{Piece: "flounce section", Edge: "lower end"}
-	return []Join{seamOf("section to section", n-1, upper, lower, f.Depth/2)}
-}
-
-// top is the upper edge of n sections end to end.
-func (f Flounce) top(n int) JoinSide {
-	name := "flounce"
-	if n > 1 {
-		name = "flounce section"
-	}
-	return JoinSide{Edges: []SewnEdge{{Piece: name, Edge: "top", Copies: n, Reversed: true}}}
-}
-
 // Joins returns the seams of the strips of each tier end to end, and those between
 // the tiers: each further tier is gathered onto the lower edge of the one above.
-// The two ends of a tier are left open.
+// The two ends of a tier are left open unless it is closed to a ring.
 func (s Strip) Joins() ([]Join, error) {
 	tiers, err := s.plan()
 	if err != nil {
@@ -48,9 +16,9 @@ func (s Strip) Joins() ([]Join, error) {
 		if len(tiers) > 1 {
 			prefix = fmt.Sprintf("tier %d, ", i+1)
 		}
-		out = append(out, t.piecing.endToEnd(s.tierName(i, len(tiers)), prefix, s.closed)...)
+		out = append(out, t.piecing.endToEnd(s.tierName(i, len(tiers)), prefix)...)
 	}
-	if first := tiers[0]; first.Edge > 0 && !s.closed {
+	if first := tiers[0]; first.Edge > 0 && !s.yoked {
 		out = append(out, Join{
 			Name: "gathered edge to its edge", A: s.upper(tiers), Notches: quartersOf(first.Edge),
 			B: JoinSide{Onto: "the edge it is gathered onto", Length: first.Edge},
@@ -63,7 +31,7 @@ func (s Strip) Joins() ([]Join, error) {
 			Notches: quartersOf(below.Edge),
 			A:       JoinSide{Edges: above.piecing.run(s.tierName(i-1, len(tiers)), above.lower.name)},
 			B: JoinSide{
-				Edges:     below.piecing.run(s.tierName(i, len(tiers)), s.gathered().name),
+				Edges:     s.gatheredRun(below, s.tierName(i, len(tiers))),
 				Treatment: Treatment{Gather: below.Fullness},
 			},
 		})
@@ -75,19 +43,55 @@ func (s Strip) Joins() ([]Join, error) {
 func (s Strip) upper(tiers []tier) JoinSide {
 	first := tiers[0]
 	return JoinSide{
-		Edges:     first.piecing.run(s.tierName(0, len(tiers)), s.gathered().name),
+		Edges:     s.gatheredRun(first, s.tierName(0, len(tiers))),
 		Treatment: Treatment{Gather: first.Fullness},
 	}
+}
+
+// gatheredRun is the gathered edge of a tier from its first strip to its last; along each
+// strip it runs the other way.
+func (s Strip) gatheredRun(t tier, name string) []SewnEdge {
+	edges := t.piecing.run(name, s.gathered().name)
+	for i := range edges {
+		edges[i].Reversed = !s.Closed // round a ring either way will do
+	}
+	return edges
 }
 
 // run returns one long edge of the strips of a name sewn end to end.
 func (p piecing) run(name, edge string) []SewnEdge {
 	var out []SewnEdge
-	if p.full > 0 {
-		out = append(out, SewnEdge{Piece: name + " strip", Edge: edge, Copies: p.full})
+	for _, k := range p.kinds() {
+		out = append(out, SewnEdge{Piece: name + " " + k.name, Edge: edge, Copies: k.count})
 	}
-	if p.part > 0 {
-		out = append(out, SewnEdge{Piece: name + " part strip", Edge: edge, Copies: 1})
+	return out
+}
+
+// endToEnd returns the seams of the strips of a name, sewn one behind the other,
+// each called by what it joins after a prefix such as "tier 2, ".
+func (p piecing) endToEnd(name, prefix string) []Join {
+	var out []Join
+	add := func(first, second string, times int) {
+		if times > 0 {
+			out = append(out, seamOf(prefix+first+" to "+second, times,
+				SewnEdge{Piece: name + " " + first, Edge: "upper join", Reversed: true}, SewnEdge{Piece: name + " " + second, Edge: "lower join"}))
+		}
+	}
+	kinds, closing := p.kinds(), 1
+	if p.ends.free {
+		closing = 0
+	}
+	for i, k := range kinds {
+		switch {
+		case len(kinds) == 1:
+			add(k.name, k.name, k.count-1+closing)
+		case i < len(kinds)-1:
+			add(k.name, k.name, k.count-1)
+			add(k.name, kinds[i+1].name, 1)
+		default:
+			add(k.name, k.name, k.count-1)
+			add(k.name, kinds[0].name, closing)
+		}
 	}
 	return out
 }

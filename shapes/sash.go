@@ -17,7 +17,8 @@ import (
 //	|<---------- Length ---------->|
 //
 // Cut in one, or in halves with a seam at the centre back; of one layer with
-// hems, or of two bagged out.
+// hems, or of two bagged out: sewn together all round but for a gap, and turned
+// through it.
 type Sash struct {
 	Length    float64 // finished, from tip to tip, mm
 	Width     float64 // finished, at the centre back, mm
@@ -71,16 +72,39 @@ func (s Sash) draft() ([]Piece, []Join, error) {
 		joins = append(joins, seamOf("centre back", layers, back, back))
 	}
 	if layers == 2 {
-		for _, e := range edges {
-			if e.Name != "centre back" {
-				edge := SewnEdge{Piece: name, Edge: e.Name}
-				joins = append(joins, seamOf("layer to layer, "+e.Name, copies, edge, edge, e.Length()/2))
-			}
-		}
+		joins = append(joins, s.bagged(name, edges, copies)...)
 	}
 	pieces := []Piece{p}
 	return pieces, joins, MatchNotches(pieces, joins)
 }
+
+// bagged returns the seams that sew two layers together all round, the last of them with
+// the gap to turn them through: the lower edge, from end to end.
+func (s Sash) bagged(name string, edges []Edge, copies int) []Join {
+	var joins []Join
+	for _, e := range edges {
+		if e.Name != "centre back" && e.Name != gapEdge {
+			edge := SewnEdge{Piece: name, Edge: e.Name}
+			joins = append(joins, seamOf("layer to layer, "+e.Name, copies, edge, edge, e.Length()/2))
+		}
+	}
+	run, half := []SewnEdge{{Piece: name, Edge: gapEdge}}, edges[0].Length()/2
+	if s.Halves {
+		run, half = thereAndBack([]SewnEdge{{Piece: name, Edge: gapEdge, Reversed: true}}), edges[0].Length()
+	}
+	reach := min(turningGap, 2*half/3) / 2
+	side := JoinSide{Edges: run}
+	last := Join{Name: "layer to layer, " + gapEdge, A: side, B: side, Gap: Gap{From: half - reach, To: half + reach}}
+	last.Notches = []float64{last.Gap.From, last.Gap.To}
+	return append(joins, last)
+}
+
+// gapEdge is the first edge of a sash, which the gap is in.
+const gapEdge = "lower edge"
+
+// turningGap is the gap that a sash is turned through, mm: 4 in, wide enough for a hand
+// (common practice); of a shorter edge a third.
+const turningGap = 101.6
 
 func (s Sash) edge(name string, line ...orb.Point) Edge {
 	kind := Hem
@@ -110,7 +134,7 @@ func (s Sash) half() []Edge {
 	end := s.tail()
 	lower, upper := orb.Point{0, -s.Width / 2}, orb.Point{0, s.Width / 2}
 	return []Edge{
-		s.edge("lower edge", lower, end[0]),
+		s.edge(gapEdge, lower, end[0]),
 		s.edge("end", end...),
 		s.edge("upper edge", end[len(end)-1], upper),
 		{Name: "centre back", Kind: Seam, Line: orb.LineString{upper, lower}, Allowance: s.Allowance.For(Seam)},
@@ -125,7 +149,7 @@ func (s Sash) whole() []Edge {
 	}
 	lower, upper := orb.Point{0, -s.Width / 2}, orb.Point{0, s.Width / 2}
 	return []Edge{
-		s.edge("lower edge", near[len(near)-1], lower, far[0]),
+		s.edge(gapEdge, near[len(near)-1], lower, far[0]),
 		s.edge("far end", far...),
 		s.edge("upper edge", far[len(far)-1], upper, near[0]),
 		s.edge("near end", near...),

@@ -147,7 +147,7 @@ func (s Sleeve) bell() ([]Piece, []Join, error) {
 	// Its small arcs, sampled no finer than the cap, would come out shorter than
 	// the straight edge they are sewn to.
 	chord := max(chordError(s.Chord)/5, leastChord)
-	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Chord: chord, Allowance: s.Allowance}
+	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Closed: true, Chord: chord, Allowance: s.Allowance}
 	pieces, err := f.Draft()
 	if err != nil {
 		return nil, nil, fmt.Errorf("bell: %w", err)

@@ -22,9 +22,11 @@ type Strip struct {
 
 	ClothWidth float64 // usable, mm
 	Join       float64 // allowance at each end of each strip, mm
+	Closed     bool    // each tier goes round: its ends are joined too
+	EndHem     float64 // allowance of ends that are not, mm; 0 leaves them raw
 	Allowance  Allowance
 
-	closed bool // each tier is a ring: its ends are joined too
+	yoked bool // the first tier is sewn to a yoke of the same draft
 }
 
 // Tier is one line of the table of a Strip.
@@ -62,7 +64,8 @@ func (s Strip) Table() ([]Tier, error) {
 // Draft returns for each tier its whole strips, one piece with a count, and the
 // narrower strip that makes up the length, if any. Depth lies along the grain.
 // The gathered edge takes the seam allowance, the lower edge the hem allowance
-// on the last tier and the seam allowance on the others.
+// on the last tier and the seam allowance on the others. Ends of the strips are in
+// seams, but the first and the last of a tier that is not closed: those are hemmed.
 func (s Strip) Draft() ([]Piece, error) {
 	tiers, err := s.plan()
 	if err != nil {
@@ -116,6 +119,13 @@ func (s Strip) tierName(i, tiers int) string {
 	return fmt.Sprintf("%s tier %d", s.name(), i+1)
 }
 
+func (s Strip) ends() ends {
+	if s.Closed {
+		return ring
+	}
+	return ends{free: true, hem: s.EndHem}
+}
+
 func (s Strip) gathered() side { return side{"gathered edge", Top, s.Allowance.Seam} }
 
 func (s Strip) plan() ([]tier, error) {
@@ -131,9 +141,9 @@ func (s Strip) plan() ([]tier, error) {
 		}
 		t := &tiers[i]
 		if edge > 0 {
-			t.piecing, err = pieceGathered(flat, edge, s.ClothWidth, s.Join)
+			t.piecing, err = pieceGathered(flat, edge, s.ClothWidth, s.Join, s.ends())
 		} else {
-			t.piecing, err = pieceLength(flat, s.ClothWidth, s.Join)
+			t.piecing, err = pieceLength(flat, s.ClothWidth, s.Join, s.ends())
 		}
 		if err != nil {
 			return nil, fmt.Errorf("%s, tier %d: %w", s.name(), i+1, err)

@@ -37,7 +37,7 @@ func flatEdge(pieces []Piece) float64 {
 // fullness of 2 to 3 is Utah State University Extension, "Straight Ruffle".
 func TestStripWorkedRuffle(t *testing.T) {
 	s := Strip{Name: "ruffle", Edge: 120 * inch, Fullness: 2.5, Depth: 8.5 * inch,
-		ClothWidth: 54 * inch, Join: 0.5 * inch, Allowance: Allowance{Seam: 0.5 * inch, Hem: 1 * inch}}
+		ClothWidth: 54 * inch, Join: 0.5 * inch, Closed: true, Allowance: Allowance{Seam: 0.5 * inch, Hem: 1 * inch}}
 	table, err := s.Table()
 	if err != nil {
 		t.Fatal(err)
@@ -61,6 +61,59 @@ func TestStripWorkedRuffle(t *testing.T) {
 	inches(t, "part strip", across, 36)
 }
 
+// The same ruffle with free ends, hemmed by 1/4 in: 300 in and two hems are cut from
+// cloth that loses two joins of 1/2 in at each of five seams, 300 + 2/4 + 5 = 305 1/2 in,
+// 54 in of it from each of five strips, 35 1/2 in from the last (arithmetic).
+func TestFreeEndsOfAStripAreHemmed(t *testing.T) {
+	s := Strip{Name: "ruffle", Edge: 120 * inch, Fullness: 2.5, Depth: 8.5 * inch,
+		ClothWidth: 54 * inch, Join: 0.5 * inch, EndHem: 0.25 * inch, Allowance: Allowance{Seam: 0.5 * inch, Hem: 1 * inch}}
+	pieces := mustDraft(t, s)
+	inches(t, "flat edge of the pieces", flatEdge(pieces), 300)
+	for i, want := range []struct {
+		name         string
+		count        int
+		across       float64 // cut, in
+		lower, upper float64 // in
+	}{{"ruffle first strip", 1, 54, 0.25, 0.5}, {"ruffle strip", 4, 54, 0.5, 0.5}, {"ruffle part strip", 1, 35.5, 0.5, 0.25}} {
+		p := pieces[i]
+		if p.Name != want.name || p.Count != want.count {
+			t.Errorf("%d of %q, want %d of %q", p.Count, p.Name, want.count, want.name)
+		}
+		_, across := p.CutSize()
+		inches(t, "across", across, want.across)
+		inches(t, "lower allowance", p.Edges[0].Allowance, want.lower)
+		inches(t, "upper allowance", p.Edges[2].Allowance, want.upper)
+		if (p.Edges[0].Finish() == Turned) != (i == 0) || (p.Edges[2].Finish() == Turned) != (i == 2) {
+			t.Errorf("%s: %v and %v", p.Name, p.Edges[0].Finish(), p.Edges[2].Finish())
+		}
+	}
+	s.EndHem = 0
+	if end := mustDraft(t, s)[0].Edges[0]; end.Finish() != Raw {
+		t.Errorf("without a hem an end is %v", end.Finish())
+	}
+}
+
+// Where no whole strip leaves room for a last one with its hem, the first and the last
+// share what is left: 45 in of cloth, joins of 1/2 in, ends hemmed by 1 in. 87 in and
+// 2 + 1 in of hems and joins are 90 in, two whole strips. Of 87 1/2 in 1/2 in is over,
+// less than join and hem, so that two strips of (90 1/2 + 1 - 45)/2 = 23 1/4 in stand
+// at the ends of a whole one.
+func TestNoStripIsNarrowerThanItsHem(t *testing.T) {
+	s := Strip{Length: 87 * inch, Depth: 200, ClothWidth: 45 * inch, Join: 0.5 * inch, EndHem: inch}
+	for length, want := range map[float64][]float64{87: {45, 45}, 87.5: {23.25, 45, 23.25}, 90: {45, 45, 4}} {
+		s.Length = length * inch
+		pieces := mustDraft(t, s)
+		if len(pieces) != len(want) {
+			t.Fatalf("%g in: %d pieces", length, len(pieces))
+		}
+		inches(t, "flat edge", flatEdge(pieces), length)
+		for i, p := range pieces {
+			_, across := p.CutSize()
+			inches(t, p.Name, across, want[i])
+		}
+	}
+}
+
 // Tulle 108 in: 279.327 x 3 = 837.981, ceil(/107) = 8 strips of 8 in, 64 in =
 // 1.778 yd. Fullness of 3 to 6 for net is common practice; 279.327 in is the
 // hem of a full circle, waist 28, length 40: 28 + 2 pi 40, rounded.
@@ -80,7 +133,7 @@ func TestStripWorkedTulle(t *testing.T) {
 // Tiers multiply: 30 in at 2 to 1 three times is 60, 120, 240 (plain algebra).
 func TestStripTiersMultiply(t *testing.T) {
 	s := Strip{Name: "underskirt", Edge: 30 * inch, Fullness: 2, Depths: []float64{200, 300, 400},
-		ClothWidth: 45 * inch, Join: 10, Allowance: Allowance{Seam: 10, Hem: 20}}
+		ClothWidth: 45 * inch, Join: 10, Closed: true, Allowance: Allowance{Seam: 10, Hem: 20}}
 	table, err := s.Table()
 	if err != nil {
 		t.Fatal(err)
@@ -105,7 +158,7 @@ func TestStripTiersMultiply(t *testing.T) {
 
 // A flat length needs no edge; a length of exactly two strips takes two.
 func TestStripByFlatLength(t *testing.T) {
-	s := Strip{Length: 2 * (45*inch - 20), Depth: 100, ClothWidth: 45 * inch, Join: 10}
+	s := Strip{Length: 2 * (45*inch - 20), Depth: 100, ClothWidth: 45 * inch, Join: 10, Closed: true}
 	pieces := mustDraft(t, s)
 	if len(pieces) != 1 || pieces[0].Count != 2 || pieces[0].Name != "ruffle strip" {
 		t.Errorf("got %d pieces, the first %q x %d", len(pieces), pieces[0].Name, pieces[0].Count)
@@ -135,6 +188,8 @@ func TestStripRefuses(t *testing.T) {
 		{"tiers without end", with(func(s *Strip) { s.Tiers = 40 }), "takes"},
 		{"no cloth", with(func(s *Strip) { s.ClothWidth = 0 }), "cloth width is 0 mm"},
 		{"joins eat the cloth", with(func(s *Strip) { s.Join = 700 }), "leave nothing of a cloth width of 1400 mm"},
+		{"negative end hem", with(func(s *Strip) { s.EndHem = -1 }), "allowance of the free ends is -1 mm"},
+		{"hems eat the cloth", with(func(s *Strip) { s.EndHem = 700 }), "at the ends leave nothing of a cloth width of 1400 mm"},
 		{"negative join", with(func(s *Strip) { s.Join = -1 }), "join allowance is -1 mm"},
 	})
 }
@@ -142,8 +197,10 @@ func TestStripRefuses(t *testing.T) {
 // easedBy is by how much whole widths may miss the flat length asked for, 2 %; where a
 // narrower strip makes it up they may not.
 func easedBy(pieces []Piece, flat float64) float64 {
-	if len(pieces) > 1 || strings.Contains(pieces[0].Name, "part") {
-		return 0
+	for _, p := range pieces {
+		if strings.Contains(p.Name, "part") {
+			return 0
+		}
 	}
 	return 0.02 * flat
 }
@@ -154,7 +211,8 @@ func easedBy(pieces []Piece, flat float64) float64 {
 // anything eased below the edge that it goes onto.
 func TestFullnessGivesWayToWholeWidths(t *testing.T) {
 	const inch = 25.4
-	s := Strip{Edge: (22 + 1.0/32) * inch, Fullness: 2, Depth: 200, ClothWidth: 45 * inch, Join: inch / 2, Allowance: Allowance{Seam: 10, Hem: 20}}
+	s := Strip{Edge: (22 + 1.0/32) * inch, Fullness: 2, Depth: 200, ClothWidth: 45 * inch, Join: inch / 2, Closed: true,
+		Allowance: Allowance{Seam: 10, Hem: 20}}
 	n := NetLayers{Waist: s.Edge, SkirtFraction: 0.02, SkirtLength: 900, FirstSeam: 0, Layers: 1, Fullness: 2,
 		ClothWidth: s.ClothWidth, Join: s.Join, Allowance: s.Allowance}
 	for _, d := range []interface {
@@ -184,6 +242,7 @@ func TestStripMakesUpTheLength(t *testing.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		s := Strip{Edge: mm("edge", 100, 20_000), Fullness: mm("fullness", 1, 6), Depth: mm("depth", 20, 1500),
 			ClothWidth: mm("cloth width", 500, 3000), Join: mm("join", 0, 30),
+			Closed: rapid.Bool().Draw(t, "closed"), EndHem: mm("end hem", 0, 30),
 			Allowance: Allowance{Seam: mm("seam", 0, 25), Hem: mm("hem", 0, 40)}}
 		pieces := mustDraft(t, s)
 		table, err := s.Table()
@@ -200,8 +259,13 @@ func TestStripMakesUpTheLength(t *testing.T) {
 				t.Errorf("a strip of %g mm from cloth of %g mm", across, s.ClothWidth)
 			}
 		}
-		if sewn := s.ClothWidth - 2*s.Join; count != row.Strips || float64(count-1)*sewn > row.Flat {
-			t.Errorf("%d strips (table says %d) of %g mm for %g mm", count, row.Strips, sewn, row.Flat)
+		cut := row.Flat + float64(2*count)*s.Join // joins and hems with it
+		if !s.Closed {
+			cut += 2 * (s.EndHem - s.Join)
+		}
+		fewest := cut <= float64(count)*s.ClothWidth+1 && cut-2*s.Join > float64(count-1)*s.ClothWidth
+		if count != row.Strips || !fewest {
+			t.Errorf("%d strips (table says %d) of %g mm for %g mm", count, row.Strips, s.ClothWidth, row.Flat)
 		}
 		more := s
 		more.Edge += 10

@@ -2,10 +2,12 @@ package shapes
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
 	"yardlay/shapes/plane"
@@ -45,8 +47,8 @@ func TestSash(t *testing.T) {
 		{func(*Sash) {}, "sash", 1, false, nil},
 		{func(s *Sash) { s.Halves = true }, "sash half", 2, false, []string{"centre back"}},
 		{func(s *Sash) { s.Halves, s.Slanted = true, true }, "sash half", 2, true, []string{"centre back"}},
-		{func(s *Sash) { s.Layers = 2 }, "sash", 2, false, []string{"lower edge", "far end", "upper edge", "near end"}},
-		{func(s *Sash) { s.Halves, s.Layers, s.End = true, 2, 0 }, "sash half", 4, false, []string{"centre back", "lower edge", "end", "upper edge"}},
+		{func(s *Sash) { s.Layers = 2 }, "sash", 2, false, []string{"far end", "upper edge", "near end", "lower edge"}},
+		{func(s *Sash) { s.Halves, s.Layers, s.End = true, 2, 0 }, "sash half", 4, false, []string{"centre back", "end", "upper edge", "lower edge"}},
 	} {
 		s := workedSash()
 		c.change(&s)
@@ -61,6 +63,61 @@ func TestSash(t *testing.T) {
 		}
 		if d := cmp.Diff(c.seams, seams); d != "" {
 			t.Error(d)
+		}
+	}
+}
+
+// A bagged sash is left open by 4 in at the centre of its lower edge, 101.6 mm; by a
+// third of an edge that is shorter than three times as much. Every layer carries a mark
+// at both ends of the gap, which lies at the centre back; one layer has neither.
+func TestABaggedSashHasAGap(t *testing.T) {
+	for _, c := range []struct {
+		length, end float64
+		slanted     bool
+		gap         float64
+	}{{3000, 120, false, 101.6}, {3000, 120, true, 101.6}, {3000, 0, false, 101.6}, {270, 0, false, 90}} {
+		for _, halves := range []bool{false, true} {
+			s := Sash{Length: c.length, Width: 160, End: c.end, Slanted: c.slanted, Halves: halves, Layers: 2, Allowance: Allowance{Seam: 10}}
+			p := draftOne(t, s)
+			steps := checkJoins(t, s)
+			last := steps[len(steps)-1]
+			j := last.Join
+			near(t, "gap", j.Gap.To-j.Gap.From, c.gap, 1e-6)
+			near(t, "its middle", (j.Gap.To+j.Gap.From)/2, last.FinishedA/2, 1e-6)
+			if j.Times > 1 || last.CutA != last.CutB || last.CutA > s.Length || last.CutA < s.Length-2*s.End {
+				t.Errorf("seam with the gap: %+v", last)
+			}
+			for _, other := range steps[:len(steps)-1] {
+				if other.Join.Gap != (Gap{}) {
+					t.Errorf("%s has a gap too", other.Join.Name)
+				}
+			}
+			// x from the centre back: of the whole its middle, of a half its edge there.
+			var marks []float64
+			low, high := plane.Bounds(p.Seam).Min[0], plane.Bounds(p.Seam).Max[0]
+			back := (low + high) / 2
+			if halves {
+				back = low
+			}
+			for _, n := range p.Notches {
+				if n.Edge == "lower edge" {
+					marks = append(marks, n.At[0]-back)
+				}
+			}
+			slices.Sort(marks)
+			want := []float64{-c.gap / 2, c.gap / 2}
+			if halves {
+				want = want[1:]
+			}
+			if d := cmp.Diff(want, marks, cmpopts.EquateApprox(0, 1e-6)); d != "" {
+				t.Errorf("halves %t: marks from the centre back: %s", halves, d)
+			}
+			s.Layers = 1
+			for _, step := range checkJoins(t, s) {
+				if step.Join.Gap != (Gap{}) {
+					t.Errorf("one layer: %s has a gap", step.Join.Name)
+				}
+			}
 		}
 	}
 }

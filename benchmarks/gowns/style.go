@@ -114,7 +114,7 @@ func cape(fraction, length float64, sections int) part {
 func flounce(top, bottom, depth float64, sections int) part {
 	return func(body) shapes.Draft {
 		return shapes.Flounce{
-			Top: top * inch, Bottom: bottom * inch, Depth: depth * inch, Sections: sections,
+			Top: top * inch, Bottom: bottom * inch, Depth: depth * inch, Sections: sections, Closed: true,
 			Allowance: shapes.Allowance{Seam: inch / 2, Hem: inch / 2},
 		}
 	}

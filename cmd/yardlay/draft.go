@@ -137,6 +137,24 @@ func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
 	for _, t := range list.Tables {
 		p.table(t, buy)
 	}
+	for _, e := range list.Ends {
+		p.paragraph(p.freeEnds(e))
+	}
+}
+
+// freeEnds says what is done with the free ends of a part.
+func (p listPrinter) freeEnds(e plan.Ends) string {
+	what := e.Part + " in " + e.Cloth + " has two free ends"
+	if e.Tiers > 1 {
+		what += " in each tier"
+	}
+	switch {
+	case e.Allowance == 0:
+		return what + ", left raw."
+	case e.Bound:
+		return what + ". Turn in " + measure.Format(e.Allowance, p.unit) + " at each."
+	}
+	return what + ". Hem each, " + measure.Format(e.Allowance, p.unit) + " turned up."
 }
 
 // cutOn is what stands behind a piece that does not follow the warp.

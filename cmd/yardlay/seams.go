@@ -34,6 +34,10 @@ func (p listPrinter) seams(seams []plan.Seam) {
 				fmt.Fprint(p.out, wrapAt(edgeNames(side, s.Part)+", "+words, "      ", p.width))
 			}
 		}
+		if g := s.Gap; g != nil {
+			fmt.Fprint(p.out, wrapAt(fmt.Sprintf("Leave %s open from mark to mark. Turn the work through it, and close it by hand.",
+				measure.Format(g.To-g.From, unit)), "      ", p.width))
+		}
 	}
 }
 

@@ -11,6 +11,7 @@ var bindingKeys = []Key{
 	{"width", "length", "", "finished"},
 	{"folds", "whole number", "4", "cut width over finished width: 2 folded once, 4 with both sides turned in"},
 	{"closed", "true or false", "false", "it binds a ring: its ends are joined too"},
+	{"turn_in", "length", "1/2 in", "turned in at each free end, along the binding; 0 leaves it raw"},
 	{"join", "length", "seam allowance", "allowance at each end of each strip"},
 }
 
@@ -23,8 +24,10 @@ func readBinding(bias bool) func(p *partTable) []Layer {
 			Width:  p.mustLength("width", "1/2"),
 			Folds:  p.count("folds", 4, 1, 8),
 			Closed: p.truth("closed", false),
+			TurnIn: p.lengthOr("turn_in", shapes.DefaultTurnIn, measure.ParseNonNegative),
 			Join:   p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
 		}
+		p.onlyFree("turn_in", b.Closed)
 		return p.alike(func(l layer) shapes.Draft {
 			b.ClothWidth = l.cloth.washed()
 			return b
@@ -62,7 +65,7 @@ var sash = draft{
 		{"ends", "`square`, `pointed` or `slanted`", "`square`", "shape of the tails"},
 		{"end", "length", "with pointed or slanted, required", "depth of the point or the slant"},
 		{"halves", "true or false", "false", "a seam at centre back"},
-		{"layers", "1 or 2", "1", "one with hems, or two bagged out"},
+		{"layers", "1 or 2", "1", "one with hems, or two bagged out: sewn together but for a gap, and turned"},
 	},
 	read: func(p *partTable) []Layer {
 		ends := p.choice("ends", "square", "pointed", "slanted")

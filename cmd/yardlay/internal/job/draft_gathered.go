@@ -16,6 +16,7 @@ var strip = draft{
 		{"depth", "length or list of lengths", "", "finished depth of every tier, or of each from the top"},
 		{"tiers", "whole number", "1", "how many, when `depth` is one length; each is gathered onto the one above"},
 		{"join", "length", "seam allowance", "allowance at each end of each strip"},
+		closedKey, endHemKey,
 	},
 	grain: freeInNet,
 	read:  readStrip,
@@ -105,8 +106,10 @@ func readStrip(p *partTable) []Layer {
 		p.need("fullness", "flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
 	}
 	s.Join = p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative)
+	closed, endHem := p.ends()
 	return p.alike(func(l layer) shapes.Draft {
 		s.ClothWidth, s.Allowance = l.cloth.washed(), l.allow
+		s.Closed, s.EndHem = closed, endHem(l)
 		return s
 	})
 }

@@ -30,6 +30,7 @@ var flounce = draft{
 		{"bottom", "length", "", "finished, the hem; longer than the top"},
 		{"depth", "length", "", "finished, from top to hem"},
 		sectionsKey,
+		closedKey, endHemKey,
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
@@ -39,8 +40,10 @@ var flounce = draft{
 			Depth:    p.mustLength("depth", "12"),
 			Sections: p.sections(),
 		}
+		closed, endHem := p.ends()
 		return p.layers(hangingHem, func(l layer) shapes.Draft {
 			f.HemRaise, f.Allowance = l.raise, l.allow
+			f.Closed, f.EndHem = closed, endHem(l)
 			return f
 		})
 	},

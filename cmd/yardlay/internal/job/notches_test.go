@@ -39,6 +39,14 @@ func families(t *testing.T) []family {
 			add(d.name, exampleJob(d))
 		}
 	}
+	for d, keys := range map[*draft]string{
+		&strip: `edge = "120", fullness = 2.5, depth = "9", tiers = 2`, &flounce: `top = "72", bottom = "160", depth = "12"`,
+		&biasBinding: `length = "140", width = "1/2"`,
+	} {
+		closed := *d
+		closed.example = fmt.Sprintf("draft = %q, %s, closed = true", d.name, keys)
+		add(d.name+" in a ring", exampleJob(closed))
+	}
 	for _, gores := range []int{1, 2, 3, 5, 6, 7, 10} {
 		d := circleSkirt
 		d.example = fmt.Sprintf(`draft = "circle-skirt", circle = "half", gores = %d, length = "40"`, gores)

@@ -12,8 +12,9 @@ import (
 type CutList struct {
 	Title  string  `json:"title"`
 	Pieces []Cut   `json:"pieces"`
-	Tables []Table `json:"tables"` // of parts that are gathered or bound
-	Seams  []Seam  `json:"seams"`  // in an order in which they can be sewn
+	Tables []Table `json:"tables"`         // of parts that are gathered or bound
+	Ends   []Ends  `json:"ends,omitempty"` // of strips that go round nothing
+	Seams  []Seam  `json:"seams"`          // in an order in which they can be sewn
 
 	Remarks []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
 	remarks []remark // the same, with what they are about
@@ -57,6 +58,16 @@ type Table struct {
 	Layers  []NetLayer `json:"layers,omitempty"`
 	Tiers   []Tier     `json:"tiers,omitempty"`
 	Binding *Binding   `json:"binding,omitempty"`
+}
+
+// Ends are the two free ends of a part in one cloth, of each of its tiers where it has
+// several. They are left raw without an allowance.
+type Ends struct {
+	Part      string  `json:"part"`
+	Cloth     string  `json:"cloth"`
+	Tiers     int     `json:"tiers"`
+	Bound     bool    `json:"bound"`     // turned in at the ends of a binding, not hemmed
+	Allowance float64 `json:"allowance"` // at each end
 }
 
 // Binding is shapes.BindingTable with names for JSON.
@@ -113,6 +124,11 @@ func List(j *job.Job, spreads []Spread, unit measure.Unit) (CutList, error) {
 			}
 			if t.Layers != nil || t.Tiers != nil || t.Binding != nil {
 				list.Tables = append(list.Tables, t)
+			}
+			if ends, ok := layer.Draft.(shapes.FreeEnded); ok {
+				if allowance, free := ends.FreeEnds(); free {
+					list.Ends = append(list.Ends, Ends{part.Name, layer.Cloth, max(len(t.Tiers), 1), t.Binding != nil, allowance})
+				}
 			}
 		}
 	}

@@ -20,6 +20,13 @@ type Seam struct {
 	B          SeamSide  `json:"b"`
 	Difference float64   `json:"difference"`        // what is left over: A finished less B finished
 	Notches    []float64 `json:"notches,omitempty"` // from the start of the seam
+	Gap        *Gap      `json:"gap,omitempty"`     // left open to turn the work through, closed by hand
+}
+
+// Gap is a stretch of a seam, from its start.
+type Gap struct {
+	From float64 `json:"from"`
+	To   float64 `json:"to"`
 }
 
 // SeamSide is one side of a seam: edges end to end.
@@ -150,11 +157,15 @@ func (m made) sew(list []Seam, joins []shapes.Join) ([]Seam, error) {
 		return nil, err
 	}
 	for _, s := range steps {
-		list = append(list, Seam{
+		seam := Seam{
 			Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: s.Join.Name, Times: max(s.Join.Times, 1),
 			A: m.side(s.Join.A, s.CutA, s.FinishedA), B: m.side(s.Join.B, s.CutB, s.FinishedB),
 			Difference: s.Difference, Notches: s.Join.Notches,
-		})
+		}
+		if gap := s.Join.Gap; gap != (shapes.Gap{}) {
+			seam.Gap = &Gap{gap.From, gap.To}
+		}
+		list = append(list, seam)
 	}
 	return list, nil
 }

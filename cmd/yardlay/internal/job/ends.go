@@ -1,0 +1,30 @@
+package job
+
+import (
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+)
+
+// Keys of what goes round or has free ends.
+var (
+	closedKey = Key{"closed", "true or false", "false", "it goes round, as a ruffle on a hem does: its ends are joined too"}
+	endHemKey = Key{"end_hem", "length", "hem allowance, 1/2 in at the most", "hem allowance of each free end; 0 leaves it raw"}
+)
+
+// ends reads whether a part goes round, and the hem of its free ends in each layer.
+func (p *partTable) ends() (closed bool, hem func(layer) float64) {
+	closed = p.truth("closed", false)
+	p.onlyFree("end_hem", closed)
+	asked := p.lengthOr("end_hem", 0, measure.ParseNonNegative)
+	if given := p.has("end_hem"); given {
+		return closed, func(layer) float64 { return asked }
+	}
+	return closed, func(l layer) float64 { return min(l.allow.Hem, shapes.MostEndHem) }
+}
+
+// onlyFree refuses an allowance of free ends where there are none.
+func (p *partTable) onlyFree(key string, closed bool) {
+	if closed && p.has(key) {
+		p.fail(p.field(key).at, "leave out one of them", "%s has `%s` and is `closed`: it has no free ends", p.name, key)
+	}
+}
