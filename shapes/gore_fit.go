@@ -101,6 +101,9 @@ func (g GoredSkirt) differentHems() []float64 {
 // arc that crosses both flanks squarely.
 func (c curve) goreAt(waist, depth float64) float64 {
 	above := c.upTo(depth)
+	if len(above) == 0 {
+		return waist
+	}
 	last := above[len(above)-1].to
 	return (waist*sinc(c[0].from) + 2*above.gain()) / sinc(last)
 }

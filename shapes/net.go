@@ -12,7 +12,7 @@ import (
 const DefaultLift = 0.03
 
 // NetLayers is a skirt of gathered net: layers sewn one above the other onto a
-// circle skirt, all reaching its hem. The first layer is sewn on lowest, each
+// circle or a gored skirt, all reaching its hem. The first layer is sewn on lowest, each
 // further one a gap higher, over those before it:
 //
 //	waist  ----------------
@@ -23,9 +23,9 @@ const DefaultLift = 0.03
 //	          v     |  |  |  |  first layer, shallowest
 //	hem    ----------------
 //
-// At distance d below the waist the skirt measures Waist + 2 pi f d around, f
+// At distance d below the waist a circle skirt measures Waist + 2 pi f d around, f
 // being the fraction of a circle (for a whole circle, radius and girth grow
-// together by 2 pi).
+// together by 2 pi), and a gored one what OnSkirt finds.
 //
 // Lift makes up for a layer standing out over the ones below it instead of
 // hanging straight: every layer is cut deeper by that share of the distance
@@ -35,7 +35,7 @@ const DefaultLift = 0.03
 // allowance in Allowance is that of the gown and is not used.
 type NetLayers struct {
 	Waist         float64 // girth of the skirt at its waist seam, mm
-	SkirtFraction float64 // of a circle, above 0; the skirt that the net is sewn onto
+	SkirtFraction float64 // of a circle, above 0; the skirt that the net is sewn onto. 0: OnSkirt tells
 	SkirtLength   float64 // from waist to hem, mm
 
 	FirstSeam float64 // from the waist down to the seam line of the first, lowest layer, mm
@@ -138,10 +138,18 @@ func (n NetLayers) joins(layers []netLayer) []Join {
 		out = append(out, Join{
 			Name: onto, Notches: l.Quarters[:],
 			A: JoinSide{Edges: l.piecing.run(name, "gathered edge"), Treatment: Treatment{Gather: l.Fullness}},
-			B: JoinSide{Onto: "its seam line on the skirt", Length: l.Girth},
+			B: JoinSide{Onto: n.onto(l.Layer), Length: l.Girth},
 		})
 	}
 	return out
+}
+
+// onto is what a layer is sewn onto.
+func (n NetLayers) onto(layer int) string {
+	if n.Skirt.climbed == nil {
+		return "its seam line on the skirt"
+	}
+	return "line " + n.lineName(layer) + " on the skirt"
 }
 
 // Notes says of which layers the fullness is eased, and where it is not known which of
@@ -157,7 +165,7 @@ func (n NetLayers) Notes() ([]string, error) {
 			notes = append(notes, easedNote(netLayerName(l.Layer), n.Fullness, l.Fullness)...)
 		}
 	}
-	if n.Skirt.Opens && n.Skirt.Stop == 0 {
+	if n.Skirt.opens && n.Skirt.stop == 0 {
 		notes = append(notes, "how far the skirt opens at centre back is not known: every layer goes all round. "+
 			"Leave those open that lie above the stop, or give the zip its `closed` length.")
 	}
@@ -201,6 +209,9 @@ const roundingError = 1e-9
 
 func (n NetLayers) layer(k int, depth float64) (netLayer, error) {
 	girth := n.Waist + 2*math.Pi*n.SkirtFraction*depth
+	if n.SkirtFraction == 0 {
+		girth = n.Skirt.girth(depth)
+	}
 	open := n.Skirt.crosses(depth)
 	p, err := n.piecing(girth, n.ends(open))
 	if err != nil {
@@ -212,7 +223,7 @@ func (n NetLayers) layer(k int, depth float64) (netLayer, error) {
 			"  hint: at least %d widths", n.Widths, flat, girth, int(math.Ceil(girth/(p.width-2*p.join))))
 	}
 	l := netLayer{piecing: p, finished: (n.SkirtLength - depth) * (1 + n.Lift)}
-	shares, seams := n.Skirt.marks()
+	shares, seams := n.Skirt.marks(depth)
 	l.NetLayer = NetLayer{
 		Layer: k + 1, Depth: depth, Girth: girth, Flat: flat, Fullness: flat / girth,
 		Strips: p.count(), CutDepth: n.Allowance.Seam + l.finished + n.HemAllowance,
@@ -253,8 +264,10 @@ func (n NetLayers) check() error {
 	); err != nil {
 		return err
 	}
-	if err := checkFraction(n.SkirtFraction); err != nil {
-		return err
+	if n.SkirtFraction != 0 || n.Skirt.climbed == nil {
+		if err := checkFraction(n.SkirtFraction); err != nil {
+			return err
+		}
 	}
 	switch {
 	case n.FirstSeam >= n.SkirtLength:
@@ -267,7 +280,8 @@ func (n NetLayers) check() error {
 	case !(n.Lift >= 0 && n.Lift <= 1):
 		return fmt.Errorf("lift is %g, must be from 0 to 1 (%g is 3 %%)", n.Lift, DefaultLift)
 	case n.Widths != 0 && n.Fullness != 0:
-		return fmt.Errorf("both widths of cloth (%g) and fullness (%g) are given\n  hint: give one of them", n.Widths, n.Fullness)
+		return fmt.Errorf("both widths of cloth (%g) and fullness (%g) are given\n"+
+			"  hint: give one of them", n.Widths, n.Fullness)
 	case n.Widths == 0 && n.Fullness == 0:
 		return errors.New("neither widths of cloth nor fullness is given\n  hint: net takes a fullness of 3 to 6")
 	case n.Widths == 0:

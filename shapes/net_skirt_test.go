@@ -16,7 +16,7 @@ import (
 func netOn(t *testing.T, c CircleSkirt, closed float64) NetLayers {
 	t.Helper()
 	n, err := NetLayers{Waist: 700, SkirtFraction: 1, SkirtLength: 1000, FirstSeam: 500, Gap: 200, Layers: 3,
-		Fullness: 4, ClothWidth: 2700, Join: 10, Allowance: Allowance{Seam: 12}}.OnSkirt(c, closed)
+		Fullness: 4, ClothWidth: 2700, Join: 10, Allowance: Allowance{Seam: 12}}.OnSkirt(c, closed, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +72,7 @@ func TestNetNamesSeamsOfTheSkirt(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, seams := netOn(t, skirt, 0).Skirt.marks()
+		_, seams := netOn(t, skirt, 0).Skirt.marks(300)
 		for _, s := range seams {
 			if s != "" && !slices.ContainsFunc(joins, func(j Join) bool { return strings.HasPrefix(j.Name, s) }) {
 				t.Errorf("%d gores have no seam %q", gores, s)
@@ -97,7 +97,7 @@ func TestNetIsMarkedOnTheSkirt(t *testing.T) {
 		if c.gores == 1 {
 			pieces[0].Inside = nil // the hole and the slit
 		}
-		if err := n.MarkSkirt(pieces, skirt); err != nil {
+		if err := n.MarkSkirt(pieces); err != nil {
 			t.Fatal(err)
 		}
 		table, err := n.Table()
@@ -203,14 +203,14 @@ func TestNetRefusesOtherSkirts(t *testing.T) {
 	} {
 		c := netSkirt(10)
 		change(&c)
-		if _, err := n.OnSkirt(c, 0); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := n.OnSkirt(c, 0, 0); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
 		}
 	}
-	if _, err := n.OnSkirt(Godet{}, 0); err != ErrNotOnSkirt {
+	if _, err := n.OnSkirt(Godet{}, 0, 0); err != ErrNotOnSkirt {
 		t.Error(err)
 	}
-	if _, err := n.OnSkirt(Train{Skirt: netSkirt(10), Behind: 100}, 0); err != nil {
+	if _, err := n.OnSkirt(Train{Skirt: netSkirt(10), Behind: 100}, 0, 0); err != nil {
 		t.Error(err)
 	}
 }

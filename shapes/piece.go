@@ -39,6 +39,7 @@ type Piece struct {
 	Darts   []Dart           // none on a piece opened out by Unfold
 	Labels  []string         // one a copy ("left", "right"), or none
 	Inside  []orb.LineString // lines marked on the cloth and not cut by the layout, mm
+	Names   []LineName       // of those lines that have one
 	Layer   string           // cloth it is cut from; filled in by the plan
 }
 

@@ -44,7 +44,8 @@ func (p Piece) Unfold() Piece {
 	for _, l := range p.Inside {
 		whole.Inside = append(whole.Inside, plane.MirrorLine(l, foldY))
 	}
-	whole.Darts = nil // edges are others; the lines inside stay
+	whole.Names = slices.Clone(p.Names) // mirror images have none
+	whole.Darts = nil                   // edges are others; the lines inside stay
 	whole.Grain = grainArrow(whole.Seam)
 	whole.shift(plane.Bounds(whole.Cut).Min)
 	return whole

@@ -81,6 +81,9 @@ func cutSize(p shapes.Piece, unit measure.Unit) string {
 func outlineOf(p shapes.Piece) sheet.Outline {
 	o := sheet.Outline{Cut: p.Cut, Seam: p.Seam, Grain: p.Grain}
 	o.Inside = append(o.Inside, p.Inside...)
+	for _, n := range p.Names {
+		o.Names = append(o.Names, sheet.LineName{Line: n.Line, Name: n.Name})
+	}
 	for _, n := range p.Notches {
 		o.Notches = append(o.Notches, sheet.Notch{At: n.At, Outward: n.Outward})
 	}

@@ -23,8 +23,16 @@ func (p listPrinter) pins(layers []plan.NetLayer) {
 			open = append(open, fmt.Sprint(l.Layer))
 		}
 	}
-	if text := onSeams(layers[0].Seams); text != "" {
-		p.paragraph(text)
+	alike := !slices.ContainsFunc(layers, func(l plan.NetLayer) bool { return l.Seams != layers[0].Seams })
+	for _, l := range layers {
+		if text := onSeams(l.Seams); alike && text != "" {
+			p.paragraph(text)
+		} else if text != "" {
+			p.paragraph(fmt.Sprintf("Layer %d: %s%s", l.Layer, strings.ToLower(text[:1]), text[1:]))
+		}
+		if alike {
+			break
+		}
 	}
 	switch len(open) {
 	case 0:

@@ -24,12 +24,12 @@ var strip = draft{
 
 var netLayers = draft{
 	name:    "net-layers",
-	about:   "gathered net layers that climb a circle skirt, each reaching its hem",
+	about:   "gathered net layers that climb a circle or a gored skirt, each reaching its hem",
 	example: `draft = "net-layers", circle = "full", skirt_length = "41", first_seam = "23", gap = "2", layers = 10, widths = 4`,
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"circle", "word or ratio", "", "the skirt that the net is sewn onto, as for `circle-skirt`"},
+		{"circle", "word or ratio", "that of the skirt it is `sewn_to`", "the skirt that the net is sewn onto, as for `circle-skirt`; not for a gored one"},
 		{"skirt_length", "length", "", "from waist to hem of that skirt"},
 		{"first_seam", "length", "", "from the waist down to the seam line of the first, lowest layer"},
 		{"gap", "length", "required for two layers or more", "from one seam line up to the next"},
@@ -47,15 +47,17 @@ var netLayers = draft{
 
 func readNetLayers(p *partTable) []Layer {
 	n := shapes.NetLayers{
-		Waist:         p.waist(),
-		SkirtFraction: p.circle(),
-		SkirtLength:   p.mustLength("skirt_length", "41"),
-		FirstSeam:     p.mustLength("first_seam", "23"),
-		Layers:        p.count("layers", 1, 1, shapes.MaxCount),
-		GapChange:     p.lengthOr("gap_change", 0, measure.Parse),
-		Lift:          shapes.DefaultLift,
-		Join:          p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
-		HemAllowance:  p.lengthOr("hem", 0, measure.ParseNonNegative),
+		Waist:        p.waist(),
+		SkirtLength:  p.mustLength("skirt_length", "41"),
+		FirstSeam:    p.mustLength("first_seam", "23"),
+		Layers:       p.count("layers", 1, 1, shapes.MaxCount),
+		GapChange:    p.lengthOr("gap_change", 0, measure.Parse),
+		Lift:         shapes.DefaultLift,
+		Join:         p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+		HemAllowance: p.lengthOr("hem", 0, measure.ParseNonNegative),
+	}
+	if p.has("circle") || !p.sewn {
+		n.SkirtFraction = p.circle()
 	}
 	n.Gap, _ = p.length("gap", measure.ParsePositive)
 	if n.Layers > 1 && !p.has("gap") {

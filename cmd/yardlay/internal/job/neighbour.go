@@ -62,28 +62,31 @@ func (r *reader) meet(at Position, p, to Part) {
 // onSkirts gives layers of net the skirt that they are sewn to, once it is known how
 // far its opening is closed.
 func (r *reader) onSkirts(j *Job) {
+	lines := map[int]int{} // of net on each part so far
 	for _, p := range j.Parts {
 		if p.SewnTo == nil || len(r.errors) > 0 {
 			continue
 		}
-		to := j.Parts[p.SewnTo.Part]
+		to, below, layers := j.Parts[p.SewnTo.Part], lines[p.SewnTo.Part], 0
 		for k, layer := range p.Layers {
 			net, ok := layer.Draft.(shapes.NetLayers)
 			if !ok || len(to.Layers) == 0 {
 				continue
 			}
-			on, err := net.OnSkirt(to.Layers[0].Draft, j.Stop(to))
+			on, err := net.OnSkirt(to.Layers[0].Draft, j.Stop(to), below)
 			switch {
 			case errors.Is(err, shapes.ErrNotOnSkirt):
-				r.fail(p.SewnTo.at, "name a part drawn by `circle-skirt`, or leave out `sewn_to`", "part `%s`: %v, and `%s` is a %s", p.Name, err, to.Name, to.Draft)
+				r.fail(p.SewnTo.at, "name a part drawn by `circle-skirt` or `gored-skirt`, or leave out `sewn_to`",
+					"part `%s`: %v, and `%s` is a %s", p.Name, err, to.Name, to.Draft)
 				return
 			case err != nil:
 				text, hint, _ := strings.Cut(err.Error(), "\n  hint: ")
 				r.fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, j.Speak(text))
 				return
 			}
-			p.Layers[k].Draft = on
+			p.Layers[k].Draft, layers = on, on.Layers
 		}
+		lines[p.SewnTo.Part] += layers
 	}
 }
 

@@ -3,6 +3,8 @@ package job
 import (
 	"strings"
 	"testing"
+
+	"yardlay/shapes"
 )
 
 // skirtSewnTo is a part for the bodies of chorusHead.
@@ -36,6 +38,42 @@ func TestNeighboursAreOfOneBody(t *testing.T) {
 	}
 }
 
+// A skirt of gores tells its girths itself; lines of further net are numbered on.
+func TestNetIsSewnToAGoredSkirt(t *testing.T) {
+	net := func(name string, seam string) string {
+		return "[[part]]\nname = \"" + name + "\"\ncloth = \"satin\"\ndraft = \"net-layers\"\n" +
+			"skirt_length = 30\nfirst_seam = " + seam + "\ngap = 2\nlayers = 2\nfullness = 3\nsewn_to = \"skirt\"\n"
+	}
+	gored := "[[part]]\nname = \"skirt\"\ncloth = \"satin\"\ndraft = \"gored-skirt\"\ngores = 6\nhem_sweep = 80\nlength = 30\nhip = 42\nhip_depth = 8\n"
+	j := parsed(t, chorusHead+net("net", "18")+gored+net("more", "12"))
+	var onto []string
+	for _, p := range j.Parts {
+		n, ok := p.Layers[0].Draft.(shapes.NetLayers)
+		if !ok || p.Body != "alto" {
+			continue
+		}
+		joins, err := n.Joins()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, join := range joins {
+			if join.B.Onto != "" {
+				onto = append(onto, join.B.Onto)
+			}
+		}
+	}
+	want := "line net 1 on the skirt; line net 2 on the skirt; line net 3 on the skirt; line net 4 on the skirt"
+	if got := strings.Join(onto, "; "); got != want {
+		t.Errorf("sewn onto %q, want %q", got, want)
+	}
+	gored = strings.Replace(gored, "gored-skirt", "circle-skirt", 1)
+	gored = strings.Replace(gored, "hem_sweep = 80", `circle = "half"`, 1)
+	j = parsed(t, chorusHead+gored+net("net", "18"))
+	if n := j.Parts[len(j.Parts)-1].Layers[0].Draft.(shapes.NetLayers); n.SkirtFraction != 0.5 {
+		t.Errorf("on a half circle it is reckoned for %g", n.SkirtFraction)
+	}
+}
+
 func TestNeighboursRefused(t *testing.T) {
 	strip := "[[part]]\nname = \"ruffle\"\ncloth = \"satin\"\ndraft = \"strip\"\nlength = 90\ndepth = 3\n"
 	net := func(to, circle string) string {
@@ -43,8 +81,9 @@ func TestNeighboursRefused(t *testing.T) {
 			"skirt_length = 30\nfirst_seam = 12\nfullness = 3\nsewn_to = \"" + to + "\"\n"
 	}
 	for name, c := range map[string]struct{ job, want string }{
-		"no skirt":       {net("band", "half"), "layers of net are sewn onto a circle skirt, and `alto band` is a waistband\n  hint: name a part drawn by `circle-skirt`"},
+		"no skirt":       {net("band", "half"), "layers of net are sewn onto a circle or a gored skirt, and `alto band` is a waistband\n  hint: name a part drawn by `circle-skirt`"},
 		"another circle": {skirtSewnTo("band") + net("skirt", "full"), "reckoned for 1 of a circle, the skirt is 0.5\n  hint: the same `circle` for both"},
+		"gores":          {strings.NewReplacer("circle-skirt", "gored-skirt", `circle = "half"`, "gores = 6\nhem_sweep = 80\nhip = 42\nhip_depth = 8").Replace(skirtSewnTo("band")) + net("skirt", "half"), "the skirt is fitted to the hip\n  hint: leave out `circle`"},
 		"another waist":  {skirtSewnTo("band") + strings.Replace(net("skirt", "half"), "waist_ease", "hem", 1), " in, the skirt has "},
 		"unknown":        {skirtSewnTo("bond"), "there is no part \"bond\" to sew it to\n  hint: did you mean `band`?"},
 		"itself":         {skirtSewnTo("skirt"), "part `alto skirt` cannot be sewn to itself"},

@@ -20,6 +20,7 @@ type partTable struct {
 	drawn     *draft
 	cloths    []Cloth // it is cut in: the outer one, then linings
 	allCloths []Cloth
+	sewn      bool // it is sewn to another part
 }
 
 // part reads one [[part]].
@@ -43,7 +44,7 @@ func (r *reader) part(n *node, index int, body Body, allow shapes.Allowance, clo
 	t.onGrain(&p)
 	read.grain = p.Grain
 	if name, at, ok := t.text("sewn_to", `"bodice"`); ok {
-		p.SewnTo = &Neighbour{called: name, at: at}
+		p.SewnTo, read.sewn = &Neighbour{called: name, at: at}, true
 	}
 	p.wornBy(body)
 	d := t.draft()

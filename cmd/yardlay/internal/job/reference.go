@@ -162,6 +162,6 @@ var partKeys = []Key{
 	{"allowance", "table", "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
 	{"lining", "table", "none", "`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what differs in it"},
 	{"interlining", "table", "none", "the same between outer cloth and lining"},
-	{"sewn_to", "name of a part", "none", "what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` along lines that are marked on it, pinned at its seams where some are near, and left open where they cross its opening"},
+	{"sewn_to", "name of a part", "none", "what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` or a `gored-skirt` along lines that are marked on it by name, pinned at its seams where some are near, and left open where they cross its opening"},
 	{"bodies", "name or list of names", "all", "which of several bodies it is for"},
 }

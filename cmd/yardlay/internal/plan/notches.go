@@ -18,7 +18,10 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 		to := part.SewnTo.Part
 		for k, layer := range part.Layers {
 			if net, ok := layer.Draft.(shapes.NetLayers); ok {
-				if err := net.MarkSkirt(drawn[to][0], j.Parts[to].Layers[0].Draft); err != nil {
+				if k > 0 {
+					continue // in another cloth along the same lines
+				}
+				if err := net.MarkSkirt(drawn[to][0]); err != nil {
 					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
 				}
 				continue

@@ -182,6 +182,13 @@ func TestNetIsSewnOntoItsSkirt(t *testing.T) {
 			if want := map[string]int{"satin": 4}[s.Cloth.ID]; len(p.Inside) != want {
 				t.Errorf("%s in %s has %d lines inside, want %d", p.Name, s.Cloth.ID, len(p.Inside), want)
 			}
+			var names []string
+			for _, n := range p.Names {
+				names = append(names, n.Name)
+			}
+			if want := map[string]string{"satin": "net 1,net 2,net 3,net 4"}[s.Cloth.ID]; strings.Join(names, ",") != want {
+				t.Errorf("lines of %s in %s are called %v", p.Name, s.Cloth.ID, names)
+			}
 			stops := 0
 			for _, n := range p.Notches {
 				e, _ := p.Edge(n.Edge)
@@ -208,6 +215,9 @@ func TestNetIsSewnOntoItsSkirt(t *testing.T) {
 		if strings.HasSuffix(s.Name, "back open") {
 			open += s.Name + ";"
 		}
+	}
+	if last := list.Seams[len(list.Seams)-1]; last.B.Onto != "line net 4 on the skirt" {
+		t.Errorf("the last layer is sewn onto %q", last.B.Onto)
 	}
 	if firstOfNet < lastOfSkirt || open != "layer 4 onto the skirt, back open;" {
 		t.Errorf("net is sewn at %d, the skirt up to %d; open: %s", firstOfNet, lastOfSkirt, open)

@@ -12,6 +12,7 @@ type Outline struct {
 	Seam    orb.Ring         // may be empty
 	Grain   orb.LineString   // two points, or none
 	Inside  []orb.LineString // lines marked inside
+	Names   []LineName       // of those lines, on a sheet of pieces
 	Notches []Notch
 
 	clear []orb.LineString // on the page: what a label keeps clear of besides
@@ -32,7 +33,7 @@ func (o Outline) onto(origin orb.Point) Outline {
 		}
 		return out
 	}
-	moved := Outline{Cut: move(o.Cut), Seam: move(o.Seam), Grain: move(o.Grain)}
+	moved := Outline{Cut: move(o.Cut), Seam: move(o.Seam), Grain: move(o.Grain), Names: o.Names}
 	for _, l := range o.Inside {
 		moved.Inside = append(moved.Inside, move(l))
 	}

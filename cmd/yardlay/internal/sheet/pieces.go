@@ -105,9 +105,26 @@ func (p Pattern) cell(x, y, width float64, tint int, k float64, unit measure.Uni
 		o.clear = append(o.clear, o.Grain)
 		items = append(items, foldSign(fold, o, foldDepth*k, "place on fold", k)...)
 	}
+	items = append(items, o.names(grounds(items), k)...)
 	bottom := top + b.Max[1] - b.Min[1]
 	items = append(items, dimensions(o, p.Along, p.Across, k, unit)...)
 	return items, bottom + dimRoom*k - y
+}
+
+// grounds are the edges of all that is drawn: lines, and what texts take up.
+func grounds(items []Item) []orb.LineString {
+	var lines []orb.LineString
+	for _, it := range items {
+		switch it := it.(type) {
+		case Line:
+			lines = append(lines, it.Path)
+		case Shape:
+			lines = append(lines, orb.LineString(it.Ring))
+		case Text:
+			lines = append(lines, around(it))
+		}
+	}
+	return lines
 }
 
 // foldLane returns what a grain arrow keeps clear of at a fold: the bracket, the
