@@ -3,8 +3,10 @@ package nest
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"yardlay/nest/bound"
+	"yardlay/shapes/plane"
 )
 
 // LowerBound returns the longest length found that no layout of p can be shorter
@@ -17,16 +19,51 @@ func LowerBound(ctx context.Context, p Problem) bound.Bound {
 // toBound translates a problem.
 func (p Problem) toBound() bound.Problem {
 	b := bound.Problem{Width: closedWidth(p), MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
+	b.Repeat, b.Phases = [2]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across}, p.Phases
+	if b.Width != p.Strip.Width {
+		b.Repeat[1] = 0 // moved down, the upper half lies off it
+	}
 	for i, piece := range p.Pieces {
 		for k, copies := range piece.sorts() {
-			part := bound.Piece{Name: piece.Name, Count: copies}
+			part := bound.Piece{Name: piece.Name}
 			for _, way := range p.ways(i, k) {
 				part.Ways = append(part.Ways, p.Outline(way))
 			}
-			b.Pieces = append(b.Pieces, part)
+			for _, g := range p.sharesOf(i, k, copies) {
+				part.Count, part.Match = g.copies, nil
+				if piece.Match != nil {
+					part.Match = &bound.Match{Group: g.group}
+					for _, way := range p.ways(i, k) {
+						pose := plane.Pose{Mirrored: way.Mirrored, Turn: way.Turn}
+						part.Match.Points = append(part.Match.Points, pose.ApplyPoint(piece.Match.Point))
+					}
+				}
+				b.Pieces = append(b.Pieces, part)
+			}
 		}
 	}
 	return b
+}
+
+// share is how many copies of one sort belong to a group.
+type share struct{ group, copies int }
+
+// sharesOf counts the copies of piece i that are of the sort of copy k, so many, by
+// their groups, in the order of the first of each.
+func (p Problem) sharesOf(i, k, copies int) (list []share) {
+	m, step := p.Pieces[i].Match, len(p.Pieces[i].sorts())
+	if m == nil {
+		return []share{{copies: copies}}
+	}
+	for c := k; c < p.Pieces[i].Count; c += step {
+		g := m.group(c)
+		at := slices.IndexFunc(list, func(s share) bool { return s.group == g })
+		if at < 0 {
+			at, list = len(list), append(list, share{group: g})
+		}
+		list[at].copies++
+	}
+	return list
 }
 
 // closedWidth returns a width on which every layout of p has its like, no longer.

@@ -147,7 +147,7 @@ func (p layPrinter) lays() {
 }
 
 // repeatWords says what keeping to the repeat of a cloth takes, and how far the
-// bound, which leaves it out, may be too low.
+// bound, which mostly leaves it out, may be too low.
 func repeatWords(r *plan.Report, c plan.Cloth) string {
 	per := c.Spread.Cloth.Offer.Per
 	text := fmt.Sprintf("Plain cloth would take %s and %s to buy; ", measure.FormatUp(c.Repeat.PlainUsed, r.Unit), measure.BothUp(c.Repeat.PlainBought, per))
@@ -159,15 +159,18 @@ func repeatWords(r *plan.Report, c plan.Cloth) string {
 	default:
 		text += "the repeat takes no more."
 	}
-	if c.Repeat.Loose < shownLoose {
+	loose := measure.FormatUp(c.Repeat.Loose, r.Unit)
+	switch {
+	case c.Repeat.Loose < shownLoose:
 		return text
-	}
-	if c.Repeat.PlainLoose < shownLoose {
+	case c.Repeat.Counted:
+		return text + " The bound counts whole repeats only where pieces must follow each other: it may be up to " + loose + " too low."
+	case c.Repeat.PlainLoose < shownLoose:
 		text += " The bound leaves the repeat out: on plain cloth it is met"
-	} else {
+	default:
 		text += " The bound leaves the repeat out: on plain cloth it is " + measure.FormatUp(c.Repeat.PlainLoose, r.Unit) + " under the marker"
 	}
-	return text + ", here it may be up to " + measure.FormatUp(c.Repeat.Loose, r.Unit) + " too low."
+	return text + ", here it may be up to " + loose + " too low."
 }
 
 // shownLoose is the least distance between a bound and a marker that is told, mm: a

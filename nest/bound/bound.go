@@ -46,7 +46,11 @@ type Certificate struct {
 	Prices    [][]float64
 	Need      float64 // share of all lines that the pieces need at least, above 1
 	At        float64 // of Row and Column: a line that all its pieces must cross, mm from the edge or the cut end
+	Repeat    float64 // of Row and Column: pieces of a group lie whole repeats of so much apart along the row, mm; 0: that is left out
 }
+
+// OnRepeat says whether the bound counts the repeat, and not plain cloth alone.
+func (b Bound) OnRepeat() bool { return b.Certificate.Repeat > 0 }
 
 // safety is the relative part of a length that is given away for rounding. All
 // sums here are of a few thousand terms of one sign with relative errors of
@@ -86,6 +90,10 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 	settings := p.settings()
 	f.simple(settings[0])
 	for _, s := range settings {
+		f.row(s)
+		f.columns(s)
+	}
+	if s := p.tied(); s != nil {
 		f.row(s)
 		f.columns(s)
 	}

@@ -40,7 +40,17 @@ func checkRow(t rapid.TB, p bound.Problem, b bound.Bound, work int) verdict {
 		axis, r.across, r.limit = 1, c.Length*(1-hair), p.Width*(1-1e-9)
 	}
 	checkGap(t, p, c)
-	for _, piece := range distinct(p.Pieces) {
+	if c.Repeat != 0 {
+		if c.Repeat != p.Repeat[axis] {
+			t.Errorf("repeat %v counted, %v is there", c.Repeat, p.Repeat[axis])
+		}
+		r.repeat, r.given = c.Repeat, map[int]float64{}
+		for g, phase := range p.Phases {
+			r.given[g] = phase[axis]
+		}
+		r.limit -= rounding
+	}
+	for _, piece := range distinct(p.Pieces, c.Repeat != 0) {
 		if !named(b.Pieces, piece.names) {
 			continue
 		}
@@ -51,6 +61,8 @@ func checkRow(t rapid.TB, p bound.Problem, b bound.Bound, work int) verdict {
 		if mustCross(item, r.across, c.At) {
 			r.items = append(r.items, item)
 			r.counts = append(r.counts, piece.count)
+			r.groups = append(r.groups, piece.group)
+			r.limit -= 2 * rounding * float64(piece.count)
 		}
 	}
 	if len(r.items) < len(b.Pieces) {
@@ -70,27 +82,34 @@ func checkGap(t rapid.TB, p bound.Problem, c bound.Certificate) {
 
 // alike are pieces that may lie in the same ways.
 type alike struct {
-	names []string
-	count int
-	ways  []orb.Ring
+	names  []string
+	count  int
+	ways   []orb.Ring
+	points []orb.Point // on the repeat, of each way
+	group  int         // 0: none
 }
 
-func distinct(pieces []bound.Piece) (out []alike) {
+func distinct(pieces []bound.Piece, matched bool) (out []alike) {
 next:
 	for _, p := range pieces {
-		ways := make([]orb.Ring, len(p.Ways))
+		ways, points, group := make([]orb.Ring, len(p.Ways)), make([]orb.Point, len(p.Ways)), 0
 		for k, w := range p.Ways {
 			box := plane.Bounds(w)
 			ways[k] = moved(w, -box.Min[0], -box.Min[1])
+			if matched && p.Match != nil {
+				group = p.Match.Group
+				points[k] = orb.Point{p.Match.Points[k][0] - box.Min[0], p.Match.Points[k][1] - box.Min[1]}
+			}
 		}
 		for i, o := range out {
-			if slices.EqualFunc(o.ways, ways, func(a, b orb.Ring) bool { return slices.Equal(a, b) }) {
+			if o.group == group && slices.Equal(o.points, points) &&
+				slices.EqualFunc(o.ways, ways, func(a, b orb.Ring) bool { return slices.Equal(a, b) }) {
 				out[i].count += p.Count
 				out[i].names = append(out[i].names, p.Name)
 				continue next
 			}
 		}
-		out = append(out, alike{[]string{p.Name}, p.Count, ways})
+		out = append(out, alike{[]string{p.Name}, p.Count, ways, points, group})
 	}
 	return out
 }
@@ -104,8 +123,9 @@ func named(pieces, names []string) bool {
 
 // item returns the trunks of a piece in the ways that fit.
 func (r *rowSearch) item(p alike, axis int, maxLength float64) (out []trunk) {
-	for _, w := range p.ways {
+	for i, w := range p.ways {
 		k := trunkOf(w, axis)
+		k.point = p.points[i][axis]
 		along := plane.Bounds(w).Max[0]
 		if k.wide > r.across || maxLength > 0 && along > maxLength {
 			continue
@@ -138,6 +158,9 @@ type place struct {
 type rowSearch struct {
 	items         [][]trunk
 	counts        []int
+	groups        []int // of items, 0: none
+	repeat        float64
+	given         map[int]float64 // phases of groups
 	across, limit float64
 	gap           float64
 	aslant        bool // the gap is kept in every direction, not along lines alone
@@ -205,6 +228,37 @@ func (r *rowSearch) set(k int, p place) {
 	}
 }
 
+// rounding is what two places may be off the repeat, mm: a step of the lattice, and a
+// little for sums of floats.
+const rounding = 1.05 * plane.Lattice
+
+// whole lengthens a way along from place p to place q until the points that match lie
+// whole repeats apart.
+func (r *rowSearch) whole(p, q place, way float64) float64 {
+	if r.repeat == 0 || r.groups[p.item] == 0 || r.groups[p.item] != r.groups[q.item] {
+		return way
+	}
+	points := r.items[q.item][q.way].point - r.items[p.item][p.way].point
+	over := math.Mod(way-rounding+points, r.repeat) // beyond a whole repeat
+	if over <= 0 {
+		over += r.repeat
+	}
+	return way - rounding + r.repeat - over
+}
+
+// first is the least place of a piece from the end of the cloth.
+func (r *rowSearch) first(p place) float64 {
+	phase, given := r.given[r.groups[p.item]]
+	if !given || r.groups[p.item] == 0 {
+		return 0
+	}
+	at := math.Mod(phase-r.items[p.item][p.way].point, r.repeat)
+	for at < -rounding {
+		at += r.repeat
+	}
+	return at
+}
+
 // step is the least way along from one piece to the next over ranges of places. A
 // gap g aslant keeps the next piece, moved up by any e, clear by sqrt(g2 - e2).
 func (r *rowSearch) step(p, q place) float64 {
@@ -218,7 +272,7 @@ func (r *rowSearch) step(p, q place) float64 {
 			most = max(most, clear(a, b, low+r.gap*sin, high+r.gap*sin)+r.gap*cos)
 		}
 	}
-	return most
+	return r.whole(p, q, most)
 }
 
 // extent of a piece along the row.
@@ -277,9 +331,10 @@ func (r *rowSearch) lay(state, before, last int, x, y float64, path *[]int) bool
 			continue
 		}
 		r.left--
-		z := 0.0
+		z := r.first(p)
 		if before >= 0 {
-			z = max(z, x+r.steps[before][k])
+			way := max(r.steps[before][k], r.steps[before][last]+r.steps[last][k])
+			z = max(z, x+r.whole(r.places[before], p, way))
 		}
 		if last >= 0 {
 			z = max(z, y+r.steps[last][k])

@@ -66,7 +66,40 @@ func TestColumnsChecked(t *testing.T) {
 // long are counted and must be few.
 func checkSmall(t *testing.T, problems int, kind bound.Kind, outline func(*rapid.T) orb.Ring) {
 	t.Helper()
-	all := rapid.Custom(func(t *rapid.T) bound.Problem {
+	checkEach(t, problems, kind, smallProblems(outline))
+}
+
+// Matched pieces of one to three groups, and some that match nothing, at points anywhere.
+func TestRowsOnARepeatChecked(t *testing.T) {
+	for kind, small := range map[bound.Kind]*rapid.Generator[bound.Problem]{
+		bound.Row:    smallProblems(func(t *rapid.T) orb.Ring { return dented(t, 51, 100, 20, 90) }),
+		bound.Column: smallProblems(func(t *rapid.T) orb.Ring { return dented(t, 20, 45, 80, 160) }),
+	} {
+		checkEach(t, 40, kind, rapid.Custom(func(t *rapid.T) bound.Problem {
+			p := small.Draw(t, "plain")
+			p.Repeat = rapid.SampledFrom([][2]float64{{31.7, 0}, {50, 17.35}, {0, 23}}).Draw(t, "repeat")
+			if kind == bound.Column {
+				p.Repeat[0], p.Repeat[1] = p.Repeat[1], p.Repeat[0]
+			}
+			if rapid.Bool().Draw(t, "given") {
+				p.Phases = map[int]orb.Point{2: {rapid.Float64Range(0, 60).Draw(t, "along"), rapid.Float64Range(0, 60).Draw(t, "across")}}
+			}
+			for i := range p.Pieces {
+				if g := rapid.SampledFrom([]int{1, 1, 2, 0}).Draw(t, "group"); g > 0 {
+					m := &bound.Match{Group: g}
+					for range p.Pieces[i].Ways {
+						m.Points = append(m.Points, orb.Point{rapid.Float64Range(-20, 60).Draw(t, "x"), rapid.Float64Range(-20, 60).Draw(t, "y")})
+					}
+					p.Pieces[i].Match = m
+				}
+			}
+			return p
+		}))
+	}
+}
+
+func smallProblems(outline func(*rapid.T) orb.Ring) *rapid.Generator[bound.Problem] {
+	return rapid.Custom(func(t *rapid.T) bound.Problem {
 		p := bound.Problem{Width: 100, Gap: rapid.SampledFrom([]float64{0, 0, 4}).Draw(t, "gap")}
 		for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
 			count := rapid.IntRange(1, 3).Draw(t, "count")
@@ -75,10 +108,15 @@ func checkSmall(t *testing.T, problems int, kind bound.Kind, outline func(*rapid
 		}
 		return p
 	})
+}
+
+func checkEach(t *testing.T, problems int, kind bound.Kind, all *rapid.Generator[bound.Problem]) {
+	t.Helper()
 	seen := make(map[verdict]int)
-	of := 0
+	of, onRepeat, repeats := 0, 0, false
 	for seed := range problems {
 		p := all.Example(seed)
+		repeats = repeats || p.Repeat != [2]float64{}
 		for _, b := range rowsOf(p) {
 			v := checkRow(t, p, b, 1e5)
 			if v == refuted {
@@ -87,11 +125,15 @@ func checkSmall(t *testing.T, problems int, kind bound.Kind, outline func(*rapid
 			seen[v]++
 			if b.Kind == kind && v == confirmed {
 				of++
+				if b.OnRepeat() {
+					onRepeat++
+				}
 			}
 		}
 	}
-	t.Logf("%d confirmed, %d of them of kind %s, and %d too large to look through", seen[confirmed], of, kind, seen[undecided])
-	if of == 0 || seen[undecided] > seen[confirmed]/3 {
+	t.Logf("%d confirmed, %d of them of kind %s, %d on a repeat, and %d too large to look through",
+		seen[confirmed], of, kind, onRepeat, seen[undecided])
+	if of == 0 || repeats && onRepeat < of/10 || seen[undecided] > seen[confirmed]/3 {
 		t.Error("too few to speak of")
 	}
 }

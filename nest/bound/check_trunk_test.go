@@ -16,6 +16,7 @@ type trunk struct {
 	slabs      []slab
 	long, wide float64 // extents of the whole outline along lines and across them
 	lines      []float64
+	point      float64 // that lies on the repeat
 }
 
 // slab is a trapezium: from left to right at its bottom and at its top.

@@ -26,6 +26,8 @@ type Piece struct {
 	// Ways are the outlines as the piece may lie: mirrored, turned, on the
 	// lattice; closed, counter-clockwise, mm, x along the cloth.
 	Ways []orb.Ring
+	// Match ties its copies to a repeat of the cloth; nil: they lie anywhere.
+	Match *Match
 }
 
 // Problem is a strip of cloth and the pieces to lay on it.
@@ -35,6 +37,8 @@ type Problem struct {
 	Gap       float64    // clear distance between two pieces, mm
 	Forbidden []orb.Ring // zones whose insides no piece may cover; no gap is kept from them
 	Pieces    []Piece
+	Repeat    [2]float64        // along the cloth and across it, mm; 0 where there is none
+	Phases    map[int]orb.Point // of groups whose place on the repeat is settled, mm
 }
 
 // item is a piece with its copies, and with those of every piece that may lie in
@@ -43,6 +47,7 @@ type item struct {
 	name  string
 	count int
 	ways  []way
+	group int // of copies that share a phase of the repeat; 0 where they may lie at any
 }
 
 // area is what a copy covers in the way in which that is least, mm2; 0 where it
@@ -60,28 +65,40 @@ func (it item) area() float64 {
 // way is an outline with its least corner at the origin.
 type way struct {
 	ring          orb.Ring
-	along, across float64 // extents, mm
+	along, across float64   // extents, mm
+	point         orb.Point // that lies on the repeat, from the least corner; nought where nothing is tied to it
 }
+
+// same says whether two ways differ by a move alone.
+func (w way) same(o way) bool { return w.point == o.point && slices.Equal(w.ring, o.ring) }
 
 // merged returns the items of p: ways that differ by a move alone are one, so
 // are pieces with the same ways; ways that do not fit on the cloth are left out.
-func (p Problem) merged() []item {
+// tied gives the group of each piece that shares a phase of the repeat with others;
+// nil leaves the repeat out.
+func (p Problem) merged(tied func(Piece) int) []item {
 	var items []item
 	several := map[int]bool{} // items that stand for pieces of more than one name
 	for _, piece := range p.Pieces {
 		it := item{name: piece.Name, count: piece.Count}
-		for _, ring := range piece.Ways {
+		if tied != nil {
+			it.group = tied(piece)
+		}
+		for k, ring := range piece.Ways {
 			w := newWay(ring)
 			if w.across > p.Width || p.MaxLength > 0 && w.along > p.MaxLength {
 				continue
 			}
-			if !slices.ContainsFunc(it.ways, func(o way) bool { return slices.Equal(o.ring, w.ring) }) {
+			if it.group != 0 {
+				w.point = p.onRepeat(piece.Match.Points[k], ring)
+			}
+			if !slices.ContainsFunc(it.ways, w.same) {
 				it.ways = append(it.ways, w)
 			}
 		}
 		slices.SortFunc(it.ways, compareWays)
 		same := slices.IndexFunc(items, func(o item) bool {
-			return slices.EqualFunc(o.ways, it.ways, func(a, b way) bool { return slices.Equal(a.ring, b.ring) })
+			return o.group == it.group && slices.EqualFunc(o.ways, it.ways, way.same)
 		})
 		if same >= 0 {
 			items[same].count += it.count
@@ -120,7 +137,6 @@ func newWay(ring orb.Ring) way {
 }
 
 func compareWays(a, b way) int {
-	return slices.CompareFunc(a.ring, b.ring, func(p, q orb.Point) int {
-		return cmp.Or(cmp.Compare(p[0], q[0]), cmp.Compare(p[1], q[1]))
-	})
+	points := func(p, q orb.Point) int { return cmp.Or(cmp.Compare(p[0], q[0]), cmp.Compare(p[1], q[1])) }
+	return cmp.Or(slices.CompareFunc(a.ring, b.ring, points), points(a.point, b.point))
 }

@@ -16,10 +16,11 @@ func (b Bound) Reason(length func(mm float64) string) string {
 		return fmt.Sprintf("%s is %s long along the cloth whichever way it may lie", names(b.Pieces), length(b.Length))
 	case Row:
 		return fmt.Sprintf("%s %s the line %s from the edge wherever laid, so these pieces follow each other in one row, "+
-			"and no order and no shifting makes that row shorter", names(b.Pieces), crosses(b.Pieces), length(b.Certificate.At))
+			"%sand no order and no shifting makes that row shorter",
+			names(b.Pieces), crosses(b.Pieces), length(b.Certificate.At), b.repeats())
 	case Column:
-		return fmt.Sprintf("on a shorter cloth one line across runs through %s, "+
-			"and side by side they need more than the cloth is wide", names(b.Pieces))
+		return fmt.Sprintf("on a shorter cloth one line across runs through %s, %s"+
+			"and side by side they need more than the cloth is wide", names(b.Pieces), b.repeats())
 	case Chords:
 		if b.Certificate.Axis == LinesAlong {
 			return "counting how many pieces fit one behind another on each line along a shorter cloth, " +
@@ -42,6 +43,14 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	return text + "; of that part the pieces need more than a shorter cloth has"
 }
 
+// repeats says in a row or column how pieces lie on the repeat.
+func (b Bound) repeats() string {
+	if !b.OnRepeat() {
+		return ""
+	}
+	return "matched ones whole repeats apart, "
+}
+
 // Brief says the same in a few words, without figures.
 func (b Bound) Brief() string {
 	switch b.Kind {
@@ -50,6 +59,9 @@ func (b Bound) Brief() string {
 	case LongestPiece:
 		return "the longest piece is that long"
 	case Row:
+		if b.OnRepeat() {
+			return "pieces too wide to lie side by side follow each other whole repeats apart"
+		}
 		return "pieces too wide to lie side by side follow each other in one row"
 	case Column:
 		return "on less, pieces would lie side by side that are too wide together"

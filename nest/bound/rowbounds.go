@@ -13,11 +13,11 @@ func (f *finder) row(s *setting) {
 			if f.done() {
 				return
 			}
-			if whole && r.convex {
+			if whole && r.convex || !r.worthwhile(s) {
 				continue // looked at before
 			}
 			b := newBound(Row, f.measure(r, mostRanges))
-			b.Certificate.Gap, b.Certificate.At = s.gap, r.at
+			b.Certificate.Gap, b.Certificate.At, b.Certificate.Repeat = s.gap, r.at, s.repeat[0]
 			b.Pieces = s.names(r.items)
 			f.add(b)
 		}
@@ -28,8 +28,11 @@ func (f *finder) row(s *setting) {
 // next but one too when ranges are given.
 func (f *finder) measure(r row, ranges int) float64 {
 	length := 0.0
-	if r.convex {
-		length = r.byNeighbours()
+	switch {
+	case r.repeat > 0: // what is rounded up to whole repeats is not concave any more
+		length = r.byNeighbours(r.rangesFor(max(ranges, trialRanges), &f.rowWork))
+	case r.convex:
+		length = r.byNeighbours(0)
 	}
 	if ranges > 0 && length < f.enough {
 		length = max(length, r.byTwo(ranges, &f.rowWork))
@@ -47,18 +50,19 @@ func (f *finder) columns(s *setting) {
 		ranges    int
 		tolerance float64
 	}{{false, 0, 1e-9}, {true, trialRanges, 1e-3}} {
-		fullest := func(length float64) (share float64, r row) {
-			return f.fullestRow(cross.fitting(length), s.width, try.whole, try.ranges)
-		}
+		var fullest row // of the last length that is proved impossible
 		_, l, ok := f.climb(try.tolerance, func(length float64) (tariff, lines) {
-			share, _ := fullest(length)
+			share, r := f.fullestRow(cross.fitting(length), s.width, try.whole, try.ranges)
+			if share > beyond {
+				fullest = r
+			}
 			return tariff{share: share}, lines{length: length}
 		})
 		if ok {
-			_, r := fullest(l.length)
 			b := newBound(Column, l.length)
-			b.Certificate.Axis, b.Certificate.Gap, b.Certificate.At = LinesAcross, s.gap, r.at
-			b.Pieces = s.names(r.items)
+			b.Certificate.Axis, b.Certificate.Gap, b.Certificate.At = LinesAcross, s.gap, fullest.at
+			b.Certificate.Repeat = s.repeat[1]
+			b.Pieces = s.names(fullest.items)
 			f.add(b)
 		}
 	}
@@ -67,15 +71,18 @@ func (f *finder) columns(s *setting) {
 // crosswise returns the setting with along and across exchanged; its width is set
 // to each trial length.
 func (s *setting) crosswise() *setting {
-	out := &setting{gap: s.gap}
+	out := &setting{gap: s.gap, repeat: [2]float64{s.repeat[1], s.repeat[0]}, tied: s.tied, given: map[int]orb.Point{}}
+	for g, phase := range s.given {
+		out.given[g] = orb.Point{phase[1], phase[0]}
+	}
 	for _, it := range s.items {
-		c := item{name: it.name, count: it.count}
+		c := item{name: it.name, count: it.count, group: it.group}
 		for _, w := range it.ways {
 			ring := make(orb.Ring, len(w.ring))
 			for i, v := range w.ring {
 				ring[len(ring)-1-i] = orb.Point{v[1], v[0]}
 			}
-			c.ways = append(c.ways, way{ring: ring, along: w.across, across: w.along})
+			c.ways = append(c.ways, way{ring: ring, along: w.across, across: w.along, point: orb.Point{w.point[1], w.point[0]}})
 		}
 		out.items = append(out.items, c)
 	}
@@ -84,7 +91,7 @@ func (s *setting) crosswise() *setting {
 
 // fitting returns the setting with another width, without the ways that do not fit.
 func (s *setting) fitting(width float64) *setting {
-	out := &setting{width: width, gap: s.gap}
+	out := &setting{width: width, gap: s.gap, repeat: s.repeat, tied: s.tied, given: s.given}
 	for _, it := range s.items {
 		it.ways = slices.DeleteFunc(slices.Clone(it.ways), func(w way) bool { return w.across > width })
 		out.items = append(out.items, it)
@@ -95,6 +102,9 @@ func (s *setting) fitting(width float64) *setting {
 // fullestRow returns the row that takes up most of a length, and its share of it.
 func (f *finder) fullestRow(s *setting, length float64, whole bool, ranges int) (share float64, fullest row) {
 	for _, r := range s.rows(whole) {
+		if !r.worthwhile(s) {
+			continue
+		}
 		if v := f.measure(r, ranges) / length; v > share {
 			share, fullest = v, r
 		}
@@ -106,7 +116,9 @@ func (f *finder) fullestRow(s *setting, length float64, whole bool, ranges int) 
 func (s *setting) names(items []int) []string {
 	var out []string
 	for _, i := range items {
-		out = append(out, s.items[i].name)
+		if !slices.Contains(out, s.items[i].name) { // of several groups
+			out = append(out, s.items[i].name)
+		}
 	}
 	return out
 }

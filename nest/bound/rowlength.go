@@ -24,9 +24,9 @@ func (c counter) full(state, item int) bool {
 }
 
 // byNeighbours returns the length of the shortest row, each piece clear of the
-// next.
-func (r row) byNeighbours() float64 {
-	seats := r.seats(0)
+// next, or one below it where the places of a way are split into ranges.
+func (r row) byNeighbours(ranges int) float64 {
+	seats := r.seats(ranges)
 	steps, c := r.table(seats), newCounter(r.counts)
 	// place[k][a] is the least place along the cloth of the last piece, at seat a.
 	place := make([][]float64, c.states)
@@ -34,7 +34,7 @@ func (r row) byNeighbours() float64 {
 		place[k] = infinities(len(seats))
 	}
 	for a, s := range seats {
-		place[c.weight[s.item]][a] = 0
+		place[c.weight[s.item]][a] = r.ways[s.way].start
 	}
 	for k := range c.states - 1 {
 		for a, x := range place[k] {
@@ -102,7 +102,9 @@ func (r row) byTwo(most int, work *int) float64 {
 				continue
 			}
 			grid(k)
-			before[k][a*n+b], last[k][a*n+b] = 0, max(0, steps[a][b])
+			first, least := r.ways[s.way].start, r.ways[t.way].start
+			before[k][a*n+b] = min(before[k][a*n+b], first)
+			last[k][a*n+b] = min(last[k][a*n+b], max(least, first+steps[a][b]))
 		}
 	}
 	for k := range c.states - 1 {
@@ -115,7 +117,7 @@ func (r row) byTwo(most int, work *int) float64 {
 			}
 			to := k + c.weight[s.item]
 			grid(to)
-			follow(n, l, steps, before[k], last[k], before[to], last[to])
+			r.follow(seats, l, steps, before[k], last[k], before[to], last[to])
 		}
 	}
 	least := math.Inf(1)
@@ -129,17 +131,21 @@ func (r row) byTwo(most int, work *int) float64 {
 }
 
 // follow lays a piece at seat l behind every two last pieces.
-func follow(n, l int, steps [][]float64, before, last, toBefore, toLast []float64) {
+func (r row) follow(seats []seat, l int, steps [][]float64, before, last, toBefore, toLast []float64) {
+	n, start := len(seats), r.ways[seats[l].way].start
 	for i := range n {
-		third := steps[i][l]
+		matched := r.match(seats[i].way, seats[l].way)
 		for j := range n {
 			x := last[i*n+j]
 			if x > math.MaxFloat64 {
 				continue
 			}
-			at := j*n + l
+			at, third := j*n+l, steps[i][l]
+			if over := steps[i][j] + steps[j][l]; matched && over > third {
+				third = r.onRepeat(seats[i].way, seats[l].way, over-tiny)
+			}
 			toBefore[at] = min(toBefore[at], x)
-			toLast[at] = min(toLast[at], max(0, before[i*n+j]+third, x+steps[j][l]))
+			toLast[at] = min(toLast[at], max(start, before[i*n+j]+third, x+steps[j][l]))
 		}
 	}
 }

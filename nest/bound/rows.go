@@ -38,6 +38,7 @@ type row struct {
 	ways   []rowWay
 	steps  [][]stepper // from a way to another
 	convex bool        // whether all its bodies are
+	repeat float64     // along the row, mm; 0 where it is left out
 }
 
 // rowWay is a way of an item in a row.
@@ -48,6 +49,9 @@ type rowWay struct {
 	grown        orb.Ring // a convex body grown by half the gap
 	right, left  profile  // of its borders: see borders
 	room, extent float64  // places across the cloth, and length along it, mm
+	group        int      // of its item
+	point        float64  // that lies on the repeat, along the row, mm
+	start        float64  // least place along the row, mm
 }
 
 // stepper tells the least step over differences in height from a to b.
@@ -145,11 +149,12 @@ func (s *setting) covers(items ...int) float64 {
 
 // fill sets up ways and steps.
 func (r *row) fill(s *setting, all []crossing) {
-	r.convex = true
+	r.convex, r.repeat = true, s.repeat[0]
 	for n, i := range r.items {
 		r.counts = append(r.counts, s.items[i].count)
 		for k, w := range s.items[i].ways {
 			rw := rowWay{item: n, body: all[i].bodies[k], room: s.width - w.across, extent: w.along}
+			rw.group, rw.point, rw.start = s.items[i].group, w.point[0], s.start(s.items[i].group, w.point[0])
 			if rw.convex = convex(rw.body); rw.convex {
 				rw.body = thinned(rw.body, s.width*fineTolerance)
 				rw.grown = rw.body
@@ -203,7 +208,7 @@ func (r row) table(seats []seat) [][]float64 {
 	for i, a := range seats {
 		for _, b := range seats {
 			d := r.steps[a.way][b.way]
-			out[i] = append(out[i], d.least(b.from-a.to, b.to-a.from))
+			out[i] = append(out[i], r.tied(a.way, b.way, d.least(b.from-a.to, b.to-a.from)))
 		}
 	}
 	return out

@@ -11,7 +11,10 @@ type setting struct {
 	width, gap float64
 	symmetral  bool // the pieces are made symmetric: see symmetrals
 	items      []item
-	zones      []orb.Ring // disjoint
+	tied       bool              // the repeat is counted: see Problem.tied
+	repeat     [2]float64        // along and across, mm; 0 where there is none
+	given      map[int]orb.Point // phases that are settled
+	zones      []orb.Ring        // disjoint
 	profiles   map[profileKey]profile
 }
 
@@ -25,7 +28,7 @@ type profileKey struct {
 // gap, and, when there are forbidden zones too, one with those and no gap, since
 // no gap is kept from a zone.
 func (p Problem) settings() []*setting {
-	items := p.merged()
+	items := p.merged(nil)
 	s := &setting{width: p.Width, items: items, profiles: make(map[profileKey]profile)}
 	s.zones = apart(p.Forbidden)
 	if p.Gap == 0 {

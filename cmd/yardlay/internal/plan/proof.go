@@ -49,8 +49,8 @@ func (t Task) shareIsForced() bool {
 // ends at the fold and between the stretches, what is laid on is an open lay of
 // all pieces, and no shorter than the bound of all of them on the open cloth; less
 // a step of the lattice, onto which bounds are rounded up, as pieces closed up need
-// not lie on it. Of the ends those of the folded stretch are counted, which every
-// share has.
+// not lie on it, and without the repeat, on which they do not stay. Of the ends those of
+// the folded stretch are counted, which every share has.
 func (l Laid) overShares(ctx context.Context, effort nest.Effort) Laid {
 	if effort == nest.Trial { // as nest.Solve does: the simplest bounds
 		done, cancel := context.WithCancel(ctx)
@@ -59,7 +59,9 @@ func (l Laid) overShares(ctx context.Context, effort nest.Effort) Laid {
 	}
 	t := l.Task
 	ends := float64(t.Stretches[0].Layers()) * 2 * t.Spread.Cloth.Ends
-	least := nest.LowerBound(ctx, l.Rest).Length - plane.Lattice
+	closed := l.Rest
+	closed.Strip.Repeat = nest.Repeat{}
+	least := nest.LowerBound(ctx, closed).Length - plane.Lattice
 	p, _ := t.buy(lossOf(t.Spread.Cloth).needed(least + ends))
 	l.LeastBuy, l.LeastFor = p.Bought, max(l.LeastFor, p.Bought)
 	return l

@@ -164,9 +164,12 @@ type Repeat struct {
 	PlainBought float64 `json:"plain_bought"` // and what is bought for them
 	Extra       float64 `json:"extra"`        // used beyond plain cloth
 	ExtraBought float64 `json:"extra_bought"`
-	// The bound holds for plain cloth and so for any phase of the repeat.
-	PlainLoose float64 `json:"plain_loose"` // by which it lies under the marker on plain cloth
-	Loose      float64 `json:"loose"`       // and under that on the repeat: so much it is too low at the most
+	PlainLoose  float64 `json:"plain_loose"` // by which the bound of plain cloth lies under the marker on it
+	// Loose is by how much the bound lies under the marker on the repeat: so much it is too
+	// low at the most. Counted says whether it counts the repeat; else it is one of plain
+	// cloth, which holds for any phase.
+	Loose   float64 `json:"loose"`
+	Counted bool    `json:"counted"`
 }
 
 // PerGown sets the cloth of one of several gowns beside that of one alone.

@@ -248,10 +248,15 @@ func (l Laid) beside(plain Laid) *Repeat {
 	used, least := l.lengths()
 	plainUsed, plainLeast := plain.lengths()
 	return &Repeat{
-		PlainLoose: max(0, plainUsed-max(least, plainLeast)), Loose: max(0, used-least),
+		PlainLoose: max(0, plainUsed-plainLeast), Loose: max(0, used-least), Counted: l.countsRepeat(),
 		Along: c.Repeat.Along, Across: c.Repeat.Across, PlainUsed: plainUsed, PlainBought: plain.Buy.Bought,
 		Extra: used - plainUsed, ExtraBought: l.Buy.Bought - plain.Buy.Bought,
 	}
+}
+
+// countsRepeat says whether the bound of what is bought counts the repeat, on any stretch.
+func (l Laid) countsRepeat() bool {
+	return !l.Several() && slices.ContainsFunc(l.Results, func(r nest.Result) bool { return r.Bound.OnRepeat() })
 }
 
 // perGown sets the share of one gown beside one that is laid alone.

@@ -223,17 +223,21 @@ func (t Task) of(p nest.Problem) (Task, error) {
 // leastBeside is never more than the markers of bought cloth take together, mm,
 // however the shelf is used. If every leftover were filled with what it takes of what
 // is kept together, the rest of the area would have to be bought. And bought cloth
-// with such leftovers behind it, the gap between them, is open cloth that the bound
-// of everything holds for, as long as none is broader than it or freer of flaws;
-// whole is everything laid on bought cloth, where that was laid.
+// with such leftovers behind it, the gap between them and as much as brings each onto
+// the repeat, is open cloth that the bound of everything holds for, as long as none is
+// broader than it or freer of flaws; whole is everything laid on bought cloth, where that
+// was laid.
 func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 	area, behind, bounded := t.Problem.LeastArea(), 0.0, t.Lay == nest.Open && len(t.Problem.Strip.Forbidden) == 0
-	open := 0.0
+	open, shift := 0.0, 0.0
 	switch {
 	case whole.Lengths != nil:
 		open = whole.Lengths.Bound.Length
 	case len(whole.Results) == 1:
-		open = whole.Results[0].Bound.Length
+		b := whole.Results[0].Bound
+		if open = b.Length; b.OnRepeat() {
+			shift = t.Problem.Strip.Repeat.Along
+		}
 	}
 	f, err := newFiller(t.Problem, strips, ShelfOptions{Keep: t.onShelf()})
 	if err != nil {
@@ -245,7 +249,7 @@ func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 			continue
 		}
 		area -= min(f.room(i), takes)
-		behind += s.Strip.MaxLength + t.Problem.Gap
+		behind += s.Strip.MaxLength + t.Problem.Gap + shift
 		bounded = bounded && s.Strip.Width <= t.Problem.Strip.Width
 	}
 	least := area / t.Problem.Strip.Width

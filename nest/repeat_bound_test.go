@@ -1,0 +1,172 @@
+package nest_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"pgregory.net/rapid"
+
+	"yardlay/nest"
+	"yardlay/nest/bound"
+	"yardlay/shapes/plane"
+)
+
+// Six widths cut at 48 in on a repeat of 12.6: cut length is the next whole repeat,
+// 50.4 (a curtain leaflet of et-wholesale.com.au), for all but the last of the lay:
+// 5 x 50.4 + 48 = 300 in. Of several garments the sets lie anywhere against each other:
+// two sets of two, one behind the other or turn about, take 196.8; three pieces in a row are
+// looked at together, not four, so that the bound is as of one set about the other.
+func TestPanelsTakeWholeRepeats(t *testing.T) {
+	const in = 25.4
+	panel := func(groups ...int) nest.Problem {
+		return nest.Problem{
+			Strip: nest.Strip{Width: 54 * in, Repeat: nest.Repeat{Along: 12.6 * in}},
+			Pieces: []nest.Piece{{
+				Name: "width", Count: len(groups), Outline: plane.SnapRing(rectangle(48*in, 54*in)), Match: &nest.Match{Groups: groups},
+			}},
+		}
+	}
+	for name, c := range map[string]struct {
+		groups      []int
+		least, most float64
+	}{
+		"one set":        {[]int{0, 0, 0, 0, 0, 0}, 300, 300},
+		"two sets":       {[]int{0, 1, 0, 1}, 194.4, 196.8},
+		"each by itself": {[]int{0, 1, 2}, 144, 144},
+	} {
+		p := panel(c.groups...)
+		p.Strip.Width = plane.Bounds(p.Pieces[0].Outline).Max[1]
+		b := nest.LowerBound(context.Background(), p)
+		if b.Length > c.most*in+0.01 || b.Length < c.least*in-0.01 {
+			t.Errorf("%s: bound %v in by %s, want %v", name, b.Length/in, b.Kind, c.least)
+		}
+		if want := name != "each by itself"; b.OnRepeat() != want {
+			t.Errorf("%s: counts the repeat: %v", name, b.OnRepeat())
+		}
+	}
+}
+
+// wideStripes draws jobs of stripes in which many pieces must follow each other.
+func wideStripes(seed uint64) stripes {
+	r := rand.New(rand.NewPCG(seed, 11))
+	between := func(least, most int) int { return least + r.IntN(most-least+1) }
+	s := stripes{width: between(10, 16), along: between(3, 14)}
+	if r.IntN(3) == 0 {
+		s.across = between(2, 6)
+	}
+	left := between(3, 5)
+	for k := 0; left > 0 && k < 3; k++ {
+		kind := stripeKind{long: between(2, 12), wide: between(s.width/2-2, s.width-1), count: min(left, between(1, 4)), group: r.IntN(k + 1)}
+		kind.at, kind.level = r.IntN(kind.long+1), r.IntN(kind.wide+1)
+		left -= kind.count
+		s.kinds = append(s.kinds, kind)
+	}
+	return s
+}
+
+// TestNoBoundAboveTheBestOnARepeat: the best of all phases and places, tried one by one,
+// is never shorter than the bound, and often as long.
+func TestNoBoundAboveTheBestOnARepeat(t *testing.T) {
+	counted, met := 0, 0
+	for seed := range uint64(300) {
+		s := wideStripes(seed)
+		p := s.problem()
+		if p.Check() != nil {
+			continue // a group that finds no place across
+		}
+		b := nest.LowerBound(context.Background(), p)
+		least := int(math.Ceil(b.Length/10 - 1e-3)) // rounding to the lattice gives a little
+		if s.fits(least - 1) {
+			t.Errorf("job %d: %+v: bound %v mm by %s, and %d cm are enough", seed, s, b.Length, b.Kind, least-1)
+		}
+		if b.OnRepeat() {
+			if counted++; s.fits(least) {
+				met++
+			}
+		}
+	}
+	t.Logf("%d bounds count the repeat, %d of them are met", counted, met)
+	if counted < 60 || met < counted/3 {
+		t.Error("too few to speak of")
+	}
+}
+
+// layoutsOnRepeats is the number of problems laid; thousands were, once.
+const layoutsOnRepeats = 40
+
+// TestNoBoundAboveALayoutOnARepeat: of pieces of all outlines, turned, mirrored, matched at
+// points anywhere, in several groups, some with a phase that is given.
+func TestNoBoundAboveALayoutOnARepeat(t *testing.T) {
+	problems, counted := rapid.Custom(onRepeat), 0
+	for seed := range layoutsOnRepeats {
+		p := problems.Example(seed)
+		if p.Check() != nil {
+			continue
+		}
+		r, err := nest.Solve(context.Background(), p, nest.Options{Work: 1 << 14, Workers: 1})
+		if err != nil {
+			t.Fatalf("problem %d: %v", seed, err)
+		}
+		b := nest.LowerBound(context.Background(), p)
+		if b.Length > r.Layout.Length {
+			t.Errorf("problem %d: bound %v by %s, and a layout takes %v", seed, b.Length, b.Kind, r.Layout.Length)
+		}
+		if b.OnRepeat() {
+			counted++
+		}
+	}
+	t.Logf("%d of %d bounds count the repeat", counted, layoutsOnRepeats)
+	if counted < layoutsOnRepeats/5 {
+		t.Error("too few to speak of")
+	}
+}
+
+func onRepeat(t *rapid.T) nest.Problem {
+	p := nest.Problem{Strip: nest.Strip{Width: 100}}
+	p.Strip.Repeat.Along = rapid.SampledFrom([]float64{31.7, 50, 12.6, 0}).Draw(t, "along")
+	p.Strip.Repeat.Across = rapid.SampledFrom([]float64{0, 17.35, 31.7}).Draw(t, "across")
+	p.Gap = rapid.SampledFrom([]float64{0, 0, 2}).Draw(t, "gap")
+	if rapid.IntRange(0, 3).Draw(t, "given") == 3 {
+		p.Phases = map[int]orb.Point{1: {rapid.Float64Range(0, 60).Draw(t, "phase along"), rapid.Float64Range(0, 60).Draw(t, "phase across")}}
+	}
+	x := func(label string, lo, hi int) float64 { return float64(rapid.IntRange(lo, hi).Draw(t, label)) }
+	for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
+		wide, long := x("wide", 51, 90), x("long", 20, 70)
+		outline := rectangle(long, wide)
+		switch rapid.IntRange(0, 2).Draw(t, "kind") {
+		case 0:
+			outline = orb.Ring{{0, 0}, {long, wide * x("apex", 0, 4) / 4}, {0, wide}, {0, 0}}
+		case 1:
+			outline = orb.Ring{{x("a", 0, 9), 0}, {long, 0}, {long - x("b", 0, 9), wide / 2}, {long, wide}, {0, wide}, {0, 0}}
+			outline[5] = outline[0]
+		}
+		piece := nest.Piece{
+			Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"), Outline: plane.SnapRing(outline),
+			Turns:  rapid.SampledFrom([][]float64{{0}, {0, 180}, {2, 0, 358}, {0, 90, 180, 270}}).Draw(t, "turns"),
+			Mirror: rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror"),
+		}
+		if rapid.IntRange(0, 4).Draw(t, "matched") < 4 {
+			piece.Match = &nest.Match{Point: orb.Point{rapid.Float64Range(-20, 60).Draw(t, "point x"), rapid.Float64Range(-20, 60).Draw(t, "point y")}}
+			for range piece.Count {
+				piece.Match.Groups = append(piece.Match.Groups, rapid.SampledFrom([]int{1, 1, 1, 2}).Draw(t, "group"))
+			}
+		}
+		p.Pieces = append(p.Pieces, piece)
+	}
+	return p
+}
+
+// The reason of a bound that counts the repeat says so.
+func TestReasonNamesTheRepeat(t *testing.T) {
+	s := stripes{width: 10, along: 7, kinds: []stripeKind{{long: 8, wide: 9, count: 3}}}
+	b := nest.LowerBound(context.Background(), s.problem())
+	want := "piece 0 crosses the line 50 mm from the edge wherever laid, so these pieces follow each other in one row, " +
+		"matched ones whole repeats apart, and no order and no shifting makes that row shorter"
+	if got := b.Reason(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }); got != want || b.Kind != bound.Row {
+		t.Errorf("%s: %q, want %q", b.Kind, got, want)
+	}
+}
