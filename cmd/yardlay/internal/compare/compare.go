@@ -71,7 +71,6 @@ type Row struct {
 	Report *plan.Report `json:"-"` // nil when it was not laid
 	price  cost.Money
 	job    *job.Job
-	same   []job.Change // that left the job as it is written; of the first row
 	lots   []*lot
 	tasks  []plan.Task
 }

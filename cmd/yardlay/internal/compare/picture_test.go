@@ -56,6 +56,12 @@ func TestPictureChoosesItsAxis(t *testing.T) {
 	has(t, svgOf(t, unpriced), "bought length of all cloths, yd")
 }
 
+// One length in two units is two points side by side, not an axis of no length.
+func TestPictureOfEqualValues(t *testing.T) {
+	r := run(t, flags, Options{Unit: measure.Inch}, "satin.gap=1in,25.4mm")
+	has(t, svgOf(t, r), "satin gap, in", "1")
+}
+
 func TestLongComparisonsShowTheBest(t *testing.T) {
 	r := run(t, flags, Options{Unit: measure.Inch}, "satin.nap=one-way,two-way")
 	for len(r.Rows) < 3*mostBars {
@@ -92,7 +98,8 @@ func TestSpreadAndPlaces(t *testing.T) {
 		q := &quantity{}
 		for range rapid.IntRange(2, 8).Draw(t, "n") {
 			labels = append(labels, label{y: rapid.Float64Range(0, 90).Draw(t, "y")})
-			q.values = append(q.values, valued{value: rapid.Float64Range(1, 3000).Draw(t, "value")})
+			value := rapid.OneOf(rapid.Float64Range(1, 3000), rapid.Just(25.4)) // some are equal
+			q.values = append(q.values, valued{value: value.Draw(t, "value")})
 		}
 		spread(labels)
 		for i := 1; i < len(labels); i++ {
@@ -103,7 +110,7 @@ func TestSpreadAndPlaces(t *testing.T) {
 		slices.SortFunc(q.values, byValue)
 		at, _ := q.places()
 		for i := 1; i < len(at); i++ {
-			if at[i]-at[i-1] < leastStep-1e-9 {
+			if !(at[i]-at[i-1] >= leastStep-1e-9) {
 				t.Fatalf("values at %v", at)
 			}
 		}

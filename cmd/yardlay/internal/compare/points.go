@@ -40,7 +40,7 @@ func (r *Result) quantity() *quantity {
 	q := &quantity{title: strings.TrimSpace(nameOf([]job.Change{{Key: key}}))}
 	if length {
 		q.title += ", " + unit.String()
-	} else if !strings.Contains(takes, "number") && !strings.Contains(takes, "ratio") {
+	} else if !job.Counted(takes) && !strings.Contains(takes, "ratio") {
 		return nil
 	}
 	for i := range r.Rows {
@@ -139,7 +139,7 @@ func (p *picture) points(q *quantity) {
 }
 
 // places spaces the values out: in proportion when the closest then still stand
-// apart, else evenly.
+// apart, else evenly, as where all are equal.
 func (q *quantity) places() (at []float64, even bool) {
 	const first = 12.0
 	closest := math.Inf(1)
@@ -148,7 +148,7 @@ func (q *quantity) places() (at []float64, even bool) {
 	}
 	span := q.values[len(q.values)-1].value - q.values[0].value
 	at = make([]float64, len(q.values))
-	even = leastStep*float64(len(at)-1) > plot || closest*plot/span < leastStep
+	even = span == 0 || leastStep*float64(len(at)-1) > plot || closest*plot/span < leastStep
 	for i, v := range q.values {
 		if at[i] = first + (v.value-q.values[0].value)/span*plot; even {
 			at[i] = first + float64(i)*max(leastStep, plot/float64(len(at)-1))

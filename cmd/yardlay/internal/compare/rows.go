@@ -80,7 +80,6 @@ func (r *Result) drawRow(ctx context.Context, name string, way []job.Change, row
 		row.refuse(err)
 	case drawn.job == nil:
 		r.Rows[0].Name += " (" + row.Name + ")"
-		r.Rows[0].same = way
 	default:
 		*row = drawn
 	}

@@ -271,11 +271,22 @@ func newValue(text, takes string, was *field) (*node, *Error) {
 			return &node{kind: kindBool, truth: text == "true"}, nil
 		}
 	}
-	if number, err := strconv.ParseFloat(text, 64); err == nil && (had(kindNumber) || strings.Contains(takes, "number")) {
+	if number, err := strconv.ParseFloat(text, 64); err == nil && (had(kindNumber) || Counted(takes)) {
 		_, err := strconv.Atoi(text)
 		return &node{kind: kindNumber, number: number, integer: err == nil}, nil
 	}
 	return &node{kind: kindText, text: text}, nil
+}
+
+// Counted says whether a key takes plain numbers by the words of the reference: a
+// whole number, or one of a few, as in "6, 8, 10 or 12".
+func Counted(takes string) bool {
+	for word := range strings.FieldsFuncSeq(takes, func(r rune) bool { return r == ',' || r == ' ' }) {
+		if _, err := strconv.Atoi(word); err != nil && word != "or" {
+			return strings.Contains(takes, "number")
+		}
+	}
+	return takes != ""
 }
 
 // moveTo gives a value and all in it one place.

@@ -250,3 +250,43 @@ func FuzzVary(f *testing.F) {
 		}
 	})
 }
+
+// Every key of every draft that counts something takes a number as it is typed,
+// whether the job has the key or not: what is refused is the number, not its kind.
+func TestVaryCountsInEveryDraft(t *testing.T) {
+	counts := 0
+	for _, d := range drafts {
+		if d.name == outlineFile.name {
+			continue // reads a file
+		}
+		lines := strings.Split(exampleJob(d), "\n")
+		for _, key := range slices.Concat(d.keys, partKeys) {
+			without := slices.DeleteFunc(slices.Clone(lines), func(line string) bool {
+				word, _, _ := strings.Cut(strings.TrimSpace(line), " ")
+				return word == key.Name
+			})
+			_, plain := Vary("gown.toml", []byte(strings.Join(without, "\n")), nil)
+			if !Counted(key.Takes) || plain != nil {
+				continue // a key that the job needs has its number before
+			}
+			counts++
+			_, err := Vary("gown.toml", []byte(strings.Join(without, "\n")), []Change{{"p." + key.Name, "2"}})
+			if err != nil && strings.Contains(err.Error(), "not text") {
+				t.Errorf("%s: %v", d.name, err)
+			}
+		}
+	}
+	if counts < 20 {
+		t.Errorf("only %d keys count something", counts)
+	}
+}
+
+func TestCounted(t *testing.T) {
+	for takes, want := range map[string]bool{
+		"whole number": true, "1 or 2": true, "6, 8, 10 or 12": true, "number": true, "": false, "length": false, "1/8 yd or 0.1 m": false, "ratio": false,
+	} {
+		if got := Counted(takes); got != want {
+			t.Errorf("%q counts: %v", takes, got)
+		}
+	}
+}
