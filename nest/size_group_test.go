@@ -39,7 +39,7 @@ func TestGroupsFindAPhase(t *testing.T) {
 		}
 		found[want]++
 	})
-	if !t.Failed() && (found[true] < 5 || found[false] < 5) {
+	if !t.Failed() && !testing.Short() && (found[true] < 5 || found[false] < 5) { // -short draws too few to ask for rare ones
 		t.Errorf("found %v: not worth the name of a test", found)
 	}
 }

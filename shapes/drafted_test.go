@@ -68,6 +68,15 @@ func sound(t failer, p Piece) {
 	}
 }
 
+// oftenEnough is how often a property must have been tried when a full run asks for n:
+// with -short rapid draws a fifth.
+func oftenEnough(n int) int {
+	if testing.Short() {
+		return n / 5
+	}
+	return n
+}
+
 // near fails when got is further than slack from want.
 func near(t failer, what string, got, want, slack float64) {
 	t.Helper()

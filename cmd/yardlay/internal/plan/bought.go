@@ -59,10 +59,10 @@ func (l Laid) bolts() []Stretch {
 }
 
 // covered is what the pieces cover of all that is bought, mm2.
-func (l Laid) covered() float64 {
+func (l Laid) covered() nest.Coverage {
 	sum := l.Rest.Covered(l.Opened)
 	for _, c := range l.boltCuts() {
-		sum += c.Problem.Covered(c.Layout)
+		sum = sum.Plus(c.Problem.Covered(c.Layout))
 	}
 	return sum
 }

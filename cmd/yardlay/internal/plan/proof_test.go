@@ -98,3 +98,14 @@ func TestStatusAndProvedAgree(t *testing.T) {
 		t.Errorf("only %d laid, %d folded", laid, folded)
 	}
 }
+
+// Twelve rectangles of 11.1 x 3.1 in leave nothing of 33.3 in free but what the lattice
+// takes, which is no cloth.
+func TestAnExactFitIsReportedFull(t *testing.T) {
+	for _, cloth := range []string{"width = 84.582", "width = 84.582\nhave = [ { length = 15.748 } ]", "width = 84.582\nprice = \"9/m\"\nwhole_bolts = true\nbolt = { length = 15.748, price = \"2\" }"} {
+		c := onlyCloth(t, panelled(cloth, [3]float64{7.874, 28.194, 12}), Options{Workers: 1})
+		if c.Utilisation != 1 {
+			t.Errorf("%s: %v filled", cloth, c.Utilisation)
+		}
+	}
+}

@@ -67,7 +67,7 @@ func (l Laid) report(unit measure.Unit) Cloth {
 	}
 	if used > 0 {
 		c.Gap = max(0, used/bound-1)
-		c.Utilisation = l.covered() / (l.Rest.Strip.Width * used)
+		c.Utilisation = l.covered().Utilisation(l.Rest.Strip.Width, used)
 	}
 	if w := s.Cloth.Shrinkage; w.Warp != 0 || w.Weft != 0 {
 		c.Shrinkage = &Shrinkage{Warp: w.Warp, Weft: w.Weft, By: washing(w)}
