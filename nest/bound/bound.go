@@ -90,6 +90,9 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 	settings := p.settings()
 	f.simple(settings[0])
 	for _, s := range settings {
+		if ctx.Err() != nil {
+			break
+		}
 		f.row(s)
 		f.columns(s)
 	}
@@ -98,6 +101,9 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 		f.columns(s)
 	}
 	for _, s := range settings {
+		if ctx.Err() != nil {
+			break
+		}
 		f.sweep(s)
 		f.price(s)
 		for _, d := range s.symmetrals() {

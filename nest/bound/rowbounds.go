@@ -9,17 +9,19 @@ import (
 // row adds the bounds of pieces that must lie in a row.
 func (f *finder) row(s *setting) {
 	for _, whole := range []bool{false, true} {
-		for _, r := range s.rows(whole) {
-			if f.done() {
-				return
-			}
-			if whole && r.convex || !r.worthwhile(s) {
+		if f.done() {
+			return
+		}
+		for r := range f.rows(s, whole) {
+			if whole && r.convex {
 				continue // looked at before
 			}
 			b := newBound(Row, f.measure(r, mostRanges))
 			b.Certificate.Gap, b.Certificate.At, b.Certificate.Repeat = s.gap, r.at, s.repeat[0]
 			b.Pieces = s.names(r.items)
-			f.add(b)
+			if f.add(b); f.done() {
+				return
+			}
 		}
 	}
 }
@@ -101,10 +103,7 @@ func (s *setting) fitting(width float64) *setting {
 
 // fullestRow returns the row that takes up most of a length, and its share of it.
 func (f *finder) fullestRow(s *setting, length float64, whole bool, ranges int) (share float64, fullest row) {
-	for _, r := range s.rows(whole) {
-		if !r.worthwhile(s) {
-			continue
-		}
+	for r := range f.rows(s, whole) {
 		if v := f.measure(r, ranges) / length; v > share {
 			share, fullest = v, r
 		}

@@ -2,6 +2,8 @@ package bound
 
 import (
 	"cmp"
+	"context"
+	"iter"
 	"math"
 	"slices"
 
@@ -67,9 +69,13 @@ type crossing struct {
 
 // crossings returns what every item must cross on a cloth of the given width. The
 // bodies are convex parts, or as much of the outlines as can be put in a row.
-func (s *setting) crossings(width float64, whole bool) []crossing {
+// Cancelled, it leaves the rest as crossing nothing.
+func (s *setting) crossings(ctx context.Context, width float64, whole bool) []crossing {
 	out := make([]crossing, len(s.items))
 	for i, it := range s.items {
+		if ctx.Err() != nil {
+			break
+		}
 		c := crossing{from: 0, to: width}
 		if len(it.ways) == 0 {
 			c.to = 0
@@ -93,12 +99,29 @@ func (s *setting) crossings(width float64, whole bool) []crossing {
 	return out
 }
 
-// rows returns the sets of items worth looking at: those that must cross the
-// middle of one item's interval. Those that cover most come first.
-func (s *setting) rows(whole bool) []row {
-	all := s.crossings(s.width, whole)
+// rows goes through the sets of items worth looking at, as far as the context lets it.
+func (f *finder) rows(s *setting, whole bool) iter.Seq[row] {
+	return func(yield func(row) bool) {
+		all := s.crossings(f.ctx, s.width, whole)
+		for _, r := range s.together(f.ctx, all) {
+			if r.limit(s); !r.worthwhile(s) {
+				continue
+			}
+			if !r.fill(f.ctx, s, all) || !yield(r) {
+				return
+			}
+		}
+	}
+}
+
+// together returns the sets of items that must all cross the middle of one item's
+// interval, those that cover most first; none once the context is cancelled.
+func (s *setting) together(ctx context.Context, all []crossing) []row {
 	var out []row
 	for _, c := range all {
+		if ctx.Err() != nil {
+			return nil
+		}
 		if c.from >= c.to {
 			continue
 		}
@@ -114,27 +137,32 @@ func (s *setting) rows(whole bool) []row {
 		out = append(out, r)
 	}
 	slices.SortStableFunc(out, func(a, b row) int { return cmp.Compare(s.covers(b.items...), s.covers(a.items...)) })
-	for k := range out {
-		out[k].limit(s)
-		out[k].fill(s, all)
-	}
 	return out
 }
 
-// maxRowStates is the most numbers of copies laid that are told apart.
-const maxRowStates = 1 << 10
+// The most numbers of copies laid that are told apart: of several items, for which
+// they multiply, and of one, more than the copies that a problem may have.
+const (
+	maxRowStates  = 1 << 10
+	maxItemStates = 1 << 14
+)
 
 // limit leaves out items, those that cover least first, until the row is small
-// enough to be searched through.
+// enough to be searched through. The first stays, with as many copies as can be told
+// apart: a row of fewer copies is no longer than one of all.
 func (r *row) limit(s *setting) {
 	slices.SortStableFunc(r.items, func(a, b int) int { return cmp.Compare(s.covers(b), s.covers(a)) })
 	states := 1
 	for n, i := range r.items {
-		states *= s.items[i].count + 1
-		if states > maxRowStates {
+		copies := s.items[i].count
+		if n == 0 {
+			copies = min(copies, maxItemStates-1)
+		} else if states*(copies+1) > maxRowStates {
 			r.items = r.items[:n]
 			return
 		}
+		r.counts = append(r.counts, copies)
+		states *= copies + 1
 	}
 }
 
@@ -147,11 +175,10 @@ func (s *setting) covers(items ...int) float64 {
 	return sum
 }
 
-// fill sets up ways and steps.
-func (r *row) fill(s *setting, all []crossing) {
+// fill sets up ways and steps; false when the context is cancelled before that is done.
+func (r *row) fill(ctx context.Context, s *setting, all []crossing) bool {
 	r.convex, r.repeat = true, s.repeat[0]
 	for n, i := range r.items {
-		r.counts = append(r.counts, s.items[i].count)
 		for k, w := range s.items[i].ways {
 			rw := rowWay{item: n, body: all[i].bodies[k], room: s.width - w.across, extent: w.along}
 			rw.group, rw.point, rw.start = s.items[i].group, w.point[0], s.start(s.items[i].group, w.point[0])
@@ -168,6 +195,9 @@ func (r *row) fill(s *setting, all []crossing) {
 		}
 	}
 	for _, a := range r.ways {
+		if ctx.Err() != nil {
+			return false
+		}
 		var to []stepper
 		for _, b := range r.ways {
 			if a.convex && b.convex {
@@ -178,6 +208,7 @@ func (r *row) fill(s *setting, all []crossing) {
 		}
 		r.steps = append(r.steps, to)
 	}
+	return ctx.Err() == nil
 }
 
 // seats splits the places of every way into n ranges, or with n = 0 gives the

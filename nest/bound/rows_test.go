@@ -1,6 +1,7 @@
 package bound_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/nest"
 	"yardlay/nest/bound"
 	"yardlay/shapes/plane"
 )
@@ -130,4 +132,53 @@ func ends(r orb.Ring, s float64) (left, right float64, ok bool) {
 		left, right, ok = min(left, slices.Min(xs)), max(right, slices.Max(xs)), true
 	}
 	return left, right, ok
+}
+
+// A row of more copies than are told apart beside others is a row all the same: 1,100
+// strips of 5 x 60 mm on 100 mm, which all cross the middle, take 5,500.
+func TestRowOfManyCopies(t *testing.T) {
+	strip := ring(0, 0, 5, 0, 5, 60, 0, 60)
+	for count, want := range map[int]float64{1022: 5110, 1023: 5115, 1100: 5500, nest.MostPieces: 5 * nest.MostPieces} {
+		p := bound.Problem{Width: 100, Pieces: []bound.Piece{turned("strip", count, strip, 0)}}
+		if b := best(p); b.Length != want {
+			t.Errorf("%d strips: bound %v by %s, want %v", count, b.Length, b.Kind, want)
+		}
+	}
+}
+
+// cancelledAfter is a context that is cancelled when it has been asked so many times.
+type cancelledAfter struct {
+	context.Context
+	left int
+}
+
+func (c *cancelledAfter) Err() error {
+	if c.left--; c.left < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// Once cancelled no row is set up any more: of 24 gores in four ways each way would
+// have to be put beside 96, some ten allocations each. What is in hand is finished.
+func TestCancelledRowsCostNothing(t *testing.T) {
+	p := bound.Problem{Width: 1100}
+	for i := range 24 {
+		piece := turned(fmt.Sprint("gore ", i), 1, circleGore(), 0, 180, 1, 181)
+		p.Pieces = append(p.Pieces, piece)
+	}
+	plain := testing.AllocsPerRun(1, func() { bound.Plain(p) })
+	for _, asked := range []int{0, 1, 10, 30} {
+		var found []bound.Bound
+		took := testing.AllocsPerRun(1, func() {
+			found = bound.Lower(&cancelledAfter{context.Background(), asked}, p, bound.Options{})
+		})
+		if len(found) < 2 {
+			t.Fatalf("cancelled when asked %d times, %d bounds are left", asked, len(found))
+		}
+		t.Logf("asked %d times: %v allocations, %v for the plain bounds", asked, took, plain)
+		if most := 1.2*plain + 960*float64(asked); took > most {
+			t.Errorf("cancelled when asked %d times it takes %v allocations, more than %v", asked, took, most)
+		}
+	}
 }
