@@ -22,7 +22,7 @@ func (t comparison) brief() briefTable {
 	longest := leastBriefName
 	for _, row := range t.Rows {
 		b.loosest = max(b.loosest, len(loosest(row)))
-		longest = max(longest, len(row.Name))
+		longest = max(longest, len(row.Title()))
 	}
 	b.name = min(longest, t.width-mark-2*gapBefore-t.cost-t.price-b.loosest)
 	return b
@@ -66,7 +66,7 @@ func (b briefTable) print(out io.Writer) {
 		if row.Best {
 			best = "*"
 		}
-		names := strings.Split(strings.TrimSuffix(wrapAt(row.Name, "", b.name), "\n"), "\n")
+		names := strings.Split(strings.TrimSuffix(wrapAt(row.Title(), "", b.name), "\n"), "\n")
 		for k, name := range names {
 			switch k {
 			case 0:

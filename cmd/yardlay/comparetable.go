@@ -97,7 +97,7 @@ func newComparison(r *compare.Result, width int) comparison {
 	}
 	longest := 0
 	for _, row := range r.Rows {
-		longest = max(longest, len(row.Name))
+		longest = max(longest, len(row.Title()))
 	}
 	t.name = min(t.name, max(longest, leastName))
 	return t
@@ -188,13 +188,13 @@ func (t comparison) print(out io.Writer) {
 		fmt.Fprint(out, t.cells("", "", heads, t.Currency, "", "gap"), t.cells("", "", units, "", "", ""))
 	}
 	for _, row := range t.Rows {
-		names := strings.Split(strings.TrimSuffix(wrapAt(row.Name, "", t.name), "\n"), "\n")
+		names := strings.Split(strings.TrimSuffix(wrapAt(row.Title(), "", t.name), "\n"), "\n")
 		if row.Report == nil {
 			fmt.Fprintf(out, "  %s\n%s", row.Name, wrapAt(whyNot(row), "    ", t.width))
 			continue
 		}
 		if slices.ContainsFunc(names, func(part string) bool { return len(part) > t.name }) {
-			fmt.Fprintf(out, "  %s\n", row.Name)
+			fmt.Fprintf(out, "  %s\n", row.Title())
 			names = nil
 		}
 		lines := t.lines(row)
@@ -248,7 +248,7 @@ func (t comparison) stack(out io.Writer) {
 		if i > 0 {
 			fmt.Fprintln(out)
 		}
-		name := row.Name
+		name := row.Title()
 		if row.Best {
 			name = "* " + name
 		}

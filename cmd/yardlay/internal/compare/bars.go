@@ -143,7 +143,7 @@ func (p *picture) key(cloths []string) {
 
 // bar draws one row.
 func (p *picture) bar(b bar, x0, per float64) {
-	names := fold(b.row.Name, nameWide)
+	names := fold(b.row.Title(), nameWide)
 	var why []string
 	if b.row.Report == nil {
 		why = fold("not laid: "+b.row.Brief, whyWide)

@@ -103,6 +103,9 @@ func (p *picture) under(q *quantity, xs []float64) {
 		case v.row.Amount() != "":
 			lines = append(lines, v.row.Amount())
 		}
+		if change := v.row.change(); change != "" {
+			lines = append(lines, change)
+		}
 		if v.row.Best {
 			role = sheet.RoleHeading
 			lines = append(lines, "best")

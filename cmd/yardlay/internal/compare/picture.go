@@ -66,9 +66,9 @@ func (r *Result) description() string {
 		return "No row was laid."
 	}
 	if best.Amount() == "" {
-		return fmt.Sprintf("%d rows; the least cloth is bought for: %s.", len(r.Rows), best.Name)
+		return fmt.Sprintf("%d rows; the least cloth is bought for: %s.", len(r.Rows), best.Title())
 	}
-	return fmt.Sprintf("%d rows; the best one costs %s %s: %s.", len(r.Rows), best.Amount(), r.Currency, best.Name)
+	return fmt.Sprintf("%d rows; the best one costs %s %s: %s.", len(r.Rows), best.Amount(), r.Currency, best.Title())
 }
 
 // picture is a drawing that grows downward.

@@ -15,7 +15,8 @@ import (
 	"yardlay/shapes/measure"
 )
 
-// weigh marks the best row and works out how the others differ from the job as
+// weigh marks the best row, which is one that makes the same gown if there is any, and
+// works out how the others differ from the job as
 // written.
 func (r *Result) weigh() {
 	best := -1
@@ -35,11 +36,14 @@ func (r *Result) weigh() {
 	}
 }
 
-// precedes orders rows by the price of the gowns where that is known, then by the cost
+// precedes orders rows: less full ones last, then by the price of the gowns where that is known, then by the cost
 // of cloth, then by the length bought of cloth that has no
 // price, then by ease: fewer folded cloths, fewer changes. Of rows alike in all
 // that the first is the better one.
 func precedes(a, b *Row) bool {
+	if a.thin != b.thin {
+		return b.thin
+	}
 	return cmp.Or(
 		cmp.Compare(a.price.Minor, b.price.Minor),
 		cmp.Compare(a.Report.Bill.Total.Minor, b.Report.Bill.Total.Minor),
@@ -114,6 +118,9 @@ func (r *Result) note(ctx context.Context) {
 			prices = "114cm+9.80/m,150cm+14/m"
 		}
 		r.Notes = append(r.Notes, fmt.Sprintf("Prices stay as in the job when the width varies. To give each width its price: --vary \"%s.width+%s.price=%s\".", c, c, prices))
+	}
+	if slices.ContainsFunc(r.Rows, func(w Row) bool { return w.thin && !w.Best }) {
+		r.Notes = append(r.Notes, "A row that narrower cloth makes less full is another gown, and is not marked as the best.")
 	}
 	for _, c := range r.unpriced() {
 		r.Notes = append(r.Notes, c+" has no price and is not in the sums.")

@@ -47,14 +47,18 @@ func Unless[T any](ctx context.Context, do func() (T, error)) (T, error) {
 		found T
 		err   error
 	}
+	var none T
+	if whole, ok := ctx.Value(uncapped{}).(context.Context); ok {
+		ctx = whole
+	}
+	if errors.Is(ctx.Err(), context.Canceled) {
+		return none, ErrInterrupted
+	}
 	done := make(chan result, 1)
 	go func() {
 		found, err := do()
 		done <- result{found, err}
 	}()
-	if whole, ok := ctx.Value(uncapped{}).(context.Context); ok {
-		ctx = whole
-	}
 	interrupted := ctx.Done()
 	for {
 		select {
@@ -62,7 +66,6 @@ func Unless[T any](ctx context.Context, do func() (T, error)) (T, error) {
 			return r.found, r.err
 		case <-interrupted:
 			if errors.Is(ctx.Err(), context.Canceled) {
-				var none T
 				return none, ErrInterrupted
 			}
 			interrupted = nil

@@ -23,3 +23,14 @@ func TestInterruptsCountBeyondTheCeiling(t *testing.T) {
 		t.Errorf("interrupted: %v", err)
 	}
 }
+
+// Cancelled before it begins, nothing is done, however quick it would be.
+func TestUnlessCancelledBefore(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	for range 200 {
+		if got, err := Unless(ctx, func() (int, error) { return 7, nil }); got != 0 || !errors.Is(err, ErrInterrupted) {
+			t.Fatalf("got %d, %v", got, err)
+		}
+	}
+}
