@@ -29,9 +29,9 @@ func ParseEffort(s string) (Effort, error) {
 	return 0, fmt.Errorf("unknown effort %q: quick, normal or thorough", s)
 }
 
-// work returns the evaluations for each lane of the search; 0 means no limit.
+// Work returns the evaluations for each lane of the search; 0 means no limit.
 // A lane makes six to fifteen million a second.
-func (e Effort) work() int64 {
+func (e Effort) Work() int64 {
 	switch e {
 	case Quick:
 		return 3 << 20

@@ -13,6 +13,7 @@ type prover struct {
 	ctx     context.Context
 	problem Problem
 	effort  Effort
+	proofs  *Proofs
 	begun   bool
 	found   chan bound.Bound
 	end     context.CancelFunc // ends the looking
@@ -29,7 +30,7 @@ const mostKindsProved = 500
 // newProver prepares a prover. It begins when the first layout stands: until then
 // the search needs every processor.
 func newProver(ctx context.Context, p Problem, o Options, began time.Time) *prover {
-	v := &prover{problem: p, effort: o.Effort, found: make(chan bound.Bound, 1)}
+	v := &prover{problem: p, effort: o.Effort, proofs: o.Proofs, found: make(chan bound.Bound, 1)}
 	if o.Time > 0 {
 		v.ctx, v.end = context.WithDeadline(ctx, began.Add(o.Time))
 	} else {
@@ -44,7 +45,7 @@ func (v *prover) begin() {
 		return // the simplest bounds, whatever the machine does
 	}
 	v.begun = true
-	go func() { v.found <- LowerBound(v.ctx, v.problem) }()
+	go func() { v.found <- v.proofs.LowerBound(v.ctx, v.problem) }()
 }
 
 // wait returns the bound, or the plainest one where there is no time for a better.

@@ -23,6 +23,8 @@ type cell struct {
 	near, nearEnd   int32 // into near; empty: the cell lies outside
 	group, groupEnd int32 // into groups; empty: the cell lies inside
 	plane           int32 // first half-plane of the first group
+
+	least float32 // no point of the cell lies less deep, mm
 }
 
 // cellsAcross sets the number of cells for each axis: chosen by benchmark over
@@ -122,30 +124,55 @@ func (r *union) newCell(x, y, radius, nearest float64, near candidates) cell {
 		}
 		c.groupEnd = int32(len(g.groups))
 	}
+	if c.group == c.groupEnd {
+		c.least = float32(max(nearest-radius, 0) * (1 - 0x1p-20))
+	}
 	g.near = append(g.near, near.segments...)
 	c.nearEnd = int32(len(g.near))
 	return c
 }
 
-// Depth returns how far the region's boundary is from t when t lies inside,
-// with the unit direction (nx, ny) of the nearest way out; 0 when t lies
-// outside. This is the least translation that parts the two outlines:
-// the measure of J. Egeblad, B. K. Nielsen & A. Odgaard in EJOR 183 (2007) is
-// along one axis, that of T. Imamichi, M. Yagiura & H. Nagamochi, Discrete
-// Optimization 6 (2009), the one taken here.
-func (r *Region) Depth(x, y float64) (depth, nx, ny float64) {
+// Spot is an offset that has been looked up in a region.
+type Spot struct {
+	cell *cell // nil outside
+	x, y float64
+}
+
+// Find looks an offset up, and says how deep it lies at the least, mm: often all
+// that one has to know, and far less work than Depth.
+func (r *Region) Find(x, y float64) (s Spot, least float64) {
 	v, g := &r.view, &r.grid
 	x, y = v.xx*x+v.xy*y+v.x, v.yx*x+v.yy*y+v.y
 	fx, fy := (x-g.lo[0])*g.invX, (y-g.lo[1])*g.invY
 	if !(fx >= 0 && fy >= 0) {
-		return 0, 0, 0
+		return Spot{}, 0
 	}
 	ix, iy := int(fx), int(fy)
 	if ix >= g.nx || iy >= g.ny {
-		return 0, 0, 0
+		return Spot{}, 0
 	}
 	c := &g.cells[iy*g.nx+ix]
-	if c.near == c.nearEnd || c.group != c.groupEnd && !g.inside(c, x, y) {
+	if c.near == c.nearEnd {
+		return Spot{}, 0
+	}
+	return Spot{c, x, y}, float64(c.least)
+}
+
+// Depth is DepthAt of an offset.
+func (r *Region) Depth(x, y float64) (depth, nx, ny float64) {
+	s, _ := r.Find(x, y)
+	return r.DepthAt(s)
+}
+
+// DepthAt returns how far the region's boundary is from an offset when that lies
+// inside, with the unit direction (nx, ny) of the nearest way out; 0 when it lies
+// outside. This is the least translation that parts the two outlines:
+// the measure of J. Egeblad, B. K. Nielsen & A. Odgaard in EJOR 183 (2007) is
+// along one axis, that of T. Imamichi, M. Yagiura & H. Nagamochi, Discrete
+// Optimization 6 (2009), the one taken here.
+func (r *Region) DepthAt(at Spot) (depth, nx, ny float64) {
+	c, x, y, v, g := at.cell, at.x, at.y, &r.view, &r.grid
+	if c == nil || c.group != c.groupEnd && !g.inside(c, x, y) {
 		return 0, 0, 0
 	}
 	// Which side is nearest cannot be predicted, so all are measured alike: the

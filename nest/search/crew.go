@@ -23,7 +23,9 @@ type crew struct {
 	share   func() float64             // of the time that there is, used so far; 0 without a ceiling
 	prove   func()                     // finds the bound; called once, with all lanes at rest
 	reached func(best *placement) bool // whether nothing shorter is worth looking for
-	report  func(best *placement, done float64, phase string)
+
+	hopeless func(length, done float64) bool // whether going on is not; may be nil
+	report   func(best *placement, done float64, phase string)
 
 	mu      sync.Mutex
 	turn    sync.Cond // on mu
@@ -107,7 +109,7 @@ func (c *crew) exchange() {
 	} else {
 		c.done = c.share()
 	}
-	if c.done >= 1 || better && c.reached(c.best) {
+	if c.done >= 1 || better && c.reached(c.best) || c.work > 0 && c.hopeless != nil && c.hopeless(c.best.length, c.done) {
 		c.done = 1
 		c.over.Store(true)
 	}

@@ -199,7 +199,15 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 	l.evals++
 	for _, j := range l.near(i, &b) {
 		l.evals++
-		d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+		region := l.regions.of(l.lying[j], s)
+		at, least := region.Find(x-l.at.x[j], y-l.at.y[j])
+		weight := weights[j] * l.items[j].root
+		if least > 0 {
+			if room := (limit - sum) / weight; least*least*least > room*room*room*room {
+				return math.Inf(1)
+			}
+		}
+		d, _, _ := region.DepthAt(at)
 		if d > l.tolerance {
 			sum += weights[j] * felt(d) * l.items[j].root
 			if sum > limit {

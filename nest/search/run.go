@@ -23,6 +23,9 @@ type Options struct {
 	Prove func() float64
 	// Enough says whether a layout of that length needs no shortening, given the bound.
 	Enough func(length, bound float64) bool
+	// Hopeless says whether going on is not worth it once that share of the budget
+	// is used; nil: it always is.
+	Hopeless func(length, done float64) bool
 	// Judge looks at a layout on the lattice, until stop says that it is too late for
 	// that; then it is not content.
 	Judge func(l Layout, stop func() bool) Verdict
@@ -151,6 +154,7 @@ func (r *run) improve(first *placement) (evaluations int64) {
 	}
 	c.prove = func() { r.bound = max(r.bound, o.Prove()) }
 	c.reached = func(best *placement) bool { return o.Enough(best.length, r.bound) || r.reached(best, r.judge) }
+	c.hopeless = o.Hopeless
 	c.turn.L = &c.mu
 	c.report = func(best *placement, done float64, phase string) {
 		r.teller.say(Progress{Phase: phase, Length: best.length, Done: done})

@@ -143,15 +143,16 @@ func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]j
 	l := layer{options: o}
 	l.layAll(ctx, lots)
 	l.share(ctx, lots)
-	for i := range r.Rows {
-		if err := r.Rows[i].fill(o); err != nil {
-			return nil, err
-		}
+	if err := r.fill(o, func(*Row) bool { return true }); err != nil {
+		return nil, err
 	}
 	if err := r.price(ctx, o); err != nil {
 		return nil, err
 	}
 	r.fuller()
+	if err := r.finish(ctx, &l); err != nil {
+		return nil, err
+	}
 	r.weigh()
 	r.note(ctx)
 	return r, nil
@@ -203,11 +204,20 @@ func (r *Result) distinct() ([]*lot, error) {
 	return lots, nil
 }
 
+// fill reports what was found for some rows.
+func (r *Result) fill(o Options, which func(*Row) bool) error {
+	for i := range r.Rows {
+		if row := &r.Rows[i]; row.Why == "" && which(row) {
+			if err := row.fill(o); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
 // fill reports what was found for a row.
 func (w *Row) fill(o Options) error {
-	if w.Why != "" {
-		return nil
-	}
 	var laid []plan.Laid
 	for i, one := range w.lots {
 		if one.err != nil {
@@ -230,7 +240,7 @@ func (w *Row) fill(o Options) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", w.Name, err)
 	}
-	w.Cost, w.Proved = w.Report.Total, true
+	w.Cost, w.Proved, w.Gap, w.Cloths = w.Report.Total, true, 0, nil
 	for _, c := range w.Report.Cloths {
 		w.Cloths = append(w.Cloths, Cloth{
 			ID: c.ID, Used: c.Used, Bought: c.Bought, Bolts: c.Bolts, Bound: c.Bound, Gap: c.Gap,

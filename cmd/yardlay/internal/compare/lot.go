@@ -71,6 +71,7 @@ func newLot(t plan.Task, row int) (*lot, error) {
 type layer struct {
 	options  Options
 	of, done int // lots
+	proofs   nest.Proofs
 	telling  sync.Mutex
 }
 
@@ -90,7 +91,8 @@ func (l *layer) each(ctx context.Context, lots []*lot, do func(context.Context, 
 				}
 				o := plan.Options{
 					Effort: l.options.Effort, Seed: l.options.Seed, Unit: l.options.Unit, Gowns: l.options.Gowns,
-					Workers: max(1, l.options.Workers/abreast), Progress: l.progress(),
+					Workers: max(1, l.options.Workers/abreast), Progress: l.progress(), Proofs: &l.proofs,
+					Compare: lots[i].row > 0,
 				}
 				within, done := plan.InTurn(ctx, (len(lots)-i+abreast-1)/abreast)
 				do(within, lots[i], o)

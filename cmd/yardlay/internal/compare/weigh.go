@@ -19,21 +19,25 @@ import (
 // works out how the others differ from the job as
 // written.
 func (r *Result) weigh() {
-	best := -1
+	if best := r.least(); best != nil {
+		best.Best = true
+	}
+	for i := range r.Rows[1:] {
+		if row := &r.Rows[1+i]; row.Report != nil {
+			row.differ(&r.Rows[0])
+		}
+	}
+}
+
+// least is the row that costs least; nil where none was laid.
+func (r *Result) least() *Row {
+	var best *Row
 	for i := range r.Rows {
-		if r.Rows[i].Report == nil {
-			continue
-		}
-		if best < 0 || precedes(&r.Rows[i], &r.Rows[best]) {
-			best = i
-		}
-		if i > 0 {
-			r.Rows[i].differ(&r.Rows[0])
+		if row := &r.Rows[i]; row.Report != nil && (best == nil || precedes(row, best)) {
+			best = row
 		}
 	}
-	if best >= 0 {
-		r.Rows[best].Best = true
-	}
+	return best
 }
 
 // precedes orders rows: less full ones last, then by the price of the gowns where that is known, then by the cost

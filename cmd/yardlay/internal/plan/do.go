@@ -133,6 +133,7 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 	var layouts []nest.Layout
 	for n, i := range t.order() {
 		options := t.search(o)
+		options.Work = t.workOn(i, o.Effort)
 		if n == len(t.Stretches)-1 && !o.Exact {
 			// Once the others are laid, what is bought follows from the last one alone.
 			options.Bought = func(last float64) float64 {
@@ -160,7 +161,27 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 	if err != nil || t.shareIsForced() {
 		return l, err
 	}
-	return l.overShares(ctx, o.Effort), nil
+	return l.overShares(ctx, o), nil
+}
+
+// workOn returns the evaluations for a stretch, each lane's: those of the effort for
+// all pieces, and less in proportion for the few that are left over from a fold, down
+// to a quarter. 0 means no limit.
+func (t Task) workOn(i int, effort nest.Effort) int64 {
+	all, on := 0, 0
+	for k, s := range t.Stretches {
+		for _, p := range s.Problem.Pieces {
+			all += p.Count
+			if k == i {
+				on += p.Count
+			}
+		}
+	}
+	full := effort.Work()
+	if 2*on >= all {
+		return full
+	}
+	return max(full/4, full*2*int64(on)/int64(all))
 }
 
 // order says in which order the stretches are laid. The last one holds what is left
@@ -179,7 +200,7 @@ func (t Task) order() []int {
 
 // search passes the options of a run on to nest.
 func (t Task) search(o Options) nest.Options {
-	so := nest.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers}
+	so := nest.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Proofs: o.Proofs, Purchase: o.Compare}
 	if o.Progress != nil {
 		so.Progress = func(p nest.Progress) { o.Progress(t.Spread.Cloth.ID, p) }
 	}

@@ -51,8 +51,8 @@ func (t Task) shareIsForced() bool {
 // a step of the lattice, onto which bounds are rounded up, as pieces closed up need
 // not lie on it, and without the repeat, on which they do not stay. Of the ends those of
 // the folded stretch are counted, which every share has.
-func (l Laid) overShares(ctx context.Context, effort nest.Effort) Laid {
-	if effort == nest.Trial { // as nest.Solve does: the simplest bounds
+func (l Laid) overShares(ctx context.Context, o Options) Laid {
+	if o.Effort == nest.Trial { // as nest.Solve does: the simplest bounds
 		done, cancel := context.WithCancel(ctx)
 		cancel()
 		ctx = done
@@ -61,7 +61,7 @@ func (l Laid) overShares(ctx context.Context, effort nest.Effort) Laid {
 	ends := float64(t.Stretches[0].Layers()) * 2 * t.Spread.Cloth.Ends
 	closed := l.Rest
 	closed.Strip.Repeat = nest.Repeat{}
-	least := nest.LowerBound(ctx, closed).Length - plane.Lattice
+	least := o.Proofs.LowerBound(ctx, closed).Length - plane.Lattice
 	p, _ := t.buy(lossOf(t.Spread.Cloth).needed(least + ends))
 	l.LeastBuy, l.LeastFor = p.Bought, max(l.LeastFor, p.Bought)
 	return l

@@ -22,6 +22,8 @@ type Options struct {
 	Workers int          // processors; 0: all. The layouts do not depend on it
 	Unit    measure.Unit // to show lengths in
 	Gowns   int          // laid together; 0: one
+	Compare bool         // end searches that will hardly let less be bought: see nest.Options.Purchase
+	Proofs  *nest.Proofs // remembers bounds for all runs that share it; nil: none
 	Exact   bool         // go on shortening the used length when no less can be bought
 
 	// Progress, when set, is told how the search on a cloth goes, and before that

@@ -1,0 +1,51 @@
+package compare
+
+import (
+	"context"
+	"slices"
+
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/nest"
+)
+
+// finish searches to its end what the row that costs least is cut from, where that
+// was left off when nothing more could be hoped for to be saved: its markers are
+// those that are cut, and come out as they do when the row is laid by itself.
+func (r *Result) finish(ctx context.Context, l *layer) error {
+	best := r.least()
+	if best == nil || ctx.Err() != nil {
+		return nil
+	}
+	var open []*lot
+	for _, one := range best.lots {
+		if one.leftOff() {
+			open = append(open, one)
+		}
+	}
+	var better []*lot
+	l.each(ctx, open, func(within context.Context, one *lot, o plan.Options) {
+		o.Compare = false
+		laid, err := plan.Do(within, one.task, o, nil)
+		if err != nil || within.Err() != nil || one.laid.Buy.Precedes(laid.Buy) {
+			return
+		}
+		l.telling.Lock()
+		defer l.telling.Unlock()
+		one.laid, better = laid, append(better, one)
+	})
+	if len(better) == 0 {
+		return nil
+	}
+	changed := func(w *Row) bool {
+		return slices.ContainsFunc(w.lots, func(one *lot) bool { return slices.Contains(better, one) })
+	}
+	if err := r.fill(l.options, changed); err != nil {
+		return err
+	}
+	return r.price(ctx, l.options)
+}
+
+// leftOff says whether a lot's own search was left off.
+func (l *lot) leftOff() bool {
+	return l.other == nil && slices.ContainsFunc(l.laid.Results, func(r nest.Result) bool { return r.Stats.Hopeless })
+}

@@ -1,0 +1,56 @@
+package compare
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// Searches that can hardly let less be bought any more are left off, but not those of
+// the job as written and of the best row: these come out as the same job laid by itself.
+func TestBestRowIsSearchedToItsEnd(t *testing.T) {
+	o := Options{Effort: nest.Quick, Unit: measure.Inch, Workers: 2}
+	r := run(t, wedges, o, "satin.nap=one-way,two-way", "satin.width=25,26,27,28,29,30", "satin.sold_by=1 yd")
+	off := 0
+	for i, row := range r.Rows {
+		if row.Report == nil {
+			continue
+		}
+		if row.lots[0].leftOff() {
+			off++
+		}
+		if i > 0 && !row.Best {
+			continue
+		}
+		if row.lots[0].leftOff() {
+			t.Errorf("%s was left off", row.Name)
+		}
+		j, err := job.Vary("flags.toml", []byte(wedges), asChanges(row.Changes))
+		if err != nil {
+			t.Fatal(err)
+		}
+		alone, err := plan.Run(t.Context(), j, plan.Options{Effort: o.Effort, Unit: o.Unit, Workers: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(alone.Cloths[0].Laid.Opened, row.lots[0].laid.Opened); diff != "" && row.lots[0].other == nil {
+			t.Errorf("%s: -by itself +compared\n%s", row.Name, diff)
+		}
+	}
+	if off == 0 {
+		t.Error("no search was left off")
+	}
+	t.Logf("%d of %d left off", off, len(r.Rows))
+}
+
+func asChanges(list []Change) (out []job.Change) {
+	for _, c := range list {
+		out = append(out, job.Change{Key: c.Key, Value: c.Value})
+	}
+	return out
+}
