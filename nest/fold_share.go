@@ -52,6 +52,9 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 	if piece.Mirror == Paired {
 		double.Mirror = Free // whichever of the two is drawn, the other layer gives the other
 	}
+	if len(double.Turns) == 0 && !slices.ContainsFunc(piece.turns(), func(turn float64) bool { return math.Mod(turn, 90) == 0 }) {
+		return piece.Count, over("lies askew on its grain, as on the bias, so that the other layer gives its mirror image, and every copy is cut the same way up", nil)
+	}
 	if len(double.Turns) == 0 {
 		return piece.Count, over("is not its own mirror image in the turns that it may take, and every copy is cut the same way up", nil)
 	}

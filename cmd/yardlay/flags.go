@@ -2,9 +2,12 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
+	"syscall"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -57,7 +60,7 @@ func (o *options) outputFlags(flags *pflag.FlagSet, writes string) {
 }
 
 func (o *options) quietFlag(flags *pflag.FlagSet) {
-	flags.BoolVarP(&o.quiet, "quiet", "q", false, "no progress and no notes on what was written")
+	flags.BoolVarP(&o.quiet, "quiet", "q", false, "no progress, and of files only which were removed or left")
 }
 
 // searchEffort reads --effort and judges the other flags of the search.
@@ -134,7 +137,11 @@ func readSource(name string, in io.Reader) (called string, src []byte, err error
 		defer file.Close()
 		in = file
 	}
-	if src, err = io.ReadAll(io.LimitReader(in, job.MaxFile+1)); err != nil {
+	src, err = io.ReadAll(io.LimitReader(in, job.MaxFile+1))
+	if errors.Is(err, syscall.EISDIR) {
+		return "", nil, fmt.Errorf("%s is a folder, not a job\n  hint: name the file in it: %s", name, filepath.Join(name, "gown.toml"))
+	}
+	if err != nil {
 		return "", nil, fmt.Errorf("cannot read the job from %s: %w", called, err)
 	}
 	return called, src, nil

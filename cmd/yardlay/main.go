@@ -34,11 +34,9 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	defer release()
 	out := &checked{Writer: stdout}
 	code := told(stderr, dispatch(ctx, began, args, streams{in: stdin, out: out, err: stderr}))
-	if code == exitDone && out.err != nil {
+	if code == exitDone && out.err != nil && !closedPipe(out.err) {
 		code = exitFailed
-		if !closedPipe(out.err) {
-			fmt.Fprintf(stderr, "yardlay: cannot print the result: %v\n", out.err)
-		}
+		fmt.Fprintf(stderr, "yardlay: cannot print the result: %v\n", out.err)
 	}
 	return code
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/pflag"
 
@@ -31,6 +32,9 @@ func newJob(_ context.Context, s streams, args []string, o *options) error {
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%s is already there and stays as it is\n  hint: give another name, or move that file away", name)
 	}
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("cannot write the job: there is no folder %s\n  hint: make it first, or give another name", filepath.Dir(name))
+	}
 	if err != nil {
 		return fmt.Errorf("cannot write the job: %w", err)
 	}
@@ -39,8 +43,13 @@ func newJob(_ context.Context, s streams, args []string, o *options) error {
 		os.Remove(name)
 		return fmt.Errorf("cannot write the job: %w", err)
 	}
-	if !o.quiet {
-		fmt.Fprintf(s.out, "wrote %s\nnext: yardlay lay %s --out out\n", name, name)
+	if o.quiet {
+		return nil
 	}
-	return nil
+	_, err = fmt.Fprintf(s.out, "wrote %s\nnext: yardlay lay %s --out out\n", name, name)
+	if err == nil || closedPipe(err) {
+		return nil
+	}
+	os.Remove(name) // so that the same command works once there is room
+	return fmt.Errorf("cannot print what was done, so %s is not kept: %w", name, err)
 }

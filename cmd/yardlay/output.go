@@ -55,20 +55,24 @@ func (out *output) finish(s streams, result any, encoded func() (made, error), p
 		return err
 	}
 	done, err := out.folder.Write(files)
-	if err == nil && !out.quiet {
+	if err == nil {
 		out.tell(s, done)
 	}
 	return err
 }
 
 // tell says what was written, and what became of an earlier run's files; beside
-// JSON it says only the latter.
+// JSON it says only the latter. Quiet, it says what is not there any more or may
+// mislead, where errors go.
 func (out *output) tell(s streams, done folder.Outcome) {
 	to := s.out
-	if out.json {
+	if out.json || out.quiet {
 		to = s.err
 	} else if len(done.Wrote) > 0 {
 		fmt.Fprintf(to, "\n%s", wrapAt("Wrote into "+out.dir+": "+strings.Join(done.Wrote, ", "), "", columns(to)))
+	}
+	if out.quiet {
+		done.Replaced = nil
 	}
 	for _, note := range []struct {
 		text  string
@@ -107,6 +111,6 @@ func (c *checked) Write(p []byte) (int, error) {
 	return n, err
 }
 
-// closedPipe says whether whoever read what is printed has gone, which needs no
-// words: yardlay help | head.
+// closedPipe says whether whoever read what is printed has had enough of it, as in
+// yardlay help | head: all went well, and the files are written.
 func closedPipe(err error) bool { return errors.Is(err, syscall.EPIPE) }

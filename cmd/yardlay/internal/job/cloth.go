@@ -98,10 +98,20 @@ func (t *table) id(at *Position) string {
 		return c == '-' || c == '_' || c < unicode.MaxASCII && (unicode.IsLower(c) || unicode.IsDigit(c))
 	}
 	if len(id) > 40 || strings.ContainsFunc(id, func(c rune) bool { return !plain(c) }) {
-		t.fail(where, "small letters, digits, - and _, at most 40: it names files too", "`id` cannot be %q", id)
+		t.fail(where, "small letters, digits, - and _, at most 40: it names files too", "`id` cannot be %q", shortened(id))
+		t.unsaid = append(t.unsaid, id)
 		return ""
 	}
 	return id
+}
+
+// shortened keeps what is far too long for a name from filling the screen.
+func shortened(name string) string {
+	const most = 40
+	if all := []rune(name); len(all) > most {
+		return string(all[:most]) + "..."
+	}
+	return name
 }
 
 // netWords are sheers that burn fast when gathered in layers.
@@ -162,6 +172,9 @@ func (t *table) clothNamed(key string, id *node, cloths []Cloth) (Cloth, bool) {
 		return Cloth{}, false
 	}
 	i := slices.IndexFunc(cloths, func(c Cloth) bool { return c.ID == id.text && id.text != "" })
+	if i < 0 && slices.Contains(t.unsaid, id.text) {
+		return Cloth{}, false // it is refused where it is made
+	}
 	if i < 0 {
 		known := clothIDs(cloths)
 		hint := "give it a [[cloth]] table with that id"
@@ -171,7 +184,7 @@ func (t *table) clothNamed(key string, id *node, cloths []Cloth) (Cloth, bool) {
 		if name := nearest(id.text, known); name != "" {
 			hint = "did you mean `" + name + "`?"
 		}
-		t.fail(id.at, hint, "%s: there is no cloth %q", t.name, id.text)
+		t.fail(id.at, hint, "%s: there is no cloth %q", t.name, shortened(id.text))
 		return Cloth{}, false
 	}
 	return cloths[i], true

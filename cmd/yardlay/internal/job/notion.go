@@ -80,7 +80,9 @@ func (r *reader) notions(t *table, j *Job, shared []Notion) []Notion {
 			base = shared[k]
 		}
 		notion := r.notion(n, i, base, j)
-		r.whole(notion, n, i)
+		if !r.noRate {
+			r.whole(notion, n, i)
+		}
 		all = append(all, notion)
 	}
 	distinct(r, all, "notion", "a name", func(n Notion) (string, Position) { return n.Name, n.At })

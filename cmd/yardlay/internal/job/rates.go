@@ -34,6 +34,7 @@ func (r *reader) shared(t *table, currency string) rates {
 	}
 	src, err := readWhole(path)
 	if err != nil {
+		r.noRate = true
 		t.fail(at, "it is looked for beside the job file", "the rates file: %v", err)
 		return none
 	}

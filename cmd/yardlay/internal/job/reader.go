@@ -18,7 +18,9 @@ type reader struct {
 	money  string       // currency of all amounts
 	errors Errors
 	seen   map[said]bool
-	untold int // errors beyond mostErrors
+	unsaid []string // ids of cloths that were refused: what names them is no further mistake
+	noRate bool     // the rates file cannot be read: what it might say is not missed
+	untold int      // errors beyond mostErrors
 
 	outlinedBytes int64 // of files of outlines, so far
 }

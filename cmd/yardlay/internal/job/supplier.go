@@ -60,7 +60,7 @@ func (r *reader) known(j *Job) {
 		names = append(names, s.Name)
 	}
 	check := func(name string, at Position) {
-		if name == "" || slices.Contains(names, name) {
+		if name == "" || r.noRate || slices.Contains(names, name) {
 			return
 		}
 		hint := oneOf(name, names)
