@@ -54,6 +54,7 @@ type comparison struct {
 	cost   int      // width of the column of costs, letters
 	price  int      // and of prices, the gap before it included; 0 where cloth alone is counted
 	gap    int      // and of gaps
+	named  bool     // gaps are shown with the cloth that has them
 	name   int      // width of the names, less than leastName when there is no room
 	width  int
 }
@@ -95,9 +96,12 @@ func newComparison(r *compare.Result, width int) comparison {
 	for _, c := range t.cloths {
 		t.name -= gapBefore + c.width
 	}
-	longest := 0
+	longest, named := 0, t.gap
 	for _, row := range r.Rows {
-		longest = max(longest, len(row.Title()))
+		longest, named = max(longest, len(row.Title())), max(named, len(loosest(row)))
+	}
+	if more := named - t.gap; len(t.cloths) > 1 && t.name-more >= max(longest, leastName) { // there is room
+		t.gap, t.name, t.named = named, t.name-more, true
 	}
 	t.name = min(t.name, max(longest, leastName))
 	return t
@@ -162,6 +166,14 @@ func loose(row compare.Row) string {
 	return gap(row.Gap)
 }
 
+// loose shows it as the table has room for.
+func (t comparison) loose(row compare.Row) string {
+	if t.named {
+		return loosest(row)
+	}
+	return loose(row)
+}
+
 // priceHead heads the column of what gowns cost with all that goes into them.
 const priceHead = "gown"
 
@@ -222,7 +234,7 @@ type compareLine struct {
 
 // lines returns what a row buys and, when it differs, by how much.
 func (t comparison) lines(row compare.Row) []compareLine {
-	buys := compareLine{make([]string, len(t.cloths)), priceOr(row.Cost), row.Price, loose(row)}
+	buys := compareLine{make([]string, len(t.cloths)), priceOr(row.Cost), row.Price, t.loose(row)}
 	differs := compareLine{make([]string, len(t.cloths)), dearer(row), dearerGown(row), ""}
 	changed := differs.cost != "" || differs.price != ""
 	for i, col := range t.cloths {
