@@ -32,13 +32,13 @@ func (l Lay) lengthwise() bool { return l == LengthwiseFold || l == DoubleFold }
 type Stretch struct {
 	Lay     Lay
 	Problem Problem
-	from    []int   // the piece of the open problem that each piece of Problem is cut for
-	copies  [][]int // and which of its copies, one after the other; of an outline cut double two each
+	from    []int   // from[i]: the piece of the open problem that piece i of Problem stands for
+	copies  [][]int // copies[i]: the copies of that piece which i cuts, in order; two for each outline cut double
 
 	// Where the layers lie on the open cloth, mm across it, all on the lattice.
 	base  float64    // the lower edge of the strip
 	folds [2]float64 // the folds at the lower and the upper edge of the strip
-	upper float64    // CrosswiseTurned: what is at y of the marker lies in the upper layer at upper - y
+	upper float64    // CrosswiseTurned: y on the marker is upper - y in the upper layer
 }
 
 // Layers is the number by which the length of the stretch's marker is multiplied

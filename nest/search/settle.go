@@ -73,9 +73,10 @@ func (in *instance) nudge(q *placement, highest []float64, i, j int) bool {
 	return true
 }
 
-// nudgeAcross moves the upper of two items one step up or, where there is no room
-// above, the lower one down. What went down stays there, which highest keeps: a
-// column that fills the width would else hand its step up and down for ever.
+// nudgeAcross parts two items by one step across the cloth: i goes up or, where it has
+// no room above it, j goes down. An item that went down may not go up again, which
+// highest records. Without that, in a column that fills the width, the items would move
+// up and down in turn and never come to rest.
 func (in *instance) nudgeAcross(q *placement, highest []float64, i, j int) bool {
 	_, upper := in.tracks(q, i)
 	if up := upper.next(q.y[i] + plane.Lattice); up <= highest[i] {

@@ -130,9 +130,10 @@ func (l *layer) layAll(ctx context.Context, lots []*lot) {
 	})
 }
 
-// share takes over layouts of other rows where these are allowed and let less be
-// bought, and searches on from them, until there is none. So what is freer never
-// takes more than what is stricter: its layouts are allowed there too.
+// share lays a lot anew, starting from the layout of another row, wherever that layout
+// is allowed on the lot's cloth and less is bought with it. It ends when no lot gains.
+// A layout under strict rules is allowed under freer ones, so a row with freer rules
+// never buys more than one with stricter rules.
 func (l *layer) share(ctx context.Context, lots []*lot) {
 	adopt(lots)
 	for ctx.Err() == nil {
@@ -154,15 +155,15 @@ func (l *layer) share(ctx context.Context, lots []*lot) {
 	}
 }
 
-// beater is what a lot is to be laid anew from.
+// beater is a layout of another row with which a lot buys less than with its own.
 type beater struct {
 	better
 	task  plan.Task // the lot's, its pieces shared out over the stretches as there
 	start *plan.Start
 }
 
-// beaten finds the lots that a layout of another row would let less be bought
-// for than their own, each with the best such layout.
+// beaten lists the lots that buy less with a layout of another row than with their own,
+// and gives for each the layout with which it buys the least.
 func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
 	alike := map[[sha256.Size]byte][]*lot{}
 	for _, one := range lots {
@@ -190,9 +191,10 @@ func beaten(lots []*lot) ([]*lot, map[*lot]*beater) {
 	return again, from
 }
 
-// with returns the task of a lot and the length bought for it when it is cut by
-// the layout of another, as it lies there, shared out over the stretches as there,
-// or opened out; ok when that is less than least and the judge allows it.
+// with tries a layout of another lot on the cloth of this one: first as it lies; then
+// opened out, if this cloth lies open, or else with the pieces shared out over the
+// stretches as in the other. It returns the task so laid and the length bought, mm. ok
+// says that this is less than least and that the judge accepts the layout.
 func (l *lot) with(other *lot, least float64) (t plan.Task, bought float64, ok bool) {
 	t = l.task
 	if len(other.laid.Results) == 0 || other.laid.Several() { // all cut from the shelf, or from several lengths
@@ -209,8 +211,8 @@ func (l *lot) with(other *lot, least float64) (t plan.Task, bought float64, ok b
 	return t, bought, ok
 }
 
-// holds returns the length bought for layouts, one a stretch of a task; ok when
-// that is less than least and the judge allows them.
+// holds returns the length bought, mm, for layouts, one for each stretch of a task. ok
+// says that it is less than least and that the judge accepts every layout.
 func holds(t plan.Task, layouts []nest.Layout, least float64) (bought float64, ok bool) {
 	if len(layouts) != len(t.Stretches) {
 		return 0, false

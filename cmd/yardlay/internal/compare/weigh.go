@@ -137,7 +137,8 @@ func (r *Result) note(ctx context.Context) {
 	}
 }
 
-// beaten tells that the search on a cloth did worse than a layout of another row.
+// beaten says that a layout of another row was shorter than what the search for this
+// row found on a cloth.
 func (r *Result) beaten(t plan.Task, one *lot) string {
 	per := t.Spread.Cloth.Offer.Per
 	return fmt.Sprintf("%s: the search for this row came to %s, longer than a layout of %q that may lie here too and is where this row begins.",

@@ -35,9 +35,9 @@ type Start struct {
 	opened    nest.Layout
 }
 
-// OpenStart returns a laying as a start for others of the same pieces: for their
-// stretches where they fold alike, opened out where they lie open; nil for one on
-// several lengths.
+// OpenStart returns the layouts from which another search for the same pieces can
+// start: one for each stretch of t, and one of all pieces on the open cloth. It returns
+// nil for a laying cut from several lengths, since each of these has its own marker.
 func (t Task) OpenStart(l Laid) *Start {
 	if l.Several() {
 		return nil
@@ -45,8 +45,8 @@ func (t Task) OpenStart(l Laid) *Start {
 	return &Start{stretches: t.Layouts(l), opened: l.Opened}
 }
 
-// Layouts returns the layouts of a laying of the same pieces as they lie on the
-// stretches of t; on as many of its own where these are not as many.
+// Layouts returns the layouts of a laying of the same pieces, moved onto the stretches
+// of t. Where t has another number of stretches, the layouts are returned unmoved.
 func (t Task) Layouts(l Laid) []nest.Layout {
 	var list []nest.Layout
 	for i, r := range l.Results {

@@ -89,8 +89,9 @@ func (t Task) spareOf(cuts []ShelfCut) float64 {
 	return sum
 }
 
-// addSpare buys so much more to spare, mm: of several lengths what they leave serves
-// first, and then the cut is longer.
+// addSpare adds a spare of mm to what is needed and buys it. Where several lengths are
+// bought their leftovers may hold the spare; if not, the length cut from the roll is
+// longer by it. Where nothing so long is sold there is no spare.
 func (l *Laid) addSpare(mm float64) (err error) {
 	if mm == 0 {
 		return nil
@@ -121,8 +122,8 @@ func (l *Laid) addSpare(mm float64) (err error) {
 	return err
 }
 
-// atLeast lowers what is known to be bought at the least to what a marker of some
-// length takes, mm.
+// atLeast lowers the least purchase that is proved, in length and in money, to that of
+// one marker of the given length, mm. Once leftovers are used, no more is proved.
 func (l *Laid) atLeast(marker float64) {
 	t := l.Task
 	p, _ := t.buy(t.leastNeeded(marker))
@@ -220,13 +221,16 @@ func (t Task) of(p nest.Problem) (Task, error) {
 	return t, err
 }
 
-// leastBeside is never more than the markers of bought cloth take together, mm,
-// however the shelf is used. If every leftover were filled with what it takes of what
-// is kept together, the rest of the area would have to be bought. And bought cloth
-// with such leftovers behind it, the gap between them and as much as brings each onto
-// the repeat, is open cloth that the bound of everything holds for, as long as none is
-// broader than it or freer of flaws; whole is everything laid on bought cloth, where that
-// was laid.
+// leastBeside returns a length of bought cloth, mm, that no use of the shelf can go
+// below. It is the longer of two:
+//
+//   - by area: each leftover takes at most the area of what fits on it and is kept
+//     together; the rest has to be bought;
+//   - by the bound of whole, which is everything laid on bought cloth: the bought cloth
+//     and the leftovers, laid end to end with the gap between them and as much as brings
+//     each onto the repeat, hold all pieces, so that together they are at least as long
+//     as that bound. This holds on an open lay without flaws, and where no leftover is
+//     broader than the cloth.
 func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 	area, behind, bounded := t.Problem.LeastArea(), 0.0, t.Lay == nest.Open && len(t.Problem.Strip.Forbidden) == 0
 	open, shift := 0.0, 0.0
