@@ -27,9 +27,9 @@ import (
 //
 // Nowhere between waist and hip is the skirt tighter than a straight line from one
 // to the other, or than the high hip. A wide flare that runs straight into the waist
-// would be: then it starts lower and bends out below the hip, on as far again as the
-// hip's depth (Notes says so), and the flank becomes two arcs that meet at the high
-// hip where one passes it too closely.
+// would be: then it leans out less at the hip, no less than it has to, and bends out
+// below it, on as far again as the hip's depth (Notes says so), and the flank becomes
+// two arcs that meet at the high hip where one passes it too closely.
 type GoredSkirt struct {
 	Waist     float64 // girth sewn to the waistband, mm
 	Hip       float64 // girth at the hip, ease included, mm
@@ -47,6 +47,7 @@ type GoredSkirt struct {
 
 	viaHighHip bool    // the flank runs through the high hip: set by fit
 	bend       float64 // length over which the flare bends out, mm; 0 half of it: set by fit
+	lean       float64 // share of its angle that such a flare has at the hip already: set by fit
 }
 
 // steepest is the most that a flank may lean from the grain, rad: 80 degrees. A
@@ -168,25 +169,24 @@ func (g GoredSkirt) flare(hip, hem float64) (curve, float64, error) {
 		if g.bend > 0 {
 			bend = min(bend, g.bend)
 		}
-		return curve{{g.FlareFrom - g.HipDepth, 0, 0}, {bend, 0, angle}, {whole - bend, angle, angle}}
+		return curve{{g.FlareFrom - g.HipDepth, 0, 0}, {bend, g.lean * angle, angle}, {whole - bend, angle, angle}}
 	}
 	// An arc of length m that meets flanks leaning by angle squarely ends
 	// m/2 sinc(angle) from the grain line.
-	excess := func(angle float64) float64 {
-		atHip := 0.0
+	atHip := func(angle float64) float64 {
 		if g.FlareFrom == 0 {
-			atHip = angle
+			return angle
 		}
-		return hip/2*sinc(atHip) + below(angle).gain() - hem/2*sinc(angle)
+		return g.lean * angle
+	}
+	excess := func(angle float64) float64 {
+		return hip/2*sinc(atHip(angle)) + below(angle).gain() - hem/2*sinc(angle)
 	}
 	angle, ok := firstRoot(excess, 0, steepest)
 	if !ok {
 		return nil, 0, fmt.Errorf("hem of %.1f mm a gore is too wide to reach from a hip of %.1f mm\n  hint: more gores", hem, hip)
 	}
-	if g.FlareFrom == 0 {
-		return below(angle), angle, nil
-	}
-	return below(angle), 0, nil
+	return below(angle), atHip(angle), nil
 }
 
 // arcAngle returns the flank's angle at a girth of a gore from which one arc leads

@@ -1,6 +1,11 @@
 package shapes
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb/planar"
+)
 
 // fit returns the skirt as it can be drawn so that it is nowhere tighter than what
 // it goes over: as asked for, or with its flank through the high hip, or with a
@@ -11,6 +16,36 @@ func (g GoredSkirt) fit() (GoredSkirt, shortfall, error) {
 	if err != nil || !tight {
 		return g, shortfall{}, err
 	}
+	least, best := asked, GoredSkirt{}
+	for _, try := range g.otherwise() {
+		short, tight, tryErr := try.tightest()
+		switch {
+		case tryErr != nil:
+			err = tryErr
+		case !tight && !try.waves():
+			if try = try.straightened(); best.Gores == 0 || try.lean > best.lean {
+				best = try
+			}
+			if try.bend == 0 {
+				return best, asked, nil
+			}
+		case short.needs-short.girth < least.needs-least.girth:
+			least = short
+		}
+	}
+	switch {
+	case best.Gores > 0:
+		return best, asked, nil
+	case err != nil: // what would fit cannot be drawn
+		return GoredSkirt{}, shortfall{}, err
+	}
+	return GoredSkirt{}, shortfall{}, fmt.Errorf("the skirt goes %.1f mm round at %.1f mm below the waist, less than %s\n"+
+		"  hint: more gores, a narrower hem sweep, or check the measures", least.girth, least.depth, least.over)
+}
+
+// otherwise lists the ways to draw the skirt wider above the hip: through the high hip,
+// bent out below the hip where the flare may bend, or both.
+func (g GoredSkirt) otherwise() []GoredSkirt {
 	curved, bent := g, g
 	curved.viaHighHip = true
 	if g.FlareFrom == 0 {
@@ -18,28 +53,27 @@ func (g GoredSkirt) fit() (GoredSkirt, shortfall, error) {
 	}
 	both := bent
 	both.viaHighHip = true
-	least := asked
-	for _, try := range []GoredSkirt{curved, bent, both} {
-		if try.viaHighHip && g.HighHip.Girth == 0 {
-			continue
-		}
-		short, tight, tryErr := try.tightest()
-		if tryErr != nil {
-			err = tryErr
-			continue
-		}
-		if !tight && !try.waves() {
-			return try, asked, nil
-		}
-		if short.needs-short.girth < least.needs-least.girth {
-			least = short
+	if g.HighHip.Girth == 0 {
+		return []GoredSkirt{bent}
+	}
+	return []GoredSkirt{curved, bent, both}
+}
+
+// straightened returns a skirt whose flare bends out below the hip with as little of a
+// bend as will do: with all that it may lean at the hip.
+func (g GoredSkirt) straightened() GoredSkirt {
+	if g.bend == 0 {
+		return g
+	}
+	const halvings = 8 // to a 256th of the angle
+	for step := 0.5; step > math.Pow(2, -halvings-1); step /= 2 {
+		try := g
+		try.lean += step
+		if _, tight, err := try.tightest(); err == nil && !tight && !try.waves() {
+			g = try
 		}
 	}
-	if err != nil { // what would fit cannot be drawn
-		return GoredSkirt{}, shortfall{}, err
-	}
-	return GoredSkirt{}, shortfall{}, fmt.Errorf("the skirt goes %.1f mm round at %.1f mm below the waist, less than %s\n"+
-		"  hint: more gores, a narrower hem sweep, or check the measures", least.girth, least.depth, least.over)
+	return g
 }
 
 // waves says whether a flank through the high hip, drawn in further below it than
@@ -108,7 +142,11 @@ func (c curve) goreAt(waist, depth float64) float64 {
 	return (waist*sinc(c[0].from) + 2*above.gain()) / sinc(last)
 }
 
-// Notes says where the flare was made to bend out below the hip.
+// drawnAlike is by how much a line may lie off what was asked for before it is told, mm:
+// what tape and pencil hold (our own figure).
+const drawnAlike = 2.0
+
+// Notes says where the flare was made to bend out below the hip, if that changes the cut.
 func (g GoredSkirt) Notes() ([]string, error) {
 	if err := g.check(); err != nil {
 		return nil, fmt.Errorf("gored skirt: %w", err)
@@ -117,11 +155,31 @@ func (g GoredSkirt) Notes() ([]string, error) {
 	if err != nil {
 		return nil, fmt.Errorf("gored skirt: %w", err)
 	}
-	if drawn.FlareFrom == g.FlareFrom {
+	if drawn.FlareFrom == g.FlareFrom || g.apart(drawn) <= drawnAlike {
 		return nil, nil
 	}
 	end := drawn.FlareFrom + min(drawn.bend, (g.Length-drawn.FlareFrom)/2)
-	return []string{fmt.Sprintf("The flare starts lower than asked for: it bends out below the hip, from %.1f mm to %.1f mm below the waist. "+
-		"Straight from the hip the skirt would go %.1f mm round at %.1f mm below the waist, less than %s.",
+	return []string{fmt.Sprintf("The flare is not straight from the hip: "+
+		"it bends out below it, from %.1f mm to %.1f mm below the waist. "+
+		"Straight, the skirt would go %.1f mm round at %.1f mm below the waist, less than %s.",
 		drawn.FlareFrom, end, asked.girth, asked.depth, asked.over)}, nil
+}
+
+// apart is how far the seams of two skirts lie from each other at the most, mm.
+func (g GoredSkirt) apart(other GoredSkirt) float64 {
+	most := 0.0
+	for _, hem := range g.differentHems() {
+		a, errA := g.shape(hem)
+		b, errB := other.shape(hem)
+		if errA != nil || errB != nil {
+			return math.Inf(1)
+		}
+		for _, p := range a.flank {
+			most = max(most, planar.DistanceFrom(b.flank, p))
+		}
+		for _, p := range b.flank {
+			most = max(most, planar.DistanceFrom(a.flank, p))
+		}
+	}
+	return most
 }
