@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
 	"math/big"
 	"slices"
 
@@ -249,10 +248,10 @@ func (n Notion) buySizes() (Item, error) {
 		}
 		i := n.sizeFor(l, sizes)
 		if i < 0 && n.Inside {
-			return Item{}, fmt.Errorf("none goes into %v mm: the shortest is sold %v mm long", math.Floor(l), sizes[0].Length)
+			return Item{}, fmt.Errorf("none goes into %.6g mm: the shortest is sold %.6g mm long", l, sizes[0].Length)
 		}
 		if i < 0 {
-			return Item{}, fmt.Errorf("none is sold %v mm long: the longest is %v mm", math.Ceil(l), sizes[len(sizes)-1].Length)
+			return Item{}, fmt.Errorf("none is sold %.6g mm long: the longest is %.6g mm", l, sizes[len(sizes)-1].Length)
 		}
 		counts[i]++
 		item.NeededCount++

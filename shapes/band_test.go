@@ -108,7 +108,7 @@ func TestWaistbandRefuses(t *testing.T) {
 		{"laced away", with(func(w *Waistband) { w.Ease = -28 * inch }), "takes away the whole waist"},
 		{"negative underlap", with(func(w *Waistband) { w.Underlap = -1 }), "underlap is -1 mm"},
 		{"negative allowance", with(func(w *Waistband) { w.Allowance.Seam = -2 }), "seam allowance is -2 mm"},
-		{"beyond all cloth", with(func(w *Waistband) { w.Waist = 1e9 }), "at most 60 m"},
+		{"beyond all cloth", with(func(w *Waistband) { w.Waist = 1e9 }), "at most 60000 mm"},
 	})
 }
 

@@ -43,7 +43,7 @@ func (b biasStrip) piece(name string) (Piece, error) {
 		return Edge{Name: s.name, Kind: s.kind, Line: orb.LineString{from, to}, Allowance: s.allowance}
 	}
 	if h <= low {
-		return Piece{}, fmt.Errorf("%s: ends of %.6g and %.6g mm leave nothing of a strip %.6g mm high", name, low, b.upper.allowance, b.height)
+		return Piece{}, fmt.Errorf("%s: ends of %.6g mm and %.6g mm leave nothing of a strip %.6g mm high", name, low, b.upper.allowance, b.height)
 	}
 	far, near := b.long, b.long
 	far.name, near.name = "far edge", "near edge"
@@ -58,7 +58,7 @@ func (b biasStrip) piece(name string) (Piece, error) {
 	}
 	across, along := plane.SnapDown(b.height), plane.SnapDown(b.along())
 	if across == 0 || along == 0 {
-		return Piece{}, fmt.Errorf("%s: a strip of %.3g by %.3g mm is too small to cut", name, b.along(), b.height)
+		return Piece{}, fmt.Errorf("%s: a strip of %.3g mm by %.3g mm is too small to cut", name, b.along(), b.height)
 	}
 	p.Cut = orb.Ring{{0, 0}, {along, 0}, {along + across, across}, {across, across}, {0, 0}}
 	p.Bias = true

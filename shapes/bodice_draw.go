@@ -171,10 +171,10 @@ func (b BodiceBlock) check() error {
 		return err
 	}
 	if b.Chord > 0 && b.Chord < leastChord {
-		return fmt.Errorf("chord error is %g mm, must be at least %g", b.Chord, leastChord)
+		return fmt.Errorf("chord error is %g mm, must be at least %g mm", b.Chord, leastChord)
 	}
 	if b.ArmholeDepth > b.BackLength-leastSide {
-		return fmt.Errorf("armhole depth of %.1f mm leaves %.1f mm of side seam above the waist at %.1f mm, needs %d", b.ArmholeDepth, b.BackLength-b.ArmholeDepth, b.BackLength, leastSide)
+		return fmt.Errorf("armhole depth of %.1f mm leaves %.1f mm of side seam above the waist at %.1f mm, needs %d mm", b.ArmholeDepth, b.BackLength-b.ArmholeDepth, b.BackLength, leastSide)
 	}
 	rings, err := b.Rings()
 	if err == nil {
@@ -184,7 +184,7 @@ func (b BodiceBlock) check() error {
 		return err
 	}
 	if b.EasePleat > mostDart {
-		return fmt.Errorf("ease pleat is %.1f mm deep, must be at most %d", b.EasePleat, mostDart)
+		return fmt.Errorf("ease pleat is %.1f mm deep, must be at most %d mm", b.EasePleat, mostDart)
 	}
 	return b.Allowance.check()
 }
@@ -199,7 +199,7 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 		blockHalf
 	}{{"front", front}, {"back", back}} {
 		if h.waistDart.width > mostDart {
-			return fmt.Errorf("the waist dart of the %s would take up %.1f mm, the most for one dart is %d\n"+
+			return fmt.Errorf("the waist dart of the %s would take up %.1f mm, the most for one dart is %d mm\n"+
 				"  hint: a bodice of panels, or more waist ease", h.name, h.waistDart.width, mostDart)
 		}
 		if h.width+leastDart > h.underarm[1] {
@@ -223,7 +223,7 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 			"  hint: check bust depth (%.1f mm) and armhole depth", d.width, d.from, seam, b.BustDepth)
 	}
 	if front.underarm[1]-d.apex[1] < 2*dartClear {
-		return fmt.Errorf("bust span of %.1f mm leaves %.1f mm for the bust dart, needs %d", b.BustSpan, front.underarm[1]-d.apex[1], 2*dartClear)
+		return fmt.Errorf("bust span of %.1f mm leaves %.1f mm for the bust dart, needs %d mm", b.BustSpan, front.underarm[1]-d.apex[1], 2*dartClear)
 	}
 	return nil
 }

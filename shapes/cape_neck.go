@@ -111,7 +111,7 @@ func (d dartedNeck) checkSeams(c Cape, sections int) error {
 			continue
 		}
 		from := c.shoulder()
-		return fmt.Errorf("the dart from %.1f to %.1f mm of the neck falls on the seam at %.1f mm\n"+
+		return fmt.Errorf("the dart from %.1f mm to %.1f mm of the neck falls on the seam at %.1f mm\n"+
 			"  hint: another number of sections, or move the shoulder", from, from+c.Dart, from+c.Dart*(seam-first)/(second-first))
 	}
 	return nil

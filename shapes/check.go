@@ -35,7 +35,7 @@ func notNegative(list ...measured) error {
 }
 
 func (m measured) tooLong() error {
-	return fmt.Errorf("%s is %.6g mm, must be at most %g m", m.name, m.mm, maxExtent/1000.0)
+	return fmt.Errorf("%s is %.6g mm, must be at most %d mm", m.name, m.mm, maxExtent)
 }
 
 // leastChord is the finest chord error, mm: finer than any blade, and a skirt of
@@ -49,7 +49,7 @@ func checkHem(raise, length, chord float64, a Allowance) error {
 		return err
 	}
 	if chord > 0 && chord < leastChord {
-		return fmt.Errorf("chord error is %g mm, must be at least %g", chord, leastChord)
+		return fmt.Errorf("chord error is %g mm, must be at least %g mm", chord, leastChord)
 	}
 	if raise >= length {
 		return fmt.Errorf("hem raise is %.6g mm, must be less than the length of %.6g mm\n"+

@@ -141,7 +141,7 @@ func (c CircleSkirt) check() error {
 	}
 	waist, hem := c.Radii()
 	if hem > maxExtent/2 {
-		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d", c.Fraction, c.Waist, hem, maxExtent/2)
+		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", c.Fraction, c.Waist, hem, maxExtent/2)
 	}
 	if err := checkInnerRadius("waist", waist, c.Allowance.Waist); err != nil {
 		return err

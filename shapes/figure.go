@@ -79,7 +79,7 @@ func (f Figure) check() error {
 	list := f.levels()
 	for i := 1; i < len(list); i++ {
 		if a, b := list[i-1], list[i]; !(b.x-a.x >= leastLevel) {
-			return fmt.Errorf("%s lies %.1f mm below the %s, must be %d or more\n"+
+			return fmt.Errorf("%s lies %.1f mm below the %s, must be %d mm or more\n"+
 				"  hint: heights are measured from the waist: over-bust, bust, under-bust upwards, high hip downwards", b.name, b.x-a.x, a.name, leastLevel)
 		}
 	}

@@ -296,7 +296,7 @@ func TestDartAndPleatMarks(t *testing.T) {
 	if len(p.Inside) != 1 || len(p.Notches) != 2 {
 		t.Errorf("%d lines, %d notches", len(p.Inside), len(p.Notches))
 	}
-	if err := p.AddDart("lower", Mouth{100, 40}, apex); err == nil || !strings.Contains(err.Error(), "legs of 91.2 and 93.4 mm") {
+	if err := p.AddDart("lower", Mouth{100, 40}, apex); err == nil || !strings.Contains(err.Error(), "legs of 91.2 mm and 93.4 mm") {
 		t.Errorf("uneven legs: %v", err)
 	}
 	if err := p.AddPleats("upper", Treatment{Pleats: 3, PleatDepth: 20}, 60); err != nil {

@@ -32,12 +32,17 @@ type climbed interface {
 // ErrNotOnSkirt says that a draft is no skirt that layers of net climb.
 var ErrNotOnSkirt = errors.New("layers of net are sewn onto a circle or a gored skirt")
 
+// BadSkirt is what is wrong with a skirt itself, that net is to be sewn onto.
+type BadSkirt struct{ Err error }
+
+func (b *BadSkirt) Error() string { return b.Err.Error() }
+
 // OnSkirt returns the layers as sewn onto a skirt whose opening is closed so far below
 // the waist, mm, or all the way with 0, and that bears so many lines of other layers:
 // the marks of each layer lie on seams that are near, and one that is sewn on above the
 // stop of the opening is open there. Girths are those of the skirt. It gives
-// ErrNotOnSkirt for what is neither a circle skirt nor a gored one, and refuses one of
-// other measures than the layers are reckoned for.
+// ErrNotOnSkirt for what is neither a circle skirt nor a gored one, a BadSkirt for one
+// that cannot be drawn, and refuses one of other measures than the layers are reckoned for.
 func (n NetLayers) OnSkirt(d Draft, closed float64, lines int) (NetLayers, error) {
 	n.Skirt = NetSkirt{stop: closed, lines: lines}
 	switch s := skirtOf(d).(type) {
@@ -61,7 +66,7 @@ func (n NetLayers) OnSkirt(d Draft, closed float64, lines int) (NetLayers, error
 		}
 		fitted, err := s.fitted()
 		if err != nil {
-			return n, err
+			return n, &BadSkirt{fmt.Errorf("gored skirt: %w", err)}
 		}
 		n.Skirt.climbed, n.Skirt.opens = fitted, s.Opening
 		return n, n.reckonedFor(s.Waist, s.Length)

@@ -188,6 +188,23 @@ func TestNetIsOpenAcrossTheOpening(t *testing.T) {
 				t.Errorf("closed for %g: layer %d of %d strips has %d seams", c.closed, l.Layer, l.Strips, seams)
 			}
 		}
+		for hem, want := range map[float64]Finish{0: Raw, 8: Turned} {
+			hemmed := n
+			hemmed.HemAllowance = hem
+			for _, l := range table {
+				name, free := netLayerName(l.Layer), 0
+				for _, p := range mustDraft(t, hemmed) {
+					for _, e := range p.Edges {
+						if strings.HasPrefix(p.Name, name) && strings.HasSuffix(e.Name, " end") && e.Finish() == want && e.Allowance == hem {
+							free += p.Count
+						}
+					}
+				}
+				if (free == 2) != l.Open || free > 2 {
+					t.Errorf("closed for %g, hem %g: layer %d, open %t, has %d free ends", c.closed, hem, l.Layer, l.Open, free)
+				}
+			}
+		}
 		n.Fullness, n.Widths = 0, 12 // notes of eased fullness are others
 		if notes, err := n.Notes(); err != nil || len(notes) != c.notes {
 			t.Errorf("closed for %g: %v, %v", c.closed, notes, err)

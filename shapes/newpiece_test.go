@@ -12,24 +12,24 @@ import (
 
 func TestNewPieceRefuses(t *testing.T) {
 	for want, spoil := range map[string]func(e []Edge) []Edge{
-		"panel: no edges":                         func([]Edge) []Edge { return nil },
-		`two edges are named "lower"`:             func(e []Edge) []Edge { e[2].Name = "lower"; return e },
-		`edge "hem" has 1 points`:                 func(e []Edge) []Edge { e[1].Line = e[1].Line[:1]; return e },
-		`edge "hem": allowance is -1 mm`:          func(e []Edge) []Edge { e[1].Allowance = -1; return e },
-		`edge "hem": allowance is NaN mm`:         func(e []Edge) []Edge { e[1].Allowance = math.NaN(); return e },
-		`edge "upper": point (NaN, 40)`:           func(e []Edge) []Edge { e[2].Line[0][0] = math.NaN(); return e },
-		`out of range (60000 mm)`:                 func(e []Edge) []Edge { e[1].Line[1][0], e[2].Line[0][0] = 60001, 60001; return e },
-		`edge "lower" ends at [100.000 0.000]`:    func(e []Edge) []Edge { e[1].Line[0][1] = 3; return e },
-		`lies on a fold and cannot have an allow`: func(e []Edge) []Edge { e[0].Kind = Fold; return e },
-		`must be one straight line along the gra`: func(e []Edge) []Edge { e[1].Kind, e[1].Allowance = Fold, 0; return e },
-		"cut line spans 80100 by":                 func(e []Edge) []Edge { e[1].Allowance, e[3].Allowance = 40000, 40000; return e },
+		"panel: no edges":                             func([]Edge) []Edge { return nil },
+		`two edges are named "lower"`:                 func(e []Edge) []Edge { e[2].Name = "lower"; return e },
+		`edge "hem" has 1 points`:                     func(e []Edge) []Edge { e[1].Line = e[1].Line[:1]; return e },
+		`edge "hem": allowance is -1 mm`:              func(e []Edge) []Edge { e[1].Allowance = -1; return e },
+		`edge "hem": allowance is NaN mm`:             func(e []Edge) []Edge { e[1].Allowance = math.NaN(); return e },
+		`edge "upper": point (NaN mm, 40 mm)`:         func(e []Edge) []Edge { e[2].Line[0][0] = math.NaN(); return e },
+		`out of range (60000 mm)`:                     func(e []Edge) []Edge { e[1].Line[1][0], e[2].Line[0][0] = 60001, 60001; return e },
+		`edge "lower" ends at (100.000 mm, 0.000 mm)`: func(e []Edge) []Edge { e[1].Line[0][1] = 3; return e },
+		`lies on a fold and cannot have an allow`:     func(e []Edge) []Edge { e[0].Kind = Fold; return e },
+		`must be one straight line along the gra`:     func(e []Edge) []Edge { e[1].Kind, e[1].Allowance = Fold, 0; return e },
+		"cut line spans 80100 mm by":                  func(e []Edge) []Edge { e[1].Allowance, e[3].Allowance = 40000, 40000; return e },
 		"seam line: ring runs clockwise": func(e []Edge) []Edge {
 			for i := range e {
 				e[i].Line.Reverse()
 			}
 			return []Edge{e[3], e[2], e[1], e[0]}
 		},
-		"seam line: ring crosses or touches itself at (50.000, 0.000)": func(e []Edge) []Edge {
+		"seam line: ring crosses or touches itself at (50.000 mm, 0.000 mm)": func(e []Edge) []Edge {
 			e[0].Line = orb.LineString{{0, 0}, {50, 0}, {100, 0}}
 			e[2].Line = orb.LineString{{100, 40}, {50, 0}, {0, 40}}
 			return e

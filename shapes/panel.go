@@ -49,7 +49,7 @@ func (p panel) piece(name string) (Piece, error) {
 	}
 	along, across := plane.SnapDown(x1+p.far.allowance), plane.SnapDown(y1+p.upper.allowance)
 	if along == 0 || across == 0 {
-		return Piece{}, fmt.Errorf("%s: a cut size of %.3g by %.3g mm is too small to cut", name, x1+p.far.allowance, y1+p.upper.allowance)
+		return Piece{}, fmt.Errorf("%s: a cut size of %.3g mm by %.3g mm is too small to cut", name, x1+p.far.allowance, y1+p.upper.allowance)
 	}
 	piece.Cut = orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}
 	return piece, nil

@@ -104,7 +104,7 @@ func (b *panelled) checkPanels(weights [][]float64) error {
 		for _, l := range b.levels {
 			lower, upper := b.bounds(i, l.x)
 			if upper-lower < leastPanel {
-				return fmt.Errorf("%s panel is %.1f mm wide at the %s, must be %d or more\n  hint: fewer panels, or other shares", name, upper-lower, l.name, leastPanel)
+				return fmt.Errorf("%s panel is %.1f mm wide at the %s, must be %d mm or more\n  hint: fewer panels, or other shares", name, upper-lower, l.name, leastPanel)
 			}
 		}
 	}

@@ -125,7 +125,7 @@ func (p panelledBody) check() error {
 		return err
 	}
 	if f := p.shape.facing; f > 0 && f < leastFacing {
-		return fmt.Errorf("facing is %g mm, must be at least %d, or 0 for none", f, leastFacing)
+		return fmt.Errorf("facing is %g mm, must be at least %d mm, or 0 for none", f, leastFacing)
 	}
 	if err := p.checkChannel(); err != nil {
 		return err
@@ -144,7 +144,7 @@ const mostChannel = 25
 
 func (p panelledBody) checkChannel() error {
 	if c := p.shape.channel; c > mostChannel {
-		return fmt.Errorf("channel width is %.1f mm, must be at most %d", c, mostChannel)
+		return fmt.Errorf("channel width is %.1f mm, must be at most %d mm", c, mostChannel)
 	}
 	if p.shape.midBones && p.shape.channel == 0 {
 		return errors.New("bones in the middle of the panels need a channel width")

@@ -291,7 +291,7 @@ func TestCorsetRefuses(t *testing.T) {
 		"reduction of 150.0 mm is more than a fifth":                                             func(c *Corset) { c.Reduction = 150 },
 		"ease of 120.0 mm is more than 12 % of the over-bust":                                    func(c *Corset) { c.Ease = 120 },
 		"centre front cannot both lie on a fold and open":                                        func(c *Corset) { c.FrontOnFold, c.FrontOpening = true, true },
-		"facing is 0.5 mm, must be at least 1, or 0 for none":                                    func(c *Corset) { c.Facing = 0.5 },
+		"facing is 0.5 mm, must be at least 1 mm, or 0 for none":                                 func(c *Corset) { c.Facing = 0.5 },
 		"a facing of 80.0 mm covers the back panel of 58.0 mm":                                   func(c *Corset) { c.Facing = 80 },
 		"front dip is 160.0 mm: the top edge would lie below":                                    func(c *Corset) { c.FrontDip = 160 },
 		"side rise is 120.0 mm: the lower edge would lie":                                        func(c *Corset) { c.SideRise = 120 },

@@ -239,7 +239,7 @@ func (p Petticoat) checkYoke() error {
 	}
 	radius := p.Waist / (2 * math.Pi * p.fraction())
 	if radius+p.YokeDepth > maxExtent/2 {
-		return fmt.Errorf("a yoke that goes so little wider has a radius of %.0f mm, the most is %d\n  hint: a casing", radius+p.YokeDepth, maxExtent/2)
+		return fmt.Errorf("a yoke that goes so little wider has a radius of %.0f mm, the most is %d mm\n  hint: a casing", radius+p.YokeDepth, maxExtent/2)
 	}
 	if err := checkInnerRadius("waist", radius, p.Allowance.Waist); err != nil {
 		return err

@@ -97,7 +97,7 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 		return Piece{}, err
 	}
 	if b := plane.Bounds(cut); b.Max[0]-b.Min[0] > maxExtent || b.Max[1]-b.Min[1] > maxExtent {
-		return Piece{}, fmt.Errorf("cut line spans %.0f by %.0f mm, the most is %d", b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], maxExtent)
+		return Piece{}, fmt.Errorf("cut line spans %.0f mm by %.0f mm, the most is %d mm", b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], maxExtent)
 	}
 	corner := plane.SnapPoint(plane.Bounds(cut).Min)
 	p.move(orb.Point{-corner[0], -corner[1]})
@@ -165,7 +165,7 @@ func checkEdges(edges []Edge) error {
 		}
 		for _, v := range e.Line {
 			if !(math.Abs(v[0]) < maxExtent && math.Abs(v[1]) < maxExtent) {
-				return fmt.Errorf("edge %q: point (%g, %g) is out of range (%d mm)", e.Name, v[0], v[1], maxExtent)
+				return fmt.Errorf("edge %q: point (%g mm, %g mm) is out of range (%d mm)", e.Name, v[0], v[1], maxExtent)
 			}
 		}
 		if !(e.Allowance >= 0 && e.Allowance < maxExtent) {
@@ -177,7 +177,7 @@ func checkEdges(edges []Edge) error {
 		next := edges[(i+1)%len(edges)]
 		end, start := e.Line[len(e.Line)-1], next.Line
 		if len(start) > 0 && math.Hypot(end[0]-start[0][0], end[1]-start[0][1]) > weld {
-			return fmt.Errorf("edge %q ends at %.3f, but %q starts at %.3f", e.Name, end, next.Name, start[0])
+			return fmt.Errorf("edge %q ends at %s, but %q starts at %s", e.Name, plane.Place(end), next.Name, plane.Place(start[0]))
 		}
 	}
 	return nil
@@ -217,7 +217,7 @@ func (p *Piece) lieOnFold() error {
 		}
 		for _, v := range p.Cut {
 			if (v[1]-fold)*inward < 0 {
-				return fmt.Errorf("cut line reaches over the fold at (%.1f, %.1f)", v[0], v[1])
+				return fmt.Errorf("cut line reaches over the fold at %s", plane.Place(v))
 			}
 		}
 	}

@@ -35,7 +35,7 @@ func TestRectangleRefuses(t *testing.T) {
 		{"no name", with(func(r *Rectangle) { r.Name = "" }), "no name"},
 		{"no length", with(func(r *Rectangle) { r.Length = 0 }), `rectangle "sash": length is 0 mm`},
 		{"width not a number", with(func(r *Rectangle) { r.Width = math.NaN() }), "width is NaN mm"},
-		{"endless", with(func(r *Rectangle) { r.Length = math.Inf(1) }), "at most 60 m"},
+		{"endless", with(func(r *Rectangle) { r.Length = math.Inf(1) }), "at most 60000 mm"},
 		{"negative count", with(func(r *Rectangle) { r.Count = -2 }), "count is -2"},
 		{"a warehouse of them", with(func(r *Rectangle) { r.Count = 1001 }), "from 1 to 1000"},
 		{"negative allowance", with(func(r *Rectangle) { r.Allowance.Hem = -1 }), "hem allowance is -1 mm"},

@@ -198,11 +198,11 @@ func (s Sleeve) check() error {
 	}
 	whole := s.FrontArmhole + s.BackArmhole
 	if !(s.CapEase >= -mostEased*whole/4 && s.CapEase <= mostEased*whole) {
-		return fmt.Errorf("cap ease of %.1f mm is not between %.1f and %.1f mm for an armhole of %.1f mm\n"+
+		return fmt.Errorf("cap ease of %.1f mm is not between %.1f mm and %.1f mm for an armhole of %.1f mm\n"+
 			"  hint: more is gathered: a puff", s.CapEase, -mostEased*whole/4, mostEased*whole, whole)
 	}
 	if ratio := s.FrontArmhole / s.BackArmhole; ratio < 0.5 || ratio > 2 {
-		return fmt.Errorf("front and back armhole of %.1f and %.1f mm differ too much for one cap", s.FrontArmhole, s.BackArmhole)
+		return fmt.Errorf("front and back armhole of %.1f mm and %.1f mm differ too much for one cap", s.FrontArmhole, s.BackArmhole)
 	}
 	if s.Style == PuffSleeve {
 		err = s.checkPuff()
@@ -232,7 +232,7 @@ func (s Sleeve) checkPuff() error {
 		return err
 	}
 	if s.Band > 0 && s.Band < leastBand {
-		return fmt.Errorf("band of a finished width of %.1f mm cannot be turned, must be %d or more", s.Band, leastBand)
+		return fmt.Errorf("band of a finished width of %.1f mm cannot be turned, must be %d mm or more", s.Band, leastBand)
 	}
 	if full := s.Fullness * s.Bicep; s.Hem > full {
 		return fmt.Errorf("band of %.1f mm is longer than the lower edge of %.1f mm gathered into it", s.Hem, full)

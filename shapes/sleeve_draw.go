@@ -103,7 +103,7 @@ func (s Sleeve) lowerEdge(front, back orb.Point) (orb.LineString, error) {
 		raise = 0
 	}
 	if below-raise < leastSeam {
-		return nil, fmt.Errorf("a cap of %.1f mm leaves %.1f mm of underarm seam, needs %d\n  hint: a longer sleeve, or a wider bicep for a lower cap", front[0]-puff, below-raise, leastSeam)
+		return nil, fmt.Errorf("a cap of %.1f mm leaves %.1f mm of underarm seam, needs %d mm\n  hint: a longer sleeve, or a wider bicep for a lower cap", front[0]-puff, below-raise, leastSeam)
 	}
 	in := (back[1] - front[1] - hem) / 2 * (below - raise) / below
 	a, b := orb.Point{end - raise, front[1] + in}, orb.Point{end - raise, back[1] - in}

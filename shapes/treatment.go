@@ -76,7 +76,7 @@ func (t Treatment) check() error {
 		}
 	}
 	if math.IsNaN(t.Ease) || math.Abs(t.Ease) > maxExtent {
-		return fmt.Errorf("ease is %g mm, must be a length of at most %d", t.Ease, maxExtent)
+		return fmt.Errorf("ease is %g mm, must be a length of at most %d mm", t.Ease, maxExtent)
 	}
 	if t.Pleats < 0 || t.Pleats > maxPleats {
 		return fmt.Errorf("pleats: %d, must be from 0 to %d", t.Pleats, maxPleats)
@@ -184,7 +184,7 @@ func (p *Piece) AddDart(edge string, m Mouth, apex orb.Point) error {
 	b, _ := e.At(m.From + m.Width)
 	first, second := planar.Distance(a, apex), planar.Distance(b, apex)
 	if math.Abs(first-second) > legSlack {
-		return fmt.Errorf("%s: the dart on edge %q has legs of %.1f and %.1f mm, which cannot be sewn together", p.Name, edge, first, second)
+		return fmt.Errorf("%s: the dart on edge %q has legs of %.1f mm and %.1f mm, which cannot be sewn together", p.Name, edge, first, second)
 	}
 	p.Inside = append(p.Inside, orb.LineString{a, apex, b})
 	p.Darts = append(p.Darts, Dart{edge, m})

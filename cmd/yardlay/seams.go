@@ -42,7 +42,7 @@ func (p listPrinter) seams(seams []plan.Seam) {
 }
 
 // leftOver is the difference of the sides of a seam: as the lengths where a tape
-// shows it, else in mm, and 0 where no needle can follow.
+// shows it, else in mm or thousandths of an inch, and 0 where no needle can follow.
 func leftOver(mm float64, unit measure.Unit) string {
 	const tape = 1.5 // mm, about a sixteenth of an inch
 	switch {
@@ -53,7 +53,10 @@ func leftOver(mm float64, unit measure.Unit) string {
 	case mm <= -tape:
 		return "-" + bare(-mm, unit)
 	}
-	return fmt.Sprintf("%.1f mm", mm)
+	if unit.Metric() {
+		return fmt.Sprintf("%.1f mm", mm)
+	}
+	return fmt.Sprintf("%.3f in", mm/measure.Inches)
 }
 
 // edgeNames names the edges of a side, those of its own part without the part.

@@ -106,9 +106,9 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 		{"two corners", ring(`[0,0],[100,0],[0,0]`), "2 different corner(s)"},
 		{"corners that fall together", ring(`[0,0],[100,0],[100,0.0001],[0,0.0001]`), "2 different corner(s)"},
 		{"too many corners", ring(strings.Join(many, ",")), "has 5002 corners, the most is 5000"},
-		{"bow tie", ring(`[0,0],[100,100],[100,0],[0,100]`), "(50.000, 50.000)"},
+		{"bow tie", ring(`[0,0],[100,100],[100,0],[0,100]`), "(50.000 mm, 50.000 mm)"},
 		{"flat", ring(`[0,0],[100,0],[50,0]`), "not one simple closed line"},
-		{"drawn in metres", ring(`[0,0],[0.9,0],[0.9,0.5],[0,0.5]`), "covers 0.45 mm2"},
+		{"drawn in metres", ring(`[0,0],[0.9,0],[0.9,0.5],[0,0.5]`), "covers 0.45 square millimetres"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := ReadGeoJSON(strings.NewReader(c.text))

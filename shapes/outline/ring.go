@@ -78,7 +78,7 @@ func order(corners orb.Ring) (orb.Ring, error) {
 		return nil, fmt.Errorf("the outline is not one simple closed line: %w", err)
 	}
 	if a := plane.Area(ring); a < MinArea {
-		return nil, fmt.Errorf("the outline covers %.3g mm2, less than %g\n"+
+		return nil, fmt.Errorf("the outline covers %.3g square millimetres, less than %g\n"+
 			"  hint: coordinates are millimetres", a, MinArea)
 	}
 	return ring, nil

@@ -25,11 +25,11 @@ func CheckSimple(r orb.Ring) error {
 		return fmt.Errorf("ring has %d vertices, needs three and the first again", len(r))
 	}
 	if r[0] != r[len(r)-1] {
-		return fmt.Errorf("ring is open: starts at %s, ends at %s", place(r[0]), place(r[len(r)-1]))
+		return fmt.Errorf("ring is open: starts at %s, ends at %s", Place(r[0]), Place(r[len(r)-1]))
 	}
 	for i := 1; i < len(r); i++ {
 		if r[i] == r[i-1] {
-			return fmt.Errorf("vertex %d at %s is repeated", i, place(r[i]))
+			return fmt.Errorf("vertex %d at %s is repeated", i, Place(r[i]))
 		}
 	}
 	if err := checkSpikes(r); err != nil {
@@ -44,8 +44,8 @@ func CheckSimple(r orb.Ring) error {
 	return nil
 }
 
-// place writes a point for an error message.
-func place(p orb.Point) string { return fmt.Sprintf("(%.3f, %.3f)", p[0], p[1]) }
+// Place writes a point for an error message, mm.
+func Place(p orb.Point) string { return fmt.Sprintf("(%.3f mm, %.3f mm)", p[0], p[1]) }
 
 func finite(p orb.Point) bool {
 	return !math.IsNaN(p[0]) && !math.IsNaN(p[1]) && !math.IsInf(p[0], 0) && !math.IsInf(p[1], 0)
@@ -57,7 +57,7 @@ func checkSpikes(r orb.Ring) error {
 	for i := range n {
 		a, b, c := r[(i+n-1)%n], r[i], r[i+1]
 		if Orient(a, b, c) == 0 && !between(a, c, b) {
-			return fmt.Errorf("ring turns back upon itself at vertex %d, %s", i, place(b))
+			return fmt.Errorf("ring turns back upon itself at vertex %d, %s", i, Place(b))
 		}
 	}
 	return nil
@@ -93,7 +93,7 @@ func checkCrossings(r orb.Ring) error {
 			}
 			if SegmentsMeet(r[i], r[i+1], r[j], r[j+1]) {
 				return fmt.Errorf("ring crosses or touches itself at %s: edges %d and %d",
-					place(meeting(r[i], r[i+1], r[j], r[j+1])), min(i, j), max(i, j))
+					Place(meeting(r[i], r[i+1], r[j], r[j+1])), min(i, j), max(i, j))
 			}
 		}
 		active = append(kept, i)

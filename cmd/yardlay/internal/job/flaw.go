@@ -157,7 +157,7 @@ func (t *table) inside(points []orb.Point, within extent) bool {
 		return false
 	case x > limit && within.length == 0:
 		t.fail(t.node.at, "leave it out", "%s lies up to %s along, no lay is longer than %s", t.name,
-			measure.Format(x, measure.Metre), measure.Format(limit, measure.Metre))
+			t.show(x), t.show(limit))
 		return false
 	case x > limit:
 		t.fail(t.node.at, "measured from the cut end", "%s lies up to %s along, %s is %s long", t.name,

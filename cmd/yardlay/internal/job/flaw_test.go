@@ -89,7 +89,7 @@ func TestFlawsAndLeftoversAreStrict(t *testing.T) {
 		{"low at the upper edge", "flaws = [{ from = 1, to = 4, low = 58 }]", "10:36", "`high` is 58 in", ""},
 		{"beyond the width", "flaws = [{ from = 1, to = 4, low = 57, high = 59 }]", "10:10", "up to 59 in across, the cloth is 58 in wide", "lower edge"},
 		{"below the lower edge", "flaws = [{ from = 1, to = 4, low = -1 }]", "10:36", "must not be negative", ""},
-		{"beyond any lay", "flaws = [{ from = 1, to = \"61 m\" }]", "10:10", "no lay is longer than 60.00 m", "leave it out"},
+		{"beyond any lay", "flaws = [{ from = 1, to = \"61 m\" }]", "10:10", "no lay is longer than 2362 1/4 in", "leave it out"},
 		{"no end", "flaws = [{ from = 1 }]", "10:10", "lacks `to`", "cut end"},
 		{"no place", "flaws = [{}]", "10:10", "lacks `from`", "cut end"},
 		{"rectangle and outline", "flaws = [{ from = 1, outline = [[1,1],[2,1],[1,2]] }]", "10:12", "both `outline` and `from`", "or"},

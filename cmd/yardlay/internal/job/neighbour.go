@@ -74,14 +74,19 @@ func (r *reader) onSkirts(j *Job) {
 				continue
 			}
 			on, err := net.OnSkirt(to.Layers[0].Draft, j.Stop(to), below)
+			var bad *shapes.BadSkirt
 			switch {
+			case errors.As(err, &bad):
+				text, hint, _ := strings.Cut(j.Speak(err.Error()), hintMark)
+				r.fail(to.At, hint, "part `%s` in `%s`: %s", to.Name, to.Layers[0].Cloth, text)
+				return
 			case errors.Is(err, shapes.ErrNotOnSkirt):
 				r.fail(p.SewnTo.at, "name a part drawn by `circle-skirt` or `gored-skirt`, or leave out `sewn_to`",
 					"part `%s`: %v, and `%s` is a %s", p.Name, err, to.Name, to.Draft)
 				return
 			case err != nil:
-				text, hint, _ := strings.Cut(err.Error(), "\n  hint: ")
-				r.fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, j.Speak(text))
+				text, hint, _ := strings.Cut(j.Speak(err.Error()), hintMark)
+				r.fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, text)
 				return
 			}
 			p.Layers[k].Draft, layers = on, on.Layers

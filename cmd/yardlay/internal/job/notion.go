@@ -272,7 +272,11 @@ func (t *table) reelLength() float64 {
 	}
 	mm, _ := metres.Mul(metres, u.Exact()).Float64()
 	if !(mm >= 1 && mm <= longestReel) {
-		t.fail(f.value.at, "", "`length`: a reel of %s is not between 1 mm and 1000 km long", f.value.text)
+		least := "1 mm"
+		if !t.unit.Metric() {
+			least = Inches(1)
+		}
+		t.fail(f.value.at, "", "`length`: a reel of %s is not between %s and 1000 km long", f.value.text, least)
 		return 0
 	}
 	return mm

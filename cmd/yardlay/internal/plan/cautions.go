@@ -51,3 +51,11 @@ func SizeUnit(unit measure.Unit) measure.Unit {
 func inUnit(text string, unit measure.Unit) string {
 	return job.Rewrite(text, func(mm float64) string { return measure.Format(mm, SizeUnit(unit)) })
 }
+
+// longUnit is what lengths of markers are shown in where a job is written in unit.
+func longUnit(unit measure.Unit) measure.Unit {
+	if unit.Metric() {
+		return measure.Metre
+	}
+	return measure.Yard
+}

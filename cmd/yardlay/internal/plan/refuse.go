@@ -67,10 +67,10 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.
 		bad = s.tooLong(j, problem, unit)
 	}
 	if least := problem.LeastArea() / problem.Strip.Width; bad == nil && least > nest.Reach {
-		most := measure.Format(nest.Reach, measure.Metre)
+		most := measure.Format(nest.Reach, longUnit(j.Unit))
 		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most), j.ErrorAt(s.Cloth.At, fmt.Errorf(
 			"`%s` takes more than %s of cloth, the longest marker is %s\n  hint: share the pieces out over two jobs",
-			s.Cloth.ID, measure.Format(least, measure.Metre), most))))
+			s.Cloth.ID, measure.Format(least, longUnit(j.Unit)), most))))
 	}
 	return bad
 }
@@ -228,7 +228,7 @@ func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *job.Error {
 	hint := "a wider cloth, fewer pieces in one job, or one flaw or leftover less makes room"
 	if least := problem.LeastArea() / problem.Strip.Width; least > nest.Reach/2 {
 		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",
-			measure.Format(nest.Reach, measure.Metre), measure.FormatUp(least, measure.Metre))
+			measure.Format(nest.Reach, longUnit(j.Unit)), measure.FormatUp(least, longUnit(j.Unit)))
 	}
 	return j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` could not be laid: %w\n  hint: %s", s.Cloth.ID, err, hint))
 }

@@ -157,5 +157,8 @@ func shown(mm float64, unit measure.Unit) string {
 	if back, err := measure.Parse(text, unit); err == nil && math.Abs(back-mm) < measure.Guard {
 		return text
 	}
-	return fmt.Sprintf("%.3f mm", mm)
+	if unit.Metric() {
+		return fmt.Sprintf("%.3f mm", mm)
+	}
+	return fmt.Sprintf("%.4f in", mm/measure.Inches)
 }
