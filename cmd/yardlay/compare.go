@@ -33,6 +33,9 @@ change together, so that each width gets its own price:
 Without --vary one thing at a time is changed: nap, lay and usual widths of the
 outer cloth, a gore more and one fewer, lay and next widths of the other cloths.
 
+Where narrower cloth makes layers of net less full, the row says so and is not
+marked: it is another gown.
+
 A layout that another row may use too is used there when it is better. Interrupt
 it once and it keeps the rows it has; interrupt it twice and it ends.
 

@@ -308,7 +308,9 @@ func (t comparison) legend() string {
 	if t.Best() == nil {
 		return "No row can be laid. `yardlay lay` says what keeps the job as written from it, and what would help."
 	}
-	return "* " + t.why() + " Lengths are what is bought; +/- is the difference from the job as written." + " Gap: how much longer than its bound the loosest marker of the row is" + t.shelved() + ". Proved: no less can be bought of any cloth."
+	return "* " + t.why() + " Lengths are what is bought; +/- is the difference from the job as written." +
+		" Gap: how much longer than its bound the loosest marker of the row is" + t.shelved() +
+		". Proved: no less can be bought of any cloth."
 }
 
 // shelved says what gaps are of where leftovers are cut from as well, or cloth is
@@ -319,8 +321,9 @@ func (t comparison) shelved() string {
 			return ", with leftovers used as they are; another use of them may save more"
 		}
 	}
+	unproved := func(c plan.Cloth) bool { return len(c.Stretches) > 0 && !c.Proved }
 	for _, row := range t.Rows {
-		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, func(c plan.Cloth) bool { return len(c.Stretches) > 0 && !c.Proved }) {
+		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, unproved) {
 			return ", on a fold with all cut double that can be; cutting less double may save more"
 		}
 	}

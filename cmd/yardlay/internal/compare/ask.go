@@ -32,7 +32,8 @@ func Ask(text string) (Asked, error) {
 	var a Asked
 	for _, key := range split(names, '+') {
 		if key == "" {
-			return Asked{}, fmt.Errorf("there is no key before the =\n  hint: name a key and its values, for example satin.width=45in,60in")
+			return Asked{}, fmt.Errorf("there is no key before the =\n" +
+				"  hint: name a key and its values, for example satin.width=45in,60in")
 		}
 		if slices.Contains(a.Keys, key) {
 			return Asked{}, fmt.Errorf("`%s` is named twice", key)
@@ -45,7 +46,8 @@ func Ask(text string) (Asked, error) {
 			together = split(choice, '+')
 		}
 		if len(together) != len(a.Keys) {
-			return Asked{}, fmt.Errorf("%d keys change together and %q has %d of their values\n  hint: one value for each key, joined by +: satin.width+satin.price=45in+9.80/yd,60in+14/yd",
+			return Asked{}, fmt.Errorf("%d keys change together and %q has %d of their values\n"+
+				"  hint: one value for each key, joined by +: satin.width+satin.price=45in+9.80/yd,60in+14/yd",
 				len(a.Keys), choice, len(together))
 		}
 		if slices.Contains(together, "") {
@@ -71,7 +73,8 @@ func Combine(asked []Asked) ([][]job.Change, error) {
 			seen[key] = true
 		}
 		if count *= len(a.Values); count > MostRows {
-			return nil, fmt.Errorf("the values multiply to more than %d rows\n  hint: vary fewer things at a time: what does best in one comparison can be written into the job for the next", MostRows)
+			return nil, fmt.Errorf("the values multiply to more than %d rows\n  hint: vary fewer things at a time: "+
+				"what does best in one comparison can be written into the job for the next", MostRows)
 		}
 	}
 	rows := [][]job.Change{nil}

@@ -178,7 +178,8 @@ func (p *picture) bar(b bar, x0, per float64) {
 	if b.row.Best {
 		total += ", the best"
 	}
-	p.add(sheet.Shape{Role: sheet.RoleGround, Ring: ring(x+1, mid-text*0.6, x+2+float64(len(total))*text*letter, mid+text*0.6)})
+	under := ring(x+1, mid-text*0.6, x+2+float64(len(total))*text*letter, mid+text*0.6)
+	p.add(sheet.Shape{Role: sheet.RoleGround, Ring: under})
 	p.text(role, x+2, mid, text, total)
 }
 

@@ -20,7 +20,8 @@ var (
 		{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}},       // square
 		{{0, -1.3}, {1.3, 0}, {0, 1.3}, {-1.3, 0}}, // diamond
 		{{0, -1.2}, {1.2, 1}, {-1.2, 1}},           // triangle
-		{{-1.3, -0.4}, {-0.4, -0.4}, {-0.4, -1.3}, {0.4, -1.3}, {0.4, -0.4}, {1.3, -0.4}, {1.3, 0.4}, {0.4, 0.4}, {0.4, 1.3}, {-0.4, 1.3}, {-0.4, 0.4}, {-1.3, 0.4}}, // cross
+		{{-1.3, -0.4}, {-0.4, -0.4}, {-0.4, -1.3}, {0.4, -1.3}, {0.4, -0.4}, {1.3, -0.4},
+			{1.3, 0.4}, {0.4, 0.4}, {0.4, 1.3}, {-0.4, 1.3}, {-0.4, 0.4}, {-1.3, 0.4}}, // cross
 	}
 )
 
@@ -134,7 +135,8 @@ func (p *picture) tell(all, same []series, even bool) {
 	var notes []string
 	var kept []string
 	for _, s := range same {
-		kept = append(kept, fmt.Sprintf("%s %s", s.id, measure.FormatUp(s.bought[slices.IndexFunc(s.bought, func(b float64) bool { return !math.IsNaN(b) })], s.per)))
+		laid := slices.IndexFunc(s.bought, func(b float64) bool { return !math.IsNaN(b) })
+		kept = append(kept, fmt.Sprintf("%s %s", s.id, measure.FormatUp(s.bought[laid], s.per)))
 	}
 	if kept != nil {
 		notes = append(notes, "The same everywhere: "+strings.Join(kept, ", ")+".")

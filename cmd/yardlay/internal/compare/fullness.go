@@ -98,9 +98,8 @@ func (w *Row) fuller(written []gathers) {
 // narrowed says whether it is the cloth alone that makes it less full: nobody asked for
 // another number of widths, another fullness, or another girth.
 func (g gathers) narrowed(written gathers) bool {
-	return math.Abs(g.girth-written.girth) < 1 && slices.EqualFunc(g.drafts, written.drafts, func(a, b shapes.NetLayers) bool {
-		return a.Widths == b.Widths && a.Fullness == b.Fullness
-	})
+	alike := func(a, b shapes.NetLayers) bool { return a.Widths == b.Widths && a.Fullness == b.Fullness }
+	return math.Abs(g.girth-written.girth) < 1 && slices.EqualFunc(g.drafts, written.drafts, alike)
 }
 
 // widthsFor is the least number of whole widths of its cloth that comes out at least so

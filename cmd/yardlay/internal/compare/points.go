@@ -125,7 +125,10 @@ func (p *picture) points(q *quantity) {
 		label := number(v, decimals)
 		p.text(sheet.RoleNote, x0-2-float64(len(label))*small*digit, y, small, label)
 	}
-	p.add(sheet.Text{Role: sheet.RoleNote, At: orb.Point{edge, (top + bottom) / 2}, Anchor: sheet.Middle, Size: text, Turn: 90, Body: "bought length, " + per.String()})
+	p.add(sheet.Text{
+		Role: sheet.RoleNote, At: orb.Point{edge, (top + bottom) / 2}, Anchor: sheet.Middle, Size: text, Turn: 90,
+		Body: "bought length, " + per.String(),
+	})
 	for i := range xs {
 		xs[i] += x0
 	}

@@ -121,7 +121,8 @@ func (r *Result) note(ctx context.Context) {
 		if r.Unit.Metric() {
 			prices = "114cm+9.80/m,150cm+14/m"
 		}
-		r.Notes = append(r.Notes, fmt.Sprintf("Prices stay as in the job when the width varies. To give each width its price: --vary \"%s.width+%s.price=%s\".", c, c, prices))
+		r.Notes = append(r.Notes, fmt.Sprintf("Prices stay as in the job when the width varies. "+
+			"To give each width its price: --vary \"%s.width+%s.price=%s\".", c, c, prices))
 	}
 	if slices.ContainsFunc(r.Rows, func(w Row) bool { return w.thin && !w.Best }) {
 		r.Notes = append(r.Notes, "A row that narrower cloth makes less full is another gown, and is not marked as the best.")
@@ -130,10 +131,12 @@ func (r *Result) note(ctx context.Context) {
 		r.Notes = append(r.Notes, c+" has no price and is not in the sums.")
 	}
 	if r.freer() {
-		r.Notes = append(r.Notes, "The best row takes a freer nap than the job. Only the cloth can allow that: with a pile, a sheen or a print that shows, all pieces point one way.")
+		r.Notes = append(r.Notes, "The best row takes a freer nap than the job. Only the cloth can allow that: "+
+			"with a pile, a sheen or a print that shows, all pieces point one way.")
 	}
 	if parts := r.bent(); len(parts) > 0 {
-		r.Notes = append(r.Notes, fmt.Sprintf("The best row bends the grain of %s. What is cut across or on the bias hangs and stretches otherwise: try it on a toile.", strings.Join(parts, ", ")))
+		r.Notes = append(r.Notes, fmt.Sprintf("The best row bends the grain of %s. "+
+			"What is cut across or on the bias hangs and stretches otherwise: try it on a toile.", strings.Join(parts, ", ")))
 	}
 }
 
@@ -141,7 +144,8 @@ func (r *Result) note(ctx context.Context) {
 // row found on a cloth.
 func (r *Result) beaten(t plan.Task, one *lot) string {
 	per := t.Spread.Cloth.Offer.Per
-	return fmt.Sprintf("%s: the search for this row came to %s, longer than a layout of %q that may lie here too and is where this row begins.",
+	return fmt.Sprintf("%s: the search for this row came to %s, longer than a layout of %q "+
+		"that may lie here too and is where this row begins.",
 		t.Spread.Cloth.ID, measure.FormatUp(one.other.alone, per), r.Rows[one.other.row].Name)
 }
 
@@ -154,7 +158,8 @@ func (r *Result) priceKept() (id string, ok bool) {
 		}
 		for i, c := range row.job.Cloths {
 			was := written.Cloths[i]
-			if c.Priced && c.Width != was.Width && c.Offer.Price == was.Offer.Price && reflect.DeepEqual(c.Offer.Bolt, was.Offer.Bolt) {
+			kept := c.Offer.Price == was.Offer.Price && reflect.DeepEqual(c.Offer.Bolt, was.Offer.Bolt)
+			if c.Priced && c.Width != was.Width && kept {
 				return c.ID, true
 			}
 		}
@@ -202,7 +207,9 @@ func (r *Result) bent() []string {
 		}
 		for _, s := range row.Report.Cloths {
 			for i, p := range s.Spread.Parts {
-				if grain := s.Spread.CutOn(i); grain != job.LengthwiseGrain && grain != r.writtenGrain(s.ID, p) && !slices.Contains(names, p.Name) {
+				grain := s.Spread.CutOn(i)
+				bent := grain != job.LengthwiseGrain && grain != r.writtenGrain(s.ID, p)
+				if bent && !slices.Contains(names, p.Name) {
 					names = append(names, p.Name)
 				}
 			}
