@@ -20,20 +20,25 @@ func (pl Placed) drawnTurn() float64 {
 	return pl.Turn
 }
 
-// sameGrain says whether two turns of a piece lay its grain along the same thread
-// of the cloth: whether they differ from a half turn by less than 45 degrees, which
-// is more than any piece may lean.
-func sameGrain(a, b float64) bool { return math.Abs(math.Remainder(a-b, 180)) < 45 }
+// sameGrain says whether two turns of a piece, as drawn, lay the threads of the cloth
+// along the same lines of it: whether they are half turns apart. Of a mirrored copy turns
+// are counted clockwise, so that a pair leans as mirror images do: worn, left and right
+// then hang as each other's reflection, and what is cut double leans like that anyway.
+func sameGrain(a, b float64) bool { return math.Abs(math.Remainder(a-b, 180)) < turnTolerance }
 
-// grains says, for each piece whose copies lie alike two by two and that may lie
-// on several grains, a turn of the grain on which each two of them lie. The search
-// moves copies one by one and knows no pairs: their grain is settled before.
+// turnTolerance is how far turns may differ and count as one, degrees: they are given to
+// a few decimals.
+const turnTolerance = 1e-6
+
+// grains says, for each piece whose copies lie alike two by two, a straight turn of the
+// grain on which each two of them lie. The search keeps the lean of a pair, and it knows
+// no grains: they are settled before.
 type grains map[int][]float64
 
-// allows says whether a copy may lie in a way.
-func (g grains) allows(pl Placed) bool {
+// allows says whether a copy may lie in a way, its turn as drawn leaning off straight.
+func (g grains) allows(pl Placed, straight float64) bool {
 	turns, ok := g[pl.Piece]
-	return !ok || sameGrain(turns[pl.Copy/2], pl.drawnTurn())
+	return !ok || sameGrain(turns[pl.Copy/2], straight)
 }
 
 // grainsOf reads the grains of a layout that has passed Verify.
@@ -46,7 +51,7 @@ func (p Problem) grainsOf(l Layout) grains {
 	}
 	for _, pl := range l.Placed {
 		if turns, ok := g[pl.Piece]; ok {
-			turns[pl.Copy/2] = pl.drawnTurn()
+			_, turns[pl.Copy/2] = lean(pl, p.Pieces[pl.Piece].straightOf())
 		}
 	}
 	return g
@@ -55,15 +60,16 @@ func (p Problem) grainsOf(l Layout) grains {
 // grainChoices lists the grains on which the copies of a piece fit, a turn for each.
 func (p Problem) grainChoices(i int) []float64 {
 	var choices []float64
+	straight := p.Pieces[i].straightOf()
 	for _, turn := range p.Pieces[i].turns() {
-		if !slices.ContainsFunc(choices, func(c float64) bool { return sameGrain(c, turn) }) {
+		if turn = straight[turn]; !slices.ContainsFunc(choices, func(c float64) bool { return sameGrain(c, turn) }) {
 			choices = append(choices, turn)
 		}
 	}
 	alone := p
 	alone.Pieces = slices.Clone(p.Pieces[i : i+1])
 	return slices.DeleteFunc(choices, func(c float64) bool {
-		alone.Pieces[0].Turns = slices.DeleteFunc(slices.Clone(p.Pieces[i].turns()), func(t float64) bool { return !sameGrain(c, t) })
+		alone.Pieces[0].Turns = slices.DeleteFunc(slices.Clone(p.Pieces[i].turns()), func(t float64) bool { return !sameGrain(c, straight[t]) })
 		return alone.sizeOf(0) != nil
 	})
 }

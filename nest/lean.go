@@ -61,7 +61,7 @@ func lean(pl Placed, straight map[float64]float64) (off, from float64) {
 	}
 	for t, s := range straight {
 		if sameTurn(t, turn) {
-			return math.Remainder(t-s, 360), s
+			return math.Round(math.Remainder(t-s, 360)/turnTolerance) * turnTolerance, s
 		}
 	}
 	return 0, turn

@@ -27,7 +27,7 @@ type Piece struct {
 	Count   int       // copies, at least 1
 	Turns   []float64 // allowed turns, degrees counter-clockwise, of a mirrored copy clockwise; empty means {0}
 	Mirror  Mirror
-	Alike   bool     // copies 2k and 2k+1, left and right, lie on the same grain: their turns are less than 45 degrees from half turns apart
+	Alike   bool     // copies 2k and 2k+1, left and right, lie on the same grain and lean alike: see sameGrain
 	Half    orb.Ring // half of Outline, its least y along the fold that makes it whole; nil: cannot be cut on a fold
 	OnFold  bool     // Outline is such a half and must lie against a fold of the strip
 	Match   *Match   // where it must lie on a repeat; nil: anywhere

@@ -48,6 +48,9 @@ func newSearcher(p Problem, settled grains) *searcher {
 				items[of], ways[of] = p.choices(i, k, settled)
 			}
 			item := items[of]
+			if piece.Alike && k/2*2+1 < piece.Count {
+				item.Pair = len(s.copies) - k%2 + 1 // the number of the left one
+			}
 			if piece.Match != nil {
 				item.Group = numbers[piece.Match.group(k)]
 			}
@@ -69,11 +72,11 @@ func (p Problem) choices(i, k int, settled grains) (item search.Item, ways []way
 	}
 	families := map[family]int{}
 	for _, pl := range p.ways(i, k) {
-		if !settled.allows(pl) {
+		off, from := lean(pl, straight)
+		if !settled.allows(pl, from) {
 			continue
 		}
 		ring := p.Outline(pl)
-		off, from := lean(pl, straight)
 		for n, seat := range p.seats(pl, ring) {
 			of := family{pl.Mirrored, from, n}
 			if _, ok := families[of]; !ok {

@@ -1,9 +1,12 @@
 package nest
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // judgeAlike judges whether the copies that must lie alike two by two lie on the
-// same grain.
+// same grain and lean alike.
 func judgeAlike(p Problem, l Layout) error {
 	type pair struct{ piece, number int }
 	first := map[pair]Placed{}
@@ -17,7 +20,8 @@ func judgeAlike(p Problem, l Layout) error {
 			first[of] = pl
 		} else if !sameGrain(other.drawnTurn(), pl.drawnTurn()) {
 			return &Broken{Rule: MixedGrain, Piece: p.Pieces[pl.Piece].Name, Copy: pl.Copy, At: pl.At,
-				Detail: fmt.Sprintf("it is turned across copy %d", other.Copy+1)}
+				Detail: fmt.Sprintf("it is turned off copy %d by %.3g degrees", other.Copy+1,
+					math.Abs(math.Remainder(other.drawnTurn()-pl.drawnTurn(), 180)))}
 		}
 	}
 	return nil

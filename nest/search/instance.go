@@ -30,6 +30,7 @@ type Problem struct {
 type Item struct {
 	Choices []Choice
 	Group   int // 1 for the first of Problem.Groups; 0: of none, it lies anywhere
+	Pair    int // the two items of one number lean alike; 0: it leans by itself
 }
 
 // Choice is one way an item may lie. The ring is closed, counter-clockwise and
@@ -56,6 +57,8 @@ type way struct {
 	origin orb.Point // lower left corner of that ring's bounding box
 	lo, hi float64   // where that corner may be across the strip
 	point  orb.Point // from it to the point that lies on the repeat
+	family int       // of the choice, and its lean
+	lean   float64
 }
 
 // lie says which way a choice is, and where its ring's bounding box began.
@@ -73,6 +76,7 @@ type item struct {
 	area  float64
 	root  float64 // fourth root of the area, for the loss
 
+	paired   bool      // it leans as another does
 	straight []int32   // ways tried everywhere
 	beside   [][]int32 // for each way, those tried near where it lies: see sortWays
 }
@@ -88,7 +92,8 @@ type instance struct {
 	sparing                      bool // ways that lean wait until layouts are compressed
 	groups                       []group
 	repeat                       [2]float64
-	movable                      int // items after these are forbidden zones, fixed
+	partner                      []int // of each movable item that is paired, the other one; -1: none
+	movable                      int   // items after these are forbidden zones, fixed
 	fixed                        []orb.Point
 	area, meanItem               float64 // of the movable items: sum of areas, mean extent along the strip
 	regions                      *regions
@@ -110,6 +115,7 @@ func newInstance(p Problem, stop func() bool) *instance {
 		in.items = append(in.items, m.item(it))
 	}
 	in.movable = len(in.items)
+	in.partner = partners(p.Items)
 	for _, zone := range p.Forbidden {
 		z := m.item(Item{Choices: []Choice{{Ring: plane.Tidy(zone)}}})
 		in.items = append(in.items, z)
@@ -142,10 +148,11 @@ type maker struct {
 type shared struct {
 	choices *Choice
 	group   int
+	paired  bool
 }
 
 func (m maker) item(it Item) item {
-	of := shared{&it.Choices[0], it.Group}
+	of := shared{&it.Choices[0], it.Group, it.Pair > 0}
 	if out, ok := m.byChoices[of]; ok {
 		return out
 	}
@@ -155,7 +162,7 @@ func (m maker) item(it Item) item {
 }
 
 func (m maker) newItem(it Item) item {
-	out := item{group: int32(it.Group) - 1}
+	out := item{group: int32(it.Group) - 1, paired: it.Pair > 0}
 	key := binary.LittleEndian.AppendUint32(nil, uint32(it.Group))
 	for c, choice := range it.Choices {
 		lo := plane.Bounds(choice.Ring).Min
@@ -198,7 +205,7 @@ func (m maker) newWay(choice Choice, c int, s int32, lo orb.Point) way {
 	return way{
 		shape: s, choice: c, origin: lo,
 		lo: seat.Low, hi: seat.High - m.shapes[s].h,
-		point: orb.Point{seat.Point[0] - lo[0], seat.Point[1] - lo[1]},
+		point: orb.Point{seat.Point[0] - lo[0], seat.Point[1] - lo[1]}, family: choice.Family, lean: choice.Lean,
 	}
 }
 

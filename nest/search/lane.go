@@ -26,7 +26,8 @@ type lane struct {
 	nearby   []int32
 	evals    int64
 	rebuilt  int64 // of these, to build layouts anew
-	shifted  int64 // and to move groups
+	shifted  int64 // to move groups
+	leant    int64 // and to lean pairs
 	until    int64 // evals at which the present attempt is given up; 0: at its end
 	crew     *crew
 	nextMeet int64 // evals at which the lane meets the others again
@@ -82,6 +83,11 @@ func (l *lane) load(p *placement, length float64) bool {
 			return false
 		}
 	}
+	for i, j := range l.partner {
+		if i < j {
+			l.evenOut(i, j)
+		}
+	}
 	l.columns.reset(length, l.meanItem, len(l.items))
 	for i := range l.items {
 		s := l.lies(l.at, i)
@@ -111,8 +117,12 @@ func (l *lane) turnToFit(i int) *way {
 		return best
 	}
 	soonest := math.Inf(1)
+	lean := best.lean
 	for k := range l.items[i].ways {
 		w := &l.items[i].ways[k]
+		if l.items[i].paired && w.lean != lean {
+			continue
+		}
 		if end := l.along(i, w).next(0) + l.shapes[w.shape].w; !l.across(i, w).empty() && end < soonest {
 			best, l.at.way[i], soonest = w, int32(k), end
 		}

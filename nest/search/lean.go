@@ -25,7 +25,9 @@ func (in *instance) spareLeans() {
 		return
 	}
 	for i := range in.items {
-		in.items[i].straight = in.items[i].every()
+		if !in.items[i].paired {
+			in.items[i].straight = in.items[i].every()
+		}
 	}
 }
 
@@ -42,7 +44,9 @@ func (it *item) sortWays(choices []Choice) {
 		}
 	}
 	if len(it.straight) == 0 {
-		it.straight = it.every()
+		if it.straight = it.every(); it.paired {
+			it.straight = it.leastLeaning()
+		}
 		return
 	}
 	for _, family := range families {

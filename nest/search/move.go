@@ -30,9 +30,14 @@ func (l *lane) move(i int) {
 	for k := range best {
 		best[k].loss = math.Inf(1)
 	}
-	if l.sparing && len(it.straight) < len(it.ways) && l.crew.phase() == compressing {
+	switch {
+	case it.paired:
+		for _, w := range it.leaning(it.ways[now.way].lean) {
+			l.sample(i, w, now, samplesWide, &best)
+		}
+	case l.sparing && len(it.straight) < len(it.ways) && l.crew.phase() == compressing:
 		l.sampleLeans(i, now, &best)
-	} else {
+	default:
 		for _, w := range it.straight {
 			l.sample(i, w, now, samplesWide, &best)
 		}
@@ -47,6 +52,11 @@ func (l *lane) move(i int) {
 	}
 	if winner.loss < now.loss {
 		l.place(i, winner.way, winner.x, winner.y)
+	}
+	if winner.loss > 0 && it.paired && l.mayLean() {
+		before := l.evals
+		l.leanTogether(i)
+		l.leant += l.evals - before
 	}
 }
 

@@ -59,12 +59,14 @@ func (r *rower) order(items []int, prefer func(s *shape) float64) []int {
 	for _, i := range items {
 		it := &r.items[i]
 		if byKind[it.kind] == nil {
-			ways := make([]int32, 0, len(it.ways))
-			for w := range it.ways {
-				if _, across := r.tracksOf(i, &it.ways[w]); !across.empty() {
-					ways = append(ways, int32(w))
-				}
+			tried := it.every()
+			if it.paired {
+				tried = it.straight
 			}
+			ways := slices.DeleteFunc(slices.Clone(tried), func(w int32) bool {
+				_, across := r.tracksOf(i, &it.ways[w])
+				return across.empty()
+			})
 			slices.SortStableFunc(ways, func(a, b int32) int {
 				p, q := &r.shapes[it.ways[a].shape], &r.shapes[it.ways[b].shape]
 				return cmp.Or(cmp.Compare(prefer(p), prefer(q)), cmp.Compare(p.w, q.w))

@@ -21,7 +21,7 @@ func sideBySide(p nest.Problem, l nest.Layout) nest.Layout {
 		key := lot{like: like[pl.Piece], group: groupOf(p, pl.Piece, pl.Copy)}
 		key.odd = piece.Mirror == nest.Paired && pl.Copy%2 == 1
 		if piece.Alike {
-			key.grain = int(math.Round(pl.Turn/90)) % 2
+			key.grain = grainOf(pl)
 		}
 		lots[key] = append(lots[key], i)
 	}
@@ -44,12 +44,21 @@ func sideBySide(p nest.Problem, l nest.Layout) nest.Layout {
 	return l
 }
 
+// grainOf tells the turns of pairs apart that do not lie alike.
+func grainOf(pl nest.Placed) int {
+	turn := pl.Turn
+	if pl.Mirrored {
+		turn = -turn
+	}
+	return (int(math.Round(turn*1000))%180000 + 180000) % 180000
+}
+
 // lot is what tells copies apart that may not change places.
 type lot struct {
 	like  int  // the first piece that is cut alike
 	group int  // on the repeat
 	odd   bool // the mirrored ones of a pair
-	grain int  // of pairs that lie on one grain: 0 along the cloth, 1 across
+	grain int  // of pairs that lie on one grain: the turn as drawn but for half turns, thousandths of a degree
 }
 
 // interchangeable returns for each piece the first whose copies may lie wherever

@@ -179,7 +179,7 @@ func (s Spread) Problem() nest.Problem {
 		case piece.Pair:
 			laid.Mirror = nest.Paired
 		}
-		if piece.Pair && piece.Count > 1 && len(grains(s.Cloth.Nap, s.Parts[i].Grain)) > 1 {
+		if piece.Pair && piece.Count > 1 && (len(grains(s.Cloth.Nap, s.Parts[i].Grain)) > 1 || s.Parts[i].Tilt > 0) {
 			laid = s.alike(i, laid, p.Strip)
 		}
 		if piece.OnFold && onFold(laid.Turns) {

@@ -43,16 +43,21 @@ func grains(nap job.Nap, g job.Grain) []float64 {
 	return []float64{0}
 }
 
-// alike keeps left and right of a pair on the same grain. Of several lengths, from the
-// shelf or in bolts, one may take the left and another the right: there a pair lies
-// on one grain only, the first on which it fits the cloth.
+// alike keeps left and right of a pair on the same grain, and leaning alike. Of several
+// lengths, from the shelf or in bolts, one may take the left and another the right: there
+// a pair lies on one grain only, the first on which it fits the cloth, and straight.
 func (s Spread) alike(i int, laid nest.Piece, strip nest.Strip) nest.Piece {
 	laid.Alike = true
 	if len(s.Cloth.Have) == 0 && len(s.Cloth.Offer.Sizes()) == 0 {
 		return laid
 	}
 	part := s.Parts[i]
-	for _, g := range []job.Grain{job.LengthwiseGrain, job.CrossGrain} {
+	part.Tilt = 0
+	on := []job.Grain{part.Grain}
+	if len(grains(s.Cloth.Nap, part.Grain)) > 1 {
+		on = []job.Grain{job.LengthwiseGrain, job.CrossGrain}
+	}
+	for _, g := range on {
 		part.Grain = g
 		one := laid
 		one.Turns, one.Alike = turns(s.Cloth.Nap, part), false
