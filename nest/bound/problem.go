@@ -78,6 +78,11 @@ func (w way) same(o way) bool { return w.point == o.point && slices.Equal(w.ring
 // nil leaves the repeat out.
 func (p Problem) merged(tied func(Piece) int) []item {
 	var items []item
+	type likeness struct {
+		group, ways   int
+		along, across float64 // of the first way
+	}
+	alike := map[likeness][]int{} // items that may be one
 	several := map[int]bool{} // items that stand for pieces of more than one name
 	for _, piece := range p.Pieces {
 		it := item{name: piece.Name, count: piece.Count}
@@ -97,14 +102,18 @@ func (p Problem) merged(tied func(Piece) int) []item {
 			}
 		}
 		slices.SortFunc(it.ways, compareWays)
-		same := slices.IndexFunc(items, func(o item) bool {
-			return o.group == it.group && slices.EqualFunc(o.ways, it.ways, way.same)
-		})
-		if same >= 0 {
+		like := likeness{group: it.group, ways: len(it.ways)}
+		if len(it.ways) > 0 {
+			like.along, like.across = it.ways[0].along, it.ways[0].across
+		}
+		k := slices.IndexFunc(alike[like], func(o int) bool { return slices.EqualFunc(items[o].ways, it.ways, way.same) })
+		if k >= 0 {
+			same := alike[like][k]
 			items[same].count += it.count
 			several[same] = several[same] || it.name != items[same].name
 			continue
 		}
+		alike[like] = append(alike[like], len(items))
 		items = append(items, it)
 	}
 	for i := range several {

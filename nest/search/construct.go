@@ -17,11 +17,7 @@ import (
 // stop says so, the others follow in rows.
 func (in *instance) construct(workers int, stop func() bool, tell func(laid int)) *placement {
 	c := in.newBuilder(stop)
-	pairs := in.firstPairs()
-	if pairs > mostCornerPairs || in.movable > mostSearched {
-		return in.inRows()
-	}
-	c.workers, c.few = workers, pairs > mostFirstPairs
+	c.workers, c.few = workers, in.firstPairs() > mostFirstPairs
 	order := in.bigFirst()
 	for k, i := range order {
 		if !c.add(i) {

@@ -45,8 +45,8 @@ type rower struct {
 // row is a stretch of the strip with items one above the other.
 type row struct {
 	from, to float64
-	taken    []span // across the strip, ascending
-	free     float64
+	taken    []span  // across the strip, ascending
+	room     float64 // the widest place left between them, a gap from each
 }
 
 type span struct{ from, to float64 }
@@ -101,7 +101,7 @@ func (r *rower) lay(i int) {
 	slices.Sort(begin)
 	for _, x := range begin {
 		x = math.Ceil(x/plane.Lattice) * plane.Lattice
-		fresh := row{from: x, to: x, free: math.Inf(1)}
+		fresh := row{from: x, to: x, room: math.Inf(1)}
 		if x >= r.next && r.fits(i, &fresh, true) {
 			r.rows = append(r.rows, fresh)
 			return
@@ -114,7 +114,7 @@ func (r *rower) fits(i int, in *row, last bool) bool {
 	for _, w := range r.choice[i] {
 		way := &r.items[i].ways[w]
 		s := &r.shapes[way.shape]
-		if s.h > in.free || !last && s.w > in.to-in.from {
+		if s.h > in.room || !last && s.w > in.to-in.from {
 			continue
 		}
 		along, across := r.tracksOf(i, way)
@@ -129,15 +129,21 @@ func (r *rower) fits(i int, in *row, last bool) bool {
 		r.at.way[i], r.at.x[i], r.at.y[i] = w, x, y
 		k, _ := slices.BinarySearchFunc(in.taken, y, func(s span, y float64) int { return cmp.Compare(s.from, y) })
 		in.taken = slices.Insert(in.taken, k, span{y, y + s.h})
-		if math.IsInf(in.free, 1) {
-			in.free = r.width
-		}
-		in.free -= s.h
+		in.room = in.widest(r.width, r.gap)
 		in.to = max(in.to, x+s.w)
 		r.next = max(r.next, math.Ceil((in.to+r.gap)/plane.Lattice)*plane.Lattice)
 		return true
 	}
 	return false
+}
+
+// widest returns the widest place left in a row, mm.
+func (in *row) widest(width, gap float64) float64 {
+	widest, from := 0.0, 0.0
+	for _, s := range in.taken {
+		widest, from = max(widest, s.from-gap-from), s.to+gap
+	}
+	return max(widest, width-from)
 }
 
 // tracksOf returns where item i may be in a way, on the lattice.
@@ -175,7 +181,11 @@ func (r *rower) level(s *shape, across track, in *row, x float64) (y float64, ok
 	return 0, false
 }
 
-// inRows lays every item in rows.
-func (in *instance) inRows() *placement {
-	return in.rows(in.emptyPlacement(), in.bigFirst(), 0)
+// inRows lays every item in rows, once: what lays out a lot that is not searched is
+// also what is left when there is no time to judge it.
+func (r *run) inRows() *placement {
+	if r.simple == nil {
+		r.simple = r.rows(r.emptyPlacement(), r.bigFirst(), 0)
+	}
+	return r.simple
 }

@@ -92,6 +92,7 @@ type run struct {
 	sure    *Layout      // the first one, when the judge has passed it: there whatever the clock does
 	secured time.Time    // when safe was looked for last
 	took    time.Duration
+	simple  *placement // of rows, once they are laid
 }
 
 // judge asks the judge, and is not content when it is too late to.
@@ -117,15 +118,27 @@ func (r *run) first(start *Layout) *placement {
 	if start != nil {
 		return r.taken(start)
 	}
-	first := r.construct(r.options.Workers, r.clock.over, func(laid int) {
-		r.teller.note(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(r.movable)})
-	})
+	first := r.simplest()
+	if first == nil {
+		first = r.construct(r.options.Workers, r.clock.over, func(laid int) {
+			r.teller.note(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(r.movable)})
+		})
+	}
 	r.secure(first)
 	r.sure = r.safe
 	if r.clock.over() {
 		return nil
 	}
 	return first
+}
+
+// simplest returns rows where there are too many items, or ways of them, for another
+// first layout; nil elsewhere.
+func (r *run) simplest() *placement {
+	if r.firstPairs() > mostCornerPairs || r.movable > mostSearched {
+		return r.inRows()
+	}
+	return nil
 }
 
 // taken takes over a given layout.
