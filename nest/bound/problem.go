@@ -83,7 +83,7 @@ func (p Problem) merged(tied func(Piece) int) []item {
 		along, across float64 // of the first way
 	}
 	alike := map[likeness][]int{} // items that may be one
-	several := map[int]bool{} // items that stand for pieces of more than one name
+	several := map[int]bool{}     // items that stand for pieces of more than one name
 	for _, piece := range p.Pieces {
 		it := item{name: piece.Name, count: piece.Count}
 		if tied != nil {
