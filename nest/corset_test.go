@@ -3,6 +3,8 @@ package nest_test
 import (
 	"fmt"
 	"math"
+	"os"
+	"strconv"
 	"testing"
 
 	"yardlay/nest"
@@ -37,17 +39,27 @@ func corsetTwice(t *testing.T) nest.Problem {
 }
 
 // TestColumnsComeApart: the panels stand in three full columns, 42 1/4 in, which no
-// search may leave that shortens by 2 % at most (two of these seeds stay). Nested head to
-// tail they take less than 33 in, with every seed; the search ends there, as
-// cloth that is sold by that much lets it. Both lengths are those of our own searches.
+// search may leave that shortens by 2 % at most. Nested head to tail they can be cut
+// from seven eighths of a yard, 31 1/2 in, which every seed finds where cloth is sold by
+// the eighth, and proves that no less is sold that would do. The lengths are those of our
+// own searches. Two seeds stand in for eight here, which take a minute:
+// YARDLAY_SEEDS=8 takes all.
 func TestColumnsComeApart(t *testing.T) {
-	const most = 33 * inch
-	bought := func(used float64) float64 { return math.Ceil(used/most) * most }
+	const eighth = 4.5 * inch
+	bought := func(used float64) float64 { return eighth * math.Ceil(used/eighth) }
 	p := corsetTwice(t)
-	for seed := range uint64(8) {
-		t.Run(fmt.Sprintf("seed %d", seed+1), func(t *testing.T) {
-			if r := solve(t, p, nest.Options{Seed: seed + 1, Bought: bought}); r.Layout.Length > most {
-				t.Errorf("%.3f in after %d evaluations, want at most 33", r.Layout.Length/inch, r.Stats.Evaluations)
+	seeds := []uint64{3, 6}
+	if n, err := strconv.Atoi(os.Getenv("YARDLAY_SEEDS")); err == nil {
+		seeds = nil
+		for seed := range uint64(n) {
+			seeds = append(seeds, seed+1)
+		}
+	}
+	for _, seed := range seeds {
+		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
+			r := solve(t, p, nest.Options{Seed: seed, Bought: bought})
+			if most := 31.5 * inch; r.Layout.Length > most || r.Status != nest.Proved {
+				t.Errorf("%.3f in after %d evaluations, %v; want at most 31 1/2, proved", r.Layout.Length/inch, r.Stats.Evaluations, r.Status)
 			}
 		})
 	}

@@ -1,13 +1,17 @@
 package nest
 
-import "fmt"
+import (
+	"fmt"
+
+	"yardlay/nest/search"
+)
 
 // Effort says how much work Solve may do. Work is counted in evaluations of
 // places, not in seconds, so that a slow machine finds the same layout.
 type Effort uint8
 
 const (
-	Normal   Effort = iota // a gown's cloth in a second or two
+	Normal   Effort = iota // a gown's cloth in a second or two, in ten at most while it goes on gaining
 	Quick                  // a fraction of that: for trying things out
 	Thorough               // half a minute and more: before buying dear cloth
 	Endless                // until Options.Time or the context ends it
@@ -43,4 +47,14 @@ func (e Effort) Work() int64 {
 		return 1 << 17
 	}
 	return 16 << 20
+}
+
+// growth returns what the work may grow to, and while it has gains to show or a
+// layout a little shorter would be cheaper: normal work only, the others are asked for
+// by what they take.
+func (e Effort) growth() search.Growth {
+	if e != Normal {
+		return search.Growth{}
+	}
+	return search.Growth{Gaining: 4 * e.work(), Near: 8 * e.work()}
 }

@@ -18,6 +18,7 @@ import (
 type Options struct {
 	Effort   Effort
 	Work     int64          // evaluations for each of the search's two lanes in place of the effort's; 0: the effort's
+	Steady   bool           // do the effort's work and no more, however much it still gains
 	Seed     uint64         // another seed, another search
 	Workers  int            // goroutines; 0 means one for each processor. Does not change the result
 	Memory   int64          // bytes that no-fit regions may take; 0 means 300 MB. Less is slower and does not change the result
@@ -98,6 +99,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if o.Workers <= 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
+	growth := o.growth()
 	if o.Bought == nil {
 		o.Bought = func(used float64) float64 { return used }
 	}
@@ -117,7 +119,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		Begun:  proof.begin,
 		Prove:  func() float64 { return proof.bound().Length },
 		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
-		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Began: began,
+		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Growth: growth, Began: began,
 		Judge: func(l search.Layout, stop func() bool) search.Verdict {
 			return verdict(judge.verify(s.layout(l), stop))
 		},
@@ -211,6 +213,18 @@ func (o Options) work() int64 {
 		return o.Work
 	}
 	return o.Effort.Work()
+}
+
+// growth returns what those may grow to.
+func (o Options) growth() search.Growth {
+	if o.Steady || o.Purchase || o.Work > 0 {
+		return search.Growth{}
+	}
+	g := o.Effort.growth()
+	if o.Bought != nil {
+		g.Cheaper = func(length, share float64) bool { return o.Bought(length*(1-share)) < o.Bought(length) }
+	}
+	return g
 }
 
 // verdict tells the search which two items the judge found too near each other.

@@ -2,7 +2,7 @@
 // amounts of work, and tells how far the default layout of each lies above the best.
 //
 //	go run ./benchmarks/gowns --list
-//	go run ./benchmarks/gowns --out FILE [--seeds 1..8] [--work MULTIPLE] [--part K/N] [--worst N] [--workers N]
+//	go run ./benchmarks/gowns --out FILE [--seeds 1..8] [--work MULTIPLE] [--part K/N] [--worst N] [--cloth REGEXP] [--workers N]
 //	go run ./benchmarks/gowns --report FILE
 //
 // FILE takes a line of JSON for each run. Runs that stand in it are not made again, so
@@ -17,6 +17,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"regexp"
 
 	"github.com/spf13/pflag"
 
@@ -25,7 +26,7 @@ import (
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// defaultWork is that of nest.Normal: evaluations for each lane.
+// defaultWork is that of nest.Normal, before it grows: evaluations for each lane.
 const defaultWork = 16 << 20
 
 type settings struct {
@@ -34,6 +35,7 @@ type settings struct {
 	first, last uint64 // seeds
 	work        int64  // multiple of the default
 	worst       int    // only so many cloths, the worst so far first; 0: all in their order
+	named       *regexp.Regexp
 	workers     int
 	out         string
 	report      string
@@ -65,6 +67,7 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 	seeds := flags.String("seeds", "1", "seeds to search with, as 1..8 or 3")
 	flags.Int64Var(&s.work, "work", 1, "search this many times as long as by default")
 	flags.IntVar(&s.worst, "worst", 0, "lay only so many cloths: the worst of the runs so far, worst first")
+	named := flags.String("cloth", "", "lay only the cloths whose name matches this expression")
 	flags.IntVar(&s.workers, "workers", 0, "processors to use; 0 takes all")
 	flags.StringVar(&s.out, "out", "", "add a line for each run to this file, and pass by the runs in it")
 	flags.StringVar(&s.report, "report", "", "print the table of the runs in this file")
@@ -74,6 +77,9 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 	var err error
 	if s.first, s.last, err = span(*seeds); err != nil {
 		return s, err
+	}
+	if s.named, err = regexp.Compile(*named); err != nil {
+		return s, fmt.Errorf("--cloth %s: %w", *named, err)
 	}
 	if n, _ := fmt.Sscanf(*part, "%d/%d", &s.part, &s.parts); n != 2 || s.part < 1 || s.part > s.parts {
 		return s, fmt.Errorf("--part %s: a share as 1/2, 2/2", *part)
@@ -179,7 +185,7 @@ func pick(s settings, cloths []cloth, runs []record) ([]cloth, error) {
 	}
 	var out []cloth
 	for i, c := range cloths {
-		if i%s.parts == s.part-1 {
+		if i%s.parts == s.part-1 && s.named.MatchString(c.name) {
 			out = append(out, c)
 		}
 	}
@@ -188,7 +194,11 @@ func pick(s settings, cloths []cloth, runs []record) ([]cloth, error) {
 
 // lay makes the run and fills in what came of it. An interrupted run is an error.
 func (r *record) lay(ctx context.Context, p nest.Problem, workers int) error {
-	result, err := nest.Solve(ctx, p, nest.Options{Seed: r.Seed, Work: r.Work * defaultWork, Workers: workers})
+	o := nest.Options{Seed: r.Seed, Workers: workers}
+	if r.Work > 1 {
+		o.Work = r.Work * defaultWork
+	}
+	result, err := nest.Solve(ctx, p, o)
 	if err != nil {
 		return err
 	}

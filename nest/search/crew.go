@@ -19,7 +19,7 @@ type crew struct {
 	tokens chan struct{} // one for each worker
 	halt   atomic.Bool   // cancelled or out of time
 
-	work    int64                      // evaluations for each lane; 0: until halted
+	budget                             // without one: until halted
 	share   func() float64             // of the time that there is, used so far; 0 without a ceiling
 	prove   func()                     // finds the bound; called once, with all lanes at rest
 	reached func(best *placement) bool // whether nothing shorter is worth looking for
@@ -33,7 +33,10 @@ type crew struct {
 	active  int
 	waiting int
 	round   int
-	best    *placement
+	first   *placement   // to begin from
+	search  int          // how often they began anew
+	shared  *placement   // the best of the present search
+	best    *placement   // of all
 	earlier []*placement // the last few that were the best before, shortest last
 	done    float64      // share of the budget used, 0 to 1
 	over    atomic.Bool
@@ -97,15 +100,18 @@ func (c *crew) exchange() {
 	if better {
 		c.prove()
 	}
-	for _, l := range c.lanes {
-		if l.best.length < c.best.length {
-			c.improve(l.best)
-			better = true
-		}
-	}
+	better = c.gather() || better
 	c.done = 0
 	if c.work > 0 {
-		c.done = float64(c.lanes[0].nextMeet-meetEvery) / float64(c.work)
+		evals := c.lanes[0].nextMeet - meetEvery
+		switch c.met(evals, c.shared.length, c.best.length) {
+		case beginAnew:
+			c.search++
+			c.shared = c.first
+		case conclude:
+			c.shared = c.best
+		}
+		c.done = c.used(evals)
 	} else {
 		c.done = c.share()
 	}
@@ -117,6 +123,23 @@ func (c *crew) exchange() {
 	c.turn.Broadcast()
 }
 
+// gather takes over what the lanes found, and says whether that is better than
+// anything before.
+func (c *crew) gather() (better bool) {
+	for _, l := range c.lanes {
+		if l.search == c.search && l.best.length < c.shared.length {
+			c.shared = l.best.clone()
+		}
+		for _, p := range []*placement{l.aside, l.best} {
+			if p != nil && p.length < c.best.length {
+				c.improve(p)
+				better = true
+			}
+		}
+	}
+	return better
+}
+
 // phase is what the lanes do now.
 type phase uint8
 
@@ -126,11 +149,6 @@ const (
 )
 
 func (p phase) String() string { return [...]string{"exploring", "compressing"}[p] }
-
-// exploreShare is the part of the budget spent on exploring; the rest
-// compresses the best layout found. Compressing pays with many items (most
-// attempts succeed on shirts) and rarely with few (albano).
-const exploreShare = 0.75
 
 func (c *crew) phase() phase {
 	if c.done < exploreShare {
@@ -159,11 +177,7 @@ func (c *crew) run(workers int) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.over.Store(false)
-	for _, l := range c.lanes {
-		if l.best.length < c.best.length {
-			c.improve(l.best)
-		}
-	}
+	c.gather()
 }
 
 // stop makes every lane end soon: at cancellation, or when time is up.

@@ -15,6 +15,8 @@ func (l *lane) run() {
 			continue
 		}
 		switch {
+		case l.search < l.crew.search:
+			l.begin(l.crew.search, l.crew.first)
 		case l.crew.phase() == compressing:
 			l.compress()
 		case l.mayLeap():
@@ -25,6 +27,16 @@ func (l *lane) run() {
 		l.evals++ // an attempt always costs something, so that all end
 		l.crew.meet(l)
 	}
+}
+
+// begin begins anew from a layout.
+func (l *lane) begin(search int, from *placement) {
+	if l.aside == nil || l.best.length < l.aside.length {
+		l.aside = l.best
+	}
+	l.search, l.best = search, from
+	l.rate, l.leaps = boldest, leaper{stride: firstLeap}
+	l.failed.clear()
 }
 
 // enough is the length at which a layout counts as having reached the bound.
@@ -118,7 +130,7 @@ func (l *lane) giveUp() {
 
 // adopt takes over the crew's best layout when it is shorter than the lane's own.
 func (l *lane) adopt() {
-	if shared := l.crew.best; shared != nil && shared.length < l.best.length {
+	if shared := l.crew.shared; l.search == l.crew.search && shared.length < l.best.length {
 		l.best = shared.clone()
 		l.failed.clear()
 	}

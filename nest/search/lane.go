@@ -36,6 +36,9 @@ type lane struct {
 	failed pool       // states that kept some overlap
 	rate   float64    // share by which the next attempt is to be shorter
 	leaps  leaper
+
+	search int        // of the crew's, which this lane takes part in
+	aside  *placement // the best of the earlier ones; nil at first
 }
 
 // box is the bounding box of an item, enlarged so that boxes which do not

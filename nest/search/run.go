@@ -12,6 +12,7 @@ type Options struct {
 	Workers  int       // goroutines that search at once, at least 1
 	Memory   int64     // bytes for no-fit regions and what their collection takes
 	Work     int64     // evaluations for each lane; 0: until End or the context ends it
+	Growth   Growth    // of Work, while that pays
 	Began    time.Time // when the work began that End is a ceiling of
 	End      time.Time // of everything; zero: none
 	Start    *Layout   // a layout to begin from that the judge has passed; nil: construct one
@@ -161,7 +162,7 @@ func (r *run) improve(first *placement) (evaluations int64) {
 		return 0
 	}
 	o := r.options
-	c := &crew{work: o.Work, best: first, share: func() float64 { return 0 }}
+	c := &crew{budget: budget{work: o.Work, grow: o.Growth}, first: first, shared: first, best: first, share: func() float64 { return 0 }}
 	if !o.End.IsZero() {
 		c.share = func() float64 { return float64(time.Since(o.Began)) / float64(o.End.Sub(o.Began)) }
 	}
@@ -169,8 +170,10 @@ func (r *run) improve(first *placement) (evaluations int64) {
 	c.reached = func(best *placement) bool { return o.Enough(best.length, r.bound) || r.reached(best, r.judge) }
 	c.hopeless = o.Hopeless
 	c.turn.L = &c.mu
+	told := 0.0 // of the budget: where it grows, what was told stands until it is true again
 	c.report = func(best *placement, done float64, phase string) {
-		r.teller.say(Progress{Phase: phase, Length: best.length, Done: done})
+		told = max(told, done)
+		r.teller.say(Progress{Phase: phase, Length: best.length, Done: told})
 		r.secureAgain(best)
 	}
 	r.teller.say(Progress{Phase: exploring.String(), Length: first.length})

@@ -8,9 +8,10 @@ import (
 	"yardlay/nest"
 )
 
-// finish searches to its end what the row that costs least is cut from, where that
-// was left off when nothing more could be hoped for to be saved: its markers are
-// those that are cut, and come out as they do when the row is laid by itself.
+// finish searches to its end what the row that costs least is cut from, where that was
+// laid as rows are compared, with less work and left off when nothing more could be
+// hoped for: its markers are those that are cut, and come out as they do when the row is
+// laid by itself.
 func (r *Result) finish(ctx context.Context, l *layer) error {
 	best := r.least()
 	if best == nil || ctx.Err() != nil {
@@ -18,7 +19,7 @@ func (r *Result) finish(ctx context.Context, l *layer) error {
 	}
 	var open []*lot
 	for _, one := range best.lots {
-		if one.leftOff() {
+		if one.unfinished() {
 			open = append(open, one)
 		}
 	}
@@ -45,7 +46,7 @@ func (r *Result) finish(ctx context.Context, l *layer) error {
 	return r.price(ctx, l.options)
 }
 
-// leftOff says whether a lot's own search was left off.
-func (l *lot) leftOff() bool {
-	return l.other == nil && slices.ContainsFunc(l.laid.Results, func(r nest.Result) bool { return r.Stats.Hopeless })
+// unfinished says whether a search of a lot's own by itself would go on.
+func (l *lot) unfinished() bool {
+	return l.other == nil && l.row > 0 && !l.laid.Proved()
 }

@@ -169,7 +169,7 @@ func (b *buyer) rest(ctx context.Context, p nest.Problem, effort nest.Effort) (L
 		return Laid{}, err
 	}
 	o := b.o
-	o.Effort = effort
+	o.Effort, o.Steady = effort, true
 	l, err := t.layFresh(ctx, o, nil)
 	if errors.Is(err, cost.ErrTooShort) { // it is bought with the bolts
 		err = nil

@@ -200,7 +200,9 @@ func (t Task) order() []int {
 
 // search passes the options of a run on to nest.
 func (t Task) search(o Options) nest.Options {
-	so := nest.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Proofs: o.Proofs, Purchase: o.Compare}
+	so := nest.Options{
+		Effort: o.Effort, Steady: o.Steady, Seed: o.Seed, Workers: o.Workers, Proofs: o.Proofs, Purchase: o.Compare,
+	}
 	if o.Progress != nil {
 		so.Progress = func(p nest.Progress) { o.Progress(t.Spread.Cloth.ID, p) }
 	}

@@ -305,7 +305,7 @@ func (f *filler) open(ctx context.Context, s Share, o nest.Options) (float64, er
 	return r.Layout.Length, err
 }
 
-// options for laying on bought cloth.
+// options for laying on bought cloth while it is being shared out.
 func (f *filler) options(e nest.Effort) nest.Options {
-	return nest.Options{Effort: e, Seed: f.o.Seed, Workers: f.o.Workers, Bought: f.o.Bought, Progress: f.o.Progress}
+	return nest.Options{Effort: e, Steady: true, Seed: f.o.Seed, Workers: f.o.Workers, Bought: f.o.Bought, Progress: f.o.Progress}
 }

@@ -3,6 +3,7 @@ package plan
 import (
 	"context"
 	"errors"
+	"fmt"
 	"slices"
 	"sync"
 
@@ -37,7 +38,7 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 	o.Progress = oneAtATime(o.Progress)
 	sharing, done := within(ctx, 3./4)
 	defer done()
-	b := beside{task: t, o: o, start: start, laid: map[string]Laid{}, tried: map[string]Laid{}}
+	b := beside{task: t, o: o, start: start, laid: map[string]Laid{}, best: map[string]Laid{}}
 	use, err := UseShelf(sharing, t.Problem, strips, ShelfOptions{
 		Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Progress: t.search(o).Progress,
 		Bought: func(needed float64) float64 {
@@ -145,12 +146,12 @@ type beside struct {
 	start *Start
 
 	mu    sync.Mutex
-	laid  map[string]Laid // by the key of what is left to cut, at the asked effort
-	tried map[string]Laid // and at less
+	laid  map[string]Laid // by the effort and the key of what is left to cut
+	best  map[string]Laid // whatever the effort, by the key
 }
 
-// fresh lays what is left to cut, once. When the search is cut short and an earlier
-// one of the same had done better, that is kept.
+// fresh lays what is left to cut, once for each effort. Where another laying of the
+// same had done better, that is kept.
 func (b *beside) fresh(ctx context.Context, s Share, so nest.Options) (Laid, error) {
 	rest, err := b.task.of(s.Problem)
 	if err != nil {
@@ -158,31 +159,28 @@ func (b *beside) fresh(ctx context.Context, s Share, so nest.Options) (Laid, err
 	}
 	rest.source = s.Source
 	key := rest.Key()
+	with := fmt.Sprint(so.Effort, so.Steady, key)
 	b.mu.Lock()
-	l, ok := b.laid[key]
-	known, tried := b.tried[key]
+	l, ok := b.laid[with]
+	best, tried := b.best[key]
 	b.mu.Unlock()
-	if ok && so.Effort == b.o.Effort && (!l.cutShort() || ctx.Err() != nil) {
+	if ok && (!l.cutShort() || ctx.Err() != nil) {
 		return l, nil
 	}
-	if ok && (!tried || l.undercuts(known)) {
-		known, tried = l, true
-	}
 	options := b.o
-	options.Effort, options.Workers = so.Effort, so.Workers
+	options.Effort, options.Steady, options.Workers = so.Effort, so.Steady || b.o.Steady, so.Workers
 	if l, err = rest.layBought(ctx, options, b.start); err != nil {
 		return l, err
 	}
-	if tried && l.cutShort() && known.undercuts(l) {
-		l = known.endedAs(l)
+	if tried && best.undercuts(l) {
+		if l.cutShort() {
+			best = best.endedAs(l)
+		}
+		l = best
 	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	if so.Effort == b.o.Effort {
-		b.laid[key] = l
-	} else {
-		b.tried[key] = l
-	}
+	b.laid[with], b.best[key] = l, l
 	return l, nil
 }
 
