@@ -56,5 +56,5 @@ func (e Effort) growth() search.Growth {
 	if e != Normal {
 		return search.Growth{}
 	}
-	return search.Growth{Gaining: 4 * e.work(), Near: 8 * e.work()}
+	return search.Growth{Gaining: 4 * e.Work(), Near: 8 * e.Work()}
 }

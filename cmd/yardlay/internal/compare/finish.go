@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/plan"
-	"yardlay/nest"
 )
 
 // finish searches to its end what the row that costs least is cut from, where that was
@@ -32,7 +31,7 @@ func (r *Result) finish(ctx context.Context, l *layer) error {
 		}
 		l.telling.Lock()
 		defer l.telling.Unlock()
-		one.laid, better = laid, append(better, one)
+		one.laid, one.compared, better = laid, false, append(better, one)
 	})
 	if len(better) == 0 {
 		return nil
@@ -48,5 +47,5 @@ func (r *Result) finish(ctx context.Context, l *layer) error {
 
 // unfinished says whether a search of a lot's own by itself would go on.
 func (l *lot) unfinished() bool {
-	return l.other == nil && l.row > 0 && !l.laid.Proved()
+	return l.compared && l.other == nil && !l.laid.Proved()
 }

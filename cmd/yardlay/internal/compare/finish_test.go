@@ -21,13 +21,13 @@ func TestBestRowIsSearchedToItsEnd(t *testing.T) {
 		if row.Report == nil {
 			continue
 		}
-		if row.lots[0].leftOff() {
+		if row.lots[0].unfinished() {
 			off++
 		}
 		if i > 0 && !row.Best {
 			continue
 		}
-		if row.lots[0].leftOff() {
+		if row.lots[0].unfinished() {
 			t.Errorf("%s was left off", row.Name)
 		}
 		j, err := job.Vary("flags.toml", []byte(wedges), asChanges(row.Changes))

@@ -21,6 +21,8 @@ type lot struct {
 	laid   plan.Laid
 	err    error
 	other  *better // whose layout took the place of its own
+
+	compared bool // laid as rows are compared, with less work than by itself
 }
 
 // better is a layout from another row that beat a search.
@@ -124,6 +126,7 @@ func (l *layer) layAll(ctx context.Context, lots []*lot) {
 			return
 		}
 		one.laid, one.err = plan.Do(within, one.task, o, nil)
+		one.compared = o.Compare
 		l.telling.Lock()
 		l.done++
 		l.telling.Unlock()

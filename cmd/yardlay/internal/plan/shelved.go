@@ -145,13 +145,14 @@ type beside struct {
 	o     Options
 	start *Start
 
-	mu    sync.Mutex
-	laid  map[string]Laid // by the effort and the key of what is left to cut
-	best  map[string]Laid // whatever the effort, by the key
+	mu   sync.Mutex
+	laid map[string]Laid // by the effort and the key of what is left to cut
+	best map[string]Laid // whatever the effort, by the key
 }
 
-// fresh lays what is left to cut, once for each effort. Where another laying of the
-// same had done better, that is kept.
+// fresh lays what is left to cut, once for each effort. Where a laying that was cut
+// short, or the last one, which is not steady, is outdone by an earlier one of the
+// same, that is kept.
 func (b *beside) fresh(ctx context.Context, s Share, so nest.Options) (Laid, error) {
 	rest, err := b.task.of(s.Problem)
 	if err != nil {
@@ -172,7 +173,7 @@ func (b *beside) fresh(ctx context.Context, s Share, so nest.Options) (Laid, err
 	if l, err = rest.layBought(ctx, options, b.start); err != nil {
 		return l, err
 	}
-	if tried && best.undercuts(l) {
+	if tried && (l.cutShort() || !so.Steady) && best.undercuts(l) {
 		if l.cutShort() {
 			best = best.endedAs(l)
 		}

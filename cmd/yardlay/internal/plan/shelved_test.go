@@ -13,7 +13,7 @@ import (
 // race detector finds it wherever they may.
 func TestWhatIsLeftIsLaidFromManyGoroutines(t *testing.T) {
 	task := onlyTask(t, panelled("width = 40\nsold_by = \"10 cm\"", [3]float64{18, 13, 2}, [3]float64{23, 8, 3}))
-	b := beside{task: task, o: Options{Effort: nest.Trial, Workers: 1}, laid: map[string]Laid{}, tried: map[string]Laid{}}
+	b := beside{task: task, o: Options{Effort: nest.Trial, Workers: 1}, laid: map[string]Laid{}, best: map[string]Laid{}}
 	var needed [24]float64
 	var all sync.WaitGroup
 	for i := range needed {
