@@ -75,7 +75,7 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 			return Laid{}, err
 		}
 	}
-	l.atLeast(t.leastBeside(strips, b.laid[t.Key()]))
+	l.atLeast(t.leastBeside(strips, b.best[t.Key()]))
 	return l, nil
 }
 
