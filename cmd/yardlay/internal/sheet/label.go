@@ -122,9 +122,9 @@ func search(ring orb.Ring, marked, arrows []orb.LineString, turns []float64, blo
 		}
 	}
 	for _, size := range set.sizes {
-		for i, f := range frames {
+		for i := range frames {
 			for _, lines := range blocks {
-				if l, ok := f.place(lines, size*scale, set); ok {
+				if l, ok := frames[i].place(lines, size*scale, set); ok {
 					l.grain = arrows[i/len(turns)]
 					return l, true
 				}
@@ -189,7 +189,7 @@ const bands = 48
 
 // place looks for the box of the lines at a size (mm of cloth) inside the ring:
 // of the places tried the one nearest to the centre.
-func (f frame) place(lines []string, size float64, set style) (label, bool) {
+func (f *frame) place(lines []string, size float64, set style) (label, bool) {
 	w := widest(lines, size) + 2*set.room*size
 	h := float64(len(lines))*size*set.line + 2*set.room*size
 	from, to := f.bound.Min[1]+h/2, f.bound.Max[1]-h/2
@@ -203,7 +203,7 @@ func (f frame) place(lines []string, size float64, set style) (label, bool) {
 			continue
 		}
 		for _, g := range f.gaps(y-h/2, y+h/2, size, w) {
-			x := math.Max(g[0]+w/2, math.Min(f.centre[0], g[1]-w/2))
+			x := max(g[0]+w/2, min(f.centre[0], g[1]-w/2))
 			if d := math.Hypot(x-f.centre[0], y-f.centre[1]); d < nearest-1e-3*size { // ties, but for noise, go to the first
 				best, nearest = orb.Point{x, y}, d
 			}
@@ -217,7 +217,7 @@ func (f frame) place(lines []string, size float64, set style) (label, bool) {
 
 // gaps gives the stretches of x inside the outline, of a least length, that are free
 // of it and of the lines to keep clear of everywhere between two heights.
-func (f frame) gaps(y0, y1, size, least float64) [][2]float64 {
+func (f *frame) gaps(y0, y1, size, least float64) [][2]float64 {
 	var blocked [][2]float64
 	block := func(a, b orb.Point, room float64) {
 		if x0, x1, ok := clipToBand(a, b, y0-room, y1+room); ok {
@@ -258,14 +258,14 @@ func clipToBand(a, b orb.Point, y0, y1 float64) (x0, x1 float64, ok bool) {
 		if b[1] == a[1] {
 			return a[0]
 		}
-		t := math.Max(0, math.Min(1, (y-a[1])/(b[1]-a[1])))
+		t := max(0, min(1, (y-a[1])/(b[1]-a[1])))
 		return a[0] + t*(b[0]-a[0])
 	}
 	x0, x1 = at(y0), at(y1)
 	if b[1] == a[1] {
 		x0, x1 = a[0], b[0]
 	}
-	return math.Min(x0, x1), math.Max(x0, x1), true
+	return min(x0, x1), max(x0, x1), true
 }
 
 // blocks arranges the texts of a label in lines, most readable first. Lines break

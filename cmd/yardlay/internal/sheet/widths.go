@@ -34,25 +34,25 @@ func widthsOf(ring orb.Ring, b orb.Bound) widths {
 		}
 		slices.SortFunc(cross, cmp.Compare[float64])
 		for i := 1; i < len(cross); i += 2 {
-			w.at[k] = math.Max(w.at[k], cross[i]-cross[i-1])
+			w.at[k] = max(w.at[k], cross[i]-cross[i-1])
 		}
-		w.most = math.Max(w.most, w.at[k])
+		w.most = max(w.most, w.at[k])
 	}
 	return w
 }
 
 // rules says that no gap of a width, between heights so far apart, is anywhere.
-func (w widths) rules(width, height float64) bool {
+func (w *widths) rules(width, height float64) bool {
 	return height > 2*w.step && width > w.most*(1+1e-9)
 }
 
 // within returns a length that no gap between two heights is longer than, but for
 // noise.
-func (w widths) within(y0, y1 float64) float64 {
+func (w *widths) within(y0, y1 float64) float64 {
 	least := math.Inf(1)
 	first := max(0, int(math.Ceil((y0-w.from)/w.step)))
 	for k := first; k < scans && w.from+float64(k)*w.step <= y1; k++ {
-		least = math.Min(least, w.at[k]*(1+1e-9))
+		least = min(least, w.at[k]*(1+1e-9))
 	}
 	return least
 }
