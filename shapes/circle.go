@@ -23,7 +23,7 @@ import (
 // A single gore that takes the whole of a full circle is cut in one, a disc. The
 // piece is its outer line; the waist hole and the slit of the opening are marked
 // inside it (Piece.Inside), for they are cut on the table, after the lay. The
-// slit takes no allowance: it is faced or bound.
+// slit takes no allowance: it is faced or bound. Other pieces are not laid in holes.
 type CircleSkirt struct {
 	Fraction    float64 // of a full circle, above 0; may be above 1
 	Gores       int

@@ -1,13 +1,3 @@
-// Package bound proves how short a marker can never be. Every bound it gives is
-// a theorem about the outlines, with the numbers by which anybody can check it;
-// it shares no code with the search and knows no layout.
-//
-// Two arguments do most of the work. Prices: lines are drawn over the cloth, each
-// with a price; a piece, wherever it lies, crosses lines worth at least so much,
-// and a line offers no more than its own length. When the pieces need more than
-// all lines together offer, no marker of that length exists. Rows: pieces so wide
-// that all must cross one line follow each other in one order, and the shortest
-// such row is found from below.
 package bound
 
 import (

@@ -1,14 +1,3 @@
-// Package nofit computes no-fit regions: where the origin of one outline may
-// not lie relative to another's without the two overlapping.
-//
-// For outlines A and B the region is the interior of A + (-B). It is kept as
-// the open convex sums of convex parts, whose union it is, together with the
-// boundary of that union and a grid that answers "how deep, and which way out"
-// with one cell look-up. J. A. Bennell & J. F. Oliveira, "The geometry of
-// nesting problems: a tutorial", EJOR 184 (2008), describes the no-fit polygon;
-// P. K. Agarwal, E. Flato & D. Halperin, "Polygon decomposition for efficient
-// construction of Minkowski sums", Computational Geometry 21 (2002), the sums
-// of convex parts.
 package nofit
 
 import (

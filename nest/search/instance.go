@@ -1,7 +1,3 @@
-// Package search looks for short layouts of outlines on a strip: construct,
-// separate, shrink, disturb, compress, polish, settle. It works in floating
-// point on slightly enlarged outlines; what leaves it lies on the lattice and
-// is judged elsewhere.
 package search
 
 import (

@@ -1,6 +1,3 @@
-// Package plan is the one pipeline from a job to what to buy: it drafts the
-// pieces, gathers them by cloth, lays each cloth, judges the layouts and works
-// out the purchase. Commands and drawings share it.
 package plan
 
 import (

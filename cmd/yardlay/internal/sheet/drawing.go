@@ -1,6 +1,7 @@
 // Package sheet draws markers and pieces. A Drawing is made of a few kinds of
 // item, each with a role (cut line, seam line, grain ...) that says what it is
-// and not how it looks, so that every file format can be written from it.
+// and not how it looks, so that every file format can be written from it. The writers
+// are our own: the libraries tried gave other bytes from run to run.
 package sheet
 
 import (

@@ -1,0 +1,21 @@
+// Package plan is the one pipeline from a job to what to buy: it drafts the
+// pieces, gathers them by cloth, lays each cloth, judges the layouts and works
+// out the purchase. Commands and drawings share it.
+//
+// # Decided, and why
+//
+//   - What goes on a fold is settled before the search: all that can be cut double. A
+//     stretch then is an ordinary problem with an ordinary bound; the open lay is
+//     another row of a comparison. What is proved of the stretches is not yet proved
+//     of the purchase.
+//   - Every folded lay is opened out and judged again: the rules of folds and those of
+//     the open cloth would both have to be wrong.
+//   - The grain is settled apart from the nap, and turns are made of both. That left
+//     and right lie on one grain is a right of the pair, settled by a few short
+//     searches before the search proper, which moves copies one by one; a rule inside
+//     it would freeze pairs on the grain they begin on.
+//   - Lengths are never added end to end. A purchase of several lengths is a set of
+//     bolts, met the cheapest first, and a cut besides. Bounds say what a bolt holds at
+//     the most (all ways to share few bundles out, caps of each entry for many), and
+//     drop sets; others are laid as leftovers are. What is proved is the money.
+package plan
