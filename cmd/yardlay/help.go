@@ -3,24 +3,30 @@ package main
 import (
 	"fmt"
 	"io"
-	"strings"
-
-	"yardlay/cmd/yardlay/internal/job"
 )
+
+const aboutHelp = `Explains a command and its flags. ` + "`yardlay help job`" + ` lists all that a job file
+may have. Add a name to see one part of it: a key (nap, or cloth.nap), a table
+(cloth), or a draft (circle-skirt).
+`
 
 // help explains the program, one of its commands, or the job file.
 func help(out io.Writer, args []string) error {
 	switch {
-	case len(args) > 1:
-		return &usageError{fmt.Sprintf("help takes one command, not %d", len(args)), "`yardlay help` lists them"}
 	case len(args) == 0:
 		return helpAll(out)
 	case args[0] == "job":
-		return helpJob(out)
+		return helpJob(out, args[1:])
+	case len(args) > 1:
+		return &usageError{fmt.Sprintf("help takes one command, not %d", len(args)), "`yardlay help` lists them"}
 	}
 	c := commandNamed(args[0])
 	if c == nil {
-		return &usageError{fmt.Sprintf("there is no command %q to explain", args[0]), "`yardlay help` lists them"}
+		hint := "`yardlay help` lists them"
+		if len(jobTopics(args[0])) > 0 {
+			hint = "it belongs to the job file: `yardlay help job " + args[0] + "` explains it"
+		}
+		return &usageError{fmt.Sprintf("there is no command %q to explain", args[0]), hint}
 	}
 	fmt.Fprintf(out, "yardlay %s %s\n\n", c.name, c.args)
 	if c.about == "" {
@@ -40,27 +46,5 @@ func helpAll(out io.Writer) error {
 		fmt.Fprintf(out, "  yardlay %-21s %s\n", c.name+" "+c.args, c.brief)
 	}
 	fmt.Fprint(out, "\nStart with `yardlay new gown.toml`, then `yardlay lay gown.toml --out out`.\n")
-	return nil
-}
-
-// helpJob lists the keys of a job file.
-func helpJob(out io.Writer) error {
-	fmt.Fprint(out, "A job file is TOML. A length is a number in the job's `unit`, or text: \"27 1/2\",\n"+
-		"\"90 cm\", \"2 3/8 yd\". A ratio is a number or text: 2.5, \"2 1/2\".\n")
-	margin := strings.Repeat(" ", 25)
-	for _, s := range job.Reference() {
-		fmt.Fprintf(out, "\n%s", wrap(s.Title+": "+s.About, ""))
-		if s.Draft {
-			fmt.Fprint(out, wrap("for example "+s.Example, "  "))
-		}
-		for _, k := range s.Keys {
-			otherwise := "default: " + k.Default
-			if k.Default == "" {
-				otherwise = "must be given"
-			}
-			facts := wrap(k.Takes+"; "+otherwise, margin) + wrap(k.Meaning, margin)
-			fmt.Fprintf(out, "  %-22s %s", k.Name, facts[len(margin):])
-		}
-	}
 	return nil
 }

@@ -89,7 +89,8 @@ type command struct {
 func commands() []command {
 	return []command{layCommand, compareCommand, quoteCommand, shopCommand, draftCommand, newCommand, {
 		name: "help", args: "[COMMAND | job]", brief: "explain a command, or the keys of a job file",
-		run: func(_ context.Context, s streams, args []string, _ *options) error { return help(s.out, args) },
+		about: aboutHelp,
+		run:   func(_ context.Context, s streams, args []string, _ *options) error { return help(s.out, args) },
 	}}
 }
 

@@ -59,3 +59,6 @@ func oneOf(word string, known []string) string {
 // OneOf hints at the names allowed where word was read, for what is known only
 // once the job is drafted.
 func OneOf(word string, known []string) string { return oneOf(word, known) }
+
+// Nearest returns the one of the names that word is likely to be a slip of, or "".
+func Nearest(word string, known []string) string { return nearest(word, known) }
