@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"yardlay/nest/judge"
 	"yardlay/nest/search"
 	"yardlay/shapes/plane"
 )
@@ -118,7 +119,7 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 		return cmp.Compare(plane.Area(p.Pieces[b].Outline), plane.Area(p.Pieces[a].Outline))
 	})
 	upright := p.withoutLeans()
-	t := grainTrial{problem: upright, judge: newVerifier(upright), options: o, until: o.shareOfTime(ctx, trialShare)}
+	t := grainTrial{problem: upright, judge: judge.New(upright.toJudge()), options: o, until: o.shareOfTime(ctx, trialShare)}
 	least := t.length(ctx, g)
 	try := func(i int, change func(turns []float64)) {
 		was := g[i]
@@ -185,7 +186,7 @@ func (o Options) shareOfTime(ctx context.Context, share float64) time.Time {
 // grainTrial measures grains by short searches, as many as it may make.
 type grainTrial struct {
 	problem Problem
-	judge   *verifier
+	judge   *judge.Judge
 	options Options
 	until   time.Time // when the last of them ends; the zero time: never
 	made    int
@@ -205,9 +206,7 @@ func (t *grainTrial) length(ctx context.Context, g grains) float64 {
 		Prove:  func() float64 { return s.problem.Bound },
 		Enough: func(length, bound float64) bool { return length <= bound },
 		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: trialWork, Began: began, End: t.until,
-		Judge: func(l search.Layout, stop func() bool) search.Verdict {
-			return verdict(t.judge.verify(s.layout(l), stop))
-		},
+		Judge: s.judgedBy(t.judge),
 	})
 	if err != nil {
 		return math.Inf(1)

@@ -7,13 +7,9 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/nest/judge"
 	"yardlay/shapes/plane"
 )
-
-// Reach is the farthest a coordinate may lie from the origin, mm: 2^16 mm, a
-// little over 65 m, or 2^26 steps of the lattice. Within it the judge's products
-// fit an int64.
-const Reach = 1 << 16
 
 // Limits of what is laid: beyond them a layout, or a look at one, would take too long
 // to answer an interruption.
@@ -47,7 +43,7 @@ func (p Problem) Check() error {
 func (p Problem) checkLattice(i int) error {
 	for _, mirrored := range []bool{false, true} {
 		for _, turn := range p.Pieces[i].turnsOf(mirrored) {
-			if _, err := newCutLine(p.Outline(Placed{Piece: i, Turn: turn, Mirrored: mirrored})); err != nil {
+			if err := judge.CheckCut(p.Outline(Placed{Piece: i, Turn: turn, Mirrored: mirrored})); err != nil {
 				return fmt.Errorf("piece %q turned %v degrees: %w", p.Pieces[i].Name, turn, err)
 			}
 		}
@@ -100,7 +96,7 @@ func checkZone(zone orb.Ring) error {
 	}
 	for i, v := range zone {
 		if plane.SnapPoint(v) != v {
-			return fmt.Errorf("vertex %d at %s is off the lattice of %v mm: snap the ring first", i, at(v), plane.Lattice)
+			return fmt.Errorf("vertex %d at %s is off the lattice of %v mm: snap the ring first", i, plane.FormatPoint(v), plane.Lattice)
 		}
 	}
 	return nil
@@ -115,7 +111,7 @@ func checkOutline(ring orb.Ring) error {
 	}
 	for i, v := range ring {
 		if max(math.Abs(v[0]), math.Abs(v[1])) > Reach {
-			return fmt.Errorf("outline: vertex %d at %s is more than %d mm from the origin", i, at(v), Reach)
+			return fmt.Errorf("outline: vertex %d at %s is more than %d mm from the origin", i, plane.FormatPoint(v), Reach)
 		}
 	}
 	return nil

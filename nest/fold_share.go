@@ -60,7 +60,7 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 	}
 	if miss := s.fitsSingly(double); miss != nil {
 		return piece.Count, over(fmt.Sprintf("takes %s mm across and %s mm along, and the folded cloth has room for %s mm across",
-			millimetres(miss.Across), millimetres(miss.Along), millimetres(miss.Width)), miss)
+			plane.FormatMM(miss.Across), plane.FormatMM(miss.Along), plane.FormatMM(miss.Width)), miss)
 	}
 	s.add(double, i, numbered(0, 2*double.Count))
 	return piece.Count % 2, over("is cut in an odd number", nil)

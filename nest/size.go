@@ -22,15 +22,15 @@ type SizeError struct {
 
 // Error names the piece with both sizes.
 func (e *SizeError) Error() string {
-	limit := fmt.Sprintf("%s mm wide", millimetres(e.Width))
+	limit := fmt.Sprintf("%s mm wide", plane.FormatMM(e.Width))
 	if e.MaxLength > 0 {
-		limit += fmt.Sprintf(" and at most %s mm long", millimetres(e.MaxLength))
+		limit += fmt.Sprintf(" and at most %s mm long", plane.FormatMM(e.MaxLength))
 	}
 	if e.Repeat {
 		limit += ", and where the repeat of the cloth meets what it is matched with, it lies nowhere between the edges"
 	}
 	return fmt.Sprintf("%q fits in no allowed turn: it takes %s mm across and %s mm along, the strip is %s",
-		e.Name, millimetres(e.Across), millimetres(e.Along), limit)
+		e.Name, plane.FormatMM(e.Across), plane.FormatMM(e.Along), limit)
 }
 
 // sizeOf returns a *SizeError unless each way round that piece i must be cut has

@@ -59,13 +59,11 @@ func eachHasPlace(p Problem, phase orb.Point) bool {
 				for x := 0.0; x <= far; x++ {
 					for y := 0.0; y+across <= p.Strip.Width; y++ {
 						pl.At = orb.Point{x - least[0], y - least[1]}
-						s := standing{from: phase, given: true}
 						m := p.posed(pl, piece.Match.Point)
 						ok := true
 						for axis, repeat := range []float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across} {
 							if repeat > 0 {
-								_, off := s.add(axis, repeat, math.Round(m[axis]), 0)
-								ok = ok && off == 0
+								ok = ok && math.Remainder(math.Round(m[axis])-phase[axis], repeat) == 0
 							}
 						}
 						has = has || ok

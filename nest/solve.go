@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"yardlay/nest/bound"
+	"yardlay/nest/judge"
 	"yardlay/nest/search"
 	"yardlay/shapes/plane"
 )
@@ -112,7 +113,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	} else {
 		settled = p.settleGrains(ctx, o)
 	}
-	s, judge := newSearcher(p, settled), newVerifier(p)
+	s := newSearcher(p, settled)
 	proof := newProver(ctx, p, o, began)
 	defer proof.end()
 	so := search.Options{
@@ -120,9 +121,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		Prove:  func() float64 { return proof.bound().Length },
 		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
 		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Growth: growth, Began: began,
-		Judge: func(l search.Layout, stop func() bool) search.Verdict {
-			return verdict(judge.verify(s.layout(l), stop))
-		},
+		Judge:    s.judgedBy(judge.New(p.toJudge())),
 		Progress: o.progress(p),
 	}
 	hopeless := false
@@ -227,13 +226,16 @@ func (o Options) growth() search.Growth {
 	return g
 }
 
-// verdict tells the search which two items the judge found too near each other.
-func verdict(err error) search.Verdict {
-	var b *Broken
-	if errors.As(err, &b) && (b.Rule == Overlap || b.Rule == TooClose) {
-		return search.Verdict{Pair: b.Pair, Near: true}
+// judgedBy returns what the search asks of a judge: whether a layout is in order, or
+// which two items are too near each other.
+func (s *searcher) judgedBy(j *judge.Judge) func(l search.Layout, stop func() bool) search.Verdict {
+	return func(l search.Layout, stop func() bool) search.Verdict {
+		err := j.Verify(s.layout(l).toJudge(), stop)
+		if b, ok := errors.AsType[*Broken](err); ok && (b.Rule == Overlap || b.Rule == TooClose) {
+			return search.Verdict{Pair: b.Pair, Near: true}
+		}
+		return search.Verdict{OK: err == nil}
 	}
-	return search.Verdict{OK: err == nil}
 }
 
 // simpleBound returns the larger of the least area over the width and the least

@@ -1,215 +1,80 @@
 package nest
 
 import (
-	"cmp"
-	"errors"
 	"fmt"
-	"math"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/nest/judge"
 )
 
-// Verify judges whether l is a marker of p that can be cut as it stands: every
-// copy of every piece once, turned and mirrored as it may be, two that must lie
-// alike on the same grain, inside the strip,
-// against a fold where it must be and else half the gap from it, clear of the
-// middle of a cloth folded twice and of the forbidden zones, all of a group alike
-// on the repeat, no two pieces over each other nor nearer than the gap, and the length
-// as stated. It returns nil, the error that Problem.Check
-// would give for an unsound problem, or a *Broken with the first rule broken.
+// Broken is the error of Verify: the rule broken, by which piece, and where.
+type Broken = judge.Broken
+
+// Rule is a rule of cutting that Verify judges.
+type Rule = judge.Rule
+
+// The rules, in the order in which they are judged.
+const (
+	WrongTurn    = judge.WrongTurn
+	WrongMirror  = judge.WrongMirror
+	OffLattice   = judge.OffLattice
+	OutsideStrip = judge.OutsideStrip
+	OffFold      = judge.OffFold
+	NearFold     = judge.NearFold
+	OverMiddle   = judge.OverMiddle
+	WrongCount   = judge.WrongCount
+	MixedGrain   = judge.MixedGrain
+	OffRepeat    = judge.OffRepeat
+	WrongLength  = judge.WrongLength
+	InForbidden  = judge.InForbidden
+	Overlap      = judge.Overlap
+	TooClose     = judge.TooClose
+)
+
+// Reach is the farthest a coordinate may lie from the origin, mm: a little over 65 m.
+const Reach = judge.Reach
+
+// Verify judges whether l is a marker of p that can be cut as it stands, by all of the
+// rules above, exactly. It returns nil, the error that Problem.Check would give for an
+// unsound problem, or a *Broken with the first rule broken.
 //
-// All is done in whole steps of the lattice, without a tolerance, but for repeats,
-// which need not be whole steps: pieces may touch, and may not share the smallest
-// sliver. It shares no code with the search.
+// The judge (package judge) shares no code with the search.
 func Verify(p Problem, l Layout) error {
 	if err := p.checkSound(); err != nil {
 		return fmt.Errorf("verify: %w", err)
 	}
-	return newVerifier(p).verify(l, func() bool { return false })
+	return judge.New(p.toJudge()).Verify(l.toJudge(), func() bool { return false })
 }
 
-// verifier judges layouts of one sound problem. It keeps the cut lines of the
-// pieces as they lie from one layout to the next.
-type verifier struct {
-	problem Problem
-	lines   lineStore
+// PhasesOf returns a phase of each group of copies in a layout that passes Verify:
+// their match points less the phase are whole repeats, each to the nearest step of
+// the lattice, mm.
+func (p Problem) PhasesOf(l Layout) map[int]orb.Point {
+	return judge.PhasesOf(p.toJudge(), l.toJudge())
 }
 
-func newVerifier(p Problem) *verifier {
-	return &verifier{p, lineStore{problem: p, lines: make(map[lineKey]*cutLine)}}
+// toJudge states a problem in the judge's terms.
+func (p Problem) toJudge() judge.Problem {
+	s := p.Strip
+	out := judge.Problem{
+		Width: s.Width, MaxLength: s.MaxLength, Forbidden: s.Forbidden,
+		FoldBelow: s.Folds != NoFold, FoldAbove: s.Folds == FoldBoth, Middle: s.Middle,
+		Repeat: [2]float64{s.Repeat.Along, s.Repeat.Across}, Phases: p.Phases, Gap: p.Gap,
+	}
+	for _, piece := range p.Pieces {
+		out.Pieces = append(out.Pieces, judge.Piece{
+			Name: piece.Name, Outline: piece.Outline, Count: piece.Count, Turns: piece.Turns,
+			Mirror: judge.Mirror(piece.Mirror), Alike: piece.Alike, OnFold: piece.OnFold, Match: (*judge.Match)(piece.Match),
+		})
+	}
+	return out
 }
 
-// errInterrupted is the verdict of a judge who was called off.
-var errInterrupted = errors.New("verify: interrupted")
-
-// verify is Verify; it gives up once stop says so, which is asked between pieces
-// and between pairs of them.
-func (v *verifier) verify(l Layout, stop func() bool) error {
-	p := v.problem
-	cut, err := v.judgePlaces(l, stop)
-	if err != nil {
-		return err
-	}
-	if err := judgeCounts(p, l); err != nil {
-		return err
-	}
-	if err := judgeAlike(p, l); err != nil {
-		return err
-	}
-	if err := judgeRepeats(p, l, cut); err != nil {
-		return err
-	}
-	if err := judgeLength(cut, l.Length); err != nil {
-		return err
-	}
-	if err := judgeZones(p, cut, stop); err != nil {
-		return err
-	}
-	return judgePairs(p, cut, stop)
-}
-
-// cutPiece is a placed piece as the judge sees it.
-type cutPiece struct {
-	*cutLine
-	name  string
-	copy  int
-	index int // into Layout.Placed
-}
-
-func (c cutPiece) broken(rule Rule, where orb.Point, detail string, args ...any) *Broken {
-	return &Broken{Rule: rule, Piece: c.name, Copy: c.copy, At: where, Detail: fmt.Sprintf(detail, args...)}
-}
-
-// judgePlaces judges each placed piece by itself and returns the cut lines in
-// the order of l.Placed.
-func (v *verifier) judgePlaces(l Layout, stop func() bool) ([]cutPiece, error) {
-	p := v.problem
-	cut := make([]cutPiece, len(l.Placed))
+func (l Layout) toJudge() judge.Layout {
+	out := judge.Layout{Placed: make([]judge.Placed, len(l.Placed)), Length: l.Length}
 	for i, pl := range l.Placed {
-		if stop() {
-			return nil, errInterrupted
-		}
-		if pl.Piece < 0 || pl.Piece >= len(p.Pieces) {
-			return nil, &Broken{Rule: WrongCount, Piece: fmt.Sprintf("#%d", pl.Piece), Copy: pl.Copy, At: pl.At,
-				Detail: fmt.Sprintf("the problem has %d pieces", len(p.Pieces))}
-		}
-		piece := p.Pieces[pl.Piece]
-		c := cutPiece{name: piece.Name, copy: pl.Copy, index: i}
-		if err := judgeRights(c, p, pl); err != nil {
-			return nil, err
-		}
-		move, ok := latticePoint(pl.At)
-		if !ok {
-			return nil, c.broken(OffLattice, pl.At, "")
-		}
-		line, err := v.lines.get(pl)
-		if err != nil {
-			return nil, c.broken(OffLattice, pl.At, "%v", err)
-		}
-		c.cutLine = line.moved(move)
-		if err := cmp.Or(judgeStrip(c, p.Strip), judgeFolds(c, p, pl)); err != nil {
-			return nil, err
-		}
-		cut[i] = c
+		out.Placed[i] = judge.Placed(pl)
 	}
-	return cut, nil
-}
-
-// judgeRights judges the turn and the mirroring of one placed piece.
-func judgeRights(c cutPiece, p Problem, pl Placed) error {
-	piece := p.Pieces[pl.Piece]
-	asDrawn, sense := pl.Turn, ""
-	if pl.Mirrored {
-		asDrawn, sense = -pl.Turn, " clockwise, as it is mirrored"
-	}
-	allowed := false
-	for _, turn := range piece.turns() {
-		allowed = allowed || sameTurn(turn, asDrawn)
-	}
-	half := sameTurn(pl.Turn, 180)
-	switch {
-	case !allowed:
-		return c.broken(WrongTurn, pl.At, "turned %v degrees, allowed %v%s", pl.Turn, piece.turns(), sense)
-	case piece.OnFold && !half && !sameTurn(pl.Turn, 0):
-		return c.broken(WrongTurn, pl.At, "turned %v degrees, which takes it off every fold", pl.Turn)
-	case piece.OnFold && p.Strip.Folds == FoldBelow && pl.Mirrored != half:
-		return c.broken(WrongMirror, pl.At, "its fold edge would lie away from the fold")
-	case piece.OnFold:
-		return nil
-	case piece.Mirror == AsDrawn && pl.Mirrored:
-		return c.broken(WrongMirror, pl.At, "every copy is cut as drawn")
-	case piece.Mirror == Paired && pl.Mirrored != (pl.Copy%2 == 1):
-		return c.broken(WrongMirror, pl.At, "of a pair the first is as drawn, the second mirrored")
-	}
-	return nil
-}
-
-// sameTurn says whether two turns in degrees differ by whole turns.
-func sameTurn(a, b float64) bool {
-	switch math.Mod(a, 360) - math.Mod(b, 360) { // Mod is exact
-	case 0, 360, -360:
-		return true
-	}
-	return false // NaN and infinite turns too
-}
-
-// judgeStrip judges whether c lies on the cloth. Lattice coordinates are exact
-// in float64, so the width is compared as it was given.
-func judgeStrip(c cutPiece, s Strip) error {
-	for _, v := range c.points {
-		where := v.point()
-		switch {
-		case v.y < 0 || where[1] > s.Width:
-			return c.broken(OutsideStrip, where, "the strip is %s mm wide", millimetres(s.Width))
-		case v.x < 0:
-			return c.broken(OutsideStrip, where, "the cut end is at x = 0")
-		case s.MaxLength > 0 && where[0] > s.MaxLength:
-			return c.broken(OutsideStrip, where, "the strip is at most %s mm long", millimetres(s.MaxLength))
-		case v.x > farthest || v.y > farthest:
-			return c.broken(OutsideStrip, where, "more than %d mm from the origin", Reach)
-		}
-	}
-	return nil
-}
-
-// judgeCounts judges whether each copy of each piece is placed exactly once.
-func judgeCounts(p Problem, l Layout) error {
-	type id struct{ piece, copy int }
-	seen := make(map[id]bool, len(l.Placed))
-	for _, pl := range l.Placed {
-		piece := p.Pieces[pl.Piece]
-		broken := &Broken{Rule: WrongCount, Piece: piece.Name, Copy: pl.Copy, At: pl.At}
-		if pl.Copy < 0 || pl.Copy >= piece.Count {
-			broken.Detail = fmt.Sprintf("there are %d to cut", piece.Count)
-			return broken
-		}
-		if seen[id{pl.Piece, pl.Copy}] {
-			broken.Detail = "placed twice"
-			return broken
-		}
-		seen[id{pl.Piece, pl.Copy}] = true
-	}
-	for i, piece := range p.Pieces {
-		for copy := range piece.Count {
-			if !seen[id{i, copy}] {
-				return &Broken{Rule: WrongCount, Piece: piece.Name, Copy: copy, Detail: "not placed"}
-			}
-		}
-	}
-	return nil
-}
-
-// judgeLength judges the stated used length: exactly the largest x.
-func judgeLength(cut []cutPiece, stated float64) error {
-	last := 0
-	for i := range cut {
-		if cut[i].high.x > cut[last].high.x {
-			last = i
-		}
-	}
-	if reached := cut[last].high.point()[0]; stated != reached {
-		return cut[last].broken(WrongLength, cut[last].high.point(),
-			"stated %v mm, the last piece ends at %v mm", stated, reached)
-	}
-	return nil
+	return out
 }

@@ -1,6 +1,9 @@
 package nest
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // turns returns the allowed turns of a copy as drawn, degrees.
 func (piece Piece) turns() []float64 {
@@ -32,6 +35,12 @@ func (piece Piece) turnsOf(mirrored bool) []float64 {
 
 func listsTurn(turns []float64, turn float64) bool {
 	return slices.ContainsFunc(turns, func(t float64) bool { return sameTurn(t, turn) })
+}
+
+// sameTurn says whether two turns in degrees differ by whole turns.
+func sameTurn(a, b float64) bool {
+	d := math.Mod(a, 360) - math.Mod(b, 360) // Mod is exact
+	return d == 0 || math.Abs(d) == 360
 }
 
 // foldOf says on which fold a half comes to lie in a turn and mirroring: its

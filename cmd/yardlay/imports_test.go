@@ -15,8 +15,13 @@ var mayImport = []importRule{
 	{"yardlay/shapes/measure", nil},
 	{"yardlay/shapes/outline", []string{"yardlay/shapes/plane"}},
 	{"yardlay/shapes", []string{"yardlay/shapes/..."}},
-	{"yardlay/nest/...", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no gown, no money
-	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                       // no layout
+	// Search, bounds and judge know nothing of each other: what one has wrong the others find.
+	{"yardlay/nest/nofit", []string{"yardlay/shapes/plane"}},
+	{"yardlay/nest/search", []string{"yardlay/nest/nofit", "yardlay/shapes/plane"}},
+	{"yardlay/nest/bound", []string{"yardlay/shapes/plane"}},
+	{"yardlay/nest/judge", []string{"yardlay/shapes/plane"}},
+	{"yardlay/nest", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no gown, no money
+	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                   // no layout
 	{"yardlay/cmd/...", []string{"yardlay/cmd/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 }

@@ -1,20 +1,21 @@
-package nest
+package judge
 
 import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
 )
 
 // judgeFolds judges whether a piece that must lie against a fold does, whether
 // the others keep half the gap from it, and whether all keep clear of the middle
 // where the selvedges of a cloth folded twice meet.
 func judgeFolds(c cutPiece, p Problem, pl Placed) error {
-	s := p.Strip
-	if s.Folds == NoFold {
+	if !p.FoldBelow {
 		return nil
 	}
-	above := int64(s.Width * steps) // of use with FoldBoth, where the width is on the lattice
+	above := int64(p.Width * steps) // of use with FoldAbove, where the width is on the lattice
 	if p.Pieces[pl.Piece].OnFold {
 		// As drawn the least y is the fold; mirroring and half a turn send it up.
 		up := pl.Mirrored != sameTurn(pl.Turn, 180)
@@ -22,28 +23,28 @@ func judgeFolds(c cutPiece, p Problem, pl Placed) error {
 		case !up && c.low.y != 0:
 			return c.broken(OffFold, c.lowest(), "its fold edge belongs on y = 0")
 		case up && c.high.y != above:
-			return c.broken(OffFold, c.highest(), "its fold edge belongs on y = %s mm", millimetres(s.Width))
+			return c.broken(OffFold, c.highest(), "its fold edge belongs on y = %s mm", plane.FormatMM(p.Width))
 		}
 	} else {
 		keep := foldClearance(p.Gap)
 		const detail = "half the gap is %s mm"
 		switch {
 		case c.low.y < keep:
-			return c.broken(NearFold, c.lowest(), detail, millimetres(p.Gap/2))
-		case s.Folds == FoldBoth && above-c.high.y < keep:
-			return c.broken(NearFold, c.highest(), detail, millimetres(p.Gap/2))
+			return c.broken(NearFold, c.lowest(), detail, plane.FormatMM(p.Gap/2))
+		case p.FoldAbove && above-c.high.y < keep:
+			return c.broken(NearFold, c.highest(), detail, plane.FormatMM(p.Gap/2))
 		}
 	}
-	if s.Folds != FoldBoth {
+	if !p.FoldAbove {
 		return nil
 	}
-	low, high, middle := c.low.point()[1], c.high.point()[1], s.Width/2
-	if high > middle-s.Middle && low < middle+s.Middle {
+	low, high, middle := c.low.point()[1], c.high.point()[1], p.Width/2
+	if high > middle-p.Middle && low < middle+p.Middle {
 		where := c.highest()
 		if low+high > 2*middle {
 			where = c.lowest()
 		}
-		return c.broken(OverMiddle, where, "%s mm are to be kept clear on either side of y = %s mm", millimetres(s.Middle), millimetres(middle))
+		return c.broken(OverMiddle, where, "%s mm are to be kept clear on either side of y = %s mm", plane.FormatMM(p.Middle), plane.FormatMM(middle))
 	}
 	return nil
 }

@@ -1,4 +1,4 @@
-package nest
+package judge
 
 import (
 	"math"
@@ -17,14 +17,13 @@ const ulpsOfRepeat = 1.0 / (1 << 16)
 // apart: each allows the phases up to half a step of the lattice from where it
 // lies, and one phase must do for all.
 func judgeRepeats(p Problem, l Layout, cut []cutPiece) error {
-	repeat := [2]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across}
 	_, err := p.standings(l, func(i, other, axis int, off float64, point orb.Point) error {
 		than := "the phase that is given"
 		if other >= 0 {
 			than = copyName(cut[other].name, cut[other].copy)
 		}
 		return cut[i].broken(OffRepeat, point, "its match point is %s mm off %s %s the cloth, where the repeat is %s mm",
-			millimetres(off), than, [...]string{"along", "across"}[axis], millimetres(repeat[axis]))
+			plane.FormatMM(off), than, [...]string{"along", "across"}[axis], plane.FormatMM(p.Repeat[axis]))
 	})
 	return err
 }
@@ -32,7 +31,7 @@ func judgeRepeats(p Problem, l Layout, cut []cutPiece) error {
 // PhasesOf returns a phase of each group of copies in a layout that passes Verify:
 // their match points less the phase are whole repeats, each to the nearest step of
 // the lattice, mm.
-func (p Problem) PhasesOf(l Layout) map[int]orb.Point {
+func PhasesOf(p Problem, l Layout) map[int]orb.Point {
 	phases := map[int]orb.Point{}
 	groups, _ := p.standings(l, func(int, int, int, float64, orb.Point) error { return nil })
 	for g, s := range groups {
@@ -53,7 +52,7 @@ func (p Problem) standings(
 		if m == nil {
 			continue
 		}
-		g, point := m.group(pl.Copy), plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}.ApplyPoint(m.Point)
+		g, point := m.group(pl.Copy), pl.pose().ApplyPoint(m.Point)
 		s, ok := groups[g]
 		if !ok {
 			s = &standing{from: point}
@@ -63,7 +62,7 @@ func (p Problem) standings(
 			s.least.piece, s.most.piece = [2]int{i, i}, [2]int{i, i}
 			groups[g] = s
 		}
-		for axis, repeat := range []float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across} {
+		for axis, repeat := range p.Repeat {
 			if repeat == 0 {
 				continue
 			}

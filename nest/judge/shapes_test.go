@@ -1,4 +1,4 @@
-package nest
+package judge
 
 import (
 	"math"
@@ -130,6 +130,10 @@ func shifted(ring orb.Ring, dx, dy float64) orb.Ring {
 	return out
 }
 
+func outlineAt(p Problem, pl Placed) orb.Ring { return shifted(p.cutOutline(pl), pl.At[0], pl.At[1]) }
+
+func never() bool { return false }
+
 func mustLine(t testing.TB, ring orb.Ring) *cutLine {
 	t.Helper()
 	line, err := newCutLine(ring)
@@ -142,7 +146,7 @@ func mustLine(t testing.TB, ring orb.Ring) *cutLine {
 // overlaps asks the judge, both ways round: it must not matter.
 func overlaps(t testing.TB, a, b orb.Ring) bool {
 	t.Helper()
-	var j judge
+	var j pairing
 	la, lb := mustLine(t, a), mustLine(t, b)
 	_, ab := j.overlap(la, lb)
 	_, ba := j.overlap(lb, la)

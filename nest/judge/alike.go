@@ -1,4 +1,4 @@
-package nest
+package judge
 
 import (
 	"fmt"
@@ -26,3 +26,11 @@ func judgeAlike(p Problem, l Layout) error {
 	}
 	return nil
 }
+
+// sameGrain says whether two turns, as drawn, lay the threads of the cloth along the
+// same lines of a piece: whether they are half turns apart.
+func sameGrain(a, b float64) bool { return math.Abs(math.Remainder(a-b, 180)) < turnTolerance }
+
+// turnTolerance is how far turns may differ and count as one, degrees: they are given
+// to a few decimals.
+const turnTolerance = 1e-6

@@ -1,4 +1,4 @@
-package nest
+package judge
 
 import (
 	"errors"
@@ -94,13 +94,13 @@ func TestVerifyAgainstOutsideAreas(t *testing.T) {
 	r := rand.New(rand.NewPCG(23, 29))
 	counts := map[bool]int{}
 	for range 300 {
-		p := Problem{Strip: Strip{Width: 60}}
+		p := Problem{Width: 60}
 		var l Layout
 		for i := range 4 {
 			turn := 360 * r.Float64()
 			p.Pieces = append(p.Pieces, Piece{Name: "p", Outline: gridPolygon(r, 12), Count: 1, Turns: []float64{turn, -turn}, Mirror: Free}) // mirrored copies turn clockwise
 			pl := Placed{Piece: i, Turn: turn, Mirrored: r.IntN(2) == 0}
-			box := plane.Bounds(p.Outline(pl))
+			box := plane.Bounds(p.cutOutline(pl))
 			pl.At = plane.SnapPoint(orb.Point{40*r.Float64() - box.Min[0], 40*r.Float64() - box.Min[1]})
 			l.Placed = append(l.Placed, pl)
 			l.Length = max(l.Length, pl.At[0]+box.Max[0])
@@ -108,12 +108,12 @@ func TestVerifyAgainstOutsideAreas(t *testing.T) {
 		want := false
 		for i := range l.Placed {
 			for k := range i {
-				a, b := p.Outline(l.Placed[i]), p.Outline(l.Placed[k])
+				a, b := outlineAt(p, l.Placed[i]), outlineAt(p, l.Placed[k])
 				area := outsideArea(t, a, b)
 				want = want || area > 1e-6 || area > 0 && slowOverlap(a, b)
 			}
 		}
-		err := Verify(p, l)
+		err := New(p).Verify(l, never)
 		var broken *Broken
 		if err != nil && (!errors.As(err, &broken) || broken.Rule != Overlap) || (err != nil) != want {
 			t.Fatalf("got %v, want an overlap: %v\n%+v\n%+v", err, want, p, l)

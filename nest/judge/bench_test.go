@@ -1,4 +1,4 @@
-package nest
+package judge
 
 import (
 	"fmt"
@@ -24,7 +24,7 @@ func cogs(pieces, vertices int) (Problem, Layout) {
 	comb = append(comb, orb.Point{0, 10}, comb[0])
 	const rows = 20
 	p := Problem{
-		Strip:  Strip{Width: 10*rows + 3},
+		Width:  10*rows + 3,
 		Pieces: []Piece{{Name: "comb", Outline: comb, Count: pieces}},
 	}
 	var l Layout
@@ -42,7 +42,7 @@ func BenchmarkVerify(b *testing.B) {
 		b.Run(fmt.Sprintf("pieces=%d/vertices=%d", size.pieces, len(p.Pieces[0].Outline)-1), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if err := Verify(p, l); err != nil {
+				if err := New(p).Verify(l, never); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -52,7 +52,7 @@ func BenchmarkVerify(b *testing.B) {
 
 func BenchmarkVerifyGap(b *testing.B) {
 	p, l := cogs(800, 50)
-	p.Gap, p.Strip.Width = 1, 2*p.Strip.Width
+	p.Gap, p.Width = 1, 2*p.Width
 	for i := range l.Placed {
 		l.Placed[i].At[0] += float64(i / 20 * 2)
 		l.Placed[i].At[1] = float64(i % 20 * 12)
@@ -60,7 +60,7 @@ func BenchmarkVerifyGap(b *testing.B) {
 	l.Length += 2 * 39
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := Verify(p, l); err != nil {
+		if err := New(p).Verify(l, never); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -73,7 +73,7 @@ func BenchmarkOverlapApart(b *testing.B) {
 		b.Fatal(err)
 	}
 	second := first.moved(step{145 * steps, 145 * steps})
-	var j judge
+	var j pairing
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, yes := j.overlap(first, second); yes {

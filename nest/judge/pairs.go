@@ -1,4 +1,4 @@
-package nest
+package judge
 
 import (
 	"cmp"
@@ -7,13 +7,15 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
 )
 
 // judgeZones judges whether the pieces keep clear of the insides of the
 // forbidden zones.
 func judgeZones(p Problem, cut []cutPiece, stop func() bool) error {
-	var j judge
-	for i, zone := range p.Strip.Forbidden {
+	var j pairing
+	for i, zone := range p.Forbidden {
 		line, err := newCutLine(zone)
 		if err != nil {
 			return err
@@ -33,7 +35,7 @@ func judgeZones(p Problem, cut []cutPiece, stop func() bool) error {
 // judgePairs judges overlaps and, where a gap is asked for, distances: by a
 // sweep along the cloth over the pieces' boxes.
 func judgePairs(p Problem, cut []cutPiece, stop func() bool) error {
-	var j judge
+	var j pairing
 	gap := newClearance(p.Gap)
 	cut = slices.Clone(cut)
 	slices.SortStableFunc(cut, func(a, b cutPiece) int { return cmp.Compare(a.low.x, b.low.x) })
@@ -58,7 +60,7 @@ func judgePairs(p Problem, cut []cutPiece, stop func() bool) error {
 			}
 			if where, yes := j.tooClose(a.cutLine, b.cutLine, gap); yes {
 				broken := pairBroken(TooClose, a, b, where)
-				broken.Detail = "the gap is " + millimetres(p.Gap) + " mm"
+				broken.Detail = "the gap is " + plane.FormatMM(p.Gap) + " mm"
 				return broken
 			}
 		}
@@ -84,7 +86,7 @@ func newClearance(gap float64) clearance {
 
 // tooClose says whether two cut lines without a common area come nearer than the
 // gap, and where. Lines that do not cross are nearest at a vertex of either.
-func (j *judge) tooClose(a, b *cutLine, gap clearance) (orb.Point, bool) {
+func (j *pairing) tooClose(a, b *cutLine, gap clearance) (orb.Point, bool) {
 	r := step{gap.reach, gap.reach}
 	low := step{max(a.low.x, b.low.x), max(a.low.y, b.low.y)}.sub(r)
 	high := step{min(a.high.x, b.high.x), min(a.high.y, b.high.y)}.add(r)

@@ -1,4 +1,4 @@
-package nest
+package judge
 
 import (
 	"cmp"
@@ -7,8 +7,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// judge compares pairs of cut lines; it keeps its scratch space between pairs.
-type judge struct {
+// pairing compares pairs of cut lines; it keeps its scratch space between pairs.
+type pairing struct {
 	near [2][]nearEdge
 	cuts [2][]cut
 	met  []edgePair
@@ -46,7 +46,7 @@ type cut struct {
 // through the other's inside counts as an overlap, area or not: the blade would
 // cut there. Areas shared by two such outlines are found too: a corner of the
 // shared area is a vertex or a proper crossing.
-func (j *judge) overlap(a, b *cutLine) (orb.Point, bool) {
+func (j *pairing) overlap(a, b *cutLine) (orb.Point, bool) {
 	low := step{max(a.low.x, b.low.x), max(a.low.y, b.low.y)}
 	high := step{min(a.high.x, b.high.x), min(a.high.y, b.high.y)}
 	if low.x >= high.x || low.y >= high.y {
@@ -67,7 +67,7 @@ func (j *judge) overlap(a, b *cutLine) (orb.Point, bool) {
 
 // meet fills j.met with the pairs of edges of a and b whose boxes come within
 // reach of each other, and of the window low..high.
-func (j *judge) meet(a, b *cutLine, low, high step, reach int64) {
+func (j *pairing) meet(a, b *cutLine, low, high step, reach int64) {
 	j.near[0] = a.edgesWithin(low, high, j.near[0][:0])
 	j.near[1] = b.edgesWithin(low, high, j.near[1][:0])
 	j.met = j.met[:0]
@@ -91,7 +91,7 @@ func (j *judge) meet(a, b *cutLine, low, high step, reach int64) {
 	}
 }
 
-func (j *judge) pairUp(a, b *nearEdge, reach int64) {
+func (j *pairing) pairUp(a, b *nearEdge, reach int64) {
 	if a.low.y <= b.high.y+reach && b.low.y <= a.high.y+reach {
 		j.met = append(j.met, edgePair{a, b})
 	}
@@ -114,7 +114,7 @@ func (c *cutLine) edgesWithin(low, high step, out []nearEdge) []nearEdge {
 
 // contact notes the vertices in which two edges meet; true when they cross
 // properly, inside both. Starts are enough: an edge's end is the next one's start.
-func (j *judge) contact(a, b *nearEdge) bool {
+func (j *pairing) contact(a, b *nearEdge) bool {
 	b0, b1 := cross(a.from, a.to, b.from), cross(a.from, a.to, b.to)
 	if (b0 > 0 && b1 > 0) || (b0 < 0 && b1 < 0) {
 		return false
@@ -141,7 +141,7 @@ func (e *nearEdge) covers(p step) bool {
 }
 
 // note keeps p, which lies on both edges, as a cut of each.
-func (j *judge) note(a, b *nearEdge, p step) {
+func (j *pairing) note(a, b *nearEdge, p step) {
 	for side, e := range [2]*nearEdge{a, b} {
 		if p != e.to {
 			d := p.sub(e.from)

@@ -1,15 +1,14 @@
-package nest
+package judge
 
 import (
 	"fmt"
-	"math"
-	"strconv"
-	"strings"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/plane"
 )
 
-// Rule is a rule of cutting that Verify judges.
+// Rule is a rule of cutting.
 type Rule string
 
 // The rules, in the order in which they are judged.
@@ -30,7 +29,7 @@ const (
 	TooClose     Rule = "too close"
 )
 
-// Broken is the error of Verify: the rule broken, by which piece, and where.
+// Broken is the error of Judge.Verify: the rule broken, by which piece, and where.
 type Broken struct {
 	Rule      Rule
 	Piece     string    // name of the piece
@@ -68,7 +67,7 @@ func (b *Broken) Error() string {
 	}
 	said = copyName(b.Piece, b.Copy) + " " + said
 	if b.Rule != WrongCount {
-		said += " near " + at(b.At) + " mm"
+		said += " near " + plane.FormatPoint(b.At) + " mm"
 	}
 	if b.Detail != "" {
 		said += ": " + b.Detail
@@ -77,13 +76,3 @@ func (b *Broken) Error() string {
 }
 
 func copyName(piece string, copy int) string { return fmt.Sprintf("%q copy %d", piece, copy+1) }
-
-// at writes a point, mm.
-func at(p orb.Point) string {
-	return "(" + strings.Join([]string{millimetres(p[0]), millimetres(p[1])}, ", ") + ")"
-}
-
-// millimetres writes a length to the nearest 0.001 mm, about one lattice step.
-func millimetres(v float64) string {
-	return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
-}

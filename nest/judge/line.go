@@ -1,4 +1,4 @@
-package nest
+package judge
 
 import (
 	"cmp"
@@ -13,6 +13,11 @@ import (
 
 // steps is the number of lattice steps in a millimetre.
 const steps = 1 / plane.Lattice
+
+// Reach is the farthest a coordinate may lie from the origin, mm: 2^16 mm, a
+// little over 65 m, or 2^26 steps of the lattice. Within it the products below fit
+// an int64.
+const Reach = 1 << 16
 
 // farthest is Reach in lattice steps, 2^26. Differences of coordinates then stay
 // within 2^27 and the cross products below within 2^55; with one point in half
@@ -59,7 +64,7 @@ func newCutLine(ring orb.Ring) (*cutLine, error) {
 	for _, v := range ring[:len(ring)-1] {
 		s, ok := latticePoint(v)
 		if !ok {
-			return nil, errors.New("vertex " + at(v) + " is not a lattice point within reach")
+			return nil, errors.New("vertex " + plane.FormatPoint(v) + " is not a lattice point within reach")
 		}
 		if n := len(c.points); n == 0 || c.points[n-1] != s {
 			c.points = append(c.points, s)
@@ -86,6 +91,13 @@ func newCutLine(ring orb.Ring) (*cutLine, error) {
 	least := func(i int) int64 { p, q := c.edge(i); return min(p.x, q.x) }
 	slices.SortStableFunc(c.byX, func(i, j int) int { return cmp.Compare(least(i), least(j)) })
 	return c, nil
+}
+
+// CheckCut says why an outline on the lattice, closed and counter-clockwise, cannot be
+// cut: it has no area left there, or lies beyond Reach. It may touch or cross itself.
+func CheckCut(ring orb.Ring) error {
+	_, err := newCutLine(ring)
+	return err
 }
 
 func (c *cutLine) edge(i int) (from, to step) {
@@ -124,8 +136,7 @@ func (s lineStore) get(pl Placed) (*cutLine, error) {
 	if line, ok := s.lines[key]; ok {
 		return line, nil
 	}
-	pl.At = orb.Point{}
-	line, err := newCutLine(s.problem.Outline(pl))
+	line, err := newCutLine(s.problem.cutOutline(pl))
 	if err != nil {
 		return nil, err
 	}
