@@ -2,52 +2,82 @@ package plan
 
 import (
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/nest"
 )
 
-// Every example of a lay in the README plans as it stands there.
-func TestReadmeLaysPlan(t *testing.T) {
-	text, err := os.ReadFile("../../../../README.md")
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, section, ok := strings.Cut(string(text), "\n## How the cloth lies\n")
-	section, _, ends := strings.Cut(section, "\n## ")
-	if !ok || !ends {
-		t.Fatal("the README has no section on lays")
-	}
-	lays := map[nest.Lay]bool{}
-	examples := strings.Split(section, "```toml\n")[1:]
-	for _, example := range examples {
-		keys, _, _ := strings.Cut(example, "```")
-		if !strings.Contains(keys, "width ") || strings.Contains(keys, "[[part]]") || strings.Contains(keys, "have ") {
-			keys = "width = 60\n" + keys
-		}
-		tasks, err := Tasks(read(t, `unit = "in"
+// a small job that the examples of the manual are added to: more of its cloth, more
+// of its part, more tables.
+const exampleHead = `unit = "in"
 [allowance]
 seam = "1/2"
 hem = 1
+[[cloth]]
+id = "acetate"
+width = 60
+[[cloth]]
+id = "organza"
+width = 60
 [[part]]
 name = "cape"
 draft = "cape"
-cloth = "satin"
 neck = 16
 circle = "quarter"
 length = 14
 sections = 4
-[[cloth]]
-id = "satin"
-`+keys), 1)
+`
+
+var manualExample = regexp.MustCompile("(?s)```toml\n(.*?)```")
+
+// Every example of a job in the manual plans as it stands there: a job as a whole, or
+// keys of a cloth, of a part, or further tables. Every way to fold is shown.
+func TestManualExamplesPlan(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	keysOf := func(table, key string) bool {
+		for _, s := range job.Reference() {
+			for _, k := range s.Keys {
+				if s.Title == table && k.Name == key {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	lays := map[nest.Lay]bool{}
+	examples := manualExample.FindAllStringSubmatch(string(text), -1)
+	for _, e := range examples {
+		example, whole := e[1], e[1]
+		first := strings.Trim(strings.Fields(example)[0], "[]")
+		const cloth = "[[cloth]]\nid = \"satin\"\n"
+		switch {
+		case strings.HasPrefix(example, "title "):
+		case keysOf("[[cloth]]", first):
+			if keys, _, _ := strings.Cut(example, "[["); !strings.HasPrefix(keys, "width ") {
+				example = "width = 60\n" + example
+			}
+			whole = exampleHead + "cloth = \"satin\"\n" + cloth + example
+		case keysOf("[[part]]", first):
+			whole = exampleHead + "cloth = \"satin\"\n" + example + cloth + "width = 60\n"
+		default:
+			whole = exampleHead + "cloth = \"satin\"\n" + cloth + "width = 60\n" + example
+		}
+		tasks, err := Tasks(read(t, whole), 1)
 		if err != nil {
-			t.Errorf("%v in\n%s", err, keys)
+			t.Errorf("%v in\n%s", err, whole)
 			continue
 		}
-		lays[tasks[0].Stretches[0].Lay] = true
+		for _, task := range tasks {
+			lays[task.Stretches[0].Lay] = true
+		}
 	}
-	if len(examples) < 7 || len(lays) != 4 {
+	if len(examples) < 10 || len(lays) != 4 {
 		t.Errorf("%d examples show %d ways to fold", len(examples), len(lays)-1)
 	}
 }
