@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 )
 
 const (
@@ -31,7 +32,7 @@ func helpJob(out io.Writer, args []string) error {
 	topics := jobTopics(args[0])
 	if len(topics) == 0 {
 		hint := "`yardlay help job` lists them"
-		if near := job.Nearest(bareName(args[0]), jobNames()); near != "" {
+		if near := strict.Nearest(bareName(args[0]), jobNames()); near != "" {
 			hint = fmt.Sprintf("did you mean `yardlay help job %s`?", near)
 		}
 		return &usageError{fmt.Sprintf("a job file has no key, table or draft %q", args[0]), hint}

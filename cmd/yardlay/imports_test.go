@@ -20,8 +20,9 @@ var mayImport = []importRule{
 	{"yardlay/nest/search", []string{"yardlay/nest/nofit", "yardlay/shapes/plane"}},
 	{"yardlay/nest/bound", []string{"yardlay/shapes/plane"}},
 	{"yardlay/nest/judge", []string{"yardlay/shapes/plane"}},
-	{"yardlay/nest", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no gown, no money
-	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                   // no layout
+	{"yardlay/nest", []string{"yardlay/nest/...", "yardlay/shapes/plane"}},                      // no gown, no money
+	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                                        // no layout
+	{"yardlay/cmd/yardlay/internal/strict", []string{"yardlay/shapes/measure", "yardlay/cost"}}, // no gown
 	{"yardlay/cmd/...", []string{"yardlay/cmd/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 }

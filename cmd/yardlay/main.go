@@ -12,8 +12,8 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/strict"
 )
 
 // What the program exits with.
@@ -44,8 +44,8 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 // told prints what went wrong and returns what to exit with.
 func told(stderr io.Writer, err error) int {
 	var usage *usageError
-	var inJob job.Errors
-	var atPlace *job.Error
+	var inJob strict.Errors
+	var atPlace *strict.Error
 	switch {
 	case err == nil:
 		return exitDone

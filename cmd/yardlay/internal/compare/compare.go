@@ -9,6 +9,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -161,7 +162,7 @@ func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]j
 // refuse notes why a row is not laid: the first of all reasons, without its
 // place in the file.
 func (w *Row) refuse(err error) {
-	var all job.Errors
+	var all strict.Errors
 	w.Why = err.Error()
 	if errors.As(err, &all) {
 		w.Why, w.Brief, w.Hint = all[0].What, all[0].Brief, all[0].Hint

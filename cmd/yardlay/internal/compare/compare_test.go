@@ -14,6 +14,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -366,7 +367,7 @@ func TestUnreadableChangesAreRefused(t *testing.T) {
 	if i := slices.Index(names(r), "satin lay open, upper turned true"); i < 0 || !strings.Contains(r.Rows[i].Why, "`upper_turned`") {
 		t.Errorf("a turned upper layer without a fold: %q", names(r))
 	}
-	var bad job.Errors
+	var bad strict.Errors
 	if _, err := try(t.Context(), "unit = 3", Options{}, "gap=1"); !errors.As(err, &bad) {
 		t.Errorf("a job that does not hold: %v", err)
 	}

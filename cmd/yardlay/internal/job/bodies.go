@@ -1,6 +1,7 @@
 package job
 
 import (
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -12,7 +13,7 @@ type Body struct {
 	Count    int                // how many wear these measures, at least 1
 	Measures map[string]float64 // mm, by the names of the reference
 	unusual  bool               // measures that people do not have are meant so
-	At       Position           // of its name
+	At       strict.Position    // of its name
 }
 
 // maxBodies is more than any chorus.
@@ -25,48 +26,48 @@ const longestBody = 24
 // bodies reads [body], or every [[body]]; one without measures where the file has
 // neither.
 func (r *reader) bodies(t *table) []Body {
-	f := t.field("body")
-	if f == nil || !f.value.headers {
+	f := t.Field("body")
+	if f == nil || !f.Value.Headers {
 		b := Body{Count: 1, Measures: map[string]float64{}}
 		if one := t.sub("body", "[body]", `{ waist_girth = "27 1/2" }`); one != nil {
 			one.bodyMeasures(&b)
-			one.finish()
+			one.Finish()
 		}
 		return []Body{b}
 	}
 	var all []Body
-	for i, n := range t.list("body", maxBodies, "give `count` to those of one size") {
+	for i, n := range t.List("body", maxBodies, "give `count` to those of one size") {
 		all = append(all, r.body(n, i))
 	}
-	distinct(r, all, "body", "a name", func(b Body) (string, Position) { return b.Name, b.At })
+	strict.Distinct(r.Reader, all, "body", "a name", func(b Body) (string, strict.Position) { return b.Name, b.At })
 	return all
 }
 
 // body reads one [[body]].
-func (r *reader) body(n *node, index int) Body {
+func (r *reader) body(n *strict.Value, index int) Body {
 	t := r.table(n, label("body", "", index))
-	b := Body{At: n.at, Measures: map[string]float64{}}
-	name, at, ok := t.text("name", `"alto"`)
+	b := Body{At: n.At, Measures: map[string]float64{}}
+	name, at, ok := t.Text("name", `"alto"`)
 	switch {
 	case ok:
-		b.Name, b.At, t.name = name, at, label("body", name, index)
+		b.Name, b.At, t.Name = name, at, label("body", name, index)
 		if len(name) > longestBody {
-			t.fail(at, "the names of all pieces begin with it", "`name` is %d bytes long, at most %d", len(name), longestBody)
+			t.Fail(at, "the names of all pieces begin with it", "`name` is %d bytes long, at most %d", len(name), longestBody)
 		}
-	case !t.has("name"):
-		t.need("name", `what its pieces are labelled with, for example name = "alto"`)
+	case !t.Has("name"):
+		t.Need("name", `what its pieces are labelled with, for example name = "alto"`)
 	}
-	b.Count = t.count("count", 1, 1, mostTimes)
+	b.Count = t.Count("count", 1, 1, mostTimes)
 	t.bodyMeasures(&b)
-	t.finish()
+	t.Finish()
 	return b
 }
 
 func (t *table) bodyMeasures(b *Body) {
-	b.unusual = t.truth(unusualKey, false)
+	b.unusual = t.Truth(unusualKey, false)
 	for _, m := range bodyMeasures {
-		if t.has(m.name) { // one that cannot be read was told; it is not missing as well
-			b.Measures[m.name], _ = t.length(m.name, measure.ParsePositive)
+		if t.Has(m.name) { // one that cannot be read was told; it is not missing as well
+			b.Measures[m.name], _ = t.Length(m.name, measure.ParsePositive)
 			t.ask(*b, m.name, m.name, b.Measures[m.name])
 		}
 	}
@@ -90,25 +91,25 @@ func (b Body) called() string {
 
 // eachPart reads the parts, each for every body that it is for: all pieces of one
 // body stand together. What is wrong with a part is said once.
-func (r *reader) eachPart(nodes []*node, bodies []Body, read func(n *node, index int, b Body) Part) []Part {
+func (r *reader) eachPart(nodes []*strict.Value, bodies []Body, read func(n *strict.Value, index int, b Body) Part) []Part {
 	r.forUnknown(nodes, bodies)
 	drafts := 0
 	for _, b := range bodies {
 		for i, n := range nodes {
 			if drafts <= maxDrafts && r.isFor(n, i, b, bodies) {
-				drafts += n.cloths()
+				drafts += clothsIn(n)
 			}
 		}
 	}
 	if drafts > maxDrafts {
-		r.fail(nodes[0].at, "share them out over several jobs",
+		r.Fail(nodes[0].At, "share them out over several jobs",
 			"the parts, for each body and in each cloth, are more than %d drafts, the most of a job", maxDrafts)
 		bodies = bodies[:1]
 	}
 	var all []Part
 	for _, b := range bodies {
 		for i, n := range nodes {
-			if r.isFor(n, i, b, bodies) && !r.full() {
+			if r.isFor(n, i, b, bodies) && !r.Full() {
 				all = append(all, read(n, i, b))
 			}
 		}
@@ -116,10 +117,10 @@ func (r *reader) eachPart(nodes []*node, bodies []Body, read func(n *node, index
 	return all
 }
 
-// cloths counts those that a part is cut in.
-func (n *node) cloths() int {
-	if f := n.fields["cloth"]; f != nil && f.value.kind == kindList {
-		return len(f.value.items)
+// clothsIn counts those that a part is cut in.
+func clothsIn(n *strict.Value) int {
+	if f := n.Fields["cloth"]; f != nil && f.Value.Kind == strict.KindList {
+		return len(f.Value.Items)
 	}
 	return 1
 }
@@ -128,16 +129,16 @@ func (n *node) cloths() int {
 const forKey = "bodies"
 
 // isFor says whether a part is for a body: every part without the key is.
-func (r *reader) isFor(n *node, index int, b Body, bodies []Body) bool {
-	f := n.fields[forKey]
+func (r *reader) isFor(n *strict.Value, index int, b Body, bodies []Body) bool {
+	f := n.Fields[forKey]
 	if f == nil || b.Name == "" {
 		return true
 	}
-	if f.value.kind != kindList {
-		return f.value.text == b.Name
+	if f.Value.Kind != strict.KindList {
+		return f.Value.Text == b.Name
 	}
-	for _, item := range f.value.items {
-		if item.text == b.Name {
+	for _, item := range f.Value.Items {
+		if item.Text == b.Name {
 			return true
 		}
 	}
@@ -145,7 +146,7 @@ func (r *reader) isFor(n *node, index int, b Body, bodies []Body) bool {
 }
 
 // forUnknown refuses parts that are for bodies which are not there.
-func (r *reader) forUnknown(nodes []*node, bodies []Body) {
+func (r *reader) forUnknown(nodes []*strict.Value, bodies []Body) {
 	var names []string
 	for _, b := range bodies {
 		if b.Name != "" {
@@ -153,20 +154,20 @@ func (r *reader) forUnknown(nodes []*node, bodies []Body) {
 		}
 	}
 	for i, n := range nodes {
-		f := n.fields[forKey]
+		f := n.Fields[forKey]
 		if f == nil {
 			continue
 		}
-		t := r.table(n, label("part", n.textOf("name"), i))
-		items := []*node{f.value}
-		if f.value.kind == kindList {
-			items = f.value.items
+		t := r.table(n, label("part", n.TextOf("name"), i))
+		items := []*strict.Value{f.Value}
+		if f.Value.Kind == strict.KindList {
+			items = f.Value.Items
 		}
 		if len(items) == 0 {
-			t.fail(f.value.at, oneOf("", names), "`%s` names no body", forKey)
+			t.Fail(f.Value.At, strict.OneOf("", names), "`%s` names no body", forKey)
 		}
 		if len(items) > maxBodies {
-			t.fail(f.value.at, "name each body once", "`%s` names %d bodies, a job has at most %d", forKey, len(items), maxBodies)
+			t.Fail(f.Value.At, "name each body once", "`%s` names %d bodies, a job has at most %d", forKey, len(items), maxBodies)
 			continue
 		}
 		for _, item := range items {
@@ -175,18 +176,18 @@ func (r *reader) forUnknown(nodes []*node, bodies []Body) {
 	}
 }
 
-func (t *table) checkBody(item *node, names []string) {
+func (t *table) checkBody(item *strict.Value, names []string) {
 	switch {
-	case item.kind != kindText:
-		t.wrong(forKey, item, "the name of a body, or a list of names", `["alto"]`)
+	case item.Kind != strict.KindText:
+		t.Wrong(forKey, item, "the name of a body, or a list of names", `["alto"]`)
 	case len(names) == 0:
-		t.fail(item.at, "give each wearer a table [[body]] with a name", "`%s`: the job has one body, without a name", forKey)
+		t.Fail(item.At, "give each wearer a table [[body]] with a name", "`%s`: the job has one body, without a name", forKey)
 	default:
 		for _, name := range names {
-			if name == item.text {
+			if name == item.Text {
 				return
 			}
 		}
-		t.fail(item.at, oneOf(item.text, names), "%s: there is no body %q", t.name, item.text)
+		t.Fail(item.At, strict.OneOf(item.Text, names), "%s: there is no body %q", t.Name, item.Text)
 	}
 }

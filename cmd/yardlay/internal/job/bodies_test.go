@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -103,7 +104,7 @@ func TestBodiesAreRefusedWithPlace(t *testing.T) {
 // What is wrong with a part is said once, however many wear it.
 func TestErrorsOfSeveralBodiesAreSaidOnce(t *testing.T) {
 	_, err := Parse("job.toml", []byte(chorusHead+"widht = 3"))
-	if all := err.(Errors); len(all) != 1 {
+	if all := err.(strict.Errors); len(all) != 1 {
 		t.Errorf("%d errors:\n%v", len(all), err)
 	}
 }

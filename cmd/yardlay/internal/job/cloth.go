@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
@@ -34,7 +35,7 @@ type Cloth struct {
 	Offer     cost.Offer // that its length to buy is counted by: the first of Offers
 	Offers    []Sourced  // of all suppliers; none when the file says not what it costs
 	Priced    bool       // the file says what it costs
-	At        Position
+	At        strict.Position
 }
 
 // Usable returns the width that pieces are laid on, before any wash.
@@ -53,43 +54,43 @@ func (c Cloth) washed() float64 {
 }
 
 // cloth reads one [[cloth]].
-func (r *reader) cloth(n *node, index int, currency string, gap float64) Cloth {
+func (r *reader) cloth(n *strict.Value, index int, currency string, gap float64) Cloth {
 	t := r.table(n, label("cloth", "", index))
-	c := Cloth{At: n.at}
+	c := Cloth{At: n.At}
 	c.ID = t.id(&c.At)
-	t.name = label("cloth", c.ID, index)
-	c.Title, _, _ = t.text("title", `"bridal satin"`)
+	t.Name = label("cloth", c.ID, index)
+	c.Title, _, _ = t.Text("title", `"bridal satin"`)
 	if c.Title == "" {
 		c.Title = c.ID
 	}
 	c.Width, c.Widths = t.widths()
-	c.Selvedge = t.lengthOr("selvedge", 0, measure.ParseNonNegative)
+	c.Selvedge = t.LengthOr("selvedge", 0, measure.ParseNonNegative)
 	t.usable(c)
-	c.Nap = Nap(t.choice("nap", string(OneWay), string(TwoWay), string(AllWay)))
+	c.Nap = Nap(t.Choice("nap", string(OneWay), string(TwoWay), string(AllWay)))
 	c.Lay, c.TurnUpper = t.lay()
-	c.BothFaces = t.truth("both_faces", false)
-	c.Gap = t.lengthOr("gap", gap, measure.ParseNonNegative)
-	c.Ends = t.lengthOr("ends", 0, measure.ParseNonNegative)
-	c.Skew = t.lengthOr("skew", 0, measure.ParseNonNegative)
+	c.BothFaces = t.Truth("both_faces", false)
+	c.Gap = t.LengthOr("gap", gap, measure.ParseNonNegative)
+	c.Ends = t.LengthOr("ends", 0, measure.ParseNonNegative)
+	c.Skew = t.LengthOr("skew", 0, measure.ParseNonNegative)
 	c.Shrinkage = t.shrinkage()
-	c.Spare, _ = t.percent("spare", "5 %", false, 0, 1)
+	c.Spare, _ = t.Percent("spare", "5 %", nil, 0, 1)
 	c.Repeat = t.repeat()
 	c.Flaws = t.flaws(extent{0, c.broadest(), "the cloth"})
 	c.Have = t.shelf(c)
-	c.Lots = Lots(t.choice("lots", string(LotsBought), string(LotsAll), string(LotsNone)))
-	c.Net = t.truth("net", saysNet(c.ID+" "+c.Title))
+	c.Lots = Lots(t.Choice("lots", string(LotsBought), string(LotsAll), string(LotsNone)))
+	c.Net = t.Truth("net", saysNet(c.ID+" "+c.Title))
 	t.sold(&c, currency)
-	t.finish()
+	t.Finish()
 	return c
 }
 
 // id reads what a cloth is called in parts and in the names of files.
-func (t *table) id(at *Position) string {
-	if !t.has("id") {
-		t.need("id", `a short name that parts refer to, for example id = "satin"`)
+func (t *table) id(at *strict.Position) string {
+	if !t.Has("id") {
+		t.Need("id", `a short name that parts refer to, for example id = "satin"`)
 		return ""
 	}
-	id, where, ok := t.text("id", `"satin"`)
+	id, where, ok := t.Text("id", `"satin"`)
 	*at = where
 	if !ok {
 		return ""
@@ -98,7 +99,7 @@ func (t *table) id(at *Position) string {
 		return c == '-' || c == '_' || c < unicode.MaxASCII && (unicode.IsLower(c) || unicode.IsDigit(c))
 	}
 	if len(id) > 40 || strings.ContainsFunc(id, func(c rune) bool { return !plain(c) }) {
-		t.fail(where, "small letters, digits, - and _, at most 40: it names files too", "`id` cannot be %q", shortened(id))
+		t.Fail(where, "small letters, digits, - and _, at most 40: it names files too", "`id` cannot be %q", shortened(id))
 		t.unsaid = append(t.unsaid, id)
 		return ""
 	}
@@ -136,19 +137,19 @@ func clothIDs(cloths []Cloth) []string {
 
 // clothsOf reads which cloths a part is cut in: an id or a list of ids.
 func (t *table) clothsOf(cloths []Cloth) []Cloth {
-	if !t.has("cloth") {
-		t.need("cloth", fmt.Sprintf("an id or a list of ids out of: %s", strings.Join(clothIDs(cloths), ", ")))
+	if !t.Has("cloth") {
+		t.Need("cloth", fmt.Sprintf("an id or a list of ids out of: %s", strings.Join(clothIDs(cloths), ", ")))
 		return nil
 	}
-	v := t.field("cloth").value
-	ids := []*node{v}
-	if v.kind == kindList {
-		ids = v.items
+	v := t.Field("cloth").Value
+	ids := []*strict.Value{v}
+	if v.Kind == strict.KindList {
+		ids = v.Items
 		if len(ids) == 0 {
-			t.fail(v.at, "the first is the outer cloth, the others are linings", "`cloth` names no cloth")
+			t.Fail(v.At, "the first is the outer cloth, the others are linings", "`cloth` names no cloth")
 		}
 		if len(ids) > maxCloths {
-			t.fail(v.at, "name each cloth once", "`cloth` names %d cloths, a job has at most %d", len(ids), maxCloths)
+			t.Fail(v.At, "name each cloth once", "`cloth` names %d cloths, a job has at most %d", len(ids), maxCloths)
 			return nil
 		}
 	}
@@ -156,7 +157,7 @@ func (t *table) clothsOf(cloths []Cloth) []Cloth {
 	for _, id := range ids {
 		if c, ok := t.clothNamed("cloth", id, cloths); ok {
 			if slices.ContainsFunc(found, func(f Cloth) bool { return f.ID == c.ID }) {
-				t.fail(id.at, "name each cloth once; a second part can cut the same draft again", "`cloth` names `%s` twice", c.ID)
+				t.Fail(id.At, "name each cloth once; a second part can cut the same draft again", "`cloth` names `%s` twice", c.ID)
 				continue
 			}
 			found = append(found, c)
@@ -166,13 +167,13 @@ func (t *table) clothsOf(cloths []Cloth) []Cloth {
 }
 
 // clothNamed finds the cloth that a value refers to.
-func (t *table) clothNamed(key string, id *node, cloths []Cloth) (Cloth, bool) {
-	if id.kind != kindText {
-		t.wrong(key, id, "the id of a cloth", `"satin"`)
+func (t *table) clothNamed(key string, id *strict.Value, cloths []Cloth) (Cloth, bool) {
+	if id.Kind != strict.KindText {
+		t.Wrong(key, id, "the id of a cloth", `"satin"`)
 		return Cloth{}, false
 	}
-	i := slices.IndexFunc(cloths, func(c Cloth) bool { return c.ID == id.text && id.text != "" })
-	if i < 0 && slices.Contains(t.unsaid, id.text) {
+	i := slices.IndexFunc(cloths, func(c Cloth) bool { return c.ID == id.Text && id.Text != "" })
+	if i < 0 && slices.Contains(t.unsaid, id.Text) {
 		return Cloth{}, false // it is refused where it is made
 	}
 	if i < 0 {
@@ -181,10 +182,10 @@ func (t *table) clothNamed(key string, id *node, cloths []Cloth) (Cloth, bool) {
 		if len(known) > 0 {
 			hint = "cloths of this job: " + strings.Join(known, ", ")
 		}
-		if name := nearest(id.text, known); name != "" {
+		if name := strict.Nearest(id.Text, known); name != "" {
 			hint = "did you mean `" + name + "`?"
 		}
-		t.fail(id.at, hint, "%s: there is no cloth %q", t.name, shortened(id.text))
+		t.Fail(id.At, hint, "%s: there is no cloth %q", t.Name, shortened(id.Text))
 		return Cloth{}, false
 	}
 	return cloths[i], true

@@ -20,12 +20,12 @@ func readBinding(bias bool) func(p *partTable) []Layer {
 	return func(p *partTable) []Layer {
 		b := shapes.Binding{
 			Bias:   bias,
-			Length: p.mustLength("length", "140"),
-			Width:  p.mustLength("width", "1/2"),
-			Folds:  p.count("folds", 4, 1, 8),
-			Closed: p.truth("closed", false),
-			TurnIn: p.lengthOr("turn_in", shapes.DefaultTurnIn, measure.ParseNonNegative),
-			Join:   p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+			Length: p.MustLength("length", "140"),
+			Width:  p.MustLength("width", "1/2"),
+			Folds:  p.Count("folds", 4, 1, 8),
+			Closed: p.Truth("closed", false),
+			TurnIn: p.LengthOr("turn_in", shapes.DefaultTurnIn, measure.ParseNonNegative),
+			Join:   p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative),
 		}
 		p.onlyFree("turn_in", b.Closed)
 		return p.alike(func(l layer) shapes.Draft {
@@ -68,21 +68,21 @@ var sash = draft{
 		{"layers", "1 or 2", "1", "one with hems, or two bagged out: sewn together but for a gap, and turned"},
 	},
 	read: func(p *partTable) []Layer {
-		ends := p.choice("ends", "square", "pointed", "slanted")
+		ends := p.Choice("ends", "square", "pointed", "slanted")
 		s := shapes.Sash{
-			Length:    p.mustLength("length", "90"),
-			Width:     p.mustLength("width", "5"),
-			TailWidth: p.lengthOr("tail_width", 0, measure.ParsePositive),
-			End:       p.lengthOr("end", 0, measure.ParsePositive),
+			Length:    p.MustLength("length", "90"),
+			Width:     p.MustLength("width", "5"),
+			TailWidth: p.LengthOr("tail_width", 0, measure.ParsePositive),
+			End:       p.LengthOr("end", 0, measure.ParsePositive),
 			Slanted:   ends == "slanted",
-			Halves:    p.truth("halves", false),
-			Layers:    p.count("layers", 1, 1, 2),
+			Halves:    p.Truth("halves", false),
+			Layers:    p.Count("layers", 1, 1, 2),
 		}
 		switch {
-		case ends == "square" && p.has("end"):
-			p.fail(p.field("end").at, `ends = "pointed" or "slanted"`, "%s has `end` and square ends", p.name)
-		case ends != "square" && !p.has("end"):
-			p.need("end", `its depth: end = "4"`)
+		case ends == "square" && p.Has("end"):
+			p.Fail(p.Field("end").At, `ends = "pointed" or "slanted"`, "%s has `end` and square ends", p.Name)
+		case ends != "square" && !p.Has("end"):
+			p.Need("end", `its depth: end = "4"`)
 		}
 		return p.alike(func(l layer) shapes.Draft {
 			s.Allowance = l.allow
@@ -108,17 +108,17 @@ var bow = draft{
 	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
 		b := shapes.Bow{
-			Width:      p.mustLength("width", "9"),
-			Height:     p.mustLength("height", "5"),
-			TailLength: p.lengthOr("tail_length", 0, measure.ParsePositive),
-			TailWidth:  p.lengthOr("tail_width", 0, measure.ParsePositive),
-			TailSlant:  p.lengthOr("tail_slant", 0, measure.ParseNonNegative),
-			KnotLength: p.mustLength("knot_length", "4"),
-			KnotWidth:  p.mustLength("knot_width", "2"),
-			Count:      p.count("count", 1, 1, shapes.MaxCount),
+			Width:      p.MustLength("width", "9"),
+			Height:     p.MustLength("height", "5"),
+			TailLength: p.LengthOr("tail_length", 0, measure.ParsePositive),
+			TailWidth:  p.LengthOr("tail_width", 0, measure.ParsePositive),
+			TailSlant:  p.LengthOr("tail_slant", 0, measure.ParseNonNegative),
+			KnotLength: p.MustLength("knot_length", "4"),
+			KnotWidth:  p.MustLength("knot_width", "2"),
+			Count:      p.Count("count", 1, 1, shapes.MaxCount),
 		}
-		if p.has("tail_length") && !p.has("tail_width") {
-			p.need("tail_width", `for example tail_width = "4"`)
+		if p.Has("tail_length") && !p.Has("tail_width") {
+			p.Need("tail_width", `for example tail_width = "4"`)
 		}
 		return p.alike(func(l layer) shapes.Draft {
 			b.Allowance = l.allow
@@ -140,10 +140,10 @@ var ties = draft{
 	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
 		t := shapes.Ties{
-			Length: p.mustLength("length", "20"),
-			Width:  p.mustLength("width", "3/4"),
-			Slant:  p.lengthOr("slant", 0, measure.ParseNonNegative),
-			Count:  p.count("count", 1, 1, shapes.MaxCount),
+			Length: p.MustLength("length", "20"),
+			Width:  p.MustLength("width", "3/4"),
+			Slant:  p.LengthOr("slant", 0, measure.ParseNonNegative),
+			Count:  p.Count("count", 1, 1, shapes.MaxCount),
 		}
 		return p.alike(func(l layer) shapes.Draft {
 			t.Allowance = l.allow
@@ -167,19 +167,19 @@ var loops = draft{
 	onBias: true,
 	read: func(p *partTable) []Layer {
 		d := shapes.Loops{
-			Count:   p.count("count", 0, 1, shapes.MaxCount),
-			Opening: p.lengthOr("opening", 0, measure.ParsePositive),
-			Pitch:   p.lengthOr("pitch", 0, measure.ParsePositive),
-			Length:  p.mustLength("length", "2 1/2"),
-			Width:   p.mustLength("width", "1/4"),
+			Count:   p.Count("count", 0, 1, shapes.MaxCount),
+			Opening: p.LengthOr("opening", 0, measure.ParsePositive),
+			Pitch:   p.LengthOr("pitch", 0, measure.ParsePositive),
+			Length:  p.MustLength("length", "2 1/2"),
+			Width:   p.MustLength("width", "1/4"),
 		}
-		switch counted := p.has("count"); {
-		case counted && (p.has("opening") || p.has("pitch")):
-			p.fail(p.field("count").at, "give one of them", "%s has both `count` and an opening to fill", p.name)
-		case !counted && !p.has("opening"):
-			p.need("opening", "length of the edge that the loops fill, with `pitch`; or `count`")
-		case !counted && !p.has("pitch"):
-			p.need("pitch", `from loop to loop: pitch = "3/4"`)
+		switch counted := p.Has("count"); {
+		case counted && (p.Has("opening") || p.Has("pitch")):
+			p.Fail(p.Field("count").At, "give one of them", "%s has both `count` and an opening to fill", p.Name)
+		case !counted && !p.Has("opening"):
+			p.Need("opening", "length of the edge that the loops fill, with `pitch`; or `count`")
+		case !counted && !p.Has("pitch"):
+			p.Need("pitch", `from loop to loop: pitch = "3/4"`)
 		}
 		return p.alike(func(l layer) shapes.Draft {
 			d.ClothWidth, d.Allowance = l.cloth.washed(), l.allow

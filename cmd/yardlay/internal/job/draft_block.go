@@ -32,7 +32,7 @@ var bodiceBlock = draft{
 		{"opening", "`back`, `front` or `both`", "`back`", "where it opens; the other centre lies on a fold"},
 	},
 	read: func(p *partTable) []Layer {
-		opening := p.choice("opening", "back", "front", "both")
+		opening := p.Choice("opening", "back", "front", "both")
 		b := shapes.BodiceBlock{
 			Bust:         p.measure("bust", "bust_girth"),
 			Waist:        p.measure("waist", "waist_girth"),
@@ -44,9 +44,9 @@ var bodiceBlock = draft{
 			ChestWidth:   p.measureOr("chest_width", "chest_width", 0),
 			BustDepth:    p.measureOr("bust_depth", "shoulder_neck_to_bust", 0),
 			BustSpan:     p.measureOr("bust_span", "bust_span", 0),
-			BustDart:     p.lengthOr("bust_dart", 0, measure.ParsePositive),
-			Ease:         p.lengthOr("ease", usualBustEase, measure.Parse),
-			WaistEase:    p.lengthOr("waist_ease", usualWaistEase, measure.Parse),
+			BustDart:     p.LengthOr("bust_dart", 0, measure.ParsePositive),
+			Ease:         p.LengthOr("ease", usualBustEase, measure.Parse),
+			WaistEase:    p.LengthOr("waist_ease", usualWaistEase, measure.Parse),
 			FrontOnFold:  opening == "back",
 			BackOnFold:   opening == "front",
 		}
@@ -87,16 +87,16 @@ const usualCapEase, usualBicepEase = 1 * measure.Inches, 2 * measure.Inches
 
 func readSleeve(p *partTable) []Layer {
 	styles := map[string]shapes.SleeveStyle{"straight": shapes.StraightSleeve, "bell": shapes.BellSleeve, "puff": shapes.PuffSleeve}
-	style := p.choice("style", "straight", "bell", "puff")
+	style := p.Choice("style", "straight", "bell", "puff")
 	s := SetIn{Sleeve: shapes.Sleeve{
 		Style:   styles[style],
-		CapEase: p.lengthOr("cap_ease", usualCapEase, measure.Parse),
-		Bicep:   p.measure("upper_arm", "upper_arm_girth") + p.lengthOr("bicep_ease", usualBicepEase, measure.ParseNonNegative),
-		Length:  p.mustLength("length", "24"),
-		Hem:     p.mustLength("hem", "9"),
+		CapEase: p.LengthOr("cap_ease", usualCapEase, measure.Parse),
+		Bicep:   p.measure("upper_arm", "upper_arm_girth") + p.LengthOr("bicep_ease", usualBicepEase, measure.ParseNonNegative),
+		Length:  p.MustLength("length", "24"),
+		Hem:     p.MustLength("hem", "9"),
 	}}
-	s.FrontArmhole = p.lengthOr("front_armhole", 0, measure.ParsePositive)
-	s.BackArmhole = p.lengthOr("back_armhole", 0, measure.ParsePositive)
+	s.FrontArmhole = p.LengthOr("front_armhole", 0, measure.ParsePositive)
+	s.BackArmhole = p.LengthOr("back_armhole", 0, measure.ParsePositive)
 	s.Bodice = p.bodice()
 	for _, k := range []string{"bell_from", "sweep"} {
 		p.ofStyle(k, style, "bell", fmt.Sprintf(`for example %s = "15"`, k), true)
@@ -104,11 +104,11 @@ func readSleeve(p *partTable) []Layer {
 	p.ofStyle("fullness", style, "puff", "2 or more: fullness = 2", true)
 	p.ofStyle("puff", style, "puff", "", false)
 	p.ofStyle("band", style, "puff", "", false)
-	s.BellFrom = p.lengthOr("bell_from", 0, measure.ParsePositive)
-	s.Sweep = p.lengthOr("sweep", 0, measure.ParsePositive)
-	s.Fullness, _ = p.ratio("fullness", 1, mostFullness)
-	s.Puff = p.lengthOr("puff", 0, measure.ParseNonNegative)
-	s.Band = p.lengthOr("band", 0, measure.ParsePositive)
+	s.BellFrom = p.LengthOr("bell_from", 0, measure.ParsePositive)
+	s.Sweep = p.LengthOr("sweep", 0, measure.ParsePositive)
+	s.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
+	s.Puff = p.LengthOr("puff", 0, measure.ParseNonNegative)
+	s.Band = p.LengthOr("band", 0, measure.ParsePositive)
 	hem := hangingHem
 	if s.Style == shapes.PuffSleeve {
 		hem = sewnIn
@@ -123,9 +123,9 @@ func readSleeve(p *partTable) []Layer {
 // for one that the style must have.
 func (p *partTable) ofStyle(key, style, of, hint string, must bool) {
 	switch {
-	case style != of && p.has(key):
-		p.fail(p.field(key).at, fmt.Sprintf("style = %q", of), "%s has `%s`, which is for a %s", p.name, key, of)
-	case style == of && must && !p.has(key):
-		p.need(key, hint)
+	case style != of && p.Has(key):
+		p.Fail(p.Field(key).At, fmt.Sprintf("style = %q", of), "%s has `%s`, which is for a %s", p.Name, key, of)
+	case style == of && must && !p.Has(key):
+		p.Need(key, hint)
 	}
 }

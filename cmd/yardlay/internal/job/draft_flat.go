@@ -29,19 +29,19 @@ var waistband = draft{
 func readWaistband(p *partTable) []Layer {
 	band := shapes.Waistband{
 		Waist:                p.measure("waist", "waist_girth"),
-		Width:                p.mustLength("width", "1 1/4"),
-		Ease:                 p.lengthOr("ease", 0, measure.Parse),
-		Underlap:             p.lengthOr("underlap", 0, measure.ParseNonNegative),
-		Across:               p.truth("across", false),
-		Interfacing:          p.has("interfacing"),
-		InterfacingAllowance: p.lengthOr("interfacing_allowance", 0, measure.ParseNonNegative),
+		Width:                p.MustLength("width", "1 1/4"),
+		Ease:                 p.LengthOr("ease", 0, measure.Parse),
+		Underlap:             p.LengthOr("underlap", 0, measure.ParseNonNegative),
+		Across:               p.Truth("across", false),
+		Interfacing:          p.Has("interfacing"),
+		InterfacingAllowance: p.LengthOr("interfacing_allowance", 0, measure.ParseNonNegative),
 	}
 	layers := p.alike(func(l layer) shapes.Draft {
 		band.Allowance = l.allow
 		return band
 	})
 	if band.Interfacing {
-		if c, ok := p.clothNamed("interfacing", p.field("interfacing").value, p.allCloths); ok {
+		if c, ok := p.clothNamed("interfacing", p.Field("interfacing").Value, p.allCloths); ok {
 			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain), Draft: interfacing(band)})
 		}
 	}
@@ -69,10 +69,10 @@ var rectangle = draft{
 	read: func(p *partTable) []Layer {
 		r := shapes.Rectangle{
 			Name:   p.title,
-			Length: p.mustLength("length", "72"),
-			Width:  p.mustLength("width", "6"),
-			Count:  p.count("count", 1, 1, shapes.MaxCount),
-			Hemmed: p.truth("hemmed", false),
+			Length: p.MustLength("length", "72"),
+			Width:  p.MustLength("width", "6"),
+			Count:  p.Count("count", 1, 1, shapes.MaxCount),
+			Hemmed: p.Truth("hemmed", false),
 		}
 		return p.alike(func(l layer) shapes.Draft {
 			r.Allowance = l.allow
@@ -96,20 +96,20 @@ var outlineFile = draft{
 
 func readOutline(p *partTable) []Layer {
 	o := outlines{Outline: shapes.Outline{
-		Count: p.count("count", 1, 1, shapes.MaxCount), Pair: p.truth("pair", false),
+		Count: p.Count("count", 1, 1, shapes.MaxCount), Pair: p.Truth("pair", false),
 	}}
-	seam := p.choice("drawn", "cut", "seam") == "seam"
-	name, _, ok := p.text("file", `"sleeve.geojson"`)
-	if !ok && !p.has("file") {
-		p.need("file", `for example file = "sleeve.geojson"`)
+	seam := p.Choice("drawn", "cut", "seam") == "seam"
+	name, _, ok := p.Text("file", `"sleeve.geojson"`)
+	if !ok && !p.Has("file") {
+		p.Need("file", `for example file = "sleeve.geojson"`)
 	}
 	o.path = name
 	if !filepath.IsAbs(name) {
-		o.path = filepath.Join(filepath.Dir(p.file), name)
+		o.path = filepath.Join(filepath.Dir(p.File), name)
 	}
 	p.outlined(o.path)
 	if o.Pair && o.Count%2 != 0 {
-		p.fail(p.field("pair").value.at, "for example count = 2", "a pair needs an even `count`, not %d", o.Count)
+		p.Fail(p.Field("pair").Value.At, "for example count = 2", "a pair needs an even `count`, not %d", o.Count)
 	}
 	return p.alike(func(l layer) shapes.Draft {
 		if seam {
@@ -131,7 +131,7 @@ func (p *partTable) outlined(path string) {
 		return
 	}
 	if p.outlinedBytes += info.Size() * int64(max(1, len(p.cloths))); p.outlinedBytes > maxOutlined {
-		p.fail(p.field("file").value.at, "draw curves with fewer corners, or share the parts out over several jobs",
+		p.Fail(p.Field("file").Value.At, "draw curves with fewer corners, or share the parts out over several jobs",
 			"the outlines of all parts, for each cloth and body, are over %d MiB of text, the most of a job", maxOutlined>>20)
 	}
 }

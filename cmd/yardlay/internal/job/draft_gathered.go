@@ -1,6 +1,7 @@
 package job
 
 import (
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -48,30 +49,30 @@ var netLayers = draft{
 func readNetLayers(p *partTable) []Layer {
 	n := shapes.NetLayers{
 		Waist:        p.waist(),
-		SkirtLength:  p.mustLength("skirt_length", "41"),
-		FirstSeam:    p.mustLength("first_seam", "23"),
-		Layers:       p.count("layers", 1, 1, shapes.MaxCount),
-		GapChange:    p.lengthOr("gap_change", 0, measure.Parse),
+		SkirtLength:  p.MustLength("skirt_length", "41"),
+		FirstSeam:    p.MustLength("first_seam", "23"),
+		Layers:       p.Count("layers", 1, 1, shapes.MaxCount),
+		GapChange:    p.LengthOr("gap_change", 0, measure.Parse),
 		Lift:         shapes.DefaultLift,
-		Join:         p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
-		HemAllowance: p.lengthOr("hem", 0, measure.ParseNonNegative),
+		Join:         p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+		HemAllowance: p.LengthOr("hem", 0, measure.ParseNonNegative),
 	}
-	if p.has("circle") || !p.sewn {
+	if p.Has("circle") || !p.sewn {
 		n.SkirtFraction = p.circle()
 	}
-	n.Gap, _ = p.length("gap", measure.ParsePositive)
-	if n.Layers > 1 && !p.has("gap") {
-		p.need("gap", `from one seam line up to the next: gap = "2"`)
+	n.Gap, _ = p.Length("gap", measure.ParsePositive)
+	if n.Layers > 1 && !p.Has("gap") {
+		p.Need("gap", `from one seam line up to the next: gap = "2"`)
 	}
-	n.Widths, _ = p.ratio("widths", 0.01, shapes.MaxCount)
-	n.Fullness, _ = p.ratio("fullness", 1, mostFullness)
+	n.Widths, _ = p.Ratio("widths", 0.01, shapes.MaxCount)
+	n.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
 	switch {
-	case !p.has("widths") && !p.has("fullness"):
-		p.need("widths", "widths of cloth in each layer, or `fullness`: 3 to 6 for net")
-	case p.has("widths") && p.has("fullness"):
-		p.fail(p.field("fullness").at, "give one of them", "%s has both `widths` and `fullness`", p.name)
+	case !p.Has("widths") && !p.Has("fullness"):
+		p.Need("widths", "widths of cloth in each layer, or `fullness`: 3 to 6 for net")
+	case p.Has("widths") && p.Has("fullness"):
+		p.Fail(p.Field("fullness").At, "give one of them", "%s has both `widths` and `fullness`", p.Name)
 	}
-	if lift, ok := p.ratio("lift", 0, 1); ok {
+	if lift, ok := p.Ratio("lift", 0, 1); ok {
 		n.Lift = lift
 	}
 	return p.alike(func(l layer) shapes.Draft {
@@ -89,25 +90,25 @@ const mostFullness = 100
 
 func readStrip(p *partTable) []Layer {
 	s := shapes.Strip{Name: p.title}
-	s.Edge, _ = p.length("edge", measure.ParsePositive)
-	s.Length, _ = p.length("length", measure.ParsePositive)
-	s.Fullness, _ = p.ratio("fullness", 1, mostFullness)
-	if !p.has("edge") && !p.has("length") {
-		p.need("edge", "what it is gathered onto with `fullness`, or `length` for the flat length")
+	s.Edge, _ = p.Length("edge", measure.ParsePositive)
+	s.Length, _ = p.Length("length", measure.ParsePositive)
+	s.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
+	if !p.Has("edge") && !p.Has("length") {
+		p.Need("edge", "what it is gathered onto with `fullness`, or `length` for the flat length")
 	}
-	if p.has("edge") && p.has("length") {
-		p.fail(p.field("length").at, "give one of them", "%s has both `edge` and `length`", p.name)
+	if p.Has("edge") && p.Has("length") {
+		p.Fail(p.Field("length").At, "give one of them", "%s has both `edge` and `length`", p.Name)
 	}
 	if s.Depths = p.depths("depth"); s.Depths == nil {
-		s.Depth = p.mustLength("depth", "9")
-		s.Tiers = p.count("tiers", 1, 1, mostTiers)
-	} else if p.has("tiers") {
-		p.fail(p.field("tiers").at, "the list says how many", "`tiers` beside a list of depths")
+		s.Depth = p.MustLength("depth", "9")
+		s.Tiers = p.Count("tiers", 1, 1, mostTiers)
+	} else if p.Has("tiers") {
+		p.Fail(p.Field("tiers").At, "the list says how many", "`tiers` beside a list of depths")
 	}
-	if (p.has("edge") || len(s.Depths) > 1 || s.Tiers > 1) && !p.has("fullness") {
-		p.need("fullness", "flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
+	if (p.Has("edge") || len(s.Depths) > 1 || s.Tiers > 1) && !p.Has("fullness") {
+		p.Need("fullness", "flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
 	}
-	s.Join = p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative)
+	s.Join = p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative)
 	closed, endHem := p.ends()
 	return p.alike(func(l layer) shapes.Draft {
 		s.ClothWidth, s.Allowance = l.cloth.washed(), l.allow
@@ -118,18 +119,18 @@ func readStrip(p *partTable) []Layer {
 
 // depths reads a list of the depths of tiers; nil when the key has none.
 func (p *partTable) depths(key string) []float64 {
-	f := p.field(key)
-	if f == nil || f.value.kind != kindList {
+	f := p.Field(key)
+	if f == nil || f.Value.Kind != strict.KindList {
 		return nil
 	}
 	depths := []float64{}
-	for _, item := range f.value.items {
-		if mm, ok := p.lengthOf(key, item, measure.ParsePositive); ok {
+	for _, item := range f.Value.Items {
+		if mm, ok := p.LengthOf(key, item, measure.ParsePositive); ok {
 			depths = append(depths, mm)
 		}
 	}
-	if len(f.value.items) == 0 || len(f.value.items) > mostTiers {
-		p.fail(f.value.at, "for example "+key+" = [\"9\", \"12\"]", "`%s` lists %d tiers, from 1 to %d", key, len(f.value.items), mostTiers)
+	if len(f.Value.Items) == 0 || len(f.Value.Items) > mostTiers {
+		p.Fail(f.Value.At, "for example "+key+" = [\"9\", \"12\"]", "`%s` lists %d tiers, from 1 to %d", key, len(f.Value.Items), mostTiers)
 	}
 	return depths
 }

@@ -34,7 +34,7 @@ func (p *partTable) hips() hips {
 // not checked.
 func (p *partTable) clears() hips {
 	h := hips{hip: p.measureOr("hip", "hip_girth", 0), depth: p.measureOr("hip_depth", "waist_to_hips", 0)}
-	checked := h.hip > 0 && (h.depth > 0 || p.has("hip"))
+	checked := h.hip > 0 && (h.depth > 0 || p.Has("hip"))
 	h = p.eased(h)
 	if !checked {
 		return hips{}
@@ -45,7 +45,7 @@ func (p *partTable) clears() hips {
 // eased adds the ease, and the high hip: as measured, else as it is on most bodies
 // of this waist and hip.
 func (p *partTable) eased(h hips) hips {
-	ease := p.lengthOr("hip_ease", 0, measure.ParseNonNegative)
+	ease := p.LengthOr("hip_ease", 0, measure.ParseNonNegative)
 	high := p.measureOr("high_hip", "high_hip_girth", 0)
 	down := p.measureOr("high_hip_down", "waist_to_high_hip", h.depth/2)
 	waist := p.measureOr("waist", "waist_girth", 0)
@@ -73,11 +73,11 @@ type train struct {
 }
 
 func (p *partTable) train() train {
-	t := train{behind: p.lengthOr("train", 0, measure.ParsePositive)}
-	if p.has("train_gores") {
-		t.gores = p.count("train_gores", 1, 1, mostGores)
-		if !p.has("train") {
-			p.fail(p.field("train_gores").at, `say how long it is: train = "20"`, "%s has `train_gores` and no `train`", p.name)
+	t := train{behind: p.LengthOr("train", 0, measure.ParsePositive)}
+	if p.Has("train_gores") {
+		t.gores = p.Count("train_gores", 1, 1, mostGores)
+		if !p.Has("train") {
+			p.Fail(p.Field("train_gores").At, `say how long it is: train = "20"`, "%s has `train_gores` and no `train`", p.Name)
 		}
 	}
 	return t

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -33,8 +34,8 @@ func (p *partTable) figure(highHip bool) shapes.Figure {
 		f.HighHip = p.measure("high_hip", "high_hip_girth")
 		f.HighHipDown = p.measure("high_hip_down", "waist_to_high_hip")
 	} else { // may stand there all the same, for when ends_at changes
-		p.field("high_hip")
-		p.field("high_hip_down")
+		p.Field("high_hip")
+		p.Field("high_hip_down")
 	}
 	return f
 }
@@ -56,30 +57,30 @@ var panelKeys = []Key{
 
 // panels reads how many panels there are.
 func (p *partTable) panels() int {
-	if !p.has("panels") {
-		p.need("panels", "an even number from 6 to 12: panels = 8")
+	if !p.Has("panels") {
+		p.Need("panels", "an even number from 6 to 12: panels = 8")
 	}
-	n := p.count("panels", 6, 6, 12)
+	n := p.Count("panels", 6, 6, 12)
 	if n%2 != 0 {
-		p.fail(p.field("panels").value.at, "6, 8, 10 or 12", "`panels` cannot be %d", n)
+		p.Fail(p.Field("panels").Value.At, "6, 8, 10 or 12", "`panels` cannot be %d", n)
 	}
 	return n
 }
 
 // shares reads how the half waist is divided.
 func (p *partTable) shares() []float64 {
-	f := p.field("shares")
+	f := p.Field("shares")
 	if f == nil {
 		return nil
 	}
 	const example = `[0.3, 0.24, 0.22, 0.24]`
-	if f.value.kind != kindList {
-		p.wrong("shares", f.value, "a list of ratios", example)
+	if f.Value.Kind != strict.KindList {
+		p.Wrong("shares", f.Value, "a list of ratios", example)
 		return nil
 	}
 	var all []float64
-	for _, item := range f.value.items {
-		if share, ok := p.ratioOf("shares", item, 0.01, 1); ok {
+	for _, item := range f.Value.Items {
+		if share, ok := p.RatioOf("shares", item, 0.01, 1); ok {
 			all = append(all, share)
 		}
 	}
@@ -97,27 +98,27 @@ var corset = draft{
 		{"front", "`seam`, `fold` or `opening`", "`seam`", "centre front: sewn, cut in one, or closed by a busk or hooks"},
 	}, figureKeys...), panelKeys...),
 	read: func(p *partTable) []Layer {
-		front := p.choice("front", "seam", "fold", "opening")
+		front := p.Choice("front", "seam", "fold", "opening")
 		c := shapes.Corset{
 			Figure:    p.figure(true),
 			Panels:    p.panels(),
 			Shares:    p.shares(),
-			Reduction: p.lengthOr("reduction", 0, measure.ParseNonNegative),
-			Ease:      p.lengthOr("ease", 0, measure.Parse),
-			LacingGap: p.lengthOr("lacing_gap", 0, measure.ParseNonNegative),
+			Reduction: p.LengthOr("reduction", 0, measure.ParseNonNegative),
+			Ease:      p.LengthOr("ease", 0, measure.Parse),
+			LacingGap: p.LengthOr("lacing_gap", 0, measure.ParseNonNegative),
 
 			FrontOnFold:  front == "fold",
 			FrontOpening: front == "opening",
-			Facing:       p.lengthOr("facing", 0, measure.ParseNonNegative),
+			Facing:       p.LengthOr("facing", 0, measure.ParseNonNegative),
 
-			FrontDip: p.lengthOr("front_dip", 0, measure.ParseNonNegative),
-			SideDip:  p.lengthOr("side_dip", 0, measure.ParseNonNegative),
-			BackDip:  p.lengthOr("back_dip", 0, measure.ParseNonNegative),
-			SideRise: p.lengthOr("side_rise", 0, measure.ParseNonNegative),
-			BackRise: p.lengthOr("back_rise", 0, measure.ParseNonNegative),
+			FrontDip: p.LengthOr("front_dip", 0, measure.ParseNonNegative),
+			SideDip:  p.LengthOr("side_dip", 0, measure.ParseNonNegative),
+			BackDip:  p.LengthOr("back_dip", 0, measure.ParseNonNegative),
+			SideRise: p.LengthOr("side_rise", 0, measure.ParseNonNegative),
+			BackRise: p.LengthOr("back_rise", 0, measure.ParseNonNegative),
 
-			Channel:  p.lengthOr("channel", 0, measure.ParsePositive),
-			MidBones: p.truth("mid_bones", false),
+			Channel:  p.LengthOr("channel", 0, measure.ParsePositive),
+			MidBones: p.Truth("mid_bones", false),
 		}
 		return p.layers(sewnIn, func(l layer) shapes.Draft {
 			c.HemRaise, c.Allowance = l.raise, l.allow
@@ -139,23 +140,23 @@ var straplessBodice = draft{
 	}, figureKeys...), panelKeys...),
 	read: func(p *partTable) []Layer {
 		s := shapes.StraplessBodice{
-			Figure:      p.figure(p.choice("ends_at", "waist", "high-hip") == "high-hip"),
+			Figure:      p.figure(p.Choice("ends_at", "waist", "high-hip") == "high-hip"),
 			Panels:      p.panels(),
 			Shares:      p.shares(),
-			Ease:        p.lengthOr("ease", 0, measure.Parse),
-			Laced:       p.choice("closing", "zip", "lacing") == "lacing",
-			LacingGap:   p.lengthOr("lacing_gap", 0, measure.ParseNonNegative),
-			Facing:      p.lengthOr("facing", 0, measure.ParseNonNegative),
-			FrontOnFold: p.choice("front", "seam", "fold") == "fold",
+			Ease:        p.LengthOr("ease", 0, measure.Parse),
+			Laced:       p.Choice("closing", "zip", "lacing") == "lacing",
+			LacingGap:   p.LengthOr("lacing_gap", 0, measure.ParseNonNegative),
+			Facing:      p.LengthOr("facing", 0, measure.ParseNonNegative),
+			FrontOnFold: p.Choice("front", "seam", "fold") == "fold",
 
-			FrontDip: p.lengthOr("front_dip", 0, measure.ParseNonNegative),
-			SideDip:  p.lengthOr("side_dip", 0, measure.ParseNonNegative),
-			BackDip:  p.lengthOr("back_dip", 0, measure.ParseNonNegative),
-			SideRise: p.lengthOr("side_rise", 0, measure.ParseNonNegative),
-			BackRise: p.lengthOr("back_rise", 0, measure.ParseNonNegative),
+			FrontDip: p.LengthOr("front_dip", 0, measure.ParseNonNegative),
+			SideDip:  p.LengthOr("side_dip", 0, measure.ParseNonNegative),
+			BackDip:  p.LengthOr("back_dip", 0, measure.ParseNonNegative),
+			SideRise: p.LengthOr("side_rise", 0, measure.ParseNonNegative),
+			BackRise: p.LengthOr("back_rise", 0, measure.ParseNonNegative),
 
-			Channel:  p.lengthOr("channel", 0, measure.ParsePositive),
-			MidBones: p.truth("mid_bones", false),
+			Channel:  p.LengthOr("channel", 0, measure.ParsePositive),
+			MidBones: p.Truth("mid_bones", false),
 		}
 		return p.layers(sewnIn, func(l layer) shapes.Draft {
 			s.HemRaise, s.Allowance = l.raise, l.allow

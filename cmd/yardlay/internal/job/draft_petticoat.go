@@ -26,29 +26,29 @@ var petticoat = draft{
 	read: func(p *partTable) []Layer {
 		d := shapes.Petticoat{
 			Waist:     p.waist(),
-			Length:    p.mustLength("length", "34"),
-			YokeDepth: p.mustLength("yoke", "9"),
-			Casing:    p.lengthOr("casing", 0, measure.ParsePositive),
-			Tiers:     p.count("tiers", 1, 1, mostTiers),
-			Join:      p.lengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+			Length:    p.MustLength("length", "34"),
+			YokeDepth: p.MustLength("yoke", "9"),
+			Casing:    p.LengthOr("casing", 0, measure.ParsePositive),
+			Tiers:     p.Count("tiers", 1, 1, mostTiers),
+			Join:      p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative),
 		}
 		depth := p.measureOr("hip_depth", "waist_to_hips", 0)
-		if !p.has("casing") {
+		if !p.Has("casing") {
 			depth = p.measure("hip_depth", "waist_to_hips")
 		}
 		h := p.eased(hips{hip: p.measure("hip", "hip_girth"), depth: depth})
 		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
 		if d.Depths = p.depths("depths"); d.Depths != nil {
 			d.Tiers = len(d.Depths)
-			if p.has("tiers") {
-				p.fail(p.field("tiers").at, "the list says how many", "`tiers` beside a list of depths")
+			if p.Has("tiers") {
+				p.Fail(p.Field("tiers").At, "the list says how many", "`tiers` beside a list of depths")
 			}
-		} else if f := p.field("depths"); f != nil {
-			p.wrong("depths", f.value, "a list of lengths", `["10", "14"]`)
+		} else if f := p.Field("depths"); f != nil {
+			p.Wrong("depths", f.Value, "a list of lengths", `["10", "14"]`)
 		}
-		d.Fullness, _ = p.ratio("fullness", 1, mostFullness)
-		if !p.has("fullness") {
-			p.need("fullness", "flat length over gathered length: 1.5 to 2 for a petticoat")
+		d.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
+		if !p.Has("fullness") {
+			p.Need("fullness", "flat length over gathered length: 1.5 to 2 for a petticoat")
 		}
 		return p.layers(hangingHem, func(l layer) shapes.Draft {
 			d.ClothWidth, d.HemRaise, d.Allowance = l.cloth.washed(), l.raise, l.allow
@@ -75,13 +75,13 @@ var hood = draft{
 	read: func(p *partTable) []Layer {
 		h := shapes.Hood{
 			Neck:       p.measure("neck", "neck_base_girth"),
-			Height:     p.mustLength("height", "14"),
-			Depth:      p.mustLength("depth", "10"),
-			Round:      p.mustLength("round", "5"),
-			Drop:       p.lengthOr("drop", 0, measure.ParseNonNegative),
-			Strip:      p.lengthOr("strip", 0, measure.ParsePositive),
-			Dart:       p.lengthOr("dart", 0, measure.ParsePositive),
-			DartLength: p.lengthOr("dart_length", 0, measure.ParsePositive),
+			Height:     p.MustLength("height", "14"),
+			Depth:      p.MustLength("depth", "10"),
+			Round:      p.MustLength("round", "5"),
+			Drop:       p.LengthOr("drop", 0, measure.ParseNonNegative),
+			Strip:      p.LengthOr("strip", 0, measure.ParsePositive),
+			Dart:       p.LengthOr("dart", 0, measure.ParsePositive),
+			DartLength: p.LengthOr("dart_length", 0, measure.ParsePositive),
 		}
 		return p.layers(sewnIn, func(l layer) shapes.Draft {
 			h.HemRaise, h.Allowance = l.raise, l.allow

@@ -15,10 +15,10 @@ var (
 
 // sections reads how many pieces a sector is cut in; 0 leaves it to the draft.
 func (p *partTable) sections() int {
-	if !p.has("sections") {
+	if !p.Has("sections") {
 		return 0
 	}
-	return p.count("sections", 1, 1, mostGores)
+	return p.Count("sections", 1, 1, mostGores)
 }
 
 var flounce = draft{
@@ -35,9 +35,9 @@ var flounce = draft{
 	},
 	read: func(p *partTable) []Layer {
 		f := shapes.Flounce{
-			Top:      p.mustLength("top", "72"),
-			Bottom:   p.mustLength("bottom", "112"),
-			Depth:    p.mustLength("depth", "12"),
+			Top:      p.MustLength("top", "72"),
+			Bottom:   p.MustLength("bottom", "112"),
+			Depth:    p.MustLength("depth", "12"),
 			Sections: p.sections(),
 		}
 		closed, endHem := p.ends()
@@ -68,15 +68,15 @@ var cape = draft{
 	read: func(p *partTable) []Layer {
 		c := shapes.Cape{
 			Neck:       p.measure("neck", "neck_base_girth"),
-			Length:     p.mustLength("length", "30"),
+			Length:     p.MustLength("length", "30"),
 			Fraction:   p.circle(),
 			Sections:   p.sections(),
-			BackSeam:   p.truth("back_seam", false),
-			BackOnFold: p.truth("back_on_fold", false),
-			NeckDrop:   p.lengthOr("neck_drop", 0, measure.ParseNonNegative),
-			Dart:       p.lengthOr("dart", 0, measure.ParsePositive),
-			DartLength: p.lengthOr("dart_length", 0, measure.ParsePositive),
-			Shoulder:   p.lengthOr("shoulder", 0, measure.ParsePositive),
+			BackSeam:   p.Truth("back_seam", false),
+			BackOnFold: p.Truth("back_on_fold", false),
+			NeckDrop:   p.LengthOr("neck_drop", 0, measure.ParseNonNegative),
+			Dart:       p.LengthOr("dart", 0, measure.ParsePositive),
+			DartLength: p.LengthOr("dart_length", 0, measure.ParsePositive),
+			Shoulder:   p.LengthOr("shoulder", 0, measure.ParsePositive),
 		}
 		return p.layers(hangingHem.folding("back_on_fold", c.BackOnFold), func(l layer) shapes.Draft {
 			c.HemRaise, c.Allowance, c.BackOnFold = l.raise, l.allow, l.fold

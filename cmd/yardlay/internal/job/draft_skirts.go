@@ -35,15 +35,15 @@ func readCircleSkirt(p *partTable) []Layer {
 	c := shapes.CircleSkirt{
 		Fraction:    p.circle(),
 		Waist:       p.waist(),
-		Length:      p.mustLength("length", "41"),
-		FrontOnFold: p.truth("front_on_fold", false),
-		Opening:     p.truth("opening", true),
+		Length:      p.MustLength("length", "41"),
+		FrontOnFold: p.Truth("front_on_fold", false),
+		Opening:     p.Truth("opening", true),
 	}
 	h := p.clears()
 	c.Hip, c.HipDepth, c.HighHip = h.hip, h.depth, h.high
 	train := p.train()
 	// An even count keeps a seam at centre back and at centre front.
-	c.Gores = p.count("gores", 2*int(math.Ceil(2*c.Fraction)), 1, mostGores)
+	c.Gores = p.Count("gores", 2*int(math.Ceil(2*c.Fraction)), 1, mostGores)
 	return p.layers(hangingHem.folding("front_on_fold", c.FrontOnFold), func(l layer) shapes.Draft {
 		c.HemRaise, c.Allowance, c.FrontOnFold = l.raise, l.allow, l.fold
 		return train.of(c)
@@ -78,16 +78,16 @@ func readGoredSkirt(p *partTable) []Layer {
 		Hip:       h.hip,
 		HipDepth:  h.depth,
 		HighHip:   h.high,
-		HemSweep:  p.mustLength("hem_sweep", "120"),
-		FrontHem:  p.lengthOr("front_hem", 0, measure.ParsePositive),
-		Length:    p.mustLength("length", "40"),
-		Gores:     p.count("gores", 0, 1, mostGores),
-		FlareFrom: p.lengthOr("flare_from", 0, measure.ParsePositive),
-		Opening:   p.truth("opening", true),
+		HemSweep:  p.MustLength("hem_sweep", "120"),
+		FrontHem:  p.LengthOr("front_hem", 0, measure.ParsePositive),
+		Length:    p.MustLength("length", "40"),
+		Gores:     p.Count("gores", 0, 1, mostGores),
+		FlareFrom: p.LengthOr("flare_from", 0, measure.ParsePositive),
+		Opening:   p.Truth("opening", true),
 	}
 	train := p.train()
-	if !p.has("gores") {
-		p.need("gores", "how many panels go round: gores = 6")
+	if !p.Has("gores") {
+		p.Need("gores", "how many panels go round: gores = 6")
 	}
 	return p.layers(hangingHem, func(l layer) shapes.Draft {
 		g.HemRaise, g.Allowance = l.raise, l.allow

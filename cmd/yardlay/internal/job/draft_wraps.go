@@ -23,18 +23,18 @@ var peplum = draft{
 	read: func(p *partTable) []Layer {
 		d := shapes.Peplum{
 			Waist:     p.waist(),
-			Length:    p.mustLength("length", "7"),
-			FrontOpen: p.choice("opening", "back", "front") == "front",
-			OnFold:    p.truth("on_fold", false),
+			Length:    p.MustLength("length", "7"),
+			FrontOpen: p.Choice("opening", "back", "front") == "front",
+			OnFold:    p.Truth("on_fold", false),
 			Sections:  p.sections(),
 		}
-		if p.has("circle") {
+		if p.Has("circle") {
 			d.Fraction = p.circle()
 		}
 		h := p.clears()
 		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
-		if d.Hip == 0 && !p.has("circle") {
-			p.need("hip", "give `hip` and `hip_depth` here or on the body, or `circle`")
+		if d.Hip == 0 && !p.Has("circle") {
+			p.Need("hip", "give `hip` and `hip_depth` here or on the body, or `circle`")
 		}
 		return p.layers(sewnIn.folding("on_fold", d.OnFold), func(l layer) shapes.Draft {
 			d.HemRaise, d.Allowance, d.OnFold = l.raise, l.allow, l.fold
@@ -61,12 +61,12 @@ var overskirt = draft{
 	read: func(p *partTable) []Layer {
 		d := shapes.Overskirt{
 			Waist:       p.waist(),
-			Length:      p.mustLength("length", "40"),
-			FrontLength: p.lengthOr("front_length", 0, measure.ParsePositive),
-			Gap:         p.lengthOr("gap", 0, measure.ParseNonNegative),
+			Length:      p.MustLength("length", "40"),
+			FrontLength: p.LengthOr("front_length", 0, measure.ParsePositive),
+			Gap:         p.LengthOr("gap", 0, measure.ParseNonNegative),
 			Fraction:    p.circle(),
-			BackSeam:    p.truth("back_seam", false),
-			BackOnFold:  p.truth("back_on_fold", false),
+			BackSeam:    p.Truth("back_seam", false),
+			BackOnFold:  p.Truth("back_on_fold", false),
 			Sections:    p.sections(),
 		}
 		return p.layers(hangingHem.folding("back_on_fold", d.BackOnFold), func(l layer) shapes.Draft {
@@ -93,14 +93,14 @@ var petals = draft{
 	read: func(p *partTable) []Layer {
 		d := shapes.Petals{
 			Waist:    p.waist(),
-			Length:   p.mustLength("length", "24"),
-			Side:     p.lengthOr("side", 0, measure.ParseNonNegative),
-			Count:    p.count("petals", 0, 1, mostGores),
-			Overlap:  p.lengthOr("overlap", 0, measure.ParseNonNegative),
+			Length:   p.MustLength("length", "24"),
+			Side:     p.LengthOr("side", 0, measure.ParseNonNegative),
+			Count:    p.Count("petals", 0, 1, mostGores),
+			Overlap:  p.LengthOr("overlap", 0, measure.ParseNonNegative),
 			Fraction: p.circle(),
 		}
-		if !p.has("petals") {
-			p.need("petals", "how many: petals = 6")
+		if !p.Has("petals") {
+			p.Need("petals", "how many: petals = 6")
 		}
 		return p.layers(sewnIn, func(l layer) shapes.Draft {
 			d.HemRaise, d.Allowance = l.raise, l.allow
@@ -125,12 +125,12 @@ var handkerchief = draft{
 	read: func(p *partTable) []Layer {
 		d := shapes.Handkerchief{
 			Waist:   p.waist(),
-			Length:  p.mustLength("length", "22"),
-			Panels:  p.count("panels", 1, 1, 4),
-			Opening: p.truth("opening", true),
+			Length:  p.MustLength("length", "22"),
+			Panels:  p.Count("panels", 1, 1, 4),
+			Opening: p.Truth("opening", true),
 		}
 		if d.Panels == 3 {
-			p.fail(p.field("panels").value.at, "1, 2 or 4", "`panels` cannot be 3")
+			p.Fail(p.Field("panels").Value.At, "1, 2 or 4", "`panels` cannot be 3")
 		}
 		h := p.clears()
 		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
@@ -153,9 +153,9 @@ var godet = draft{
 	},
 	read: func(p *partTable) []Layer {
 		d := shapes.Godet{
-			Length: p.mustLength("length", "14"),
-			Hem:    p.mustLength("hem", "12"),
-			Count:  p.count("count", 1, 1, shapes.MaxCount),
+			Length: p.MustLength("length", "14"),
+			Hem:    p.MustLength("hem", "12"),
+			Count:  p.Count("count", 1, 1, shapes.MaxCount),
 		}
 		return p.layers(hangingHem, func(l layer) shapes.Draft {
 			d.HemRaise, d.Allowance = l.raise, l.allow

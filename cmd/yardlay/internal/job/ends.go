@@ -13,10 +13,10 @@ var (
 
 // ends reads whether a part goes round, and the hem of its free ends in each layer.
 func (p *partTable) ends() (closed bool, hem func(layer) float64) {
-	closed = p.truth("closed", false)
+	closed = p.Truth("closed", false)
 	p.onlyFree("end_hem", closed)
-	asked := p.lengthOr("end_hem", 0, measure.ParseNonNegative)
-	if given := p.has("end_hem"); given {
+	asked := p.LengthOr("end_hem", 0, measure.ParseNonNegative)
+	if given := p.Has("end_hem"); given {
 		return closed, func(layer) float64 { return asked }
 	}
 	return closed, func(l layer) float64 { return min(l.allow.Hem, shapes.MostEndHem) }
@@ -24,7 +24,7 @@ func (p *partTable) ends() (closed bool, hem func(layer) float64) {
 
 // onlyFree refuses an allowance of free ends where there are none.
 func (p *partTable) onlyFree(key string, closed bool) {
-	if closed && p.has(key) {
-		p.fail(p.field(key).at, "leave out one of them", "%s has `%s` and is `closed`: it has no free ends", p.name, key)
+	if closed && p.Has(key) {
+		p.Fail(p.Field(key).At, "leave out one of them", "%s has `%s` and is `closed`: it has no free ends", p.Name, key)
 	}
 }

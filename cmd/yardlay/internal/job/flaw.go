@@ -6,6 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
 )
@@ -15,7 +16,7 @@ type Flaw struct {
 	// Outline is closed, counter-clockwise and simple, mm as given in the file: x
 	// from the cut end, y from the lower edge of the full width, selvedge included.
 	Outline orb.Ring
-	At      Position
+	At      strict.Position
 }
 
 // extent is what flaws have to lie in, mm; 0 where it is not known.
@@ -36,12 +37,12 @@ const flawExample = `{ from = "12", to = "14", low = "3", high = "5" }`
 // have no length to lie in.
 func (t *table) flaws(within extent) []Flaw {
 	var flaws []Flaw
-	for i, n := range t.inlineTables("flaws", flawExample, maxFlaws) {
-		f := t.table(n, label("flaw", "", i)+" of "+t.name)
+	for i, n := range t.InlineTables("flaws", flawExample, maxFlaws) {
+		f := t.table(n, label("flaw", "", i)+" of "+t.Name)
 		outline := f.flawOutline(within)
-		f.finish()
+		f.Finish()
 		if outline != nil {
-			flaws = append(flaws, Flaw{outline, n.at})
+			flaws = append(flaws, Flaw{outline, n.At})
 		}
 	}
 	return flaws
@@ -49,12 +50,12 @@ func (t *table) flaws(within extent) []Flaw {
 
 // flawOutline reads one flaw, a rectangle or an outline; nil when it is wrong.
 func (t *table) flawOutline(within extent) orb.Ring {
-	if !t.has("outline") {
+	if !t.Has("outline") {
 		return t.flawRectangle(within)
 	}
 	for _, key := range []string{"from", "to", "low", "high"} {
-		if t.has(key) {
-			t.fail(t.field(key).at, "give a rectangle or an outline", "%s has both `outline` and `%s`", t.name, key)
+		if t.Has(key) {
+			t.Fail(t.Field(key).At, "give a rectangle or an outline", "%s has both `outline` and `%s`", t.Name, key)
 			return nil
 		}
 	}
@@ -70,7 +71,7 @@ func (t *table) flawOutline(within extent) orb.Ring {
 		slices.Reverse(ring)
 	}
 	if err := plane.CheckSimple(ring); err != nil {
-		t.fail(t.field("outline").value.at, "corners in the order in which a pencil runs round the flaw, three or more", "%s: %v", t.name, err)
+		t.Fail(t.Field("outline").Value.At, "corners in the order in which a pencil runs round the flaw, three or more", "%s: %v", t.Name, err)
 		return nil
 	}
 	return ring
@@ -79,15 +80,15 @@ func (t *table) flawOutline(within extent) orb.Ring {
 // flawRectangle reads a flaw from one place along the cloth to another; without
 // `low` and `high` it goes right across.
 func (t *table) flawRectangle(within extent) orb.Ring {
-	wrong := len(t.errors)
+	wrong := len(t.Errors)
 	for _, key := range []string{"from", "to"} {
-		if !t.has(key) {
-			t.need(key, "both are measured from the cut end: "+flawExample)
+		if !t.Has(key) {
+			t.Need(key, "both are measured from the cut end: "+flawExample)
 		}
 	}
-	from, to := t.lengthOr("from", 0, measure.ParseNonNegative), t.lengthOr("to", 0, measure.ParseNonNegative)
-	low, high := t.lengthOr("low", 0, measure.ParseNonNegative), t.lengthOr("high", within.width, measure.ParseNonNegative)
-	if len(t.errors) > wrong {
+	from, to := t.LengthOr("from", 0, measure.ParseNonNegative), t.LengthOr("to", 0, measure.ParseNonNegative)
+	low, high := t.LengthOr("low", 0, measure.ParseNonNegative), t.LengthOr("high", within.width, measure.ParseNonNegative)
+	if len(t.Errors) > wrong {
 		return nil
 	}
 	t.rises("from", from, "to", to)
@@ -95,7 +96,7 @@ func (t *table) flawRectangle(within extent) orb.Ring {
 		t.rises("low", low, "high", high)
 	}
 	corners := []orb.Point{{from, low}, {to, low}, {to, high}, {from, high}}
-	if len(t.errors) > wrong || !t.inside(corners, within) {
+	if len(t.Errors) > wrong || !t.inside(corners, within) {
 		return nil
 	}
 	return append(orb.Ring(corners), corners[0])
@@ -106,31 +107,31 @@ func (t *table) rises(first string, a float64, last string, b float64) {
 	if a < b {
 		return
 	}
-	at := t.node.at
+	at := t.Value.At
 	for _, key := range []string{first, last} {
-		if f := t.field(key); f != nil {
-			at = f.value.at
+		if f := t.Field(key); f != nil {
+			at = f.Value.At
 		}
 	}
-	t.fail(at, "`"+first+"` is the smaller one", "%s: `%s` is %s, `%s` is %s: nothing lies between", t.name,
-		first, t.show(a), last, t.show(b))
+	t.Fail(at, "`"+first+"` is the smaller one", "%s: `%s` is %s, `%s` is %s: nothing lies between", t.Name,
+		first, t.Show(a), last, t.Show(b))
 }
 
 // corners reads the points of an outline.
 func (t *table) corners() (points []orb.Point, ok bool) {
 	const example = `[["12","3"],["14","3"],["13","5"]]`
-	v := t.field("outline").value
-	if v.kind != kindList || len(v.items) < 3 || len(v.items) > maxCorners {
-		t.wrong("outline", v, "a list of points, three or more", example)
+	v := t.Field("outline").Value
+	if v.Kind != strict.KindList || len(v.Items) < 3 || len(v.Items) > maxCorners {
+		t.Wrong("outline", v, "a list of points, three or more", example)
 		return nil, false
 	}
-	for _, item := range v.items {
-		if item.kind != kindList || len(item.items) != 2 {
-			t.fail(item.at, "how far along the cloth and how far across: outline = "+example, "`outline`: each point is a list of two lengths")
+	for _, item := range v.Items {
+		if item.Kind != strict.KindList || len(item.Items) != 2 {
+			t.Fail(item.At, "how far along the cloth and how far across: outline = "+example, "`outline`: each point is a list of two lengths")
 			return nil, false
 		}
-		x, good := t.lengthOf("outline", item.items[0], measure.ParseNonNegative)
-		y, fine := t.lengthOf("outline", item.items[1], measure.ParseNonNegative)
+		x, good := t.LengthOf("outline", item.Items[0], measure.ParseNonNegative)
+		y, fine := t.LengthOf("outline", item.Items[1], measure.ParseNonNegative)
 		if !good || !fine {
 			return nil, false
 		}
@@ -152,16 +153,16 @@ func (t *table) inside(points []orb.Point, within extent) bool {
 	}
 	switch {
 	case within.width > 0 && y > within.width:
-		t.fail(t.node.at, "measured from the lower edge, selvedge included", "%s lies up to %s across, %s is %s wide", t.name,
-			t.show(y), within.called, t.show(within.width))
+		t.Fail(t.Value.At, "measured from the lower edge, selvedge included", "%s lies up to %s across, %s is %s wide", t.Name,
+			t.Show(y), within.called, t.Show(within.width))
 		return false
 	case x > limit && within.length == 0:
-		t.fail(t.node.at, "leave it out", "%s lies up to %s along, no lay is longer than %s", t.name,
-			t.show(x), t.show(limit))
+		t.Fail(t.Value.At, "leave it out", "%s lies up to %s along, no lay is longer than %s", t.Name,
+			t.Show(x), t.Show(limit))
 		return false
 	case x > limit:
-		t.fail(t.node.at, "measured from the cut end", "%s lies up to %s along, %s is %s long", t.name,
-			t.show(x), within.called, t.show(limit))
+		t.Fail(t.Value.At, "measured from the cut end", "%s lies up to %s along, %s is %s long", t.Name,
+			t.Show(x), within.called, t.Show(limit))
 		return false
 	}
 	return true

@@ -50,10 +50,10 @@ func (p *partTable) grainOn(c Cloth, said Grain) Grain {
 
 // grain reads which grain a part or a layer is cut on; "" where it does not say.
 func (t *table) grain(otherwise Grain) Grain {
-	if !t.has("grain") {
+	if !t.Has("grain") {
 		return otherwise
 	}
-	return Grain(t.choice("grain", string(LengthwiseGrain), string(CrossGrain), string(EitherGrain), string(BiasGrain)))
+	return Grain(t.Choice("grain", string(LengthwiseGrain), string(CrossGrain), string(EitherGrain), string(BiasGrain)))
 }
 
 // mostTilt is the most degrees a maker may let a piece lean off its grain. A
@@ -62,10 +62,10 @@ const mostTilt = 10
 
 // onGrain reads how the part lies and how often it is cut.
 func (t *table) onGrain(p *Part) {
-	p.Times = t.count("times", 1, 1, mostTimes)
+	p.Times = t.Count("times", 1, 1, mostTimes)
 	p.Count, p.Keep = p.Times, t.kept()
 	p.Grain = t.grain("")
-	p.Tilt, _ = t.ratio("tilt", 0, mostTilt)
+	p.Tilt, _ = t.Ratio("tilt", 0, mostTilt)
 }
 
 // mostTimes is the most times a part is cut for one gown: a garland of petals.

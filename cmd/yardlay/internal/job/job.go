@@ -4,9 +4,9 @@
 package job
 
 import (
-	"bytes"
 	"fmt"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
@@ -41,7 +41,7 @@ type Part struct {
 	Keep   Keep    // what of it is cut from one length; "": a garment, between lots that may differ
 	Grain  Grain   // as written; "" where the draft says
 	Tilt   float64 // degrees a piece may be turned off its grain either way, 0 to 10
-	At     Position
+	At     strict.Position
 	Layers []Layer
 	SewnTo *Neighbour                 // the part that it is sewn to; nil for none
 	Girths map[shapes.Passage]float64 // of its body, as far as they are known, mm
@@ -67,86 +67,86 @@ const maxDrafts = 2000
 // Parse reads the job in src. name is the file's name for messages, and outlines
 // are looked for beside it. The error, when there is one, is an Errors.
 func Parse(name string, src []byte) (*Job, error) {
-	r := &reader{file: name, unit: measure.Inch}
+	r := newReader(name, measure.Inch, "")
 	if len(src) > MaxFile {
-		r.fail(Position{1, 1}, "a job is a few hundred lines of text", "the file is over %d bytes long, the most a job takes", MaxFile)
-		return nil, r.errors
+		r.Fail(strict.Position{Line: 1, Column: 1}, "a job is a few hundred lines of text", "the file is over %d bytes long, the most a job takes", MaxFile)
+		return nil, r.Errors
 	}
-	root, bad := readTree(bytes.TrimPrefix(src, []byte("\ufeff"))) // some editors write this mark first
+	root, bad := fileFormat.Parse(src)
 	if bad != nil {
 		bad.File = name
-		return nil, Errors{bad}
+		return nil, strict.Errors{bad}
 	}
 	j := r.job(root)
-	if len(r.errors) > 0 {
-		return nil, r.told()
+	if len(r.Errors) > 0 {
+		return nil, r.Told()
 	}
 	return j, nil
 }
 
 // job reads the whole file.
-func (r *reader) job(root *node) *Job {
+func (r *reader) job(root *strict.Value) *Job {
 	t := r.table(root, "the job")
-	j := &Job{File: r.file}
-	j.Title, _, _ = t.text("title", `"Lantern Court gown"`)
+	j := &Job{File: r.File}
+	j.Title, _, _ = t.Text("title", `"Lantern Court gown"`)
 	j.Unit = r.jobUnit(t)
 	j.Currency = r.currency(t)
 	r.money = j.Currency
-	gap := t.lengthOr("gap", 0, measure.ParseNonNegative)
+	gap := t.LengthOr("gap", 0, measure.ParseNonNegative)
 	j.Bodies = r.bodies(t)
 	allowance := t.allowance(shapes.Allowance{}, true)
-	for _, n := range t.list("cloth", maxCloths, "") {
+	for _, n := range t.List("cloth", maxCloths, "") {
 		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), j.Currency, gap))
 	}
-	distinct(r, j.Cloths, "cloth", "an id", func(c Cloth) (string, Position) { return c.ID, c.At })
-	j.Parts = r.eachPart(t.list("part", maxParts, "one part may be cut in several cloths, for several bodies"), j.Bodies, func(n *node, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
-	distinct(r, j.Parts, "part", "a name", func(p Part) (string, Position) { return p.Name, p.At })
+	strict.Distinct(r.Reader, j.Cloths, "cloth", "an id", func(c Cloth) (string, strict.Position) { return c.ID, c.At })
+	j.Parts = r.eachPart(t.List("part", maxParts, "one part may be cut in several cloths, for several bodies"), j.Bodies, func(n *strict.Value, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
+	strict.Distinct(r.Reader, j.Parts, "part", "a name", func(p Part) (string, strict.Position) { return p.Name, p.At })
 	r.refer(j.Parts)
 	r.neighbours(j.Parts)
-	for _, n := range t.list("match", maxMatches, "") {
+	for _, n := range t.List("match", maxMatches, "") {
 		j.Matches = append(j.Matches, r.match(n, len(j.Matches), j.Cloths))
 	}
-	distinct(r, j.Matches, "match", "a name", func(m Match) (string, Position) { return m.Name, m.At })
+	strict.Distinct(r.Reader, j.Matches, "match", "a name", func(m Match) (string, strict.Position) { return m.Name, m.At })
 	r.quoting(t, j)
 	r.onSkirts(j)
-	if !t.has("cloth") {
-		t.need("cloth", "start each cloth with its own line [[cloth]]")
+	if !t.Has("cloth") {
+		t.Need("cloth", "start each cloth with its own line [[cloth]]")
 	}
-	if !t.has("part") {
-		t.need("part", "start each part with its own line [[part]]")
+	if !t.Has("part") {
+		t.Need("part", "start each part with its own line [[part]]")
 	}
-	t.finish()
+	t.Finish()
 	return j
 }
 
 // jobUnit reads what bare numbers of this file count in.
 func (r *reader) jobUnit(t *table) measure.Unit {
-	if !t.has("unit") {
-		t.need("unit", `what a bare number means: unit = "in" or unit = "cm"`)
-		return r.unit
+	if !t.Has("unit") {
+		t.Need("unit", `what a bare number means: unit = "in" or unit = "cm"`)
+		return r.Unit
 	}
-	text, at, ok := t.text("unit", `"in"`)
+	text, at, ok := t.Text("unit", `"in"`)
 	if !ok {
-		return r.unit
+		return r.Unit
 	}
 	unit, err := measure.ParseUnit(text)
 	if err != nil {
-		t.fail(at, "known here: in, ft, yd, mm, cm, m", "`unit` cannot be %q", text)
-		return r.unit
+		t.Fail(at, "known here: in, ft, yd, mm, cm, m", "`unit` cannot be %q", text)
+		return r.Unit
 	}
-	r.unit = unit
+	r.Unit = unit
 	return unit
 }
 
 // currency reads the ISO 4217 code that prices are in.
 func (r *reader) currency(t *table) string {
 	const usual = "USD"
-	code, at, ok := t.text("currency", `"EUR"`)
+	code, at, ok := t.Text("currency", `"EUR"`)
 	if !ok {
 		return usual
 	}
 	if cost.CheckCurrency(code) != nil {
-		t.fail(at, `three capital letters as in ISO 4217, for example "EUR"`, "`currency` cannot be %q", code)
+		t.Fail(at, `three capital letters as in ISO 4217, for example "EUR"`, "`currency` cannot be %q", code)
 		return usual
 	}
 	return code
@@ -156,31 +156,31 @@ func (r *reader) currency(t *table) string {
 // seam and hem, and the waist takes the seam's; a part gives what differs from
 // base.
 func (t *table) allowance(base shapes.Allowance, whole bool) shapes.Allowance {
-	name := "`allowance` of " + t.name
+	name := "`allowance` of " + t.Name
 	if whole {
 		name = "[allowance]"
 	}
 	a := t.sub("allowance", name, `{ seam = "1/2", hem = "1" }`)
 	if a == nil {
-		if whole && !t.has("allowance") {
-			t.need("allowance", `[allowance] with seam = "5/8" and hem = "1", or what you sew by`)
+		if whole && !t.Has("allowance") {
+			t.Need("allowance", `[allowance] with seam = "5/8" and hem = "1", or what you sew by`)
 		}
 		return base
 	}
 	if whole {
 		for _, key := range []string{"seam", "hem"} {
-			if !a.has(key) {
-				a.need(key, fmt.Sprintf("what is cut outside the finished %s: %s = \"5/8\"", key, key))
+			if !a.Has(key) {
+				a.Need(key, fmt.Sprintf("what is cut outside the finished %s: %s = \"5/8\"", key, key))
 			}
 		}
 	}
-	base.Seam = a.lengthOr("seam", base.Seam, measure.ParseNonNegative)
+	base.Seam = a.LengthOr("seam", base.Seam, measure.ParseNonNegative)
 	if whole {
 		base.Waist = base.Seam
 	}
-	base.Waist = a.lengthOr("waist", base.Waist, measure.ParseNonNegative)
-	base.Hem = a.lengthOr("hem", base.Hem, measure.ParseNonNegative)
-	a.finish()
+	base.Waist = a.LengthOr("waist", base.Waist, measure.ParseNonNegative)
+	base.Hem = a.LengthOr("hem", base.Hem, measure.ParseNonNegative)
+	a.Finish()
 	return base
 }
 

@@ -11,8 +11,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"pgregory.net/rapid"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -118,11 +118,11 @@ armhole_depth = 8`, 1)
 // Every draft documents exactly the keys that it reads.
 func TestDraftsDocumentTheirKeys(t *testing.T) {
 	for _, d := range drafts {
-		root, bad := readTree([]byte(fmt.Sprintf("draft = %q", d.name)))
+		root, bad := fileFormat.Parse([]byte(fmt.Sprintf("draft = %q", d.name)))
 		if bad != nil {
 			t.Fatal(bad)
 		}
-		r := &reader{}
+		r := newReader("", 0, "")
 		p := &partTable{table: r.table(root, "part"), drawn: &d, cloths: []Cloth{{ID: "c"}}}
 		d.read(p)
 		var documented []string
@@ -130,7 +130,7 @@ func TestDraftsDocumentTheirKeys(t *testing.T) {
 			documented = append(documented, k.Name)
 		}
 		slices.Sort(documented)
-		read := slices.DeleteFunc(slices.Clone(p.asks), func(key string) bool { return key == "lining" || key == "interlining" }) // of every part
+		read := slices.DeleteFunc(slices.Clone(p.Asked), func(key string) bool { return key == "lining" || key == "interlining" }) // of every part
 		slices.Sort(read)
 		if diff := cmp.Diff(documented, read); diff != "" {
 			t.Errorf("%s: documented and read keys differ (-documented +read):\n%s", d.name, diff)
@@ -201,7 +201,7 @@ func wantError(t *testing.T, src, at, what, hint string) {
 	if err == nil {
 		t.Fatal("no error")
 	}
-	for _, e := range err.(Errors) {
+	for _, e := range err.(strict.Errors) {
 		if fmt.Sprintf("%d:%d", e.At.Line, e.At.Column) == at && strings.Contains(e.What, what) && strings.Contains(e.Hint, hint) {
 			return
 		}
@@ -223,25 +223,10 @@ func TestNearest(t *testing.T) {
 		{"lenght", "length"}, {"waist", "waist_girth"}, {"Circle-Skrit", "circle-skirt"}, {"xyz", ""}, {"", ""},
 	}
 	for _, tt := range tests {
-		if got := nearest(tt.word, []string{"length", "waist_girth", "circle-skirt"}); got != tt.want {
+		if got := strict.Nearest(tt.word, []string{"length", "waist_girth", "circle-skirt"}); got != tt.want {
 			t.Errorf("nearest(%q) = %q, want %q", tt.word, got, tt.want)
 		}
 	}
-}
-
-// Edit distance is a metric.
-func TestEditDistanceIsAMetric(t *testing.T) {
-	word := rapid.StringMatching(`[a-d]{0,8}`)
-	rapid.Check(t, func(t *rapid.T) {
-		a, b, c := word.Draw(t, "a"), word.Draw(t, "b"), word.Draw(t, "c")
-		ab := editDistance(a, b)
-		if ab != editDistance(b, a) || (ab == 0) != (a == b) || ab > max(len(a), len(b)) {
-			t.Fatalf("distance of %q and %q is %d", a, b, ab)
-		}
-		if editDistance(a, c) > ab+editDistance(b, c) {
-			t.Fatalf("%q is further from %q than by way of %q", a, c, b)
-		}
-	})
 }
 
 // Whatever the file holds, reading never panics, every error has a place in the
@@ -266,7 +251,7 @@ func FuzzParse(f *testing.F) {
 			checkFlaws(t, j)
 			return
 		}
-		var all Errors
+		var all strict.Errors
 		if !errors.As(err, &all) || len(all) == 0 {
 			t.Fatalf("%T is no Errors: %v", err, err)
 		}

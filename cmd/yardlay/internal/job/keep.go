@@ -25,8 +25,8 @@ const (
 
 // kept reads what of a part is kept on one length; "" where the file says nothing.
 func (t *table) kept() Keep {
-	if !t.has("keep") {
+	if !t.Has("keep") {
 		return ""
 	}
-	return Keep(t.choice("keep", string(KeepGarment), string(KeepGown), string(KeepPair), string(KeepPiece)))
+	return Keep(t.Choice("keep", string(KeepGarment), string(KeepGown), string(KeepPair), string(KeepPiece)))
 }

@@ -38,32 +38,32 @@ func (t *table) labour(base Labour, currency string) Labour {
 	}
 	rates := []string{"seam", "hem", "gathered", "piece"}
 	for _, key := range rates {
-		if l.has("hours") && l.has(key) {
-			l.fail(l.field(key).at, "give the hours, or rates by which they follow from the drafts", "[labour] has both `hours` and `%s`", key)
+		if l.Has("hours") && l.Has(key) {
+			l.Fail(l.Field(key).At, "give the hours, or rates by which they follow from the drafts", "[labour] has both `hours` and `%s`", key)
 		}
-		base.ByRates = base.ByRates && !l.has("hours") || l.has(key)
+		base.ByRates = base.ByRates && !l.Has("hours") || l.Has(key)
 	}
-	if hours, ok := l.decimal("hours", "22.5"); ok {
+	if hours, ok := l.Decimal("hours", "22.5"); ok {
 		base.Hours = hours
 	}
 	l.minutesPer("seam", &base.Rates.Seam, &base.Per.Seam)
 	l.minutesPer("hem", &base.Rates.Hem, &base.Per.Hem)
 	l.minutesPer("gathered", &base.Rates.Gathered, &base.Per.Gathered)
-	if text, at, ok := l.text("piece", `"4 min"`); ok {
+	if text, at, ok := l.Text("piece", `"4 min"`); ok {
 		if number, found := strings.CutSuffix(strings.TrimSpace(text), "min"); found {
-			base.Rates.Piece, _ = l.positive("piece", number, pieceHint, at)
+			base.Rates.Piece, _ = l.Positive("piece", number, pieceHint, at)
 		} else {
-			l.fail(at, pieceHint, "`piece`: cannot read %q as minutes", text)
+			l.Fail(at, pieceHint, "`piece`: cannot read %q as minutes", text)
 		}
 	}
-	base.Fittings = l.count("fittings", base.Fittings, 0, mostFittings)
-	if hours, ok := l.decimal("fitting_hours", "0.75"); ok {
+	base.Fittings = l.Count("fittings", base.Fittings, 0, mostFittings)
+	if hours, ok := l.Decimal("fitting_hours", "0.75"); ok {
 		base.PerFitting = hours
 	} else if base.PerFitting == 0 {
 		base.PerFitting = usualFitting
 	}
 	l.hourly(&base, currency)
-	l.finish()
+	l.Finish()
 	return base
 }
 
@@ -74,7 +74,7 @@ const (
 
 // minutesPer reads a rate such as "6 min/m".
 func (t *table) minutesPer(key string, rate *cost.Decimal, per *measure.Unit) {
-	text, at, ok := t.text(key, `"6 min/m"`)
+	text, at, ok := t.Text(key, `"6 min/m"`)
 	if !ok {
 		return
 	}
@@ -82,10 +82,10 @@ func (t *table) minutesPer(key string, rate *cost.Decimal, per *measure.Unit) {
 	number, minutes := strings.CutSuffix(strings.TrimSpace(before), "min")
 	unit, err := measure.ParseUnit(by)
 	if !found || !minutes || err != nil || unit != measure.Yard && unit != measure.Metre {
-		t.fail(at, minuteHint, "`%s`: cannot read %q as minutes by the yard or the metre", key, text)
+		t.Fail(at, minuteHint, "`%s`: cannot read %q as minutes by the yard or the metre", key, text)
 		return
 	}
-	if d, ok := t.positive(key, number, minuteHint, at); ok {
+	if d, ok := t.Positive(key, number, minuteHint, at); ok {
 		*rate, *per = d, unit
 	}
 }
@@ -93,10 +93,10 @@ func (t *table) minutesPer(key string, rate *cost.Decimal, per *measure.Unit) {
 // hourly reads what an hour costs, which hours and fittings need.
 func (t *table) hourly(l *Labour, currency string) {
 	const hint = `what an hour of yours costs: rate = "24.00/h"`
-	if text, at, ok := t.text("rate", `"24.00/h"`); ok {
+	if text, at, ok := t.Text("rate", `"24.00/h"`); ok {
 		rate, _, err := cost.ParsePriceBy(text, currency, "h", "hour")
 		if err != nil {
-			t.fail(at, hint, "`rate`: %v", err)
+			t.Fail(at, hint, "`rate`: %v", err)
 			return
 		}
 		l.Rate = rate

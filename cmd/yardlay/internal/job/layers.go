@@ -43,7 +43,7 @@ var sewnIn = unlike{hem: true}
 func (p *partTable) layers(d unlike, drawn func(layer) shapes.Draft) []Layer {
 	shorter := d.shorter
 	if d.hem {
-		shorter = p.lengthOr("lining_shorter", d.shorter, measure.ParseNonNegative)
+		shorter = p.LengthOr("lining_shorter", d.shorter, measure.ParseNonNegative)
 	}
 	var all []Layer
 	for i, c := range p.cloths {
@@ -77,26 +77,26 @@ func (p *partTable) alike(drawn func(layer) shapes.Draft) []Layer {
 // innerLayer reads the table of a layer that has allowances of its own.
 func (p *partTable) innerLayer(key string, shorter float64, d unlike) (layer, bool) {
 	const example = `{ cloth = "acetate", allowance = { seam = "5/8" } }`
-	t := p.sub(key, "`"+key+"` of "+p.name, example)
+	t := p.sub(key, "`"+key+"` of "+p.Name, example)
 	if t == nil {
 		return layer{}, false
 	}
 	l := layer{allow: t.allowance(p.allow, false), fold: d.fold, grain: t.grain(p.grain)}
-	ok := t.has("cloth")
+	ok := t.Has("cloth")
 	if ok {
-		l.cloth, ok = t.clothNamed("cloth", t.field("cloth").value, p.allCloths)
+		l.cloth, ok = t.clothNamed("cloth", t.Field("cloth").Value, p.allCloths)
 	} else {
-		t.need("cloth", key+" = "+example)
+		t.Need("cloth", key+" = "+example)
 	}
 	if d.hem {
-		l.raise = t.lengthOr("shorter", shorter, measure.ParseNonNegative)
+		l.raise = t.LengthOr("shorter", shorter, measure.ParseNonNegative)
 	}
 	if d.pleat {
-		l.pleat = t.lengthOr("ease_pleat", 0, measure.ParseNonNegative)
+		l.pleat = t.LengthOr("ease_pleat", 0, measure.ParseNonNegative)
 	}
 	if d.foldKey != "" {
-		l.fold = t.truth(d.foldKey, d.fold)
+		l.fold = t.Truth(d.foldKey, d.fold)
 	}
-	t.finish()
+	t.Finish()
 	return l, ok
 }

@@ -3,6 +3,7 @@ package job
 import (
 	"slices"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 )
 
@@ -13,18 +14,18 @@ type Repeat struct{ Along, Across float64 }
 // repeat reads the repeat of a cloth.
 func (t *table) repeat() Repeat {
 	const example = `{ along = "12.6", across = "4" }`
-	s := t.sub("repeat", "`repeat` of "+t.name, example)
+	s := t.sub("repeat", "`repeat` of "+t.Name, example)
 	if s == nil {
 		return Repeat{}
 	}
 	r := Repeat{
-		Along:  s.lengthOr("along", 0, measure.ParseNonNegative),
-		Across: s.lengthOr("across", 0, measure.ParseNonNegative),
+		Along:  s.LengthOr("along", 0, measure.ParseNonNegative),
+		Across: s.LengthOr("across", 0, measure.ParseNonNegative),
 	}
-	if !s.has("along") && !s.has("across") {
-		s.need("along", "from one motif to the next, along the cloth, across it, or both: repeat = "+example)
+	if !s.Has("along") && !s.Has("across") {
+		s.Need("along", "from one motif to the next, along the cloth, across it, or both: repeat = "+example)
 	}
-	s.finish()
+	s.Finish()
 	return r
 }
 
@@ -33,7 +34,7 @@ type Match struct {
 	Name   string
 	Cloth  string       // id of a cloth with a repeat
 	Points []MatchPoint // at least two
-	At     Position
+	At     strict.Position
 }
 
 // MatchPoint is a place on a seam line. Whether there are such a piece and edge
@@ -43,7 +44,7 @@ type MatchPoint struct {
 	Edge     string  // the piece's edge
 	Distance float64 // along the edge, mm
 	FromEnd  bool    // measured from the end of the edge, not from its start
-	At       Position
+	At       strict.Position
 }
 
 // Most tables [[match]] of a job, and points in one of them: every seam of a
@@ -53,67 +54,67 @@ const maxMatches, maxPoints = 256, 64
 const pointExample = `{ piece = "skirt side gore", edge = "left seam", at = "7" }`
 
 // match reads one [[match]].
-func (r *reader) match(n *node, index int, cloths []Cloth) Match {
+func (r *reader) match(n *strict.Value, index int, cloths []Cloth) Match {
 	t := r.table(n, label("match", "", index))
-	m := Match{At: n.at}
-	name, at, ok := t.text("name", `"side seams"`)
+	m := Match{At: n.At}
+	name, at, ok := t.Text("name", `"side seams"`)
 	switch {
 	case ok:
-		m.Name, m.At, t.name = name, at, label("match", name, index)
-	case !t.has("name"):
-		t.need("name", `what messages call it, for example name = "side seams"`)
+		m.Name, m.At, t.Name = name, at, label("match", name, index)
+	case !t.Has("name"):
+		t.Need("name", `what messages call it, for example name = "side seams"`)
 	}
 	m.Cloth = t.matchedCloth(cloths)
-	if !t.has("points") {
-		t.need("points", "two places on seam lines or more: points = [ "+pointExample+", ... ]")
+	if !t.Has("points") {
+		t.Need("points", "two places on seam lines or more: points = [ "+pointExample+", ... ]")
 	}
-	wrong := len(r.errors)
-	for _, p := range t.inlineTables("points", pointExample, maxPoints) {
-		m.Points = append(m.Points, r.matchPoint(p, t.name))
+	wrong := len(r.Errors)
+	for _, p := range t.InlineTables("points", pointExample, maxPoints) {
+		m.Points = append(m.Points, r.matchPoint(p, t.Name))
 	}
-	if len(r.errors) == wrong && t.has("points") {
+	if len(r.Errors) == wrong && t.Has("points") {
 		t.distinctPoints(m.Points)
 	}
-	t.finish()
+	t.Finish()
 	return m
 }
 
 // matchedCloth reads which cloth a match is on, and asks it for a repeat.
 func (t *table) matchedCloth(cloths []Cloth) string {
-	if !t.has("cloth") {
-		t.need("cloth", `the id of the cloth whose pattern is matched, for example cloth = "plaid"`)
+	if !t.Has("cloth") {
+		t.Need("cloth", `the id of the cloth whose pattern is matched, for example cloth = "plaid"`)
 		return ""
 	}
-	id := t.field("cloth").value
+	id := t.Field("cloth").Value
 	c, ok := t.clothNamed("cloth", id, cloths)
 	if ok && c.Repeat == (Repeat{}) {
-		t.fail(id.at, "say in [[cloth]] after which length the pattern comes again: repeat = { along = \"12.6\" }",
-			"%s: cloth `%s` has no `repeat` to match", t.name, c.ID)
+		t.Fail(id.At, "say in [[cloth]] after which length the pattern comes again: repeat = { along = \"12.6\" }",
+			"%s: cloth `%s` has no `repeat` to match", t.Name, c.ID)
 	}
 	return c.ID
 }
 
 // matchPoint reads one of the points.
-func (r *reader) matchPoint(n *node, match string) MatchPoint {
+func (r *reader) matchPoint(n *strict.Value, match string) MatchPoint {
 	t := r.table(n, "a point of "+match)
-	p := MatchPoint{At: n.at}
+	p := MatchPoint{At: n.At}
 	p.Piece = t.mustText("piece", "skirt side gore", "a piece by its name in the cut list")
 	p.Edge = t.mustText("edge", "left seam", "the edge of that piece")
-	if !t.has("at") {
-		t.need("at", `how far along the edge, for example at = "7"`)
+	if !t.Has("at") {
+		t.Need("at", `how far along the edge, for example at = "7"`)
 	}
-	p.Distance, _ = t.length("at", measure.ParseNonNegative)
-	p.FromEnd = t.choice("from", "start", "end") == "end"
-	t.finish()
+	p.Distance, _ = t.Length("at", measure.ParseNonNegative)
+	p.FromEnd = t.Choice("from", "start", "end") == "end"
+	t.Finish()
 	return p
 }
 
 // mustText reads a text that has to be given.
 func (t *table) mustText(key, example, meaning string) string {
-	if !t.has(key) {
-		t.need(key, meaning+", for example "+key+" = \""+example+"\"")
+	if !t.Has(key) {
+		t.Need(key, meaning+", for example "+key+" = \""+example+"\"")
 	}
-	text, _, _ := t.text(key, `"`+example+`"`)
+	text, _, _ := t.Text(key, `"`+example+`"`)
 	return text
 }
 
@@ -122,13 +123,13 @@ func (t *table) distinctPoints(points []MatchPoint) {
 	same := func(a, b MatchPoint) bool { a.At = b.At; return a == b }
 	for i, p := range points {
 		if slices.ContainsFunc(points[:i], func(q MatchPoint) bool { return same(p, q) }) {
-			t.fail(p.At, "all copies of a piece agree as they are; name a place on another piece or edge",
-				"%s: the same point of `%s` twice", t.name, p.Piece)
+			t.Fail(p.At, "all copies of a piece agree as they are; name a place on another piece or edge",
+				"%s: the same point of `%s` twice", t.Name, p.Piece)
 		}
 	}
 	if len(points) < 2 {
-		t.fail(t.field("points").at, "name the places on both sides of the seam: points = [ "+pointExample+", ... ]",
-			"%s: %d %s, a match needs two", t.name, len(points), plural(len(points), "point"))
+		t.Fail(t.Field("points").At, "name the places on both sides of the seam: points = [ "+pointExample+", ... ]",
+			"%s: %d %s, a match needs two", t.Name, len(points), plural(len(points), "point"))
 	}
 }
 

@@ -2,6 +2,7 @@ package job
 
 import (
 	"testing"
+	"yardlay/cmd/yardlay/internal/strict"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -21,9 +22,9 @@ points = [
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []Match{{Name: "side", Cloth: "satin", At: Position{18, 8}, Points: []MatchPoint{
-		{"skirt side gore", "left seam", 177.8, true, Position{21, 3}},
-		{"skirt front gore", "right seam", 180, false, Position{22, 3}},
+	want := []Match{{Name: "side", Cloth: "satin", At: strict.Position{Line: 18, Column: 8}, Points: []MatchPoint{
+		{"skirt side gore", "left seam", 177.8, true, strict.Position{Line: 21, Column: 3}},
+		{"skirt front gore", "right seam", 180, false, strict.Position{Line: 22, Column: 3}},
 	}}}
 	if diff := cmp.Diff(want, j.Matches); diff != "" {
 		t.Error(diff)

@@ -63,9 +63,9 @@ func (t *table) ask(b Body, key, measured string, mm float64) {
 	}
 	for _, m := range bodyMeasures {
 		if m.name == measured && (mm < m.least || mm > m.most) {
-			show := func(mm float64) string { return measure.Format(mm, t.unit) }
-			t.fail(t.field(key).value.at, unusualHint, "`%s` is %s: people measure %s to %s there",
-				key, measure.Both(mm, t.unit), show(m.least), show(m.most))
+			show := func(mm float64) string { return measure.Format(mm, t.Unit) }
+			t.Fail(t.Field(key).Value.At, unusualHint, "`%s` is %s: people measure %s to %s there",
+				key, measure.Both(mm, t.Unit), show(m.least), show(m.most))
 		}
 	}
 }

@@ -3,8 +3,8 @@ package job
 import (
 	"errors"
 	"slices"
-	"strings"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
 )
 
@@ -13,7 +13,7 @@ import (
 type Neighbour struct {
 	Part   int // among the parts of the job
 	called string
-	at     Position
+	at     strict.Position
 }
 
 // neighbours finds the parts that others are sewn to, and refuses those that have
@@ -27,9 +27,9 @@ func (r *reader) neighbours(parts []Part) {
 		n.Part = slices.IndexFunc(parts, func(q Part) bool { return q.Called == n.called && q.Body == p.Body })
 		switch {
 		case n.Part == i:
-			r.fail(n.at, "", "part `%s` cannot be sewn to itself", p.Name)
+			r.Fail(n.at, "", "part `%s` cannot be sewn to itself", p.Name)
 		case n.Part < 0:
-			r.fail(n.at, oneOf(n.called, others(parts, p)), "part `%s`: there is no part %q to sew it to", p.Name, n.called)
+			r.Fail(n.at, strict.OneOf(n.called, others(parts, p)), "part `%s`: there is no part %q to sew it to", p.Name, n.called)
 		default:
 			r.meet(n.at, p, parts[n.Part])
 		}
@@ -38,8 +38,8 @@ func (r *reader) neighbours(parts []Part) {
 
 // meet refuses parts that have no edge to sew to each other. What else is wrong with
 // a draft is told when it is drawn.
-func (r *reader) meet(at Position, p, to Part) {
-	if len(r.errors) > 0 || len(p.Layers) == 0 || len(to.Layers) == 0 {
+func (r *reader) meet(at strict.Position, p, to Part) {
+	if len(r.Errors) > 0 || len(p.Layers) == 0 || len(to.Layers) == 0 {
 		return
 	}
 	if _, net := p.Layers[0].Draft.(shapes.NetLayers); net {
@@ -52,11 +52,11 @@ func (r *reader) meet(at Position, p, to Part) {
 		_, waist := shapes.WaistOf(q.Layers[0].Draft)
 		_, neck := shapes.NeckOf(q.Layers[0].Draft)
 		if errors.Is(waist, shapes.ErrNoWaist) && errors.Is(neck, shapes.ErrNoNeck) {
-			r.fail(at, "leave out `sewn_to`", "part `%s`, a %s, has no edge at the waist to sew, nor one at the neck", q.Name, q.Draft)
+			r.Fail(at, "leave out `sewn_to`", "part `%s`, a %s, has no edge at the waist to sew, nor one at the neck", q.Name, q.Draft)
 			return
 		}
 	}
-	r.fail(at, "leave out `sewn_to`", "part `%s`, a %s, and `%s`, a %s, are not sewn to each other: one ends at the waist, one at the neck", p.Name, p.Draft, to.Name, to.Draft)
+	r.Fail(at, "leave out `sewn_to`", "part `%s`, a %s, and `%s`, a %s, are not sewn to each other: one ends at the waist, one at the neck", p.Name, p.Draft, to.Name, to.Draft)
 }
 
 // onSkirts gives layers of net the skirt that they are sewn to, once it is known how
@@ -64,7 +64,7 @@ func (r *reader) meet(at Position, p, to Part) {
 func (r *reader) onSkirts(j *Job) {
 	lines := map[int]int{} // of net on each part so far
 	for _, p := range j.Parts {
-		if p.SewnTo == nil || len(r.errors) > 0 {
+		if p.SewnTo == nil || len(r.Errors) > 0 {
 			continue
 		}
 		to, below, layers := j.Parts[p.SewnTo.Part], lines[p.SewnTo.Part], 0
@@ -77,16 +77,16 @@ func (r *reader) onSkirts(j *Job) {
 			var bad *shapes.BadSkirt
 			switch {
 			case errors.As(err, &bad):
-				text, hint, _ := strings.Cut(j.Speak(err.Error()), hintMark)
-				r.fail(to.At, hint, "part `%s` in `%s`: %s", to.Name, to.Layers[0].Cloth, text)
+				text, hint := strict.SplitHint(j.Speak(err.Error()))
+				r.Fail(to.At, hint, "part `%s` in `%s`: %s", to.Name, to.Layers[0].Cloth, text)
 				return
 			case errors.Is(err, shapes.ErrNotOnSkirt):
-				r.fail(p.SewnTo.at, "name a part drawn by `circle-skirt` or `gored-skirt`, or leave out `sewn_to`",
+				r.Fail(p.SewnTo.at, "name a part drawn by `circle-skirt` or `gored-skirt`, or leave out `sewn_to`",
 					"part `%s`: %v, and `%s` is a %s", p.Name, err, to.Name, to.Draft)
 				return
 			case err != nil:
-				text, hint, _ := strings.Cut(j.Speak(err.Error()), hintMark)
-				r.fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, text)
+				text, hint := strict.SplitHint(j.Speak(err.Error()))
+				r.Fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, text)
 				return
 			}
 			p.Layers[k].Draft, layers = on, on.Layers

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
@@ -24,7 +25,7 @@ type Notion struct {
 	Sold     cost.Notion  // how it is sold, and the spare; nothing of what is needed
 	Have     float64      // on the shelf: a number where it is counted, else mm
 	Supplier string       // the name of a [[supplier]], or ""
-	At       Position
+	At       strict.Position
 }
 
 // NotionBy says what the amount of a notion follows from.
@@ -73,9 +74,9 @@ const mostNotions = 64
 // of the same name.
 func (r *reader) notions(t *table, j *Job, shared []Notion) []Notion {
 	var all []Notion
-	for i, n := range t.list("notion", mostNotions, "") {
+	for i, n := range t.List("notion", mostNotions, "") {
 		var base Notion
-		k := slices.IndexFunc(shared, func(s Notion) bool { return s.Name == n.textOf("name") })
+		k := slices.IndexFunc(shared, func(s Notion) bool { return s.Name == n.TextOf("name") })
 		if k >= 0 {
 			base = shared[k]
 		}
@@ -85,56 +86,56 @@ func (r *reader) notions(t *table, j *Job, shared []Notion) []Notion {
 		}
 		all = append(all, notion)
 	}
-	distinct(r, all, "notion", "a name", func(n Notion) (string, Position) { return n.Name, n.At })
+	strict.Distinct(r.Reader, all, "notion", "a name", func(n Notion) (string, strict.Position) { return n.Name, n.At })
 	return all
 }
 
 // notion reads one [[notion]] over a base. j has the parts and cloths it may
 // name; nil in a rates file, which knows of none.
-func (r *reader) notion(n *node, index int, base Notion, j *Job) Notion {
+func (r *reader) notion(n *strict.Value, index int, base Notion, j *Job) Notion {
 	t := r.table(n, label("notion", "", index))
-	base.At = n.at
-	if name, at, ok := t.text("name", `"zip"`); ok {
-		base.Name, base.At, t.name = name, at, label("notion", name, index)
+	base.At = n.At
+	if name, at, ok := t.Text("name", `"zip"`); ok {
+		base.Name, base.At, t.Name = name, at, label("notion", name, index)
 		if len(name) > 40 {
-			t.fail(at, "", "`name` is %d bytes long, at most 40", len(name))
+			t.Fail(at, "", "`name` is %d bytes long, at most 40", len(name))
 		}
-	} else if !t.has("name") {
-		t.need("name", `what the quote calls it: name = "zip"`)
+	} else if !t.Has("name") {
+		t.Need("name", `what the quote calls it: name = "zip"`)
 	}
 	base.Sold.Name = base.Name
 	t.needs(&base, j)
 	t.selling(&base)
-	if name, at, ok := t.text("supplier", `"mill"`); ok {
+	if name, at, ok := t.Text("supplier", `"mill"`); ok {
 		base.Supplier, base.At = name, at
 	}
-	t.finish()
+	t.Finish()
 	return base
 }
 
 // needs reads what a notion is needed for.
 func (t *table) needs(n *Notion, j *Job) {
-	switch t.only("count", "length", "by") {
+	switch t.Only("count", "length", "by") {
 	case "count":
-		n.By, n.Count = ByCount, t.count("count", 0, 1, mostCount)
+		n.By, n.Count = ByCount, t.Count("count", 0, 1, mostCount)
 	case "length":
-		n.By, n.Length = ByLength, t.mustLength("length", "3 yd")
+		n.By, n.Length = ByLength, t.MustLength("length", "3 yd")
 	case "by":
-		n.By = NotionBy(t.choice("by", string(ByOpening), string(ByEdge), string(ByChannel), string(BySeam), string(ByPiece)))
+		n.By = NotionBy(t.Choice("by", string(ByOpening), string(ByEdge), string(ByChannel), string(BySeam), string(ByPiece)))
 	}
-	if t.has("edges") {
+	if t.Has("edges") {
 		n.Edges = t.words("edges", `["hem"]`)
 	}
-	if t.has("parts") {
+	if t.Has("parts") {
 		n.Parts = t.words("parts", `["skirt"]`)
 	}
-	if t.has("cloths") {
+	if t.Has("cloths") {
 		n.Cloths = t.words("cloths", `["satin"]`)
 	}
-	if mm, ok := t.length("closed", measure.ParsePositive); ok {
+	if mm, ok := t.Length("closed", measure.ParsePositive); ok {
 		n.Length = mm
 	}
-	if rate, ok := t.decimal("per_metre", "12"); ok {
+	if rate, ok := t.Decimal("per_metre", "12"); ok {
 		n.PerMetre = rate
 	}
 	if j == nil {
@@ -153,21 +154,21 @@ const mostCount = 100_000
 
 // words reads one text or a list of texts.
 func (t *table) words(key, example string) []string {
-	v := t.field(key).value
-	items := []*node{v}
-	if v.kind == kindList {
-		items = v.items
+	v := t.Field(key).Value
+	items := []*strict.Value{v}
+	if v.Kind == strict.KindList {
+		items = v.Items
 	}
 	var all []string
 	for _, item := range items {
-		if item.kind != kindText || strings.TrimSpace(item.text) == "" {
-			t.wrong(key, item, "a text or a list of texts", example)
+		if item.Kind != strict.KindText || strings.TrimSpace(item.Text) == "" {
+			t.Wrong(key, item, "a text or a list of texts", example)
 			continue
 		}
-		all = append(all, item.text)
+		all = append(all, item.Text)
 	}
 	if len(items) == 0 {
-		t.fail(v.at, "for example "+key+" = "+example, "`%s` lists nothing", key)
+		t.Fail(v.At, "for example "+key+" = "+example, "`%s` lists nothing", key)
 	}
 	return all
 }
@@ -175,8 +176,8 @@ func (t *table) words(key, example string) []string {
 // among refuses names that are not there.
 func (t *table) among(key, kind string, names []string, there func(string) bool) {
 	for _, name := range names {
-		if t.has(key) && !there(name) {
-			t.fail(t.field(key).value.at, "", "%s: there is no %s %q", t.name, kind, name)
+		if t.Has(key) && !there(name) {
+			t.Fail(t.Field(key).Value.At, "", "%s: there is no %s %q", t.Name, kind, name)
 		}
 	}
 }
@@ -185,26 +186,26 @@ func (t *table) among(key, kind string, names []string, there func(string) bool)
 // of selling takes the place of the base's.
 func (t *table) selling(n *Notion) {
 	currency := t.money
-	switch t.only("price", "reel", "sizes") {
+	switch t.Only("price", "reel", "sizes") {
 	case "price":
 		n.Sold = cost.Notion{Name: n.Name, Spare: n.Sold.Spare, SpareCount: n.Sold.SpareCount}
 		t.notionPrice(&n.Sold)
 	case "reel":
 		n.Sold = cost.Notion{Name: n.Name, Spare: n.Sold.Spare}
-		if r := t.sub("reel", "`reel` of "+t.name, reelHint); r != nil {
+		if r := t.sub("reel", "`reel` of "+t.Name, reelHint); r != nil {
 			reel := cost.Bolt{Length: r.reelLength(), Price: cost.Money{Currency: currency}}
 			if price, ok := r.amount("price", currency, "4.20"); ok {
 				reel.Price = price
-			} else if !r.has("price") {
-				r.need("price", "for example reel = "+reelHint)
+			} else if !r.Has("price") {
+				r.Need("price", "for example reel = "+reelHint)
 			}
-			r.finish()
+			r.Finish()
 			n.Sold.Reel = &reel
 		}
 	case "sizes":
 		n.Sold = cost.Notion{Name: n.Name, SpareCount: n.Sold.SpareCount}
-		for i, one := range t.inlineTables("sizes", sizeHint, mostSizes) {
-			b := t.table(one, fmt.Sprintf("size %d of %s", i+1, t.name)).bolt(currency, "one of this size")
+		for i, one := range t.InlineTables("sizes", sizeHint, mostSizes) {
+			b := t.table(one, fmt.Sprintf("size %d of %s", i+1, t.Name)).bolt(currency, "one of this size")
 			n.Sold.Sizes = append(n.Sold.Sizes, cost.Size{Length: b.Length, Price: b.Price})
 		}
 	}
@@ -221,32 +222,32 @@ const (
 
 // notionPrice reads a price by the piece, the pack or by length.
 func (t *table) notionPrice(sold *cost.Notion) {
-	text, at, ok := t.text("price", `"0.35/each"`)
+	text, at, ok := t.Text("price", `"0.35/each"`)
 	if !ok {
 		return
 	}
 	_, by, found := strings.Cut(text, "/")
 	if !found {
-		t.fail(at, eachHint, "`price`: cannot read %q: it says not what it is for", text)
+		t.Fail(at, eachHint, "`price`: cannot read %q: it says not what it is for", text)
 		return
 	}
 	switch by = strings.TrimSpace(by); by {
 	case "each", "pack":
 		price, _, err := cost.ParsePriceBy(text, t.money, "each", "pack")
 		if err != nil {
-			t.fail(at, eachHint, "`price`: %v", err)
+			t.Fail(at, eachHint, "`price`: %v", err)
 			return
 		}
 		sold.Each = &cost.Each{Price: price, Pack: 1}
 		if by == "pack" {
-			if !t.has("pack") {
-				t.need("pack", "how many are in a pack: pack = 12")
+			if !t.Has("pack") {
+				t.Need("pack", "how many are in a pack: pack = 12")
 			}
-			sold.Each.Pack = t.count("pack", 1, 1, mostCount)
+			sold.Each.Pack = t.Count("pack", 1, 1, mostCount)
 		}
 	default:
 		o := t.counter(t.money)
-		o.MinCut = t.lengthOr("min_cut", 0, measure.ParseNonNegative)
+		o.MinCut = t.LengthOr("min_cut", 0, measure.ParseNonNegative)
 		if o.Price.Currency != "" {
 			sold.ByLength = &o
 		}
@@ -259,24 +260,24 @@ const longestReel = 1000 * measure.Longest
 // reelLength reads the length of a reel, which may be longer than any cloth:
 // "5000 m".
 func (t *table) reelLength() float64 {
-	f := t.field("length")
+	f := t.Field("length")
 	if f == nil {
-		t.need("length", "for example reel = "+reelHint)
+		t.Need("length", "for example reel = "+reelHint)
 		return 0
 	}
-	number, unit, found := strings.Cut(strings.TrimSpace(f.value.text), " ")
+	number, unit, found := strings.Cut(strings.TrimSpace(f.Value.Text), " ")
 	u, err := measure.ParseUnit(unit)
 	metres, ok := new(big.Rat).SetString(number)
-	if f.value.kind != kindText || !found || err != nil || !ok || len(number) > 9 || strings.ContainsAny(number, "eEpPxX_/") {
-		return t.mustLength("length", "1000 m")
+	if f.Value.Kind != strict.KindText || !found || err != nil || !ok || len(number) > 9 || strings.ContainsAny(number, "eEpPxX_/") {
+		return t.MustLength("length", "1000 m")
 	}
 	mm, _ := metres.Mul(metres, u.Exact()).Float64()
 	if !(mm >= 1 && mm <= longestReel) {
 		least := "1 mm"
-		if !t.unit.Metric() {
+		if !t.Unit.Metric() {
 			least = Inches(1)
 		}
-		t.fail(f.value.at, "", "`length`: a reel of %s is not between %s and 1000 km long", f.value.text, least)
+		t.Fail(f.Value.At, "", "`length`: a reel of %s is not between %s and 1000 km long", f.Value.Text, least)
 		return 0
 	}
 	return mm
@@ -284,52 +285,52 @@ func (t *table) reelLength() float64 {
 
 // spareOf reads the spare: a percentage, or a number of pieces.
 func (t *table) spareOf(n *Notion) {
-	f := t.field("spare")
+	f := t.Field("spare")
 	switch {
 	case f == nil:
-	case f.value.kind == kindNumber:
-		n.Sold.SpareCount, n.Sold.Spare = t.count("spare", 0, 0, mostCount), 0
+	case f.Value.Kind == strict.KindNumber:
+		n.Sold.SpareCount, n.Sold.Spare = t.Count("spare", 0, 0, mostCount), 0
 	default:
-		n.Sold.Spare, _ = t.share("spare", "10 %")
+		n.Sold.Spare, _ = t.Share("spare", "10 %")
 		n.Sold.SpareCount = 0
 	}
 }
 
 // haveOf reads what is on the shelf of a notion: a number of pieces, or a length.
 func (t *table) haveOf(n *Notion) {
-	f := t.field("have")
+	f := t.Field("have")
 	switch {
 	case f == nil:
 	case n.Counted():
-		n.Have = float64(t.count("have", 0, 0, mostCount))
+		n.Have = float64(t.Count("have", 0, 0, mostCount))
 	default:
-		n.Have = t.lengthOr("have", 0, measure.ParseNonNegative)
+		n.Have = t.LengthOr("have", 0, measure.ParseNonNegative)
 	}
 }
 
 // whole refuses a notion, once all of it is read, of which it is not known what
 // is needed or how it is sold, or where these do not go together.
-func (r *reader) whole(n Notion, at *node, index int) {
+func (r *reader) whole(n Notion, at *strict.Value, index int) {
 	t := r.table(at, label("notion", n.Name, index))
 	sold := n.Sold
 	switch {
 	case n.By == "":
-		t.need("count", "what a gown needs: count = 12, length = \"3 yd\", or what it follows from: by = \"seam\"")
+		t.Need("count", "what a gown needs: count = 12, length = \"3 yd\", or what it follows from: by = \"seam\"")
 		return
 	case sold.Each == nil && sold.Reel == nil && sold.ByLength == nil && sold.Sizes == nil:
-		if !t.has("price") && !t.has("reel") && !t.has("sizes") {
-			t.need("price", eachHint)
+		if !t.Has("price") && !t.Has("reel") && !t.Has("sizes") {
+			t.Need("price", eachHint)
 		}
 		return
 	}
 	single := n.By == ByOpening || n.By == ByChannel
 	counted, inLength := n.By == ByCount || n.By == ByPiece, n.By == ByLength || n.By == ByEdge || n.By == BySeam
 	clash := func(key, hint, what string, args ...any) {
-		place := at.at
-		if f := t.field(key); f != nil {
-			place = f.value.at
+		place := at.At
+		if f := t.Field(key); f != nil {
+			place = f.Value.At
 		}
-		t.fail(place, hint, t.name+": "+what, args...)
+		t.Fail(place, hint, t.Name+": "+what, args...)
 	}
 	switch {
 	case sold.Each != nil && inLength:

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strconv"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
@@ -13,7 +14,7 @@ import (
 type Sourced struct {
 	Supplier string // the name of a [[supplier]]; "" for a counter that ships nothing and whose prices are final
 	Offer    cost.Offer
-	At       Position
+	At       strict.Position
 }
 
 const (
@@ -33,24 +34,24 @@ func (t *table) sold(c *Cloth, currency string) {
 	c.Offer = own.Offer
 	if priced {
 		c.Offers = append(c.Offers, own)
-	} else if t.has("supplier") && !t.has("price") && !t.has("bolt") {
-		t.fail(t.field("supplier").at, "give its price beside it, or both in `offers`", "%s has `supplier` and no price", t.name)
+	} else if t.Has("supplier") && !t.Has("price") && !t.Has("bolt") {
+		t.Fail(t.Field("supplier").At, "give its price beside it, or both in `offers`", "%s has `supplier` and no price", t.Name)
 	}
-	for i, n := range t.inlineTables("offers", offerHint, mostOffers) {
-		o := t.table(n, label("offer", "", i)+" of "+t.name)
+	for i, n := range t.InlineTables("offers", offerHint, mostOffers) {
+		o := t.table(n, label("offer", "", i)+" of "+t.Name)
 		further, priced := o.offer(currency)
-		if !o.has("supplier") {
-			o.need("supplier", `the name of a [[supplier]]: supplier = "mill"`)
+		if !o.Has("supplier") {
+			o.Need("supplier", `the name of a [[supplier]]: supplier = "mill"`)
 		}
-		if !o.has("price") && !o.has("bolt") {
-			o.need("price", priceHint)
+		if !o.Has("price") && !o.Has("bolt") {
+			o.Need("price", priceHint)
 		}
-		o.finish()
+		o.Finish()
 		if priced {
 			c.Offers = append(c.Offers, further)
 		}
 	}
-	if t.truth("whole_bolts", false) {
+	if t.Truth("whole_bolts", false) {
 		t.wholeBolts(c)
 	}
 	if c.Priced = len(c.Offers) > 0; c.Priced {
@@ -70,7 +71,7 @@ func (t *table) wholeBolts(c *Cloth) {
 		}
 	}
 	if all == nil {
-		t.fail(t.field("whole_bolts").at, "give the bolts it is sold by: bolt = "+boltHint, "%s has `whole_bolts` and no `bolt`", t.name)
+		t.Fail(t.Field("whole_bolts").At, "give the bolts it is sold by: bolt = "+boltHint, "%s has `whole_bolts` and no `bolt`", t.Name)
 	}
 	c.Offers = all
 }
@@ -78,18 +79,18 @@ func (t *table) wholeBolts(c *Cloth) {
 // offer reads how a cloth is sold at one counter; priced says that it has a price
 // that holds.
 func (t *table) offer(currency string) (o Sourced, priced bool) {
-	o.At = t.node.at
-	if name, at, ok := t.text("supplier", `"mill"`); ok {
+	o.At = t.Value.At
+	if name, at, ok := t.Text("supplier", `"mill"`); ok {
 		o.Supplier, o.At = name, at
 	}
 	o.Offer = t.counter(currency)
-	o.Offer.MinCut = t.lengthOr("min_cut", 0, measure.ParseNonNegative)
+	o.Offer.MinCut = t.LengthOr("min_cut", 0, measure.ParseNonNegative)
 	o.Offer.Breaks = t.breaks(o.Offer, currency)
 	o.Offer.Bolt, o.Offer.More = t.bolts(currency)
 	priced = o.Offer.Price.Currency != "" || o.Offer.Bolt != nil
 	if priced {
 		if err := o.Offer.Check(); err != nil {
-			t.fail(t.node.at, "", "%s: %v", t.name, err)
+			t.Fail(t.Value.At, "", "%s: %v", t.Name, err)
 			priced = false
 		}
 	}
@@ -100,13 +101,13 @@ func (t *table) offer(currency string) (o Sourced, priced bool) {
 // the offer has no currency.
 func (t *table) counter(currency string) (o cost.Offer) {
 	o.Per = measure.Yard
-	if t.unit.Metric() {
+	if t.Unit.Metric() {
 		o.Per = measure.Metre
 	}
-	if text, at, ok := t.text("price", `"13.50/yd"`); ok {
+	if text, at, ok := t.Text("price", `"13.50/yd"`); ok {
 		price, per, err := cost.ParsePrice(text, currency)
 		if err != nil {
-			t.fail(at, priceHint, "`price`: %v", err)
+			t.Fail(at, priceHint, "`price`: %v", err)
 		} else {
 			o.Price, o.Per = price, per
 		}
@@ -119,22 +120,22 @@ func (t *table) counter(currency string) (o cost.Offer) {
 // for the usual step.
 func (t *table) step(per measure.Unit) *big.Rat {
 	const hint = `the step the counter cuts by: sold_by = "1/8 yd" or "0.1 m"`
-	f := t.field("sold_by")
+	f := t.Field("sold_by")
 	if f == nil {
 		return nil
 	}
-	text := f.value.text
-	switch f.value.kind {
-	case kindNumber:
-		text = strconv.FormatFloat(f.value.number, 'f', -1, 64)
-	case kindText:
+	text := f.Value.Text
+	switch f.Value.Kind {
+	case strict.KindNumber:
+		text = strconv.FormatFloat(f.Value.Number, 'f', -1, 64)
+	case strict.KindText:
 	default:
-		t.wrong("sold_by", f.value, "a length", `"1/8 yd"`)
+		t.Wrong("sold_by", f.Value, "a length", `"1/8 yd"`)
 		return nil
 	}
 	step, err := cost.ParseStep(text, per)
 	if err != nil {
-		t.fail(f.value.at, hint, "`sold_by`: %v", err)
+		t.Fail(f.Value.At, hint, "`sold_by`: %v", err)
 		return nil
 	}
 	return step
@@ -143,29 +144,29 @@ func (t *table) step(per measure.Unit) *big.Rat {
 // breaks reads the lower prices of longer cuts.
 func (t *table) breaks(o cost.Offer, currency string) []cost.Break {
 	var all []cost.Break
-	for i, n := range t.inlineTables("breaks", breakHint, mostBreaks) {
-		b := t.table(n, label("price break", "", i)+" of "+t.name)
-		one := cost.Break{From: b.mustLength("from", "10 yd")}
-		text, at, ok := b.text("price", `"12.00/yd"`)
-		if !b.has("price") {
-			b.need("price", "the price of all of a cut that is at least so long: "+breakHint)
+	for i, n := range t.InlineTables("breaks", breakHint, mostBreaks) {
+		b := t.table(n, label("price break", "", i)+" of "+t.Name)
+		one := cost.Break{From: b.MustLength("from", "10 yd")}
+		text, at, ok := b.Text("price", `"12.00/yd"`)
+		if !b.Has("price") {
+			b.Need("price", "the price of all of a cut that is at least so long: "+breakHint)
 		}
 		if ok {
 			price, per, err := cost.ParsePrice(text, currency)
 			switch {
 			case err != nil:
-				b.fail(at, "for example breaks = [ "+breakHint+" ]", "`price`: %v", err)
+				b.Fail(at, "for example breaks = [ "+breakHint+" ]", "`price`: %v", err)
 			case o.Price.Currency != "" && per != o.Per:
-				b.fail(at, "", "`price` is by the %s, and that of shorter cuts by the %s", per, o.Per)
+				b.Fail(at, "", "`price` is by the %s, and that of shorter cuts by the %s", per, o.Per)
 			default:
 				one.Price = price
 				all = append(all, one)
 			}
 		}
-		b.finish()
+		b.Finish()
 	}
 	if len(all) > 0 && o.Price.Currency == "" {
-		t.fail(t.field("breaks").at, priceHint, "%s has `breaks` and no `price` for shorter cuts", t.name)
+		t.Fail(t.Field("breaks").At, priceHint, "%s has `breaks` and no `price` for shorter cuts", t.Name)
 		return nil
 	}
 	return all
@@ -177,20 +178,20 @@ const mostBreaks, mostBolts = 16, 8
 // bolts reads the whole bolts a cloth is sold by: one table, or a list of them,
 // half bolts among them; nil when it is not.
 func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
-	f := t.field("bolt")
+	f := t.Field("bolt")
 	if f == nil {
 		return nil, nil
 	}
-	if f.value.kind != kindList {
-		b := t.sub("bolt", "`bolt` of "+t.name, boltHint)
+	if f.Value.Kind != strict.KindList {
+		b := t.sub("bolt", "`bolt` of "+t.Name, boltHint)
 		if b == nil {
 			return nil, nil
 		}
 		one := b.wholeBolt(currency)
 		return &one, nil
 	}
-	for i, n := range t.inlineTables("bolt", boltHint, mostBolts) {
-		one := t.table(n, fmt.Sprintf("bolt %d of %s", i+1, t.name)).wholeBolt(currency)
+	for i, n := range t.InlineTables("bolt", boltHint, mostBolts) {
+		one := t.table(n, fmt.Sprintf("bolt %d of %s", i+1, t.Name)).wholeBolt(currency)
 		if i == 0 {
 			first = &one
 		} else {
@@ -205,7 +206,7 @@ const mostInStock = 1000
 
 // wholeBolt reads one size of bolt that cloth is sold by.
 func (b *table) wholeBolt(currency string) cost.Bolt {
-	stock := b.count("in_stock", 0, 1, mostInStock)
+	stock := b.Count("in_stock", 0, 1, mostInStock)
 	bolt := b.bolt(currency, "the whole bolt")
 	bolt.InStock = stock
 	return bolt
@@ -213,28 +214,28 @@ func (b *table) wholeBolt(currency string) cost.Bolt {
 
 // bolt reads one size that is sold whole; called says what its price is of.
 func (b *table) bolt(currency, called string) cost.Bolt {
-	bolt := cost.Bolt{Length: b.mustLength("length", "25 yd"), Price: cost.Money{Currency: currency}}
+	bolt := cost.Bolt{Length: b.MustLength("length", "25 yd"), Price: cost.Money{Currency: currency}}
 	if price, ok := b.amount("price", currency, "140.00"); ok {
 		bolt.Price = price
-	} else if !b.has("price") {
-		b.need("price", "the price of "+called+": price = \"140.00\"")
+	} else if !b.Has("price") {
+		b.Need("price", "the price of "+called+": price = \"140.00\"")
 	}
-	b.finish()
+	b.Finish()
 	return bolt
 }
 
 // amount reads an amount of money that is not negative.
 func (t *table) amount(key, currency, example string) (cost.Money, bool) {
-	text, at, ok := t.text(key, fmt.Sprintf("%q", example))
+	text, at, ok := t.Text(key, fmt.Sprintf("%q", example))
 	if !ok {
 		return cost.Money{}, false
 	}
 	m, err := cost.ParseMoney(text, currency)
 	switch {
 	case err != nil:
-		t.fail(at, fmt.Sprintf("for example %s = %q", key, example), "`%s`: %v", key, err)
+		t.Fail(at, fmt.Sprintf("for example %s = %q", key, example), "`%s`: %v", key, err)
 	case m.Minor < 0:
-		t.fail(at, "", "`%s`: %q must not be negative", key, text)
+		t.Fail(at, "", "`%s`: %q must not be negative", key, text)
 	default:
 		return m, true
 	}

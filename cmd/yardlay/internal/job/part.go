@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -24,26 +25,26 @@ type partTable struct {
 }
 
 // part reads one [[part]].
-func (r *reader) part(n *node, index int, body Body, allow shapes.Allowance, cloths []Cloth) Part {
+func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowance, cloths []Cloth) Part {
 	t := r.table(n, label("part", "", index))
-	p := Part{At: n.at}
-	name, at, ok := t.text("name", `"skirt"`)
+	p := Part{At: n.At}
+	name, at, ok := t.Text("name", `"skirt"`)
 	switch {
 	case ok:
-		p.Name, p.At, t.name = name, at, label("part", name, index)
+		p.Name, p.At, t.Name = name, at, label("part", name, index)
 		if len(name) > 40 {
-			t.fail(at, "", "`name` is %d bytes long, at most 40", len(name))
+			t.Fail(at, "", "`name` is %d bytes long, at most 40", len(name))
 		}
-	case !t.has("name"):
-		t.need("name", `what the cut list calls it, for example name = "skirt"`)
+	case !t.Has("name"):
+		t.Need("name", `what the cut list calls it, for example name = "skirt"`)
 	}
 	read := partTable{table: t, title: p.Name, body: body, allCloths: cloths}
 	read.cloths = t.clothsOf(cloths)
 	read.allow = t.allowance(allow, false)
-	t.field(forKey) // read before
+	t.Field(forKey) // read before
 	t.onGrain(&p)
 	read.grain = p.Grain
-	if name, at, ok := t.text("sewn_to", `"bodice"`); ok {
+	if name, at, ok := t.Text("sewn_to", `"bodice"`); ok {
 		p.SewnTo, read.sewn = &Neighbour{called: name, at: at}, true
 	}
 	p.wornBy(body)
@@ -53,24 +54,24 @@ func (r *reader) part(n *node, index int, body Body, allow shapes.Allowance, clo
 	}
 	p.Draft, read.drawn = d.name, d
 	p.Layers = d.read(&read)
-	t.finish()
+	t.Finish()
 	return p
 }
 
 // draft reads which draft the part is drawn by.
 func (t *table) draft() *draft {
 	names := draftNames()
-	if !t.has("draft") {
-		t.need("draft", oneOf("", names))
+	if !t.Has("draft") {
+		t.Need("draft", strict.OneOf("", names))
 		return nil
 	}
-	name, at, ok := t.text("draft", strconv.Quote(names[0]))
+	name, at, ok := t.Text("draft", strconv.Quote(names[0]))
 	if !ok {
 		return nil
 	}
 	i := slices.Index(names, name)
 	if i < 0 {
-		t.fail(at, oneOf(name, names), "there is no draft %q", name)
+		t.Fail(at, strict.OneOf(name, names), "there is no draft %q", name)
 		return nil
 	}
 	return &drafts[i]
@@ -80,8 +81,8 @@ func (t *table) draft() *draft {
 // body measure of that name stands in. Missing both is an error that names
 // both places.
 func (p *partTable) measure(key, bodyName string) float64 {
-	if p.has(key) {
-		mm, _ := p.length(key, measure.ParsePositive)
+	if p.Has(key) {
+		mm, _ := p.Length(key, measure.ParsePositive)
 		if slices.Contains(ofBodyAlone, bodyName) {
 			p.ask(p.body, key, bodyName, mm)
 		}
@@ -89,7 +90,7 @@ func (p *partTable) measure(key, bodyName string) float64 {
 	}
 	mm, ok := p.body.Measures[bodyName]
 	if !ok {
-		p.need(key, fmt.Sprintf("give `%s` in this part or `%s` under %s", key, bodyName, p.body.called()))
+		p.Need(key, fmt.Sprintf("give `%s` in this part or `%s` under %s", key, bodyName, p.body.called()))
 	}
 	return mm
 }
@@ -100,7 +101,7 @@ var ofBodyAlone = []string{"waist_girth", "hip_girth", "bust_girth"}
 
 // waist reads the finished waist of a skirt: the measure with its ease.
 func (p *partTable) waist() float64 {
-	return p.measure("waist", "waist_girth") + p.lengthOr("waist_ease", 0, measure.Parse)
+	return p.measure("waist", "waist_girth") + p.LengthOr("waist_ease", 0, measure.Parse)
 }
 
 // measureOr reads a length that the body may stand in for, and otherwise where
@@ -109,7 +110,7 @@ func (p *partTable) measureOr(key, bodyName string, otherwise float64) float64 {
 	if mm, ok := p.body.Measures[bodyName]; ok {
 		otherwise = mm
 	}
-	if p.has(key) {
+	if p.Has(key) {
 		return p.measure(key, bodyName)
 	}
 	return otherwise
@@ -128,23 +129,23 @@ const leastCircle, mostCircle = 0.02, 4.0
 // circle reads which fraction of a circle a part is cut as.
 func (p *partTable) circle() float64 {
 	const hint = `"full", "three-quarter", "half", "quarter", or a fraction like 1.25 or "3/8"`
-	f := p.field("circle")
+	f := p.Field("circle")
 	if f == nil {
-		p.need("circle", hint)
+		p.Need("circle", hint)
 		return 0
 	}
-	if f.value.kind == kindText {
+	if f.Value.Kind == strict.KindText {
 		for _, c := range circles {
-			if f.value.text == c.name {
+			if f.Value.Text == c.name {
 				return c.value
 			}
 		}
-		if _, ok := fraction(f.value.text); !ok {
-			p.fail(f.value.at, hint, "`circle` cannot be %q", f.value.text)
+		if _, ok := strict.Fraction(f.Value.Text); !ok {
+			p.Fail(f.Value.At, hint, "`circle` cannot be %q", f.Value.Text)
 			return 0
 		}
 	}
-	value, _ := p.ratio("circle", leastCircle, mostCircle)
+	value, _ := p.Ratio("circle", leastCircle, mostCircle)
 	return value
 }
 

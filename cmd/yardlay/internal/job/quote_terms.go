@@ -30,28 +30,28 @@ func (t *table) quoteTerms(base Terms, currency string) Terms {
 		key, example string
 		to           *cost.Decimal
 	}{{"overhead", "15 %", &base.Overhead}, {"tax", "8.25 %", &base.Tax}, {"deposit", "50 %", &base.Deposit}} {
-		if share, ok := q.share(s.key, s.example); ok {
+		if share, ok := q.Share(s.key, s.example); ok {
 			*s.to = share
 		}
 	}
-	if f := q.field("deposit"); f != nil && base.Deposit > cost.Whole(100) {
-		q.fail(f.value.at, "from 0 % to 100 %", "`deposit` cannot be %v %%: it is more than the total", base.Deposit)
+	if f := q.Field("deposit"); f != nil && base.Deposit > cost.Whole(100) {
+		q.Fail(f.Value.At, "from 0 % to 100 %", "`deposit` cannot be %v %%: it is more than the total", base.Deposit)
 	}
 	q.pricing(&base)
 	if step, ok := q.amount("round_to", currency, "5.00"); ok {
 		base.RoundTo = step
 		if step.Minor == 0 {
-			q.fail(q.field("round_to").value.at, `for example round_to = "5.00"; the least step is the minor unit, such as "0.01"`, "`round_to` cannot be 0")
+			q.Fail(q.Field("round_to").Value.At, `for example round_to = "5.00"; the least step is the minor unit, such as "0.01"`, "`round_to` cannot be 0")
 		}
 	}
-	if q.has("round") {
-		base.RoundUp = q.choice("round", "nearest", "up") == "up"
+	if q.Has("round") {
+		base.RoundUp = q.Choice("round", "nearest", "up") == "up"
 	}
-	if q.has("rounded") {
-		base.RoundTaxed = q.choice("rounded", "price", "total") == "total"
+	if q.Has("rounded") {
+		base.RoundTaxed = q.Choice("rounded", "price", "total") == "total"
 	}
-	if q.has("owned") {
-		base.Owned, _ = cost.ParseValuation(q.choice("owned", cost.Replacement.String(), cost.Zero.String()))
+	if q.Has("owned") {
+		base.Owned, _ = cost.ParseValuation(q.Choice("owned", cost.Replacement.String(), cost.Zero.String()))
 	}
 	for _, s := range []struct {
 		key, example string
@@ -60,14 +60,14 @@ func (t *table) quoteTerms(base Terms, currency string) Terms {
 		{"maker", `"Moth Lane Sewing Room"`, &base.Page.Maker}, {"client", `"the Lantern Court players"`, &base.Page.Client},
 		{"date", `"3 May"`, &base.Page.Date}, {"valid", `"for 30 days"`, &base.Page.Valid}, {"note", `"two fittings included"`, &base.Page.Note},
 	} {
-		if text, at, ok := q.text(s.key, s.example); ok {
+		if text, at, ok := q.Text(s.key, s.example); ok {
 			*s.to = text
 			if len(text) > longestNote {
-				q.fail(at, "", "`%s` is %d bytes long, at most %d", s.key, len(text), longestNote)
+				q.Fail(at, "", "`%s` is %d bytes long, at most %d", s.key, len(text), longestNote)
 			}
 		}
 	}
-	q.finish()
+	q.Finish()
 	return base
 }
 
@@ -76,7 +76,7 @@ const longestNote = 400
 
 // pricing reads markup, margin or doubled.
 func (q *table) pricing(terms *Terms) {
-	way := q.only("markup", "margin", "doubled")
+	way := q.Only("markup", "margin", "doubled")
 	if way == "" {
 		return
 	}
@@ -84,17 +84,17 @@ func (q *table) pricing(terms *Terms) {
 	switch way {
 	case "markup":
 		terms.Pricing = cost.Markup
-		terms.Percent, _ = q.share("markup", "20 %")
+		terms.Percent, _ = q.Share("markup", "20 %")
 	case "margin":
-		percent, ok := q.share("margin", "20 %")
+		percent, ok := q.Share("margin", "20 %")
 		if ok && percent >= cost.Whole(100) {
-			q.fail(q.field("margin").value.at, "it is a share of the price, so less than 100 %; a markup, on the cost, may be more",
+			q.Fail(q.Field("margin").Value.At, "it is a share of the price, so less than 100 %; a markup, on the cost, may be more",
 				"`margin` cannot be %v %%", percent)
 			return
 		}
 		terms.Pricing, terms.Percent = cost.Margin, percent
 	case "doubled":
-		if q.truth("doubled", false) {
+		if q.Truth("doubled", false) {
 			terms.Pricing = cost.Doubled
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
@@ -190,7 +191,7 @@ func TestQuoteRefuses(t *testing.T) {
 			if err == nil {
 				t.Fatal("no error")
 			}
-			for _, e := range err.(Errors) {
+			for _, e := range err.(strict.Errors) {
 				if strings.Contains(e.What, c.what) && strings.Contains(e.Hint, c.hint) && e.File == "job.toml" && e.At.Line > 0 {
 					return
 				}
@@ -219,7 +220,7 @@ func TestOffersRefuse(t *testing.T) {
 			if err == nil {
 				t.Fatal("no error")
 			}
-			for _, e := range err.(Errors) {
+			for _, e := range err.(strict.Errors) {
 				if strings.Contains(e.What, c.what) && strings.Contains(e.Hint, c.hint) {
 					return
 				}
@@ -328,7 +329,7 @@ func TestQuoteTablesDocumentTheirKeys(t *testing.T) {
 	}
 	_, err := Parse("job.toml", []byte(src))
 	titles := map[string]string{"cloth": "[[cloth]]", "supplier": "[[supplier]]", "notion": "[[notion]]", "[labour]": "[labour]", "[quote]": "[quote]"}
-	for _, e := range err.(Errors) {
+	for _, e := range err.(strict.Errors) {
 		if !strings.Contains(e.What, strange) {
 			continue
 		}

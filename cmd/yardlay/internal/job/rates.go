@@ -1,7 +1,6 @@
 package job
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -9,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 )
 
@@ -24,29 +24,29 @@ type rates struct {
 // stand at their places in that file.
 func (r *reader) shared(t *table, currency string) rates {
 	var none rates
-	name, at, ok := t.text("rates", `"rates.toml"`)
+	name, at, ok := t.Text("rates", `"rates.toml"`)
 	if !ok {
 		return none
 	}
 	path := name
 	if !filepath.IsAbs(name) {
-		path = filepath.Join(filepath.Dir(r.file), name)
+		path = filepath.Join(filepath.Dir(r.File), name)
 	}
 	src, err := readWhole(path)
 	if err != nil {
 		r.noRate = true
-		t.fail(at, "it is looked for beside the job file", "the rates file: %v", err)
+		t.Fail(at, "it is looked for beside the job file", "the rates file: %v", err)
 		return none
 	}
-	in := &reader{file: path, unit: r.unit, money: currency}
-	root, bad := readTree(bytes.TrimPrefix(src, []byte("\ufeff")))
+	in := newReader(path, r.Unit, currency)
+	root, bad := fileFormat.Parse(src)
 	if bad != nil {
 		bad.File = path
-		r.errors = append(r.errors, bad)
+		r.Errors = append(r.Errors, bad)
 		return none
 	}
 	found := in.rates(root)
-	r.errors = append(r.errors, in.told()...)
+	r.Errors = append(r.Errors, in.Told()...)
 	return found
 }
 
@@ -76,23 +76,23 @@ func readWhole(path string) ([]byte, error) {
 
 // rates reads a whole rates file. Its bare lengths count in its own unit, or in
 // the job's; its prices must be in the job's currency.
-func (r *reader) rates(root *node) (found rates) {
+func (r *reader) rates(root *strict.Value) (found rates) {
 	t := r.table(root, "the rates file")
-	if t.has("unit") {
+	if t.Has("unit") {
 		r.jobUnit(t)
 	}
-	if code, at, ok := t.text("currency", `"EUR"`); ok && code != r.money {
-		t.fail(at, "amounts are not converted: a rates file serves jobs of one currency", "the rates are in %s and the job in %s", code, r.money)
+	if code, at, ok := t.Text("currency", `"EUR"`); ok && code != r.money {
+		t.Fail(at, "amounts are not converted: a rates file serves jobs of one currency", "the rates are in %s and the job in %s", code, r.money)
 		return found
 	}
 	found.labour = t.labour(Labour{}, r.money)
 	found.terms = t.quoteTerms(Terms{}, r.money)
 	found.suppliers = r.suppliers(t, r.money, nil)
-	for i, n := range t.list("notion", mostNotions, "") {
+	for i, n := range t.List("notion", mostNotions, "") {
 		found.notions = append(found.notions, r.notion(n, i, Notion{}, nil))
 	}
-	distinct(r, found.notions, "notion", "a name", func(n Notion) (string, Position) { return n.Name, n.At })
-	t.finish()
+	strict.Distinct(r.Reader, found.notions, "notion", "a name", func(n Notion) (string, strict.Position) { return n.Name, n.At })
+	t.Finish()
 	return found
 }
 
@@ -105,11 +105,11 @@ func (r *reader) quoting(t *table, j *Job) {
 	j.Notions = r.notions(t, j, shared.notions)
 	r.known(j)
 	l := j.Labour
-	if (l.Hours > 0 || l.ByRates || l.Fittings > 0) && l.Rate == (cost.Money{}) && len(r.errors) == 0 {
-		at := t.node.at
-		if f := t.field("labour"); f != nil {
-			at = f.at
+	if (l.Hours > 0 || l.ByRates || l.Fittings > 0) && l.Rate == (cost.Money{}) && len(r.Errors) == 0 {
+		at := t.Value.At
+		if f := t.Field("labour"); f != nil {
+			at = f.At
 		}
-		r.fail(at, `what an hour of yours costs: rate = "24.00/h"`, "[labour] lacks `rate`")
+		r.Fail(at, `what an hour of yours costs: rate = "24.00/h"`, "[labour] lacks `rate`")
 	}
 }

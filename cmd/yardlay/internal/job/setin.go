@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
 )
 
@@ -17,7 +18,7 @@ type SetIn struct {
 type Bodice struct {
 	Part   Part // a bodice-block
 	called string
-	at     Position
+	at     strict.Position
 }
 
 // Block returns the bodice as drafted in its outer cloth.
@@ -68,15 +69,15 @@ func (s SetIn) Joins() ([]shapes.Join, error) {
 
 // bodice reads what the sleeve is sewn into: nil where it gives both armholes.
 func (p *partTable) bodice() *Bodice {
-	name, at, ok := p.text("bodice", `"bodice"`)
-	front, back := p.has("front_armhole"), p.has("back_armhole")
+	name, at, ok := p.Text("bodice", `"bodice"`)
+	front, back := p.Has("front_armhole"), p.Has("back_armhole")
 	switch {
-	case p.has("bodice") && (front || back):
-		p.fail(p.field("bodice").at, "give one of them", "%s has both `bodice` and an armhole", p.name)
-	case !p.has("bodice") && !front:
-		p.need("front_armhole", "or bodice = \"...\", the name of the part with the armholes")
-	case !p.has("bodice") && !back:
-		p.need("back_armhole", "or bodice = \"...\", the name of the part with the armholes")
+	case p.Has("bodice") && (front || back):
+		p.Fail(p.Field("bodice").At, "give one of them", "%s has both `bodice` and an armhole", p.Name)
+	case !p.Has("bodice") && !front:
+		p.Need("front_armhole", "or bodice = \"...\", the name of the part with the armholes")
+	case !p.Has("bodice") && !back:
+		p.Need("back_armhole", "or bodice = \"...\", the name of the part with the armholes")
 	}
 	if !ok {
 		return nil
@@ -98,9 +99,9 @@ func (r *reader) refer(parts []Part) {
 		i := slices.IndexFunc(parts, func(q Part) bool { return q.Called == b.called && q.Body == p.Body })
 		switch {
 		case i < 0:
-			r.fail(b.at, oneOf(b.called, blocks(parts, p.Body)), "part `%s`: there is no part %q to sew it into", p.Name, b.called)
+			r.Fail(b.at, strict.OneOf(b.called, blocks(parts, p.Body)), "part `%s`: there is no part %q to sew it into", p.Name, b.called)
 		case parts[i].Draft != bodiceBlock.name:
-			r.fail(b.at, oneOf("", blocks(parts, p.Body)), "part `%s`: `%s` is no bodice-block and has no armholes", p.Name, b.called)
+			r.Fail(b.at, strict.OneOf("", blocks(parts, p.Body)), "part `%s`: `%s` is no bodice-block and has no armholes", p.Name, b.called)
 		default:
 			b.Part = parts[i]
 		}

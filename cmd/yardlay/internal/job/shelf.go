@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 )
 
@@ -13,7 +14,7 @@ type Have struct {
 	Length float64
 	Width  float64 // from edge to edge, the cloth's selvedges included; 0: the cloth's own
 	Flaws  []Flaw
-	At     Position
+	At     strict.Position
 }
 
 // usable returns the width of a leftover of the cloth that pieces are laid on.
@@ -32,31 +33,31 @@ const haveExample = `{ name = "remnant", length = "40", width = "30" }`
 // shelf reads the leftovers of a cloth, whose width and selvedge are known.
 func (t *table) shelf(c Cloth) []Have {
 	var all []Have
-	for i, n := range t.inlineTables("have", haveExample, mostHave) {
+	for i, n := range t.InlineTables("have", haveExample, mostHave) {
 		all = append(all, t.leftover(n, i, c))
 	}
-	distinct(t.reader, all, "leftover", "a name", func(h Have) (string, Position) { return h.Name, h.At })
+	strict.Distinct(t.Reader, all, "leftover", "a name", func(h Have) (string, strict.Position) { return h.Name, h.At })
 	return all
 }
 
 // leftover reads one of them.
-func (t *table) leftover(n *node, index int, c Cloth) Have {
-	l := t.table(n, label("leftover", "", index)+" of "+t.name)
-	h := Have{Name: fmt.Sprintf("leftover %d", index+1), At: n.at}
-	if name, _, ok := l.text("name", `"remnant"`); ok {
-		h.Name, l.name = name, label("leftover", name, index)+" of "+t.name
+func (t *table) leftover(n *strict.Value, index int, c Cloth) Have {
+	l := t.table(n, label("leftover", "", index)+" of "+t.Name)
+	h := Have{Name: fmt.Sprintf("leftover %d", index+1), At: n.At}
+	if name, _, ok := l.Text("name", `"remnant"`); ok {
+		h.Name, l.Name = name, label("leftover", name, index)+" of "+t.Name
 	}
-	h.Length = l.mustLength("length", "40")
-	h.Width = l.lengthOr("width", 0, measure.ParsePositive)
+	h.Length = l.MustLength("length", "40")
+	h.Width = l.LengthOr("width", 0, measure.ParsePositive)
 	if h.Width > 0 && c.Width > 0 && h.usable(c) <= 0 {
-		l.fail(l.field("width").value.at, "", "two selvedges of %s leave nothing of a leftover %s wide", l.show(c.Selvedge), l.show(h.Width))
+		l.Fail(l.Field("width").Value.At, "", "two selvedges of %s leave nothing of a leftover %s wide", l.Show(c.Selvedge), l.Show(h.Width))
 	}
 	within := extent{h.Length, h.Width, "the leftover"}
 	if h.Width == 0 {
 		within.width = c.broadest()
 	}
 	h.Flaws = l.flaws(within)
-	l.finish()
+	l.Finish()
 	return h
 }
 

@@ -1,5 +1,7 @@
 package job
 
+import "fmt"
+
 // Shrinkage is how a cloth changes in its first wash: (after - before)/before
 // along the warp and the weft, negative where it shrinks (ISO 5077). The zero
 // value is a cloth that keeps its size.
@@ -17,21 +19,28 @@ const shrinkageExample = `{ warp = "-3 %", weft = "-2 %", by = "prewash" }`
 
 // shrinkage reads how the cloth changes, and what is done about it.
 func (t *table) shrinkage() Shrinkage {
-	s := t.sub("shrinkage", "`shrinkage` of "+t.name, shrinkageExample)
+	s := t.sub("shrinkage", "`shrinkage` of "+t.Name, shrinkageExample)
 	if s == nil {
 		return Shrinkage{}
 	}
 	var change Shrinkage
-	change.Warp, _ = s.percent("warp", "-3 %", true, leastChange, mostChange)
-	change.Weft, _ = s.percent("weft", "-2 %", true, leastChange, mostChange)
-	if !s.has("warp") && !s.has("weft") {
-		s.need("warp", "for example shrinkage = "+shrinkageExample)
+	change.Warp, _ = s.Percent("warp", "-3 %", unsigned("warp"), leastChange, mostChange)
+	change.Weft, _ = s.Percent("weft", "-2 %", unsigned("weft"), leastChange, mostChange)
+	if !s.Has("warp") && !s.Has("weft") {
+		s.Need("warp", "for example shrinkage = "+shrinkageExample)
 	}
-	if s.has("by") {
-		change.Prewash = s.choice("by", "pieces", "prewash") == "prewash"
+	if s.Has("by") {
+		change.Prewash = s.Choice("by", "pieces", "prewash") == "prewash"
 	} else {
-		s.need("by", `by = "prewash" where the cloth is washed before cutting, by = "pieces" to draw the pieces larger instead; never both`)
+		s.Need("by", `by = "prewash" where the cloth is washed before cutting, by = "pieces" to draw the pieces larger instead; never both`)
 	}
-	s.finish()
+	s.Finish()
 	return change
+}
+
+// unsigned tells what the sign of a change means.
+func unsigned(key string) func(text string) string {
+	return func(text string) string {
+		return fmt.Sprintf("%s = \"-%s\" where the cloth shrinks, \"+%s\" where it grows (ISO 5077)", key, text, text)
+	}
 }

@@ -3,10 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
-	"strings"
 	"testing"
-
-	"pgregory.net/rapid"
 )
 
 // Dimensional change is (after - before)/before, negative for shrinkage (ISO
@@ -45,27 +42,6 @@ func TestShrinkageEnlargesByItsInverse(t *testing.T) {
 func TestShrinkageOfCommonClothsIsTaken(t *testing.T) {
 	for _, written := range []string{"0 %", "-2 %", "-7 %", "-5 %", "-10 %"} {
 		readCloth(t, fmt.Sprintf("shrinkage = { warp = %q, weft = %q, by = \"prewash\" }", written, written))
-	}
-}
-
-// Any percentage in hundredths reads back, signed, with or without the space.
-func TestPercentagesReadBack(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		hundredths := rapid.IntRange(0, 3000).Draw(t, "hundredths")
-		sign := rapid.SampledFrom([]string{"-", "+", "−", ""}).Draw(t, "sign")
-		text := fmt.Sprintf("%s%d.%02d%s%%", sign, hundredths/100, hundredths%100, strings.Repeat(" ", rapid.IntRange(0, 2).Draw(t, "spaces")))
-		number, read, ok := percentage(text)
-		if !ok || math.Abs(number-float64(hundredths)/100) > 1e-12 || read != strings.Replace(sign, "−", "-", 1) {
-			t.Fatalf("%q reads %v %q %v", text, number, read, ok)
-		}
-	})
-}
-
-func TestPercentagesAreStrict(t *testing.T) {
-	for _, text := range []string{"", "%", "3", "-3", "--3 %", "- -3 %", "3 % %", "3 percent", "3,5 %", "1e1 %", "1/0 %", "0x3 %", "3 -2 %", "NaN %", "٣ %"} {
-		if number, sign, ok := percentage(text); ok {
-			t.Errorf("%q is read as %s%v %%", text, sign, number)
-		}
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"yardlay/cmd/yardlay/internal/strict"
 )
 
 // repeated writes a text n times, with its number for each %d.
@@ -49,7 +50,7 @@ func TestReadingIsBounded(t *testing.T) {
 			if err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error is %.500v, want %s", err, c.want)
 			}
-			if n := strings.Count(err.Error(), "\n"); n > 2*mostErrors+2 {
+			if n := strings.Count(err.Error(), "\n"); n > 2*strict.MostErrors+2 {
 				t.Errorf("%d lines of errors", n)
 			}
 			if took := time.Since(began); took > 10*time.Second { // a tenth of a second to one, alone
@@ -72,18 +73,5 @@ func TestOutlinesOfAJobAreBounded(t *testing.T) {
 	_, err := Parse(filepath.Join(dir, "gown.toml"), []byte(src))
 	if err == nil || !strings.Contains(err.Error(), "gown.toml:17:8: the outlines of all parts, for each cloth and body, are over 4 MiB") {
 		t.Errorf("error is %v", err)
-	}
-}
-
-// Columns count letters whatever stands before them in the line.
-func TestPlacesInLongLines(t *testing.T) {
-	w := walker{src: []byte("é=1 # ü\nab, é, x\n"), lines: []int{0, 10}}
-	for _, c := range []struct {
-		offset int
-		want   Position
-	}{{0, Position{1, 1}}, {2, Position{1, 2}}, {10, Position{2, 1}}, {17, Position{2, 7}}, {12, Position{2, 3}}, {5, Position{1, 5}}} {
-		if got := w.place(c.offset); got != c.want {
-			t.Errorf("byte %d is at %v, want %v", c.offset, got, c.want)
-		}
 	}
 }

@@ -6,11 +6,19 @@ import (
 	"regexp"
 	"strconv"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 )
 
 // inMillimetres finds lengths in the errors of drafts, which speak millimetres alone.
 var inMillimetres = regexp.MustCompile(`(-?\d+(?:\.\d+)?(?:e[+-]\d+)?) mm\b`)
+
+// ErrorAt places an error from elsewhere in the job file. A hint at the end of
+// its text stays the hint. Lengths are spoken as the job speaks.
+func (j *Job) ErrorAt(at strict.Position, err error) *strict.Error {
+	what, hint := strict.SplitHint(j.Speak(err.Error()))
+	return &strict.Error{File: j.File, At: at, What: what, Hint: hint}
+}
 
 // Speak gives each length in mm of a text in inches, when the job is written in
 // feet, yards or inches: "5.94 in".

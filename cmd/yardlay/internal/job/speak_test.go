@@ -4,6 +4,7 @@ import (
 	"errors"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 )
 
@@ -18,7 +19,7 @@ func TestInchJobsSpeakInches(t *testing.T) {
 			t.Errorf("got  %s\nwant %s", got, want)
 		}
 		// Whatever is told of a place in the job speaks so, the hint as well.
-		if got := j.ErrorAt(Position{1, 1}, errors.New("none is 50.8 mm long\n  hint: the longest is 25.4 mm")); got.What != "none is 2 in long" || got.Hint != "the longest is 1 in" {
+		if got := j.ErrorAt(strict.Position{Line: 1, Column: 1}, errors.New("none is 50.8 mm long\n  hint: the longest is 25.4 mm")); got.What != "none is 2 in long" || got.Hint != "the longest is 1 in" {
 			t.Errorf("%+v", got)
 		}
 	}

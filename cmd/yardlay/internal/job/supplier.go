@@ -3,13 +3,14 @@ package job
 import (
 	"slices"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 )
 
 // Supplier is where cloth and notions are ordered.
 type Supplier struct {
 	cost.Supplier
-	At Position
+	At strict.Position
 }
 
 // mostSuppliers is as many as cost.Cheapest looks at, one less for the counter
@@ -20,36 +21,36 @@ const mostSuppliers = 9
 // not name itself come last.
 func (r *reader) suppliers(t *table, currency string, shared []Supplier) []Supplier {
 	var all []Supplier
-	for i, n := range t.list("supplier", mostSuppliers, "") {
+	for i, n := range t.List("supplier", mostSuppliers, "") {
 		all = append(all, r.supplier(n, i, currency))
 	}
-	distinct(r, all, "supplier", "a name", func(s Supplier) (string, Position) { return s.Name, s.At })
+	strict.Distinct(r.Reader, all, "supplier", "a name", func(s Supplier) (string, strict.Position) { return s.Name, s.At })
 	for _, s := range shared {
 		if !slices.ContainsFunc(all, func(own Supplier) bool { return own.Name == s.Name }) {
 			all = append(all, s)
 		}
 	}
 	if len(all) > mostSuppliers {
-		t.fail(t.node.at, "", "%d suppliers, a job takes at most %d", len(all), mostSuppliers)
+		t.Fail(t.Value.At, "", "%d suppliers, a job takes at most %d", len(all), mostSuppliers)
 	}
 	return all
 }
 
-func (r *reader) supplier(n *node, index int, currency string) Supplier {
+func (r *reader) supplier(n *strict.Value, index int, currency string) Supplier {
 	t := r.table(n, label("supplier", "", index))
-	s := Supplier{At: n.at}
-	if name, at, ok := t.text("name", `"mill"`); ok {
-		s.Name, s.At, t.name = name, at, label("supplier", name, index)
+	s := Supplier{At: n.At}
+	if name, at, ok := t.Text("name", `"mill"`); ok {
+		s.Name, s.At, t.Name = name, at, label("supplier", name, index)
 		if len(name) > 40 {
-			t.fail(at, "", "`name` is %d bytes long, at most 40", len(name))
+			t.Fail(at, "", "`name` is %d bytes long, at most 40", len(name))
 		}
-	} else if !t.has("name") {
-		t.need("name", `what offers and the shopping list call it: name = "mill"`)
+	} else if !t.Has("name") {
+		t.Need("name", `what offers and the shopping list call it: name = "mill"`)
 	}
 	s.Shipping, _ = t.amount("shipping", currency, "8.50")
 	s.FreeFrom, _ = t.amount("free_from", currency, "150.00")
-	s.Tax, _ = t.share("tax", "8.25 %")
-	t.finish()
+	s.Tax, _ = t.Share("tax", "8.25 %")
+	t.Finish()
 	return s
 }
 
@@ -59,22 +60,22 @@ func (r *reader) known(j *Job) {
 	for _, s := range j.Suppliers {
 		names = append(names, s.Name)
 	}
-	check := func(name string, at Position) {
+	check := func(name string, at strict.Position) {
 		if name == "" || r.noRate || slices.Contains(names, name) {
 			return
 		}
-		hint := oneOf(name, names)
+		hint := strict.OneOf(name, names)
 		if hint == "" {
 			hint = "describe it: [[supplier]] with name = \"" + name + "\" and its shipping"
 		}
-		r.fail(at, hint, "there is no supplier %q", name)
+		r.Fail(at, hint, "there is no supplier %q", name)
 	}
 	for _, c := range j.Cloths {
 		first := map[string]bool{}
 		for _, o := range c.Offers {
 			check(o.Supplier, o.At)
 			if first[o.Supplier] {
-				r.fail(o.At, "a supplier has one offer of a cloth: price, breaks and bolts together", "cloth `%s`: two offers of supplier %q", c.ID, o.Supplier)
+				r.Fail(o.At, "a supplier has one offer of a cloth: price, breaks and bolts together", "cloth `%s`: two offers of supplier %q", c.ID, o.Supplier)
 			}
 			first[o.Supplier] = true
 		}

@@ -1,12 +1,12 @@
 package job
 
 import (
-	"bytes"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 )
 
@@ -35,11 +35,7 @@ type ChangeError struct {
 }
 
 func (e *ChangeError) Error() string {
-	text := e.Change.String() + ": " + e.What
-	if e.Hint != "" {
-		text += hintMark + e.Hint
-	}
-	return text
+	return strict.WithHint(e.Change.String()+": "+e.What, e.Hint)
 }
 
 // Vary reads the job in src as if it had been written with the changes, which
@@ -51,73 +47,73 @@ func Vary(name string, src []byte, changes []Change) (*Job, error) {
 	if written, err := Parse(name, src); err != nil || len(changes) == 0 {
 		return written, err
 	}
-	root, _ := readTree(bytes.TrimPrefix(src, []byte("\ufeff"))) // has just been read by Parse
-	if root.fields["body"] == nil {
-		root.set("body", root.at, newTable(root.at)) // a change may give the first measure
+	root, _ := fileFormat.Parse(src) // has just been read by Parse
+	if root.Fields["body"] == nil {
+		root.Set("body", root.At, strict.NewTable(root.At)) // a change may give the first measure
 	}
-	made := map[Position]Change{}
+	made := map[strict.Position]Change{}
 	for i, c := range changes {
-		at, bad := root.change(c, i)
+		at, bad := change(root, c, i)
 		if bad != nil {
 			return nil, bad
 		}
 		made[at] = c
 	}
-	r := &reader{file: name, unit: measure.Inch}
+	r := newReader(name, measure.Inch, "")
 	j := r.job(root)
-	if len(r.errors) == 0 {
+	if len(r.Errors) == 0 {
 		return j, nil
 	}
-	for _, e := range r.told() {
+	for _, e := range r.Told() {
 		if c, ok := made[e.At]; ok {
 			return nil, &ChangeError{c, e.What, e.Hint}
 		}
 	}
-	return nil, r.errors
+	return nil, r.Errors
 }
 
 // change sets the value of one key and returns the place that errors about it
 // will have: that of the value it replaces, else the column `-index` in the
 // line of its table, where nothing else is.
-func (n *node) change(c Change, index int) (Position, *ChangeError) {
-	refuse := func(hint, what string, args ...any) (Position, *ChangeError) {
-		return Position{}, &ChangeError{c, fmt.Sprintf(what, args...), hint}
+func change(n *strict.Value, c Change, index int) (strict.Position, *ChangeError) {
+	refuse := func(hint, what string, args ...any) (strict.Position, *ChangeError) {
+		return strict.Position{}, &ChangeError{c, fmt.Sprintf(what, args...), hint}
 	}
-	t, path, bad := n.tableOf(c)
+	t, path, bad := tableOf(n, c)
 	if bad != nil {
-		return Position{}, bad
+		return strict.Position{}, bad
 	}
 	keys := strings.Split(path, ".")
-	at := Position{t.node.at.Line, -index}
+	at := strict.Position{Line: t.node.At.Line, Column: -index}
 	for i, key := range keys {
-		f := t.node.fields[key]
+		f := t.node.Fields[key]
 		if i == len(keys)-1 {
 			if f != nil {
-				at = f.value.at
+				at = f.Value.At
 			}
 			value, err := newValue(c.Value, t.takes(key), f)
 			if err != nil {
 				return refuse("a list reads like [1, 2], a table like { warp = \"-3 %\" }, text alone needs no quotes, within these it does", "cannot read %q: %s", c.Value, err.What)
 			}
-			value.moveTo(at)
-			t.node.set(key, at, value)
+			value.MoveTo(at)
+			t.node.Set(key, at, value)
 			return at, nil
 		}
 		if f == nil {
-			t.node.set(key, at, newTable(at))
-			f = t.node.fields[key]
+			t.node.Set(key, at, strict.NewTable(at))
+			f = t.node.Fields[key]
 		}
-		if f.value.kind != kindTable {
-			return refuse("", "`%s` of %s is %s and has no key `%s`", key, t.name, f.value.kind, keys[i+1])
+		if f.Value.Kind != strict.KindTable {
+			return refuse("", "`%s` of %s is %s and has no key `%s`", key, t.name, f.Value.Kind, keys[i+1])
 		}
-		t = named{f.value, "`" + key + "` of " + t.name, sectionKeys(key)}
+		t = named{f.Value, "`" + key + "` of " + t.name, sectionKeys(key)}
 	}
 	return refuse("name a key, for example satin.width", "no key")
 }
 
 // named is a table that a change can name.
 type named struct {
-	node *node
+	node *strict.Value
 	name string // how messages call it
 	keys []Key  // as the reference has them
 }
@@ -146,10 +142,10 @@ func sectionKeys(name string) []Key {
 // tableOf finds the table that a change's key begins with, and returns what
 // follows its name. A name that a cloth shares with a part means the one that
 // has the key in the file or may have it.
-func (n *node) tableOf(c Change) (named, string, *ChangeError) {
+func tableOf(n *strict.Value, c Change) (named, string, *ChangeError) {
 	key := strings.TrimSpace(c.Key)
 	if !strings.Contains(key, ".") {
-		for _, t := range n.tables() {
+		for _, t := range tables(n) {
 			if plain(t.id) == plain(key) {
 				return named{}, "", &ChangeError{c, t.name + " is a table, not a value", "name one of its keys, for example " + key + "." + t.example}
 			}
@@ -159,7 +155,7 @@ func (n *node) tableOf(c Change) (named, string, *ChangeError) {
 	var names []string
 	var found []named
 	var path string
-	for _, t := range n.tables() {
+	for _, t := range tables(n) {
 		rest, ok := cutName(key, t.id)
 		if !ok {
 			rest, ok = cutName(key, t.kind+"."+t.id)
@@ -179,7 +175,7 @@ func (n *node) tableOf(c Change) (named, string, *ChangeError) {
 	switch len(found) {
 	case 0:
 		word, _, _ := strings.Cut(key, ".")
-		return named{}, "", &ChangeError{c, fmt.Sprintf("there is no cloth, part or table called %q", word), oneOf(word, names)}
+		return named{}, "", &ChangeError{c, fmt.Sprintf("there is no cloth, part or table called %q", word), strict.OneOf(word, names)}
 	case 1:
 		return found[0], path, nil
 	}
@@ -188,7 +184,7 @@ func (n *node) tableOf(c Change) (named, string, *ChangeError) {
 }
 
 // may says whether a table has the key or may have it.
-func (n named) may(key string) bool { return n.node.fields[key] != nil || n.takes(key) != "" }
+func (n named) may(key string) bool { return n.node.Fields[key] != nil || n.takes(key) != "" }
 
 // listed is a table of the file by what it is called there.
 type listed struct {
@@ -198,23 +194,23 @@ type listed struct {
 }
 
 // tables lists the tables of a job that a change can name.
-func (n *node) tables() []listed {
+func tables(n *strict.Value) []listed {
 	var all []listed
 	for _, key := range []string{"body", "allowance", "labour", "quote"} {
-		if n.fields[key] == nil || n.fields[key].value.kind != kindTable {
+		if n.Fields[key] == nil || n.Fields[key].Value.Kind != strict.KindTable {
 			continue
 		}
-		all = append(all, listed{named{n.fields[key].value, "[" + key + "]", sectionKeys(key)}, "", key, sectionKeys(key)[0].Name})
+		all = append(all, listed{named{n.Fields[key].Value, "[" + key + "]", sectionKeys(key)}, "", key, sectionKeys(key)[0].Name})
 	}
 	lists := []struct{ kind, id, example string }{{"cloth", "id", "width"}, {"part", "name", "draft"}, {"match", "name", "points"}, {"body", "name", "waist_girth"},
 		{"supplier", "name", "shipping"}, {"notion", "name", "spare"}}
 	for _, l := range lists {
-		f := n.fields[l.kind]
+		f := n.Fields[l.kind]
 		if f == nil {
 			continue
 		}
-		for i, item := range f.value.items {
-			id := item.textOf(l.id)
+		for i, item := range f.Value.Items {
+			id := item.TextOf(l.id)
 			if id == "" {
 				continue
 			}
@@ -223,20 +219,12 @@ func (n *node) tables() []listed {
 				keys = append(keys[:len(keys):len(keys)], severalKeys...)
 			}
 			if l.kind == "part" {
-				keys = append(keys[:len(keys):len(keys)], sectionKeys(item.textOf("draft"))...)
+				keys = append(keys[:len(keys):len(keys)], sectionKeys(item.TextOf("draft"))...)
 			}
 			all = append(all, listed{named{item, label(l.kind, id, i), keys}, l.kind, id, l.example})
 		}
 	}
 	return all
-}
-
-// textOf returns the text of a key, "" when it is none.
-func (n *node) textOf(key string) string {
-	if f := n.fields[key]; f != nil && f.value.kind == kindText {
-		return f.value.text
-	}
-	return ""
 }
 
 // cutName cuts a table's name and the dot after it off a key, small and capital
@@ -253,29 +241,29 @@ func plain(name string) string { return strings.ToLower(strings.ReplaceAll(name,
 // newValue reads a value as the file would have it: lists, tables and quoted
 // text as TOML, numbers and truths where the key takes them or had one, and all
 // else as text.
-func newValue(text, takes string, was *field) (*node, *Error) {
+func newValue(text, takes string, was *strict.Field) (*strict.Value, *strict.Error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return nil, &Error{What: "it is empty"}
+		return nil, &strict.Error{What: "it is empty"}
 	}
 	if strings.ContainsRune(`[{"'`, rune(text[0])) {
-		tree, err := readTree([]byte("value = " + text))
+		tree, err := fileFormat.Parse([]byte("value = " + text))
 		if err != nil {
 			return nil, err
 		}
-		return tree.fields["value"].value, nil
+		return tree.Fields["value"].Value, nil
 	}
-	had := func(k kind) bool { return was != nil && was.value.kind == k }
+	had := func(k strict.Kind) bool { return was != nil && was.Value.Kind == k }
 	if text == "true" || text == "false" {
-		if had(kindBool) || takes == "" || strings.Contains(takes, "true or false") {
-			return &node{kind: kindBool, truth: text == "true"}, nil
+		if had(strict.KindBool) || takes == "" || strings.Contains(takes, "true or false") {
+			return &strict.Value{Kind: strict.KindBool, Truth: text == "true"}, nil
 		}
 	}
-	if number, err := strconv.ParseFloat(text, 64); err == nil && (had(kindNumber) || Counted(takes)) {
+	if number, err := strconv.ParseFloat(text, 64); err == nil && (had(strict.KindNumber) || Counted(takes)) {
 		_, err := strconv.Atoi(text)
-		return &node{kind: kindNumber, number: number, integer: err == nil}, nil
+		return &strict.Value{Kind: strict.KindNumber, Number: number, Integer: err == nil}, nil
 	}
-	return &node{kind: kindText, text: text}, nil
+	return &strict.Value{Kind: strict.KindText, Text: text}, nil
 }
 
 // Counted says whether a key takes plain numbers by the words of the reference: a
@@ -289,54 +277,29 @@ func Counted(takes string) bool {
 	return takes != ""
 }
 
-// moveTo gives a value and all in it one place.
-func (n *node) moveTo(at Position) {
-	n.at = at
-	for _, item := range n.items {
-		item.moveTo(at)
-	}
-	for _, f := range n.fields {
-		f.at = at
-		f.value.moveTo(at)
-	}
-}
-
 // Written returns what a job file gives a key that Change could name, as it
 // would be typed, and what the key takes, in the words of the reference; "" for
 // a value that is missing or is a list or a table.
 func Written(src []byte, key string) (value, takes string) {
-	root, bad := readTree(bytes.TrimPrefix(src, []byte("\ufeff")))
+	root, bad := fileFormat.Parse(src)
 	if bad != nil {
 		return "", ""
 	}
-	t, path, unknown := root.tableOf(Change{Key: key})
+	t, path, unknown := tableOf(root, Change{Key: key})
 	if unknown != nil {
 		return "", ""
 	}
 	keys := strings.Split(path, ".")
 	for _, key := range keys[:len(keys)-1] {
-		f := t.node.fields[key]
-		if f == nil || f.value.kind != kindTable {
+		f := t.node.Fields[key]
+		if f == nil || f.Value.Kind != strict.KindTable {
 			return "", ""
 		}
-		t = named{f.value, "", sectionKeys(key)}
+		t = named{f.Value, "", sectionKeys(key)}
 	}
 	last := keys[len(keys)-1]
-	if f := t.node.fields[last]; f != nil {
-		value = f.value.typed()
+	if f := t.node.Fields[last]; f != nil {
+		value = f.Value.Typed()
 	}
 	return value, t.takes(last)
-}
-
-// typed is a plain value as it would be typed.
-func (n *node) typed() string {
-	switch n.kind {
-	case kindText:
-		return n.text
-	case kindNumber:
-		return strconv.FormatFloat(n.number, 'g', -1, 64)
-	case kindBool:
-		return strconv.FormatBool(n.truth)
-	}
-	return ""
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
@@ -141,8 +142,8 @@ func TestVaryRefusesWithTheNearestKnown(t *testing.T) {
 // job, at that other's place; so is a job that does not hold as written.
 func TestVaryLeavesTheRestToTheJob(t *testing.T) {
 	_, err := vary("satin.width=1")
-	var bad Errors
-	if !errors.As(err, &bad) || bad[0].At != (Position{9, 12}) || !strings.Contains(bad[0].What, "two selvedges") {
+	var bad strict.Errors
+	if !errors.As(err, &bad) || bad[0].At != (strict.Position{Line: 9, Column: 12}) || !strings.Contains(bad[0].What, "two selvedges") {
 		t.Errorf("a cloth of an inch: %v", err)
 	}
 	if _, err := Vary("x.toml", []byte("unit = 3"), []Change{{"gap", "1"}}); !errors.As(err, &bad) {
@@ -155,7 +156,7 @@ func TestVaryLeavesTheRestToTheJob(t *testing.T) {
 func TestVaryReachesEveryValue(t *testing.T) {
 	for name, src := range jobs(t) {
 		name := filepath.Join("../../../../testdata", name)
-		root, bad := readTree(src)
+		root, bad := fileFormat.Parse(src)
 		if bad != nil {
 			t.Fatal(bad)
 		}
@@ -164,12 +165,12 @@ func TestVaryReachesEveryValue(t *testing.T) {
 			t.Fatal(err)
 		}
 		var all []Change
-		for _, key := range root.order {
-			if v := root.fields[key].value; v.kind != kindTable && v.kind != kindList {
-				all = append(all, Change{key, v.typed()})
+		for _, key := range root.Order {
+			if v := root.Fields[key].Value; v.Kind != strict.KindTable && v.Kind != strict.KindList {
+				all = append(all, Change{key, v.Typed()})
 			}
 		}
-		for _, l := range root.tables() {
+		for _, l := range tables(root) {
 			prefix := l.id
 			if l.kind != "" {
 				prefix = l.kind + "." + l.id
@@ -190,18 +191,18 @@ func TestVaryReachesEveryValue(t *testing.T) {
 	}
 }
 
-func changesOf(n *node, prefix string) []Change {
+func changesOf(n *strict.Value, prefix string) []Change {
 	var all []Change
-	for _, key := range slices.Sorted(slices.Values(n.order)) {
-		v := n.fields[key].value
-		if v.kind == kindTable {
+	for _, key := range slices.Sorted(slices.Values(n.Order)) {
+		v := n.Fields[key].Value
+		if v.Kind == strict.KindTable {
 			all = append(all, changesOf(v, prefix+"."+key)...)
 			continue
 		}
-		if v.kind == kindList {
+		if v.Kind == strict.KindList {
 			continue // its items have places of their own
 		}
-		all = append(all, Change{prefix + "." + key, v.typed()})
+		all = append(all, Change{prefix + "." + key, v.Typed()})
 	}
 	return all
 }
@@ -244,7 +245,7 @@ func FuzzVary(f *testing.F) {
 	f.Fuzz(func(t *testing.T, key, value string) {
 		j, err := Vary("v.toml", []byte(varied), []Change{{key, value}})
 		var refused *ChangeError
-		var bad Errors
+		var bad strict.Errors
 		if (j == nil) == (err == nil) || err != nil && !errors.As(err, &refused) && !errors.As(err, &bad) {
 			t.Fatalf("%v, %v", j, err)
 		}

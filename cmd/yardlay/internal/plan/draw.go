@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
@@ -66,7 +67,7 @@ func Draw(j *job.Job) ([]Spread, error) {
 // drawParts drafts each part in each of its cloths.
 func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 	drawn := make([][][]shapes.Piece, len(j.Parts))
-	var bad job.Errors
+	var bad strict.Errors
 	pieces := 0
 	for i, part := range j.Parts {
 		drawn[i] = make([][]shapes.Piece, len(part.Layers))
@@ -83,7 +84,7 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 				continue
 			}
 			if pieces += len(drawn[i][k]); pieces > maxDrawn {
-				return nil, job.Errors{j.ErrorAt(part.At, fmt.Errorf("the parts up to this one have over %d pieces, the most of a job\n"+
+				return nil, strict.Errors{j.ErrorAt(part.At, fmt.Errorf("the parts up to this one have over %d pieces, the most of a job\n"+
 					"  hint: share them out over several jobs", maxDrawn))}
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 )
 
@@ -122,12 +123,12 @@ func onFold(turns []float64) bool { return slices.Contains(turns, 0) || slices.C
 // refuseGrain refuses parts that cannot be drawn larger for a cloth that shrinks
 // by more one way than the other, because it is open which way of the piece that
 // will be.
-func (s Spread) refuseGrain(j *job.Job) job.Errors {
+func (s Spread) refuseGrain(j *job.Job) strict.Errors {
 	w := s.Cloth.Shrinkage
 	if w.Prewash || w.Warp == w.Weft {
 		return nil
 	}
-	var bad job.Errors
+	var bad strict.Errors
 	for i, p := range s.Parts {
 		if i > 0 && s.Parts[i-1].At == p.At {
 			continue

@@ -13,6 +13,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 )
 
@@ -98,7 +99,7 @@ func TestGrainIsKeptWhateverTheNap(t *testing.T) {
 		for said, grain := range grains {
 			src := strings.ReplaceAll(gown(cloth), "file =", said+"\nfile =") // the pair of sleeves and the sash
 			task, err := Tasks(read(t, src), 1)
-			var bad job.Errors
+			var bad strict.Errors
 			if errors.As(err, &bad) {
 				continue
 			} else if err != nil {

@@ -12,7 +12,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
-	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
@@ -58,7 +58,7 @@ file = "testdata/hook.geojson"
 func refused(t *testing.T, src string, says ...string) {
 	t.Helper()
 	_, err := Tasks(read(t, src), 1)
-	var all job.Errors
+	var all strict.Errors
 	if !errors.As(err, &all) {
 		t.Fatalf("got %v, want a refusal", err)
 	}
@@ -350,7 +350,7 @@ func TestRandomJobsPassTheJudge(t *testing.T) {
 		src := gown(randomCloth.Example(seed)) + grains.Example(seed) + "\n"
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			task, err := Tasks(read(t, src), 1)
-			var placed job.Errors
+			var placed strict.Errors
 			if errors.As(err, &placed) {
 				return
 			} else if err != nil {

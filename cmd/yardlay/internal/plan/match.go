@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
@@ -90,7 +91,7 @@ type matcher struct {
 	agree   []agreement
 	matches []*nest.Match
 	groups  int // so far
-	bad     job.Errors
+	bad     strict.Errors
 
 	at    []orb.Point // where each piece's origin lies against the first of its component, mm
 	from  []int       // the agreement by which each piece was reached, root for the first of a component
@@ -113,7 +114,7 @@ type matchPoint struct {
 	piece int
 	place orb.Point // in the coordinates of the opened piece, mm
 	says  string    // piece and edge
-	at    job.Position
+	at    strict.Position
 }
 
 // gather reads the job's matches on this cloth.
@@ -168,7 +169,7 @@ func (m *matcher) find(p job.MatchPoint) (matchPoint, error) {
 	}
 	i := slices.Index(names, p.Piece)
 	if i < 0 {
-		return matchPoint{}, fmt.Errorf("no piece %q is cut from `%s`\n  hint: %s", p.Piece, m.spread.Cloth.ID, job.OneOf(p.Piece, names))
+		return matchPoint{}, fmt.Errorf("no piece %q is cut from `%s`\n  hint: %s", p.Piece, m.spread.Cloth.ID, strict.OneOf(p.Piece, names))
 	}
 	edge, shift, err := m.edge(i, p.Edge)
 	if err != nil {
@@ -198,7 +199,7 @@ func (m *matcher) edge(i int, name string) (shapes.Edge, orb.Point, error) {
 	for _, e := range whole.Edges {
 		names = append(names, e.Name)
 	}
-	return shapes.Edge{}, orb.Point{}, fmt.Errorf("piece `%s` has no edge %q to sew\n  hint: %s", half.Name, name, job.OneOf(name, names))
+	return shapes.Edge{}, orb.Point{}, fmt.Errorf("piece `%s` has no edge %q to sew\n  hint: %s", half.Name, name, strict.OneOf(name, names))
 }
 
 // openedBy returns how far a half moves when its piece is opened out: the fold,
@@ -289,7 +290,7 @@ func (m *matcher) judge(g int, a, b matchPoint, off orb.Point) {
 }
 
 // contradiction names the points and the matches that they hang together by.
-func (m *matcher) contradiction(g int, a, b matchPoint, miss float64, axis int, repeat float64) *job.Error {
+func (m *matcher) contradiction(g int, a, b matchPoint, miss float64, axis int, repeat float64) *strict.Error {
 	unit := SizeUnit(m.job.Unit)
 	where := [...]string{"along", "across"}[axis]
 	others := m.between(g, a.piece, b.piece)

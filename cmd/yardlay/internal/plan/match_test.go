@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
@@ -359,7 +360,7 @@ func TestMatchesAreRefused(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			src := strings.Replace(checked+skirtSeams, c.from, c.to, 1)
 			_, _, err := matched(t, src)
-			var bad job.Errors
+			var bad strict.Errors
 			if !errors.As(err, &bad) || len(bad) != 1 {
 				t.Fatalf("got %v, want one refusal", err)
 			}
@@ -399,7 +400,7 @@ repeat = { across = "` + repeat + `" }
 		onRepeat(t, p)
 	}
 	_, _, err := matched(t, tube("4"))
-	var bad job.Errors
+	var bad strict.Errors
 	if !errors.As(err, &bad) || len(bad) != 1 {
 		t.Fatalf("got %v, want one refusal", err)
 	}

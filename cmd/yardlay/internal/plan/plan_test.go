@@ -15,6 +15,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/outline"
@@ -207,7 +208,7 @@ func TestGeoJSONReadsBack(t *testing.T) {
 func TestTooWideIsRefused(t *testing.T) {
 	src := strings.Replace(strings.Replace(small, "width = 58", "width = 17", 1), "width = 54", "width = 12", 1)
 	_, err := Run(context.Background(), read(t, src), Options{Unit: measure.Inch})
-	var all job.Errors
+	var all strict.Errors
 	if !errors.As(err, &all) || len(all) != 2 {
 		t.Fatalf("got %v, want two refusals", err)
 	}

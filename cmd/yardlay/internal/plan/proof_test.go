@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -80,7 +80,7 @@ func TestStatusAndProvedAgree(t *testing.T) {
 	for seed := range 24 {
 		src := gown(randomCloth.Example(seed))
 		r, err := Run(context.Background(), read(t, src), Options{Effort: nest.Quick, Workers: 1})
-		var bad job.Errors
+		var bad strict.Errors
 		if errors.As(err, &bad) {
 			continue
 		} else if err != nil {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes"
@@ -24,7 +25,7 @@ const maxCopies = 500
 const maxInAll = 2000
 
 // tooMany refuses more pieces than a job is laid with; nil when there are not.
-func tooMany(j *job.Job, spreads []Spread, gowns int) job.Errors {
+func tooMany(j *job.Job, spreads []Spread, gowns int) strict.Errors {
 	sum := 0
 	for _, s := range spreads {
 		sum += s.Copies() * gowns
@@ -32,19 +33,19 @@ func tooMany(j *job.Job, spreads []Spread, gowns int) job.Errors {
 	if sum <= maxInAll {
 		return nil
 	}
-	return job.Errors{briefly(fmt.Sprintf("%d pieces, the most is %d", sum, maxInAll), j.ErrorAt(spreads[0].Cloth.At,
+	return strict.Errors{briefly(fmt.Sprintf("%d pieces, the most is %d", sum, maxInAll), j.ErrorAt(spreads[0].Cloth.At,
 		fmt.Errorf("%d pieces on all cloths, the most of a job is %d\n  hint: share them out over several jobs", sum, maxInAll)))}
 }
 
 // refuse says why a spread cannot be laid, as errors at the places of its
 // parts; nil when it can. Lengths are shown in unit.
-func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.Errors {
+func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) strict.Errors {
 	if n := s.Copies(); n > maxCopies {
-		return job.Errors{briefly(fmt.Sprintf("%d pieces on %s, the most is %d", n, s.Cloth.ID, maxCopies),
+		return strict.Errors{briefly(fmt.Sprintf("%d pieces on %s, the most is %d", n, s.Cloth.ID, maxCopies),
 			j.ErrorAt(s.Cloth.At, fmt.Errorf("%d pieces on `%s`, the most is %d\n  hint: share them out over two jobs",
 				n, s.Cloth.ID, maxCopies)))}
 	}
-	var bad job.Errors
+	var bad strict.Errors
 	for i := range problem.Pieces {
 		alone := problem
 		alone.Pieces = problem.Pieces[i : i+1]
@@ -77,7 +78,7 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) job.
 
 // offRepeat says that piece i has room on the cloth, but not at a phase of the
 // repeat at which what it is matched with has.
-func (s Spread) offRepeat(j *job.Job, i int, size *nest.SizeError, unit measure.Unit) *job.Error {
+func (s Spread) offRepeat(j *job.Job, i int, size *nest.SizeError, unit measure.Unit) *strict.Error {
 	with := "the other pieces that it is matched with"
 	if s.Pieces[i].Pair && size.Mirrored {
 		with = "its left or right partner and what they are matched with"
@@ -90,7 +91,7 @@ func (s Spread) offRepeat(j *job.Job, i int, size *nest.SizeError, unit measure.
 
 // tooLong refuses pieces that no length sold holds: where whole bolts alone are
 // sold, every piece has to fit on one of them.
-func (s Spread) tooLong(j *job.Job, problem nest.Problem, unit measure.Unit) (bad job.Errors) {
+func (s Spread) tooLong(j *job.Job, problem nest.Problem, unit measure.Unit) (bad strict.Errors) {
 	sizes := s.Cloth.Offer.Sizes()
 	if s.Cloth.Offer.ByLength() || len(sizes) == 0 {
 		return nil
@@ -119,7 +120,7 @@ func (s Spread) tooLong(j *job.Job, problem nest.Problem, unit measure.Unit) (ba
 }
 
 // briefly gives an error its few words.
-func briefly(words string, err *job.Error) *job.Error {
+func briefly(words string, err *strict.Error) *strict.Error {
 	err.Brief = words
 	return err
 }
@@ -200,7 +201,7 @@ func (s Spread) divided(i int) string {
 var helps = []string{"cut the cloth along the fold", "lay the cloth open"}
 
 // unfoldable places the error of a lay that the cloth cannot be spread in.
-func (s Spread) unfoldable(j *job.Job, err error) *job.Error {
+func (s Spread) unfoldable(j *job.Job, err error) *strict.Error {
 	text := inUnit(err.Error(), j.Unit)
 	for _, help := range helps {
 		if i := strings.Index(text, help); i > 0 {
@@ -224,7 +225,7 @@ func (s Spread) unfoldable(j *job.Job, err error) *job.Error {
 
 // unlaid places the error of a search that ended without a layout. Markers end
 // at nest.Reach; pieces that lie loosely come there with half their area.
-func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *job.Error {
+func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *strict.Error {
 	hint := "a wider cloth, fewer pieces in one job, or one flaw or leftover less makes room"
 	if least := problem.LeastArea() / problem.Strip.Width; least > nest.Reach/2 {
 		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",

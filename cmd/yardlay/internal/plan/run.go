@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -128,7 +129,7 @@ func doAll(ctx context.Context, j *job.Job, tasks []Task, o Options, starts ...*
 		})
 	}
 	all.Wait()
-	var bad job.Errors
+	var bad strict.Errors
 	for i, err := range errs {
 		s := tasks[i].Spread
 		var none *NoLayoutError

@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/nest"
 )
@@ -36,7 +37,7 @@ func Tasks(j *job.Job, gowns int) ([]Task, error) {
 		return nil, bad
 	}
 	var tasks []Task
-	var bad job.Errors
+	var bad strict.Errors
 	for _, s := range spreads {
 		t, wrong := s.task(j, gowns)
 		bad = append(bad, wrong...)
@@ -50,7 +51,7 @@ func Tasks(j *job.Job, gowns int) ([]Task, error) {
 }
 
 // task makes the task of a spread, or says why there is none.
-func (s Spread) task(j *job.Job, gowns int) (Task, job.Errors) {
+func (s Spread) task(j *job.Job, gowns int) (Task, strict.Errors) {
 	t := Task{Spread: s.times(gowns), Gowns: gowns, Lay: layOf(s.Cloth)}
 	if bad := s.refuseGrain(j); bad != nil {
 		return t, bad
@@ -65,18 +66,18 @@ func (s Spread) task(j *job.Job, gowns int) (Task, job.Errors) {
 		return t, bad
 	}
 	if t.Stretches, err = t.Spread.fold(t.Problem); err != nil {
-		return t, job.Errors{s.unfoldable(j, err)}
+		return t, strict.Errors{s.unfoldable(j, err)}
 	}
 	return t, nil
 }
 
 // asErrors places an error that is not placed yet.
-func asErrors(j *job.Job, at job.Position, err error) job.Errors {
-	var placed job.Errors
+func asErrors(j *job.Job, at strict.Position, err error) strict.Errors {
+	var placed strict.Errors
 	if errors.As(err, &placed) {
 		return placed
 	}
-	return job.Errors{j.ErrorAt(at, err)}
+	return strict.Errors{j.ErrorAt(at, err)}
 }
 
 // Plain returns the task on the same cloth without its repeat; false where it

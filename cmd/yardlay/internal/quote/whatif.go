@@ -9,6 +9,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 )
 
@@ -90,8 +91,8 @@ func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Ch
 
 // reason is what an error says, without its place in the file and its hint.
 func reason(err error) string {
-	var all job.Errors
-	var one *job.Error
+	var all strict.Errors
+	var one *strict.Error
 	var change *job.ChangeError
 	switch {
 	case errors.As(err, &all):

@@ -1,6 +1,7 @@
-package job
+package strict
 
 import (
+	"bytes"
 	"errors"
 	"slices"
 	"strconv"
@@ -11,54 +12,58 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// kind is what a value in the file is; its text completes "expected ..., not".
-type kind string
+// Kind is what a value in the file is; its text completes "expected ..., not".
+type Kind string
 
+// The kinds of values.
 const (
-	kindText   kind = "text"
-	kindNumber kind = "a number"
-	kindBool   kind = "true or false"
-	kindDate   kind = "a date or time"
-	kindList   kind = "a list"
-	kindTable  kind = "a table"
+	KindText   Kind = "text"
+	KindNumber Kind = "a number"
+	KindBool   Kind = "true or false"
+	KindDate   Kind = "a date or time"
+	KindList   Kind = "a list"
+	KindTable  Kind = "a table"
 )
 
-// node is one value of the file with its place.
-type node struct {
-	kind    kind
-	at      Position
-	text    string  // text
-	number  float64 // a number
-	integer bool    // the number was written without a fraction or exponent
-	truth   bool    // true or false
-	items   []*node // a list
-	headers bool    // the list was written as [[name]] tables
-	fields  map[string]*field
-	order   []string // the keys of fields as they stand in the file
+// Value is one value of the file with its place.
+type Value struct {
+	Kind    Kind
+	At      Position
+	Text    string            // of a text
+	Number  float64           // of a number
+	Integer bool              // the number was written without a fraction or exponent
+	Truth   bool              // of true or false
+	Items   []*Value          // of a list
+	Headers bool              // the list was written as [[name]] tables
+	Fields  map[string]*Field // of a table
+	Order   []string          // the keys of Fields as they stand in the file
 }
 
-// field is a key of a table with its value.
-type field struct {
-	at    Position // of the key
-	value *node
+// Field is a key of a table with its value.
+type Field struct {
+	At    Position // of the key
+	Value *Value
 }
 
-func newTable(at Position) *node {
-	return &node{kind: kindTable, at: at, fields: map[string]*field{}}
+// NewTable returns a table without keys.
+func NewTable(at Position) *Value {
+	return &Value{Kind: KindTable, At: at, Fields: map[string]*Field{}}
 }
 
-func (n *node) set(key string, at Position, value *node) {
-	if _, ok := n.fields[key]; !ok {
-		n.order = append(n.order, key)
+// Set gives a key of a table a value, in place of one that it has.
+func (n *Value) Set(key string, at Position, value *Value) {
+	if _, ok := n.Fields[key]; !ok {
+		n.Order = append(n.Order, key)
 	}
-	n.fields[key] = &field{at, value}
+	n.Fields[key] = &Field{at, value}
 }
 
-// readTree reads TOML into a tree that knows where everything stands. The
+// Parse reads TOML into a tree that knows where everything stands. The
 // library's decoder judges the document first (syntax, keys given twice), so
 // that the walk may rely on it.
-func readTree(src []byte) (*node, *Error) {
-	w := walker{src: src, lines: lineStarts(src)}
+func (f Format) Parse(src []byte) (*Value, *Error) {
+	src = bytes.TrimPrefix(src, []byte("\ufeff")) // some editors write this mark first
+	w := walker{Format: f, src: src, lines: lineStarts(src)}
 	if !utf8.Valid(src) {
 		return nil, &Error{At: w.place(invalidAt(src)), What: "the file is not UTF-8 text",
 			Hint: "save it as plain UTF-8"}
@@ -71,7 +76,7 @@ func readTree(src []byte) (*node, *Error) {
 		return nil, w.syntaxError(err)
 	}
 	w.parser.Reset(src)
-	root := newTable(Position{1, 1})
+	root := NewTable(Position{1, 1})
 	table := root
 	for w.parser.NextExpression() {
 		switch e := w.parser.Expression(); e.Kind {
@@ -111,11 +116,12 @@ func lineStarts(src []byte) []int {
 }
 
 type walker struct {
+	Format
 	src    []byte
 	lines  []int
 	parser unstable.Parser
 
-	// The last place that was told: the next one mostly lies behind it in the same
+	// The last place looked up: the next one mostly lies behind it in the same
 	// line, which may be as long as the file.
 	told   Position
 	offset int
@@ -146,24 +152,24 @@ func (w *walker) syntaxError(err error) *Error {
 		at = w.place(min(w.lines[line-1]+column-1, len(w.src)))
 	}
 	what := strings.TrimPrefix(err.Error(), "toml: ")
-	hint := "text stands in quotes, a key and its value on one line: length = \"41 1/2\""
+	hint := w.SyntaxHint
 	if strings.Contains(what, "already") {
-		hint = "give each key once; a further cloth or part starts with its own [[cloth]] or [[part]] line"
+		hint = w.TwiceHint
 	}
 	return &Error{At: at, What: "not TOML: " + what, Hint: hint}
 }
 
 // header returns the table that a [a.b] or [[a.b]] line opens.
-func (w *walker) header(root *node, e *unstable.Node) *node {
+func (w *walker) header(root *Value, e *unstable.Node) *Value {
 	table := root
 	for keys := e.Key(); keys.Next(); {
 		key, at := string(keys.Node().Data), w.at(keys.Node())
 		if e.Kind == unstable.ArrayTable && keys.IsLast() {
-			if table.fields[key] == nil {
-				table.set(key, at, &node{kind: kindList, at: at, headers: true})
+			if table.Fields[key] == nil {
+				table.Set(key, at, &Value{Kind: KindList, At: at, Headers: true})
 			}
-			list := table.fields[key].value
-			list.items = append(list.items, newTable(at))
+			list := table.Fields[key].Value
+			list.Items = append(list.Items, NewTable(at))
 		}
 		table = descend(table, key, at)
 	}
@@ -172,58 +178,91 @@ func (w *walker) header(root *node, e *unstable.Node) *node {
 
 // descend steps into table[key]: a table, made when missing, or the last
 // table of a list of tables.
-func descend(table *node, key string, at Position) *node {
-	if table.fields[key] == nil {
-		table.set(key, at, newTable(at))
+func descend(table *Value, key string, at Position) *Value {
+	if table.Fields[key] == nil {
+		table.Set(key, at, NewTable(at))
 	}
-	value := table.fields[key].value
-	if value.kind == kindList && len(value.items) > 0 {
-		value = value.items[len(value.items)-1]
+	value := table.Fields[key].Value
+	if value.Kind == KindList && len(value.Items) > 0 {
+		value = value.Items[len(value.Items)-1]
 	}
 	return value
 }
 
 // keyValue sets a key, dotted or not, in table.
-func (w *walker) keyValue(table *node, e *unstable.Node) {
+func (w *walker) keyValue(table *Value, e *unstable.Node) {
 	for keys := e.Key(); keys.Next(); {
 		key, at := string(keys.Node().Data), w.at(keys.Node())
 		if !keys.IsLast() {
 			table = descend(table, key, at)
 			continue
 		}
-		table.set(key, at, w.value(e.Value(), at))
+		table.Set(key, at, w.value(e.Value(), at))
 	}
 }
 
 // value reads a value; keyAt places a list, which has no place of its own.
-func (w *walker) value(v *unstable.Node, keyAt Position) *node {
-	n := &node{at: keyAt}
+func (w *walker) value(v *unstable.Node, keyAt Position) *Value {
+	n := &Value{At: keyAt}
 	if v.Raw.Length > 0 {
-		n.at = w.at(v)
+		n.At = w.at(v)
 	}
 	switch v.Kind {
 	case unstable.String:
-		n.kind, n.text = kindText, string(v.Data)
+		n.Kind, n.Text = KindText, string(v.Data)
 	case unstable.Integer:
 		i, _ := strconv.ParseInt(string(v.Data), 0, 64) // judged before
-		n.kind, n.number, n.integer = kindNumber, float64(i), true
+		n.Kind, n.Number, n.Integer = KindNumber, float64(i), true
 	case unstable.Float:
-		n.kind = kindNumber
-		n.number, _ = strconv.ParseFloat(strings.ReplaceAll(string(v.Data), "_", ""), 64)
+		n.Kind = KindNumber
+		n.Number, _ = strconv.ParseFloat(strings.ReplaceAll(string(v.Data), "_", ""), 64)
 	case unstable.Bool:
-		n.kind, n.truth = kindBool, string(v.Data) == "true"
+		n.Kind, n.Truth = KindBool, string(v.Data) == "true"
 	case unstable.Array:
-		n.kind = kindList
+		n.Kind = KindList
 		for items := v.Children(); items.Next(); {
-			n.items = append(n.items, w.value(items.Node(), n.at))
+			n.Items = append(n.Items, w.value(items.Node(), n.At))
 		}
 	case unstable.InlineTable:
-		n = newTable(n.at)
+		n = NewTable(n.At)
 		for fields := v.Children(); fields.Next(); {
 			w.keyValue(n, fields.Node())
 		}
 	default:
-		n.kind = kindDate
+		n.Kind = KindDate
 	}
 	return n
+}
+
+// TextOf returns the text of a key, "" when it is none.
+func (n *Value) TextOf(key string) string {
+	if f := n.Fields[key]; f != nil && f.Value.Kind == KindText {
+		return f.Value.Text
+	}
+	return ""
+}
+
+// MoveTo gives a value and all in it one place.
+func (n *Value) MoveTo(at Position) {
+	n.At = at
+	for _, item := range n.Items {
+		item.MoveTo(at)
+	}
+	for _, f := range n.Fields {
+		f.At = at
+		f.Value.MoveTo(at)
+	}
+}
+
+// Typed is a plain value as it would be typed.
+func (n *Value) Typed() string {
+	switch n.Kind {
+	case KindText:
+		return n.Text
+	case KindNumber:
+		return strconv.FormatFloat(n.Number, 'g', -1, 64)
+	case KindBool:
+		return strconv.FormatBool(n.Truth)
+	}
+	return ""
 }

@@ -1,4 +1,4 @@
-package job
+package strict
 
 import (
 	"fmt"
@@ -6,13 +6,17 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// What is read of a file at most. The decoder looks for each key among all others
-// of its table.
-const (
-	mostDeep   = 16   // names of a dotted key, lists and tables within each other; a job needs four
-	mostKeys   = 1000 // of one table; a draft has thirty
-	mostTables = 4000 // with a header: more than the tables of all kinds that a job takes
-)
+// Format is how much a kind of file may hold, and what would mend one that is not so.
+// The decoder looks for each key among all others of its table.
+type Format struct {
+	Deep   int // names of a dotted key, lists and tables within each other
+	Keys   int // of one table
+	Tables int // with a header
+
+	DeepHint, KeysHint, TablesHint string // for more than that
+	SyntaxHint                     string // for what is no TOML
+	TwiceHint                      string // for a key or table that is there already
+}
 
 // tooMuch refuses what would take long to read for nothing. What is no TOML is left
 // to the decoder.
@@ -28,7 +32,7 @@ func (w *walker) tooMuch() *Error {
 		refuse := func(what, hint string, args ...any) *Error {
 			return &Error{At: w.at(names.Node()), What: fmt.Sprintf(what, args...), Hint: hint}
 		}
-		deep, wide := sizeOf(e, mostDeep)
+		deep, wide := sizeOf(e, w.Deep)
 		if e.Kind == unstable.KeyValue {
 			keys++
 			wide = max(wide, keys)
@@ -37,12 +41,12 @@ func (w *walker) tooMuch() *Error {
 			tables++
 		}
 		switch {
-		case deep > mostDeep:
-			return refuse("more than %d names, lists and tables within each other", "the deepest keys of a job are like `cloth.bolt.price`", mostDeep)
-		case wide > mostKeys:
-			return refuse("more than %d keys in one table", "`yardlay help job` lists the keys", mostKeys)
-		case tables > mostTables:
-			return refuse("more than %d tables", "share the parts out over several jobs", mostTables)
+		case deep > w.Deep:
+			return refuse("more than %d names, lists and tables within each other", w.DeepHint, w.Deep)
+		case wide > w.Keys:
+			return refuse("more than %d keys in one table", w.KeysHint, w.Keys)
+		case tables > w.Tables:
+			return refuse("more than %d tables", w.TablesHint, w.Tables)
 		}
 	}
 	return nil

@@ -1,4 +1,8 @@
-package job
+// Package strict reads TOML whose every value knows its place, and collects all that
+// is wrong with a file: each error has its place and, where there is one, a hint. It
+// reads lengths, ratios, percentages, amounts and choices, and refuses keys that
+// nobody asks for.
+package strict
 
 import (
 	"cmp"
@@ -7,11 +11,11 @@ import (
 	"strings"
 )
 
-// Position is a place in the job file; lines and columns count from 1, columns
+// Position is a place in a file; lines and columns count from 1, columns
 // in characters.
 type Position struct{ Line, Column int }
 
-// Error is one thing wrong with a job file, and where.
+// Error is one thing wrong with a file, and where.
 type Error struct {
 	File string
 	At   Position
@@ -24,15 +28,11 @@ type Error struct {
 
 // Error prints `file:line:column: what` and the hint on the next line.
 func (e *Error) Error() string {
-	text := fmt.Sprintf("%s:%d:%d: %s", e.File, e.At.Line, e.At.Column, e.What)
-	if e.Hint != "" {
-		text += hintMark + e.Hint
-	}
-	return text
+	return WithHint(fmt.Sprintf("%s:%d:%d: %s", e.File, e.At.Line, e.At.Column, e.What), e.Hint)
 }
 
-// Errors is everything wrong with one job file, in the order of the file. It
-// is the only error type that Parse returns, and it is never empty.
+// Errors is everything wrong with one file, in the order of the file. As an error
+// it is never empty.
 type Errors []*Error
 
 // Error prints one error after another, each on its own lines.
@@ -54,9 +54,16 @@ func (e Errors) Sort() {
 // hintMark parts what is wrong from what would mend it in an error's text.
 const hintMark = "\n  hint: "
 
-// ErrorAt places an error from elsewhere in the job file. A hint at the end of
-// its text stays the hint. Lengths are spoken as the job speaks.
-func (j *Job) ErrorAt(at Position, err error) *Error {
-	what, hint, _ := strings.Cut(j.Speak(err.Error()), hintMark)
-	return &Error{File: j.File, At: at, What: what, Hint: hint}
+// WithHint puts what would mend a thing below what is wrong; "" adds nothing.
+func WithHint(what, hint string) string {
+	if hint == "" {
+		return what
+	}
+	return what + hintMark + hint
+}
+
+// SplitHint parts a text that WithHint may have put together.
+func SplitHint(text string) (what, hint string) {
+	what, hint, _ = strings.Cut(text, hintMark)
+	return what, hint
 }

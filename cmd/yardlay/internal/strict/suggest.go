@@ -1,11 +1,11 @@
-package job
+package strict
 
 import "strings"
 
-// nearest returns the name in known that word is the beginning of, else the one
+// Nearest returns the name in known that word is the beginning of, else the one
 // closest by edit distance, or "" when none is close enough to be a likely slip
 // of the fingers: at most a third of the letters, or two, have to change.
-func nearest(word string, known []string) string {
+func Nearest(word string, known []string) string {
 	word = strings.ToLower(strings.ReplaceAll(word, "-", "_"))
 	for _, name := range known {
 		if len(word) >= 3 && strings.HasPrefix(name, word) {
@@ -44,10 +44,10 @@ func editDistance(a, b string) int {
 	return row[len(y)]
 }
 
-// oneOf hints at the names allowed where word was read: the nearest one if
+// OneOf hints at the names allowed where word was read: the nearest one if
 // word looks like a slip, else all of them.
-func oneOf(word string, known []string) string {
-	if name := nearest(word, known); name != "" {
+func OneOf(word string, known []string) string {
+	if name := Nearest(word, known); name != "" {
 		return "did you mean `" + name + "`?"
 	}
 	if len(known) == 0 {
@@ -55,10 +55,3 @@ func oneOf(word string, known []string) string {
 	}
 	return "known here: " + strings.Join(known, ", ")
 }
-
-// OneOf hints at the names allowed where word was read, for what is known only
-// once the job is drafted.
-func OneOf(word string, known []string) string { return oneOf(word, known) }
-
-// Nearest returns the one of the names that word is likely to be a slip of, or "".
-func Nearest(word string, known []string) string { return nearest(word, known) }

@@ -1,0 +1,59 @@
+package strict
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// Columns count letters whatever stands before them in the line.
+func TestPlacesInLongLines(t *testing.T) {
+	w := walker{src: []byte("é=1 # ü\nab, é, x\n"), lines: []int{0, 10}}
+	for _, c := range []struct {
+		offset int
+		want   Position
+	}{{0, Position{1, 1}}, {2, Position{1, 2}}, {10, Position{2, 1}}, {17, Position{2, 7}}, {12, Position{2, 3}}, {5, Position{1, 5}}} {
+		if got := w.place(c.offset); got != c.want {
+			t.Errorf("byte %d is at %v, want %v", c.offset, got, c.want)
+		}
+	}
+}
+
+// Any percentage in hundredths reads back, signed, with or without the space.
+func TestPercentagesReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		hundredths := rapid.IntRange(0, 3000).Draw(t, "hundredths")
+		sign := rapid.SampledFrom([]string{"-", "+", "−", ""}).Draw(t, "sign")
+		text := fmt.Sprintf("%s%d.%02d%s%%", sign, hundredths/100, hundredths%100, strings.Repeat(" ", rapid.IntRange(0, 2).Draw(t, "spaces")))
+		number, read, ok := percentage(text)
+		if !ok || math.Abs(number-float64(hundredths)/100) > 1e-12 || read != strings.Replace(sign, "−", "-", 1) {
+			t.Fatalf("%q reads %v %q %v", text, number, read, ok)
+		}
+	})
+}
+
+func TestPercentagesAreStrict(t *testing.T) {
+	for _, text := range []string{"", "%", "3", "-3", "--3 %", "- -3 %", "3 % %", "3 percent", "3,5 %", "1e1 %", "1/0 %", "0x3 %", "3 -2 %", "NaN %", "٣ %"} {
+		if number, sign, ok := percentage(text); ok {
+			t.Errorf("%q is read as %s%v %%", text, sign, number)
+		}
+	}
+}
+
+// Edit distance is a metric.
+func TestEditDistanceIsAMetric(t *testing.T) {
+	word := rapid.StringMatching(`[a-d]{0,8}`)
+	rapid.Check(t, func(t *rapid.T) {
+		a, b, c := word.Draw(t, "a"), word.Draw(t, "b"), word.Draw(t, "c")
+		ab := editDistance(a, b)
+		if ab != editDistance(b, a) || (ab == 0) != (a == b) || ab > max(len(a), len(b)) {
+			t.Fatalf("distance of %q and %q is %d", a, b, ab)
+		}
+		if editDistance(a, c) > ab+editDistance(b, c) {
+			t.Fatalf("%q is further from %q than by way of %q", a, c, b)
+		}
+	})
+}
