@@ -23,12 +23,12 @@ func corsetTwice(t *testing.T) nest.Problem {
 		Panels: 12, Reduction: 2 * inch, LacingGap: 2 * inch,
 		Allowance: shapes.Allowance{Seam: inch / 2, Waist: inch / 2, Hem: inch},
 	}
-	pieces, err := c.Draft()
+	made, err := c.Draft()
 	if err != nil {
 		t.Fatal(err)
 	}
 	p := nest.Problem{Strip: nest.Strip{Width: 44 * inch}, Gap: plane.SnapDown(inch / 8)}
-	for _, piece := range pieces {
+	for _, piece := range made.Pieces {
 		laid := nest.Piece{Name: piece.Name, Outline: piece.Cut, Count: 2 * piece.Count, Turns: []float64{0, 180}}
 		if piece.Pair {
 			laid.Mirror = nest.Paired

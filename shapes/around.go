@@ -72,26 +72,6 @@ func (s skirt) around(list []place, frontOnFold bool) JoinSide {
 	return JoinSide{Edges: thereAndBack(half, middle...)}
 }
 
-// WaistSide returns the waists of the gores round the body from the centre back.
-func (g GoredSkirt) WaistSide() (JoinSide, error) {
-	return skirt{}.around(places(g.Gores, false), false), g.check()
-}
-
-// WaistSide returns the waists of the gores round the body from the centre back; a
-// skirt cut in one has none, but a line inside.
-func (c CircleSkirt) WaistSide() (JoinSide, error) {
-	if err := c.check(); err != nil {
-		return JoinSide{}, err
-	}
-	if c.inOne() {
-		return JoinSide{}, ErrNoWaist
-	}
-	return skirt{}.around(places(c.Gores, c.FrontOnFold), c.FrontOnFold), nil
-}
-
-// WaistSide returns that of the skirt.
-func (t Train) WaistSide() (JoinSide, error) { return WaistOf(t.Skirt) }
-
 // innerAround strings the inner edges of the sections as they run round the body,
 // from the opening to the opening. Inner edges run against the outer ones.
 func (w wrap) innerAround() []SewnEdge {
@@ -105,29 +85,6 @@ func (w wrap) innerAround() []SewnEdge {
 	return all
 }
 
-// WaistSide returns the waist of the sections from the opening on.
-func (p Peplum) WaistSide() (JoinSide, error) {
-	w, err := p.wrap()
-	return JoinSide{Edges: w.innerAround(), FromFront: p.FrontOpen}, err
-}
-
-// WaistSide returns the waist of the sections from one front edge to the other; what
-// it leaves open in front is not among it.
-func (o Overskirt) WaistSide() (JoinSide, error) {
-	w, err := o.wrap()
-	return JoinSide{Edges: w.innerAround(), FromFront: true, Open: o.Gap}, err
-}
-
-// WaistSide returns the waists of the panels round the body from the centre back,
-// facings laid back.
-func (s StraplessBodice) WaistSide() (JoinSide, error) {
-	b, err := s.body()
-	if err != nil {
-		return JoinSide{}, err
-	}
-	return b.lowerAround()
-}
-
 // lapAtEnds is the treatment of a side of which so much lies back at both ends, mm.
 func lapAtEnds(mm float64) Treatment {
 	if mm == 0 {
@@ -136,28 +93,14 @@ func lapAtEnds(mm float64) Treatment {
 	return Treatment{Lap: mm, Laps: []Mouth{{0, mm}}}
 }
 
-// lowerAround strings the lower edges of the panels, where they are sewn at the waist.
-func (b *panelled) lowerAround() (JoinSide, error) {
-	if b.bottomEdge.kind != Waist {
-		return JoinSide{}, ErrNoWaist
-	}
+// lowerAround strings the lower edges of the panels as they are sewn at the waist, round
+// the body from the centre back, facings laid back.
+func (b *panelled) lowerAround() JoinSide {
 	var half []SewnEdge
 	for _, name := range panelNames(len(b.shares)) {
 		half = append([]SewnEdge{{Piece: name + " panel", Edge: b.bottomEdge.name, Reversed: true}}, half...)
 	}
-	return JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.shape.facing)}, nil
-}
-
-// WaistSide returns the waist of a fitted yoke from the centre back on.
-func (p Petticoat) WaistSide() (JoinSide, error) {
-	if err := p.check(); err != nil {
-		return JoinSide{}, err
-	}
-	if !p.fitted() {
-		return JoinSide{}, ErrNoWaist
-	}
-	w, err := p.fittedYoke()
-	return JoinSide{Edges: w.innerAround()}, err
+	return JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.shape.facing)}
 }
 
 // hole marks the waist of a skirt cut in one, a hole about a centre: its cut line,

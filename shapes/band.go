@@ -1,7 +1,6 @@
 package shapes
 
 import (
-	"errors"
 	"fmt"
 
 	"github.com/paulmach/orb"
@@ -28,8 +27,6 @@ type Waistband struct {
 	Width    float64 // finished width, folded, mm
 	Across   bool    // the long side lies across the cloth instead of along the grain
 
-	// Interfacing asks for a piece of interfacing (see InterfacingPiece).
-	Interfacing bool
 	// InterfacingAllowance is cut outside the sewn line of the interfacing, mm.
 	// 0, cut at the sewn line, keeps it out of the seams: common practice for
 	// fusibles.
@@ -42,34 +39,23 @@ type Waistband struct {
 // edges notched at the quarters of the waist and at the underlap. The long edges
 // take the waist allowance, like the skirt they are sewn to, the ends the seam
 // allowance. Lengths that come to nothing are refused.
-func (w Waistband) Draft() ([]Piece, error) {
+func (w Waistband) Draft() (Drafted, error) {
 	if err := w.check(); err != nil {
-		return nil, fmt.Errorf("waistband: %w", err)
+		return Drafted{}, fmt.Errorf("waistband: %w", err)
 	}
 	p, err := w.lay("waistband", w.Allowance.For(Waist), w.Allowance.For(Seam))
 	if err != nil {
-		return nil, err
+		return Drafted{}, err
 	}
 	if err := w.notch(&p); err != nil {
-		return nil, err
+		return Drafted{}, err
 	}
-	return []Piece{p}, nil
+	return Drafted{Pieces: []Piece{p}, Waist: w.sewn()}, nil
 }
 
-// InterfacingPiece returns the interfacing of the whole band, inner and outer
-// half, for a cloth of its own. It is refused when Interfacing is false.
-func (w Waistband) InterfacingPiece() (Piece, error) {
-	err := w.check()
-	if err == nil {
-		err = notNegative(measured{"interfacing allowance", w.InterfacingAllowance})
-	}
-	if err == nil && !w.Interfacing {
-		err = errors.New("is made without interfacing")
-	}
-	if err != nil {
-		return Piece{}, fmt.Errorf("waistband: %w", err)
-	}
-	return w.lay("waistband interfacing", w.InterfacingAllowance, w.InterfacingAllowance)
+// sewn is the outer edge; the underlap runs past what it is sewn to.
+func (w Waistband) sewn() JoinSide {
+	return JoinSide{Edges: []SewnEdge{{Piece: "waistband", Edge: bandOuter}}, Treatment: Treatment{Lap: w.Underlap}}
 }
 
 // Length returns the finished length, underlap included, mm.
@@ -131,4 +117,22 @@ func (w Waistband) notch(p *Piece) error {
 		}
 	}
 	return nil
+}
+
+// Interfacing is that of the whole of a waistband, inner and outer half, for a cloth of
+// its own.
+type Interfacing Waistband
+
+// Draft returns the one piece, cut at the sewn line but for its own allowance.
+func (i Interfacing) Draft() (Drafted, error) {
+	w := Waistband(i)
+	err := w.check()
+	if err == nil {
+		err = notNegative(measured{"interfacing allowance", w.InterfacingAllowance})
+	}
+	if err != nil {
+		return Drafted{}, fmt.Errorf("waistband: %w", err)
+	}
+	p, err := w.lay("waistband interfacing", w.InterfacingAllowance, w.InterfacingAllowance)
+	return Drafted{Pieces: []Piece{p}, Fused: true}, err
 }

@@ -38,26 +38,15 @@ func TestWaistbandAcrossTheCloth(t *testing.T) {
 // of its own.
 func TestWaistbandInterfacing(t *testing.T) {
 	w := workedBand()
-	if _, err := w.InterfacingPiece(); err == nil {
-		t.Error("interfacing drafted without being asked for")
-	}
-	w.Interfacing = true
-	p, err := w.InterfacingPiece()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sound(t, p)
+	p := draftOne(t, Interfacing(w))
 	along, across := p.CutSize()
 	inches(t, "length", along, 30.250)
 	inches(t, "width", across, 2.500)
 	w.InterfacingAllowance = 0.25 * inch
-	if p, err = w.InterfacingPiece(); err != nil {
-		t.Fatal(err)
-	}
-	along, _ = p.CutSize()
+	along, _ = draftOne(t, Interfacing(w)).CutSize()
 	inches(t, "length with allowance", along, 30.750)
 	w.InterfacingAllowance = -1
-	if _, err = w.InterfacingPiece(); err == nil {
+	if _, err := Interfacing(w).Draft(); err == nil {
 		t.Error("a negative interfacing allowance passes")
 	}
 }

@@ -85,15 +85,6 @@ func (b Binding) Area() float64 { return b.Length * b.CutWidth() }
 // corners left aside: the same law the other way.
 func (b Binding) FromArea(area float64) float64 { return area / b.CutWidth() }
 
-// Table returns the figures of the binding. Errors are those of Draft.
-func (b Binding) Table() (BindingTable, error) {
-	strips, err := b.plan()
-	if err != nil {
-		return BindingTable{}, err
-	}
-	return b.table(strips), nil
-}
-
 // FromCloth returns the figures of what a length of cloth (mm) gives, in strips
 // from one edge of the usable width to the other; the corners that strips on the
 // bias leave at both ends are not used. The binding's own length is not. A length
@@ -148,25 +139,28 @@ func (b Binding) table(strips piecing) BindingTable {
 // Draft returns the whole strips, one piece with a count, and the shorter strip
 // that makes up the length, if any. The long sides are cut without allowance: they
 // are turned in. The folds are marked inside.
-func (b Binding) Draft() ([]Piece, error) {
+func (b Binding) Draft() (Drafted, error) {
 	strips, err := b.plan()
 	if err != nil {
-		return nil, err
+		return Drafted{}, err
 	}
+	table := b.table(strips)
+	d := Drafted{Joins: strips.endToEnd(b.name(), ""), Tables: Tables{Binding: &table}, Ends: freeEnds(b.Closed, b.TurnIn)}
 	if !b.Bias {
 		pieces, err := strips.pieces(b.name(), b.CutWidth(), side{"near edge", Seam, 0}, side{"far edge", Seam, 0})
-		return b.markFolds(pieces), err
+		d.Pieces = b.markFolds(pieces)
+		return d, err
 	}
-	var out []Piece
 	for _, k := range strips.kinds() {
 		p, err := biasStrip{height: k.width, width: b.CutWidth(), lower: k.lower, upper: k.upper}.piece(b.name() + " " + k.name)
 		if err != nil {
-			return nil, err
+			return Drafted{}, err
 		}
 		p.Count = k.count
-		out = append(out, p)
+		d.Pieces = append(d.Pieces, p)
 	}
-	return b.markFolds(out), nil
+	b.markFolds(d.Pieces)
+	return d, nil
 }
 
 // markFolds marks the folds, along the long sides at equal distances.
@@ -182,15 +176,6 @@ func (b Binding) markFolds(pieces []Piece) []Piece {
 		}
 	}
 	return pieces
-}
-
-// Joins returns the seams between the strips.
-func (b Binding) Joins() ([]Join, error) {
-	strips, err := b.plan()
-	if err != nil {
-		return nil, err
-	}
-	return strips.endToEnd(b.name(), ""), nil
 }
 
 func (b Binding) plan() (piecing, error) {

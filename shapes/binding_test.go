@@ -33,7 +33,7 @@ func TestBindingWorked(t *testing.T) {
 	} {
 		b := workedBinding(bias, 300)
 		b.Closed = true
-		table, err := b.Table()
+		table, err := bindingOf(b)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -53,7 +53,7 @@ func TestBindingWorked(t *testing.T) {
 		pieces = mustDraft(t, b)
 		_, across = pieces[len(pieces)-1].CutSize()
 		inches(t, "last strip across", across, want.last)
-		if table, err = b.Table(); err != nil || table.Strips != want.strips {
+		if table, err = bindingOf(b); err != nil || table.Strips != want.strips {
 			t.Errorf("bias %v: %+v, %v", bias, table, err)
 		}
 		inches(t, "length between turn-ins", table.Length, 300)
@@ -63,7 +63,7 @@ func TestBindingWorked(t *testing.T) {
 			for _, s := range checkJoins(t, b) {
 				joins += s.Join.Times
 			}
-			if table, _ := b.Table(); joins != want || table.Joins != want {
+			if table, _ := bindingOf(b); joins != want || table.Joins != want {
 				t.Errorf("bias %v, closed %v: %d joins, the table says %d", bias, closed, joins, table.Joins)
 			}
 		}
@@ -97,7 +97,7 @@ func TestBindingFromCloth(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBinding(t)
-		table, err := b.Table()
+		table, err := bindingOf(b)
 		if err != nil {
 			t.Skip(err)
 		}
@@ -129,7 +129,7 @@ func drawBinding(t *rapid.T) Binding {
 func TestBindingProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBinding(t)
-		if _, err := b.Table(); err != nil {
+		if _, err := bindingOf(b); err != nil {
 			t.Skip(err)
 		}
 		area := func(b Binding) (sum float64) {

@@ -96,34 +96,21 @@ func (b BodiceBlock) measuresFromBust() BodiceBlock {
 }
 
 // Draft returns the front and the back.
-func (b BodiceBlock) Draft() ([]Piece, error) {
-	pieces, _, err := b.draft()
-	if err != nil {
-		return nil, fmt.Errorf("bodice block: %w", err)
-	}
-	return pieces, nil
-}
-
-// Joins returns centre front and centre back where they open, the side seams and
-// the shoulder seams.
-func (b BodiceBlock) Joins() ([]Join, error) {
-	_, joins, err := b.draft()
-	if err != nil {
-		return nil, fmt.Errorf("bodice block: %w", err)
-	}
-	return joins, nil
+func (b BodiceBlock) Draft() (Drafted, error) {
+	d, err := b.draft()
+	return named("bodice block", d, err)
 }
 
 // Armhole returns the finished length of the armhole in front and behind, from
 // the underarm to the shoulder, mm: what a sleeve is set into. Errors are those of
 // Draft.
 func (b BodiceBlock) Armhole() (front, back float64, err error) {
-	pieces, err := b.Draft()
+	d, err := b.Draft()
 	if err != nil {
 		return 0, 0, err
 	}
-	f, _ := pieces[0].Edge("armhole")
-	k, _ := pieces[1].Edge("armhole")
+	f, _ := d.Pieces[0].Edge("armhole")
+	k, _ := d.Pieces[1].Edge("armhole")
 	return f.Length(), k.Length(), nil
 }
 

@@ -38,7 +38,7 @@ func TestBodiceBlockProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBlock(t)
 		b.Chord = 0.01 // the waist is a curve over its darts
-		pieces, err := b.Draft()
+		pieces, err := piecesOf(b)
 		if err != nil {
 			t.Skip(err)
 		}
@@ -123,7 +123,7 @@ func TestBlockDartsFoldShut(t *testing.T) {
 // and the cloth may gain or lose.
 func TestBodiceBlockMonotone(t *testing.T) {
 	total := func(b BodiceBlock) (sum float64, darts int, err error) {
-		pieces, err := b.Draft()
+		pieces, err := piecesOf(b)
 		for _, p := range pieces {
 			sum += p.Unfold().Area() * float64(p.Count)
 			darts += len(p.Inside)

@@ -16,38 +16,31 @@ const (
 	blockBack  = "bodice back"
 )
 
-func (b BodiceBlock) draft() ([]Piece, []Join, error) {
+func (b BodiceBlock) draft() (Drafted, error) {
 	if err := b.check(); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	b = b.measuresFromBust()
 	frontHalf, backHalf, err := b.drawn()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	front, err := b.front(frontHalf)
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	back, err := b.back(backHalf)
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	if err := notchArmholes(&front, &back); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
-	pieces, joins := []Piece{front, back}, b.joins(frontHalf, backHalf)
-	if err := MatchNotches(pieces, joins); err != nil {
-		return nil, nil, err
+	d := Drafted{Pieces: []Piece{front, back}, Joins: b.joins(frontHalf, backHalf), Neck: b.neckAround(), Rings: b.rings()}
+	if d.Waist, err = b.waistAround(d.Pieces, frontHalf, backHalf); err != nil {
+		return Drafted{}, err
 	}
-	waist, err := b.waistSide(pieces)
-	if err != nil {
-		return nil, nil, err
-	}
-	if err := notchQuarters(pieces, b.pinned(b.neckAround())); err != nil {
-		return nil, nil, err
-	}
-	return pieces, joins, notchQuarters(pieces, b.pinned(waist))
+	return d, d.notch(b.pinned(d.Neck), b.pinned(d.Waist))
 }
 
 // notchArmholes marks the armholes where a sleeve has its notches, the back twice.
@@ -176,11 +169,7 @@ func (b BodiceBlock) check() error {
 	if b.ArmholeDepth > b.BackLength-leastSide {
 		return fmt.Errorf("armhole depth of %.1f mm leaves %.1f mm of side seam above the waist at %.1f mm, needs %d mm", b.ArmholeDepth, b.BackLength-b.ArmholeDepth, b.BackLength, leastSide)
 	}
-	rings, err := b.Rings()
-	if err == nil {
-		err = checkRings(rings...)
-	}
-	if err != nil {
+	if err := checkRings(b.rings()...); err != nil {
 		return err
 	}
 	if b.EasePleat > mostDart {

@@ -14,7 +14,7 @@ import (
 // 2 x (5 + 1 + 5) = 22 bones (counted off the marks).
 func TestBonesAreCounted(t *testing.T) {
 	c := lanternCorset()
-	bones, err := c.Bones()
+	bones, err := bonesOf(c)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -23,7 +23,7 @@ func TestBonesAreCounted(t *testing.T) {
 		t.Errorf("%d bones, want %d", len(bones), want)
 	}
 	c.Channel, c.MidBones = 0, false
-	if none, err := c.Bones(); err != nil || none != nil {
+	if none, err := bonesOf(c); err != nil || none != nil {
 		t.Errorf("no channels: %v, %v", none, err)
 	}
 }
@@ -33,8 +33,8 @@ func TestBonesAreCounted(t *testing.T) {
 func TestBonesAreShorterThanTheSeams(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := drawCorset(t)
-		bones, err := c.Bones()
-		pieces, bad := c.Draft()
+		bones, err := bonesOf(c)
+		pieces, bad := piecesOf(c)
 		if (err == nil) != (bad == nil) {
 			t.Fatalf("bones say %v, the draft says %v", err, bad)
 		}

@@ -29,26 +29,14 @@ type Bow struct {
 }
 
 // Draft returns loop, tails and knot. All edges take the seam allowance.
-func (b Bow) Draft() ([]Piece, error) {
-	pieces, _, err := b.draft()
-	if err != nil {
-		return nil, fmt.Errorf("bow: %w", err)
-	}
-	return pieces, nil
+func (b Bow) Draft() (Drafted, error) {
+	d, err := b.draft()
+	return named("bow", d, err)
 }
 
-// Joins returns the seams of each strip; loop and knot are closed to rings.
-func (b Bow) Joins() ([]Join, error) {
-	_, joins, err := b.draft()
-	if err != nil {
-		return nil, fmt.Errorf("bow: %w", err)
-	}
-	return joins, nil
-}
-
-func (b Bow) draft() ([]Piece, []Join, error) {
+func (b Bow) draft() (Drafted, error) {
 	if err := b.check(); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	seam, n := b.Allowance.Seam, max(b.Count, 1)
 	list := []tube{{name: "bow loop", length: 2 * b.Width, width: b.Height, ring: true, allowance: seam}}

@@ -85,29 +85,19 @@ func (c Cape) neck() swing {
 // Draft returns the sections from centre front to centre back, left and right
 // ones as a pair. Neck, centre front and seams take the seam allowance; darts are
 // marked inside.
-func (c Cape) Draft() ([]Piece, error) {
-	pieces, _, err := c.draft()
-	if err != nil {
-		return nil, fmt.Errorf("cape: %w", err)
-	}
-	return pieces, nil
+func (c Cape) Draft() (Drafted, error) {
+	d, err := c.draft()
+	return named("cape", d, err)
 }
 
-// Joins returns the seams between the sections, from centre front to centre back.
-func (c Cape) Joins() ([]Join, error) {
-	_, joins, err := c.draft()
-	if err != nil {
-		return nil, fmt.Errorf("cape: %w", err)
-	}
-	return joins, nil
-}
-
-func (c Cape) draft() ([]Piece, []Join, error) {
+func (c Cape) draft() (Drafted, error) {
 	w, err := c.wrap()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
-	return w.make()
+	d, inner, err := w.make()
+	d.Neck = inner
+	return d, err
 }
 
 func (c Cape) wrap() (wrap, error) {

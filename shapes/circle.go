@@ -57,33 +57,20 @@ func (c CircleSkirt) HemGirth() float64 {
 
 // Draft returns one piece a place, from the centre back to the centre front:
 // pairs, and a single gore at the centre front of an odd number.
-func (c CircleSkirt) Draft() ([]Piece, error) {
-	pieces, _, err := c.draft()
-	if err != nil {
-		return nil, fmt.Errorf("circle skirt: %w", err)
-	}
-	return pieces, nil
+func (c CircleSkirt) Draft() (Drafted, error) {
+	d, err := c.draft()
+	return named("circle skirt", d, err)
 }
 
-// Joins returns the seams between the gores, the centre back first; none where
-// the skirt is cut in one.
-func (c CircleSkirt) Joins() ([]Join, error) {
-	_, joins, err := c.draft()
-	if err != nil {
-		return nil, fmt.Errorf("circle skirt: %w", err)
-	}
-	return joins, nil
-}
-
-func (c CircleSkirt) draft() ([]Piece, []Join, error) {
+func (c CircleSkirt) draft() (Drafted, error) {
 	if err := c.check(); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	chord := chordError(c.Chord)
 	list := places(c.Gores, c.FrontOnFold)
 	if c.inOne() {
 		p, err := c.disc(chord)
-		return []Piece{p}, nil, err
+		return Drafted{Pieces: []Piece{p}, Rings: c.rings()}, err
 	}
 	s := skirt{gores: c.Gores, opening: c.Opening, allowance: c.Allowance, notches: []float64{c.Length / 2}}
 	waist, hem := c.Radii()
@@ -97,15 +84,12 @@ func (c CircleSkirt) draft() ([]Piece, []Join, error) {
 		}
 		piece, err := s.cut(p, g, c.FrontOnFold && !p.pair)
 		if err != nil {
-			return nil, nil, err
+			return Drafted{}, err
 		}
 		pieces = append(pieces, piece)
 	}
-	joins := s.joins(list, c.FrontOnFold)
-	if err := MatchNotches(pieces, joins); err != nil {
-		return nil, nil, err
-	}
-	return pieces, joins, notchQuarters(pieces, s.around(list, c.FrontOnFold))
+	d := Drafted{Pieces: pieces, Joins: s.joins(list, c.FrontOnFold), Waist: s.around(list, c.FrontOnFold), Rings: c.rings()}
+	return d, d.notch(d.Waist)
 }
 
 // inOne says whether the skirt is a full circle without seams.
@@ -136,7 +120,7 @@ func (c CircleSkirt) check() error {
 	if err := checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth, c.HighHip); err != nil {
 		return err
 	}
-	if err := checkWorn(c.Rings, c.Opening, c.Waist, c.Hip); err != nil {
+	if err := checkWorn(c.rings(), c.Opening, c.Waist, c.Hip); err != nil {
 		return err
 	}
 	waist, hem := c.Radii()

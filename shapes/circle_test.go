@@ -212,7 +212,7 @@ func TestCircleRefusals(t *testing.T) {
 	} {
 		c := good
 		spoil(&c)
-		if _, err := c.Draft(); err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), "circle skirt: ") {
+		if _, err := piecesOf(c); err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), "circle skirt: ") {
 			t.Errorf("got %v, want %q", err, want)
 		}
 	}
@@ -235,7 +235,7 @@ func TestCircleProperties(t *testing.T) {
 				Hem:   rapid.Float64Range(0, 50).Draw(t, "hem"),
 			},
 		}
-		pieces, err := c.Draft()
+		pieces, err := piecesOf(c)
 		if err != nil {
 			if c.check() == nil {
 				t.Fatalf("measures accepted, draft refused: %v", err)
@@ -254,7 +254,7 @@ func TestCircleProperties(t *testing.T) {
 		} {
 			more := c
 			change(&more)
-			bigger, err := more.Draft()
+			bigger, err := piecesOf(more)
 			if err != nil {
 				t.Fatalf("%s: %v", what, err)
 			}

@@ -56,28 +56,15 @@ type Corset struct {
 const mostReduction = 0.2
 
 // Draft returns the panels from the centre front to the centre back.
-func (c Corset) Draft() ([]Piece, error) {
-	pieces, _, err := c.draft()
-	if err != nil {
-		return nil, fmt.Errorf("corset: %w", err)
-	}
-	return pieces, nil
+func (c Corset) Draft() (Drafted, error) {
+	d, err := c.draft()
+	return named("corset", d, err)
 }
 
-// Joins returns the seams from the centre front to the centre back. The laced
-// centre back is none.
-func (c Corset) Joins() ([]Join, error) {
-	_, joins, err := c.draft()
-	if err != nil {
-		return nil, fmt.Errorf("corset: %w", err)
-	}
-	return joins, nil
-}
-
-func (c Corset) draft() ([]Piece, []Join, error) {
+func (c Corset) draft() (Drafted, error) {
 	b, err := c.body()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	return b.draft()
 }

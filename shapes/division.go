@@ -45,9 +45,7 @@ func (t Train) Division() (string, int) {
 
 func (t Train) Divide(pieces int) Draft {
 	if d, ok := t.Skirt.(Divided); ok {
-		if skirt, ok := d.Divide(pieces).(Sewn); ok {
-			t.Skirt = skirt
-		}
+		t.Skirt = d.Divide(pieces)
 	}
 	return t
 }

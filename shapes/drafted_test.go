@@ -1,6 +1,7 @@
 package shapes
 
 import (
+	"errors"
 	"maps"
 	"math"
 	"slices"
@@ -22,9 +23,57 @@ type failer interface {
 	Fatalf(format string, args ...any)
 }
 
+// Parts of what a draft comes to.
+func piecesOf(d Draft) ([]Piece, error)    { made, err := d.Draft(); return made.Pieces, err }
+func joinsOf(d Draft) ([]Join, error)      { made, err := d.Draft(); return made.Joins, err }
+func notesOf(d Draft) ([]string, error)    { made, err := d.Draft(); return made.Notes, err }
+func bonesOf(d Draft) ([]float64, error)   { made, err := d.Draft(); return made.Bones, err }
+func layersOf(d Draft) ([]NetLayer, error) { made, err := d.Draft(); return made.Tables.Layers, err }
+func tiersOf(d Draft) ([]Tier, error)      { made, err := d.Draft(); return made.Tables.Tiers, err }
+func bindingOf(d Draft) (BindingTable, error) {
+	made, err := d.Draft()
+	if err != nil {
+		return BindingTable{}, err
+	}
+	return *made.Tables.Binding, nil
+}
+
+func waistOf(d Draft) (JoinSide, error) {
+	made, err := d.Draft()
+	if err != nil {
+		return JoinSide{}, err
+	}
+	return WaistOf(made)
+}
+
+func neckOf(d Draft) (JoinSide, error) {
+	made, err := d.Draft()
+	if err != nil {
+		return JoinSide{}, err
+	}
+	return NeckOf(made)
+}
+
+func checkEntry(d Draft, body map[Passage]float64) error {
+	made, err := d.Draft()
+	if err != nil {
+		return err
+	}
+	return CheckEntry(made, body)
+}
+
+func meetingOf(a, b Draft) (Meeting, error) {
+	madeA, errA := a.Draft()
+	madeB, errB := b.Draft()
+	if err := errors.Join(errA, errB); err != nil {
+		return Meeting{}, err
+	}
+	return MeetingOf(madeA, madeB)
+}
+
 func mustDraft(t failer, d Draft) []Piece {
 	t.Helper()
-	pieces, err := d.Draft()
+	pieces, err := piecesOf(d)
 	if err != nil {
 		t.Fatalf("%+v: %v", d, err)
 	}
@@ -102,7 +151,7 @@ func refuses(t *testing.T, cases []refusal) {
 	t.Helper()
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			pieces, err := c.draft.Draft()
+			pieces, err := piecesOf(c.draft)
 			if err == nil {
 				t.Fatalf("drafted %d pieces", len(pieces))
 			}

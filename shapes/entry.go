@@ -49,14 +49,6 @@ type Ring struct {
 	Hint  string  // what would do
 }
 
-// Ringed is a draft that closes round the body.
-type Ringed interface {
-	Draft
-	// Rings returns what is closed even when all is open that opens. Errors are
-	// those of Draft.
-	Rings() ([]Ring, error)
-}
-
 // check refuses a ring that a girth does not pass; a girth of 0 is not known.
 func (r Ring) check(needs float64) error {
 	if r.Girth >= needs-girthSlack {
@@ -77,16 +69,8 @@ func checkRings(rings ...Ring) error {
 
 // CheckEntry refuses a draft that a body cannot get into: the girths of the body
 // are given where they are known, mm, and count where the draft has none itself.
-func CheckEntry(d Draft, body map[Passage]float64) error {
-	ringed, ok := d.(Ringed)
-	if !ok {
-		return nil
-	}
-	rings, err := ringed.Rings()
-	if err != nil {
-		return err
-	}
-	for _, r := range rings {
+func CheckEntry(d Drafted, body map[Passage]float64) error {
+	for _, r := range d.Rings {
 		if r.Needs == 0 {
 			r.Needs = body[r.Over]
 		}
@@ -129,13 +113,13 @@ func pulledOn(opening bool, waist, hip float64) []Ring {
 	return []Ring{{Name: "waist", Girth: waist, Over: OverHips, Needs: hip, Hint: openBack}}
 }
 
-// Rings returns the waist where the skirt has no opening, else the end of a slit.
-func (c CircleSkirt) Rings() ([]Ring, error) {
+// rings returns the waist where the skirt has no opening, else the end of a slit.
+func (c CircleSkirt) rings() []Ring {
 	rings := pulledOn(c.Opening, c.Waist, c.Hip)
 	if c.Opening && c.inOne() {
 		rings = append(rings, endOfSlit(c.Waist, c.Length-c.HemRaise, c.Hip))
 	}
-	return rings, nil
+	return rings
 }
 
 // endOfSlit is the ring at the end of the slit of a full circle with a waist.
@@ -143,40 +127,32 @@ func endOfSlit(waist, length, hip float64) Ring {
 	return Ring{Name: "girth at the end of the slit", Girth: waist + 2*math.Pi*min(slit, length/2), Over: OverHips, Needs: hip, Hint: "a longer skirt, or seams"}
 }
 
-// Rings returns the waist where the skirt has no opening.
-func (g GoredSkirt) Rings() ([]Ring, error) { return pulledOn(g.Opening, g.Waist, g.Hip), nil }
+// rings returns the waist where the skirt has no opening.
+func (g GoredSkirt) rings() []Ring { return pulledOn(g.Opening, g.Waist, g.Hip) }
 
-// Rings returns the waist where the skirt has no opening, else the end of a slit.
-func (h Handkerchief) Rings() ([]Ring, error) {
+// rings returns the waist where the skirt has no opening, else the end of a slit.
+func (h Handkerchief) rings() []Ring {
 	rings := pulledOn(h.Opening, h.Waist, h.Hip)
 	if h.Opening && h.Panels == 1 {
 		rings = append(rings, endOfSlit(h.Waist, h.Length-h.HemRaise, h.Hip))
 	}
-	return rings, nil
+	return rings
 }
 
-// Rings returns those of the skirt.
-func (t Train) Rings() ([]Ring, error) {
-	if r, ok := t.Skirt.(Ringed); ok {
-		return r.Rings()
-	}
-	return nil, nil
-}
-
-// Rings returns waist and neck where neither centre opens.
-func (b BodiceBlock) Rings() ([]Ring, error) {
+// rings returns waist and neck where neither centre opens.
+func (b BodiceBlock) rings() []Ring {
 	if !b.FrontOnFold || !b.BackOnFold {
-		return nil, nil
+		return nil
 	}
 	const open = "front or back not on a fold"
 	return []Ring{
 		{Name: "waist with ease", Girth: b.Waist + b.WaistEase, Over: OverBust, Needs: b.Bust, Hint: open},
 		{Name: "neck", Girth: b.Neck, Over: OverHead, Hint: open},
-	}, nil
+	}
 }
 
-// Rings returns the hem, or what is gathered or sewn to below.
-func (s Sleeve) Rings() ([]Ring, error) {
+// rings returns the hem, or what is gathered or sewn to below.
+func (s Sleeve) rings() []Ring {
 	name := "hem of the sleeve"
 	switch s.Style {
 	case BellSleeve:
@@ -184,22 +160,22 @@ func (s Sleeve) Rings() ([]Ring, error) {
 	case PuffSleeve:
 		name = "band of the sleeve"
 	}
-	return []Ring{{Name: name, Girth: s.Hem, Over: OverHand, Hint: "a wider `hem`, at least so much"}}, nil
+	return []Ring{{Name: name, Girth: s.Hem, Over: OverHand, Hint: "a wider `hem`, at least so much"}}
 }
 
-// Rings returns what is closed below the opening: of a yoke with a casing its waist,
+// rings returns what is closed below the opening: of a yoke with a casing its waist,
 // drawn out; of a fitted one its lower edge, or where the opening runs on into the
 // first tier the girth of that.
-func (p Petticoat) Rings() ([]Ring, error) {
+func (p Petticoat) rings() []Ring {
 	if !p.fitted() {
-		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: "a wider hip"}}, nil
+		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: "a wider hip"}}
 	}
 	on := p.openingInTier()
 	if on == 0 {
-		return []Ring{{Name: "lower edge of the yoke", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: p.deeperYoke()}}, nil
+		return []Ring{{Name: "lower edge of the yoke", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: p.deeperYoke()}}
 	}
 	return []Ring{{
 		Name: "first tier below the opening", Girth: p.YokeEdge() * p.Fullness, Over: OverHips, Needs: p.Hip,
 		Hint: fmt.Sprintf("a fullness of %.2f or more, or %s", ceilTo(p.Hip/p.YokeEdge(), 0.01), p.deeperYoke()),
-	}}, nil
+	}}
 }

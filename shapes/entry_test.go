@@ -23,7 +23,7 @@ func TestShortYokeOpensIntoTheTier(t *testing.T) {
 	p := shortYoke()
 	near(t, "yoke's lower edge", p.YokeEdge(), 804, 1e-9)
 	near(t, "opening in the tier", p.openingInTier(), 120, 1e-9)
-	notes, err := p.Notes()
+	notes, err := notesOf(p)
 	if err != nil || len(notes) == 0 || !strings.Contains(notes[len(notes)-1], "804.0 mm round, so the opening runs on 120.0 mm into the first tier") {
 		t.Errorf("notes %q, %v", notes, err)
 	}
@@ -47,7 +47,7 @@ func TestShortYokeOpensIntoTheTier(t *testing.T) {
 		}
 	}
 	p.YokeDepth = 200
-	if notes, err := p.Notes(); err != nil || len(notes) > 0 {
+	if notes, err := notesOf(p); err != nil || len(notes) > 0 {
 		t.Errorf("a yoke down to the hip: %q, %v", notes, err)
 	}
 }
@@ -65,15 +65,15 @@ func TestNothingIsTooNarrowToPutOn(t *testing.T) {
 	refuses(t, cases)
 	body := map[Passage]float64{OverHand: 215, OverHips: 960}
 	sleeve := Sleeve{FrontArmhole: 210, BackArmhole: 220, CapEase: 25, Bicep: 340, Length: 600, Hem: 200}
-	if err := CheckEntry(sleeve, body); err == nil || !strings.Contains(err.Error(), "hem of the sleeve of 200.0 mm does not pass the hand of 215.0 mm") {
+	if err := checkEntry(sleeve, body); err == nil || !strings.Contains(err.Error(), "hem of the sleeve of 200.0 mm does not pass the hand of 215.0 mm") {
 		t.Errorf("sleeve: %v", err)
 	}
-	if err := CheckEntry(sleeve, nil); err != nil {
+	if err := checkEntry(sleeve, nil); err != nil {
 		t.Errorf("a hand that is not measured: %v", err)
 	}
 	// Without a hip of its own the skirt is held against the body's.
 	skirt := CircleSkirt{Fraction: 1, Gores: 4, Waist: 700, Length: 900}
-	if err := CheckEntry(skirt, body); err == nil || !strings.Contains(err.Error(), "does not pass the hip of 960.0 mm") {
+	if err := checkEntry(skirt, body); err == nil || !strings.Contains(err.Error(), "does not pass the hip of 960.0 mm") {
 		t.Errorf("skirt: %v", err)
 	}
 }
@@ -90,7 +90,7 @@ func TestPetticoatsOfAnyBodyLetItIn(t *testing.T) {
 		if rapid.Bool().Draw(t, "high hip") {
 			p.HighHip = EstimatedHighHip(waist, hip, depth)
 		}
-		pieces, err := p.Draft()
+		pieces, err := piecesOf(p)
 		if err != nil {
 			return
 		}

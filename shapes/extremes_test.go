@@ -29,7 +29,7 @@ func TestSkirtsAnswerAnything(t *testing.T) {
 			},
 		}
 		for _, d := range drafts {
-			pieces, err := d.Draft()
+			pieces, err := piecesOf(d)
 			if err != nil {
 				continue
 			}

@@ -37,27 +37,30 @@ func (f Flounce) angle() float64 { return (f.Bottom - f.Top) / f.Depth }
 // apart from it the first and the last where the flounce is not closed, for their free
 // ends are hemmed. The upper edge and the other ends take the seam allowance. A lower
 // edge that is not longer than the upper one is refused.
-func (f Flounce) Draft() ([]Piece, error) {
+func (f Flounce) Draft() (Drafted, error) {
 	n, err := f.check()
 	if err != nil {
-		return nil, fmt.Errorf("flounce: %w", err)
+		return Drafted{}, fmt.Errorf("flounce: %w", err)
 	}
 	inner, outer, _ := f.Radii()
 	half := f.angle() / float64(n) / 2
-	var pieces []Piece
+	d := Drafted{Joins: f.joins(n), Ends: freeEnds(f.Closed, f.EndHem)}
 	for _, k := range f.kinds(n) {
 		p, err := NewPiece(k.name, sector{inner, outer - f.HemRaise, -half, half, chordError(f.Chord)}.edges(
 			k.lower, side{"hem", Hem, f.Allowance.Hem}, k.upper, side{"top", Top, f.Allowance.Seam}))
 		if err != nil {
-			return nil, err
+			return Drafted{}, err
 		}
 		p.Count = k.count
-		pieces = append(pieces, p)
+		d.Pieces = append(d.Pieces, p)
 	}
-	if err := MatchNotches(pieces, f.joins(n)); err != nil {
-		return nil, err
+	if err := d.notch(f.top(n)); err != nil {
+		return Drafted{}, err
 	}
-	return pieces, notchQuarters(pieces, f.top(n))
+	d.Joins = append(d.Joins, Join{
+		Name: "top to its edge", A: f.top(n), B: JoinSide{Onto: "the edge it is sewn to", Length: f.Top}, Notches: quartersOf(f.Top),
+	})
+	return d, nil
 }
 
 // flounceKind is so many sections alike, one behind the other.
@@ -86,19 +89,7 @@ func (f Flounce) kinds(n int) []flounceKind {
 	return append(all, flounceKind{"flounce last section", 1, lower, end})
 }
 
-// Joins returns the seams between the sections, with the one that closes a ring, and
-// that of the upper edge onto what it is sewn to.
-func (f Flounce) Joins() ([]Join, error) {
-	n, err := f.check()
-	if err != nil {
-		return nil, fmt.Errorf("flounce: %w", err)
-	}
-	return append(f.joins(n), Join{
-		Name: "top to its edge", A: f.top(n), B: JoinSide{Onto: "the edge it is sewn to", Length: f.Top}, Notches: quartersOf(f.Top),
-	}), nil
-}
-
-// joins returns the seams between n sections.
+// joins returns the seams between n sections, with the one that closes a ring.
 func (f Flounce) joins(n int) []Join {
 	kinds := f.kinds(n)
 	var out []Join

@@ -79,11 +79,3 @@ func tightest(girth func(depth float64) float64, waist, hip, hipDepth float64, h
 	}
 	return worst, worst.needs > 0
 }
-
-// Noted is a draft that says where it was drawn otherwise than asked for.
-type Noted interface {
-	Draft
-	// Notes returns what the maker is told, a sentence each, lengths in mm. Errors
-	// are those of Draft.
-	Notes() ([]string, error)
-}

@@ -29,9 +29,9 @@ type Godet struct {
 }
 
 // Draft returns the one piece, with a notch half way down both sides.
-func (g Godet) Draft() ([]Piece, error) {
+func (g Godet) Draft() (Drafted, error) {
 	if err := g.check(); err != nil {
-		return nil, fmt.Errorf("godet: %w", err)
+		return Drafted{}, fmt.Errorf("godet: %w", err)
 	}
 	half := g.Hem / g.Length / 2
 	hem := plane.Arc(orb.Point{}, g.Length-g.HemRaise, -half, half, chordError(g.Chord))
@@ -42,22 +42,19 @@ func (g Godet) Draft() ([]Piece, error) {
 		{Name: "upper side", Kind: Seam, Line: orb.LineString{hem[len(hem)-1], {}}, Allowance: seam},
 	})
 	if err != nil {
-		return nil, err
+		return Drafted{}, err
 	}
 	p.Count = max(g.Count, 1)
 	// Halfway down the finished side, from the point, on both.
 	middle := (g.Length - g.HemRaise) / 2
 	if err := errors.Join(p.AddNotch("lower side", middle), p.AddNotch("upper side", middle)); err != nil {
-		return nil, err
+		return Drafted{}, err
 	}
-	return []Piece{p}, nil
+	return Drafted{Pieces: []Piece{p}, Joins: g.joins()}, nil
 }
 
-// Joins returns the seams of each godet into its slit, from the point to the hem.
-func (g Godet) Joins() ([]Join, error) {
-	if err := g.check(); err != nil {
-		return nil, fmt.Errorf("godet: %w", err)
-	}
+// joins returns the seams of each godet into its slit, from the point to the hem.
+func (g Godet) joins() []Join {
 	length := g.Length - g.HemRaise
 	slit := func(edge string, reversed bool) Join {
 		return Join{
@@ -66,7 +63,7 @@ func (g Godet) Joins() ([]Join, error) {
 			B: JoinSide{Onto: "one side of the slit", Length: length},
 		}
 	}
-	return []Join{slit("lower side", false), slit("upper side", true)}, nil
+	return []Join{slit("lower side", false), slit("upper side", true)}
 }
 
 func (g Godet) check() error {

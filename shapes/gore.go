@@ -55,30 +55,19 @@ type GoredSkirt struct {
 const steepest = 80 * math.Pi / 180
 
 // Draft returns one piece a place, from the centre back to the centre front.
-func (g GoredSkirt) Draft() ([]Piece, error) {
-	pieces, _, err := g.draft()
-	if err != nil {
-		return nil, fmt.Errorf("gored skirt: %w", err)
-	}
-	return pieces, nil
+func (g GoredSkirt) Draft() (Drafted, error) {
+	d, err := g.draft()
+	return named("gored skirt", d, err)
 }
 
-// Joins returns the seams between the gores, the centre back first.
-func (g GoredSkirt) Joins() ([]Join, error) {
-	_, joins, err := g.draft()
-	if err != nil {
-		return nil, fmt.Errorf("gored skirt: %w", err)
-	}
-	return joins, nil
-}
-
-func (g GoredSkirt) draft() ([]Piece, []Join, error) {
+func (g GoredSkirt) draft() (Drafted, error) {
 	if err := g.check(); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
-	g, _, err := g.fit()
+	asked := g
+	g, tight, err := g.fit()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	s := skirt{gores: g.Gores, opening: g.Opening, allowance: g.Allowance, notches: []float64{g.HipDepth}}
 	if g.FlareFrom > g.HipDepth {
@@ -94,19 +83,16 @@ func (g GoredSkirt) draft() ([]Piece, []Join, error) {
 		}
 		shape, err := g.shape(hem)
 		if err != nil {
-			return nil, nil, fmt.Errorf("%s: %w", p.pieceName(), err)
+			return Drafted{}, fmt.Errorf("%s: %w", p.pieceName(), err)
 		}
 		piece, err := s.cut(p, shape, false)
 		if err != nil {
-			return nil, nil, err
+			return Drafted{}, err
 		}
 		pieces = append(pieces, piece)
 	}
-	joins := s.joins(list, false)
-	if err := MatchNotches(pieces, joins); err != nil {
-		return nil, nil, err
-	}
-	return pieces, joins, notchQuarters(pieces, s.around(list, false))
+	d := Drafted{Pieces: pieces, Joins: s.joins(list, false), Waist: s.around(list, false), Rings: g.rings(), Notes: asked.notes(g, tight)}
+	return d, d.notch(d.Waist)
 }
 
 // hems returns the hem of a gore of the outer layer, and of one at the centre front.
@@ -248,7 +234,7 @@ func (g GoredSkirt) checkGirths() error {
 	if g.HemSweep < g.Hip {
 		return fmt.Errorf("hem sweep of %.1f mm is less than the hip of %.1f mm: the skirt would bind the legs", g.HemSweep, g.Hip)
 	}
-	if err := checkWorn(g.Rings, g.Opening, g.Waist, g.Hip); err != nil {
+	if err := checkWorn(g.rings(), g.Opening, g.Waist, g.Hip); err != nil {
 		return err
 	}
 	if err := g.checkFrontHem(); err != nil {

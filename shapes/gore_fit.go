@@ -146,23 +146,17 @@ func (c curve) goreAt(waist, depth float64) float64 {
 // what tape and pencil hold (our own figure).
 const drawnAlike = 2.0
 
-// Notes says where the flare was made to bend out below the hip, if that changes the cut.
-func (g GoredSkirt) Notes() ([]string, error) {
-	if err := g.check(); err != nil {
-		return nil, fmt.Errorf("gored skirt: %w", err)
-	}
-	drawn, asked, err := g.fit()
-	if err != nil {
-		return nil, fmt.Errorf("gored skirt: %w", err)
-	}
+// notes says of a skirt as drawn where the flare was made to bend out below the hip, if
+// that changes the cut; tight is where it would have been too tight as asked for.
+func (g GoredSkirt) notes(drawn GoredSkirt, tight shortfall) []string {
 	if drawn.FlareFrom == g.FlareFrom || g.apart(drawn) <= drawnAlike {
-		return nil, nil
+		return nil
 	}
 	end := drawn.FlareFrom + min(drawn.bend, (g.Length-drawn.FlareFrom)/2)
 	return []string{fmt.Sprintf("The flare is not straight from the hip: "+
 		"it bends out below it, from %.1f mm to %.1f mm below the waist. "+
 		"Straight, the skirt would go %.1f mm round at %.1f mm below the waist, less than %s.",
-		drawn.FlareFrom, end, asked.girth, asked.depth, asked.over)}, nil
+		drawn.FlareFrom, end, tight.girth, tight.depth, tight.over)}
 }
 
 // apart is how far the seams of two skirts lie from each other at the most, mm.

@@ -46,31 +46,18 @@ func (h Handkerchief) Point() float64 {
 }
 
 // Draft returns the one piece with its count.
-func (h Handkerchief) Draft() ([]Piece, error) {
-	pieces, _, err := h.draft()
-	if err != nil {
-		return nil, fmt.Errorf("handkerchief: %w", err)
-	}
-	return pieces, nil
+func (h Handkerchief) Draft() (Drafted, error) {
+	d, err := h.draft()
+	return named("handkerchief", d, err)
 }
 
-// Joins returns the seams between the panels, alike all round; none where the
-// skirt is cut in one.
-func (h Handkerchief) Joins() ([]Join, error) {
-	_, joins, err := h.draft()
-	if err != nil {
-		return nil, fmt.Errorf("handkerchief: %w", err)
-	}
-	return joins, nil
-}
-
-func (h Handkerchief) draft() ([]Piece, []Join, error) {
+func (h Handkerchief) draft() (Drafted, error) {
 	if err := h.check(); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	if h.Panels == 1 {
 		p, err := h.whole()
-		return []Piece{p}, nil, err
+		return Drafted{Pieces: []Piece{p}, Rings: h.rings()}, err
 	}
 	name, edges := "skirt half", h.halfEdges()
 	if h.Panels == 4 {
@@ -78,16 +65,13 @@ func (h Handkerchief) draft() ([]Piece, []Join, error) {
 	}
 	p, err := NewPiece(name, edges)
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	p.Count = h.Panels
 	joins := []Join{seamOf(name+" to "+name, h.Panels, SewnEdge{Piece: name, Edge: "upper seam", Reversed: true},
 		SewnEdge{Piece: name, Edge: "lower seam"}, (h.Length-h.HemRaise)/2)}
-	pieces := []Piece{p}
-	if err := MatchNotches(pieces, joins); err != nil {
-		return nil, nil, err
-	}
-	return pieces, joins, notchQuarters(pieces, JoinSide{Edges: []SewnEdge{{Piece: name, Edge: "waist", Copies: h.Panels, Reversed: true}}})
+	d := Drafted{Pieces: []Piece{p}, Joins: joins, Rings: h.rings()}
+	return d, d.notch(JoinSide{Edges: []SewnEdge{{Piece: name, Edge: "waist", Copies: h.Panels, Reversed: true}}})
 }
 
 // whole drafts the square cut in one.
@@ -157,7 +141,7 @@ func (h Handkerchief) check() error {
 	if err := checkClears(h.Waist, 1, h.Hip, h.HipDepth, h.HighHip); err != nil {
 		return err
 	}
-	if err := checkWorn(h.Rings, h.Opening, h.Waist, h.Hip); err != nil {
+	if err := checkWorn(h.rings(), h.Opening, h.Waist, h.Hip); err != nil {
 		return err
 	}
 	return checkInnerRadius("waist", h.Radius(), h.Allowance.Waist)

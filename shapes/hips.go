@@ -41,15 +41,11 @@ func leastFraction(waist, hip, depth float64, high HighHip) float64 {
 }
 
 // checkWorn refuses a skirt that cannot be put on, and one that does not stay up.
-func checkWorn(rings func() ([]Ring, error), opening bool, waist, hip float64) error {
-	all, err := rings()
-	if err == nil {
-		err = checkRings(all...)
+func checkWorn(rings []Ring, opening bool, waist, hip float64) error {
+	if err := checkRings(rings...); err != nil {
+		return err
 	}
-	if err == nil {
-		err = checkHeld(opening, waist, hip)
-	}
-	return err
+	return checkHeld(opening, waist, hip)
 }
 
 // checkHeld refuses a skirt without an opening that the hip cannot hold up.

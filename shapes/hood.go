@@ -50,31 +50,18 @@ const steepestNeck = math.Pi / 3
 
 // Draft returns the sides, left and right, and the strip, if there is one. The
 // front edge takes the hem allowance, neck and crown that of the seams.
-func (h Hood) Draft() ([]Piece, error) {
-	pieces, _, err := h.draft()
-	if err != nil {
-		return nil, fmt.Errorf("hood: %w", err)
-	}
-	return pieces, nil
+func (h Hood) Draft() (Drafted, error) {
+	d, err := h.draft()
+	return named("hood", d, err)
 }
 
-// Joins returns the crown seam, or those of the strip to both sides, from the neck
-// to the front edge.
-func (h Hood) Joins() ([]Join, error) {
-	_, joins, err := h.draft()
-	if err != nil {
-		return nil, fmt.Errorf("hood: %w", err)
-	}
-	return joins, nil
-}
-
-func (h Hood) draft() ([]Piece, []Join, error) {
+func (h Hood) draft() (Drafted, error) {
 	if err := h.check(); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	neck, err := h.neck()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	name := "hood half"
 	if h.Strip > 0 {
@@ -83,7 +70,7 @@ func (h Hood) draft() ([]Piece, []Join, error) {
 	edges := h.edges(neck)
 	p, err := NewPiece(name, edges)
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
 	// In the middle the arrow would run into the dart.
@@ -93,7 +80,7 @@ func (h Hood) draft() ([]Piece, []Join, error) {
 	}
 	if h.Dart > 0 {
 		if err := p.markDart("neck", neck.trued, p.moved(edges)); err != nil {
-			return nil, nil, err
+			return Drafted{}, err
 		}
 	}
 	crown, _ := p.Edge("crown")
@@ -103,7 +90,7 @@ func (h Hood) draft() ([]Piece, []Join, error) {
 	if h.Strip > 0 {
 		strip, err := h.strip(length)
 		if err != nil {
-			return nil, nil, err
+			return Drafted{}, err
 		}
 		pieces = append(pieces, strip)
 		joins = []Join{
@@ -111,14 +98,11 @@ func (h Hood) draft() ([]Piece, []Join, error) {
 			seamOf("right side to strip", 1, side, SewnEdge{Piece: strip.Name, Edge: "lower edge", Reversed: true}, marks...),
 		}
 	}
-	if err := MatchNotches(pieces, joins); err != nil {
-		return nil, nil, err
+	d := Drafted{Pieces: pieces, Joins: joins}
+	if d.Neck, err = h.neckAround(pieces); err != nil {
+		return Drafted{}, err
 	}
-	around, err := h.neckAround(pieces)
-	if err != nil {
-		return nil, nil, err
-	}
-	return pieces, joins, notchQuarters(pieces, around)
+	return d, d.notch(d.Neck)
 }
 
 // strip drafts it, from the front edge at low x to the neck.

@@ -9,15 +9,6 @@ import (
 	"github.com/paulmach/orb/planar"
 )
 
-// Sewn is a draft that knows which of its edges are sewn to which.
-type Sewn interface {
-	Draft
-	// Joins returns the seams within the draft, in the order of its pieces; what
-	// is sewn to other parts, a waist, an armhole, a hem, is not among them.
-	// Errors are those of Draft.
-	Joins() ([]Join, error)
-}
-
 // Join is a seam: edges of some pieces, end to end, sewn to edges of others.
 //
 //	        start                              end

@@ -16,10 +16,10 @@ const seamSlack = 0.5
 
 // checkJoins holds that a draft's seams have sides of equal finished length and
 // notches at equal finished distances from the start, and returns the list.
-func checkJoins(t failer, d Sewn) []SewingStep {
+func checkJoins(t failer, d Draft) []SewingStep {
 	t.Helper()
 	pieces := mustDraft(t, d)
-	joins, err := d.Joins()
+	joins, err := joinsOf(d)
 	if err != nil {
 		t.Fatalf("%T: drafted, but %v", d, err)
 	}
@@ -96,7 +96,7 @@ func notchesAlong(t failer, pieces []Piece, s JoinSide) []float64 {
 func TestSkirtJoins(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawGored(t)
-		if _, err := g.Draft(); err != nil {
+		if _, err := piecesOf(g); err != nil {
 			t.Skip(err)
 		}
 		checkJoins(t, g)
@@ -138,7 +138,7 @@ func TestSectionJoins(t *testing.T) {
 	for n, seams := range map[int]int{1: 0, 2: 1, 3: 2, 5: 4, 8: 7} {
 		c := Cape{Neck: 420, Length: 900, Fraction: 0.5, Sections: n, HemRaise: 20, Allowance: Allowance{Seam: 10, Hem: 20}}
 		f := Flounce{Top: 600, Bottom: 1000, Depth: 300, Sections: n}
-		for _, d := range []Sewn{c, f} {
+		for _, d := range []Draft{c, f} {
 			got := 0
 			for _, s := range checkJoins(t, d) {
 				got += s.Join.Times

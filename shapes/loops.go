@@ -61,30 +61,17 @@ func (l Loops) perStrip() int {
 // Draft returns the full strips, one piece with a count, and the shorter strip for
 // the loops that are left, if any. Long sides take the seam allowance; the lines
 // to cut the loops apart are marked inside.
-func (l Loops) Draft() ([]Piece, error) {
-	pieces, _, err := l.draft()
-	if err != nil {
-		return nil, fmt.Errorf("loops: %w", err)
-	}
-	return pieces, nil
+func (l Loops) Draft() (Drafted, error) {
+	d, err := l.draft()
+	return named("loops", d, err)
 }
 
-// Joins returns the seam along each strip.
-func (l Loops) Joins() ([]Join, error) {
-	_, joins, err := l.draft()
-	if err != nil {
-		return nil, fmt.Errorf("loops: %w", err)
-	}
-	return joins, nil
-}
-
-func (l Loops) draft() ([]Piece, []Join, error) {
+func (l Loops) draft() (Drafted, error) {
 	if err := l.check(); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	per := min(l.perStrip(), l.Number())
-	var pieces []Piece
-	var joins []Join
+	var d Drafted
 	add := func(name string, loops, count int) error {
 		if loops == 0 || count == 0 {
 			return nil
@@ -95,12 +82,12 @@ func (l Loops) draft() ([]Piece, []Join, error) {
 		}
 		p.Count = count
 		p.Inside = append(p.Inside, l.marks(p, loops)...)
-		pieces = append(pieces, p)
-		joins = append(joins, seamOf(name+", long seam", count, SewnEdge{Piece: name, Edge: "far edge"}, SewnEdge{Piece: name, Edge: "near edge", Reversed: true}))
+		d.Pieces = append(d.Pieces, p)
+		d.Joins = append(d.Joins, seamOf(name+", long seam", count, SewnEdge{Piece: name, Edge: "far edge"}, SewnEdge{Piece: name, Edge: "near edge", Reversed: true}))
 		return nil
 	}
 	err := errors.Join(add("loop strip", per, l.Number()/per), add("loop part strip", l.Number()%per, 1))
-	return pieces, joins, err
+	return d, err
 }
 
 // marks returns the lines on which a strip is cut into its loops, square to it,

@@ -13,15 +13,15 @@ var ErrNoMeeting = errors.New("there is no waist and no neck that both have")
 
 // MeetingOf returns how one draft is sewn to another: at the waist where both have
 // one, else at the neck.
-func MeetingOf(a, b Draft) (Meeting, error) {
+func MeetingOf(a, b Drafted) (Meeting, error) {
 	for _, m := range []struct {
 		name string
-		of   func(Draft) (JoinSide, error)
+		of   func(Drafted) (JoinSide, error)
 		none error
 	}{{"waist", WaistOf, ErrNoWaist}, {"neck", NeckOf, ErrNoNeck}} {
 		out := Meeting{Name: m.name}
 		var err error
-		for i, d := range []Draft{a, b} {
+		for i, d := range []Drafted{a, b} {
 			if out.Sides[i], err = m.of(d); err != nil {
 				break
 			}
@@ -39,19 +39,11 @@ var ErrNoNeck = errors.New("no edge is sewn at the neck")
 // neckName is the edge of all drafts that lies at the neck.
 const neckName = "neck"
 
-// Necked is a draft that is sewn at the neck.
-type Necked interface {
-	Draft
-	// NeckSide returns the edges at the neck as they run round it, darts in their
-	// places. Errors are those of Draft.
-	NeckSide() (JoinSide, error)
-}
-
 // NeckOf returns the side of a draft in a seam at the neck. It gives ErrNoNeck where
 // there is none.
-func NeckOf(d Draft) (JoinSide, error) {
-	if n, ok := d.(Necked); ok {
-		return n.NeckSide()
+func NeckOf(d Drafted) (JoinSide, error) {
+	if len(d.Neck.Edges) > 0 {
+		return d.Neck, nil
 	}
 	return JoinSide{}, ErrNoNeck
 }

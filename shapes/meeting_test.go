@@ -23,7 +23,7 @@ func TestMeetings(t *testing.T) {
 		{"hood to a lining with its pleat", "neck", hood, lined, [2]float64{480, 370}},
 		{"peplum to bodice", "waist", Peplum{Waist: 760, Length: 150, Fraction: 0.5}, block, [2]float64{760, 760}},
 	} {
-		m, err := MeetingOf(c.a, c.b)
+		m, err := meetingOf(c.a, c.b)
 		if err != nil || m.Name != c.seam {
 			t.Errorf("%s: at the %q, %v", c.name, m.Name, err)
 			continue
@@ -36,7 +36,7 @@ func TestMeetings(t *testing.T) {
 			}
 		}
 	}
-	if _, err := MeetingOf(hood, Peplum{Waist: 760, Length: 150, Fraction: 0.5}); !errors.Is(err, ErrNoMeeting) {
+	if _, err := meetingOf(hood, Peplum{Waist: 760, Length: 150, Fraction: 0.5}); !errors.Is(err, ErrNoMeeting) {
 		t.Errorf("a hood and a peplum: %v", err)
 	}
 }

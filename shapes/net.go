@@ -83,51 +83,30 @@ type netLayer struct {
 	piecing  piecing
 }
 
-// Table returns the figures of each layer, first (lowest) to last. Errors are
-// those of Draft.
-func (n NetLayers) Table() ([]NetLayer, error) {
-	layers, err := n.plan()
-	if err != nil {
-		return nil, err
-	}
-	out := make([]NetLayer, len(layers))
-	for i, l := range layers {
-		out[i] = l.NetLayer
-	}
-	return out, nil
-}
-
 // Draft returns for each layer its whole strips, one piece with a count, and the
 // narrower strip that makes up the length, if any. Depth lies along the grain;
 // the gathered edge takes the seam allowance. Layers that would sit above the
 // waist or below the hem, and too little cloth to go round, are refused.
-func (n NetLayers) Draft() ([]Piece, error) {
+func (n NetLayers) Draft() (Drafted, error) {
 	layers, err := n.plan()
 	if err != nil {
-		return nil, err
+		return Drafted{}, err
 	}
-	var out []Piece
+	d := Drafted{Joins: n.joins(layers), Notes: n.notes(layers), Gathered: true}
 	for _, l := range layers {
 		pieces, err := l.piecing.pieces(netLayerName(l.Layer), l.finished,
 			side{"gathered edge", Top, n.Allowance.Seam}, side{"hem", Hem, n.HemAllowance})
 		if err != nil {
-			return nil, err
+			return Drafted{}, err
 		}
-		out = append(out, pieces...)
+		d.Pieces = append(d.Pieces, pieces...)
+		d.Tables.Layers = append(d.Tables.Layers, l.NetLayer)
 	}
-	return out, MatchNotches(out, n.joins(layers))
+	return d, d.notch()
 }
 
-// Joins returns for each layer the seams of its strips, to a ring unless it is open at
+// joins returns for each layer the seams of its strips, to a ring unless it is open at
 // the centre back, and that onto the skirt.
-func (n NetLayers) Joins() ([]Join, error) {
-	layers, err := n.plan()
-	if err != nil {
-		return nil, err
-	}
-	return n.joins(layers), nil
-}
-
 func (n NetLayers) joins(layers []netLayer) []Join {
 	var out []Join
 	for _, l := range layers {
@@ -153,13 +132,9 @@ func (n NetLayers) onto(layer int) string {
 	return "line " + n.lineName(layer) + " on the skirt"
 }
 
-// Notes says of which layers the fullness is eased, and where it is not known which of
+// notes says of which layers the fullness is eased, and where it is not known which of
 // them cross the opening.
-func (n NetLayers) Notes() ([]string, error) {
-	layers, err := n.plan()
-	if err != nil {
-		return nil, err
-	}
+func (n NetLayers) notes(layers []netLayer) []string {
 	var notes []string
 	for _, l := range layers {
 		if n.Fullness != 0 {
@@ -170,7 +145,7 @@ func (n NetLayers) Notes() ([]string, error) {
 		notes = append(notes, "how far the skirt opens at centre back is not known: every layer goes all round. "+
 			"Leave those open that lie above the stop, or give the zip its `closed` length.")
 	}
-	return notes, nil
+	return notes
 }
 
 // netLayerName is what the strips of a layer are called by.

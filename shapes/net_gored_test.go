@@ -32,7 +32,7 @@ func netOnGored(t failer, d Draft, lines int) NetLayers {
 // 1000 at the hip, 700 at the waist. Layers above the stop, 300 mm down, are open.
 func TestNetClimbsAGoredSkirt(t *testing.T) {
 	for _, gores := range []int{3, 6, 7, 8, 12} {
-		table, err := netOnGored(t, netGored(gores), 0).Table()
+		table, err := layersOf(netOnGored(t, netGored(gores), 0))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -77,11 +77,11 @@ func TestNetIsMarkedOnGores(t *testing.T) {
 		if g.Gores > 3 && rapid.Bool().Draw(t, "front") {
 			g.FrontHem = 1.3 * g.HemSweep / float64(g.Gores)
 		}
-		var d Sewn = g
+		var d Draft = g
 		if g.Gores > 4 && g.HemSweep > 2000 && g.FrontHem == 0 && rapid.Bool().Draw(t, "train") {
 			d = Train{Skirt: g, Behind: 200}
 		}
-		if _, err := d.Draft(); err != nil {
+		if _, err := piecesOf(d); err != nil {
 			t.Skip(err)
 		}
 		n := netOnGored(t, d, 2)
@@ -89,7 +89,7 @@ func TestNetIsMarkedOnGores(t *testing.T) {
 		if err := n.MarkSkirt(pieces); err != nil {
 			t.Fatalf("%v", err)
 		}
-		table, err := n.Table()
+		table, err := layersOf(n)
 		if err != nil {
 			t.Fatalf("%v", err)
 		}
@@ -137,7 +137,7 @@ func TestNetRefusesOtherGoredSkirts(t *testing.T) {
 			t.Errorf("%v, want %q", err, want)
 		}
 	}
-	if _, err := n.Table(); err == nil || !strings.Contains(err.Error(), "fraction of a circle is 0") {
+	if _, err := layersOf(n); err == nil || !strings.Contains(err.Error(), "fraction of a circle is 0") {
 		t.Errorf("onto nothing: %v", err)
 	}
 }

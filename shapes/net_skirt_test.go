@@ -42,11 +42,11 @@ func TestNetIsPinnedAtSeams(t *testing.T) {
 		{8, 1. / 8, 3. / 8, [2]bool{true, true}}, {10, 1. / 10, 4. / 10, [2]bool{true, true}}, {12, 1. / 12, 4. / 12, [2]bool{true, true}},
 	} {
 		n := netOn(t, netSkirt(c.gores), 0)
-		table, err := n.Table()
+		table, err := layersOf(n)
 		if err != nil {
 			t.Fatal(err)
 		}
-		joins, err := n.Joins()
+		joins, err := joinsOf(n)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -68,7 +68,7 @@ func TestNetIsPinnedAtSeams(t *testing.T) {
 func TestNetNamesSeamsOfTheSkirt(t *testing.T) {
 	for gores := 3; gores <= 24; gores++ {
 		skirt := netSkirt(gores)
-		joins, err := skirt.Joins()
+		joins, err := joinsOf(skirt)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -100,7 +100,7 @@ func TestNetIsMarkedOnTheSkirt(t *testing.T) {
 		if err := n.MarkSkirt(pieces); err != nil {
 			t.Fatal(err)
 		}
-		table, err := n.Table()
+		table, err := layersOf(n)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -159,11 +159,11 @@ func TestNetIsOpenAcrossTheOpening(t *testing.T) {
 		skirt := netSkirt(10)
 		c.change(&skirt)
 		n := netOn(t, skirt, c.closed)
-		table, err := n.Table()
+		table, err := layersOf(n)
 		if err != nil {
 			t.Fatal(err)
 		}
-		joins, err := n.Joins()
+		joins, err := joinsOf(n)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -206,7 +206,7 @@ func TestNetIsOpenAcrossTheOpening(t *testing.T) {
 			}
 		}
 		n.Fullness, n.Widths = 0, 12 // notes of eased fullness are others
-		if notes, err := n.Notes(); err != nil || len(notes) != c.notes {
+		if notes, err := notesOf(n); err != nil || len(notes) != c.notes {
 			t.Errorf("closed for %g: %v, %v", c.closed, notes, err)
 		}
 	}

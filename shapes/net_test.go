@@ -24,7 +24,7 @@ func workedNet() NetLayers {
 // of edge gathered: common practice, no published source.
 func TestNetWorkedExample(t *testing.T) {
 	n := workedNet()
-	table, err := n.Table()
+	table, err := layersOf(n)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -62,7 +62,7 @@ func TestNetDefaultLiftAgreesWithMakers(t *testing.T) {
 func TestNetLift(t *testing.T) {
 	n := NetLayers{Waist: 700, SkirtFraction: 1, SkirtLength: 1000, FirstSeam: 600, Gap: 300, Layers: 3, Fullness: 4,
 		Lift: 0.05, ClothWidth: 2700, Join: 10, HemAllowance: 7, Allowance: Allowance{Seam: 12, Hem: 99}}
-	table, err := n.Table()
+	table, err := layersOf(n)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,7 +89,7 @@ func TestNetLift(t *testing.T) {
 func TestNetByFullness(t *testing.T) {
 	n := NetLayers{Waist: 28 * inch, SkirtFraction: 1, SkirtLength: 48 * inch, FirstSeam: 40 * inch, Layers: 1,
 		Fullness: 3, ClothWidth: 108 * inch, Join: 0.5 * inch}
-	table, err := n.Table()
+	table, err := layersOf(n)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -121,7 +121,7 @@ func TestNetByWidths(t *testing.T) {
 		t.Errorf("half a width is cut %g mm, want 1500", across)
 	}
 	near(t, "flat edge", flatEdge(pieces), 3*2980+1480, 1e-6)
-	table, err := n.Table()
+	table, err := layersOf(n)
 	if err != nil || table[0].Strips != 4 {
 		t.Errorf("table %+v, %v", table, err)
 	}
@@ -132,7 +132,7 @@ func TestNetByWidths(t *testing.T) {
 func TestNetGapChange(t *testing.T) {
 	n := NetLayers{Waist: 700, SkirtFraction: 1, SkirtLength: 1000, FirstSeam: 500, Gap: 100, GapChange: -20, Layers: 4,
 		Fullness: 4, ClothWidth: 2700}
-	table, err := n.Table()
+	table, err := layersOf(n)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -148,7 +148,7 @@ func TestNetGapChange(t *testing.T) {
 // Quarter marks lie a quarter of the girth apart, and an eighth of it from
 // centre back and from centre front, half way round.
 func TestNetQuarters(t *testing.T) {
-	table, err := workedNet().Table()
+	table, err := layersOf(workedNet())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -169,7 +169,7 @@ func TestNetQuarters(t *testing.T) {
 func TestNetReachesTheWaist(t *testing.T) {
 	n := workedNet()
 	n.Gap, n.Layers = 2.3*inch, 11
-	table, err := n.Table()
+	table, err := layersOf(n)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -218,7 +218,7 @@ func TestNetPiecesAgreeWithTable(t *testing.T) {
 			ClothWidth: mm("cloth width", 900, 3000), Join: mm("join", 0, 20), Allowance: Allowance{Seam: mm("seam", 0, 20)}}
 		n.FirstSeam = n.SkirtLength * mm("first seam", 0.2, 0.95)
 		n.Gap = n.FirstSeam / float64(n.Layers)
-		table, err := n.Table()
+		table, err := layersOf(n)
 		if err != nil {
 			t.Fatalf("%v", err)
 		}

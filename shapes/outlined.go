@@ -19,29 +19,29 @@ type Outline struct {
 
 // Draft returns one piece an outline, its grain along x as drawn. Of a pair the
 // left copies are as drawn, the right ones mirrored.
-func (o Outline) Draft() ([]Piece, error) {
+func (o Outline) Draft() (Drafted, error) {
 	if len(o.Outlines) == 0 {
-		return nil, errors.New("no outline is given")
+		return Drafted{}, errors.New("no outline is given")
 	}
 	if err := notNegative(measured{"allowance", o.Allowance}); err != nil {
-		return nil, fmt.Errorf("outline: %w", err)
+		return Drafted{}, fmt.Errorf("outline: %w", err)
 	}
 	if err := checkCount(o.Count); err != nil {
-		return nil, fmt.Errorf("outline: %w", err)
+		return Drafted{}, fmt.Errorf("outline: %w", err)
 	}
 	count := max(o.Count, 1)
 	if o.Pair && count%2 != 0 {
-		return nil, fmt.Errorf("outline: count is %d, left and right pieces come in even numbers", count)
+		return Drafted{}, fmt.Errorf("outline: count is %d, left and right pieces come in even numbers", count)
 	}
 	out := make([]Piece, len(o.Outlines))
 	for i, drawn := range o.Outlines {
 		if drawn.Name == "" {
-			return nil, fmt.Errorf("outline %d has no name", i+1)
+			return Drafted{}, fmt.Errorf("outline %d has no name", i+1)
 		}
 		edge := Edge{Name: "outline", Kind: Seam, Line: orb.LineString(drawn.Ring), Allowance: o.Allowance}
 		p, err := NewPiece(drawn.Name, []Edge{edge})
 		if err != nil {
-			return nil, err
+			return Drafted{}, err
 		}
 		p.Count, p.Pair = count, o.Pair
 		if o.Pair {
@@ -49,7 +49,7 @@ func (o Outline) Draft() ([]Piece, error) {
 		}
 		out[i] = p
 	}
-	return out, nil
+	return Drafted{Pieces: out}, nil
 }
 
 // sideLabels tells the copies of pairs apart: left, right, left ...

@@ -83,7 +83,7 @@ func TestOutlineKeepsAnyStar(t *testing.T) {
 			ring = append(ring, plane.SnapPoint(orb.Point{r * math.Cos(a), r * math.Sin(a)}))
 		}
 		ring = append(ring, ring[0])
-		pieces, err := Outline{Outlines: []outline.Named{{Name: "star", Ring: ring}}}.Draft()
+		pieces, err := piecesOf(Outline{Outlines: []outline.Named{{Name: "star", Ring: ring}}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -35,21 +35,9 @@ type Overskirt struct {
 
 // Draft returns the sections from centre front to centre back, left and right
 // ones as a pair. The front edges take the seam allowance, to be faced.
-func (o Overskirt) Draft() ([]Piece, error) {
-	pieces, _, err := o.draft()
-	if err != nil {
-		return nil, fmt.Errorf("overskirt: %w", err)
-	}
-	return pieces, nil
-}
-
-// Joins returns the seams between the sections, from centre front to centre back.
-func (o Overskirt) Joins() ([]Join, error) {
-	_, joins, err := o.draft()
-	if err != nil {
-		return nil, fmt.Errorf("overskirt: %w", err)
-	}
-	return joins, nil
+func (o Overskirt) Draft() (Drafted, error) {
+	d, err := o.draft()
+	return named("overskirt", d, err)
 }
 
 // frontLength is the length of the outer layer's front edges, mm.
@@ -60,12 +48,14 @@ func (o Overskirt) frontLength() float64 {
 	return o.FrontLength
 }
 
-func (o Overskirt) draft() ([]Piece, []Join, error) {
+func (o Overskirt) draft() (Drafted, error) {
 	w, err := o.wrap()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
-	return w.make()
+	d, inner, err := w.make()
+	d.Waist = inner
+	return d, err
 }
 
 func (o Overskirt) wrap() (wrap, error) {

@@ -1,7 +1,6 @@
 package shapes
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -24,14 +23,14 @@ func panelNames(half int) []string {
 }
 
 // draft makes the panels from the centre front to the centre back, and their joins.
-func (b *panelled) draft() ([]Piece, []Join, error) {
+func (b *panelled) draft() (Drafted, error) {
 	var pieces []Piece
 	names := panelNames(len(b.shares))
 	for i, name := range names {
 		edges := b.edges(i)
 		p, err := NewPiece(name+" panel", edges)
 		if err != nil {
-			return nil, nil, err
+			return Drafted{}, err
 		}
 		if i > 0 || !b.shape.frontOnFold {
 			p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
@@ -39,15 +38,12 @@ func (b *panelled) draft() ([]Piece, []Join, error) {
 		p.mark(edges, b.marks(i)...)
 		pieces = append(pieces, p)
 	}
-	joins := b.joins(names)
-	if err := MatchNotches(pieces, joins); err != nil {
-		return nil, nil, err
+	d := Drafted{Pieces: pieces, Joins: b.joins(names), Bones: b.bones()}
+	if b.bottomEdge.kind != Waist {
+		return d, d.notch()
 	}
-	lower, err := b.lowerAround()
-	if errors.Is(err, ErrNoWaist) {
-		return pieces, joins, nil
-	}
-	return pieces, joins, notchQuarters(pieces, lower)
+	d.Waist = b.lowerAround()
+	return d, d.notch(d.Waist)
 }
 
 // joins returns the seams from the centre front to the centre back, notched at

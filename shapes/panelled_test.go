@@ -116,7 +116,7 @@ func TestCorsetProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := drawCorset(t)
 		c.Figure.OverBust += rapid.Float64Range(0, 20).Draw(t, "over-bust grown") // past the bust too
-		pieces, err := c.Draft()
+		pieces, err := piecesOf(c)
 		if err != nil {
 			t.Skip(err) // these measures do not go together
 		}
@@ -164,7 +164,7 @@ func checkGirths(t failer, c Corset) {
 // tilts the curve there and draws it in below.
 func TestCorsetMonotone(t *testing.T) {
 	total := func(c Corset) (float64, error) {
-		pieces, err := c.Draft()
+		pieces, err := piecesOf(c)
 		sum := 0.0
 		for _, p := range pieces {
 			whole := p.Unfold()
@@ -354,7 +354,7 @@ func TestStraplessProperties(t *testing.T) {
 		if rapid.Bool().Draw(t, "to the waist") {
 			s.Figure.HighHipDown = 0
 		}
-		pieces, err := s.Draft()
+		pieces, err := piecesOf(s)
 		if err != nil {
 			t.Skip(err)
 		}

@@ -52,29 +52,19 @@ func (p Peplum) Radii() (waist, hem float64) {
 
 // Draft returns the sections from the opening round to the other centre. Seams
 // and the opening take the seam allowance.
-func (p Peplum) Draft() ([]Piece, error) {
-	pieces, _, err := p.draft()
-	if err != nil {
-		return nil, fmt.Errorf("peplum: %w", err)
-	}
-	return pieces, nil
+func (p Peplum) Draft() (Drafted, error) {
+	d, err := p.draft()
+	return named("peplum", d, err)
 }
 
-// Joins returns the seams between the sections, from the opening on.
-func (p Peplum) Joins() ([]Join, error) {
-	_, joins, err := p.draft()
-	if err != nil {
-		return nil, fmt.Errorf("peplum: %w", err)
-	}
-	return joins, nil
-}
-
-func (p Peplum) draft() ([]Piece, []Join, error) {
+func (p Peplum) draft() (Drafted, error) {
 	w, err := p.wrap()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
-	return w.make()
+	d, inner, err := w.make()
+	d.Waist = inner
+	return d, err
 }
 
 func (p Peplum) wrap() (wrap, error) {

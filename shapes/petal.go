@@ -43,17 +43,14 @@ func (p Petals) share() float64 { return p.Waist/float64(p.Count) + p.Overlap }
 // Draft returns the one piece with its count. The rounded edge takes the hem
 // allowance from waist to waist. The waist is notched at its middle and at the
 // overlaps, where the edges of the neighbours come to lie.
-func (p Petals) Draft() ([]Piece, error) {
-	piece, err := p.draft()
-	if err != nil {
-		return nil, fmt.Errorf("petals: %w", err)
-	}
-	return []Piece{piece}, nil
+func (p Petals) Draft() (Drafted, error) {
+	d, err := p.draft()
+	return named("petals", d, err)
 }
 
-func (p Petals) draft() (Piece, error) {
+func (p Petals) draft() (Drafted, error) {
 	if err := p.check(); err != nil {
-		return Piece{}, err
+		return Drafted{}, err
 	}
 	r, chord := p.Radius(), chordError(p.Chord)
 	half := p.share() / r / 2
@@ -71,7 +68,7 @@ func (p Petals) draft() (Piece, error) {
 		{Name: "waist", Kind: Waist, Line: waist, Allowance: p.Allowance.For(Waist)},
 	})
 	if err != nil {
-		return Piece{}, err
+		return Drafted{}, err
 	}
 	piece.Count = p.Count
 	edge, _ := piece.Edge("waist")
@@ -81,11 +78,10 @@ func (p Petals) draft() (Piece, error) {
 		err = errors.Join(err, piece.AddNotch("waist", p.Overlap), piece.AddNotch("waist", length-p.Overlap))
 	}
 	if err != nil {
-		return Piece{}, err
+		return Drafted{}, err
 	}
-	pieces := []Piece{piece}
-	err = notchQuarters(pieces, p.around(piece))
-	return pieces[0], err
+	d := Drafted{Pieces: []Piece{piece}, Waist: p.around(piece)}
+	return d, d.notch(d.Waist)
 }
 
 // round samples the hem from the lower to the upper side. With A the half angle,

@@ -3,6 +3,7 @@ package shapes
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -56,64 +57,43 @@ func (p Petticoat) YokeEdge() float64 {
 	return p.Hip
 }
 
-// Table returns the figures of each tier. Errors are those of Draft.
-func (p Petticoat) Table() ([]Tier, error) {
-	if err := p.check(); err != nil {
-		return nil, fmt.Errorf("petticoat: %w", err)
-	}
-	return p.tiers().Table()
-}
-
 // Draft returns the yoke and the tiers from the top. The casing adds its width to
 // the allowance of the yoke's upper edge, and the line it is stitched on is marked.
-func (p Petticoat) Draft() ([]Piece, error) {
-	pieces, _, err := p.draft()
-	return pieces, err
-}
-
-// Joins returns the seams of the yoke, of each tier's strips to a ring, of the
-// first tier to the yoke, and between tiers.
-func (p Petticoat) Joins() ([]Join, error) {
-	_, joins, err := p.draft()
-	return joins, err
-}
-
-func (p Petticoat) draft() ([]Piece, []Join, error) {
+func (p Petticoat) Draft() (Drafted, error) {
 	if err := p.check(); err != nil {
-		return nil, nil, fmt.Errorf("petticoat: %w", err)
+		return Drafted{}, fmt.Errorf("petticoat: %w", err)
 	}
-	yoke, joins, edge, err := p.yoke()
+	yoke, edge, err := p.yoke()
 	if err != nil {
-		return nil, nil, fmt.Errorf("petticoat: %w", err)
+		return Drafted{}, fmt.Errorf("petticoat: %w", err)
 	}
 	s := p.tiers()
 	tiers, err := s.Draft()
 	if err != nil {
-		return nil, nil, err
-	}
-	between, err := s.Joins()
-	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	plan, err := s.plan()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	if on := p.openingInTier(); on > 0 {
 		ends := plan[0].piecing.endToEnd(s.tierName(0, len(plan)), "")
 		for i := range ends {
 			ends[i].Notches = []float64{on}
 		}
-		if err := MatchNotches(tiers, ends); err != nil {
-			return nil, nil, err
+		if err := MatchNotches(tiers.Pieces, ends); err != nil {
+			return Drafted{}, err
 		}
 	}
-	joins = append(joins, Join{
+	onYoke := Join{
 		Name: "yoke to tier 1", Notches: quartersOf(plan[0].Edge), A: JoinSide{Edges: edge},
 		B: JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name), Treatment: Treatment{Gather: plan[0].Fullness}},
-	})
-	pieces, joins := append(yoke, tiers...), append(joins, between...)
-	return pieces, joins, MatchNotches(pieces, joins)
+	}
+	d := yoke
+	d.Pieces, d.Joins = append(d.Pieces, tiers.Pieces...), slices.Concat(d.Joins, []Join{onYoke}, tiers.Joins)
+	d.Rings, d.Notes = p.rings(), append(tiers.Notes, p.notes()...)
+	d.Tables, d.Gathered = tiers.Tables, true
+	return d, d.notch()
 }
 
 // tiers is the chain of tiers below the yoke.
@@ -137,14 +117,14 @@ func (p Petticoat) depths() []float64 {
 	return depths
 }
 
-// yoke drafts it, with the seams between its sections and its lower edge as it
-// runs round.
-func (p Petticoat) yoke() ([]Piece, []Join, []SewnEdge, error) {
+// yoke drafts it, with the seams between its sections and, where it is fitted, its
+// waist from the centre back on; and its lower edge as it runs round.
+func (p Petticoat) yoke() (Drafted, []SewnEdge, error) {
 	lower := side{"lower edge", Seam, p.Allowance.Seam}
 	if !p.fitted() {
 		strips, err := pieceLength(p.Hip, p.ClothWidth, p.Join, ring)
 		if err != nil {
-			return nil, nil, nil, fmt.Errorf("yoke: %w", err)
+			return Drafted{}, nil, fmt.Errorf("yoke: %w", err)
 		}
 		pieces, err := strips.pieces(yokeName, p.YokeDepth, side{"casing", Top, p.Casing + p.Allowance.Waist}, lower)
 		for i := range pieces {
@@ -152,14 +132,15 @@ func (p Petticoat) yoke() ([]Piece, []Join, []SewnEdge, error) {
 			a, b := top.Line[0], top.Line[1]
 			pieces[i].Inside = append(pieces[i].Inside, orb.LineString{{a[0] + p.Casing, a[1]}, {b[0] + p.Casing, b[1]}})
 		}
-		return pieces, strips.endToEnd(yokeName, "yoke, "), strips.run(yokeName, lower.name), err
+		return Drafted{Pieces: pieces, Joins: strips.endToEnd(yokeName, "yoke, ")}, strips.run(yokeName, lower.name), err
 	}
 	w, err := p.fittedYoke()
 	if err != nil {
-		return nil, nil, nil, err
+		return Drafted{}, nil, err
 	}
-	pieces, joins, err := w.make()
-	return pieces, joins, w.around(lower.name), err
+	d, inner, err := w.make()
+	d.Waist = inner
+	return d, w.around(lower.name), err
 }
 
 func (p Petticoat) fittedYoke() (wrap, error) {
@@ -252,11 +233,7 @@ func (p Petticoat) checkYoke() error {
 	if err := checkFullness(p.Fullness); err != nil {
 		return err
 	}
-	rings, err := p.Rings()
-	if err == nil {
-		err = checkRings(rings...)
-	}
-	return err
+	return checkRings(p.rings()...)
 }
 
 // leastBelow is how much of a seam is left to sew below an opening in a tier, mm
@@ -280,17 +257,12 @@ func (p Petticoat) deeperYoke() string {
 // ceilTo rounds up to a multiple of a step.
 func ceilTo(x, step float64) float64 { return math.Ceil(x/step-1e-9) * step }
 
-// Notes says how far the opening runs on below the yoke, and of which tiers the
-// fullness is eased.
-func (p Petticoat) Notes() ([]string, error) {
-	if err := p.check(); err != nil {
-		return nil, fmt.Errorf("petticoat: %w", err)
-	}
-	notes, err := p.tiers().Notes()
+// notes says how far the opening runs on below the yoke.
+func (p Petticoat) notes() []string {
 	on := p.openingInTier()
-	if on == 0 || err != nil {
-		return notes, err
+	if on == 0 {
+		return nil
 	}
-	return append(notes, fmt.Sprintf("The yoke ends above the hip, %.1f mm round, so the opening runs on %.1f mm into the first tier, down to the hip: "+
-		"leave the seam of that tier at the centre back open to its notches.", p.YokeEdge(), on)), nil
+	return []string{fmt.Sprintf("The yoke ends above the hip, %.1f mm round, so the opening runs on %.1f mm into the first tier, down to the hip: "+
+		"leave the seam of that tier at the centre back open to its notches.", p.YokeEdge(), on)}
 }

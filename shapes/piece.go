@@ -18,11 +18,6 @@ const DefaultChord = 0.1
 // be and still count as one corner: rounding, far below a lattice step.
 const weld = 1e-6
 
-// Draft is a family of pieces with its measures filled in.
-type Draft interface {
-	Draft() ([]Piece, error)
-}
-
 // Piece is one flat shape to cut.
 type Piece struct {
 	Name    string         // place on the body: "centre back gore"

@@ -66,7 +66,7 @@ func TestUnfoldBox(t *testing.T) {
 // or within its bounding box, it is refused rather than cut short.
 func TestTipsTooThinAreRefused(t *testing.T) {
 	for _, tail := range []float64{1e-9, plane.Lattice / 4} {
-		_, err := Sash{Length: 800, Width: 60, TailWidth: tail, End: 60}.Draft()
+		_, err := piecesOf(Sash{Length: 800, Width: 60, TailWidth: tail, End: 60})
 		if err == nil || !strings.Contains(err.Error(), "too thin to cut") {
 			t.Errorf("tail of %g mm: %v, want a refusal", tail, err)
 		}

@@ -2,14 +2,10 @@ package shapes
 
 import "fmt"
 
-// Joins returns the seams of the strips of each tier end to end, and those between
+// joins returns the seams of the strips of each tier end to end, and those between
 // the tiers: each further tier is gathered onto the lower edge of the one above.
 // The two ends of a tier are left open unless it is closed to a ring.
-func (s Strip) Joins() ([]Join, error) {
-	tiers, err := s.plan()
-	if err != nil {
-		return nil, err
-	}
+func (s Strip) joins(tiers []tier) []Join {
 	var out []Join
 	for i, t := range tiers {
 		prefix := ""
@@ -36,7 +32,7 @@ func (s Strip) Joins() ([]Join, error) {
 			},
 		})
 	}
-	return out, nil
+	return out
 }
 
 // upper returns the gathered edge of the first tier: what it is gathered onto, or flat.

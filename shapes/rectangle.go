@@ -20,12 +20,12 @@ type Rectangle struct {
 }
 
 // Draft returns the one piece. All sides take the seam allowance but a hemmed end.
-func (r Rectangle) Draft() ([]Piece, error) {
+func (r Rectangle) Draft() (Drafted, error) {
 	if r.Name == "" {
-		return nil, errors.New("rectangle has no name")
+		return Drafted{}, errors.New("rectangle has no name")
 	}
 	if err := r.check(); err != nil {
-		return nil, fmt.Errorf("rectangle %q: %w", r.Name, err)
+		return Drafted{}, fmt.Errorf("rectangle %q: %w", r.Name, err)
 	}
 	far := Seam
 	if r.Hemmed {
@@ -38,10 +38,10 @@ func (r Rectangle) Draft() ([]Piece, error) {
 		upper: side("upper side", Seam), near: side("near end", Seam),
 	}.piece(r.Name)
 	if err != nil {
-		return nil, err
+		return Drafted{}, err
 	}
 	p.Count = max(r.Count, 1)
-	return []Piece{p}, nil
+	return Drafted{Pieces: []Piece{p}}, nil
 }
 
 func (r Rectangle) check() error {

@@ -32,26 +32,14 @@ type Sash struct {
 
 // Draft returns the one piece with its count. Long sides and ends take the hem
 // allowance of one layer, the seam allowance of two.
-func (s Sash) Draft() ([]Piece, error) {
-	pieces, _, err := s.draft()
-	if err != nil {
-		return nil, fmt.Errorf("sash: %w", err)
-	}
-	return pieces, nil
+func (s Sash) Draft() (Drafted, error) {
+	d, err := s.draft()
+	return named("sash", d, err)
 }
 
-// Joins returns the seam at the centre back, and those that bag out two layers.
-func (s Sash) Joins() ([]Join, error) {
-	_, joins, err := s.draft()
-	if err != nil {
-		return nil, fmt.Errorf("sash: %w", err)
-	}
-	return joins, nil
-}
-
-func (s Sash) draft() ([]Piece, []Join, error) {
+func (s Sash) draft() (Drafted, error) {
 	if err := s.check(); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	layers := max(s.Layers, 1)
 	name, edges, copies := "sash", s.whole(), 1
@@ -60,7 +48,7 @@ func (s Sash) draft() ([]Piece, []Join, error) {
 	}
 	p, err := NewPiece(name, edges)
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	p.Count = copies * layers
 	if s.Halves && s.Slanted && s.End > 0 { // a pointed half is its own mirror image
@@ -74,8 +62,8 @@ func (s Sash) draft() ([]Piece, []Join, error) {
 	if layers == 2 {
 		joins = append(joins, s.bagged(name, edges, copies)...)
 	}
-	pieces := []Piece{p}
-	return pieces, joins, MatchNotches(pieces, joins)
+	d := Drafted{Pieces: []Piece{p}, Joins: joins}
+	return d, d.notch()
 }
 
 // bagged returns the seams that sew two layers together all round, the last of them with

@@ -9,36 +9,23 @@ import (
 )
 
 // Draft returns the sleeve, a pair, and what is sewn below it: the bell or the band.
-func (s Sleeve) Draft() ([]Piece, error) {
-	pieces, _, err := s.draft()
-	if err != nil {
-		return nil, fmt.Errorf("sleeve: %w", err)
-	}
-	return pieces, nil
+func (s Sleeve) Draft() (Drafted, error) {
+	d, err := s.draft()
+	return named("sleeve", d, err)
 }
 
-// Joins returns the underarm seam and those of the bell or the band. The seam into
-// the armhole is ArmholeJoin.
-func (s Sleeve) Joins() ([]Join, error) {
-	_, joins, err := s.draft()
-	if err != nil {
-		return nil, fmt.Errorf("sleeve: %w", err)
-	}
-	return joins, nil
-}
-
-func (s Sleeve) draft() ([]Piece, []Join, error) {
+func (s Sleeve) draft() (Drafted, error) {
 	edges, err := s.edges()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	sleeve, err := NewPiece("sleeve", edges)
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	sleeve.Count, sleeve.Pair, sleeve.Labels = 2, true, []string{"left", "right"}
 	if err := s.notchCap(&sleeve); err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	seam, _ := sleeve.Edge("front seam")
 	pieces := []Piece{sleeve}
@@ -52,10 +39,10 @@ func (s Sleeve) draft() ([]Piece, []Join, error) {
 		below, sewn, err = s.band(sleeve)
 	}
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
-	pieces, joins = append(pieces, below...), append(joins, sewn...)
-	return pieces, joins, MatchNotches(pieces, joins)
+	d := Drafted{Pieces: append(pieces, below...), Joins: append(joins, sewn...), Rings: s.rings()}
+	return d, d.notch()
 }
 
 // edges returns the finished outline, the front on the lower side.
@@ -148,15 +135,15 @@ func (s Sleeve) bell() ([]Piece, []Join, error) {
 	// the straight edge they are sewn to.
 	chord := max(chordError(s.Chord)/5, leastChord)
 	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Closed: true, Chord: chord, Allowance: s.Allowance}
-	pieces, err := f.Draft()
+	d, err := f.Draft()
 	if err != nil {
 		return nil, nil, fmt.Errorf("bell: %w", err)
 	}
-	p := &pieces[0]
+	p := &d.Pieces[0]
 	n := p.Count
 	p.Name, p.Count = "sleeve bell", 2*n
 	ends := seamOf("bell's ends", 2*n, SewnEdge{Piece: p.Name, Edge: "lower end"}, SewnEdge{Piece: p.Name, Edge: "upper end", Reversed: true}, f.Depth/2)
-	return pieces, []Join{ends, {
+	return d.Pieces, []Join{ends, {
 		Name: "bell to sleeve", Times: 2, Notches: quartersOf(s.Hem),
 		A: JoinSide{Edges: []SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}},
 		B: JoinSide{Edges: []SewnEdge{{Piece: p.Name, Edge: "top", Reversed: true, Copies: n}}},

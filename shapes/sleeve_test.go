@@ -58,7 +58,7 @@ func TestSleeveProperties(t *testing.T) {
 	drawn := 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSleeve(t)
-		pieces, err := s.Draft()
+		pieces, err := piecesOf(s)
 		if err != nil {
 			t.Skip(err)
 		}
@@ -102,7 +102,7 @@ func TestArmholeJoin(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		joins, err := body.Joins()
+		joins, err := joinsOf(body)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -171,7 +171,7 @@ func TestBellByHand(t *testing.T) {
 
 func TestSleeveMonotone(t *testing.T) {
 	total := func(s Sleeve) (sum float64, copies int, err error) {
-		pieces, err := s.Draft()
+		pieces, err := piecesOf(s)
 		for _, p := range pieces {
 			sum += p.Area() * float64(p.Count)
 			copies += p.Count

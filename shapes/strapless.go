@@ -35,28 +35,15 @@ type StraplessBodice struct {
 }
 
 // Draft returns the panels from the centre front to the centre back.
-func (s StraplessBodice) Draft() ([]Piece, error) {
-	pieces, _, err := s.draft()
-	if err != nil {
-		return nil, fmt.Errorf("strapless bodice: %w", err)
-	}
-	return pieces, nil
+func (s StraplessBodice) Draft() (Drafted, error) {
+	d, err := s.draft()
+	return named("strapless bodice", d, err)
 }
 
-// Joins returns the seams from the centre front to the centre back, that with the
-// zip included where it has no facing; laced edges do not meet.
-func (s StraplessBodice) Joins() ([]Join, error) {
-	_, joins, err := s.draft()
-	if err != nil {
-		return nil, fmt.Errorf("strapless bodice: %w", err)
-	}
-	return joins, nil
-}
-
-func (s StraplessBodice) draft() ([]Piece, []Join, error) {
+func (s StraplessBodice) draft() (Drafted, error) {
 	b, err := s.body()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	return b.draft()
 }

@@ -48,60 +48,30 @@ type tier struct {
 	lower   side
 }
 
-// Table returns the figures of each tier. Errors are those of Draft.
-func (s Strip) Table() ([]Tier, error) {
-	tiers, err := s.plan()
-	if err != nil {
-		return nil, err
-	}
-	out := make([]Tier, len(tiers))
-	for i, t := range tiers {
-		out[i] = t.Tier
-	}
-	return out, nil
-}
-
 // Draft returns for each tier its whole strips, one piece with a count, and the
 // narrower strip that makes up the length, if any. Depth lies along the grain.
 // The gathered edge takes the seam allowance, the lower edge the hem allowance
 // on the last tier and the seam allowance on the others. Ends of the strips are in
 // seams, but the first and the last of a tier that is not closed: those are hemmed.
-func (s Strip) Draft() ([]Piece, error) {
+func (s Strip) Draft() (Drafted, error) {
 	tiers, err := s.plan()
 	if err != nil {
-		return nil, err
+		return Drafted{}, err
 	}
-	var out []Piece
+	d := Drafted{Joins: s.joins(tiers), Ends: freeEnds(s.Closed, s.EndHem), Gathered: true}
 	for i, t := range tiers {
-		pieces, err := t.piecing.pieces(s.tierName(i, len(tiers)), t.Depth, s.gathered(), t.lower)
+		name := s.tierName(i, len(tiers))
+		pieces, err := t.piecing.pieces(name, t.Depth, s.gathered(), t.lower)
 		if err != nil {
-			return nil, err
+			return Drafted{}, err
 		}
-		out = append(out, pieces...)
-	}
-	joins, err := s.Joins()
-	if err != nil {
-		return nil, err
-	}
-	if err := MatchNotches(out, joins); err != nil {
-		return nil, err
-	}
-	return out, notchQuarters(out, s.upper(tiers))
-}
-
-// Notes says of which tiers the fullness is eased.
-func (s Strip) Notes() ([]string, error) {
-	tiers, err := s.plan()
-	if err != nil {
-		return nil, err
-	}
-	var notes []string
-	for i, t := range tiers {
+		d.Pieces = append(d.Pieces, pieces...)
+		d.Tables.Tiers = append(d.Tables.Tiers, t.Tier)
 		if t.Edge > 0 {
-			notes = append(notes, easedNote(s.tierName(i, len(tiers)), s.Fullness, t.Fullness)...)
+			d.Notes = append(d.Notes, easedNote(name, s.Fullness, t.Fullness)...)
 		}
 	}
-	return notes, nil
+	return d, d.notch(s.upper(tiers))
 }
 
 func (s Strip) name() string {

@@ -38,7 +38,7 @@ func flatEdge(pieces []Piece) float64 {
 func TestStripWorkedRuffle(t *testing.T) {
 	s := Strip{Name: "ruffle", Edge: 120 * inch, Fullness: 2.5, Depth: 8.5 * inch,
 		ClothWidth: 54 * inch, Join: 0.5 * inch, Closed: true, Allowance: Allowance{Seam: 0.5 * inch, Hem: 1 * inch}}
-	table, err := s.Table()
+	table, err := tiersOf(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -119,7 +119,7 @@ func TestNoStripIsNarrowerThanItsHem(t *testing.T) {
 // hem of a full circle, waist 28, length 40: 28 + 2 pi 40, rounded.
 func TestStripWorkedTulle(t *testing.T) {
 	s := Strip{Edge: 279.327 * inch, Fullness: 3, Depth: 8 * inch, ClothWidth: 108 * inch, Join: 0.5 * inch}
-	table, err := s.Table()
+	table, err := tiersOf(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -134,7 +134,7 @@ func TestStripWorkedTulle(t *testing.T) {
 func TestStripTiersMultiply(t *testing.T) {
 	s := Strip{Name: "underskirt", Edge: 30 * inch, Fullness: 2, Depths: []float64{200, 300, 400},
 		ClothWidth: 45 * inch, Join: 10, Closed: true, Allowance: Allowance{Seam: 10, Hem: 20}}
-	table, err := s.Table()
+	table, err := tiersOf(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -151,7 +151,7 @@ func TestStripTiersMultiply(t *testing.T) {
 		t.Errorf("first piece is %q", name)
 	}
 	s.Depths, s.Depth, s.Tiers = nil, 250, 3
-	if table, err = s.Table(); err != nil || len(table) != 3 || table[2].Depth != 250 {
+	if table, err = tiersOf(s); err != nil || len(table) != 3 || table[2].Depth != 250 {
 		t.Errorf("one depth for three tiers: %v, %v", table, err)
 	}
 }
@@ -163,7 +163,7 @@ func TestStripByFlatLength(t *testing.T) {
 	if len(pieces) != 1 || pieces[0].Count != 2 || pieces[0].Name != "ruffle strip" {
 		t.Errorf("got %d pieces, the first %q x %d", len(pieces), pieces[0].Name, pieces[0].Count)
 	}
-	table, err := s.Table()
+	table, err := tiersOf(s)
 	if err != nil || table[0].Edge != 0 || table[0].Fullness != 0 {
 		t.Errorf("table %+v, %v", table, err)
 	}
@@ -215,12 +215,9 @@ func TestFullnessGivesWayToWholeWidths(t *testing.T) {
 		Allowance: Allowance{Seam: 10, Hem: 20}}
 	n := NetLayers{Waist: s.Edge, SkirtFraction: 0.02, SkirtLength: 900, FirstSeam: 0, Layers: 1, Fullness: 2,
 		ClothWidth: s.ClothWidth, Join: s.Join, Allowance: s.Allowance}
-	for _, d := range []interface {
-		Draft
-		Notes() ([]string, error)
-	}{s, n} {
+	for _, d := range []Draft{s, n} {
 		pieces := mustDraft(t, d)
-		notes, err := d.Notes()
+		notes, err := notesOf(d)
 		if len(pieces) != 1 || pieces[0].Count != 1 || err != nil || len(notes) != 1 || !strings.Contains(notes[0], "fullness is eased from 2 to 1.997") {
 			t.Errorf("%T: %d pieces, %q, %v", d, len(pieces), notes, err)
 		}
@@ -245,7 +242,7 @@ func TestStripMakesUpTheLength(t *testing.T) {
 			Closed: rapid.Bool().Draw(t, "closed"), EndHem: mm("end hem", 0, 30),
 			Allowance: Allowance{Seam: mm("seam", 0, 25), Hem: mm("hem", 0, 40)}}
 		pieces := mustDraft(t, s)
-		table, err := s.Table()
+		table, err := tiersOf(s)
 		if err != nil {
 			t.Fatalf("%v", err)
 		}
@@ -269,7 +266,7 @@ func TestStripMakesUpTheLength(t *testing.T) {
 		}
 		more := s
 		more.Edge += 10
-		if wider, err := more.Table(); err != nil || wider[0].Cloth < row.Cloth {
+		if wider, err := tiersOf(more); err != nil || wider[0].Cloth < row.Cloth {
 			t.Errorf("a longer edge takes less cloth: %v, %v", wider, err)
 		}
 	})

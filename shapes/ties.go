@@ -21,18 +21,7 @@ type Ties struct {
 }
 
 // Draft returns the one piece with its count. All edges take the seam allowance.
-func (t Ties) Draft() ([]Piece, error) {
-	pieces, _, err := t.draft()
-	return pieces, err
-}
-
-// Joins returns the seams of each tie: its long side and its end.
-func (t Ties) Joins() ([]Join, error) {
-	_, joins, err := t.draft()
-	return joins, err
-}
-
-func (t Ties) draft() ([]Piece, []Join, error) {
+func (t Ties) Draft() (Drafted, error) {
 	if t.Name == "" {
 		t.Name = "tie"
 	}
@@ -50,7 +39,7 @@ func (t Ties) draft() ([]Piece, []Join, error) {
 		err = t.Allowance.check()
 	}
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", t.Name, err)
+		return Drafted{}, fmt.Errorf("%s: %w", t.Name, err)
 	}
 	s := tube{name: t.Name, length: t.Length, width: t.Width, slant: t.Slant, allowance: t.Allowance.Seam}
 	return tubes([]tube{s}, []int{max(t.Count, 1)})

@@ -12,7 +12,7 @@ import (
 // 4 %.
 func TestATightHemIsFound(t *testing.T) {
 	f := Flounce{Top: 600, Bottom: 3000, Depth: 200, Allowance: Allowance{Seam: 15, Waist: 15, Hem: 30}}
-	pieces, err := f.Draft()
+	pieces, err := piecesOf(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -24,7 +24,7 @@ func TestATightHemIsFound(t *testing.T) {
 		t.Errorf("%+v, want 12 %% on a radius of 250 mm, at most 10 mm", h)
 	}
 	f.Allowance.Hem = 9.5
-	if pieces, err = f.Draft(); err != nil || len(pieces[0].TightHems()) != 0 {
+	if pieces, err = piecesOf(f); err != nil || len(pieces[0].TightHems()) != 0 {
 		t.Errorf("9.5 mm: %+v, %v", pieces[0].TightHems(), err)
 	}
 }
@@ -32,7 +32,7 @@ func TestATightHemIsFound(t *testing.T) {
 // The tip of a petal bends more tightly than its sides.
 func TestThePetalTipIsTight(t *testing.T) {
 	p := Petals{Waist: 700, Length: 600, Side: 200, Count: 6, Overlap: 40, Fraction: 0.5, Allowance: Allowance{Seam: 15, Waist: 15, Hem: 30}}
-	pieces, err := p.Draft()
+	pieces, err := piecesOf(p)
 	if err != nil {
 		t.Fatal(err)
 	}

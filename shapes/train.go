@@ -27,14 +27,14 @@ import (
 // the skirt's hem where the train ends. The curve is our own; common practice draws
 // it by hand.
 type Train struct {
-	Skirt     Sewn    // a GoredSkirt or a CircleSkirt; its length is that without the train
+	Skirt     Draft   // a GoredSkirt or a CircleSkirt; its length is that without the train
 	Behind    float64 // how much longer the centre back is than the skirt, mm
 	BackGores int     // gores a side that are lengthened; 0: all pairs but the one at the centre front
 }
 
 // trained is what a train needs to know of its skirt.
 type trained struct {
-	outer  Sewn // the skirt with its hem not raised
+	outer  Draft // the skirt with its hem not raised
 	gores  int
 	pairs  int // of gores alike, from the centre back
 	raise  float64
@@ -48,77 +48,45 @@ const leastSpread = 1e-3
 
 // Draft returns the pieces of the skirt, its back gores lengthened. It refuses
 // skirts that have no back gores to lengthen or whose gores do not spread.
-func (t Train) Draft() ([]Piece, error) {
-	pieces, _, err := t.draft()
-	if err != nil {
-		return nil, fmt.Errorf("train: %w", err)
-	}
-	return pieces, nil
+func (t Train) Draft() (Drafted, error) {
+	d, err := t.draft()
+	return named("train", d, err)
 }
 
-// Joins returns the seams of the skirt; the lengthened ones have a notch at the
-// skirt's hem besides.
-func (t Train) Joins() ([]Join, error) {
-	_, joins, err := t.draft()
-	if err != nil {
-		return nil, fmt.Errorf("train: %w", err)
-	}
-	return joins, nil
-}
-
-// Notes returns those of the skirt.
-func (t Train) Notes() ([]string, error) {
-	if n, ok := t.Skirt.(Noted); ok {
-		return n.Notes()
-	}
-	return nil, nil
-}
-
-func (t Train) draft() ([]Piece, []Join, error) {
+func (t Train) draft() (Drafted, error) {
 	base, err := t.base()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
 	n, err := t.backGores(base)
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
-	pieces, err := t.Skirt.Draft()
+	d, err := t.Skirt.Draft()
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, err
 	}
-	long := pieces
+	long := d
 	if base.raise > 0 {
 		if long, err = base.outer.Draft(); err != nil {
-			return nil, nil, err
+			return Drafted{}, err
 		}
 	}
-	joins, err := t.Skirt.Joins()
-	if err != nil {
-		return nil, nil, err
-	}
 	for i := range n {
-		p := long[i]
+		p := long.Pieces[i]
 		if p.Edges, err = t.lengthen(p.Edges, base, i, n); err != nil {
-			return nil, nil, fmt.Errorf("%s: %w", p.Name, err)
+			return Drafted{}, fmt.Errorf("%s: %w", p.Name, err)
 		}
 		q, err := NewPiece(p.Name, p.Edges)
 		if err != nil {
-			return nil, nil, err
+			return Drafted{}, err
 		}
 		q.Count, q.Pair, q.Labels = p.Count, p.Pair, p.Labels
-		pieces[i] = q
+		d.Pieces[i] = q
 		// The joins begin with the centre back and run forward gore by gore.
-		joins[i].Notches = append(joins[i].Notches, base.length)
+		d.Joins[i].Notches = append(d.Joins[i].Notches, base.length)
 	}
-	if err := MatchNotches(pieces, joins); err != nil {
-		return nil, nil, err
-	}
-	waist, err := t.WaistSide()
-	if err != nil {
-		return nil, nil, err
-	}
-	return pieces, joins, notchQuarters(pieces, waist)
+	return d, d.notch(d.Waist)
 }
 
 func (t Train) base() (trained, error) {

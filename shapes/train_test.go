@@ -11,7 +11,7 @@ import (
 )
 
 // trainSkirts are skirts of the same girths, one cut from a circle.
-func trainSkirts() map[string]Sewn {
+func trainSkirts() map[string]Draft {
 	c := circleSkirt(0.5, 28, 42, 8)
 	c.Opening, c.Allowance = true, Allowance{Seam: 15, Waist: 10, Hem: 20}
 	g := fiveGores()
@@ -20,7 +20,7 @@ func trainSkirts() map[string]Sewn {
 	trumpet.FlareFrom = 20 * inch
 	onFold := c
 	onFold.FrontOnFold = true
-	return map[string]Sewn{"circle": c, "gored": g, "trumpet": trumpet, "circle, front on fold": onFold}
+	return map[string]Draft{"circle": c, "gored": g, "trumpet": trumpet, "circle, front on fold": onFold}
 }
 
 // A train of 30 in: the centre back is longer by 30 in, every further seam by
@@ -95,7 +95,7 @@ func TestTrainProperties(t *testing.T) {
 			g.HemRaise = 0
 		}
 		train := Train{Skirt: g, Behind: rapid.Float64Range(20, 1500).Draw(t, "behind"), BackGores: rapid.IntRange(0, g.Gores/2).Draw(t, "back gores")}
-		pieces, err := train.Draft()
+		pieces, err := piecesOf(train)
 		if err != nil {
 			t.Skip(err)
 		}
@@ -104,7 +104,7 @@ func TestTrainProperties(t *testing.T) {
 			soundGore(t, p)
 		}
 		total := func(d Train) (sum float64) {
-			pieces, err := d.Draft()
+			pieces, err := piecesOf(d)
 			if err != nil {
 				t.Skip(err)
 			}

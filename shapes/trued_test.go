@@ -167,7 +167,7 @@ func TestDartsOfAnyBodyAreTrued(t *testing.T) {
 			NeckDrop: mm("drop", 0, 50), Dart: mm("dart", 5, 40), DartLength: mm("dart length", 50, 150),
 			Sections: rapid.IntRange(0, 5).Draw(t, "sections"), Allowance: Allowance{Seam: mm("seam", 0, 12)}, Chord: 0.005,
 		}
-		if pieces, err := c.Draft(); err == nil {
+		if pieces, err := piecesOf(c); err == nil {
 			for _, p := range pieces {
 				truedDarts(t, p)
 			}
@@ -176,12 +176,12 @@ func TestDartsOfAnyBodyAreTrued(t *testing.T) {
 			Neck: mm("hood neck", 300, 560), Height: mm("height", 250, 420), Depth: mm("depth", 180, 320), Round: mm("round", 40, 110),
 			Drop: mm("hood drop", 0, 45), Dart: mm("hood dart", 5, 40), DartLength: mm("hood dart length", 40, 110), HemRaise: mm("raise", 0, 20), Chord: 0.005,
 		}
-		if pieces, err := h.Draft(); err == nil {
+		if pieces, err := piecesOf(h); err == nil {
 			truedDarts(t, pieces[0])
 		}
 		b := drawBlock(t)
 		b.Chord = 0.005
-		if pieces, err := b.Draft(); err == nil {
+		if pieces, err := piecesOf(b); err == nil {
 			for _, p := range pieces {
 				truedDarts(t, p)
 			}

@@ -58,20 +58,19 @@ func (s tube) joins() []Join {
 }
 
 // tubes drafts several, each with a count, and their seams.
-func tubes(list []tube, counts []int) ([]Piece, []Join, error) {
-	var pieces []Piece
-	var joins []Join
+func tubes(list []tube, counts []int) (Drafted, error) {
+	var d Drafted
 	for i, s := range list {
 		p, err := s.piece()
 		if err != nil {
-			return nil, nil, err
+			return Drafted{}, err
 		}
 		p.Count = counts[i]
-		pieces = append(pieces, p)
+		d.Pieces = append(d.Pieces, p)
 		for _, j := range s.joins() {
 			j.Times = counts[i]
-			joins = append(joins, j)
+			d.Joins = append(d.Joins, j)
 		}
 	}
-	return pieces, joins, MatchNotches(pieces, joins)
+	return d, d.notch()
 }

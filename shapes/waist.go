@@ -2,30 +2,17 @@ package shapes
 
 import "errors"
 
-// Waisted is a draft of which something is taken up or left over at the waist, so
-// that its side of a waist seam is more than its waist edges.
-type Waisted interface {
-	Draft
-	// WaistSide returns the edges that are sewn at the waist, the copies of each
-	// piece together. Errors are those of Draft.
-	WaistSide() (JoinSide, error)
-}
-
 // ErrNoWaist says that no edge of a draft is sewn at the waist.
 var ErrNoWaist = errors.New("no edge is sewn at the waist")
 
-// WaistOf returns the side of a draft in a waist seam: what WaistSide says, else
-// its edges of kind Waist, piece by piece and all copies. It gives ErrNoWaist where
-// there are none, as on a skirt cut in one whose waist is a line inside.
-func WaistOf(d Draft) (JoinSide, error) {
-	if w, ok := d.(Waisted); ok {
-		return w.WaistSide()
+// WaistOf returns the side of a draft in a waist seam: what it says itself, else its
+// edges of kind Waist, piece by piece and all copies. It gives ErrNoWaist where there
+// are none, as on a skirt cut in one whose waist is a line inside.
+func WaistOf(d Drafted) (JoinSide, error) {
+	if len(d.Waist.Edges) > 0 {
+		return d.Waist, nil
 	}
-	pieces, err := d.Draft()
-	if err != nil {
-		return JoinSide{}, err
-	}
-	return waistEdges(pieces)
+	return waistEdges(d.Pieces)
 }
 
 func waistEdges(pieces []Piece) (JoinSide, error) {
@@ -64,21 +51,9 @@ func along(edges []placed, darts [][]Mouth) []Mouth {
 	return all
 }
 
-// WaistSide returns the waist round the body from the centre back with its darts, and the ease pleat where there is
-// one, at centre back.
-func (b BodiceBlock) WaistSide() (JoinSide, error) {
-	pieces, err := b.Draft()
-	if err != nil {
-		return JoinSide{}, err
-	}
-	return b.waistSide(pieces)
-}
-
-func (b BodiceBlock) waistSide(pieces []Piece) (JoinSide, error) {
-	front, back, err := b.measuresFromBust().drawn()
-	if err != nil {
-		return JoinSide{}, err
-	}
+// waistAround is the waist round the body from the centre back with its darts, and the
+// ease pleat where there is one, at centre back.
+func (b BodiceBlock) waistAround(pieces []Piece, front, back blockHalf) (JoinSide, error) {
 	mouths := func(mouth Mouth) []Mouth {
 		if mouth.Width > 0 {
 			return []Mouth{mouth}
@@ -98,24 +73,6 @@ func (b BodiceBlock) waistSide(pieces []Piece) (JoinSide, error) {
 		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
 	}
 	return s, nil
-}
-
-// WaistSide returns the outer edge; the underlap runs past what it is sewn to.
-func (w Waistband) WaistSide() (JoinSide, error) {
-	pieces, err := w.Draft()
-	if err != nil {
-		return JoinSide{}, err
-	}
-	return JoinSide{Edges: []SewnEdge{{Piece: pieces[0].Name, Edge: bandOuter}}, Treatment: Treatment{Lap: w.Underlap}}, nil
-}
-
-// WaistSide returns the waists of all petals round the body, less what they overlap.
-func (p Petals) WaistSide() (JoinSide, error) {
-	if err := p.check(); err != nil {
-		return JoinSide{}, err
-	}
-	piece, err := p.draft()
-	return p.around(piece), err
 }
 
 // around strings the waists of the petals; half of an overlap lies at the start, half

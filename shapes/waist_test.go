@@ -9,7 +9,7 @@ import (
 // sewnAtWaist is the finished side of a draft in a waist seam, mm.
 func sewnAtWaist(t *testing.T, d Draft) float64 {
 	t.Helper()
-	side, err := WaistOf(d)
+	side, err := waistOf(d)
 	if err != nil {
 		t.Fatalf("%T: %v", d, err)
 	}
@@ -53,11 +53,11 @@ func TestWaistOfEveryFamily(t *testing.T) {
 // A corset to the high hip and a handkerchief cut in one have no waist edge.
 func TestNoWaistToSew(t *testing.T) {
 	for _, d := range []Draft{lanternCorset(), Handkerchief{Waist: 720, Length: 500, Panels: 1, Opening: true}} {
-		if _, err := WaistOf(d); !errors.Is(err, ErrNoWaist) {
+		if _, err := waistOf(d); !errors.Is(err, ErrNoWaist) {
 			t.Errorf("%T: %v", d, err)
 		}
 	}
-	if _, err := WaistOf(Waistband{}); err == nil || errors.Is(err, ErrNoWaist) {
+	if _, err := waistOf(Waistband{}); err == nil || errors.Is(err, ErrNoWaist) {
 		t.Errorf("a band of nothing: %v", err)
 	}
 }

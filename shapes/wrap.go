@@ -202,30 +202,28 @@ func (w wrap) around(edge string) []SewnEdge {
 	return out
 }
 
-// make drafts the sections and sets the notches of their seams. It refuses a half
-// on a fold that laid open would lie upon itself.
-func (w wrap) make() ([]Piece, []Join, error) {
+// make drafts the sections and sets the notches of their seams. The side is that of
+// the inner edges from the opening on, darts folded; what is left open there is not
+// among it. It refuses a half on a fold that laid open would lie upon itself.
+func (w wrap) make() (Drafted, JoinSide, error) {
 	pieces, err := w.draft()
 	if err == nil && w.onFold {
 		err = plane.CheckSimple(pieces[0].Unfold().Cut)
 	}
 	if err != nil && w.onFold {
 		open, shut := w.ends()
-		return nil, nil, fmt.Errorf("%.1f degrees opened from the fold leave no room for the allowances at %s: %w\n"+
+		return Drafted{}, JoinSide{}, fmt.Errorf("%.1f degrees opened from the fold leave no room for the allowances at %s: %w\n"+
 			"  hint: a smaller fraction of a circle, or a seam at %s", w.angle*180/math.Pi, open, err, shut)
 	}
 	if err != nil {
-		return nil, nil, err
+		return Drafted{}, JoinSide{}, err
 	}
-	joins := w.joins()
-	if err := MatchNotches(pieces, joins); err != nil {
-		return nil, nil, err
-	}
-	inner := JoinSide{Edges: w.innerAround(), Open: w.gap}
+	inner := JoinSide{Edges: w.innerAround(), Open: w.gap, FromFront: !w.openBack}
 	if err := inner.foldDarts(pieces); err != nil {
-		return nil, nil, err
+		return Drafted{}, JoinSide{}, err
 	}
-	return pieces, joins, notchQuarters(pieces, inner)
+	d := Drafted{Pieces: pieces, Joins: w.joins()}
+	return d, inner, d.notch(inner)
 }
 
 // shutting is how a wrap is cut on its shut side.

@@ -103,11 +103,11 @@ func (o order) cloth() (cloth, error) {
 			return cloth{}, err
 		}
 		for _, d := range drafts {
-			pieces, err := d.Draft()
+			made, err := d.Draft()
 			if err != nil {
 				return cloth{}, err
 			}
-			for _, piece := range pieces {
+			for _, piece := range made.Pieces {
 				laid := nest.Piece{
 					Name: piece.Name, Outline: piece.Unfold().Cut, Count: o.times * piece.Count, Turns: o.nap.turns,
 				}

@@ -99,7 +99,7 @@ func circle(fraction float64, gores int, length float64) part {
 
 func trained(skirt part, behind float64) part {
 	return func(b body) shapes.Draft {
-		return shapes.Train{Skirt: skirt(b).(shapes.Sewn), Behind: behind * inch}
+		return shapes.Train{Skirt: skirt(b), Behind: behind * inch}
 	}
 }
 

@@ -158,8 +158,8 @@ func hasFold(j *job.Job, id string) bool {
 			if l.Cloth != id {
 				continue
 			}
-			pieces, err := l.Draft.Draft()
-			if err == nil && slices.ContainsFunc(pieces, func(p shapes.Piece) bool { return p.OnFold }) {
+			made, err := l.Drafted()
+			if err == nil && slices.ContainsFunc(made.Pieces, func(p shapes.Piece) bool { return p.OnFold }) {
 				return true
 			}
 		}

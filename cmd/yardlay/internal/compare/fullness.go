@@ -43,17 +43,17 @@ func gathered(j *job.Job) []gathers {
 				k = len(all)
 				all = append(all, gathers{part: p.Called, layer: n})
 			}
-			all[k].add(d)
+			made, _ := l.Drafted() // one that cannot be drafted adds no length
+			all[k].add(d, made)
 		}
 	}
 	return all
 }
 
-// add counts a draft in; one that cannot be drafted adds no length.
-func (g *gathers) add(d shapes.NetLayers) {
+// add counts in what a draft comes to.
+func (g *gathers) add(d shapes.NetLayers, made shapes.Drafted) {
 	g.drafts = append(g.drafts, d)
-	table, _ := d.Table()
-	for _, l := range table {
+	for _, l := range made.Tables.Layers {
 		g.flat, g.girth = g.flat+l.Flat, g.girth+l.Girth
 	}
 }
@@ -110,7 +110,8 @@ func (g gathers) widthsFor(fullness float64) int {
 		more := gathers{}
 		for _, d := range g.drafts {
 			d.Widths = float64(widths)
-			more.add(d)
+			made, _ := d.Draft()
+			more.add(d, made)
 		}
 		if more.girth > 0 && more.fullness() >= fullness {
 			return widths

@@ -200,12 +200,12 @@ func TestDemosOfLaysAreReadExactly(t *testing.T) {
 		t.Errorf("check is %+v, lining %+v", check, plain)
 	}
 	// Both seams are measured from the neck: the one runs towards it, the other away.
-	pieces, err := cape.Parts[0].Layers[0].Draft.Draft()
+	made, err := cape.Parts[0].Layers[0].Drafted()
 	if err != nil {
 		t.Fatal(err)
 	}
 	points := cape.Matches[0].Points
-	for i, p := range pieces {
+	for i, p := range made.Pieces {
 		e, ok := p.Edge(points[i].Edge)
 		if !ok || p.Name != points[i].Piece {
 			t.Fatalf("%s has no edge %s, or is not %s", p.Name, points[i].Edge, points[i].Piece)

@@ -66,11 +66,11 @@ func foldedDarts(t failer, text string) int {
 	}
 	n := 0
 	for _, l := range j.Parts[0].Layers {
-		pieces, err := l.Draft.Draft()
+		made, err := l.Drafted()
 		if err != nil {
 			continue // measures that do not go together
 		}
-		for _, p := range pieces {
+		for _, p := range made.Pieces {
 			n += foldDarts(t, p)
 		}
 	}

@@ -33,27 +33,18 @@ func readWaistband(p *partTable) []Layer {
 		Ease:                 p.LengthOr("ease", 0, measure.Parse),
 		Underlap:             p.LengthOr("underlap", 0, measure.ParseNonNegative),
 		Across:               p.Truth("across", false),
-		Interfacing:          p.Has("interfacing"),
 		InterfacingAllowance: p.LengthOr("interfacing_allowance", 0, measure.ParseNonNegative),
 	}
 	layers := p.alike(func(l layer) shapes.Draft {
 		band.Allowance = l.allow
 		return band
 	})
-	if band.Interfacing {
+	if p.Has("interfacing") {
 		if c, ok := p.clothNamed("interfacing", p.Field("interfacing").Value, p.allCloths); ok {
-			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain), Draft: interfacing(band)})
+			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain)}.drawnAs(shapes.Interfacing(band)))
 		}
 	}
 	return layers
-}
-
-// interfacing drafts only the interfacing of a waistband.
-type interfacing shapes.Waistband
-
-func (i interfacing) Draft() ([]shapes.Piece, error) {
-	p, err := shapes.Waistband(i).InterfacingPiece()
-	return []shapes.Piece{p}, err
 }
 
 var rectangle = draft{
@@ -142,17 +133,17 @@ type outlines struct {
 	path string
 }
 
-func (o outlines) Draft() ([]shapes.Piece, error) {
+func (o outlines) Draft() (shapes.Drafted, error) {
 	if info, err := os.Stat(o.path); err == nil && !info.Mode().IsRegular() { // a pipe would keep it waiting
-		return nil, fmt.Errorf("%s is no plain file", o.path)
+		return shapes.Drafted{}, fmt.Errorf("%s is no plain file", o.path)
 	}
 	f, err := os.Open(o.path)
 	if err != nil {
-		return nil, err
+		return shapes.Drafted{}, err
 	}
 	defer f.Close()
 	if o.Outlines, err = outline.ReadGeoJSON(f); err != nil {
-		return nil, fmt.Errorf("%s: %w", o.path, err)
+		return shapes.Drafted{}, fmt.Errorf("%s: %w", o.path, err)
 	}
 	return o.Outline.Draft()
 }

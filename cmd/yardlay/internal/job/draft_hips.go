@@ -84,7 +84,7 @@ func (p *partTable) train() train {
 }
 
 // of gives the skirt its train, where there is one.
-func (t train) of(skirt shapes.Sewn) shapes.Draft {
+func (t train) of(skirt shapes.Draft) shapes.Draft {
 	if t.behind == 0 {
 		return skirt
 	}

@@ -29,16 +29,14 @@ func TestEveryDraftCanBeCutAndSewn(t *testing.T) {
 		}
 		t.Run(d.name, func(t *testing.T) {
 			for _, l := range parsed(t, exampleJob(d)).Parts[0].Layers {
-				pieces, err := l.Draft.Draft()
+				made, err := l.Drafted()
 				if err != nil {
 					t.Fatal(err)
 				}
-				for _, p := range pieces {
+				for _, p := range made.Pieces {
 					checkPiece(t, p)
 				}
-				if sewn, ok := l.Draft.(shapes.Sewn); ok {
-					checkSeams(t, sewn, pieces)
-				}
+				checkSeams(t, made)
 			}
 		})
 	}
@@ -62,13 +60,9 @@ func checkPiece(t *testing.T, p shapes.Piece) {
 	}
 }
 
-func checkSeams(t *testing.T, sewn shapes.Sewn, pieces []shapes.Piece) {
+func checkSeams(t *testing.T, made shapes.Drafted) {
 	t.Helper()
-	joins, err := sewn.Joins()
-	if err != nil {
-		t.Fatal(err)
-	}
-	steps, err := shapes.SewingOrder(pieces, joins)
+	steps, err := shapes.SewingOrder(made.Pieces, made.Joins)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -73,12 +73,12 @@ func TestFoldOfLayers(t *testing.T) {
 	folds := func(part string) string {
 		var got []string
 		for _, l := range layersOf(t, part) {
-			pieces, err := l.Draft.Draft()
+			made, err := l.Drafted()
 			if err != nil {
 				t.Fatal(err)
 			}
 			fold := "open"
-			for _, p := range pieces {
+			for _, p := range made.Pieces {
 				if p.OnFold {
 					fold = "fold"
 				}

@@ -74,17 +74,14 @@ func toldOf(src string) []string {
 	var texts []string
 	for _, p := range j.Parts {
 		for _, l := range p.Layers {
-			if _, err := l.Draft.Draft(); err != nil {
-				texts = append(texts, j.ErrorAt(p.At, err).Error())
-			} else if err := shapes.CheckEntry(l.Draft, p.Girths); err != nil {
+			made, err := l.Drafted()
+			if err == nil {
+				err = shapes.CheckEntry(made, p.Girths)
+			}
+			if err != nil {
 				texts = append(texts, j.ErrorAt(p.At, err).Error())
 			}
-			noted, ok := l.Draft.(shapes.Noted)
-			if !ok {
-				continue
-			}
-			notes, _ := noted.Notes()
-			for _, n := range notes {
+			for _, n := range made.Notes {
 				texts = append(texts, j.Speak(n))
 			}
 		}

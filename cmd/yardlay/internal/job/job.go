@@ -5,6 +5,7 @@ package job
 
 import (
 	"fmt"
+	"sync"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
@@ -51,7 +52,29 @@ type Part struct {
 type Layer struct {
 	Cloth string // id of the cloth
 	Grain Grain
-	Draft shapes.Draft // drawn for this cloth; its errors are not placed in the file
+	Draft shapes.Draft // drawn for this cloth
+
+	made *made // what it comes to
+}
+
+// made is what a draft comes to, from when it is first asked for.
+type made struct {
+	once    sync.Once
+	drafted shapes.Drafted
+	err     error
+}
+
+// drawnAs returns the layer drawn by a draft.
+func (l Layer) drawnAs(d shapes.Draft) Layer {
+	l.Draft, l.made = d, new(made)
+	return l
+}
+
+// Drafted returns what the draft comes to. It is drafted once, however often and from
+// wherever it is asked for, and is not to be changed; errors are not placed in the file.
+func (l Layer) Drafted() (shapes.Drafted, error) {
+	l.made.once.Do(func() { l.made.drafted, l.made.err = l.Draft.Draft() })
+	return l.made.drafted, l.made.err
 }
 
 // MaxFile is the longest job file read, in bytes: a thousand parts and more.

@@ -66,7 +66,7 @@ func (p *partTable) layers(d unlike, drawn func(layer) shapes.Draft) []Layer {
 
 // layer draws the part in one cloth.
 func (p *partTable) layer(l layer, drawn func(layer) shapes.Draft) Layer {
-	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain), Draft: drawn(l)}
+	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain)}.drawnAs(drawn(l))
 }
 
 // alike draws the part in each of its cloths, all of one length.

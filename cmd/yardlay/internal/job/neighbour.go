@@ -45,12 +45,19 @@ func (r *reader) meet(at strict.Position, p, to Part) {
 	if _, net := p.Layers[0].Draft.(shapes.NetLayers); net {
 		return // onSkirts
 	}
-	if _, err := shapes.MeetingOf(p.Layers[0].Draft, to.Layers[0].Draft); !errors.Is(err, shapes.ErrNoMeeting) {
+	var drafted [2]shapes.Drafted
+	for i, q := range []Part{p, to} {
+		var err error
+		if drafted[i], err = q.Layers[0].Drafted(); err != nil {
+			return
+		}
+	}
+	if _, err := shapes.MeetingOf(drafted[0], drafted[1]); !errors.Is(err, shapes.ErrNoMeeting) {
 		return
 	}
-	for _, q := range []Part{p, to} {
-		_, waist := shapes.WaistOf(q.Layers[0].Draft)
-		_, neck := shapes.NeckOf(q.Layers[0].Draft)
+	for i, q := range []Part{p, to} {
+		_, waist := shapes.WaistOf(drafted[i])
+		_, neck := shapes.NeckOf(drafted[i])
 		if errors.Is(waist, shapes.ErrNoWaist) && errors.Is(neck, shapes.ErrNoNeck) {
 			r.Fail(at, "leave out `sewn_to`", "part `%s`, a %s, has no edge at the waist to sew, nor one at the neck", q.Name, q.Draft)
 			return
@@ -89,7 +96,7 @@ func (r *reader) onSkirts(j *Job) {
 				r.Fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, text)
 				return
 			}
-			p.Layers[k].Draft, layers = on, on.Layers
+			p.Layers[k], layers = layer.drawnAs(on), on.Layers
 		}
 		lines[p.SewnTo.Part] += layers
 	}

@@ -52,11 +52,11 @@ func TestNetIsSewnToAGoredSkirt(t *testing.T) {
 		if !ok || p.Body != "alto" {
 			continue
 		}
-		joins, err := n.Joins()
+		made, err := n.Draft()
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, join := range joins {
+		for _, join := range made.Joins {
 			if join.B.Onto != "" {
 				onto = append(onto, join.B.Onto)
 			}

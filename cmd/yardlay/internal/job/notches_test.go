@@ -10,11 +10,10 @@ import (
 	"yardlay/shapes"
 )
 
-// family is a part in one of its cloths with its pieces.
+// family is a part in one of its cloths as drafted.
 type family struct {
-	name   string
-	draft  shapes.Draft
-	pieces []shapes.Piece
+	name string
+	made shapes.Drafted
 }
 
 // families are the drafts of the whole registry, from their examples and some with
@@ -24,14 +23,14 @@ func families(t *testing.T) []family {
 	var all []family
 	add := func(name, src string) {
 		for _, l := range parsed(t, src).Parts[0].Layers {
-			if l.Interfacing() {
-				continue // cut within the seams
-			}
-			pieces, err := l.Draft.Draft()
+			made, err := l.Drafted()
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
-			all = append(all, family{name + " in " + l.Cloth, l.Draft, pieces})
+			if made.Fused {
+				continue // cut within the seams
+			}
+			all = append(all, family{name + " in " + l.Cloth, made})
 		}
 	}
 	for _, d := range drafts {
@@ -77,20 +76,12 @@ func marked(of float64, among []float64, length float64) bool {
 func TestJoinedEdgesCarryTheMarksOfTheirPartners(t *testing.T) {
 	seams := 0
 	for _, f := range families(t) {
-		sewn, ok := f.draft.(shapes.Sewn)
-		if !ok {
-			continue
-		}
-		joins, err := sewn.Joins()
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, j := range joins {
+		for _, j := range f.made.Joins {
 			if len(j.B.Edges) == 0 {
 				continue // onto a line of another part
 			}
 			seams++
-			compareSides(t, f.name+", "+j.Name, f.pieces, j.A, f.pieces, j.B)
+			compareSides(t, f.name+", "+j.Name, f.made.Pieces, j.A, f.made.Pieces, j.B)
 		}
 	}
 	if seams < 50 {
@@ -133,22 +124,22 @@ func TestWaistsAndNecksMatchEachOther(t *testing.T) {
 	matchRound(t, all, 3, shapes.NeckOf, shapes.ErrNoNeck)
 }
 
-func matchRound(t *testing.T, all []family, least int, sideOf func(shapes.Draft) (shapes.JoinSide, error), none error) {
+func matchRound(t *testing.T, all []family, least int, sideOf func(shapes.Drafted) (shapes.JoinSide, error), none error) {
 	t.Helper()
 	var round []family
 	for _, f := range all {
-		side, err := sideOf(f.draft)
+		side, err := sideOf(f.made)
 		if errors.Is(err, none) {
 			continue
 		}
 		if err != nil {
 			t.Fatalf("%s: %v", f.name, err)
 		}
-		notches, seams, err := side.Marks(f.pieces)
+		notches, seams, err := side.Marks(f.made.Pieces)
 		if err != nil {
 			t.Fatalf("%s: %v", f.name, err)
 		}
-		_, length, err := side.Measure(f.pieces)
+		_, length, err := side.Measure(f.made.Pieces)
 		if err != nil {
 			t.Fatalf("%s: %v", f.name, err)
 		}
@@ -174,13 +165,12 @@ func matchRound(t *testing.T, all []family, least int, sideOf func(shapes.Draft)
 	}
 }
 
-func matchPair(t *testing.T, f, g family, sideOf func(shapes.Draft) (shapes.JoinSide, error)) {
+func matchPair(t *testing.T, f, g family, sideOf func(shapes.Drafted) (shapes.JoinSide, error)) {
 	t.Helper()
-	a, errA := f.draft.Draft()
-	b, errB := g.draft.Draft()
-	sideA, wrongA := sideOf(f.draft)
-	sideB, wrongB := sideOf(g.draft)
-	if err := errors.Join(errA, errB, wrongA, wrongB); err != nil {
+	a, b := f.made.ToMark(), g.made.ToMark()
+	sideA, wrongA := sideOf(f.made)
+	sideB, wrongB := sideOf(g.made)
+	if err := errors.Join(wrongA, wrongB); err != nil {
 		t.Fatal(err)
 	}
 	if sideA.Open > 0 || sideB.Open > 0 {

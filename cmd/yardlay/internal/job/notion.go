@@ -62,12 +62,6 @@ func (j *Job) Stop(p Part) float64 {
 	return 0
 }
 
-// Interfacing says that a layer is fused to another and not sewn.
-func (l Layer) Interfacing() bool {
-	_, fused := l.Draft.(interfacing)
-	return fused
-}
-
 const mostNotions = 64
 
 // notions reads every [[notion]]; what one lacks is taken from the rates file's

@@ -46,25 +46,13 @@ func (s SetIn) Fitted() (shapes.Sleeve, error) {
 	return s.Sleeve, nil
 }
 
-// Draft returns the pieces of the sleeve.
-func (s SetIn) Draft() ([]shapes.Piece, error) {
+// Draft drafts the sleeve with its armholes.
+func (s SetIn) Draft() (shapes.Drafted, error) {
 	fitted, err := s.Fitted()
 	if err != nil {
-		return nil, err
+		return shapes.Drafted{}, err
 	}
 	return fitted.Draft()
-}
-
-// Rings returns those of the sleeve, whatever its armholes.
-func (s SetIn) Rings() ([]shapes.Ring, error) { return s.Sleeve.Rings() }
-
-// Joins returns the seams of the sleeve.
-func (s SetIn) Joins() ([]shapes.Join, error) {
-	fitted, err := s.Fitted()
-	if err != nil {
-		return nil, err
-	}
-	return fitted.Joins()
 }
 
 // bodice reads what the sleeve is sewn into: nil where it gives both armholes.

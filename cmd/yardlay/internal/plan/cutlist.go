@@ -118,17 +118,16 @@ func List(j *job.Job, spreads []Spread, unit measure.Unit) (CutList, error) {
 	}
 	for _, part := range j.Parts {
 		for _, layer := range part.Layers {
-			t := Table{Part: part.Name, Cloth: layer.Cloth}
-			if err := t.fill(layer.Draft); err != nil {
+			made, err := layer.Drafted()
+			if err != nil {
 				return CutList{}, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
 			}
+			t := tableOf(part.Name, layer.Cloth, made.Tables)
 			if t.Layers != nil || t.Tiers != nil || t.Binding != nil {
 				list.Tables = append(list.Tables, t)
 			}
-			if ends, ok := layer.Draft.(shapes.FreeEnded); ok {
-				if allowance, free := ends.FreeEnds(); free {
-					list.Ends = append(list.Ends, Ends{part.Name, layer.Cloth, max(len(t.Tiers), 1), t.Binding != nil, allowance})
-				}
+			if made.Ends != nil {
+				list.Ends = append(list.Ends, Ends{part.Name, layer.Cloth, max(len(t.Tiers), 1), t.Binding != nil, made.Ends.Allowance})
 			}
 		}
 	}
@@ -151,30 +150,14 @@ func cutOf(p shapes.Piece, finished Size) Cut {
 	return c
 }
 
-// fill asks a draft for its figures, if it has any.
-func (t *Table) fill(d shapes.Draft) error {
-	switch d := d.(type) {
-	case shapes.NetLayers:
-		layers, err := d.Table()
-		for _, l := range layers {
-			t.Layers = append(t.Layers, NetLayer(l))
-		}
-		return err
-	case shapes.Strip:
-		return t.tiers(d.Table())
-	case shapes.Petticoat:
-		return t.tiers(d.Table())
-	case shapes.Binding:
-		figures, err := d.Table()
-		t.Binding = (*Binding)(&figures)
-		return err
+// tableOf gives the figures of a draft names for JSON.
+func tableOf(part, cloth string, figures shapes.Tables) Table {
+	t := Table{Part: part, Cloth: cloth, Binding: (*Binding)(figures.Binding)}
+	for _, l := range figures.Layers {
+		t.Layers = append(t.Layers, NetLayer(l))
 	}
-	return nil
-}
-
-func (t *Table) tiers(tiers []shapes.Tier, err error) error {
-	for _, tier := range tiers {
+	for _, tier := range figures.Tiers {
 		t.Tiers = append(t.Tiers, Tier(tier))
 	}
-	return err
+	return t
 }

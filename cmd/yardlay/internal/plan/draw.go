@@ -72,9 +72,9 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 	for i, part := range j.Parts {
 		drawn[i] = make([][]shapes.Piece, len(part.Layers))
 		for k, layer := range part.Layers {
-			var err error
-			if drawn[i][k], err = layer.Draft.Draft(); err == nil {
-				err = shapes.CheckEntry(layer.Draft, part.Girths)
+			made, err := layer.Drafted()
+			if err == nil {
+				err = shapes.CheckEntry(made, part.Girths)
 			}
 			if err != nil {
 				if len(bad) < maxTold {
@@ -83,6 +83,7 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 				}
 				continue
 			}
+			drawn[i][k] = made.ToMark()
 			if pieces += len(drawn[i][k]); pieces > maxDrawn {
 				return nil, strict.Errors{j.ErrorAt(part.At, fmt.Errorf("the parts up to this one have over %d pieces, the most of a job\n"+
 					"  hint: share them out over several jobs", maxDrawn))}

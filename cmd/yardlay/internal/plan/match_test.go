@@ -479,14 +479,14 @@ func TestRandomMatchesAgree(t *testing.T) {
 		n := rapid.IntRange(2, 5).Draw(t, "pieces")
 		hidden := make([]float64, n) // where each origin lies along the cloth
 		for i := range n {
-			pieces, err := shapes.Rectangle{Name: fmt.Sprint(i), Length: 400, Width: length("width", 10, 50)}.Draft()
+			made, err := shapes.Rectangle{Name: fmt.Sprint(i), Length: 400, Width: length("width", 10, 50)}.Draft()
 			if err != nil {
 				t.Fatal(err)
 			}
-			s.Pieces = append(s.Pieces, pieces[0])
+			s.Pieces = append(s.Pieces, made.Pieces[0])
 			s.Parts = append(s.Parts, job.Part{Name: "part"})
 			var size Size
-			size.Along, size.Across = pieces[0].Finished()
+			size.Along, size.Across = made.Pieces[0].Finished()
 			s.Finished = append(s.Finished, size)
 			hidden[i] = length("origin", 0, 300)
 		}

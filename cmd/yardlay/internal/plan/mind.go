@@ -59,7 +59,13 @@ func (m *minder) meeting(part job.Part) error {
 	if len(to.Layers) == 0 {
 		return nil
 	}
-	drafts := [2]shapes.Draft{part.Layers[0].Draft, to.Layers[0].Draft}
+	var drafts [2]shapes.Drafted
+	for i, p := range []job.Part{part, to} {
+		var err error
+		if drafts[i], err = p.Layers[0].Drafted(); err != nil {
+			return err
+		}
+	}
 	seam, err := shapes.MeetingOf(drafts[0], drafts[1])
 	if errors.Is(err, shapes.ErrNoMeeting) {
 		return nil
@@ -70,12 +76,8 @@ func (m *minder) meeting(part job.Part) error {
 	var finished [2]float64
 	var opens [2][]string
 	for i, d := range drafts {
-		pieces, err := d.Draft()
-		if err != nil {
-			return err
-		}
-		opens[i] = shapes.OpensAt(pieces)
-		if _, finished[i], err = seam.Sides[i].Measure(pieces); err != nil {
+		opens[i] = shapes.OpensAt(d.Pieces)
+		if _, finished[i], err = seam.Sides[i].Measure(d.Pieces); err != nil {
 			return err
 		}
 	}
@@ -125,12 +127,12 @@ const leastHem = measure.Inches / 8
 // hems tells of hems that are too wide for their curve, the tightest of each cloth.
 func (m *minder) hems(part job.Part) error {
 	for _, layer := range part.Layers {
-		pieces, err := layer.Draft.Draft()
+		made, err := layer.Drafted()
 		if err != nil {
 			return err
 		}
 		var worst shapes.TightHem
-		for _, p := range pieces {
+		for _, p := range made.Pieces {
 			for _, h := range p.TightHems() {
 				if math.Abs(h.Excess) > math.Abs(worst.Excess) {
 					worst = h

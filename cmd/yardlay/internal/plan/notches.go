@@ -27,7 +27,7 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 				continue
 			}
 			for l, other := range j.Parts[to].Layers {
-				if err := match(drawn[i][k], layer.Draft, drawn[to][l], other.Draft); err != nil {
+				if err := match(drawn[i][k], layer, drawn[to][l], other); err != nil {
 					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: notches: %w", part.Name, err))
 				}
 			}
@@ -38,13 +38,16 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 
 // match gives two drafts sewn together at the waist or the neck the notches of each other; drafts
 // without one, as interfacing, are left as they are.
-func match(a []shapes.Piece, draftA shapes.Draft, b []shapes.Piece, draftB shapes.Draft) error {
-	for _, d := range []shapes.Draft{draftA, draftB} {
-		if (job.Layer{Draft: d}).Interfacing() {
-			return nil
-		}
+func match(a []shapes.Piece, layerA job.Layer, b []shapes.Piece, layerB job.Layer) error {
+	madeA, errA := layerA.Drafted()
+	madeB, errB := layerB.Drafted()
+	if err := errors.Join(errA, errB); err != nil {
+		return err
 	}
-	m, err := shapes.MeetingOf(draftA, draftB)
+	if madeA.Fused || madeB.Fused {
+		return nil
+	}
+	m, err := shapes.MeetingOf(madeA, madeB)
 	if errors.Is(err, shapes.ErrNoMeeting) {
 		return nil
 	}

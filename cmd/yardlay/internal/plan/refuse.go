@@ -183,12 +183,12 @@ func (s Spread) divided(i int) string {
 		}
 	}
 	for n := now + 1; n <= mostDivisions; n++ {
-		pieces, err := draft.Divide(n).Draft()
+		made, err := draft.Divide(n).Draft()
 		if err != nil {
 			continue
 		}
 		alone := Spread{Cloth: s.Cloth}
-		alone.add(part, pieces)
+		alone.add(part, made.Pieces)
 		if alone.Problem().Check() == nil {
 			return fmt.Sprintf("%s = %d makes each piece narrow enough", called, n)
 		}

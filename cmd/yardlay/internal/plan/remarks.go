@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
 
@@ -52,15 +51,11 @@ func remarks(j *job.Job, unit measure.Unit) ([]remark, error) {
 		if len(part.Layers) == 0 {
 			continue
 		}
-		noted, ok := part.Layers[0].Draft.(shapes.Noted)
-		if !ok {
-			continue
-		}
-		notes, err := noted.Notes()
+		made, err := part.Layers[0].Drafted()
 		if err != nil {
 			return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
 		}
-		for _, n := range notes {
+		for _, n := range made.Notes {
 			list = append(list, remark{text: part.Name + ": " + inUnit(n, unit), parts: []string{part.Name}})
 		}
 	}

@@ -57,6 +57,7 @@ type made struct {
 	part   job.Part
 	cloth  string
 	draft  shapes.Draft
+	made   shapes.Drafted
 	pieces []shapes.Piece
 	names  []string
 }
@@ -110,22 +111,14 @@ func (m made) onSkirt() bool {
 
 // within adds the seams of the part itself.
 func (m made) within(list []Seam) ([]Seam, error) {
-	sewn, ok := m.draft.(shapes.Sewn)
-	if !ok {
-		return list, nil
-	}
-	joins, err := sewn.Joins()
-	if err != nil {
-		return nil, err
-	}
-	return m.sew(list, joins)
+	return m.sew(list, m.made.Joins)
 }
 
 func (m made) failed(j *job.Job, err error) error {
 	return j.ErrorAt(m.part.At, fmt.Errorf("part `%s`: sewing order: %w", m.part.Name, err))
 }
 
-// asMade drafts every part again, in the order in which the spreads took up their
+// asMade takes every part as drafted, in the order in which the spreads took up their
 // pieces, and so finds their names.
 func asMade(j *job.Job, spreads []Spread) ([]made, error) {
 	named := map[string][]shapes.Piece{} // of a cloth, still to be matched
@@ -137,9 +130,10 @@ func asMade(j *job.Job, spreads []Spread) ([]made, error) {
 		for _, layer := range part.Layers {
 			m := made{part: part, cloth: layer.Cloth, draft: layer.Draft}
 			var err error
-			if m.pieces, err = layer.Draft.Draft(); err != nil {
+			if m.made, err = layer.Drafted(); err != nil {
 				return nil, m.failed(j, err)
 			}
+			m.pieces = m.made.Pieces
 			for i := range m.pieces {
 				m.names = append(m.names, named[layer.Cloth][i].Name)
 			}
@@ -228,7 +222,7 @@ func (m made) sewnTo(list []Seam, to job.Part, parts []made) ([]Seam, error) {
 		if other.part.Name != to.Name || other.cloth != m.cloth {
 			continue
 		}
-		meeting, err := shapes.MeetingOf(m.draft, other.draft)
+		meeting, err := shapes.MeetingOf(m.made, other.made)
 		if err != nil {
 			return nil, err
 		}

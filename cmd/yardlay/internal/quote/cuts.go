@@ -23,51 +23,30 @@ type cut struct {
 	bones   []float64 // lengths of the boning channels of the whole draft, of all gowns, mm; with its first piece
 }
 
-// cutsOf drafts the parts of a job. Lengths follow from the finished lines as
+// cutsOf lists what is cut for the parts of a job. Lengths follow from the finished lines as
 // they are worn, before any cloth makes its pieces larger for the wash.
 func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 	var all []cut
 	for _, part := range j.Parts {
 		for i, layer := range part.Layers {
-			pieces, err := layer.Draft.Draft()
+			made, err := layer.Drafted()
 			if err != nil {
 				return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
 			}
-			bones, err := bonesOf(layer.Draft)
-			if err != nil {
-				return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
-			}
-			for k, p := range pieces {
+			bones := made.Bones
+			for k, p := range made.Pieces {
 				if k > 0 {
 					bones = nil
 				}
 				all = append(all, cut{
 					bones: slices.Repeat(bones, part.Count*gowns),
-					part:  part, cloth: layer.Cloth, outer: i == 0, fused: layer.Interfacing(), gathers: gathers(layer.Draft),
+					part:  part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused, gathers: made.Gathered,
 					piece: p.Unfold(), copies: p.Count * part.Count * gowns,
 				})
 			}
 		}
 	}
 	return all, nil
-}
-
-// bonesOf measures the boning channels of a draft that has some.
-func bonesOf(d shapes.Draft) ([]float64, error) {
-	if boned, ok := d.(shapes.Boned); ok {
-		return boned.Bones()
-	}
-	return nil, nil
-}
-
-// gathers says whether the edges of kind Top of a draft are gathered and not
-// sewn on flat.
-func gathers(d shapes.Draft) bool {
-	switch d.(type) {
-	case shapes.NetLayers, shapes.Strip, shapes.Petticoat:
-		return true
-	}
-	return false
 }
 
 // sewn is the length of seam that all copies of an edge account for, mm: half of

@@ -54,11 +54,11 @@ func family(t *testing.T, example string) []Pattern {
 	}
 	var all []Pattern
 	for _, l := range j.Parts[0].Layers {
-		pieces, err := l.Draft.Draft()
+		made, err := l.Drafted()
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, p := range pieces {
+		for _, p := range made.Pieces {
 			all = append(all, patternOf(p))
 		}
 	}
