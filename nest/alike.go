@@ -119,7 +119,9 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 		return cmp.Compare(plane.Area(p.Pieces[b].Outline), plane.Area(p.Pieces[a].Outline))
 	})
 	upright := p.withoutLeans()
-	t := grainTrial{problem: upright, judge: judge.New(upright.toJudge()), options: o, until: o.shareOfTime(ctx, trialShare)}
+	ctx, cancel := shareOfTime(ctx, trialShare)
+	defer cancel()
+	t := grainTrial{problem: upright, judge: judge.New(upright.toJudge()), options: o}
 	least := t.length(ctx, g)
 	try := func(i int, change func(turns []float64)) {
 		was := g[i]
@@ -152,14 +154,18 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 	return g
 }
 
-// withoutLeans returns the problem without turns a few degrees off the threads of the
-// cloth, where a piece has others: which grain is shorter does not hang on those, and
-// their no-fit regions take most of the time.
+// withoutLeans returns the problem without turns a few degrees off others, where a piece
+// may lie along the threads of the cloth: which grain is shorter does not hang on those,
+// and their no-fit regions take most of the time.
 func (p Problem) withoutLeans() Problem {
 	p.Pieces = slices.Clone(p.Pieces)
 	for i := range p.Pieces {
-		along := slices.DeleteFunc(slices.Clone(p.Pieces[i].Turns), func(turn float64) bool { return math.Mod(turn, 90) != 0 })
-		if upright := p; len(along) > 0 {
+		onThread := func(turn float64) bool { return math.Mod(turn, 90) == 0 }
+		straight := p.Pieces[i].straightOf()
+		along := slices.DeleteFunc(slices.Clone(p.Pieces[i].Turns), func(turn float64) bool {
+			return !onThread(turn) && straight[turn] != turn
+		})
+		if upright := p; slices.ContainsFunc(along, onThread) {
 			upright.Pieces = slices.Clone(p.Pieces)
 			upright.Pieces[i].Turns = along
 			if upright.sizeOf(i) == nil {
@@ -170,17 +176,13 @@ func (p Problem) withoutLeans() Problem {
 	return p
 }
 
-// shareOfTime returns the moment at which a share of the time that is left is over;
-// the zero time where there is no ceiling.
-func (o Options) shareOfTime(ctx context.Context, share float64) time.Time {
+// shareOfTime returns a context that ends once a share of the time that is left is over.
+func shareOfTime(ctx context.Context, share float64) (context.Context, context.CancelFunc) {
 	end, limited := ctx.Deadline()
-	if o.Time > 0 && (!limited || time.Until(end) > o.Time) {
-		end, limited = time.Now().Add(o.Time), true
-	}
 	if !limited {
-		return time.Time{}
+		return ctx, func() {}
 	}
-	return time.Now().Add(time.Duration(share * float64(time.Until(end))))
+	return context.WithTimeout(ctx, time.Duration(share*float64(time.Until(end))))
 }
 
 // grainTrial measures grains by short searches, as many as it may make.
@@ -188,25 +190,24 @@ type grainTrial struct {
 	problem Problem
 	judge   *judge.Judge
 	options Options
-	until   time.Time // when the last of them ends; the zero time: never
 	made    int
 }
 
 // length returns the length that a short search comes to, mm; infinite when it
 // comes to nothing, or no more may be made.
 func (t *grainTrial) length(ctx context.Context, g grains) float64 {
-	o, began := t.options, time.Now()
-	if t.made >= o.grainTrials() || !t.until.IsZero() && !began.Before(t.until) || ctx.Err() != nil {
+	if t.made >= t.options.grainTrials() || ctx.Err() != nil {
 		return math.Inf(1)
 	}
 	t.made++
 	s := newSearcher(t.problem, g)
-	out, err := search.Run(ctx, s.problem, search.Options{
-		Begun:  func() {},
-		Prove:  func() float64 { return s.problem.Bound },
+	first := search.Construct(ctx, s.problem, search.Options{
+		Seed: t.options.Seed, Workers: t.options.Workers, Memory: t.options.memory(),
+		Work: trialWork, Began: time.Now(), Judge: s.judgedBy(t.judge),
+	})
+	out, err := search.Improve(first, search.Goal{
+		Bound:  func() float64 { return s.problem.Bound },
 		Enough: func(length, bound float64) bool { return length <= bound },
-		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: trialWork, Began: began, End: t.until,
-		Judge: s.judgedBy(t.judge),
 	})
 	if err != nil {
 		return math.Inf(1)

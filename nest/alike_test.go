@@ -171,16 +171,30 @@ func TestTrialsOfGrainsAreSparing(t *testing.T) {
 	}
 	limited, done := context.WithTimeout(t.Context(), time.Hour)
 	defer done()
-	for _, c := range []struct {
-		ctx  context.Context
-		o    Options
-		want time.Duration
-	}{{limited, Options{}, 15 * time.Minute}, {t.Context(), Options{Time: 2 * time.Hour}, 30 * time.Minute}, {limited, Options{Time: 2 * time.Hour}, 15 * time.Minute}} {
-		if got := time.Until(c.o.shareOfTime(c.ctx, trialShare)); got > c.want || got < c.want-time.Minute {
-			t.Errorf("trials may take %v, want %v", got, c.want)
-		}
+	trials, cancel := shareOfTime(limited, trialShare)
+	defer cancel()
+	if end, ok := trials.Deadline(); !ok || time.Until(end) > 15*time.Minute || time.Until(end) < 14*time.Minute {
+		t.Errorf("trials of a run of an hour end in %v", time.Until(end))
 	}
-	if got := (Options{}).shareOfTime(t.Context(), trialShare); !got.IsZero() {
-		t.Errorf("without a ceiling trials end at %v", got)
+	unlimited, cancel := shareOfTime(t.Context(), trialShare)
+	defer cancel()
+	if end, ok := unlimited.Deadline(); ok {
+		t.Errorf("without a ceiling trials end at %v", end)
+	}
+}
+
+// Grains on the bias beside straight ones are tried as well, and a tilt too narrow to be
+// a lean: each leaves the copies a way to lie.
+func TestTrialsOfGrainsOnTheBias(t *testing.T) {
+	gore := orb.Ring{{0, 0}, {60, 0}, {60, 30}, {0, 20}, {0, 0}}
+	for _, turns := range [][]float64{{0, 45, 315}, {0, 1}, {0, 90, 30}} {
+		p := Problem{Strip: Strip{Width: 100}, Pieces: []Piece{{Name: "gore", Outline: gore, Count: 2, Mirror: Paired, Alike: true, Turns: turns}}}
+		r, err := Solve(t.Context(), p, Options{Effort: Trial})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := Verify(p, r.Layout); err != nil {
+			t.Error(err)
+		}
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"sync"
+	"time"
 
 	"yardlay/nest/bound"
 	"yardlay/shapes/plane"
@@ -14,6 +16,39 @@ import (
 // it returns the best found so far, at least that of area and longest piece.
 func LowerBound(ctx context.Context, p Problem) bound.Bound {
 	return bound.Lower(ctx, p.toBound(), bound.Options{})[0]
+}
+
+// proofGrace is how long a proof may take to notice that it is to end.
+const proofGrace = 20 * time.Millisecond
+
+// mostKindsProved bounds the kinds of pieces for which more than the plainest bound
+// is looked for: the better ones look at pairs of kinds.
+const mostKindsProved = 500
+
+// boundBeside looks for the bound beside the search, once the first layout stands: until
+// then that needs every processor. wait returns it, or, when the context ends before it
+// is found, the plainest; end ends the looking.
+func (p Problem) boundBeside(ctx context.Context, o Options, stands bool) (wait func() bound.Bound, end func()) {
+	plain := func() bound.Bound { return bound.Plain(p.toBound()) }
+	if !stands || o.Effort == Trial || len(p.Pieces) > mostKindsProved {
+		return sync.OnceValue(plain), func() {} // whatever the machine does
+	}
+	ctx, end = context.WithCancel(ctx)
+	found := make(chan bound.Bound, 1)
+	go func() { found <- o.Proofs.LowerBound(ctx, p) }()
+	return sync.OnceValue(func() bound.Bound {
+		select {
+		case b := <-found:
+			return b
+		case <-ctx.Done():
+		}
+		select {
+		case b := <-found: // the best so far
+			return b
+		case <-time.After(proofGrace):
+			return plain()
+		}
+	}), end
 }
 
 // toBound translates a problem.

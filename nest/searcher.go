@@ -1,7 +1,6 @@
 package nest
 
 import (
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -12,6 +11,7 @@ import (
 
 // searcher translates between a Problem and the search's items.
 type searcher struct {
+	of      Problem
 	problem search.Problem
 	copies  []Placed // piece and copy of each item
 	ways    [][]way  // of each choice, by item
@@ -25,7 +25,7 @@ type way struct {
 
 // newSearcher makes the items of a problem, pairs on the grains that are settled.
 func newSearcher(p Problem, settled grains) *searcher {
-	s := &searcher{problem: search.Problem{
+	s := &searcher{of: p, problem: search.Problem{
 		Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap,
 		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
 		Repeat: [2]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across},
@@ -125,27 +125,25 @@ func (p Problem) seats(pl Placed, ring orb.Ring) []search.Seat {
 	if m := piece.Match; m != nil {
 		whole.Point = plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.ApplyPoint(m.Point)
 	}
-	within := func(low, high float64) []search.Seat {
-		if high-low < tall {
-			return nil
-		}
-		seat := whole
-		seat.Low, seat.High = low, high
-		return []search.Seat{seat}
-	}
-	clear := math.Ceil(p.Gap/2/plane.Lattice) * plane.Lattice // from a fold: the other half of the gap is its mirror image's
-	switch {
-	case strip.Folds == NoFold:
+	if strip.Folds == NoFold {
 		return []search.Seat{whole}
-	case piece.OnFold && pl.Mirrored == sameTurn(pl.Turn, 180):
-		return within(0, tall)
-	case piece.OnFold:
-		return within(strip.Width-tall, strip.Width)
-	case strip.Folds == FoldBelow:
-		return within(clear, strip.Width)
 	}
-	middle := strip.Width / 2
-	return append(within(clear, middle-strip.Middle), within(middle+strip.Middle, strip.Width-clear)...)
+	ranges := p.levels(piece)
+	switch {
+	case piece.OnFold && pl.Mirrored == sameTurn(pl.Turn, 180):
+		ranges = []levels{{0, tall}}
+	case piece.OnFold:
+		ranges = []levels{{strip.Width - tall, strip.Width}}
+	}
+	var seats []search.Seat
+	for _, r := range ranges {
+		if r.high-r.low >= tall {
+			seat := whole
+			seat.Low, seat.High = r.low, r.high
+			seats = append(seats, seat)
+		}
+	}
+	return seats
 }
 
 func (s *searcher) layout(l search.Layout) Layout {

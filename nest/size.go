@@ -51,14 +51,14 @@ func (p Problem) sizeOf(i int) *SizeError {
 // lattice moves bring its least corner to the origin, so extents decide; repeats
 // are a matter of groups (sizeOfGroups).
 func (p Problem) fits(i int, mirrored bool) *SizeError {
-	lanes := p.lanes(p.Pieces[i])
+	ranges := p.levels(p.Pieces[i])
 	for _, turn := range p.Pieces[i].turnsOf(mirrored) {
 		along, across := p.extent(Placed{Piece: i, Turn: turn, Mirrored: mirrored})
 		if p.Strip.MaxLength > 0 && along > p.Strip.MaxLength {
 			continue
 		}
-		for _, lane := range lanes {
-			if across <= lane.high-lane.low {
+		for _, r := range ranges {
+			if across <= r.high-r.low {
 				return nil
 			}
 		}
@@ -69,10 +69,10 @@ func (p Problem) fits(i int, mirrored bool) *SizeError {
 // extents sets the least that piece i takes across the cloth, and what it then
 // takes along it, beside the room that there is.
 func (p Problem) extents(i int, mirrored bool) *SizeError {
-	lane := p.lanes(p.Pieces[i])[0]
+	first := p.levels(p.Pieces[i])[0]
 	miss := &SizeError{
 		Piece: i, Name: p.Pieces[i].Name, Mirrored: mirrored, Across: math.Inf(1),
-		MaxLength: p.Strip.MaxLength, Width: lane.high - lane.low,
+		MaxLength: p.Strip.MaxLength, Width: first.high - first.low,
 	}
 	for _, turn := range p.Pieces[i].turnsOf(mirrored) {
 		along, across := p.extent(Placed{Piece: i, Turn: turn, Mirrored: mirrored})
@@ -89,20 +89,20 @@ func (p Problem) extent(pl Placed) (along, across float64) {
 	return box.Max[0] - box.Min[0], box.Max[1] - box.Min[1]
 }
 
-// lane is a range of levels across the strip, mm.
-type lane struct{ low, high float64 }
+// levels is a range of levels across the strip, mm.
+type levels struct{ low, high float64 }
 
-// lanes returns where a piece may lie across the strip, clear of folds and middle.
-func (p Problem) lanes(piece Piece) []lane {
+// levels returns where a piece may lie across the strip, clear of folds and middle.
+func (p Problem) levels(piece Piece) []levels {
 	s, clear := p.Strip, halfGap(p.Gap)
 	if piece.OnFold {
 		clear = 0
 	}
 	switch s.Folds {
 	case FoldBelow:
-		return []lane{{clear, s.Width}}
+		return []levels{{clear, s.Width}}
 	case FoldBoth:
-		return []lane{{clear, s.Width/2 - s.Middle}, {s.Width/2 + s.Middle, s.Width - clear}}
+		return []levels{{clear, s.Width/2 - s.Middle}, {s.Width/2 + s.Middle, s.Width - clear}}
 	}
-	return []lane{{0, s.Width}}
+	return []levels{{0, s.Width}}
 }

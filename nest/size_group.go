@@ -23,15 +23,15 @@ func (p Problem) sizeOfGroups() *SizeError {
 		if len(g.copies) == 1 && !given {
 			continue // it sets the phase
 		}
-		var seats [][]phaseSeat
+		var ranges [][]phaseRange
 		for _, c := range g.copies {
-			seats = append(seats, p.phaseSeats(c))
+			ranges = append(ranges, p.phaseRanges(c))
 		}
-		if _, ok := commonPhase(repeat, seats, p.givenPhase(g.number)); ok {
+		if _, ok := commonPhase(repeat, ranges, p.givenPhase(g.number)); ok {
 			continue
 		}
 		for n, c := range g.copies {
-			if _, ok := commonPhase(repeat, seats[:n+1], p.givenPhase(g.number)); !ok {
+			if _, ok := commonPhase(repeat, ranges[:n+1], p.givenPhase(g.number)); !ok {
 				miss := p.extents(c.piece, c.mirrored)
 				miss.Repeat = true
 				return miss
@@ -90,9 +90,9 @@ func (p Problem) groups() []group {
 	return list
 }
 
-// phaseSeat is a set of phases at which a copy has a place, in one way to lie: an
+// phaseRange is a set of phases at which a copy has a place, in one way to lie: an
 // arc of the circle of phases on each axis.
-type phaseSeat [2]arc
+type phaseRange [2]arc
 
 // arc begins at a phase and goes on for a length, mm; an infinite one is all.
 type arc struct{ from, length float64 }
@@ -101,14 +101,14 @@ type arc struct{ from, length float64 }
 // up for half a step of the lattice; two copies that pull either way share less.
 const phaseSlack = 0.24 * plane.Lattice
 
-// phaseSeats lists the phases at which a copy has a place on the strip.
-func (p Problem) phaseSeats(c groupCopy) []phaseSeat {
+// phaseRanges lists the phases at which a copy has a place on the strip.
+func (p Problem) phaseRanges(c groupCopy) []phaseRange {
 	piece := p.Pieces[c.piece]
-	var seats []phaseSeat
+	var ranges []phaseRange
 	for _, pl := range p.ways(c.piece, c.copy) {
 		box := plane.Bounds(p.Outline(pl))
 		point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.ApplyPoint(piece.Match.Point)
-		seat := func(axis int, low, high float64) arc {
+		span := func(axis int, low, high float64) arc {
 			low, high = snapUp(low)-phaseSlack, snapDown(high)+phaseSlack
 			return arc{low + point[axis] - box.Min[axis], high - low}
 		}
@@ -116,14 +116,14 @@ func (p Problem) phaseSeats(c groupCopy) []phaseSeat {
 		if p.Strip.MaxLength > 0 {
 			far = p.Strip.MaxLength - (box.Max[0] - box.Min[0])
 		}
-		for _, lane := range p.lanes(piece) {
-			high := lane.high - (box.Max[1] - box.Min[1])
-			if far >= 0 && high >= lane.low {
-				seats = append(seats, phaseSeat{seat(0, 0, far), seat(1, lane.low, high)})
+		for _, r := range p.levels(piece) {
+			high := r.high - (box.Max[1] - box.Min[1])
+			if far >= 0 && high >= r.low {
+				ranges = append(ranges, phaseRange{span(0, 0, far), span(1, r.low, high)})
 			}
 		}
 	}
-	return seats
+	return ranges
 }
 
 // has says whether a phase lies on the arc, to the accuracy of sums of floats.
@@ -137,15 +137,15 @@ func (a arc) has(repeat, phase float64) bool {
 // whole says whether every phase lies on the arc.
 func (a arc) whole(repeat float64) bool { return repeat == 0 || a.length >= repeat }
 
-// commonPhase returns a phase at which each of the copies has one of its seats.
+// commonPhase returns a phase at which each of the copies has one of its ranges.
 // Where there is any there is one whose part on each axis begins some arc.
-func commonPhase(repeat [2]float64, copies [][]phaseSeat, given *orb.Point) (orb.Point, bool) {
+func commonPhase(repeat [2]float64, copies [][]phaseRange, given *orb.Point) (orb.Point, bool) {
 	along := []float64{0}
 	if given != nil {
 		along = []float64{given[0]}
 	} else {
-		for _, seats := range copies {
-			for _, s := range seats {
+		for _, ranges := range copies {
+			for _, s := range ranges {
 				if !s[0].whole(repeat[0]) {
 					along = append(along, s[0].from)
 				}
@@ -161,17 +161,17 @@ func commonPhase(repeat [2]float64, copies [][]phaseSeat, given *orb.Point) (orb
 }
 
 // commonAcross does so for a given part along.
-func commonAcross(repeat [2]float64, copies [][]phaseSeat, x float64, given *orb.Point) (float64, bool) {
+func commonAcross(repeat [2]float64, copies [][]phaseRange, x float64, given *orb.Point) (float64, bool) {
 	type event struct {
 		at   float64
 		open int
 	}
 	var events []event
 	bound := 0 // copies that do not lie at every phase
-	for _, seats := range copies {
+	for _, ranges := range copies {
 		var arcs []arc
 		all := false
-		for _, s := range seats {
+		for _, s := range ranges {
 			if !s[0].has(repeat[0], x) {
 				continue
 			}

@@ -100,62 +100,98 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if o.Workers <= 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
-	growth := o.growth()
-	if o.Bought == nil {
-		o.Bought = func(used float64) float64 { return used }
+	if o.Time > 0 {
+		limited, cancel := context.WithDeadline(ctx, began.Add(o.Time))
+		defer cancel()
+		ctx = limited
 	}
-	var settled grains
-	if o.Start != nil {
-		if err := Verify(p, *o.Start); err != nil {
-			return Result{}, fmt.Errorf("layout to start from: %w", err)
-		}
-		settled = p.grainsOf(*o.Start)
-	} else {
-		settled = p.settleGrains(ctx, o)
+	settled, err := p.grainsFor(ctx, o)
+	if err != nil {
+		return Result{}, err
 	}
 	s := newSearcher(p, settled)
-	proof := newProver(ctx, p, o, began)
-	defer proof.end()
-	so := search.Options{
-		Begun:  proof.begin,
-		Prove:  func() float64 { return proof.bound().Length },
-		Enough: func(length, bound float64) bool { return o.Bought(length) <= o.Bought(bound) },
-		Seed:   o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Growth: growth, Began: began,
-		Judge:    s.judgedBy(judge.New(p.toJudge())),
-		Progress: o.progress(p),
-	}
-	hopeless := false
-	if o.Purchase {
-		so.Hopeless = func(length, done float64) bool {
-			hopeless = done >= hopeFrom && done < 1 && o.Bought(length*(1-hopePart*(1-done))) >= o.Bought(length)
-			return hopeless
-		}
-	}
-	if o.Time > 0 {
-		so.End = began.Add(o.Time)
-	}
-	if o.Start != nil {
-		so.Start = s.start(*o.Start)
-	}
-	out, err := search.Run(ctx, s.problem, so)
+	first := search.Construct(ctx, s.problem, o.toSearch(s, began))
+	lower, endProof := p.boundBeside(ctx, o, first.Stands())
+	defer endProof()
+	out, err := search.Improve(first, search.Goal{
+		Bound:    func() float64 { return lower().Length },
+		Enough:   o.enough,
+		Hopeless: o.hopeless(),
+	})
 	if err != nil {
 		return Result{}, refused(p, out, err)
 	}
-	r := Result{Layout: s.layout(out.Layout), Bound: proof.bound()}
+	r := Result{Layout: s.layout(out.Layout), Bound: lower()}
 	if err := consistent(r.Bound, r.Layout); err != nil {
 		return Result{}, err
 	}
 	r.Utilisation = p.Utilisation(r.Layout)
-	r.Stats = Stats{First: out.First, FirstLength: out.FirstLength, Elapsed: time.Since(began), Evaluations: out.Evaluations, Hopeless: hopeless}
-	switch {
-	case so.Enough(r.Layout.Length, r.Bound.Length):
-		r.Status = Proved
-	case out.Stopped:
-		r.Status = Stopped
-	case out.OutOfTime:
-		r.Status = OutOfTime
+	r.Status = o.status(out, r)
+	r.Stats = Stats{
+		First: out.First, FirstLength: out.FirstLength, Elapsed: time.Since(began),
+		Evaluations: out.Evaluations, Hopeless: out.Hopeless,
 	}
 	return r, nil
+}
+
+// grainsFor returns the grains of pairs: those of the layout to start from, or settled
+// by short searches.
+func (p Problem) grainsFor(ctx context.Context, o Options) (grains, error) {
+	if o.Start == nil {
+		return p.settleGrains(ctx, o), nil
+	}
+	if err := Verify(p, *o.Start); err != nil {
+		return nil, fmt.Errorf("layout to start from: %w", err)
+	}
+	return p.grainsOf(*o.Start), nil
+}
+
+// toSearch returns the options of a search of s that began at a moment.
+func (o Options) toSearch(s *searcher, began time.Time) search.Options {
+	so := search.Options{
+		Seed: o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Growth: o.growth(), Began: began,
+		Judge:    s.judgedBy(judge.New(s.of.toJudge())),
+		Progress: o.progress(s.of),
+	}
+	if o.Start != nil {
+		so.Start = s.start(*o.Start)
+	}
+	return so
+}
+
+// bought returns the length that is bought for a used one.
+func (o Options) bought(used float64) float64 {
+	if o.Bought == nil {
+		return used
+	}
+	return o.Bought(used)
+}
+
+// enough says whether nothing shorter than a layout of that length can be bought.
+func (o Options) enough(length, bound float64) bool { return o.bought(length) <= o.bought(bound) }
+
+// hopeless says whether, at that share of the budget, what is left gains too little for
+// less to be bought; nil: a search is never given up for that.
+func (o Options) hopeless() func(length, done float64) bool {
+	if !o.Purchase {
+		return nil
+	}
+	return func(length, done float64) bool {
+		return done >= hopeFrom && done < 1 && o.bought(length*(1-hopePart*(1-done))) >= o.bought(length)
+	}
+}
+
+// status says how the search that found a result ended.
+func (o Options) status(out search.Outcome, r Result) Status {
+	switch {
+	case o.enough(r.Layout.Length, r.Bound.Length):
+		return Proved
+	case out.Stopped:
+		return Stopped
+	case out.OutOfTime:
+		return OutOfTime
+	}
+	return Finished
 }
 
 // From a half of the budget on a search shortens its layout by less than three
@@ -221,7 +257,7 @@ func (o Options) growth() search.Growth {
 	}
 	g := o.Effort.growth()
 	if o.Bought != nil {
-		g.Cheaper = func(length, share float64) bool { return o.Bought(length*(1-share)) < o.Bought(length) }
+		g.Cheaper = func(length, share float64) bool { return o.bought(length*(1-share)) < o.bought(length) }
 	}
 	return g
 }

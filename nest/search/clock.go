@@ -10,7 +10,6 @@ import (
 // halts it: it finishes the best layout it has. That has an end of its own, after
 // which the last layout that the judge has passed counts.
 type clock struct {
-	ctx    context.Context
 	halted atomic.Bool // the search is over
 	late   atomic.Bool // and so is what comes after it
 	ending atomic.Bool // the search is over by itself, the best layout is brought before the judge
@@ -29,8 +28,9 @@ const grace = 100 * time.Millisecond
 // leastReserve is kept of a ceiling for finishing until it is known what that takes.
 const leastReserve = 20 * time.Millisecond
 
-func newClock(ctx context.Context, end time.Time) *clock {
-	k := &clock{ctx: ctx, end: end}
+func newClock(ctx context.Context) *clock {
+	end, limited := ctx.Deadline()
+	k := &clock{end: end}
 	k.undo = append(k.undo, context.AfterFunc(ctx, func() {
 		k.halt()
 		time.AfterFunc(grace, func() { k.late.Store(true) })
@@ -38,7 +38,7 @@ func newClock(ctx context.Context, end time.Time) *clock {
 	if ctx.Err() != nil {
 		k.halted.Store(true) // at once, not when the function above comes to run
 	}
-	if !end.IsZero() {
+	if limited {
 		left := time.Until(end)
 		k.reserve = time.AfterFunc(left-min(leastReserve, left/4), k.timeUp)
 		k.undo = append(k.undo, k.reserve.Stop, time.AfterFunc(left, func() { k.late.Store(true) }).Stop)

@@ -39,7 +39,19 @@ type crew struct {
 	best    *placement   // of all
 	earlier []*placement // the last few that were the best before, shortest last
 	done    float64      // share of the budget used, 0 to 1
+	gaveUp  bool         // going on was found hopeless
 	over    atomic.Bool
+}
+
+// newLane returns lane number k of the crew, at the first layout.
+func (c *crew) newLane(in *instance, seed uint64, k int) *lane {
+	l := newLane(in, seed, k)
+	l.crew, l.best, l.rate, l.nextMeet = c, c.first, boldest, meetEvery
+	l.leaps.stride = firstLeap
+	if c.work > 0 {
+		l.nextMeet = min(meetEvery, c.work) // the budget is looked at when lanes meet
+	}
+	return l
 }
 
 func (c *crew) stopped() bool { return c.halt.Load() || c.over.Load() }
@@ -115,7 +127,9 @@ func (c *crew) exchange() {
 	} else {
 		c.done = c.share()
 	}
-	if c.done >= 1 || better && c.reached(c.best) || c.work > 0 && c.hopeless != nil && c.hopeless(c.best.length, c.done) {
+	ended := c.done >= 1 || better && c.reached(c.best)
+	c.gaveUp = !ended && c.work > 0 && c.hopeless != nil && c.hopeless(c.best.length, c.done)
+	if ended || c.gaveUp {
 		c.done = 1
 		c.over.Store(true)
 	}

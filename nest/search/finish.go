@@ -11,15 +11,15 @@ import (
 
 // secure keeps a layout on the lattice that the judge has passed, for the case that
 // the run is ended before a better one can be brought there.
-func (r *run) secure(p *placement) {
+func (f *First) secure(p *placement) {
 	began := time.Now()
-	if q := r.settle(p, plane.Lattice, settleNudges, r.judge); q != nil && (r.safe == nil || q.length < r.safe.Length) {
-		l := r.layout(q)
-		r.safe = &l
+	if q := f.settle(p, plane.Lattice, settleNudges, f.judge); q != nil && (f.safe == nil || q.length < f.safe.Length) {
+		l := f.layout(q)
+		f.safe = &l
 	}
-	r.secured = time.Now()
-	r.took = r.secured.Sub(began)
-	r.clock.keepBack(r.took)
+	f.secured = time.Now()
+	f.took = f.secured.Sub(began)
+	f.clock.keepBack(f.took)
 }
 
 // secureShare is the share of the time that may go into securing layouts.
@@ -27,32 +27,32 @@ const secureShare = 0.02
 
 // secureAgain secures the best layout now and then. Where that is long to come it
 // costs little; a run that nobody ends is not changed by it.
-func (r *run) secureAgain(best *placement) {
-	if since := time.Since(r.secured); since > time.Second && since.Seconds() > r.took.Seconds()/secureShare &&
-		(r.safe == nil || best.length < r.safe.Length) {
-		r.secure(best)
+func (f *First) secureAgain(best *placement) {
+	if since := time.Since(f.secured); since > time.Second && since.Seconds() > f.took.Seconds()/secureShare &&
+		(f.safe == nil || best.length < f.safe.Length) {
+		f.secure(best)
 	}
 }
 
 // best brings the best layout before the judge. Once it is too late for that the
 // one secured last counts, and rows where there is none.
-func (r *run) best() (Layout, error) {
-	r.clock.ending.Store(true)
+func (f *First) best() (Layout, error) {
+	f.clock.ending.Store(true)
 	out, err := Layout{}, ErrUnsettled
-	if r.bests != nil && !(r.clock.over() && r.safe != nil && r.safe.Length <= r.bests[len(r.bests)-1].length) {
-		out, err = r.finish(r.bests, r.judge)
+	if f.bests != nil && !(f.clock.over() && f.safe != nil && f.safe.Length <= f.bests[len(f.bests)-1].length) {
+		out, err = f.finish(f.bests, f.judge)
 	}
-	if r.sure != nil && (err != nil || r.sure.Length < out.Length) { // nothing better could be brought onto the lattice
-		out, err = *r.sure, nil
+	if f.sure != nil && (err != nil || f.sure.Length < out.Length) { // nothing better could be brought onto the lattice
+		out, err = *f.sure, nil
 	}
 	// A run that ends by itself takes no notice of what was secured by the clock.
-	if r.safe != nil && (err != nil || r.clock.over() && r.safe.Length < out.Length) {
-		out, err = *r.safe, nil
+	if f.safe != nil && (err != nil || f.clock.over() && f.safe.Length < out.Length) {
+		out, err = *f.safe, nil
 	}
-	tooLong := func() bool { return r.maxLength > 0 && out.Length > r.maxLength }
+	tooLong := func() bool { return f.maxLength > 0 && out.Length > f.maxLength }
 	if err != nil || tooLong() {
-		l := r.layout(r.inRows())
-		switch ok := r.options.Judge(l, never).OK; {
+		l := f.layout(f.inRows())
+		switch ok := f.options.Judge(l, never).OK; {
 		case ok && (err != nil || l.Length < out.Length):
 			out, err = l, nil
 		case err != nil:

@@ -183,9 +183,9 @@ func (r *rower) level(s *shape, across track, in *row, x float64) (y float64, ok
 
 // inRows lays every item in rows, once: what lays out a lot that is not searched is
 // also what is left when there is no time to judge it.
-func (r *run) inRows() *placement {
-	if r.simple == nil {
-		r.simple = r.rows(r.emptyPlacement(), r.bigFirst(), 0)
+func (f *First) inRows() *placement {
+	if f.simple == nil {
+		f.simple = f.rows(f.emptyPlacement(), f.bigFirst(), 0)
 	}
-	return r.simple
+	return f.simple
 }

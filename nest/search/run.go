@@ -6,30 +6,31 @@ import (
 	"time"
 )
 
-// Options steers Run.
+// Options steers a search. The deadline of its context is a ceiling of everything.
 type Options struct {
 	Seed     uint64
 	Workers  int       // goroutines that search at once, at least 1
 	Memory   int64     // bytes for no-fit regions and what their collection takes
-	Work     int64     // evaluations for each lane; 0: until End or the context ends it
+	Work     int64     // evaluations for each lane; 0: until the context ends
 	Growth   Growth    // of Work, while that pays
-	Began    time.Time // when the work began that End is a ceiling of
-	End      time.Time // of everything; zero: none
+	Began    time.Time // when the work began that the deadline is a ceiling of
 	Start    *Layout   // a layout to begin from that the judge has passed; nil: construct one
 	Progress func(Progress)
-	// Begun is called once, when the first layout stands.
-	Begun func()
-	// Prove returns a length that no layout is shorter than, mm, at least
+	// Judge looks at a layout on the lattice, until stop says that it is too late for
+	// that; then it is not content.
+	Judge func(l Layout, stop func() bool) Verdict
+}
+
+// Goal says how far a layout is to be improved.
+type Goal struct {
+	// Bound returns a length that no layout is shorter than, mm, at least
 	// Problem.Bound. It is called once, when the lanes first meet, and may take a while.
-	Prove func() float64
+	Bound func() float64
 	// Enough says whether a layout of that length needs no shortening, given the bound.
 	Enough func(length, bound float64) bool
 	// Hopeless says whether going on is not worth it once that share of the budget
 	// is used; nil: it always is.
 	Hopeless func(length, done float64) bool
-	// Judge looks at a layout on the lattice, until stop says that it is too late for
-	// that; then it is not content.
-	Judge func(l Layout, stop func() bool) Verdict
 }
 
 // Verdict is what the judge says of a layout: in order, or which two items are
@@ -40,7 +41,7 @@ type Verdict struct {
 	Pair [2]int // items, when Near
 }
 
-// Outcome is what Run found.
+// Outcome is what a search found.
 type Outcome struct {
 	Layout      Layout
 	First       time.Duration // when the first layout stood
@@ -48,6 +49,7 @@ type Outcome struct {
 	Evaluations int64
 	Stopped     bool // cancelled before the budget was used
 	OutOfTime   bool
+	Hopeless    bool // Goal.Hopeless ended it
 }
 
 // ErrUnsettled means that no layout found passed the judge.
@@ -56,78 +58,87 @@ var ErrUnsettled = errors.New("no layout found could be brought onto the lattice
 // ErrTooLong means that no layout within Problem.MaxLength was found.
 var ErrTooLong = errors.New("no layout within the given length was found")
 
-// Run searches for a short layout. With Work set and neither End nor a
-// cancellation coming in between, the outcome depends on problem, seed and
-// work alone, whatever the number of workers. However early it is ended, the best
-// layout so far comes out; where there is none yet, one of rows.
-func Run(ctx context.Context, p Problem, o Options) (Outcome, error) {
-	if end, ok := ctx.Deadline(); ok && (o.End.IsZero() || end.Before(o.End)) {
-		o.End = end
-	}
-	r := &run{options: o, clock: newClock(ctx, o.End), teller: newTeller(o.Progress)}
-	defer r.clock.stop()
-	defer r.teller.end()
-	r.instance = newInstance(p, r.clock.tooLate)
-	out := Outcome{}
-	first := r.first(o.Start)
-	if first != nil {
-		out.First, out.FirstLength = time.Since(o.Began), first.length
-		o.Begun()
-		out.Evaluations = r.improve(first)
-	}
-	out.OutOfTime = r.clock.timed.Load() || errors.Is(ctx.Err(), context.DeadlineExceeded)
-	out.Stopped = ctx.Err() != nil && !out.OutOfTime
-	var err error
-	out.Layout, err = r.best()
-	return out, err
-}
-
-// run is one call of Run.
-type run struct {
+// First is a search with its first layout.
+type First struct {
 	*instance
 	options Options
+	ctx     context.Context
 	clock   *clock
 	teller  *teller
-	bests   []*placement // the best layout, and before it earlier ones
-	safe    *Layout      // the shortest that the judge has passed
-	sure    *Layout      // the first one, when the judge has passed it: there whatever the clock does
-	secured time.Time    // when safe was looked for last
+	start   *placement    // the first layout; nil: ended before it stood
+	stood   time.Duration // when it did
+	bests   []*placement  // the best layout, and before it earlier ones
+	safe    *Layout       // the shortest that the judge has passed
+	sure    *Layout       // the first one, when the judge has passed it: there whatever the clock does
+	secured time.Time     // when safe was looked for last
 	took    time.Duration
 	simple  *placement // of rows, once they are laid
 }
 
+// Construct makes a problem ready and lays a first layout. Improve is to follow.
+func Construct(ctx context.Context, p Problem, o Options) *First {
+	f := &First{options: o, ctx: ctx, clock: newClock(ctx), teller: newTeller(o.Progress)}
+	f.instance = newInstance(p, f.clock.tooLate)
+	f.start = f.first(o.Start)
+	f.stood = time.Since(o.Began)
+	return f
+}
+
+// Stands reports whether the first layout stands: the search ended before, else.
+func (f *First) Stands() bool { return f.start != nil }
+
+// Improve searches on from a first layout for a short one, and ends the search. With
+// Work set, and neither a deadline nor a cancellation coming in between, the outcome
+// depends on problem, seed and work alone, whatever the number of workers. However
+// early it is ended, the best layout so far comes out; where there is none yet, one of
+// rows.
+func Improve(f *First, g Goal) (Outcome, error) {
+	defer f.clock.stop()
+	defer f.teller.end()
+	out := Outcome{}
+	if f.Stands() {
+		out.First, out.FirstLength = f.stood, f.start.length
+		out.Evaluations, out.Hopeless = f.improve(g)
+	}
+	out.OutOfTime = f.clock.timed.Load() || errors.Is(f.ctx.Err(), context.DeadlineExceeded)
+	out.Stopped = f.ctx.Err() != nil && !out.OutOfTime
+	var err error
+	out.Layout, err = f.best()
+	return out, err
+}
+
 // judge asks the judge, and is not content when it is too late to.
-func (r *run) judge(l Layout) Verdict {
-	if r.clock.late.Load() {
+func (f *First) judge(l Layout) Verdict {
+	if f.clock.late.Load() {
 		return Verdict{}
 	}
-	return r.options.Judge(l, r.clock.late.Load)
+	return f.options.Judge(l, f.clock.late.Load)
 }
 
 // first returns the layout to search from; nil when the run ended before it stood.
 // Where items were laid already, the others then follow in rows.
-func (r *run) first(start *Layout) *placement {
+func (f *First) first(start *Layout) *placement {
 	if start != nil {
-		r.safe, r.sure = start, start
+		f.safe, f.sure = start, start
 	}
-	ready := r.ready(r.options.Memory, r.options.Workers, func(share float64) {
-		r.teller.note(Progress{Phase: Preparing, Done: share})
+	ready := f.ready(f.options.Memory, f.options.Workers, func(share float64) {
+		f.teller.note(Progress{Phase: Preparing, Done: share})
 	})
 	if !ready {
 		return nil
 	}
 	if start != nil {
-		return r.taken(start)
+		return f.taken(start)
 	}
-	first := r.simplest()
+	first := f.simplest()
 	if first == nil {
-		first = r.construct(r.options.Workers, r.clock.over, func(laid int) {
-			r.teller.note(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(r.movable)})
+		first = f.construct(f.options.Workers, f.clock.over, func(laid int) {
+			f.teller.note(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(f.movable)})
 		})
 	}
-	r.secure(first)
-	r.sure = r.safe
-	if r.clock.over() {
+	f.secure(first)
+	f.sure = f.safe
+	if f.clock.over() {
 		return nil
 	}
 	return first
@@ -135,9 +146,9 @@ func (r *run) first(start *Layout) *placement {
 
 // simplest returns rows where there are too many items, or ways of them, for another
 // first layout; nil elsewhere.
-func (r *run) simplest() *placement {
-	if r.firstPairs() > mostCornerPairs || r.movable > mostSearched {
-		return r.inRows()
+func (f *First) simplest() *placement {
+	if f.firstPairs() > mostCornerPairs || f.movable > mostSearched {
+		return f.inRows()
 	}
 	return nil
 }
@@ -155,44 +166,46 @@ func (in *instance) taken(given *Layout) *placement {
 	return p
 }
 
-// improve searches from a first layout and returns the evaluations that took.
-func (r *run) improve(first *placement) (evaluations int64) {
-	if r.movable > mostSearched {
-		r.bests = []*placement{first}
-		return 0
+// improve searches from the first layout and returns the evaluations that took, and
+// whether it was given up as hopeless.
+func (f *First) improve(g Goal) (evaluations int64, hopeless bool) {
+	if f.movable > mostSearched {
+		f.bests = []*placement{f.start}
+		return 0, false
 	}
-	o := r.options
-	c := &crew{budget: budget{work: o.Work, grow: o.Growth}, first: first, shared: first, best: first, share: func() float64 { return 0 }}
-	if !o.End.IsZero() {
-		c.share = func() float64 { return float64(time.Since(o.Began)) / float64(o.End.Sub(o.Began)) }
-	}
-	c.prove = func() { r.bound = max(r.bound, o.Prove()) }
-	c.reached = func(best *placement) bool { return o.Enough(best.length, r.bound) || r.reached(best, r.judge) }
-	c.hopeless = o.Hopeless
-	c.turn.L = &c.mu
-	told := 0.0 // of the budget: where it grows, what was told stands until it is true again
-	c.report = func(best *placement, done float64, phase string) {
-		told = max(told, done)
-		r.teller.say(Progress{Phase: phase, Length: best.length, Done: told})
-		r.secureAgain(best)
-	}
-	r.teller.say(Progress{Phase: exploring.String(), Length: first.length})
+	c := f.newCrew(g)
+	f.teller.say(Progress{Phase: exploring.String(), Length: f.start.length})
 	for k := range lanesInCrew {
-		l := newLane(r.instance, o.Seed, k)
-		l.crew, l.best, l.rate, l.nextMeet = c, first, boldest, meetEvery
-		l.leaps.stride = firstLeap
-		if o.Work > 0 {
-			l.nextMeet = min(meetEvery, o.Work) // the budget is looked at when lanes meet
-		}
-		c.lanes = append(c.lanes, l)
+		c.lanes = append(c.lanes, c.newLane(f.instance, f.options.Seed, k))
 	}
-	r.clock.whenHalted(c.stop)
-	if len(r.items) > 0 && first.length > r.enough() {
-		c.run(max(1, o.Workers))
+	f.clock.whenHalted(c.stop)
+	if len(f.items) > 0 && f.start.length > f.enough() {
+		c.run(max(1, f.options.Workers))
 	}
 	for _, l := range c.lanes {
 		evaluations += l.evals
 	}
-	r.bests = append(c.earlier, c.best)
-	return evaluations
+	f.bests = append(c.earlier, c.best)
+	return evaluations, c.gaveUp
+}
+
+// newCrew returns a crew without lanes that is to search from the first layout.
+func (f *First) newCrew(g Goal) *crew {
+	o, first := f.options, f.start
+	c := &crew{budget: budget{work: o.Work, grow: o.Growth}, first: first, shared: first, best: first}
+	c.share = func() float64 { return 0 }
+	if end, ok := f.ctx.Deadline(); ok {
+		c.share = func() float64 { return float64(time.Since(o.Began)) / float64(end.Sub(o.Began)) }
+	}
+	c.prove = func() { f.bound = max(f.bound, g.Bound()) }
+	c.reached = func(best *placement) bool { return g.Enough(best.length, f.bound) || f.reached(best, f.judge) }
+	c.hopeless = g.Hopeless
+	c.turn.L = &c.mu
+	told := 0.0 // of the budget: where it grows, what was told stands until it is true again
+	c.report = func(best *placement, done float64, phase string) {
+		told = max(told, done)
+		f.teller.say(Progress{Phase: phase, Length: best.length, Done: told})
+		f.secureAgain(best)
+	}
+	return c
 }
