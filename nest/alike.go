@@ -70,7 +70,9 @@ func (p Problem) grainChoices(i int) []float64 {
 	alone := p
 	alone.Pieces = slices.Clone(p.Pieces[i : i+1])
 	return slices.DeleteFunc(choices, func(c float64) bool {
-		alone.Pieces[0].Turns = slices.DeleteFunc(slices.Clone(p.Pieces[i].turns()), func(t float64) bool { return !sameGrain(c, straight[t]) })
+		alone.Pieces[0].Turns = slices.DeleteFunc(slices.Clone(p.Pieces[i].turns()), func(t float64) bool {
+			return !sameGrain(c, straight[t])
+		})
 		return alone.sizeOf(0) != nil
 	})
 }
@@ -154,13 +156,15 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 	return g
 }
 
+// onThread says whether a turn lays the grain along the threads of the cloth, either way.
+func onThread(turn float64) bool { return math.Mod(turn, 90) == 0 }
+
 // withoutLeans returns the problem without turns a few degrees off others, where a piece
 // may lie along the threads of the cloth: which grain is shorter does not hang on those,
 // and their no-fit regions take most of the time.
 func (p Problem) withoutLeans() Problem {
 	p.Pieces = slices.Clone(p.Pieces)
 	for i := range p.Pieces {
-		onThread := func(turn float64) bool { return math.Mod(turn, 90) == 0 }
 		straight := p.Pieces[i].straightOf()
 		along := slices.DeleteFunc(slices.Clone(p.Pieces[i].Turns), func(turn float64) bool {
 			return !onThread(turn) && straight[turn] != turn

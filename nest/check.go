@@ -96,7 +96,8 @@ func checkZone(zone orb.Ring) error {
 	}
 	for i, v := range zone {
 		if plane.SnapPoint(v) != v {
-			return fmt.Errorf("vertex %d at %s is off the lattice of %v mm: snap the ring first", i, plane.FormatPoint(v), plane.Lattice)
+			return fmt.Errorf("vertex %d at %s is off the lattice of %v mm: snap the ring first",
+				i, plane.FormatPoint(v), plane.Lattice)
 		}
 	}
 	return nil
@@ -104,14 +105,16 @@ func checkZone(zone orb.Ring) error {
 
 func checkOutline(ring orb.Ring) error {
 	if n := len(ring) - 1; n > MostCorners {
-		return fmt.Errorf("outline: %d corners, at most %d are laid: draw it coarser, a corner every millimetre is plenty", n, MostCorners)
+		return fmt.Errorf("outline: %d corners, at most %d are laid: draw it coarser, "+
+			"a corner every millimetre is plenty", n, MostCorners)
 	}
 	if err := plane.CheckSimple(ring); err != nil {
 		return fmt.Errorf("outline: %w", err)
 	}
 	for i, v := range ring {
 		if max(math.Abs(v[0]), math.Abs(v[1])) > Reach {
-			return fmt.Errorf("outline: vertex %d at %s is more than %d mm from the origin", i, plane.FormatPoint(v), Reach)
+			return fmt.Errorf("outline: vertex %d at %s is more than %d mm from the origin",
+				i, plane.FormatPoint(v), Reach)
 		}
 	}
 	return nil

@@ -19,11 +19,14 @@ func (s Strip) checkFolds() error {
 	case !isFinite(s.Middle) || s.Middle < 0:
 		return fmt.Errorf("distance from the middle is %v mm, must be 0 or more", s.Middle)
 	case s.Folds != FoldBoth && s.Middle != 0:
-		return fmt.Errorf("distance from the middle is %v mm, but only a strip with two folds has its selvedges there", s.Middle)
+		return fmt.Errorf("distance from the middle is %v mm, "+
+			"but only a strip with two folds has its selvedges there", s.Middle)
 	case s.Folds == FoldBoth && plane.Snap(s.Width) != s.Width:
-		return fmt.Errorf("the upper fold at %v mm is off the lattice of %v mm: snap the width first", s.Width, plane.Lattice)
+		return fmt.Errorf("the upper fold at %v mm is off the lattice of %v mm: snap the width first",
+			s.Width, plane.Lattice)
 	case s.Middle > 0 && 2*s.Middle >= s.Width:
-		return fmt.Errorf("nothing may come within %v mm of the middle, which leaves none of the %v mm of the width", s.Middle, s.Width)
+		return fmt.Errorf("nothing may come within %v mm of the middle, which leaves none of the %v mm of the width",
+			s.Middle, s.Width)
 	}
 	if s.Folds != NoFold && s.Repeat.Across > 0 {
 		return errors.New("a repeat across the cloth does not meet itself over a fold along it: lay the cloth open")
@@ -99,7 +102,8 @@ func (piece Piece) checkHalf() error {
 	half := plane.SnapRing(piece.Half)
 	whole := plane.Unfold(half, plane.Bounds(half).Min[1])
 	if !slices.Equal(canonical(whole), canonical(plane.SnapRing(piece.Outline))) {
-		return errors.New("unfolded about its least y it is not the outline, to the lattice: snap the half, then unfold it")
+		return errors.New("unfolded about its least y it is not the outline, to the lattice: " +
+			"snap the half, then unfold it")
 	}
 	return nil
 }

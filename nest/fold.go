@@ -14,15 +14,17 @@ type Lay uint8
 
 const (
 	Open            Lay = iota // a single layer
-	LengthwiseFold             // folded along the middle, selvedge to selvedge: every outline cuts a mirrored pair, pieces lie on the fold
+	LengthwiseFold             // folded along the middle: every outline cuts a mirrored pair, pieces lie on the fold
 	CrosswiseFold              // folded across: two layers of half the length, the nap of the upper one the other way
-	CrosswiseTurned            // the same, cut along the fold and the upper layer turned: its nap runs as the lower one's
+	CrosswiseTurned            // the same, cut along the fold and the upper layer turned: both naps run one way
 	DoubleFold                 // both selvedges folded to the middle: a fold along either edge
 )
 
 // String returns the lay in words.
 func (l Lay) String() string {
-	return [...]string{"open lay", "lengthwise fold", "crosswise fold", "crosswise fold with the upper layer turned", "double fold"}[l]
+	return [...]string{
+		"open lay", "lengthwise fold", "crosswise fold", "crosswise fold with the upper layer turned", "double fold",
+	}[l]
 }
 
 // lengthwise says whether a fold of the lay runs along the cloth.
@@ -136,8 +138,11 @@ func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([
 	case len(rest.Problem.Pieces) == 0:
 		return []Stretch{folded}, nil
 	case len(p.Strip.Forbidden) > 0:
-		return nil, &LayError{Lay: lay, Brief: "where an open stretch behind the fold meets the flaws is not known beforehand", text: fmt.Sprintf(
-			"%s and must lie on an open stretch behind the %v, but where that begins against the flaws is not known beforehand: lay the cloth open, or cut the flaws out", why, lay)}
+		return nil, &LayError{
+			Lay: lay, Brief: "where an open stretch behind the fold meets the flaws is not known beforehand",
+			text: fmt.Sprintf("%s and must lie on an open stretch behind the %v, but where that begins "+
+				"against the flaws is not known beforehand: lay the cloth open, or cut the flaws out", why, lay),
+		}
 	}
 	return []Stretch{folded, rest}, nil
 }
@@ -162,17 +167,21 @@ func unfoldable(p Problem, lay Lay) error {
 	}
 	switch {
 	case across && s.Repeat != Repeat{}:
-		return refuse("the repeat of the two layers does not meet", "on a %v the repeat of the two layers does not meet: lay the cloth open", lay)
+		return refuse("the repeat of the two layers does not meet",
+			"on a %v the repeat of the two layers does not meet: lay the cloth open", lay)
 	case s.Repeat.Across > 0:
-		return refuse("a repeat across does not meet itself over the fold", "on a %v a repeat across the cloth does not meet itself: lay the cloth open", lay)
+		return refuse("a repeat across does not meet itself over the fold",
+			"on a %v a repeat across the cloth does not meet itself: lay the cloth open", lay)
 	case len(s.Forbidden) > 0 && lay != LengthwiseFold:
 		return refuse("flaws cannot be kept clear of on this fold",
-			"flaws cannot be kept clear of on a %v, as where they come to lie depends on the marker: lay the cloth open, or cut the flaws out", lay)
+			"flaws cannot be kept clear of on a %v, as where they come to lie depends on the marker: "+
+				"lay the cloth open, or cut the flaws out", lay)
 	case lay == CrosswiseFold:
 		for _, piece := range p.Pieces {
 			if piece.Count > 1 && len(piece.twoWay()) == 0 {
 				return refuse("the nap of the upper layer would run the other way",
-					"%q may not be turned by 180 degrees, and on a crosswise fold the upper layer's nap runs the other way: cut the cloth along the fold and turn the upper layer, or lay it open", piece.Name)
+					"%q may not be turned by 180 degrees, and on a crosswise fold the upper layer's nap runs the other way: "+
+						"cut the cloth along the fold and turn the upper layer, or lay it open", piece.Name)
 			}
 		}
 	}

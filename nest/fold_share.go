@@ -52,14 +52,17 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 	if piece.Mirror == Paired {
 		double.Mirror = Free // whichever of the two is drawn, the other layer gives the other
 	}
-	if len(double.Turns) == 0 && !slices.ContainsFunc(piece.turns(), func(turn float64) bool { return math.Mod(turn, 90) == 0 }) {
-		return piece.Count, over("lies askew on its grain, as on the bias, so that the other layer gives its mirror image, and every copy is cut the same way up", nil)
+	if len(double.Turns) == 0 && !slices.ContainsFunc(piece.turns(), onThread) {
+		return piece.Count, over("lies askew on its grain, as on the bias, so that the other layer gives "+
+			"its mirror image, and every copy is cut the same way up", nil)
 	}
 	if len(double.Turns) == 0 {
-		return piece.Count, over("is not its own mirror image in the turns that it may take, and every copy is cut the same way up", nil)
+		return piece.Count, over("is not its own mirror image in the turns that it may take, "+
+			"and every copy is cut the same way up", nil)
 	}
 	if miss := s.fitsSingly(double); miss != nil {
-		return piece.Count, over(fmt.Sprintf("takes %s mm across and %s mm along, and the folded cloth has room for %s mm across",
+		return piece.Count, over(fmt.Sprintf("takes %s mm across and %s mm along, "+
+			"and the folded cloth has room for %s mm across",
 			plane.FormatMM(miss.Across), plane.FormatMM(miss.Along), plane.FormatMM(miss.Width)), miss)
 	}
 	s.add(double, i, numbered(0, 2*double.Count))

@@ -116,7 +116,8 @@ func closedWidth(p Problem) float64 {
 // be wrong, and neither may be shown.
 func consistent(b bound.Bound, l Layout) error {
 	if b.Length > l.Length {
-		return fmt.Errorf("the bound of %v mm (%s) lies above a layout of %v mm: one of the two is wrong, please report it", b.Length, b.Kind, l.Length)
+		return fmt.Errorf("the bound of %v mm (%s) lies above a layout of %v mm: "+
+			"one of the two is wrong, please report it", b.Length, b.Kind, l.Length)
 	}
 	return nil
 }

@@ -198,7 +198,9 @@ func commonAcross(repeat [2]float64, copies [][]phaseRange, x float64, given *or
 		}
 		return 0, true
 	}
-	slices.SortFunc(events, func(a, b event) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(b.open, a.open)) })
+	slices.SortFunc(events, func(a, b event) int {
+		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(b.open, a.open))
+	})
 	open := 0
 	for _, e := range events {
 		if open += e.open; open == bound {

@@ -22,8 +22,8 @@ type Options struct {
 	Steady   bool           // do the effort's work and no more, however much it still gains
 	Seed     uint64         // another seed, another search
 	Workers  int            // goroutines; 0 means one for each processor. Does not change the result
-	Memory   int64          // bytes that no-fit regions may take; 0 means 300 MB. Less is slower and does not change the result
-	Time     time.Duration  // ceiling of the whole of Solve; 0 means none. When it cuts the work short the result may differ from run to run
+	Memory   int64          // bytes that no-fit regions may take; 0 means 300 MB. Does not change the result
+	Time     time.Duration  // ceiling of the whole of Solve; 0 means none. Cut short, results may differ between runs
 	Start    *Layout        // a layout of the same problem to begin from; it must pass Verify
 	Proofs   *Proofs        // remembers bounds, shared with other calls; nil: none. Does not change the result
 	Progress func(Progress) // called from the first moment, a few times a second, from one goroutine at a time
@@ -208,7 +208,8 @@ func refused(p Problem, out search.Outcome, err error) error {
 	least := math.Max(out.FirstLength, out.Layout.Length)
 	switch {
 	case errors.Is(err, search.ErrTooLong):
-		return fmt.Errorf("%w: the shortest found takes %.1f mm, the strip has %.1f mm", err, out.Layout.Length, p.Strip.MaxLength)
+		return fmt.Errorf("%w: the shortest found takes %.1f mm, the strip has %.1f mm",
+			err, out.Layout.Length, p.Strip.MaxLength)
 	case errors.Is(err, search.ErrUnsettled) && least > Reach:
 		return fmt.Errorf("the pieces take %.0f m of cloth, one marker holds at most %.0f m", least/1000, Reach/1000.0)
 	}

@@ -65,7 +65,8 @@ func (p Problem) toJudge() judge.Problem {
 	for _, piece := range p.Pieces {
 		out.Pieces = append(out.Pieces, judge.Piece{
 			Name: piece.Name, Outline: piece.Outline, Count: piece.Count, Turns: piece.Turns,
-			Mirror: judge.Mirror(piece.Mirror), Alike: piece.Alike, OnFold: piece.OnFold, Match: (*judge.Match)(piece.Match),
+			Mirror: judge.Mirror(piece.Mirror), Alike: piece.Alike, OnFold: piece.OnFold,
+			Match: (*judge.Match)(piece.Match),
 		})
 	}
 	return out

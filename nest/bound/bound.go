@@ -46,7 +46,7 @@ type Certificate struct {
 	Prices    [][]float64
 	Need      float64 // share of all lines that the pieces need at least, above 1
 	At        float64 // of Row and Column: a line that all its pieces must cross, mm from the edge or the cut end
-	Repeat    float64 // of Row and Column: pieces of a group lie whole repeats of so much apart along the row, mm; 0: that is left out
+	Repeat    float64 // of Row and Column: pieces of a group lie whole repeats of so much apart, mm; 0: left out
 }
 
 // OnRepeat says whether the bound counts the repeat, and not plain cloth alone.

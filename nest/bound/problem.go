@@ -96,7 +96,9 @@ func (p Problem) merged(tied func(Piece) int) []item {
 		if len(it.ways) > 0 {
 			like.along, like.across = it.ways[0].along, it.ways[0].across
 		}
-		k := slices.IndexFunc(alike[like], func(o int) bool { return slices.EqualFunc(items[o].ways, it.ways, way.same) })
+		k := slices.IndexFunc(alike[like], func(o int) bool {
+			return slices.EqualFunc(items[o].ways, it.ways, way.same)
+		})
 		if k >= 0 {
 			same := alike[like][k]
 			items[same].count += it.count

@@ -15,7 +15,8 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	case LongestPiece:
 		return fmt.Sprintf("%s is %s long along the cloth whichever way it may lie", names(b.Pieces), length(b.Length))
 	case Row:
-		return fmt.Sprintf("%s %s the line %s from the edge wherever laid, so these pieces follow each other in one row, "+
+		return fmt.Sprintf("%s %s the line %s from the edge wherever laid, so "+
+			"these pieces follow each other in one row, "+
 			"%sand no order and no shifting makes that row shorter",
 			names(b.Pieces), crosses(b.Pieces), length(b.Certificate.At), b.repeats())
 	case Column:

@@ -84,7 +84,8 @@ func (s *setting) crosswise() *setting {
 			for i, v := range w.ring {
 				ring[len(ring)-1-i] = orb.Point{v[1], v[0]}
 			}
-			c.ways = append(c.ways, way{ring: ring, along: w.across, across: w.along, point: orb.Point{w.point[1], w.point[0]}})
+			point := orb.Point{w.point[1], w.point[0]}
+			c.ways = append(c.ways, way{ring: ring, along: w.across, across: w.along, point: point})
 		}
 		out.items = append(out.items, c)
 	}

@@ -44,7 +44,8 @@ func judgeFolds(c cutPiece, p Problem, pl Placed) error {
 		if low+high > 2*middle {
 			where = c.lowest()
 		}
-		return c.broken(OverMiddle, where, "%s mm are to be kept clear on either side of y = %s mm", plane.FormatMM(p.Middle), plane.FormatMM(middle))
+		return c.broken(OverMiddle, where, "%s mm are to be kept clear on either side of y = %s mm",
+			plane.FormatMM(p.Middle), plane.FormatMM(middle))
 	}
 	return nil
 }

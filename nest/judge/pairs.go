@@ -69,7 +69,10 @@ func judgePairs(p Problem, cut []cutPiece, stop func() bool) error {
 }
 
 func pairBroken(rule Rule, a, b *cutPiece, where orb.Point) *Broken {
-	return &Broken{Rule: rule, Piece: a.name, Copy: a.copy, Other: b.name, OtherCopy: b.copy, At: where, Pair: [2]int{a.index, b.index}}
+	return &Broken{
+		Rule: rule, Piece: a.name, Copy: a.copy, Other: b.name, OtherCopy: b.copy,
+		At: where, Pair: [2]int{a.index, b.index},
+	}
 }
 
 // clearance is the distance to keep between pieces.

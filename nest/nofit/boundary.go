@@ -22,7 +22,7 @@ func (r *union) trace() {
 		}
 		s := &r.sums[i]
 		for k, p := range s.vertices {
-			if !s.bare[k] {
+			if !s.mayBound[k] {
 				continue
 			}
 			q := s.vertices[(k+1)%len(s.vertices)]
@@ -49,7 +49,8 @@ type span struct{ from, to float64 }
 // facing the same way, the earlier of the two sums (first) counts as covering
 // it, so that only one of them is kept.
 func (s *sumPolygon) cover(p, q orb.Point, h halfPlane, first bool, eps float64) (span, bool) {
-	if max(p[0], q[0]) < s.lo[0] || min(p[0], q[0]) > s.hi[0] || max(p[1], q[1]) < s.lo[1] || min(p[1], q[1]) > s.hi[1] {
+	if max(p[0], q[0]) < s.lo[0] || min(p[0], q[0]) > s.hi[0] ||
+		max(p[1], q[1]) < s.lo[1] || min(p[1], q[1]) > s.hi[1] {
 		return span{}, false
 	}
 	c := span{0, 1}
@@ -79,7 +80,7 @@ func (r *union) keepUncovered(p, q orb.Point, h halfPlane, covered []span) {
 	dx, dy := q[0]-p[0], q[1]-p[1]
 	length := h.nx*dy - h.ny*dx
 	keep := func(from, to float64) {
-		if (to-from)*length <= r.dust {
+		if (to-from)*length <= r.minSegment {
 			return
 		}
 		r.segments = append(r.segments, segment{

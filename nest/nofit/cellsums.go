@@ -16,7 +16,7 @@ type cellSum struct {
 // reports whether any sum meets the cell.
 func (r *union) listPlanes(x, y float64, sums []int32) bool {
 	g := &r.grid
-	margin := r.dust + r.scale*0x1p-30
+	margin := r.minSegment + r.scale*0x1p-30
 	half := orb.Point{0.5/g.invX + margin, 0.5/g.invY + margin}
 	var found []cellSum
 	for _, i := range sums {

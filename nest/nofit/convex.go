@@ -118,7 +118,8 @@ func isEar(open []orb.Point, left []int, a, b, c int) bool {
 		if p == open[a] || p == open[c] {
 			continue
 		}
-		if plane.Orient(open[a], open[b], p) >= 0 && plane.Orient(open[b], open[c], p) >= 0 && plane.Orient(open[c], open[a], p) >= 0 {
+		if plane.Orient(open[a], open[b], p) >= 0 && plane.Orient(open[b], open[c], p) >= 0 &&
+			plane.Orient(open[c], open[a], p) >= 0 {
 			return false
 		}
 	}

@@ -67,7 +67,7 @@ func (r *union) fill(ix, iy, size int, from candidates) {
 	g := &r.grid
 	half := float64(size) / 2
 	x, y := g.lo[0]+(float64(ix)+half)/g.invX, g.lo[1]+(float64(iy)+half)/g.invY
-	radius := math.Hypot(half/g.invX, half/g.invY)*(1+0x1p-30) + r.dust
+	radius := math.Hypot(half/g.invX, half/g.invY)*(1+0x1p-30) + r.minSegment
 	near, nearest := r.narrow(x, y, radius, from)
 	if size == 1 {
 		g.cells[iy*g.nx+ix] = r.newCell(x, y, radius, nearest, near)
@@ -216,7 +216,7 @@ func (s *segment) wayOut(x, y float64) (d, nx, ny float64) {
 	return d, -px / d, -py / d
 }
 
-// inside tells whether a point of a cell on the boundary is in the region: in
+// inside says whether a point of a cell on the boundary is in the region: in
 // all half-planes of some group.
 func (g *grid) inside(c *cell, x, y float64) bool {
 	at := int(c.plane)

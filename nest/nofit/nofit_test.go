@@ -143,8 +143,8 @@ func TestOnlyOwnSidesBound(t *testing.T) {
 	everySide := func(ring orb.Ring) *Shape {
 		s := NewShape(ring)
 		for _, p := range s.parts {
-			for k := range p.bare {
-				p.bare[k], p.wedges[k] = true, wedge{}
+			for k := range p.mayBound {
+				p.mayBound[k], p.sides[k] = true, cornerSides{}
 			}
 		}
 		return s
@@ -220,7 +220,7 @@ func TestRoundingIsSafe(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := outline(t, "a"), outline(t, "b")
 		step := rapid.SampledFrom([]float64{0.5, 0.125, plane.Lattice}).Draw(t, "step")
-		bare := newUnion(never, NewShape(a), NewShape(b), Clearance{})
+		exact := newUnion(never, NewShape(a), NewShape(b), Clearance{})
 		loose := New(NewShape(a), NewShape(b), Clearance{Step: step, Tolerance: step / 4})
 		round := func(p orb.Point) orb.Point {
 			return orb.Point{math.RoundToEven(p[0]/step) * step, math.RoundToEven(p[1]/step) * step}
@@ -238,7 +238,7 @@ func TestRoundingIsSafe(t *testing.T) {
 				return
 			}
 			rp, rq := round(p), round(q)
-			if off := (orb.Point{rq[0] - rp[0], rq[1] - rp[1]}); bare.contains(off) {
+			if off := (orb.Point{rq[0] - rp[0], rq[1] - rp[1]}); exact.contains(off) {
 				t.Fatalf("%v rounds to %v, inside\na %v\nb %v", v, off, a, b)
 			}
 		})

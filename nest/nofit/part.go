@@ -14,30 +14,30 @@ import (
 // robust 2D Minkowski sum using reduced convolution", IROS 2011: of all pairs of
 // a side and a corner few meet the rule, and only those are clipped.
 type part struct {
-	corners convex
-	bare    []bool  // side k, from corner k to the next, lies on the outline
-	wedges  []wedge // the outline at corner k
+	corners  convex
+	mayBound []bool        // side k, from corner k to the next, lies on the outline
+	sides    []cornerSides // the outline at corner k
 }
 
-// wedge is an outline at one of its corners: unit vectors along its sides into
+// cornerSides is an outline at one of its corners: unit vectors along its sides into
 // the corner and out of it.
-type wedge struct {
+type cornerSides struct {
 	in, out orb.Point
-	hollow  bool
+	reflex  bool
 }
 
 // newPart makes the part with the given corners, indices into an open ring. Of
 // a ring that was not cut cleanly every side may bound.
 func newPart(open []orb.Point, corners []int, clean bool) part {
 	n := len(open)
-	p := part{make(convex, len(corners)), make([]bool, len(corners)), make([]wedge, len(corners))}
+	p := part{make(convex, len(corners)), make([]bool, len(corners)), make([]cornerSides, len(corners))}
 	for k, i := range corners {
 		before, at, after := open[(i+n-1)%n], open[i], open[(i+1)%n]
 		p.corners[k] = at
-		p.bare[k] = true
+		p.mayBound[k] = true
 		if clean {
-			p.bare[k] = corners[(k+1)%len(corners)] == (i+1)%n
-			p.wedges[k] = wedge{unit(before, at), unit(at, after), plane.Orient(before, at, after) < 0}
+			p.mayBound[k] = corners[(k+1)%len(corners)] == (i+1)%n
+			p.sides[k] = cornerSides{unit(before, at), unit(at, after), plane.Orient(before, at, after) < 0}
 		}
 	}
 	return p
@@ -49,63 +49,63 @@ func unit(p, q orb.Point) orb.Point {
 	return orb.Point{dx / l, dy / l}
 }
 
-// foremost reports whether, near the corner, nothing of the outline lies beyond
+// isExtreme reports whether, near the corner, nothing of the outline lies beyond
 // the corner in direction n, of unit length.
-func (w wedge) foremost(n orb.Point) bool {
+func (w cornerSides) isExtreme(n orb.Point) bool {
 	const rounding = 1e-9
-	return !w.hollow && n[0]*w.in[0]+n[1]*w.in[1] >= -rounding && n[0]*w.out[0]+n[1]*w.out[1] <= rounding
+	return !w.reflex && n[0]*w.in[0]+n[1]*w.in[1] >= -rounding && n[0]*w.out[0]+n[1]*w.out[1] <= rounding
 }
 
 // negated returns -p: a half turn.
 func (p part) negated() part {
-	out := part{make(convex, len(p.corners)), p.bare, make([]wedge, len(p.wedges))}
+	out := part{make(convex, len(p.corners)), p.mayBound, make([]cornerSides, len(p.sides))}
 	for k, v := range p.corners {
 		out.corners[k] = orb.Point{-v[0], -v[1]}
-		w := p.wedges[k]
-		out.wedges[k] = wedge{orb.Point{-w.in[0], -w.in[1]}, orb.Point{-w.out[0], -w.out[1]}, w.hollow}
+		w := p.sides[k]
+		out.sides[k] = cornerSides{orb.Point{-w.in[0], -w.in[1]}, orb.Point{-w.out[0], -w.out[1]}, w.reflex}
 	}
 	return out
 }
 
 // partSum is the sum of two parts, with what can bound the sum of the outlines.
 type partSum struct {
-	corners convex
-	bare    []bool     // side k can
-	wedges  [][2]wedge // both outlines at corner k
+	corners  convex
+	mayBound []bool           // side k can
+	sides    [][2]cornerSides // both outlines at corner k
 }
 
 func (p part) sum(q part) partSum {
 	n := len(p.corners) + len(q.corners)
-	s := partSum{make(convex, 0, n), make([]bool, 0, n), make([][2]wedge, 0, n)}
+	s := partSum{make(convex, 0, n), make([]bool, 0, n), make([][2]cornerSides, 0, n)}
 	merge(p.corners, q.corners, func(v orb.Point, i, j int, alongP, alongQ bool) {
-		bare := false
+		mayBound := false
 		switch {
 		case alongP && alongQ:
-			bare = p.bare[i] || q.bare[j]
+			mayBound = p.mayBound[i] || q.mayBound[j]
 		case alongP:
-			bare = p.bare[i] && q.wedges[j].foremost(p.corners.normal(i))
+			mayBound = p.mayBound[i] && q.sides[j].isExtreme(p.corners.normal(i))
 		case alongQ:
-			bare = q.bare[j] && p.wedges[i].foremost(q.corners.normal(j))
+			mayBound = q.mayBound[j] && p.sides[i].isExtreme(q.corners.normal(j))
 		}
 		s.corners = append(s.corners, v)
-		s.bare = append(s.bare, bare)
-		s.wedges = append(s.wedges, [2]wedge{p.wedges[i], q.wedges[j]})
+		s.mayBound = append(s.mayBound, mayBound)
+		s.sides = append(s.sides, [2]cornerSides{p.sides[i], q.sides[j]})
 	})
 	return s
 }
 
-// widened returns the sum with a disc, of a polygon with all sides bare.
+// widened returns the sum with a disc, of a polygon of which all sides may bound.
 func (s partSum) widened(disc convex) partSum {
 	n := len(s.corners) + len(disc)
-	w := partSum{corners: make(convex, 0, n), bare: make([]bool, 0, n)}
+	w := partSum{corners: make(convex, 0, n), mayBound: make([]bool, 0, n)}
 	merge(s.corners, disc, func(v orb.Point, i, j int, alongS, alongDisc bool) {
-		bare := s.bare[i]
+		mayBound := s.mayBound[i]
 		if !alongS || alongDisc {
 			n := disc.normal(j)
-			bare = alongS && bare || s.wedges[i][0].foremost(n) && s.wedges[i][1].foremost(n)
+			mayBound = alongS && mayBound || s.sides[i][0].isExtreme(n) && s.sides[i][1].isExtreme(n)
 		}
 		w.corners = append(w.corners, v)
-		w.bare = append(w.bare, bare)
+		w.mayBound = append(w.mayBound, mayBound)
 	})
 	return w
 }

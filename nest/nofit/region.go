@@ -45,7 +45,7 @@ type segment struct {
 // Region is the no-fit region of a pair (A, B): the relative positions
 // t = place of B - place of A at which their interiors meet (or come nearer
 // than the gap it was built with). It may be a view of another pair's region: see
-// Seen.
+// Moved.
 type Region struct {
 	view     view
 	segments []segment
@@ -56,15 +56,15 @@ type Region struct {
 // of. Only its boundary and the grid outlive it, a tenth or so of its size.
 type union struct {
 	Region
-	sums  []sumPolygon
-	scale float64 // largest coordinate, for tolerances
-	dust  float64 // stretches of boundary no longer than this are left out
-	stop  func() bool
+	sums       []sumPolygon
+	scale      float64 // largest coordinate, for tolerances
+	minSegment float64 // stretches of boundary no longer than this are left out
+	stop       func() bool
 }
 
 type sumPolygon struct {
 	vertices convex
-	bare     []bool // side k, from vertex k, can bound the union
+	mayBound []bool // side k, from vertex k, can bound the union
 	planes   []halfPlane
 	lo, hi   orb.Point
 }
@@ -95,7 +95,8 @@ func NewUntil(stop func() bool, a, b *Shape, keep Clearance) *Region {
 	}
 	r := u.Region
 	r.segments = slices.Clone(r.segments)
-	r.grid.near, r.grid.groups, r.grid.planes = slices.Clone(r.grid.near), slices.Clone(r.grid.groups), slices.Clone(r.grid.planes)
+	g := &r.grid
+	g.near, g.groups, g.planes = slices.Clone(g.near), slices.Clone(g.groups), slices.Clone(g.planes)
 	return &r
 }
 
@@ -106,7 +107,7 @@ func newUnion(stop func() bool, a, b *Shape, keep Clearance) *union {
 		if keep.Gap > 0 {
 			s = s.widened(round)
 		}
-		sum := newSum(s.corners, s.bare)
+		sum := newSum(s.corners, s.mayBound)
 		if keep.Step > 0 {
 			sum = sum.loosened(keep.Step, keep.Tolerance)
 		}
@@ -115,7 +116,7 @@ func newUnion(stop func() bool, a, b *Shape, keep Clearance) *union {
 			r.scale = max(r.scale, abs(p[0]), abs(p[1]))
 		}
 	}
-	r.dust = max(r.tolerance(), keep.Step)
+	r.minSegment = max(r.tolerance(), keep.Step)
 	r.trace()
 	r.fillGrid()
 	if r.stop() {
@@ -141,7 +142,7 @@ func (r *union) partSums(a, b *Shape) []partSum {
 		for _, q := range negated {
 			s := p.sum(q)
 			sums = append(sums, s)
-			polygons = append(polygons, newSum(s.corners, s.bare))
+			polygons = append(polygons, newSum(s.corners, s.mayBound))
 		}
 	}
 	kept := sums[:0]
@@ -160,9 +161,9 @@ func (r *union) partSums(a, b *Shape) []partSum {
 	return kept
 }
 
-func newSum(v convex, bare []bool) sumPolygon {
+func newSum(v convex, mayBound []bool) sumPolygon {
 	s := sumPolygon{
-		vertices: make(convex, 0, len(v)), bare: make([]bool, 0, len(v)), planes: make([]halfPlane, 0, len(v)),
+		vertices: make(convex, 0, len(v)), mayBound: make([]bool, 0, len(v)), planes: make([]halfPlane, 0, len(v)),
 	}
 	for i, p := range v {
 		q := v[(i+1)%len(v)]
@@ -173,7 +174,7 @@ func newSum(v convex, bare []bool) sumPolygon {
 		}
 		nx, ny := dy/l, -dx/l
 		s.vertices = append(s.vertices, p)
-		s.bare = append(s.bare, bare[i])
+		s.mayBound = append(s.mayBound, mayBound[i])
 		s.planes = append(s.planes, halfPlane{nx, ny, math.Max(nx*p[0]+ny*p[1], nx*q[0]+ny*q[1])})
 	}
 	return s.bounded()

@@ -60,10 +60,10 @@ func (v *view) back(p orb.Point) orb.Point {
 	return orb.Point{v.xx*x + v.yx*y, v.xy*x + v.yy*y}
 }
 
-// Seen returns the region of a pair made of r's pair (A, B) by one motion: of
+// Moved returns the region of a pair made of r's pair (A, B) by one motion: of
 // A' = m A + a and B' = m B + b; exchanged, that of (B', A'). It shares all of r but
 // its own few numbers. Shifts that are on the lattice keep exact fits exact.
-func (r *Region) Seen(m Motion, a, b orb.Point, exchanged bool) *Region {
+func (r *Region) Moved(m Motion, a, b orb.Point, exchanged bool) *Region {
 	q, shift := m.Inverse(), orb.Point{b[0] - a[0], b[1] - a[1]}
 	if exchanged {
 		q = Motion{-q.XX, -q.XY, -q.YX, -q.YY}
@@ -89,13 +89,13 @@ func Everywhere() *Region {
 	}
 }
 
-// SeenBytes is what a view takes by itself.
-const SeenBytes = int(unsafe.Sizeof(Region{}))
+// ViewBytes is what a view takes by itself.
+const ViewBytes = int(unsafe.Sizeof(Region{}))
 
 // Bytes is the memory that the region takes.
 func (r *Region) Bytes() int {
 	g := &r.grid
-	return SeenBytes + cap(r.segments)*int(unsafe.Sizeof(segment{})) + cap(g.cells)*int(unsafe.Sizeof(cell{})) +
+	return ViewBytes + cap(r.segments)*int(unsafe.Sizeof(segment{})) + cap(g.cells)*int(unsafe.Sizeof(cell{})) +
 		(cap(g.near)+cap(g.groups))*4 + cap(g.planes)*int(unsafe.Sizeof(halfPlane{}))
 }
 

@@ -35,7 +35,7 @@ func TestSeenAsFresh(t *testing.T) {
 			Step: rapid.SampledFrom([]float64{0, plane.Lattice}).Draw(t, "step"),
 		}
 		keep.Tolerance = keep.Step / 4
-		seen := New(NewShape(a), NewShape(b), keep).Seen(m, sa, sb, exchanged)
+		seen := New(NewShape(a), NewShape(b), keep).Moved(m, sa, sb, exchanged)
 		first, second := shifted(m.Ring(a), sa), shifted(m.Ring(b), sb)
 		if exchanged {
 			first, second = second, first

@@ -13,9 +13,9 @@ import (
 
 // construct makes a first layout: big items first, each to the place where it
 // ends soonest along the strip, among the corners of its no-fit regions with
-// the items already placed and of the strip. tell hears how many are laid. Once
+// the items already placed and of the strip. report is called with how many are laid. Once
 // stop says so, the others follow in rows.
-func (in *instance) construct(workers int, stop func() bool, tell func(laid int)) *placement {
+func (in *instance) construct(workers int, stop func() bool, report func(laid int)) *placement {
 	c := in.newBuilder(stop)
 	c.workers, c.few = workers, in.firstPairs() > mostFirstPairs
 	order := in.bigFirst()
@@ -27,7 +27,7 @@ func (in *instance) construct(workers int, stop func() bool, tell func(laid int)
 			}
 			return in.rows(c.at, order[k:], math.Ceil(end/plane.Lattice)*plane.Lattice)
 		}
-		tell(k + 1)
+		report(k + 1)
 	}
 	c.at.length = in.extent(c.at)
 	return c.at
@@ -47,27 +47,27 @@ func (in *instance) bigFirst() []int {
 
 type builder struct {
 	*instance
-	stop    func() bool
-	workers int
-	few     bool // of the ways of each item: see waysOf
-	at      *placement
-	settled []bool     // for each group: its phase
-	rng     *rand.Rand // varies the layout; nil: the plain one
-	above   bool       // from the upper edge down
-	evals   int64
-	placed  []int
-	boxes   []box
-	lying   []int32
-	soonest map[[2]int32]float64 // by kind and way: no place left of this x is free
-	places  []orb.Point
+	stop        func() bool
+	workers     int
+	few         bool // of the ways of each item: see waysOf
+	at          *placement
+	settled     []bool     // for each group: its phase
+	rng         *rand.Rand // varies the layout; nil: the plain one
+	above       bool       // from the upper edge down
+	evals       int64
+	placed      []int
+	boxes       []box
+	placedShape []int32              // of each of placed
+	soonest     map[[2]int32]float64 // by kind and way: no place left of this x is free
+	places      []orb.Point
 }
 
-func (c *builder) settleDown(i int, way int32, x, y float64) {
+func (c *builder) put(i int, way int32, x, y float64) {
 	s := c.items[i].ways[way].shape
 	sh := &c.shapes[s]
 	c.at.way[i], c.at.x[i], c.at.y[i] = way, x, y
 	c.placed = append(c.placed, i)
-	c.lying = append(c.lying, s)
+	c.placedShape = append(c.placedShape, s)
 	c.boxes = append(c.boxes, box{x + sh.loX, x + sh.hiX, y + sh.loY, y + sh.hiY})
 	if g := c.items[i].group; g >= 0 && !c.settled[g] {
 		c.at.phase[g], c.settled[g] = c.pointAt(c.at, i), true
@@ -84,7 +84,7 @@ func (c *builder) add(i int) bool {
 	if c.stop() {
 		return false
 	}
-	c.settleDown(i, best.way, best.x, best.y)
+	c.put(i, best.way, best.x, best.y)
 	return true
 }
 
@@ -147,7 +147,7 @@ func (c *builder) firstFree(i int, w *way, from, to float64, skip int) (orb.Poin
 		if c.boxes[k].x1-c.shapes[s].loX < from-along.step-c.tolerance || c.boxes[k].x0-c.shapes[s].hiX >= to {
 			continue // they touch before from or beyond to
 		}
-		c.corners(s, along, across, c.lying[k], c.at.x[j], c.at.y[j], keep)
+		c.corners(s, along, across, c.placedShape[k], c.at.x[j], c.at.y[j], keep)
 	}
 	keep(end-c.shapes[s].loX, lo)
 	c.keepFitting(i, w, end-c.shapes[s].loX, keep)
@@ -185,10 +185,10 @@ func (c *builder) corners(s int32, along, across track, t int32, x, y float64, k
 		region.CrossY(edge-y, func(vx float64) { keep(x+vx, edge) })
 	}
 	region.CrossX(0-x, func(vy float64) { keep(0, y+vy) })
-	c.rungs(along, x-c.shapes[s].w, x+c.shapes[t].w, func(at float64) {
+	c.gridPlaces(along, x-c.shapes[s].w, x+c.shapes[t].w, func(at float64) {
 		region.CrossX(at-x, func(vy float64) { keep(at, y+vy) })
 	})
-	c.rungs(across, y-c.shapes[s].h, y+c.shapes[t].h, func(at float64) {
+	c.gridPlaces(across, y-c.shapes[s].h, y+c.shapes[t].h, func(at float64) {
 		region.CrossY(at-y, func(vx float64) { keep(x+vx, at) })
 	})
 }
@@ -203,7 +203,7 @@ func (c *builder) free(s int32, p orb.Point) bool {
 			continue
 		}
 		c.evals++
-		if d, _, _ := c.depth(c.lying[k], s, p[0]-c.at.x[j], p[1]-c.at.y[j]); d > c.tolerance {
+		if d, _, _ := c.depth(c.placedShape[k], s, p[0]-c.at.x[j], p[1]-c.at.y[j]); d > c.tolerance {
 			return false
 		}
 	}

@@ -90,11 +90,11 @@ func (l *lane) explore() {
 }
 
 // target is the length of an attempt that is to save the given share, no
-// shorter than the bound. An exact fit needs a hair more while slanted edges are
+// shorter than the bound. An exact fit needs a little more while slanted edges are
 // kept loose, and is closed on the lattice.
 func (l *lane) target(share float64) float64 {
-	const hair = 1e-5
-	length := math.Max(l.bound*(1+hair), l.best.length*(1-share))
+	const boundSlack = 1e-5
+	length := math.Max(l.bound*(1+boundSlack), l.best.length*(1-share))
 	if length >= l.best.length {
 		length = l.bound
 	}
@@ -150,7 +150,9 @@ const poolSize = 20
 func (p *pool) clear() { p.states = p.states[:0] }
 
 func (p *pool) add(at *placement, loss float64) {
-	k, _ := slices.BinarySearchFunc(p.states, loss, func(f failure, loss float64) int { return cmp.Compare(f.loss, loss) })
+	k, _ := slices.BinarySearchFunc(p.states, loss, func(f failure, loss float64) int {
+		return cmp.Compare(f.loss, loss)
+	})
 	p.states = slices.Insert(p.states, k, failure{at, loss})
 	if len(p.states) > poolSize {
 		p.states = p.states[:poolSize]
@@ -197,7 +199,7 @@ func (l *lane) disturb() {
 
 // swap exchanges the centres of two items.
 func (l *lane) swap(i, j int) {
-	a, b := &l.shapes[l.lying[i]], &l.shapes[l.lying[j]]
+	a, b := &l.shapes[l.shapeNow[i]], &l.shapes[l.shapeNow[j]]
 	ax, ay := l.at.x[i]+a.w/2, l.at.y[i]+a.h/2
 	bx, by := l.at.x[j]+b.w/2, l.at.y[j]+b.h/2
 	l.placeNear(i, bx-a.w/2, by-a.h/2)

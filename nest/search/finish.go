@@ -13,9 +13,10 @@ import (
 // the run is ended before a better one can be brought there.
 func (f *First) secure(p *placement) {
 	began := time.Now()
-	if q := f.settle(p, plane.Lattice, settleNudges, f.judge); q != nil && (f.safe == nil || q.length < f.safe.Length) {
+	if q := f.settle(p, plane.Lattice, settleNudges, f.judge); q != nil && (f.shortestPassed == nil ||
+		q.length < f.shortestPassed.Length) {
 		l := f.layout(q)
-		f.safe = &l
+		f.shortestPassed = &l
 	}
 	f.secured = time.Now()
 	f.took = f.secured.Sub(began)
@@ -29,7 +30,7 @@ const secureShare = 0.02
 // costs little; a run that nobody ends is not changed by it.
 func (f *First) secureAgain(best *placement) {
 	if since := time.Since(f.secured); since > time.Second && since.Seconds() > f.took.Seconds()/secureShare &&
-		(f.safe == nil || best.length < f.safe.Length) {
+		(f.shortestPassed == nil || best.length < f.shortestPassed.Length) {
 		f.secure(best)
 	}
 }
@@ -39,15 +40,16 @@ func (f *First) secureAgain(best *placement) {
 func (f *First) best() (Layout, error) {
 	f.clock.ending.Store(true)
 	out, err := Layout{}, ErrUnsettled
-	if f.bests != nil && !(f.clock.over() && f.safe != nil && f.safe.Length <= f.bests[len(f.bests)-1].length) {
+	if f.bests != nil && !(f.clock.over() && f.shortestPassed != nil &&
+		f.shortestPassed.Length <= f.bests[len(f.bests)-1].length) {
 		out, err = f.finish(f.bests, f.judge)
 	}
-	if f.sure != nil && (err != nil || f.sure.Length < out.Length) { // nothing better could be brought onto the lattice
-		out, err = *f.sure, nil
+	if f.firstPassed != nil && (err != nil || f.firstPassed.Length < out.Length) {
+		out, err = *f.firstPassed, nil // nothing better could be brought onto the lattice
 	}
 	// A run that ends by itself takes no notice of what was secured by the clock.
-	if f.safe != nil && (err != nil || f.clock.over() && f.safe.Length < out.Length) {
-		out, err = *f.safe, nil
+	if f.shortestPassed != nil && (err != nil || f.clock.over() && f.shortestPassed.Length < out.Length) {
+		out, err = *f.shortestPassed, nil
 	}
 	tooLong := func() bool { return f.maxLength > 0 && out.Length > f.maxLength }
 	if err != nil || tooLong() {

@@ -11,7 +11,7 @@ func TestTheFirstLayoutCountsWhereNoLaterOnePasses(t *testing.T) {
 	}})
 	p := in.emptyPlacement()
 	p.x[1], p.length = 30, 90
-	r := &First{instance: in, clock: &clock{}, bests: []*placement{p}, safe: first, sure: first}
+	r := &First{instance: in, clock: &clock{}, bests: []*placement{p}, shortestPassed: first, firstPassed: first}
 	r.options.Judge = func(l Layout, _ func() bool) Verdict { return Verdict{OK: l.Length >= 120} }
 	if out, err := r.best(); err != nil || out.Length != 100 {
 		t.Errorf("%v mm, %v", out.Length, err)

@@ -64,8 +64,9 @@ func (c *builder) makeRegions(i int) {
 	for _, w := range c.waysOf(i) {
 		s := c.items[i].ways[w].shape
 		from := c.soonest[[2]int32{int32(c.items[i].kind), w}]
-		for k, t := range c.lying {
-			if pair := [2]int32{t, s}; !seen[pair] && c.boxes[k].x1-c.shapes[s].loX >= from-c.tolerance && !c.regions.there(t, s) {
+		for k, t := range c.placedShape {
+			if pair := [2]int32{t, s}; !seen[pair] && c.boxes[k].x1-c.shapes[s].loX >= from-c.tolerance &&
+				!c.regions.has(t, s) {
 				seen[pair] = true
 				missing = append(missing, pair)
 			}

@@ -74,7 +74,7 @@ func (in *instance) alongAt(p *placement, i int, w *way, length float64) track {
 	t := track{hi: length - in.shapes[w.shape].w}
 	if g := in.items[i].group; g >= 0 && in.repeat[0] > 0 {
 		t.step, t.phase = in.repeat[0], p.phase[g][0]-w.point[0]
-		t.hi -= half // which its slack makes up for: the strip is no longer
+		t.hi -= halfStep // which its slack makes up for: the strip is no longer
 	}
 	return t
 }
@@ -245,7 +245,7 @@ func (in *instance) leastLength() float64 {
 			soonest := math.Inf(1)
 			for k := range in.items[i].ways {
 				if w := &in.items[i].ways[k]; !in.acrossAt(p, i, w).empty() {
-					soonest = math.Min(soonest, in.alongAt(p, i, w, math.Inf(1)).next(0)-half+in.shapes[w.shape].w)
+					soonest = math.Min(soonest, in.alongAt(p, i, w, math.Inf(1)).next(0)-halfStep+in.shapes[w.shape].w)
 				}
 			}
 			if !math.IsInf(soonest, 1) {

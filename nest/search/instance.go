@@ -57,24 +57,24 @@ type way struct {
 	lean   float64
 }
 
-// lie says which way a choice is, and where its ring's bounding box began.
-type lie struct {
+// chosenWay says which way a choice is, and where its ring's bounding box began.
+type chosenWay struct {
 	way    int32
 	origin orb.Point
 }
 
 // item is a copy to place; items of one kind have the same ways.
 type item struct {
-	kind  int
-	group int32 // -1: of none
-	ways  []way
-	lies  []lie // for each choice given
-	area  float64
-	root  float64 // fourth root of the area, for the loss
+	kind     int
+	group    int32 // -1: of none
+	ways     []way
+	byChoice []chosenWay // for each choice given
+	area     float64
+	root     float64 // fourth root of the area, for the loss
 
-	paired   bool      // it leans as another does
-	straight []int32   // ways tried everywhere
-	beside   [][]int32 // for each way, those tried near where it lies: see sortWays
+	paired    bool      // it leans as another does
+	straight  []int32   // ways tried everywhere
+	nextLeans [][]int32 // for each way, those tried near where it lies: see sortWays
 }
 
 // instance is a problem made ready. It is shared by all lanes and read only,
@@ -85,7 +85,7 @@ type instance struct {
 	*gallery                             // all shapes
 	stop                         func() bool
 	items                        []item
-	sparing                      bool // ways that lean wait until layouts are compressed
+	leansDeferred                bool // ways that lean wait until layouts are compressed
 	groups                       []group
 	repeat                       [2]float64
 	partner                      []int // of each movable item that is paired, the other one; -1: none
@@ -103,10 +103,12 @@ const relativeTolerance = 1e-7
 // newInstance takes a problem over: enough of it to lay items by their bounding
 // boxes. stop says when regions need not be made any more.
 func newInstance(p Problem, stop func() bool) *instance {
-	in := &instance{width: p.Width, bound: p.Bound, maxLength: p.MaxLength, repeat: p.Repeat, gallery: newGallery(), stop: stop}
+	in := &instance{
+		width: p.Width, bound: p.Bound, maxLength: p.MaxLength, repeat: p.Repeat, gallery: newGallery(), stop: stop,
+	}
 	in.gap = math.Ceil(p.Gap/plane.Lattice) * plane.Lattice
 	in.tolerance = math.Min(p.Width*relativeTolerance, plane.Lattice/4)
-	m := maker{instance: in, byWays: map[string]int{}, byChoices: map[shared]item{}}
+	m := maker{instance: in, byWays: map[string]int{}, byChoices: map[choiceKey]item{}}
 	for _, it := range p.Items {
 		in.items = append(in.items, m.item(it))
 	}
@@ -117,7 +119,7 @@ func newInstance(p Problem, stop func() bool) *instance {
 		in.items = append(in.items, z)
 		in.fixed = append(in.fixed, z.ways[0].origin)
 	}
-	in.spareLeans()
+	in.deferLeans()
 	for _, it := range in.items[:in.movable] {
 		in.area += it.area
 		in.meanItem += in.shapes[it.ways[0].shape].w / float64(in.movable)
@@ -128,27 +130,27 @@ func newInstance(p Problem, stop func() bool) *instance {
 }
 
 // ready makes everything ready for no-fit regions; false when it was stopped.
-func (in *instance) ready(memory int64, workers int, tell func(share float64)) bool {
+func (in *instance) ready(memory int64, workers int, report func(share float64)) bool {
 	in.regions = newRegions(in.gallery, in.clearance(), memory, in.stop)
-	return in.simplify(in.gap, workers, in.stop, tell)
+	return in.simplify(in.gap, workers, in.stop, report)
 }
 
 // maker makes the items of an instance.
 type maker struct {
 	*instance
 	byWays    map[string]int
-	byChoices map[shared]item // copies of one piece share their choices
+	byChoices map[choiceKey]item // copies of one piece share their choices
 }
 
-// shared tells copies that lie alike, on the repeat as well.
-type shared struct {
+// choiceKey is the same for copies that may lie in the same ways, on the repeat as well.
+type choiceKey struct {
 	choices *Choice
 	group   int
 	paired  bool
 }
 
 func (m maker) item(it Item) item {
-	of := shared{&it.Choices[0], it.Group, it.Pair > 0}
+	of := choiceKey{&it.Choices[0], it.Group, it.Pair > 0}
 	if out, ok := m.byChoices[of]; ok {
 		return out
 	}
@@ -170,10 +172,10 @@ func (m maker) newItem(it Item) item {
 			return w.shape == new.shape && w.lo == new.lo && w.hi == new.hi && w.point == new.point
 		})
 		if w >= 0 { // symmetric: it looks like an earlier one
-			out.lies = append(out.lies, lie{int32(w), lo})
+			out.byChoice = append(out.byChoice, chosenWay{int32(w), lo})
 			continue
 		}
-		out.lies = append(out.lies, lie{int32(len(out.ways)), lo})
+		out.byChoice = append(out.byChoice, chosenWay{int32(len(out.ways)), lo})
 		out.ways = append(out.ways, new)
 		key = binary.LittleEndian.AppendUint32(key, uint32(new.shape))
 		for _, v := range []float64{new.lo, new.hi, new.point[0], new.point[1]} {

@@ -17,7 +17,7 @@ type lane struct {
 	boxes    []box // bounding boxes of the placed items, gap included on one side
 	columns  columns
 	length   float64
-	lying    []int32   // shape of each item as it lies
+	shapeNow []int32   // shape of each item as it lies
 	weights  []float64 // of pairs, [i*n+j], symmetric
 	raised   []bool    // for each item: some pair of it with a later one may weigh more than 1
 	depths   []float64 // overlap of pairs, mm, symmetric
@@ -58,7 +58,7 @@ func newLane(in *instance, seed uint64, number int) *lane {
 		at:       in.emptyPlacement(),
 		boxes:    make([]box, n),
 		nearby:   make([]int32, 2*n), // those kept, and one column more
-		lying:    make([]int32, n),
+		shapeNow: make([]int32, n),
 		weights:  make([]float64, n*n),
 		raised:   make([]bool, n),
 		depths:   make([]float64, n*n),
@@ -93,14 +93,14 @@ func (l *lane) load(p *placement, length float64) bool {
 	}
 	l.columns.reset(length, l.meanItem, len(l.items))
 	for i := range l.items {
-		s := l.lies(l.at, i)
+		s := l.shapeAt(l.at, i)
 		if i < l.movable {
 			way := l.turnToFit(i)
 			s = way.shape
 			l.at.x[i] = l.along(i, way).nearest(l.at.x[i])
 			l.at.y[i] = l.across(i, way).nearest(l.at.y[i])
 		}
-		l.lying[i] = s
+		l.shapeNow[i] = s
 		l.boxes[i] = l.shapeBox(s, l.at.x[i], l.at.y[i])
 		l.columns.add(int32(i), &l.boxes[i])
 	}
@@ -136,9 +136,9 @@ func (l *lane) turnToFit(i int) *way {
 // place moves item i and brings its overlaps up to date.
 func (l *lane) place(i int, way int32, x, y float64) {
 	l.at.way[i], l.at.x[i], l.at.y[i] = way, x, y
-	l.lying[i] = l.items[i].ways[way].shape
+	l.shapeNow[i] = l.items[i].ways[way].shape
 	l.columns.remove(int32(i))
-	l.boxes[i] = l.shapeBox(l.lying[i], x, y)
+	l.boxes[i] = l.shapeBox(l.shapeNow[i], x, y)
 	l.columns.add(int32(i), &l.boxes[i])
 	l.refreshDepths(i)
 }
@@ -182,10 +182,10 @@ func (l *lane) refreshDepths(i int) {
 			l.clashes[j]--
 		}
 	}
-	s, x, y := l.lying[i], l.at.x[i], l.at.y[i]
+	s, x, y := l.shapeNow[i], l.at.x[i], l.at.y[i]
 	for _, j := range l.near(i, &l.boxes[i]) {
 		l.evals++
-		if d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j]); d > l.tolerance {
+		if d, _, _ := l.depth(l.shapeNow[j], s, x-l.at.x[j], y-l.at.y[j]); d > l.tolerance {
 			row[j], l.depths[int(j)*n+i] = d, d
 			l.clashes[i]++
 			l.clashes[j]++
@@ -193,17 +193,17 @@ func (l *lane) refreshDepths(i int) {
 	}
 }
 
-// felt returns what an overlap of the given depth counts for: its power 3/4. A
+// weightedDepth returns what an overlap of the given depth counts for: its power 3/4. A
 // deep overlap then outweighs few shallow ones for fewer sweeps, and an item that
 // is in the way of several finds another place sooner. By experiment at equal
 // work (ten to twelve seeds): the depth itself gave layouts 0.2 to 1.0 % longer on
 // five of seven cloths and even ones on two; its power 1/2 was longer on three of
 // five, its power 3/2 by 0.6 to 1.6 % on all. Two of the seven had no part in the
 // choice (benchmarks/README.md).
-func felt(depth float64) float64 { return math.Sqrt(depth * math.Sqrt(depth)) }
+func weightedDepth(depth float64) float64 { return math.Sqrt(depth * math.Sqrt(depth)) }
 
 // loss returns the weighted overlap of item i if it lay in shape s at (x, y):
-// the sum over others of weight x felt depth x fourth root of their area. It
+// the sum over others of weight x weighted depth x fourth root of their area. It
 // gives up with a value above limit once that is passed.
 func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 	b := l.shapeBox(s, x, y)
@@ -212,7 +212,7 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 	l.evals++
 	for _, j := range l.near(i, &b) {
 		l.evals++
-		region := l.regions.of(l.lying[j], s)
+		region := l.regions.of(l.shapeNow[j], s)
 		at, least := region.Find(x-l.at.x[j], y-l.at.y[j])
 		weight := weights[j] * l.items[j].root
 		if least > 0 {
@@ -222,7 +222,7 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 		}
 		d, _, _ := region.DepthAt(at)
 		if d > l.tolerance {
-			sum += weights[j] * felt(d) * l.items[j].root
+			sum += weights[j] * weightedDepth(d) * l.items[j].root
 			if sum > limit {
 				return sum
 			}
@@ -231,8 +231,8 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 	return sum
 }
 
-// touch is loss without a limit that also lists the overlaps in l.contacts.
-func (l *lane) touch(i int, s int32, x, y float64) float64 {
+// lossContacts is loss without a limit that also lists the overlaps in l.contacts.
+func (l *lane) lossContacts(i int, s int32, x, y float64) float64 {
 	b := l.shapeBox(s, x, y)
 	weights := l.weights[i*len(l.items):]
 	sum := 0.0
@@ -240,9 +240,9 @@ func (l *lane) touch(i int, s int32, x, y float64) float64 {
 	l.evals++
 	for _, j := range l.near(i, &b) {
 		l.evals++
-		d, nx, ny := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j])
+		d, nx, ny := l.depth(l.shapeNow[j], s, x-l.at.x[j], y-l.at.y[j])
 		if d > l.tolerance {
-			part := weights[j] * felt(d) * l.items[j].root
+			part := weights[j] * weightedDepth(d) * l.items[j].root
 			sum += part
 			l.contacts = append(l.contacts, contact{part, d, nx, ny})
 		}

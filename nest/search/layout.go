@@ -32,14 +32,15 @@ func (p *placement) copyFrom(q *placement) {
 func (in *instance) extent(p *placement) float64 {
 	end := 0.0
 	for i := range in.movable {
-		end = max(end, p.x[i]+in.shapes[in.lies(p, i)].w)
+		end = max(end, p.x[i]+in.shapes[in.shapeAt(p, i)].w)
 	}
 	return end
 }
 
 func (in *instance) emptyPlacement() *placement {
 	n := len(in.items)
-	p := &placement{way: make([]int32, n), x: make([]float64, n), y: make([]float64, n), phase: make([]orb.Point, len(in.groups))}
+	p := in.phasesOnly()
+	p.way, p.x, p.y = make([]int32, n), make([]float64, n), make([]float64, n)
 	for g := range in.groups {
 		p.phase[g] = in.groups[g].phase
 	}
@@ -49,5 +50,5 @@ func (in *instance) emptyPlacement() *placement {
 	return p
 }
 
-// lies returns the shape in which item i lies.
-func (in *instance) lies(p *placement, i int) int32 { return in.items[i].ways[p.way[i]].shape }
+// shapeAt returns the shape in which item i lies.
+func (in *instance) shapeAt(p *placement, i int) int32 { return in.items[i].ways[p.way[i]].shape }

@@ -17,11 +17,11 @@ import (
 // some 80 MB.
 const mostPairsAtOnce = 4000
 
-// spareLeans decides whether leans have to wait.
-func (in *instance) spareLeans() {
+// deferLeans decides whether leans have to wait.
+func (in *instance) deferLeans() {
 	leans := slices.ContainsFunc(in.items, func(it item) bool { return len(it.straight) < len(it.ways) })
-	in.sparing = leans && len(in.outlines)*len(in.shapes)/2 > mostPairsAtOnce
-	if in.sparing {
+	in.leansDeferred = leans && len(in.outlines)*len(in.shapes)/2 > mostPairsAtOnce
+	if in.leansDeferred {
 		return
 	}
 	for i := range in.items {
@@ -34,7 +34,7 @@ func (in *instance) spareLeans() {
 // sortWays sorts the ways of an item into those tried everywhere and, for each
 // way, those next to it in lean. Where no straight way fits, all are tried.
 func (it *item) sortWays(choices []Choice) {
-	it.beside = make([][]int32, len(it.ways))
+	it.nextLeans = make([][]int32, len(it.ways))
 	families := map[int][]int32{}
 	for w := range it.ways {
 		c := &choices[it.ways[w].choice]
@@ -56,7 +56,7 @@ func (it *item) sortWays(choices []Choice) {
 		for k, w := range family {
 			for _, n := range []int{k - 1, k + 1} {
 				if n >= 0 && n < len(family) && !slices.Contains(it.straight, family[n]) {
-					it.beside[w] = append(it.beside[w], family[n])
+					it.nextLeans[w] = append(it.nextLeans[w], family[n])
 				}
 			}
 		}

@@ -45,7 +45,7 @@ func (in *instance) lineUp(p *placement, apart bool) *placement {
 // grid that v rounds to.
 func onLattice(t track, v float64) float64 {
 	if t.step > 0 {
-		return math.RoundToEven(v/plane.Lattice)*plane.Lattice - near
+		return math.RoundToEven(v/plane.Lattice)*plane.Lattice - gridTolerance
 	}
 	return math.Ceil(v/plane.Lattice) * plane.Lattice
 }
@@ -59,7 +59,7 @@ func (in *instance) slideClear(q *placement, i int, placed []int) {
 	for clear := false; !clear && !in.stop(); {
 		clear = true
 		for _, j := range placed {
-			d, nx, _ := in.depthAt(in.lies(q, i), in.lies(q, j), q.x[i], q.y[i], q.x[j], q.y[j])
+			d, nx, _ := in.depthAt(in.shapeAt(q, i), in.shapeAt(q, j), q.x[i], q.y[i], q.x[j], q.y[j])
 			if d <= in.tolerance {
 				continue
 			}
@@ -76,7 +76,7 @@ func (in *instance) slideClear(q *placement, i int, placed []int) {
 
 // pass puts item i to the right of item j's bounding box, if it is not there yet.
 func (in *instance) pass(q *placement, i, j int) {
-	beyond := q.x[j] + in.shapes[in.lies(q, j)].hiX - in.shapes[in.lies(q, i)].loX
+	beyond := q.x[j] + in.shapes[in.shapeAt(q, j)].hiX - in.shapes[in.shapeAt(q, i)].loX
 	along, _ := in.tracks(q, i)
 	q.x[i] = along.next(math.Max(q.x[i], math.Ceil(beyond/plane.Lattice)*plane.Lattice))
 }

@@ -22,7 +22,7 @@ type trial struct {
 func (l *lane) move(i int) {
 	it := &l.items[i]
 	now := trial{way: l.at.way[i], x: l.at.x[i], y: l.at.y[i]}
-	now.loss = l.loss(i, l.lying[i], now.x, now.y, math.Inf(1))
+	now.loss = l.loss(i, l.shapeNow[i], now.x, now.y, math.Inf(1))
 	if now.loss == 0 {
 		return
 	}
@@ -35,7 +35,7 @@ func (l *lane) move(i int) {
 		for _, w := range it.leaning(it.ways[now.way].lean) {
 			l.sample(i, w, now, samplesWide, &best)
 		}
-	case l.sparing && len(it.straight) < len(it.ways) && l.crew.phase() == compressing:
+	case l.leansDeferred && len(it.straight) < len(it.ways) && l.crew.phase() == compressing:
 		l.sampleLeans(i, now, &best)
 	default:
 		for _, w := range it.straight {
@@ -63,7 +63,7 @@ func (l *lane) move(i int) {
 // sampleLeans tries the way of item i and the leans next to it, near where it lies.
 func (l *lane) sampleLeans(i int, now trial, best *[refined]trial) {
 	l.sample(i, now.way, now, 0, best)
-	for _, w := range l.items[i].beside[now.way] {
+	for _, w := range l.items[i].nextLeans[now.way] {
 		l.sample(i, w, now, 0, best)
 	}
 }
@@ -110,7 +110,7 @@ func (l *lane) newton(i int, t trial) trial {
 	s, along, across := way.shape, l.along(i, way), l.across(i, way)
 	last := contact{}
 	for range newtonSteps {
-		t.loss = l.touch(i, s, t.x, t.y)
+		t.loss = l.lossContacts(i, s, t.x, t.y)
 		if t.loss == 0 {
 			return t
 		}

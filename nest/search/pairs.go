@@ -101,7 +101,7 @@ const leanShare = 0.15
 
 // mayLean says whether it is time for another lean.
 func (l *lane) mayLean() bool {
-	return (!l.sparing || l.crew.phase() == compressing) && float64(l.leant) <= leanShare*float64(l.evals)
+	return (!l.leansDeferred || l.crew.phase() == compressing) && float64(l.leant) <= leanShare*float64(l.evals)
 }
 
 // leanTogether tries other leans of item i and its partner, for both, and takes the
@@ -132,7 +132,7 @@ func (l *lane) leanOver(i int, lean float64) bool {
 	if !ok {
 		return false
 	}
-	way, was := &l.items[i].ways[w], &l.shapes[l.lying[i]]
+	way, was := &l.items[i].ways[w], &l.shapes[l.shapeNow[i]]
 	now, sh := trial{way: w, x: l.at.x[i], y: l.at.y[i]}, &l.shapes[way.shape]
 	now.x = l.along(i, way).nearest(now.x + (was.w-sh.w)/2)
 	now.y = l.across(i, way).nearest(now.y + (was.h-sh.h)/2)
@@ -156,10 +156,10 @@ func (l *lane) lossOfBoth(i, j int) float64 {
 	sum, n := 0.0, len(l.items)
 	for k := range l.items {
 		if d := l.depths[i*n+k]; d > 0 {
-			sum += l.weights[i*n+k] * felt(d) * l.items[i].root * l.items[k].root
+			sum += l.weights[i*n+k] * weightedDepth(d) * l.items[i].root * l.items[k].root
 		}
 		if d := l.depths[j*n+k]; d > 0 && k != i {
-			sum += l.weights[j*n+k] * felt(d) * l.items[j].root * l.items[k].root
+			sum += l.weights[j*n+k] * weightedDepth(d) * l.items[j].root * l.items[k].root
 		}
 	}
 	return sum

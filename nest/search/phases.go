@@ -16,7 +16,7 @@ func (in *instance) newBuilder(stop func() bool) *builder {
 		c.settled[g] = in.groups[g].Given
 	}
 	for z := in.movable; z < len(in.items); z++ {
-		c.settleDown(z, 0, c.at.x[z], c.at.y[z])
+		c.put(z, 0, c.at.x[z], c.at.y[z])
 	}
 	return c
 }
@@ -61,13 +61,13 @@ func (c *builder) keepFitting(i int, w *way, x float64, keep func(x, y float64))
 	}
 }
 
-// mostRungs bounds how many places of a grid are tried against one item: where the
+// mostGridPlaces bounds how many places of a grid are tried against one item: where the
 // repeat is finer, the places where outlines touch are near enough to one.
-const mostRungs = 8
+const mostGridPlaces = 8
 
-// rungs goes through the places of a grid between from and to.
-func (c *builder) rungs(t track, from, to float64, yield func(at float64)) {
-	if t.step == 0 || (to-from)/t.step > mostRungs {
+// gridPlaces goes through the places of a grid between from and to.
+func (c *builder) gridPlaces(t track, from, to float64, yield func(at float64)) {
+	if t.step == 0 || (to-from)/t.step > mostGridPlaces {
 		return
 	}
 	for at := t.next(from); at <= to && at <= t.hi+t.slack(); at = t.next(at + t.step/2) {

@@ -35,7 +35,9 @@ func (l *lane) polish() bool {
 	}, x, &optimize.Settings{
 		MajorIterations:   polishSteps,
 		GradientThreshold: l.tolerance,
-		Converger:         &optimize.FunctionConverge{Absolute: l.tolerance * l.tolerance, Relative: 1e-4, Iterations: 10},
+		Converger: &optimize.FunctionConverge{
+			Absolute: l.tolerance * l.tolerance, Relative: 1e-4, Iterations: 10,
+		},
 	}, &optimize.LBFGS{}) // its error only says that it ended early; the place counts
 	if result == nil {
 		return false
@@ -148,7 +150,7 @@ func (l *lane) squares(m *unknowns, v, grad []float64) float64 {
 		excess(1, i, y, l.across(i, way))
 		for j := i + 1; j < len(l.items); j++ {
 			xj, yj := m.at(0, j, l.at.x[j], v), m.at(1, j, l.at.y[j], v)
-			d, nx, ny := l.depthAt(l.lying[i], l.lying[j], x, y, xj, yj)
+			d, nx, ny := l.depthAt(l.shapeNow[i], l.shapeNow[j], x, y, xj, yj)
 			if d <= 0 {
 				continue
 			}

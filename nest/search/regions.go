@@ -21,7 +21,7 @@ type regions struct {
 
 	// slots holds the views, that of shapes a, b at a*len(shapes)+b; of very many
 	// shapes at some place that others may claim.
-	slots []atomic.Pointer[sight]
+	slots []atomic.Pointer[regionView]
 
 	mu    sync.Mutex
 	made  map[pairKey]*stored
@@ -31,8 +31,8 @@ type regions struct {
 	room  int
 }
 
-// sight is the region of two shapes as they lie.
-type sight struct {
+// regionView is the region of two shapes as they lie.
+type regionView struct {
 	nofit.Region
 	a, b   int32
 	recent atomic.Bool // asked for since the hand last went by
@@ -44,26 +44,26 @@ type pairKey struct {
 	motion uint8 // index into nofit.Motions
 }
 
-// stored is a region with the sights of it.
+// stored is a region with the views of it.
 type stored struct {
 	key    pairKey
 	region *nofit.Region
-	sights []*sight
+	views  []*regionView
 }
 
-// mostSlots bounds the table of sights: 16 MB.
+// mostSlots bounds the table of views: 16 MB.
 const mostSlots = 1 << 21
 
 func newRegions(g *gallery, keep nofit.Clearance, memory int64, stop func() bool) *regions {
 	n := min(len(g.shapes)*len(g.shapes), mostSlots)
 	return &regions{
 		gallery: g, keep: keep, stop: stop,
-		slots: make([]atomic.Pointer[sight], n), made: map[pairKey]*stored{},
+		slots: make([]atomic.Pointer[regionView], n), made: map[pairKey]*stored{},
 		room: int(memory / 2), // the collector lets the heap grow to twice what is alive
 	}
 }
 
-func (r *regions) slot(a, b int32) *atomic.Pointer[sight] {
+func (r *regions) slot(a, b int32) *atomic.Pointer[regionView] {
 	k := uint(a)*uint(len(r.shapes)) + uint(b)
 	if k >= uint(len(r.slots)) {
 		k = uint(uint64(k) * 0x9E3779B97F4A7C15 >> (64 - 21)) // mostSlots of them
@@ -84,13 +84,13 @@ func (r *regions) of(a, b int32) *nofit.Region {
 	return &s.Region
 }
 
-// there reports whether the region of two shapes is at hand.
-func (r *regions) there(a, b int32) bool {
+// has reports whether the region of two shapes is at hand.
+func (r *regions) has(a, b int32) bool {
 	s := r.slot(a, b).Load()
 	return s != nil && s.a == a && s.b == b
 }
 
-// find makes a sight of a region that is there or is made now.
+// find makes a regionView of a region that is there or is made now.
 func (r *regions) find(a, b int32) *nofit.Region {
 	first, second := a, b
 	key, exchanged := r.key(a, b)
@@ -108,10 +108,10 @@ func (r *regions) find(a, b int32) *nofit.Region {
 		s = &stored{key: key, region: region}
 	}
 	f, o := &r.shapes[first], &r.shapes[second]
-	seen := &sight{Region: *s.region.Seen(nofit.Motions[f.motion], f.shift, o.shift, exchanged), a: a, b: b}
-	seen.recent.Store(true)
-	r.add(s, seen)
-	return &seen.Region
+	view := &regionView{Region: *s.region.Moved(nofit.Motions[f.motion], f.shift, o.shift, exchanged), a: a, b: b}
+	view.recent.Store(true)
+	r.add(s, view)
+	return &view.Region
 }
 
 // key returns under which pair of outlines the region of two shapes is kept, and
@@ -142,11 +142,11 @@ var between = func() (table [8][8]uint8) {
 	return table
 }()
 
-// add keeps a region and a sight of it, and drops what has not been asked for the
+// add keeps a region and a regionView of it, and drops what has not been asked for the
 // longest until there is room: the clock of F. J. Corbato, "A paging experiment
 // with the Multics system" (1969), which comes near to least recently used first
 // and costs nothing at a look-up.
-func (r *regions) add(s *stored, seen *sight) {
+func (r *regions) add(s *stored, view *regionView) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	if kept, ok := r.made[s.key]; ok {
@@ -156,9 +156,9 @@ func (r *regions) add(s *stored, seen *sight) {
 		r.ring = append(r.ring, s)
 		r.bytes += s.region.Bytes()
 	}
-	s.sights = append(s.sights, seen)
-	r.bytes += nofit.SeenBytes
-	r.slot(seen.a, seen.b).Store(seen)
+	s.views = append(s.views, view)
+	r.bytes += nofit.ViewBytes
+	r.slot(view.a, view.b).Store(view)
 	for r.bytes > r.room && len(r.ring) > 1 {
 		r.hand %= len(r.ring)
 		if old := r.ring[r.hand]; old == s || old.asked() {
@@ -172,18 +172,18 @@ func (r *regions) add(s *stored, seen *sight) {
 // asked reports whether a region was asked for since it last was.
 func (s *stored) asked() bool {
 	recent := false
-	for _, seen := range s.sights {
-		recent = seen.recent.Swap(false) || recent
+	for _, view := range s.views {
+		recent = view.recent.Swap(false) || recent
 	}
 	return recent
 }
 
 // drop forgets the region under the hand.
 func (r *regions) drop(s *stored) {
-	for _, seen := range s.sights {
-		r.slot(seen.a, seen.b).CompareAndSwap(seen, nil)
+	for _, view := range s.views {
+		r.slot(view.a, view.b).CompareAndSwap(view, nil)
 	}
-	r.bytes -= s.region.Bytes() + len(s.sights)*nofit.SeenBytes
+	r.bytes -= s.region.Bytes() + len(s.views)*nofit.ViewBytes
 	delete(r.made, s.key)
 	last := len(r.ring) - 1
 	r.ring[r.hand] = r.ring[last]

@@ -90,7 +90,7 @@ func TestRegionsAreShared(t *testing.T) {
 	// Kept: bytes as counted.
 	sum := 0
 	for _, s := range in.regions.ring {
-		sum += s.region.Bytes() + len(s.sights)*nofit.SeenBytes
+		sum += s.region.Bytes() + len(s.views)*nofit.ViewBytes
 	}
 	if sum != in.regions.bytes {
 		t.Errorf("%d bytes are counted, %d kept", in.regions.bytes, sum)
@@ -104,7 +104,7 @@ func TestRoomChangesNothing(t *testing.T) {
 		p := problem(t)
 		run := func(memory int64) *placement {
 			l := laneOf(readyWithin(p, memory), 1)
-			l.load(l.construct(2, never, untold), l.width)
+			l.load(l.construct(2, never, unreported), l.width)
 			for i := range l.movable {
 				l.move(i)
 			}

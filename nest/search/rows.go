@@ -21,7 +21,7 @@ func (in *instance) rows(p *placement, items []int, from float64) *placement {
 		func(s *shape) float64 { return -s.h }, // wide across it
 	} {
 		q := p.clone()
-		r := rower{instance: in, at: q, next: from, full: map[int]int{}}
+		r := rowBuilder{instance: in, at: q, next: from, full: map[int]int{}}
 		for _, i := range r.order(items, prefer) {
 			r.lay(i)
 		}
@@ -32,8 +32,8 @@ func (in *instance) rows(p *placement, items []int, from float64) *placement {
 	return best
 }
 
-// rower lays items in rows.
-type rower struct {
+// rowBuilder lays items in rows.
+type rowBuilder struct {
 	*instance
 	at     *placement
 	rows   []row
@@ -53,7 +53,7 @@ type span struct{ from, to float64 }
 
 // order sorts the items, deepest first in the way that is preferred, and notes
 // for each its ways in order of preference.
-func (r *rower) order(items []int, prefer func(s *shape) float64) []int {
+func (r *rowBuilder) order(items []int, prefer func(s *shape) float64) []int {
 	byKind := map[int][]int32{}
 	r.choice = make([][]int32, len(r.items))
 	for _, i := range items {
@@ -84,7 +84,7 @@ func (r *rower) order(items []int, prefer func(s *shape) float64) []int {
 }
 
 // lay puts an item in the first row with room for it, or in a new one.
-func (r *rower) lay(i int) {
+func (r *rowBuilder) lay(i int) {
 	kind := r.items[i].kind
 	for k := r.full[kind]; k < len(r.rows); k++ {
 		if r.fits(i, &r.rows[k], k == len(r.rows)-1) {
@@ -96,7 +96,7 @@ func (r *rower) lay(i int) {
 	// A new row may begin where a zone ends, and at the latest after the last one.
 	begin := []float64{r.next}
 	for z := r.movable; z < len(r.items); z++ {
-		begin = append(begin, r.at.x[z]+r.shapes[r.lies(r.at, z)].w)
+		begin = append(begin, r.at.x[z]+r.shapes[r.shapeAt(r.at, z)].w)
 	}
 	slices.Sort(begin)
 	for _, x := range begin {
@@ -110,7 +110,7 @@ func (r *rower) lay(i int) {
 }
 
 // fits puts an item in a row if there is room; only the last may grow.
-func (r *rower) fits(i int, in *row, last bool) bool {
+func (r *rowBuilder) fits(i int, in *row, last bool) bool {
 	for _, w := range r.choice[i] {
 		way := &r.items[i].ways[w]
 		s := &r.shapes[way.shape]
@@ -147,7 +147,7 @@ func (in *row) widest(width, gap float64) float64 {
 }
 
 // tracksOf returns where item i may be in a way, on the lattice.
-func (r *rower) tracksOf(i int, w *way) (along, across track) {
+func (r *rowBuilder) tracksOf(i int, w *way) (along, across track) {
 	along, across = r.alongAt(r.at, i, w, math.Inf(1)), r.acrossAt(r.at, i, w)
 	across.lo = math.Ceil(across.lo/plane.Lattice) * plane.Lattice
 	across.hi = math.Floor(across.hi/plane.Lattice) * plane.Lattice
@@ -156,7 +156,7 @@ func (r *rower) tracksOf(i int, w *way) (along, across track) {
 }
 
 // level returns the lowest free place across the strip for a shape at x in a row.
-func (r *rower) level(s *shape, across track, in *row, x float64) (y float64, ok bool) {
+func (r *rowBuilder) level(s *shape, across track, in *row, x float64) (y float64, ok bool) {
 	y = across.next(across.lo)
 	for k := 0; y <= across.hi; {
 		for k < len(in.taken) && in.taken[k].to+r.gap <= y {
@@ -168,7 +168,7 @@ func (r *rower) level(s *shape, across track, in *row, x float64) (y float64, ok
 		}
 		blocked := y
 		for z := r.movable; z < len(r.items); z++ {
-			zone := &r.shapes[r.lies(r.at, z)]
+			zone := &r.shapes[r.shapeAt(r.at, z)]
 			if zx, zy := r.at.x[z], r.at.y[z]; zx < x+s.w && x < zx+zone.w && zy < y+s.h && y < zy+zone.h {
 				blocked = max(blocked, math.Ceil((zy+zone.h)/plane.Lattice)*plane.Lattice)
 			}

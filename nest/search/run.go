@@ -61,23 +61,23 @@ var ErrTooLong = errors.New("no layout within the given length was found")
 // First is a search with its first layout.
 type First struct {
 	*instance
-	options Options
-	ctx     context.Context
-	clock   *clock
-	teller  *teller
-	start   *placement    // the first layout; nil: ended before it stood
-	stood   time.Duration // when it did
-	bests   []*placement  // the best layout, and before it earlier ones
-	safe    *Layout       // the shortest that the judge has passed
-	sure    *Layout       // the first one, when the judge has passed it: there whatever the clock does
-	secured time.Time     // when safe was looked for last
-	took    time.Duration
-	simple  *placement // of rows, once they are laid
+	options        Options
+	ctx            context.Context
+	clock          *clock
+	reporter       *reporter
+	start          *placement    // the first layout; nil: ended before it stood
+	stood          time.Duration // when it did
+	bests          []*placement  // the best layout, and before it earlier ones
+	shortestPassed *Layout       // the shortest that the judge has passed
+	firstPassed    *Layout       // the first one, when the judge has passed it: there whatever the clock does
+	secured        time.Time     // when safe was looked for last
+	took           time.Duration
+	simple         *placement // of rows, once they are laid
 }
 
 // Construct makes a problem ready and lays a first layout. Improve is to follow.
 func Construct(ctx context.Context, p Problem, o Options) *First {
-	f := &First{options: o, ctx: ctx, clock: newClock(ctx), teller: newTeller(o.Progress)}
+	f := &First{options: o, ctx: ctx, clock: newClock(ctx), reporter: newReporter(o.Progress)}
 	f.instance = newInstance(p, f.clock.tooLate)
 	f.start = f.first(o.Start)
 	f.stood = time.Since(o.Began)
@@ -94,7 +94,7 @@ func (f *First) Stands() bool { return f.start != nil }
 // rows.
 func Improve(f *First, g Goal) (Outcome, error) {
 	defer f.clock.stop()
-	defer f.teller.end()
+	defer f.reporter.end()
 	out := Outcome{}
 	if f.Stands() {
 		out.First, out.FirstLength = f.stood, f.start.length
@@ -119,10 +119,10 @@ func (f *First) judge(l Layout) Verdict {
 // Where items were laid already, the others then follow in rows.
 func (f *First) first(start *Layout) *placement {
 	if start != nil {
-		f.safe, f.sure = start, start
+		f.shortestPassed, f.firstPassed = start, start
 	}
 	ready := f.ready(f.options.Memory, f.options.Workers, func(share float64) {
-		f.teller.note(Progress{Phase: Preparing, Done: share})
+		f.reporter.update(Progress{Phase: Preparing, Done: share})
 	})
 	if !ready {
 		return nil
@@ -133,11 +133,11 @@ func (f *First) first(start *Layout) *placement {
 	first := f.simplest()
 	if first == nil {
 		first = f.construct(f.options.Workers, f.clock.over, func(laid int) {
-			f.teller.note(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(f.movable)})
+			f.reporter.update(Progress{Phase: FirstLayout, Laid: laid, Done: float64(laid) / float64(f.movable)})
 		})
 	}
 	f.secure(first)
-	f.sure = f.safe
+	f.firstPassed = f.shortestPassed
 	if f.clock.over() {
 		return nil
 	}
@@ -157,9 +157,9 @@ func (f *First) simplest() *placement {
 func (in *instance) taken(given *Layout) *placement {
 	p := in.emptyPlacement()
 	for i := range in.movable {
-		lie := in.items[i].lies[given.Choice[i]]
-		p.way[i] = lie.way
-		p.x[i], p.y[i] = given.At[i][0]+lie.origin[0], given.At[i][1]+lie.origin[1]
+		w := in.items[i].byChoice[given.Choice[i]]
+		p.way[i] = w.way
+		p.x[i], p.y[i] = given.At[i][0]+w.origin[0], given.At[i][1]+w.origin[1]
 	}
 	in.readPhases(p)
 	p.length = in.extent(p)
@@ -174,7 +174,7 @@ func (f *First) improve(g Goal) (evaluations int64, hopeless bool) {
 		return 0, false
 	}
 	c := f.newCrew(g)
-	f.teller.say(Progress{Phase: exploring.String(), Length: f.start.length})
+	f.reporter.reportNow(Progress{Phase: exploring.String(), Length: f.start.length})
 	for k := range lanesInCrew {
 		c.lanes = append(c.lanes, c.newLane(f.instance, f.options.Seed, k))
 	}
@@ -201,10 +201,10 @@ func (f *First) newCrew(g Goal) *crew {
 	c.reached = func(best *placement) bool { return g.Enough(best.length, f.bound) || f.reached(best, f.judge) }
 	c.hopeless = g.Hopeless
 	c.turn.L = &c.mu
-	told := 0.0 // of the budget: where it grows, what was told stands until it is true again
+	reported := 0.0 // of the budget: where it grows, what was reported stands until it is true again
 	c.report = func(best *placement, done float64, phase string) {
-		told = max(told, done)
-		f.teller.say(Progress{Phase: phase, Length: best.length, Done: told})
+		reported = max(reported, done)
+		f.reporter.reportNow(Progress{Phase: phase, Length: best.length, Done: reported})
 		f.secureAgain(best)
 	}
 	return c

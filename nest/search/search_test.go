@@ -82,7 +82,7 @@ func readyWithin(p Problem, memory int64) *instance {
 	return in
 }
 
-func untold(int) {}
+func unreported(int) {}
 
 func laneOf(in *instance, seed uint64) *lane {
 	l := newLane(in, seed, 0)
@@ -110,7 +110,7 @@ func overlapOf(in *instance, p *placement) (sum float64) {
 	for i := range in.items {
 		for j := range in.items {
 			if j < i && j < in.movable {
-				if d, _, _ := in.depth(in.lies(p, j), in.lies(p, i), p.x[i]-p.x[j], p.y[i]-p.y[j]); d > in.tolerance {
+				if d, _, _ := in.depth(in.shapeAt(p, j), in.shapeAt(p, i), p.x[i]-p.x[j], p.y[i]-p.y[j]); d > in.tolerance {
 					sum += d * in.items[i].root * in.items[j].root
 				}
 			}
@@ -154,7 +154,7 @@ func TestConstructStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		given := problem(t)
 		in := readyInstance(given)
-		p := in.construct(2, never, untold)
+		p := in.construct(2, never, unreported)
 		if d := overlapOf(in, p); d > 0 {
 			t.Fatalf("overlap %v", d)
 		}
@@ -165,15 +165,15 @@ func TestConstructStands(t *testing.T) {
 }
 
 // lossOf is the slow twin of what a move makes less: the weighted overlap of item i with
-// others that count, each as it is felt, from the places alone.
+// others that count, each by its weighted depth, from the places alone.
 func lossOf(l *lane, i int, counts func(j int) bool) (sum float64) {
 	for j := range l.items {
 		if j == i || !counts(j) {
 			continue
 		}
-		d, _, _ := l.depth(l.lies(l.at, j), l.lies(l.at, i), l.at.x[i]-l.at.x[j], l.at.y[i]-l.at.y[j])
+		d, _, _ := l.depth(l.shapeAt(l.at, j), l.shapeAt(l.at, i), l.at.x[i]-l.at.x[j], l.at.y[i]-l.at.y[j])
 		if d > l.tolerance {
-			sum += l.weights[i*len(l.items)+j] * felt(d) * l.items[j].root
+			sum += l.weights[i*len(l.items)+j] * weightedDepth(d) * l.items[j].root
 		}
 	}
 	return sum
@@ -191,7 +191,7 @@ func lossBesideGroup(l *lane, g int) (sum float64) {
 
 // TestBookkeeping: after any moves the overlaps kept equal those of the places, and no
 // move makes the loss of the item greater. The sum of the depths it may: a deep overlap
-// is felt less than several shallow ones of the same sum.
+// weighs less than several shallow ones of the same sum.
 func TestBookkeeping(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		given := problem(t)
@@ -251,12 +251,12 @@ func TestNewtonGoesDown(t *testing.T) {
 		scatter(t, l)
 		i := rapid.IntRange(0, l.movable-1).Draw(t, "item")
 		from := trial{way: l.at.way[i], x: l.at.x[i], y: l.at.y[i]}
-		before := l.loss(i, l.lying[i], from.x, from.y, math.Inf(1))
+		before := l.loss(i, l.shapeNow[i], from.x, from.y, math.Inf(1))
 		to := l.newton(i, from)
 		if to.loss > before {
 			t.Fatalf("from %v up to %v", before, to.loss)
 		}
-		if again := l.loss(i, l.lying[i], to.x, to.y, math.Inf(1)); math.Abs(again-to.loss) > 1e-9*(1+again) {
+		if again := l.loss(i, l.shapeNow[i], to.x, to.y, math.Inf(1)); math.Abs(again-to.loss) > 1e-9*(1+again) {
 			t.Fatalf("says %v, is %v", to.loss, again)
 		}
 	})

@@ -50,7 +50,7 @@ func (in *instance) tracks(p *placement, i int) (along, across track) {
 // one of them across. Where there is no room across, the right one goes to the
 // right all the same, unless they lie too squarely one above the other for that.
 func (in *instance) nudge(q *placement, highest []float64, i, j int) bool {
-	d, nx, ny := in.depthAt(in.lies(q, i), in.lies(q, j), q.x[i], q.y[i], q.x[j], q.y[j])
+	d, nx, ny := in.depthAt(in.shapeAt(q, i), in.shapeAt(q, j), q.x[i], q.y[i], q.x[j], q.y[j])
 	if d == 0 {
 		return false
 	}

@@ -27,12 +27,12 @@ const (
 	coarsestTolerance = 0.8
 )
 
-// Combs, cogs and lace have more hollows than that smooths out. What a pair of them
+// Combs, cogs and lace have more reflexCorners than that smooths out. What a pair of them
 // costs is kept to some milliseconds: they are simplified on and on, at last to
 // their hulls. No piece of the published instances or of a gown comes near.
 const (
 	mostPartsEver   = 32
-	mostHollowsEver = 2 * mostPartsEver // a hollow corner makes at most two parts more, and at least half of one
+	mostReflexEver  = 2 * mostPartsEver // a hollow corner makes at most two parts more, and at least half of one
 	mostCornersEver = 400
 )
 
@@ -73,7 +73,7 @@ func (o *outline) simplify() {
 		if hull {
 			o.ring = plane.Hull(o.given)
 		}
-		if !hull && (len(o.ring)-1 > mostCornersEver || hollows(o.ring) > mostHollowsEver) {
+		if !hull && (len(o.ring)-1 > mostCornersEver || reflexCorners(o.ring) > mostReflexEver) {
 			continue
 		}
 		s := nofit.NewShape(o.ring)
@@ -84,8 +84,8 @@ func (o *outline) simplify() {
 	}
 }
 
-// hollows counts the corners at which a ring turns right.
-func hollows(ring orb.Ring) int {
+// reflexCorners counts the corners at which a ring turns right.
+func reflexCorners(ring orb.Ring) int {
 	count, n := 0, len(ring)-1
 	for i := range n {
 		if plane.Orient(ring[(i+n-1)%n], ring[i], ring[i+1]) < 0 {
@@ -165,9 +165,9 @@ func bits(ring orb.Ring) []byte {
 	return out
 }
 
-// simplify simplifies all outlines, some at a time, and bounds the shapes; tell hears
-// the share done. It reports false when stop ended it.
-func (g *gallery) simplify(gap float64, workers int, stop func() bool, tell func(share float64)) bool {
+// simplify simplifies all outlines, some at a time, and bounds the shapes; report is
+// called with the share done. It reports false when stop ended it.
+func (g *gallery) simplify(gap float64, workers int, stop func() bool, report func(share float64)) bool {
 	var next, done atomic.Int64
 	var all sync.WaitGroup
 	count := int64(len(g.outlines))
@@ -175,7 +175,7 @@ func (g *gallery) simplify(gap float64, workers int, stop func() bool, tell func
 		all.Go(func() {
 			for k := next.Add(1) - 1; k < count && !stop(); k = next.Add(1) - 1 {
 				g.outlines[k].simplify()
-				tell(float64(done.Add(1)) / float64(count))
+				report(float64(done.Add(1)) / float64(count))
 			}
 		})
 	}

@@ -157,7 +157,7 @@ func (l *lane) groupLoss(g int, phase orb.Point, limit float64) float64 {
 
 // lossBeside is the loss of item i at a place, its own group left out.
 func (l *lane) lossBeside(i int, x, y float64) float64 {
-	s := l.lying[i]
+	s := l.shapeNow[i]
 	b := l.shapeBox(s, x, y)
 	weights := l.weights[i*len(l.items):]
 	sum := 0.0
@@ -167,8 +167,8 @@ func (l *lane) lossBeside(i int, x, y float64) float64 {
 			continue
 		}
 		l.evals++
-		if d, _, _ := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j]); d > l.tolerance {
-			sum += weights[j] * felt(d) * l.items[j].root
+		if d, _, _ := l.depth(l.shapeNow[j], s, x-l.at.x[j], y-l.at.y[j]); d > l.tolerance {
+			sum += weights[j] * weightedDepth(d) * l.items[j].root
 		}
 	}
 	return sum
@@ -182,7 +182,7 @@ func (l *lane) groupContacts(g int, phase orb.Point) []contact {
 	l.contacts = l.contacts[:0]
 	l.withPhase(g, phase, func() {
 		for _, i := range l.groups[g].members {
-			s := l.lying[i]
+			s := l.shapeNow[i]
 			x, y := l.shiftedTo(i, d)
 			b := l.shapeBox(s, x, y)
 			for _, j := range l.near(i, &b) {
@@ -190,8 +190,8 @@ func (l *lane) groupContacts(g int, phase orb.Point) []contact {
 					continue
 				}
 				l.evals++
-				if depth, nx, ny := l.depth(l.lying[j], s, x-l.at.x[j], y-l.at.y[j]); depth > l.tolerance {
-					loss := l.weights[i*len(l.items)+int(j)] * felt(depth) * l.items[j].root
+				if depth, nx, ny := l.depth(l.shapeNow[j], s, x-l.at.x[j], y-l.at.y[j]); depth > l.tolerance {
+					loss := l.weights[i*len(l.items)+int(j)] * weightedDepth(depth) * l.items[j].root
 					l.contacts = append(l.contacts, contact{loss, depth, nx, ny})
 				}
 			}

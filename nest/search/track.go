@@ -15,12 +15,12 @@ type track struct {
 	rounded     bool // places are those of the lattice, as they will be cut
 }
 
-// Places of a grid are sums of floats: near is far more than what those are off,
+// Places of a grid are sums of floats: gridTolerance is far more than what those are off,
 // and far less than any tolerance. Rounding moves a place by half a step of the
 // lattice; a little less leaves no doubt where a tie goes.
 const (
-	near = 1e-7
-	half = 0.499 * plane.Lattice
+	gridTolerance = 1e-7
+	halfStep      = 0.499 * plane.Lattice
 )
 
 // slack is how far a place may lie outside lo and hi.
@@ -28,7 +28,7 @@ func (t track) slack() float64 {
 	if t.step == 0 || t.rounded {
 		return 0
 	}
-	return half
+	return halfStep
 }
 
 // nearest returns the allowed place nearest to v. On an empty track it is the
@@ -44,13 +44,13 @@ func (t track) nearest(v float64) float64 {
 		return v
 	}
 	k := math.RoundToEven((v - t.phase) / t.step)
-	for t.rung(k) > t.hi+t.slack() {
+	for t.gridPlace(k) > t.hi+t.slack() {
 		k--
 	}
-	for t.rung(k) < t.lo-t.slack() {
+	for t.gridPlace(k) < t.lo-t.slack() {
 		k++
 	}
-	return t.rung(k)
+	return t.gridPlace(k)
 }
 
 // around goes through the allowed places nearest to v on either side of it.
@@ -60,7 +60,7 @@ func (t track) around(v float64, yield func(at float64)) {
 		return
 	}
 	k := math.Floor((v - t.phase) / t.step)
-	for _, at := range [2]float64{t.rung(k), t.rung(k + 1)} {
+	for _, at := range [2]float64{t.gridPlace(k), t.gridPlace(k + 1)} {
 		if at >= t.lo-t.slack() && at <= t.hi+t.slack() {
 			yield(at)
 		}
@@ -72,19 +72,19 @@ func (t track) next(v float64) float64 {
 	if t.step == 0 {
 		return math.Max(v, t.lo)
 	}
-	least := v - math.Min(near, t.slack())
+	least := v - math.Min(gridTolerance, t.slack())
 	if v <= t.lo {
 		least = t.lo - t.slack()
 	}
 	k := math.Ceil((least-t.phase)/t.step) - 1
-	for t.rung(k) < least {
+	for t.gridPlace(k) < least {
 		k++
 	}
-	return t.rung(k)
+	return t.gridPlace(k)
 }
 
-// rung returns place k of the grid.
-func (t track) rung(k float64) float64 {
+// gridPlace returns place k of the grid.
+func (t track) gridPlace(k float64) float64 {
 	at := t.phase + k*t.step
 	if t.rounded {
 		at = math.RoundToEven(at/plane.Lattice) * plane.Lattice

@@ -19,8 +19,8 @@ func TestTrack(t *testing.T) {
 		v := rapid.Float64Range(-80, 200).Draw(t, "v")
 		next, nearest := math.Inf(1), math.NaN()
 		for k := -1000.0; k <= 1000; k++ {
-			at := tr.rung(k)
-			if (v <= tr.lo || at >= v-min(near, tr.slack())) && at >= tr.lo-tr.slack() && at < next {
+			at := tr.gridPlace(k)
+			if (v <= tr.lo || at >= v-min(gridTolerance, tr.slack())) && at >= tr.lo-tr.slack() && at < next {
 				next = at
 			}
 			if at >= tr.lo-tr.slack() && at <= tr.hi+tr.slack() && !(math.Abs(at-v) >= math.Abs(nearest-v)) {

@@ -36,7 +36,7 @@ func (l *lane) startWithin(length float64, kind startKind) *placement {
 			return nil
 		}
 		if t, ok := l.firstWithin(c, i, length, kind); ok {
-			c.settleDown(i, t.way, t.x, t.y)
+			c.put(i, t.way, t.x, t.y)
 			continue
 		}
 		t := l.anywhere(i, length) // there is no room: overlapping the others, for now
@@ -118,8 +118,8 @@ func (l *lane) cornersWithin(c *builder, s int32, along, across track, kind star
 		}
 		l.evals++
 		x, y := c.at.x[j], c.at.y[j]
-		c.corners(s, along, across, c.lying[k], x, y, keep)
-		c.regions.of(c.lying[k], s).CrossX(along.hi-x, func(vy float64) { keep(along.hi, y+vy) })
+		c.corners(s, along, across, c.placedShape[k], x, y, keep)
+		c.regions.of(c.placedShape[k], s).CrossX(along.hi-x, func(vy float64) { keep(along.hi, y+vy) })
 	}
 	first, then := 0, 1
 	if kind == rows {

@@ -17,7 +17,7 @@ func TestStartsWithin(t *testing.T) {
 			given.Items[i].Group = 0
 		}
 		l := laneOf(readyInstance(given), rapid.Uint64().Draw(t, "seed"))
-		l.best = l.construct(1, never, untold)
+		l.best = l.construct(1, never, unreported)
 		kind := startKind(rapid.IntRange(0, int(startKinds)-1).Draw(t, "kind"))
 		least, roomy := 0.0, 4*l.best.length
 		for i := range l.movable {
@@ -45,7 +45,7 @@ func TestTryWithinEnds(t *testing.T) {
 		given.Items = append(given.Items, Item{Choices: bothEnds(rectangle(30, 17))})
 	}
 	l := laneOf(readyInstance(given), 1)
-	l.best = l.construct(1, never, untold)
+	l.best = l.construct(1, never, unreported)
 	l.crew.shared = l.best
 	for k := range startKinds {
 		before := l.evals
