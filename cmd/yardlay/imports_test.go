@@ -7,6 +7,9 @@ import (
 	"testing"
 )
 
+// rooms is where the packages of the command stand.
+const rooms = "yardlay/cmd/yardlay/internal/"
+
 // mayImport is the import rule: imports point one way, from the commands down
 // to lengths and plane geometry. A room may also use what the rooms it lists
 // use. Names ending in /... take in the packages below.
@@ -20,9 +23,15 @@ var mayImport = []importRule{
 	{"yardlay/nest/search", []string{"yardlay/nest/nofit", "yardlay/shapes/plane"}},
 	{"yardlay/nest/bound", []string{"yardlay/shapes/plane"}},
 	{"yardlay/nest/judge", []string{"yardlay/shapes/plane"}},
-	{"yardlay/nest", []string{"yardlay/nest/...", "yardlay/shapes/plane"}},                      // no gown, no money
-	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                                        // no layout
-	{"yardlay/cmd/yardlay/internal/strict", []string{"yardlay/shapes/measure", "yardlay/cost"}}, // no gown
+	{"yardlay/nest", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no gown, no money
+	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                   // no layout
+	// Within the command: what reads, what lays, what is made of it.
+	{rooms + "strict", []string{"yardlay/shapes/measure", "yardlay/cost"}}, // no gown
+	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},
+	{rooms + "shelf", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no job, no price
+	{rooms + "plan", []string{rooms + "shelf", rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
+	{rooms + "sheet", []string{"yardlay/shapes/measure", "yardlay/shapes/plane"}},
+	{rooms + "folder", nil},
 	{"yardlay/cmd/...", []string{"yardlay/cmd/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 }

@@ -8,6 +8,7 @@ import (
 	"math"
 	"slices"
 
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -39,9 +40,9 @@ type buyer struct {
 	offer  cost.Offer
 	strips []nest.Strip // of each size
 	useful []bool       // some piece fits on it
-	floor  *floor
-	memory *memory
-	keep   keeping
+	floor  *shelf.Floor
+	memory *shelf.Memory
+	keep   shelf.Keeping
 	split  string // the parts that are kept together less than lots ask for, since nothing sold holds them
 	stuck  string // those that are not, since they ask for it
 	best   *Laid
@@ -84,7 +85,7 @@ func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, err
 	if l.Lengths != nil {
 		known = *l.Lengths
 	}
-	known.LeastCost, known.Bound = cost.Money{Minor: min(least, l.Buy.Cost.Minor), Currency: l.Buy.Cost.Currency}, b.floor.full
+	known.LeastCost, known.Bound = cost.Money{Minor: min(least, l.Buy.Cost.Minor), Currency: l.Buy.Cost.Currency}, b.floor.Full
 	known.LeastFor = known.LeastCost
 	if l.Several() {
 		known.Split = b.split
@@ -106,13 +107,13 @@ func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, err
 
 func (t Task) newBuyer(ctx context.Context, o Options) (*buyer, error) {
 	b := &buyer{t: t, o: o, offer: t.Spread.Cloth.Offer}
-	var strips []ShelfStrip
+	var strips []shelf.Length
 	room := []float64{}
 	for _, bolt := range b.offer.Sizes() {
 		strip := t.boltStrip(bolt)
 		b.strips, room = append(b.strips, strip), append(room, strip.MaxLength)
 		if strip.MaxLength > 0 {
-			strips = append(strips, ShelfStrip{Name: "bolt", Strip: strip})
+			strips = append(strips, shelf.Length{Name: "bolt", Strip: strip})
 		}
 	}
 	f, err := b.keepTogether(ctx, strips)
@@ -123,11 +124,11 @@ func (t Task) newBuyer(ctx context.Context, o Options) (*buyer, error) {
 	n := 0
 	for i, strip := range b.strips {
 		if strip.MaxLength > 0 {
-			b.useful[i] = slices.Contains(f.fits[n], true)
+			b.useful[i] = f.TakesAny(n)
 			n++
 		}
 	}
-	b.floor = newFloor(ctx, f, room, o.Effort)
+	b.floor = shelf.NewFloor(ctx, f, room, o.Effort)
 	return b, nil
 }
 
@@ -143,16 +144,16 @@ func (t Task) boltStrip(bolt cost.Bolt) nest.Strip {
 
 // filler shares the pieces out over some lengths; what the rest of them costs at
 // the counter is weighed.
-func (b *buyer) filler(strips []ShelfStrip) (*filler, error) {
-	return newFiller(b.t.Problem, strips, ShelfOptions{
-		Effort: squeezing[b.o.Effort], Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, solve: nest.Solve, memory: b.memory, Keep: b.keep,
+func (b *buyer) filler(strips []shelf.Length) (*shelf.Filler, error) {
+	return shelf.NewFiller(b.t.Problem, strips, shelf.Options{
+		Effort: squeezing[b.o.Effort], Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, Memory: b.memory, Keep: b.keep,
 		Bought: func(needed float64) float64 {
 			if minor, ok := b.offer.CutCost(needed); ok {
 				return float64(minor)
 			}
 			return math.Inf(1)
 		},
-		Fresh: func(ctx context.Context, s Share, so nest.Options) (float64, error) {
+		Fresh: func(ctx context.Context, s shelf.Share, so nest.Options) (float64, error) {
 			if !b.offer.ByLength() {
 				return 0, cost.ErrTooShort
 			}
@@ -179,7 +180,7 @@ func (b *buyer) rest(ctx context.Context, p nest.Problem, effort nest.Effort) (L
 
 // inOne lays everything in one length, where something sold may hold that.
 func (b *buyer) inOne(ctx context.Context, start *Start) error {
-	if _, err := b.t.buy(b.t.leastNeeded(b.floor.full.Length)); errors.Is(err, cost.ErrTooShort) {
+	if _, err := b.t.buy(b.t.leastNeeded(b.floor.Full.Length)); errors.Is(err, cost.ErrTooShort) {
 		return nil
 	}
 	l, err := b.t.layFresh(ctx, b.o, start)
@@ -273,7 +274,7 @@ func (b *buyer) inSeveral(ctx context.Context) (least int64, err error) {
 // costs at the least.
 func (b *buyer) candidates() (all []candidate, least int64) {
 	least = math.MaxInt64
-	if p, err := b.t.buy(b.t.leastNeeded(b.floor.full.Length)); err == nil {
+	if p, err := b.t.buy(b.t.leastNeeded(b.floor.Full.Length)); err == nil {
 		least = p.Cost.Minor
 	}
 	if b.best != nil && !b.best.Several() {
@@ -291,7 +292,7 @@ func (b *buyer) candidates() (all []candidate, least int64) {
 			return all, min(least, s.Cost.Minor)
 		}
 		cost := s.Cost.Minor
-		if cut := b.floor.cut(s.Counts); cut > 0 {
+		if cut := b.floor.Cut(s.Counts); cut > 0 {
 			minor, ok := b.offer.CutCost(b.t.leastNeeded(cut))
 			if !ok {
 				continue
@@ -307,52 +308,48 @@ func (b *buyer) candidates() (all []candidate, least int64) {
 // try lays the pieces on a set of bolts and a length cut besides, and keeps that
 // when it is a better purchase than the best.
 func (b *buyer) try(ctx context.Context, s cost.Set, finals *int) error {
-	var strips []ShelfStrip
+	var strips []shelf.Length
 	var sizes []int
 	for i, n := range s.Counts {
 		for range n {
-			strips, sizes = append(strips, ShelfStrip{Strip: b.strips[i]}), append(sizes, i)
+			strips, sizes = append(strips, shelf.Length{Strip: b.strips[i]}), append(sizes, i)
 		}
 	}
 	f, err := b.filler(strips)
 	if err != nil {
 		return err
 	}
-	plans := f.sharings(ctx)
-	slices.SortStableFunc(plans, func(p, q shelfPlan) int {
-		return cmp.Or(cmp.Compare(p.bought, q.bought), cmp.Compare(p.rest.area(f.bundles), q.rest.area(f.bundles)))
-	})
-	if len(plans) == 0 {
+	p, ok := f.Cheapest(ctx)
+	if !ok {
 		return nil
 	}
-	p := plans[0]
-	if p.rest.total() > 0 {
+	if !p.Complete() {
 		if *finals == 0 {
 			return nil
 		}
 		*finals--
-		if p = f.squeeze(ctx, p); p.rest.total() > 0 && !b.offer.ByLength() {
+		if p = f.Squeeze(ctx, p); !p.Complete() && !b.offer.ByLength() {
 			return nil
 		}
 	}
-	p = f.prune(ctx, p)
+	p = f.Prune(ctx, p)
 	return b.take(ctx, f, p, sizes)
 }
 
 // take lays the rest of a plan, buys what it takes and keeps it when it is better
 // than the best. sizes are those of the plan's bolts.
-func (b *buyer) take(ctx context.Context, f *filler, p shelfPlan, sizes []int) error {
+func (b *buyer) take(ctx context.Context, f *shelf.Filler, p shelf.Plan, sizes []int) error {
 	set := cost.Set{Counts: make([]int, len(b.strips))}
-	for i, on := range p.on {
-		if len(on.places) > 0 {
-			bolt := b.offer.Sizes()[sizes[i]]
-			set.Counts[sizes[i]]++
+	for i, size := range sizes {
+		if p.Uses(i) {
+			bolt := b.offer.Sizes()[size]
+			set.Counts[size]++
 			set.Bolts++
 			set.Cost.Currency = bolt.Price.Currency
 			set.Cost.Minor += bolt.Price.Minor
 		}
 	}
-	use, err := f.use(p)
+	use, err := f.Use(p)
 	if err != nil {
 		return err
 	}
@@ -381,8 +378,8 @@ func (b *buyer) take(ctx context.Context, f *filler, p shelfPlan, sizes []int) e
 }
 
 // name puts the bolts in order, the longest first, and numbers them.
-func (b *buyer) name(cuts []ShelfCut) {
-	slices.SortStableFunc(cuts, func(p, q ShelfCut) int { return cmp.Compare(q.Strip.MaxLength, p.Strip.MaxLength) })
+func (b *buyer) name(cuts []shelf.Cut) {
+	slices.SortStableFunc(cuts, func(p, q shelf.Cut) int { return cmp.Compare(q.Strip.MaxLength, p.Strip.MaxLength) })
 	for i := range cuts {
 		cuts[i].Name = fmt.Sprintf("bolt %d", i+1)
 	}

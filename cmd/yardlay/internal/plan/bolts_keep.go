@@ -7,27 +7,25 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/nest"
 )
 
 // keepTogether settles what is cut from one length, and returns a filler of one bolt
 // of each size: a garment that none of them holds may come from several, less and
 // less of it together, unless its part asks for more.
-func (b *buyer) keepTogether(ctx context.Context, strips []ShelfStrip) (*filler, error) {
+func (b *buyer) keepTogether(ctx context.Context, strips []shelf.Length) (*shelf.Filler, error) {
 	freed := map[int]job.Keep{}
 	for {
-		b.keep, b.memory = b.t.among(freed), newMemory()
+		b.keep, b.memory = b.t.among(freed), shelf.NewMemory()
 		f, err := b.filler(strips)
 		if err != nil || b.offer.ByLength() {
 			return f, err
 		}
 		var stuck []int
 		more := false
-		for i := range f.bundles {
-			if f.fitsSomewhere(ctx, i) {
-				continue
-			}
-			for _, piece := range b.t.piecesOf(f, i) {
+		for _, copies := range f.Unheld(ctx) {
+			for _, piece := range b.t.piecesOf(copies) {
 				if b.t.Spread.Parts[piece].Keep != "" || looser(freed[piece]) == "" {
 					stuck = append(stuck, piece)
 				} else {
@@ -42,24 +40,10 @@ func (b *buyer) keepTogether(ctx context.Context, strips []ShelfStrip) (*filler,
 	}
 }
 
-// fitsSomewhere says whether a bundle alone was laid on any of the strips.
-func (f *filler) fitsSomewhere(ctx context.Context, bundle int) bool {
-	one := make(counts, len(f.bundles))
-	one[bundle] = 1
-	_, single := f.bundles[bundle].single()
-	for _, i := range f.byRoom(f.room) {
-		if f.fits[i][bundle] && (single || f.pack(ctx, i, one, nest.Trial, true).counts.total() > 0) {
-			return true
-		}
-	}
-	return false
-}
-
-// piecesOf lists the spread's pieces that a bundle has copies of.
-func (t Task) piecesOf(f *filler, bundle int) []int {
+// piecesOf lists the spread's pieces that some of the task's copies are of.
+func (t Task) piecesOf(copies []nest.Placed) []int {
 	var pieces []int
-	for _, k := range f.held(f.bundles[bundle]) {
-		pl := nest.Placed{Piece: f.kinds[k].piece, Copy: f.kinds[k].copies[0]}
+	for _, pl := range copies {
 		if t.source != nil {
 			pl = t.source(pl)
 		}

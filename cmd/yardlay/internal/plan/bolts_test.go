@@ -36,7 +36,7 @@ count = %d
 }
 
 // runJob runs a job at normal effort and judges every length that is bought.
-func runJob(t fataler, src string) (*Report, error) {
+func runJob(t rapid.TB, src string) (*Report, error) {
 	t.Helper()
 	j, err := job.Parse("job.toml", []byte(src))
 	if err != nil {
@@ -54,7 +54,7 @@ func runJob(t fataler, src string) (*Report, error) {
 
 // judgeLengths holds a cloth to what is bought: a marker for each length, which
 // ends within it, and each copy once.
-func judgeLengths(t fataler, c Cloth) {
+func judgeLengths(t rapid.TB, c Cloth) {
 	t.Helper()
 	seen := map[string]int{}
 	var bolts []float64

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/nest/bound"
@@ -14,8 +15,8 @@ import (
 
 // Lengths is what is known of a cloth that is sold in more lengths than one.
 type Lengths struct {
-	Cuts      []ShelfCut  // whole bolts, the longest first, each with its marker; none where one length holds everything
-	Rest      Share       // with Cuts: what is cut from the counter's length besides
+	Cuts      []shelf.Cut // whole bolts, the longest first, each with its marker; none where one length holds everything
+	Rest      shelf.Share // with Cuts: what is cut from the counter's length besides
 	LeastCost cost.Money  // no purchase that holds the pieces costs less
 	LeastFor  cost.Money  // none costs less as the shelf is used
 	Bound     bound.Bound // of an open lay of everything in one length
@@ -25,7 +26,7 @@ type Lengths struct {
 
 // boltCuts are the whole bolts that are cut besides the stretches, where several
 // lengths are bought.
-func (l Laid) boltCuts() []ShelfCut {
+func (l Laid) boltCuts() []shelf.Cut {
 	if l.Lengths == nil {
 		return nil
 	}

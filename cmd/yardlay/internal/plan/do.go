@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
 )
@@ -14,7 +15,7 @@ import (
 // stretch, and all together opened out on the single cloth.
 type Laid struct {
 	Task     Task          // with the stretches of what is cut from bought cloth
-	Shelf    *ShelfUse     // of a cloth with leftovers; else nil
+	Shelf    *shelf.Use    // of a cloth with leftovers; else nil
 	Lengths  *Lengths      // of a cloth that comes in whole bolts too; else nil
 	Rest     nest.Problem  // of the single, open bought cloth: Task.Problem but for what the shelf and bolts give
 	Results  []nest.Result // one a stretch; none when the shelf, or bolts, are enough
@@ -115,7 +116,7 @@ func Do(ctx context.Context, t Task, o Options, start *Start) (Laid, error) {
 	return l, err
 }
 
-func (t Task) layFrom(ctx context.Context, strips []ShelfStrip, o Options, start *Start) (Laid, error) {
+func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, start *Start) (Laid, error) {
 	if len(strips) > 0 {
 		return t.withShelf(ctx, strips, o, start)
 	}
@@ -152,7 +153,7 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 		if err != nil {
 			return Laid{}, &NoLayoutError{err}
 		}
-		r.Layout = sideBySide(s.Problem, inBlocks(s.Problem, r.Layout))
+		r.Layout = shelf.SideBySide(s.Problem, inBlocks(s.Problem, r.Layout))
 		r.Utilisation = s.Problem.Utilisation(r.Layout)
 		l.Results[i], used[i], l.Task.Stretches[i] = r, r.Layout.Length, s
 		laid, layouts = append(laid, s), append(layouts, r.Layout)

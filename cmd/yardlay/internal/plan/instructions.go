@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
@@ -92,14 +93,14 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 	if l.Shelf == nil {
 		return ""
 	}
-	if l.Shelf.Stopped && l.Shelf.Verdict == ShelfIdle {
+	if l.Shelf.Stopped && l.Shelf.Verdict == shelf.Idle {
 		return "The run ended before it was worked out what the shelf is good for: it is left alone."
 	}
 	text := "The shelf saves no cloth at the counter and is left alone."
 	switch l.Shelf.Verdict {
-	case ShelfEnough:
+	case shelf.Enough:
 		text = "The shelf is enough: nothing is bought."
-	case ShelfHelps:
+	case shelf.Helps:
 		text = "The shelf is not enough for everything, and saves cloth: " + buy(l.Buy.Bought) + " are bought"
 		if l.Shelf.Whole > 0 {
 			text += " instead of " + buy(l.Shelf.Whole)

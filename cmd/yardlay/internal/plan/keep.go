@@ -6,18 +6,15 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/nest"
 )
-
-// keeping names the copies of a piece that are cut from one length: those of one
-// name. A copy without a name goes where it likes.
-type keeping func(nest.Placed) string
 
 // kept is the keeping of lengths whose lots agree or not. Between lots that differ
 // a garment keeps together unless its part says otherwise; where they agree what
 // parts say holds, and nothing else. freed are parts by their number among the
 // spread's pieces that say nothing and are kept together less than a garment.
-func (s Spread) kept(lotsAgree bool, freed map[int]job.Keep) keeping {
+func (s Spread) kept(lotsAgree bool, freed map[int]job.Keep) shelf.Keeping {
 	return func(pl nest.Placed) string {
 		part, piece := s.Parts[pl.Piece], s.Pieces[pl.Piece]
 		sets := s.setsOf(pl.Piece)
@@ -48,52 +45,21 @@ func (s Spread) kept(lotsAgree bool, freed map[int]job.Keep) keeping {
 }
 
 // onShelf is the keeping between leftovers and bought cloth, of the task's copies.
-func (t Task) onShelf() keeping {
+func (t Task) onShelf() shelf.Keeping {
 	return t.ofWhole(t.Spread.kept(t.Spread.Cloth.Lots == job.LotsAll, nil))
 }
 
 // among is the keeping of lengths that are bought at once, of the task's copies.
-func (t Task) among(freed map[int]job.Keep) keeping {
+func (t Task) among(freed map[int]job.Keep) shelf.Keeping {
 	return t.ofWhole(t.Spread.kept(t.Spread.Cloth.Lots != job.LotsNone, freed))
 }
 
 // ofWhole is a keeping of the whole cloth's copies for those of the task.
-func (t Task) ofWhole(keep keeping) keeping {
+func (t Task) ofWhole(keep shelf.Keeping) shelf.Keeping {
 	if t.source == nil {
 		return keep
 	}
 	return func(pl nest.Placed) string { return keep(t.source(pl)) }
-}
-
-// names lists the names that a keeping gives to the copies of a problem.
-func (k keeping) names(p nest.Problem) []string {
-	var names []string
-	for i, piece := range p.Pieces {
-		for c := range piece.Count {
-			names = append(names, k(nest.Placed{Piece: i, Copy: c}))
-		}
-	}
-	return names
-}
-
-// checkKept judges that what is kept together has come to one share.
-func checkKept(keep keeping, shares []Share) error {
-	if keep == nil {
-		return nil
-	}
-	at := map[string]int{}
-	for i, s := range shares {
-		for _, from := range s.from {
-			for _, c := range from.copies {
-				name := keep(nest.Placed{Piece: from.piece, Copy: c})
-				if was, ok := at[name]; name != "" && ok && was != i {
-					return fmt.Errorf("%q is cut from two lengths", name)
-				}
-				at[name] = i
-			}
-		}
-	}
-	return nil
 }
 
 // looser is what is kept together next to a keep; "" after the last.
@@ -121,10 +87,10 @@ func (s Spread) partsOf(pieces []int) string {
 // keptNames tells tasks apart whose lengths may hold other copies together.
 func (t Task) keptNames() (names [2][]string) {
 	if len(t.Spread.Cloth.Have) > 0 {
-		names[0] = t.onShelf().names(t.Problem)
+		names[0] = t.onShelf().Names(t.Problem)
 	}
 	if t.InLengths() {
-		names[1] = t.among(nil).names(t.Problem)
+		names[1] = t.among(nil).Names(t.Problem)
 	}
 	return names
 }

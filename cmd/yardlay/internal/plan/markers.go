@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/nest"
 )
 
@@ -52,7 +53,7 @@ func (l Laid) leftovers() []Stretch {
 
 // whole describes the marker of a length that is there, or bought, as it is: laid
 // open.
-func (l Laid) whole(c ShelfCut, source func(nest.Placed) nest.Placed, flaws []job.Flaw) Stretch {
+func (l Laid) whole(c shelf.Cut, source func(nest.Placed) nest.Placed, flaws []job.Flaw) Stretch {
 	s, cuts := l.Task.Spread, onceEach(c.Layout.Placed, source)
 	return Stretch{
 		Lay: string(job.Open), Layers: 1, Width: c.Strip.Width, Used: c.Layout.Length, Utilisation: c.Problem.Utilisation(c.Layout),
@@ -107,7 +108,7 @@ func (l Laid) source(pl nest.Placed) nest.Placed {
 // unshelved returns the copy of the whole problem that a copy of what is cut from
 // bought cloth is.
 func (l Laid) unshelved(pl nest.Placed) nest.Placed {
-	if l.Shelf != nil && l.Shelf.Verdict != ShelfIdle {
+	if l.Shelf != nil && l.Shelf.Verdict != shelf.Idle {
 		return l.Shelf.Rest.Source(pl)
 	}
 	return pl

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -319,11 +320,11 @@ count = 9
 	whole := tasks[0].Problem
 	strip := whole.Strip
 	strip.MaxLength = 480
-	use, err := UseShelf(context.Background(), whole, []ShelfStrip{{Name: "remnant", Strip: strip}}, ShelfOptions{Effort: nest.Quick})
+	use, err := shelf.ShareOut(context.Background(), whole, []shelf.Length{{Name: "remnant", Strip: strip}}, shelf.Options{Effort: nest.Quick})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if use.Verdict != ShelfHelps {
+	if use.Verdict != shelf.Helps {
 		t.Fatalf("%v, want some on the remnant", use.Verdict)
 	}
 	rest, err := nest.Solve(context.Background(), use.Rest.Problem, nest.Options{Effort: nest.Quick})

@@ -40,7 +40,7 @@ func matched(t *testing.T, src string) (Spread, nest.Problem, error) {
 // onRepeat lays every copy of p in its first turn, one after the other along the
 // cloth, each on the first place that its group allows, and lets the judge confirm
 // it. Along the cloth nothing lies nearer the cut end in this order. The width is left out of it.
-func onRepeat(t fataler, p nest.Problem) nest.Layout {
+func onRepeat(t rapid.TB, p nest.Problem) nest.Layout {
 	t.Helper()
 	p.Strip.Width = 1e4
 	var l nest.Layout
@@ -87,7 +87,7 @@ func laidAt(pl nest.Placed, point orb.Point) orb.Point {
 
 // agreeOn fails unless two points on the cloth agree modulo the repeat, to a step
 // of the lattice for either piece and the tolerance of drafted arcs.
-func agreeOn(t fataler, r nest.Repeat, a, b orb.Point, what string) {
+func agreeOn(t rapid.TB, r nest.Repeat, a, b orb.Point, what string) {
 	t.Helper()
 	for axis, repeat := range []float64{r.Along, r.Across} {
 		if repeat == 0 {
@@ -181,9 +181,10 @@ func TestMatchHoldsInEveryTurn(t *testing.T) {
 	}
 	l := onRepeat(t, p)
 	seen := map[float64]bool{}
+	group := func(pl nest.Placed) int { return p.Pieces[pl.Piece].Match.Groups[pl.Copy] }
 	for _, a := range l.Placed {
 		for _, b := range l.Placed {
-			if b.Piece != a.Piece+1 || groupOf(p, a.Piece, a.Copy) != groupOf(p, b.Piece, b.Copy) || a.Turn != b.Turn || a.Mirrored != b.Mirrored {
+			if b.Piece != a.Piece+1 || group(a) != group(b) || a.Turn != b.Turn || a.Mirrored != b.Mirrored {
 				continue
 			}
 			seen[a.Turn] = true

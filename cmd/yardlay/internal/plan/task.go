@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/nest"
@@ -122,7 +123,7 @@ func (t Task) Key() string {
 		Selvedge float64
 		Loss     [4]float64
 		Offer    cost.Offer
-		Shelf    []ShelfStrip
+		Shelf    []shelf.Length
 		Keep     [2][]string
 	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.ends, x.skew, x.washed, x.spare}, c.Offer, t.leftovers(), t.keptNames()})
 	if err != nil {

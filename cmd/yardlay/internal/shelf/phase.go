@@ -1,4 +1,4 @@
-package plan
+package shelf
 
 import (
 	"fmt"
@@ -47,7 +47,7 @@ func (s *Share) settle(whole nest.Problem, which func(group int) bool) {
 }
 
 // splits says whether places hold a part of a group that has no settled phase.
-func (f *filler) splits(places []lying, settled map[int]orb.Point) bool {
+func (f *Filler) splits(places []lying, settled map[int]orb.Point) bool {
 	if f.whole.Strip.Repeat == (nest.Repeat{}) {
 		return false
 	}
@@ -95,7 +95,8 @@ func cornerPhase(p nest.Problem, group int) orb.Point {
 		pl.Turn = piece.Turns[0]
 	}
 	corner := plane.Bounds(p.Outline(pl)).Min
-	return sub(plane.Pose{Turn: pl.Turn}.ApplyPoint(piece.Match.Point), corner)
+	matched := plane.Pose{Turn: pl.Turn}.ApplyPoint(piece.Match.Point)
+	return orb.Point{matched[0] - corner[0], matched[1] - corner[1]}
 }
 
 // checkPhases judges that a group which several shares cut has one phase on all of

@@ -5,6 +5,7 @@ import (
 	"sync"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/nest"
 )
 
@@ -20,7 +21,7 @@ func TestWhatIsLeftIsLaidFromManyGoroutines(t *testing.T) {
 		all.Go(func() {
 			p := task.Problem
 			p.Pieces = p.Pieces[i%2:] // two rests, each asked for by half of them
-			l, err := b.fresh(context.Background(), allOf(p), nest.Options{Effort: nest.Trial, Workers: 1})
+			l, err := b.fresh(context.Background(), shelf.AllOf(p), nest.Options{Effort: nest.Trial, Workers: 1})
 			if err != nil {
 				t.Error(err)
 			}

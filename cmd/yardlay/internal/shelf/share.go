@@ -1,4 +1,4 @@
-package plan
+package shelf
 
 import (
 	"errors"
@@ -19,8 +19,8 @@ type Share struct {
 	from    []shared     // by piece of Problem
 }
 
-// allOf is everything as a share.
-func allOf(p nest.Problem) Share {
+// AllOf is everything as a share.
+func AllOf(p nest.Problem) Share {
 	s := Share{Problem: p}
 	for i, piece := range p.Pieces {
 		from := shared{piece: i}

@@ -1,4 +1,4 @@
-package plan
+package shelf
 
 import (
 	"context"
@@ -11,14 +11,14 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// floor says how little could ever be cut at the counter besides some whole bolts:
+// Floor says how little could ever be cut at the counter besides some whole bolts:
 // how many bundles a bolt may hold at the most follows from bounds of their open
 // lay, freed of flaws and repeats, which hold however the cloth is folded.
-type floor struct {
+type Floor struct {
 	ctx   context.Context
-	f     *filler
+	f     *Filler
 	room  []float64 // of each size, mm laid on
-	full  bound.Bound
+	Full  bound.Bound
 	work  int // corners that bounds may still be looked for with
 	known map[string]float64
 	most  [][]counts          // by size, what it may hold at the most
@@ -30,18 +30,20 @@ type floor struct {
 // are looked for with: a rectangle's takes a millisecond, a gore's twenty times that.
 const mostStates, boundWork = 128, 1200
 
-func newFloor(ctx context.Context, f *filler, room []float64, effort nest.Effort) *floor {
-	b := &floor{ctx: ctx, f: f, room: room, known: map[string]float64{}, left: map[string][]counts{}, most: make([][]counts, len(room))}
+// NewFloor finds out first what all bundles of the filler take in one length. room is
+// how long each size of bolt can be laid, mm.
+func NewFloor(ctx context.Context, f *Filler, room []float64, effort nest.Effort) *Floor {
+	b := &Floor{ctx: ctx, f: f, room: room, known: map[string]float64{}, left: map[string][]counts{}, most: make([][]counts, len(room))}
 	if effort != nest.Trial {
 		b.work = boundWork
 	}
-	b.full = b.bound(f.all, effort != nest.Trial)
-	b.known[fmt.Sprint(f.all)] = b.full.Length
+	b.Full = b.bound(f.all, effort != nest.Trial)
+	b.known[fmt.Sprint(f.all)] = b.Full.Length
 	return b
 }
 
 // bound is that of some bundles laid open; in full it takes its time.
-func (b *floor) bound(c counts, full bool) bound.Bound {
+func (b *Floor) bound(c counts, full bool) bound.Bound {
 	p := newDealer(b.f.whole, b.f.kinds, b.f.bundles).share(nest.Strip{Width: b.f.whole.Strip.Width}, c).Problem
 	p.Phases = nil
 	for i := range p.Pieces {
@@ -56,7 +58,7 @@ func (b *floor) bound(c counts, full bool) bound.Bound {
 }
 
 // length is never more than a marker of some bundles takes, mm.
-func (b *floor) length(c counts) float64 {
+func (b *Floor) length(c counts) float64 {
 	if c.total() == 0 {
 		return 0
 	}
@@ -85,10 +87,10 @@ func (b *floor) length(c counts) float64 {
 	return mm
 }
 
-// cut is the shortest marker that must be laid on a length of the counter besides
+// Cut is the shortest marker that must be laid on a length of the counter besides
 // so many bolts of each size, mm; 0 where the bolts might hold everything.
-func (b *floor) cut(bolts []int) float64 {
-	least := b.full.Length
+func (b *Floor) Cut(bolts []int) float64 {
+	least := b.Full.Length
 	for i, n := range bolts {
 		least -= float64(n) * (b.room[i] + b.f.whole.Gap)
 	}
@@ -101,7 +103,7 @@ func (b *floor) cut(bolts []int) float64 {
 
 // rests lists the bundles that may be left when so many bolts of each size are
 // filled; what leaves more of all entries than another is left out.
-func (b *floor) rests(bolts []int) []counts {
+func (b *Floor) rests(bolts []int) []counts {
 	states := 1
 	for _, n := range b.f.all {
 		if states *= n + 1; states > mostStates {
@@ -129,7 +131,7 @@ func (b *floor) rests(bolts []int) []counts {
 }
 
 // holds lists what a bolt of a size may hold at the most.
-func (b *floor) holds(size int) []counts {
+func (b *Floor) holds(size int) []counts {
 	if b.most[size] != nil {
 		return b.most[size]
 	}
@@ -145,7 +147,7 @@ func (b *floor) holds(size int) []counts {
 
 // eachAlone is what is left at the least of each entry, when each is taken to have
 // the bolts for itself.
-func (b *floor) eachAlone(bolts []int) counts {
+func (b *Floor) eachAlone(bolts []int) counts {
 	rest := slices.Clone(b.f.all)
 	for i, n := range bolts {
 		if n == 0 {

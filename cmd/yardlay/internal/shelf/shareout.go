@@ -1,4 +1,7 @@
-package plan
+// Package shelf shares the copies of a layout problem out over lengths of cloth that are
+// there already, leftovers or whole bolts, and what has to be bought besides. It knows
+// layouts and lengths, and neither gowns nor prices.
+package shelf
 
 import (
 	"cmp"
@@ -12,16 +15,16 @@ import (
 	"yardlay/nest"
 )
 
-// ShelfStrip is a length of a cloth that is there already. It is laid open, and
+// Length is a length of a cloth that is there already. It is laid open, and
 // Strip.MaxLength, how long it is, is a hard limit. A repeat starts at its cut
 // end and lower edge, as that of bought cloth does.
-type ShelfStrip struct {
+type Length struct {
 	Name  string
 	Strip nest.Strip
 }
 
-// ShelfOptions steers UseShelf.
-type ShelfOptions struct {
+// Options steers ShareOut.
+type Options struct {
 	Effort  nest.Effort
 	Seed    uint64
 	Workers int // processors; 0: all. Does not change the result
@@ -37,51 +40,52 @@ type ShelfOptions struct {
 
 	// Spare is what the spare of the pieces cut from the shelf adds to a used length,
 	// mm; nil: nothing.
-	Spare func(cuts []ShelfCut) float64
+	Spare func(cuts []Cut) float64
 
 	// Keep names the copies of a piece that must come from one length: those of one
 	// name; "" leaves a copy by itself, nil leaves all.
-	Keep keeping
+	Keep Keeping
 
-	solve  solver  // nil: nest.Solve
-	memory *memory // of earlier uses of the same problem, kept alike; nil: none
+	Memory *Memory // of earlier uses of the same problem, kept alike; nil: none
+
+	solve solver // nil: nest.Solve
 }
 
 // solver lays a problem as nest.Solve does.
 type solver func(ctx context.Context, p nest.Problem, o nest.Options) (nest.Result, error)
 
-// ShelfVerdict says what the shelf is good for.
-type ShelfVerdict uint8
+// Verdict says what the shelf is good for.
+type Verdict uint8
 
 const (
-	ShelfIdle   ShelfVerdict = iota // it saves nothing and is left alone: all is cut from bought cloth
-	ShelfHelps                      // less is bought
-	ShelfEnough                     // nothing is bought
+	Idle   Verdict = iota // it saves nothing and is left alone: all is cut from bought cloth
+	Helps                 // less is bought
+	Enough                // nothing is bought
 )
 
 // String returns the verdict in words.
-func (v ShelfVerdict) String() string {
+func (v Verdict) String() string {
 	return [...]string{"leave the shelf alone", "buy less", "the shelf is enough"}[v]
 }
 
-// ShelfCut is what is cut from one strip of the shelf.
-type ShelfCut struct {
-	ShelfStrip
+// Cut is what is cut from one strip of the shelf.
+type Cut struct {
+	Length
 	Share
 	Layout nest.Layout // of Share.Problem; it has passed nest.Verify
 }
 
-// ShelfUse is the best use found of a shelf.
-type ShelfUse struct {
-	Verdict ShelfVerdict
-	Cuts    []ShelfCut // of the strips that are used, in the order of the shelf
-	Rest    Share      // to be cut from bought cloth
-	Bought  float64    // mm, for the rest; 0 when the shelf is enough or was not worth trying
-	Whole   float64    // mm, that would be bought for everything; 0 when that was not worth laying
-	Stopped bool       // ended early: another use of the shelf may save more
+// Use is the best use found of a shelf.
+type Use struct {
+	Verdict Verdict
+	Cuts    []Cut   // of the strips that are used, in the order of the shelf
+	Rest    Share   // to be cut from bought cloth
+	Bought  float64 // mm, for the rest; 0 when the shelf is enough or was not worth trying
+	Whole   float64 // mm, that would be bought for everything; 0 when that was not worth laying
+	Stopped bool    // ended early: another use of the shelf may save more
 }
 
-// UseShelf says whether the shelf is enough for the open problem of a cloth, and
+// ShareOut says whether the shelf is enough for the open problem of a cloth, and
 // if it is not, which copies to cut from which strip so that less is bought than
 // without the shelf. When nothing is saved the shelf is left alone; a strip that
 // adds nothing to what is saved is too.
@@ -91,44 +95,50 @@ type ShelfUse struct {
 // the asked effort. The result depends on the arguments alone, not on the number
 // of workers, unless the context is cancelled or comes to its deadline: then the
 // best use so far is kept.
-func UseShelf(ctx context.Context, whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (ShelfUse, error) {
-	f, err := newFiller(whole, strips, o)
+func ShareOut(ctx context.Context, whole nest.Problem, strips []Length, o Options) (Use, error) {
+	f, err := NewFiller(whole, strips, o)
 	if err != nil {
-		return ShelfUse{}, err
+		return Use{}, err
 	}
 	plans := f.plans(ctx)
 	use := f.idle()
 	if len(plans) > 0 {
 		best := plans[0]
-		if best.rest.total() > 0 {
-			best = f.squeeze(ctx, best)
+		if !best.Complete() {
+			best = f.Squeeze(ctx, best)
 		}
-		if best.rest.total() == 0 {
-			use, err := f.use(best)
-			use.Verdict, use.Stopped = ShelfEnough, ctx.Err() != nil
+		if best.Complete() {
+			use, err := f.Use(best)
+			use.Verdict, use.Stopped = Enough, ctx.Err() != nil
 			return use, err
 		}
 		if use, err = f.compare(ctx, plans); err != nil {
-			return ShelfUse{}, err
+			return Use{}, err
 		}
 	}
 	use.Stopped = ctx.Err() != nil
 	return use, nil
 }
 
-// shelfPlan says how many copies of each kind go on each strip.
-type shelfPlan struct {
+// Plan says how many copies of each kind go on each strip.
+type Plan struct {
 	on     []packing // by strip; empty where the strip is left alone
 	rest   counts
 	used   float64 // mm, a trial of the rest takes on bought cloth
 	bought float64 // mm, for that
 }
 
+// Uses says whether something lies on a strip.
+func (p Plan) Uses(strip int) bool { return len(p.on[strip].places) > 0 }
+
+// Complete says that nothing is left over.
+func (p Plan) Complete() bool { return p.rest.total() == 0 }
+
 // strips counts those that are used.
-func (p shelfPlan) strips() int {
+func (p Plan) strips() int {
 	n := 0
-	for _, on := range p.on {
-		if len(on.places) > 0 {
+	for i := range p.on {
+		if p.Uses(i) {
 			n++
 		}
 	}
@@ -136,13 +146,13 @@ func (p shelfPlan) strips() int {
 }
 
 // better orders plans: what is bought, then fewer strips, then what is used.
-func (p shelfPlan) better(q shelfPlan) int {
+func (p Plan) better(q Plan) int {
 	return cmp.Or(cmp.Compare(p.bought, q.bought), cmp.Compare(p.strips(), q.strips()), cmp.Compare(p.used, q.used))
 }
 
 // idle leaves the shelf alone.
-func (f *filler) idle() ShelfUse {
-	return ShelfUse{Rest: newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, f.all)}
+func (f *Filler) idle() Use {
+	return Use{Rest: newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, f.all)}
 }
 
 // finals is the most plans that are laid at the asked effort.
@@ -150,9 +160,9 @@ const finals = 2
 
 // compare lays the best plans and everything at the asked effort, and takes the
 // first plan for which less is bought.
-func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, error) {
+func (f *Filler) compare(ctx context.Context, plans []Plan) (Use, error) {
 	idle := f.idle()
-	used, err := f.o.Fresh(ctx, allOf(f.whole), f.options(f.o.Effort))
+	used, err := f.o.Fresh(ctx, AllOf(f.whole), f.options(f.o.Effort))
 	if err == nil {
 		idle.Whole = f.o.Bought(used)
 	} else {
@@ -169,9 +179,9 @@ func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, erro
 			continue
 		}
 		left--
-		use, bad := f.use(p)
+		use, bad := f.Use(p)
 		if bad != nil {
-			return ShelfUse{}, bad
+			return Use{}, bad
 		}
 		used, bad := f.o.Fresh(ctx, use.Rest, f.options(f.o.Effort))
 		if f.o.Spare != nil {
@@ -180,7 +190,7 @@ func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, erro
 		if bad != nil || f.o.Bought(used) >= idle.Whole {
 			continue
 		}
-		use.Verdict, use.Bought, use.Whole = ShelfHelps, f.o.Bought(used), idle.Whole
+		use.Verdict, use.Bought, use.Whole = Helps, f.o.Bought(used), idle.Whole
 		if err != nil {
 			use.Whole = 0
 		}
@@ -190,26 +200,26 @@ func (f *filler) compare(ctx context.Context, plans []shelfPlan) (ShelfUse, erro
 }
 
 // leastBought is never more than what is bought for so many copies.
-func (f *filler) leastBought(c counts) float64 {
+func (f *Filler) leastBought(c counts) float64 {
 	if f.foreign { // folded lays may need less than the strip's width says
 		return 0
 	}
 	return f.o.Bought(c.area(f.bundles) / f.whole.Strip.Width)
 }
 
-// use deals the copies out as planned and judges every layout and the sum of them.
-func (f *filler) use(p shelfPlan) (ShelfUse, error) {
-	var u ShelfUse
+// Use deals the copies out as planned and judges every layout and the sum of them.
+func (f *Filler) Use(p Plan) (Use, error) {
+	var u Use
 	d := newDealer(f.whole, f.kinds, f.bundles)
 	var shares []Share
 	for i, on := range p.on {
-		if len(on.places) == 0 {
+		if !p.Uses(i) {
 			continue
 		}
-		cut := ShelfCut{ShelfStrip: f.strips[i], Share: d.share(f.strips[i].Strip, on.counts)}
-		cut.Layout = sideBySide(cut.Problem, cut.lay(f.kinds, on.places))
+		cut := Cut{Length: f.strips[i], Share: d.share(f.strips[i].Strip, on.counts)}
+		cut.Layout = SideBySide(cut.Problem, cut.lay(f.kinds, on.places))
 		if err := nest.Verify(cut.Problem, cut.Layout); err != nil {
-			return ShelfUse{}, fmt.Errorf("leftover %q: the layout does not hold and is thrown away: %w", cut.Name, err)
+			return Use{}, fmt.Errorf("leftover %q: the layout does not hold and is thrown away: %w", cut.Name, err)
 		}
 		u.Cuts = append(u.Cuts, cut)
 		shares = append(shares, cut.Share)
@@ -217,14 +227,14 @@ func (f *filler) use(p shelfPlan) (ShelfUse, error) {
 	u.Rest = d.share(f.whole.Strip, p.rest)
 	shares = append(shares, u.Rest)
 	if err := errors.Join(checkShares(f.whole, shares), checkKept(f.o.Keep, shares)); err != nil {
-		return ShelfUse{}, fmt.Errorf("shelf: %w", err)
+		return Use{}, fmt.Errorf("shelf: %w", err)
 	}
 	return u, nil
 }
 
-// squeeze tries at the asked effort to lay the rest on one strip as well: trials
+// Squeeze tries at the asked effort to lay the rest on one strip as well: trials
 // give up early, and whether the shelf is enough should not hang on that.
-func (f *filler) squeeze(ctx context.Context, p shelfPlan) shelfPlan {
+func (f *Filler) Squeeze(ctx context.Context, p Plan) Plan {
 	order := f.byRoom(func(i int) float64 { return f.room(i) - p.on[i].counts.area(f.bundles) })
 	for _, i := range order {
 		c := p.rest
@@ -244,7 +254,7 @@ func (f *filler) squeeze(ctx context.Context, p shelfPlan) shelfPlan {
 }
 
 // byRoom lists the strips, the one of most room first.
-func (f *filler) byRoom(room func(i int) float64) []int {
+func (f *Filler) byRoom(room func(i int) float64) []int {
 	order := make([]int, len(f.strips))
 	for i := range order {
 		order[i] = i
@@ -253,10 +263,10 @@ func (f *filler) byRoom(room func(i int) float64) []int {
 	return order
 }
 
-// newFiller checks that there is something to share out and to lay it on, and
+// NewFiller checks that there is something to share out and to lay it on, and
 // which kind of copy fits on which strip at all.
-func newFiller(whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (*filler, error) {
-	f := &filler{whole: whole, strips: strips, o: o, kinds: kindsOf(whole), foreign: o.Fresh != nil, memory: o.memory}
+func NewFiller(whole nest.Problem, strips []Length, o Options) (*Filler, error) {
+	f := &Filler{whole: whole, strips: strips, o: o, kinds: kindsOf(whole), foreign: o.Fresh != nil, Memory: o.Memory}
 	f.bundles = bundlesOf(f.kinds, o.Keep)
 	if o.Workers <= 0 {
 		f.o.Workers = runtime.GOMAXPROCS(0)
@@ -270,8 +280,8 @@ func newFiller(whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (*filler
 	if o.Fresh == nil {
 		f.o.Fresh = f.open
 	}
-	if f.memory == nil {
-		f.memory = newMemory()
+	if f.Memory == nil {
+		f.Memory = NewMemory()
 	}
 	f.all = make(counts, len(f.bundles))
 	for b, bundle := range f.bundles {
@@ -300,12 +310,12 @@ func newFiller(whole nest.Problem, strips []ShelfStrip, o ShelfOptions) (*filler
 }
 
 // open lays copies on bought cloth as it lies open.
-func (f *filler) open(ctx context.Context, s Share, o nest.Options) (float64, error) {
+func (f *Filler) open(ctx context.Context, s Share, o nest.Options) (float64, error) {
 	r, err := f.o.solve(ctx, s.Problem, o)
 	return r.Layout.Length, err
 }
 
 // options for laying on bought cloth while it is being shared out.
-func (f *filler) options(e nest.Effort) nest.Options {
+func (f *Filler) options(e nest.Effort) nest.Options {
 	return nest.Options{Effort: e, Steady: true, Seed: f.o.Seed, Workers: f.o.Workers, Bought: f.o.Bought, Progress: f.o.Progress}
 }

@@ -8,12 +8,11 @@ import (
 	"strings"
 	"testing"
 
-	gocmp "github.com/google/go-cmp/cmp"
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/nest"
-	"yardlay/shapes/plane"
 )
 
 // Layers of net that are cut alike lie one after the other along the cloth.
@@ -42,57 +41,12 @@ func TestLayersLieSideBySide(t *testing.T) {
 	}
 }
 
-// Dealing places anew changes neither what is cut where nor what the judge says.
-func TestDealingKeepsTheLayout(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p := nest.Problem{Strip: nest.Strip{Width: 200}}
-		for i := range rapid.IntRange(1, 5).Draw(t, "pieces") {
-			piece := oblong(fmt.Sprint(i), float64(10*rapid.IntRange(2, 3).Draw(t, "along")), 30, 2*rapid.IntRange(1, 4).Draw(t, "pairs"))
-			piece.Outline[1][1], piece.Outline[0][1] = 5, 5 // one side shorter: its mirror image is another
-			piece.Outline[len(piece.Outline)-1][1] = 5
-			piece.Mirror = rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror")
-			if piece.Alike = piece.Mirror == nest.Paired; piece.Alike {
-				piece.Turns = []float64{0, 90, 180, 270}
-			}
-			p.Pieces = append(p.Pieces, piece)
-		}
-		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial, Workers: 1})
-		if err != nil {
-			t.Fatal(err)
-		}
-		dealt := sideBySide(p, r.Layout)
-		if err := nest.Verify(p, dealt); err != nil {
-			t.Fatal(err)
-		}
-		cuts := func(l nest.Layout) []string {
-			var all []string
-			for _, pl := range l.Placed {
-				ring := p.Outline(pl)
-				all = append(all, fmt.Sprint(plane.Bounds(ring), plane.Area(ring), pl.Turn, pl.Mirrored))
-			}
-			slices.Sort(all)
-			return all
-		}
-		if diff := gocmp.Diff(cuts(r.Layout), cuts(dealt)); diff != "" || dealt.Length != r.Layout.Length {
-			t.Fatal(diff)
-		}
-		for i, pl := range dealt.Placed {
-			if was := r.Layout.Placed[i]; was.Piece != pl.Piece || was.Copy != pl.Copy {
-				t.Fatalf("%+v was %+v", pl, was)
-			}
-		}
-		if diff := gocmp.Diff(dealt, sideBySide(p, dealt)); diff != "" {
-			t.Fatal("dealt twice:", diff)
-		}
-	})
-}
-
 // Layers of net of several depths lie side by side, too, where that costs nothing:
 // here every strip takes a row of its own.
 func TestLayersOfSeveralDepthsLieSideBySide(t *testing.T) {
 	p := nest.Problem{Strip: nest.Strip{Width: 110}, Gap: 3}
 	for i := range 4 {
-		p.Pieces = append(p.Pieces, oblong(fmt.Sprint("layer ", i), float64(40+10*i), 100, 4))
+		p.Pieces = append(p.Pieces, box(fmt.Sprint("layer ", i), float64(40+10*i), 100, 4))
 	}
 	r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Workers: 1})
 	if err != nil {
@@ -109,7 +63,7 @@ func TestLayersOfSeveralDepthsLieSideBySide(t *testing.T) {
 	if err := nest.Verify(p, r.Layout); err != nil {
 		t.Fatal(err)
 	}
-	ordered := sideBySide(p, inBlocks(p, r.Layout))
+	ordered := shelf.SideBySide(p, inBlocks(p, r.Layout))
 	if err := nest.Verify(p, ordered); err != nil || ordered.Length != r.Layout.Length {
 		t.Fatal(ordered.Length, r.Layout.Length, err)
 	}
@@ -126,7 +80,7 @@ func TestBlocksInOrderKeepTheLayout(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := nest.Problem{Strip: nest.Strip{Width: 200}, Gap: float64(rapid.IntRange(0, 3).Draw(t, "gap")) / 2}
 		for i := range rapid.IntRange(1, 5).Draw(t, "pieces") {
-			p.Pieces = append(p.Pieces, oblong(fmt.Sprint(i), float64(10*rapid.IntRange(2, 12).Draw(t, "along")),
+			p.Pieces = append(p.Pieces, box(fmt.Sprint(i), float64(10*rapid.IntRange(2, 12).Draw(t, "along")),
 				float64(10*rapid.IntRange(2, 19).Draw(t, "across")), rapid.IntRange(1, 4).Draw(t, "count")))
 		}
 		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial, Workers: 1})
@@ -138,4 +92,8 @@ func TestBlocksInOrderKeepTheLayout(t *testing.T) {
 			t.Fatal(ordered.Length, r.Layout.Length, err)
 		}
 	})
+}
+
+func box(name string, along, across float64, count int) nest.Piece {
+	return nest.Piece{Name: name, Count: count, Outline: orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}}
 }

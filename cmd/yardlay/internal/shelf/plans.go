@@ -1,9 +1,8 @@
-package plan
+package shelf
 
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -12,130 +11,12 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// filler shares copies out to the strips of a shelf.
-type filler struct {
-	whole   nest.Problem
-	kinds   []kind
-	bundles []bundle
-	all     counts // every bundle
-	strips  []ShelfStrip
-	keys    []string // of the strips, alike where these are
-	fits    [][]bool // by strip and bundle: each copy of one alone fits
-	o       ShelfOptions
-	foreign bool // Fresh is the caller's
-	*memory
-}
-
-// memory holds what has been laid; fillers of the same copies may share it.
-type memory struct {
-	mu     sync.Mutex
-	packed map[string]packing
-	rests  map[string]float64
-}
-
-func newMemory() *memory { return &memory{packed: map[string]packing{}, rests: map[string]float64{}} }
-
-// packing is what has been laid on a strip within its length.
-type packing struct {
-	counts counts // nil for nothing
-	places []lying
-	length float64 // mm, that everything asked for would take
-}
-
-// room is the area of a strip, mm2.
-func (f *filler) room(strip int) float64 {
-	s := f.strips[strip].Strip
-	return s.Width * s.MaxLength
-}
-
-// eachFits says whether every copy in c fits on a strip by itself.
-func (f *filler) eachFits(strip int, c counts) bool {
-	for b, n := range c {
-		if n > 0 && !f.fits[strip][b] {
-			return false
-		}
-	}
-	return true
-}
-
-// pack lays bundles on a strip: all of them within its length (hard), or as if it
-// were endless, and keeps those of which all copies end within its length.
-func (f *filler) pack(ctx context.Context, strip int, c counts, effort nest.Effort, hard bool) packing {
-	key := fmt.Sprint(f.keys[strip], c, effort, hard)
-	f.mu.Lock()
-	p, ok := f.packed[key]
-	f.mu.Unlock()
-	if ok {
-		return p
-	}
-	limit := f.strips[strip].Strip.MaxLength
-	on := f.strips[strip].Strip
-	if !hard {
-		on.MaxLength = 0
-	}
-	share := newDealer(f.whole, f.kinds, f.bundles).share(on, c)
-	o := f.options(effort)
-	o.Bought = func(used float64) float64 { return max(used, limit) } // what fits is short enough
-	lay := func() (p packing) {
-		r, err := f.o.solve(ctx, share.Problem, o)
-		if err == nil {
-			p.length = r.Layout.Length
-			kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
-				return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
-			})
-			p.counts, p.places = f.complete(share.lies(f.kinds, kept), c)
-		}
-		return p
-	}
-	if p = lay(); f.splits(p.places, share.Problem.Phases) {
-		share.settle(f.whole, func(int) bool { return true }) // what does not end here must find its like elsewhere
-		p = lay()
-	}
-	f.mu.Lock()
-	f.packed[key] = p
-	f.mu.Unlock()
-	return p
-}
-
-// rest returns the length a trial of copies takes on bought cloth, mm.
-func (f *filler) rest(ctx context.Context, c counts) float64 {
-	if c.total() == 0 {
-		return 0
-	}
-	key := fmt.Sprint(c)
-	f.mu.Lock()
-	used, ok := f.rests[key]
-	f.mu.Unlock()
-	if ok {
-		return used
-	}
-	used, err := f.o.Fresh(ctx, newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, c), f.options(nest.Trial))
-	if err != nil {
-		used = math.Inf(1)
-	}
-	f.mu.Lock()
-	f.rests[key] = used
-	f.mu.Unlock()
-	return used
-}
-
-// bought for so many copies, by a trial.
-func (f *filler) bought(used float64) float64 {
-	switch {
-	case used == 0:
-		return 0
-	case math.IsInf(used, 1):
-		return used
-	}
-	return f.o.Bought(used)
-}
-
 // waysFew is the most ways to take some of the copies, up to which all ways to
 // share them out are tried: five pieces, each of them different.
 const waysFew = 32
 
 // sharings returns plans that may put something on the strips.
-func (f *filler) sharings(ctx context.Context) []shelfPlan {
+func (f *Filler) sharings(ctx context.Context) []Plan {
 	ways := 1
 	for _, n := range f.all {
 		if ways *= n + 1; ways > waysFew {
@@ -145,26 +26,39 @@ func (f *filler) sharings(ctx context.Context) []shelfPlan {
 	return f.everyWay(ctx)
 }
 
-// plans returns plans that put something on the shelf, the best first.
-func (f *filler) plans(ctx context.Context) []shelfPlan {
+// Cheapest returns the plan that may put something on the strips for which the least
+// is bought; false when there is none.
+func (f *Filler) Cheapest(ctx context.Context) (Plan, bool) {
 	plans := f.sharings(ctx)
-	plans = slices.DeleteFunc(plans, func(p shelfPlan) bool { return p.strips() == 0 || math.IsInf(p.bought, 1) })
-	slices.SortStableFunc(plans, shelfPlan.better)
-	plans = slices.CompactFunc(plans, func(p, q shelfPlan) bool { return slices.Equal(p.rest, q.rest) })
+	slices.SortStableFunc(plans, func(p, q Plan) int {
+		return cmp.Or(cmp.Compare(p.bought, q.bought), cmp.Compare(p.rest.area(f.bundles), q.rest.area(f.bundles)))
+	})
+	if len(plans) == 0 {
+		return Plan{}, false
+	}
+	return plans[0], true
+}
+
+// plans returns plans that put something on the shelf, the best first.
+func (f *Filler) plans(ctx context.Context) []Plan {
+	plans := f.sharings(ctx)
+	plans = slices.DeleteFunc(plans, func(p Plan) bool { return p.strips() == 0 || math.IsInf(p.bought, 1) })
+	slices.SortStableFunc(plans, Plan.better)
+	plans = slices.CompactFunc(plans, func(p, q Plan) bool { return slices.Equal(p.rest, q.rest) })
 	if len(plans) > 0 {
-		plans[0] = f.prune(ctx, plans[0])
+		plans[0] = f.Prune(ctx, plans[0])
 	}
 	return plans
 }
 
-// prune gives back the strips without which no more is bought, the smallest
+// Prune gives back the strips without which no more is bought, the smallest
 // first.
-func (f *filler) prune(ctx context.Context, p shelfPlan) shelfPlan {
+func (f *Filler) Prune(ctx context.Context, p Plan) Plan {
 	for _, i := range f.byRoom(func(i int) float64 { return -f.room(i) }) {
-		if len(p.on[i].places) == 0 || p.strips() == 1 {
+		if !p.Uses(i) || p.strips() == 1 {
 			continue
 		}
-		without := shelfPlan{on: slices.Clone(p.on), rest: p.rest.plus(p.on[i].counts, 1)}
+		without := Plan{on: slices.Clone(p.on), rest: p.rest.plus(p.on[i].counts, 1)}
 		without.on[i] = packing{}
 		without.used = f.rest(ctx, without.rest)
 		if without.bought = f.bought(without.used); without.bought <= p.bought {
@@ -177,7 +71,7 @@ func (f *filler) prune(ctx context.Context, p shelfPlan) shelfPlan {
 // rule is one way to fill the shelf: which strip first, and which copies first.
 type rule struct {
 	bigStripFirst bool
-	worth         func(f *filler, strip, bundle int) float64 // the most worth first
+	worth         func(f *Filler, strip, bundle int) float64 // the most worth first
 	snug          bool                                       // takes what covers the most of the strip
 }
 
@@ -191,12 +85,12 @@ var rules = []rule{
 	{worth: bigFirst, snug: true},
 }
 
-func bigFirst(f *filler, _, b int) float64   { return f.bundles[b].area }
-func smallFirst(f *filler, _, b int) float64 { return -f.bundles[b].area }
+func bigFirst(f *Filler, _, b int) float64   { return f.bundles[b].area }
+func smallFirst(f *Filler, _, b int) float64 { return -f.bundles[b].area }
 
 // fillFirst is the share of the strip that boxes round the copies of bundles of one
 // entry cover, each kind in rows by itself.
-func fillFirst(f *filler, strip, b int) float64 {
+func fillFirst(f *Filler, strip, b int) float64 {
 	bundle := f.bundles[b]
 	most := float64(len(bundle.each))
 	for _, k := range f.held(bundle) {
@@ -206,7 +100,7 @@ func fillFirst(f *filler, strip, b int) float64 {
 }
 
 // inRows counts the copies of a kind that a strip holds in rows, in the best turn.
-func (f *filler) inRows(strip, kind int) float64 {
+func (f *Filler) inRows(strip, kind int) float64 {
 	s, piece := f.strips[strip].Strip, f.whole.Pieces[f.kinds[kind].piece]
 	turns := piece.Turns
 	if len(turns) == 0 {
@@ -221,8 +115,8 @@ func (f *filler) inRows(strip, kind int) float64 {
 }
 
 // byRules makes a plan by each rule, as many at a time as there are workers.
-func (f *filler) byRules(ctx context.Context) []shelfPlan {
-	plans := make([]shelfPlan, len(rules))
+func (f *Filler) byRules(ctx context.Context) []Plan {
+	plans := make([]Plan, len(rules))
 	free := make(chan struct{}, f.o.Workers)
 	var all sync.WaitGroup
 	for i, r := range rules {
@@ -238,16 +132,16 @@ func (f *filler) byRules(ctx context.Context) []shelfPlan {
 		})
 	}
 	all.Wait()
-	return slices.DeleteFunc(plans, func(p shelfPlan) bool { return p.on == nil })
+	return slices.DeleteFunc(plans, func(p Plan) bool { return p.on == nil })
 }
 
 // sameOrder says whether two rules take the copies alike on a shelf of one strip.
-func (f *filler) sameOrder(q, r rule) bool {
+func (f *Filler) sameOrder(q, r rule) bool {
 	return q.snug == r.snug && slices.Equal(f.order(0, q), f.order(0, r))
 }
 
 // order lists the bundles that fit on a strip, the most worth by the rule first.
-func (f *filler) order(strip int, r rule) []int {
+func (f *Filler) order(strip int, r rule) []int {
 	var order []int
 	for b := range f.bundles {
 		if f.fits[strip][b] {
@@ -258,8 +152,8 @@ func (f *filler) order(strip int, r rule) []int {
 	return order
 }
 
-func (f *filler) byRule(ctx context.Context, r rule) shelfPlan {
-	p := shelfPlan{on: make([]packing, len(f.strips)), rest: f.all}
+func (f *Filler) byRule(ctx context.Context, r rule) Plan {
+	p := Plan{on: make([]packing, len(f.strips)), rest: f.all}
 	sign := -1.0
 	if r.bigStripFirst {
 		sign = 1
@@ -281,7 +175,7 @@ const trials = 3
 // fill lays as much as it can on a strip: first as many copies as its area could
 // hold, then as many as lie on it as densely as those did, then what was kept with
 // more of them.
-func (f *filler) fill(ctx context.Context, strip int, left counts, order []int, r rule) packing {
+func (f *Filler) fill(ctx context.Context, strip int, left counts, order []int, r rule) packing {
 	none := make(counts, len(f.bundles))
 	best, bestArea := packing{counts: none}, 0.0
 	take := f.take
@@ -315,7 +209,7 @@ func (f *filler) fill(ctx context.Context, strip int, left counts, order []int, 
 
 // take adds bundles in the order given, as long as their area fits in room. Of a
 // pair the drawn and the mirrored one go together, so that what is left folds.
-func (f *filler) take(have, left counts, order []int, room float64) counts {
+func (f *Filler) take(have, left counts, order []int, room float64) counts {
 	c := slices.Clone(have)
 	area := c.area(f.bundles)
 	for i := 0; i < len(order); i++ {
@@ -343,7 +237,7 @@ const snugSums = 2048
 
 // snug adds those of the bundles that together cover the most of room: of sums that
 // differ by less than a part in snugSums the first is kept.
-func (f *filler) snug(have, left counts, order []int, room float64) counts {
+func (f *Filler) snug(have, left counts, order []int, room float64) counts {
 	type sum struct {
 		counts
 		area float64
@@ -378,14 +272,14 @@ func (f *filler) snug(have, left counts, order []int, room float64) counts {
 }
 
 // ofOnePiece says whether bundles are single copies of one piece.
-func (f *filler) ofOnePiece(a, b int) bool {
+func (f *Filler) ofOnePiece(a, b int) bool {
 	i, one := f.bundles[a].single()
 	k, other := f.bundles[b].single()
 	return one && other && f.kinds[i].piece == f.kinds[k].piece
 }
 
 // addSmallest adds one of the smallest bundles that are left.
-func (f *filler) addSmallest(have, left counts, order []int, room float64) counts {
+func (f *Filler) addSmallest(have, left counts, order []int, room float64) counts {
 	c, least := slices.Clone(have), -1
 	for _, k := range order {
 		if left[k] > c[k] && (least < 0 || f.bundles[k].area < f.bundles[least].area) {

@@ -1,4 +1,4 @@
-package plan
+package shelf
 
 import (
 	"cmp"
@@ -9,11 +9,11 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// sideBySide deals copies whose outlines may change places to their places in
+// SideBySide deals copies whose outlines may change places to their places in
 // order along the cloth, those of the first piece first: layers of net that are cut
 // alike come to lie one after the other, and so do the copies of a piece. What is cut
 // where, and so the length, stays as it is.
-func sideBySide(p nest.Problem, l nest.Layout) nest.Layout {
+func SideBySide(p nest.Problem, l nest.Layout) nest.Layout {
 	like := interchangeable(p)
 	lots := map[lot][]int{} // indices of placed copies
 	for i, pl := range l.Placed {

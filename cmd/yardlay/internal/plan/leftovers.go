@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 
+	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/plane"
@@ -14,9 +15,9 @@ import (
 
 // leftovers returns the lengths of the cloth that are on the shelf, as they can
 // be laid on: ends, skew and washing taken off. One that leaves nothing is left out.
-func (t Task) leftovers() []ShelfStrip {
+func (t Task) leftovers() []shelf.Length {
 	s := t.Spread
-	var strips []ShelfStrip
+	var strips []shelf.Length
 	for _, h := range s.Cloth.Have {
 		width := h.Width
 		if width == 0 {
@@ -25,7 +26,7 @@ func (t Task) leftovers() []ShelfStrip {
 		strip := s.strip(width, h.Flaws)
 		strip.MaxLength = plane.SnapDown(s.washedAlong(h.Length) - 2*s.Cloth.Ends - s.Cloth.Skew)
 		if strip.MaxLength > 0 {
-			strips = append(strips, ShelfStrip{Name: h.Name, Strip: strip})
+			strips = append(strips, shelf.Length{Name: h.Name, Strip: strip})
 		}
 	}
 	return strips
@@ -34,12 +35,12 @@ func (t Task) leftovers() []ShelfStrip {
 // withShelf lays a task with what is on the shelf, as far as that saves cloth. A
 // ceiling on the time leaves three quarters to find out how the shelf is best
 // used; the rest is for what is bought.
-func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, start *Start) (Laid, error) {
+func (t Task) withShelf(ctx context.Context, strips []shelf.Length, o Options, start *Start) (Laid, error) {
 	o.Progress = oneAtATime(o.Progress)
 	sharing, done := within(ctx, 3./4)
 	defer done()
 	b := beside{task: t, o: o, start: start, laid: map[string]Laid{}, best: map[string]Laid{}}
-	use, err := UseShelf(sharing, t.Problem, strips, ShelfOptions{
+	use, err := shelf.ShareOut(sharing, t.Problem, strips, shelf.Options{
 		Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Progress: t.search(o).Progress,
 		Bought: func(needed float64) float64 {
 			p, _ := t.buy(needed)
@@ -47,7 +48,7 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 		},
 		Keep:  t.onShelf(),
 		Spare: t.spareOf,
-		Fresh: func(ctx context.Context, s Share, so nest.Options) (float64, error) {
+		Fresh: func(ctx context.Context, s shelf.Share, so nest.Options) (float64, error) {
 			l, err := b.fresh(ctx, s, so)
 			return l.Needed, err
 		},
@@ -59,8 +60,8 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 	l.Task.Stretches = nil
 	if len(use.Rest.Problem.Pieces) > 0 {
 		rest := use.Rest
-		if use.Verdict == ShelfIdle {
-			rest = allOf(t.Problem)
+		if use.Verdict == shelf.Idle {
+			rest = shelf.AllOf(t.Problem)
 		}
 		if l, err = b.fresh(ctx, rest, nest.Options{Effort: o.Effort, Workers: o.Workers}); err != nil {
 			return Laid{}, err
@@ -70,7 +71,7 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 		return Laid{}, err
 	}
 	l.Shelf = &use
-	if use.Verdict == ShelfHelps {
+	if use.Verdict == shelf.Helps {
 		if err := l.addSpare(t.spareOf(use.Cuts)); err != nil {
 			return Laid{}, err
 		}
@@ -81,7 +82,7 @@ func (t Task) withShelf(ctx context.Context, strips []ShelfStrip, o Options, sta
 
 // spareOf is what is bought to spare for what is cut from the shelf, mm: the spare is
 // a share of all that is needed, and the shelf comes after it.
-func (t Task) spareOf(cuts []ShelfCut) float64 {
+func (t Task) spareOf(cuts []shelf.Cut) float64 {
 	x := lossOf(t.Spread.Cloth)
 	sum := 0.0
 	for _, c := range cuts {
@@ -153,7 +154,7 @@ type beside struct {
 // fresh lays what is left to cut, once for each effort. Where a laying that was cut
 // short, or the last one, which is not steady, is outdone by an earlier one of the
 // same, that is kept.
-func (b *beside) fresh(ctx context.Context, s Share, so nest.Options) (Laid, error) {
+func (b *beside) fresh(ctx context.Context, s shelf.Share, so nest.Options) (Laid, error) {
 	rest, err := b.task.of(s.Problem)
 	if err != nil {
 		return Laid{}, err
@@ -230,7 +231,7 @@ func (t Task) of(p nest.Problem) (Task, error) {
 //     each onto the repeat, hold all pieces, so that together they are at least as long
 //     as that bound. This holds on an open lay without flaws, and where no leftover is
 //     broader than the cloth.
-func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
+func (t Task) leastBeside(strips []shelf.Length, whole Laid) float64 {
 	area, behind, bounded := t.Problem.LeastArea(), 0.0, t.Lay == nest.Open && len(t.Problem.Strip.Forbidden) == 0
 	open, shift := 0.0, 0.0
 	switch {
@@ -242,16 +243,16 @@ func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 			shift = t.Problem.Strip.Repeat.Along
 		}
 	}
-	f, err := newFiller(t.Problem, strips, ShelfOptions{Keep: t.onShelf()})
+	f, err := shelf.NewFiller(t.Problem, strips, shelf.Options{Keep: t.onShelf()})
 	if err != nil {
 		return 0
 	}
 	for i, s := range strips {
-		takes := f.takes(i)
-		if takes == 0 {
+		most := f.Most(i)
+		if most == 0 {
 			continue
 		}
-		area -= min(f.room(i), takes)
+		area -= most
 		behind += s.Strip.MaxLength + t.Problem.Gap + shift
 		bounded = bounded && s.Strip.Width <= t.Problem.Strip.Width
 	}
@@ -260,16 +261,4 @@ func (t Task) leastBeside(strips []ShelfStrip, whole Laid) float64 {
 		least = max(least, open-behind)
 	}
 	return max(least, 0)
-}
-
-// takes is the area of all bundles that a strip may hold one of, mm2: each copy of it
-// fits alone, and together they cover no more than the strip.
-func (f *filler) takes(strip int) float64 {
-	sum := 0.0
-	for b, bundle := range f.bundles {
-		if f.fits[strip][b] && bundle.area <= f.room(strip) {
-			sum += bundle.area * float64(len(bundle.each))
-		}
-	}
-	return sum
 }

@@ -1,4 +1,4 @@
-package plan
+package shelf
 
 import (
 	"cmp"
@@ -12,10 +12,10 @@ import (
 // everyWay makes a plan of every way to share out few bundles: on each strip in
 // turn, as many as fit. To put fewer on a strip than fit never helps, since what
 // more fits may come from the others.
-func (f *filler) everyWay(ctx context.Context) []shelfPlan {
-	e := &enumeration{filler: f, ctx: ctx, seen: map[string]bool{}, full: map[string][]packing{}}
-	e.from(0, shelfPlan{on: make([]packing, len(f.strips)), rest: f.all})
-	slices.SortStableFunc(e.plans, func(p, q shelfPlan) int {
+func (f *Filler) everyWay(ctx context.Context) []Plan {
+	e := &enumeration{Filler: f, ctx: ctx, seen: map[string]bool{}, full: map[string][]packing{}}
+	e.from(0, Plan{on: make([]packing, len(f.strips)), rest: f.all})
+	slices.SortStableFunc(e.plans, func(p, q Plan) int {
 		return cmp.Compare(p.rest.area(f.bundles), q.rest.area(f.bundles))
 	})
 	best := f.bought(f.rest(ctx, f.all))
@@ -34,15 +34,15 @@ func (f *filler) everyWay(ctx context.Context) []shelfPlan {
 
 // enumeration goes through the ways to fill strips.
 type enumeration struct {
-	*filler
+	*Filler
 	ctx   context.Context
 	seen  map[string]bool
 	full  map[string][]packing // by strip and what is left
-	plans []shelfPlan          // each with another rest, the fewest strips first
+	plans []Plan               // each with another rest, the fewest strips first
 }
 
 // from fills the strips from number i on.
-func (e *enumeration) from(i int, p shelfPlan) {
+func (e *enumeration) from(i int, p Plan) {
 	key := fmt.Sprint(i, p.rest)
 	if e.seen[key] {
 		return
@@ -54,7 +54,7 @@ func (e *enumeration) from(i int, p shelfPlan) {
 	}
 	e.from(i+1, p) // without it: a strip that is not needed is left alone
 	for _, on := range e.fullest(i, p.rest) {
-		next := shelfPlan{on: slices.Clone(p.on), rest: p.rest.plus(on.counts, -1)}
+		next := Plan{on: slices.Clone(p.on), rest: p.rest.plus(on.counts, -1)}
 		next.on[i] = on
 		e.from(i+1, next)
 	}
@@ -84,7 +84,7 @@ func (e *enumeration) fullest(strip int, left counts) []packing {
 }
 
 // subsets lists the ways to take some of what is left, the most area first.
-func (f *filler) subsets(left counts) []counts {
+func (f *Filler) subsets(left counts) []counts {
 	all := []counts{make(counts, len(left))}
 	for k, n := range left {
 		for _, c := range slices.Clone(all) {

@@ -1,4 +1,4 @@
-package plan
+package shelf
 
 import (
 	"slices"
@@ -69,7 +69,7 @@ func (b bundle) single() (kind int, ok bool) {
 
 // complete counts the bundles, no more than c, that what lies on a strip makes up,
 // and keeps the places of those.
-func (f *filler) complete(lies []lying, c counts) (counts, []lying) {
+func (f *Filler) complete(lies []lying, c counts) (counts, []lying) {
 	have, need, got := make([]int, len(f.kinds)), make([]int, len(f.kinds)), make(counts, len(f.bundles))
 	for _, l := range lies {
 		have[l.kind]++
@@ -89,7 +89,7 @@ func (f *filler) complete(lies []lying, c counts) (counts, []lying) {
 }
 
 // held lists the kinds that a bundle has copies of.
-func (f *filler) held(b bundle) []int {
+func (f *Filler) held(b bundle) []int {
 	var kinds []int
 	for k, n := range b.of {
 		if n > 0 {

@@ -1,4 +1,4 @@
-package plan
+package shelf
 
 import (
 	"context"
@@ -22,13 +22,13 @@ func oblong(name string, along, across float64, count int) nest.Piece {
 	return nest.Piece{Name: name, Count: count, Outline: orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}}
 }
 
-func leftover(name string, length, width float64) ShelfStrip {
-	return ShelfStrip{name, nest.Strip{Width: width, MaxLength: length}}
+func leftover(name string, length, width float64) Length {
+	return Length{name, nest.Strip{Width: width, MaxLength: length}}
 }
 
-func useShelf(t *testing.T, p nest.Problem, strips []ShelfStrip, o ShelfOptions) ShelfUse {
+func useShelf(t *testing.T, p nest.Problem, strips []Length, o Options) Use {
 	t.Helper()
-	u, err := UseShelf(context.Background(), p, strips, o)
+	u, err := ShareOut(context.Background(), p, strips, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -36,17 +36,10 @@ func useShelf(t *testing.T, p nest.Problem, strips []ShelfStrip, o ShelfOptions)
 	return u
 }
 
-// fataler is a test, or one drawn case of it.
-type fataler interface {
-	Helper()
-	Fatal(args ...any)
-	Fatalf(format string, args ...any)
-}
-
 // judgeUse judges a use of the shelf without the code that made it: layouts by
 // nest.Verify, and every copy of the whole problem once, with the outline it has
 // there and mirrored as it must be.
-func judgeUse(t fataler, p nest.Problem, strips []ShelfStrip, u ShelfUse) {
+func judgeUse(t rapid.TB, p nest.Problem, strips []Length, u Use) {
 	t.Helper()
 	type id struct{ piece, copy int }
 	seen := map[id]int{}
@@ -54,7 +47,7 @@ func judgeUse(t fataler, p nest.Problem, strips []ShelfStrip, u ShelfUse) {
 		if err := nest.Verify(cut.Problem, cut.Layout); err != nil {
 			t.Fatal(err)
 		}
-		i := slices.IndexFunc(strips, func(s ShelfStrip) bool { return s.Name == cut.Name })
+		i := slices.IndexFunc(strips, func(s Length) bool { return s.Name == cut.Name })
 		if i < 0 || !cmp.Equal(strips[i].Strip, cut.Problem.Strip) || cut.Layout.Length > strips[i].Strip.MaxLength {
 			t.Fatalf("%s is not a strip of the shelf, or too short for %v mm", cut.Name, cut.Layout.Length)
 		}
@@ -86,15 +79,15 @@ func judgeUse(t fataler, p nest.Problem, strips []ShelfStrip, u ShelfUse) {
 		}
 	}
 	switch u.Verdict {
-	case ShelfEnough:
+	case Enough:
 		if len(u.Rest.Problem.Pieces) > 0 || u.Bought != 0 {
 			t.Fatalf("the shelf is enough, yet %d pieces are left and %v mm bought", len(u.Rest.Problem.Pieces), u.Bought)
 		}
-	case ShelfHelps:
+	case Helps:
 		if u.Bought >= u.Whole && u.Whole > 0 {
 			t.Fatalf("the shelf helps, yet %v mm are bought instead of %v", u.Bought, u.Whole)
 		}
-	case ShelfIdle:
+	case Idle:
 		if len(u.Cuts) > 0 || u.Bought != u.Whole {
 			t.Fatalf("the shelf is left alone, yet %d strips are cut, and %v mm bought instead of %v", len(u.Cuts), u.Bought, u.Whole)
 		}
@@ -112,21 +105,21 @@ func TestShelfSaysWhatItIsGoodFor(t *testing.T) {
 	p := nest.Problem{Strip: nest.Strip{Width: 900}, Pieces: []nest.Piece{oblong("panel", 400, 300, 4), oblong("belt", 100, 80, 1)}}
 	for _, c := range []struct {
 		name    string
-		strips  []ShelfStrip
-		verdict ShelfVerdict
+		strips  []Length
+		verdict Verdict
 		bought  float64
 		cuts    string
 	}{
-		{"holds everything", []ShelfStrip{leftover("end of bolt", 900, 900)}, ShelfEnough, 0, "end of bolt: panel 4 belt 1"},
-		{"two hold everything", []ShelfStrip{leftover("a", 400, 620), leftover("b", 500, 620)}, ShelfEnough, 0, "a: panel 2; b: panel 2 belt 1"},
-		{"holds the odd ones", []ShelfStrip{leftover("remnant", 500, 300)}, ShelfHelps, 400, "remnant: panel 1 belt 1"},
-		{"too narrow", []ShelfStrip{leftover("ribbon", 5000, 79)}, ShelfIdle, 0, ""},
-		{"holds the belt alone", []ShelfStrip{leftover("scrap", 120, 90)}, ShelfIdle, 800, ""},
-		{"a second one adds nothing", []ShelfStrip{leftover("scrap", 120, 90), leftover("remnant", 500, 300)}, ShelfHelps, 400, "remnant: panel 1 belt 1"},
-		{"none", nil, ShelfIdle, 0, ""},
+		{"holds everything", []Length{leftover("end of bolt", 900, 900)}, Enough, 0, "end of bolt: panel 4 belt 1"},
+		{"two hold everything", []Length{leftover("a", 400, 620), leftover("b", 500, 620)}, Enough, 0, "a: panel 2; b: panel 2 belt 1"},
+		{"holds the odd ones", []Length{leftover("remnant", 500, 300)}, Helps, 400, "remnant: panel 1 belt 1"},
+		{"too narrow", []Length{leftover("ribbon", 5000, 79)}, Idle, 0, ""},
+		{"holds the belt alone", []Length{leftover("scrap", 120, 90)}, Idle, 800, ""},
+		{"a second one adds nothing", []Length{leftover("scrap", 120, 90), leftover("remnant", 500, 300)}, Helps, 400, "remnant: panel 1 belt 1"},
+		{"none", nil, Idle, 0, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			u := useShelf(t, p, c.strips, ShelfOptions{Bought: by(100), solve: rows})
+			u := useShelf(t, p, c.strips, Options{Bought: by(100), solve: rows})
 			var cuts []string
 			for _, cut := range u.Cuts {
 				text := cut.Name + ":"
@@ -148,12 +141,12 @@ func TestShelfLimitsAreHard(t *testing.T) {
 	short := leftover("short", 399.5, 500)
 	flawed := leftover("flawed", 500, 400)
 	flawed.Strip.Forbidden = []orb.Ring{{{200, 200}, {210, 200}, {210, 210}, {200, 210}, {200, 200}}}
-	u := useShelf(t, p, []ShelfStrip{short, flawed}, ShelfOptions{Effort: nest.Trial})
-	if u.Verdict != ShelfIdle {
+	u := useShelf(t, p, []Length{short, flawed}, Options{Effort: nest.Trial})
+	if u.Verdict != Idle {
 		t.Errorf("%v with %d cuts, but the panel fits on neither", u.Verdict, len(u.Cuts))
 	}
 	flawed.Strip.MaxLength = 610.5
-	if u := useShelf(t, p, []ShelfStrip{short, flawed}, ShelfOptions{Effort: nest.Trial}); u.Verdict != ShelfEnough || u.Cuts[0].Name != "flawed" {
+	if u := useShelf(t, p, []Length{short, flawed}, Options{Effort: nest.Trial}); u.Verdict != Enough || u.Cuts[0].Name != "flawed" {
 		t.Errorf("%v with %d cuts, but the panel fits beyond the flaw", u.Verdict, len(u.Cuts))
 	}
 }
@@ -164,9 +157,9 @@ func TestShelfWithTheSearch(t *testing.T) {
 	gore := nest.Piece{Name: "gore", Count: 6, Mirror: nest.Paired, Turns: []float64{0, 180},
 		Outline: orb.Ring{{0, 60}, {500, 0}, {500, 180}, {0, 120}, {0, 60}}}
 	p := nest.Problem{Strip: nest.Strip{Width: 400}, Pieces: []nest.Piece{gore, oblong("facing", 90, 70, 6)}}
-	strips := []ShelfStrip{leftover("remnant", 520, 330)}
-	u := useShelf(t, p, strips, ShelfOptions{Effort: nest.Trial, Bought: by(50)})
-	if u.Verdict != ShelfHelps {
+	strips := []Length{leftover("remnant", 520, 330)}
+	u := useShelf(t, p, strips, Options{Effort: nest.Trial, Bought: by(50)})
+	if u.Verdict != Helps {
 		t.Fatalf("%v", u.Verdict)
 	}
 	// Two gores head to tail take 300 mm of the 330, so that four are left of six.
@@ -188,7 +181,7 @@ func TestShelfSplitsAPair(t *testing.T) {
 	half := nest.Piece{Name: "half", Count: 2, Mirror: nest.Paired, Outline: orb.Ring{{0, 0}, {600, 0}, {600, 300}, {0, 0}},
 		Turns: []float64{30}, Match: &nest.Match{Point: orb.Point{600, 300}}}
 	p := nest.Problem{Strip: nest.Strip{Width: 700}, Pieces: []nest.Piece{half}}
-	f, err := newFiller(p, nil, ShelfOptions{})
+	f, err := NewFiller(p, nil, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -209,12 +202,12 @@ func TestShelfSplitsAPair(t *testing.T) {
 		t.Errorf("it is %+v of the whole, want %+v", source, want)
 	}
 	p.Pieces[0].Turns, p.Pieces[0].Match = nil, nil
-	u := useShelf(t, p, []ShelfStrip{leftover("remnant", 610, 600)}, ShelfOptions{solve: rows})
-	if u.Verdict != ShelfEnough || u.Cuts[0].Problem.Pieces[0].Mirror != nest.Paired {
+	u := useShelf(t, p, []Length{leftover("remnant", 610, 600)}, Options{solve: rows})
+	if u.Verdict != Enough || u.Cuts[0].Problem.Pieces[0].Mirror != nest.Paired {
 		t.Errorf("%v, want the pair on the remnant", u.Verdict)
 	}
-	u = useShelf(t, p, []ShelfStrip{leftover("remnant", 610, 305), leftover("other", 610, 305)}, ShelfOptions{solve: rows})
-	if u.Verdict != ShelfEnough || len(u.Cuts) != 2 {
+	u = useShelf(t, p, []Length{leftover("remnant", 610, 305), leftover("other", 610, 305)}, Options{solve: rows})
+	if u.Verdict != Enough || len(u.Cuts) != 2 {
 		t.Errorf("%v with %d cuts, want one half on each", u.Verdict, len(u.Cuts))
 	}
 }
@@ -247,24 +240,24 @@ func TestShelfInterruptedOrUnsound(t *testing.T) {
 	p := nest.Problem{Strip: nest.Strip{Width: 900}, Pieces: []nest.Piece{oblong("panel", 400, 300, 40)}}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	u, err := UseShelf(ctx, p, []ShelfStrip{leftover("remnant", 500, 300)}, ShelfOptions{Effort: nest.Trial})
-	if err != nil || !u.Stopped || u.Verdict != ShelfIdle || u.Rest.Problem.Pieces[0].Count != 40 {
+	u, err := ShareOut(ctx, p, []Length{leftover("remnant", 500, 300)}, Options{Effort: nest.Trial})
+	if err != nil || !u.Stopped || u.Verdict != Idle || u.Rest.Problem.Pieces[0].Count != 40 {
 		t.Errorf("got %+v, %v", u, err)
 	}
-	if _, err := UseShelf(context.Background(), p, []ShelfStrip{leftover("endless", 0, 300)}, ShelfOptions{}); err == nil || !strings.Contains(err.Error(), `"endless"`) {
+	if _, err := ShareOut(context.Background(), p, []Length{leftover("endless", 0, 300)}, Options{}); err == nil || !strings.Contains(err.Error(), `"endless"`) {
 		t.Errorf("got %v", err)
 	}
 	// What does not lie on bought cloth at all may still be cut from the shelf.
 	refuses := func(context.Context, Share, nest.Options) (float64, error) {
 		return 0, errors.New("cannot be folded")
 	}
-	o := ShelfOptions{Fresh: refuses, solve: rows}
+	o := Options{Fresh: refuses, solve: rows}
 	p.Pieces[0].Count = 1
-	if u := useShelf(t, p, []ShelfStrip{leftover("remnant", 500, 300)}, o); u.Verdict != ShelfEnough {
+	if u := useShelf(t, p, []Length{leftover("remnant", 500, 300)}, o); u.Verdict != Enough {
 		t.Errorf("%v", u.Verdict)
 	}
 	p.Pieces[0].Count = 2
-	if u := useShelf(t, p, []ShelfStrip{leftover("remnant", 500, 300)}, o); u.Verdict != ShelfIdle {
+	if u := useShelf(t, p, []Length{leftover("remnant", 500, 300)}, o); u.Verdict != Idle {
 		t.Errorf("%v, but the rest can be laid nowhere", u.Verdict)
 	}
 }
@@ -317,18 +310,18 @@ func TestShelfOnRandomJobs(t *testing.T) {
 		if p.Check() != nil {
 			t.Skip("does not fit")
 		}
-		var strips []ShelfStrip
+		var strips []Length
 		for i := range rapid.IntRange(1, 3).Draw(t, "strips") {
 			strips = append(strips, leftover(fmt.Sprint(i), length("length", 20, 150), length("width", 20, 150)))
 		}
-		o := ShelfOptions{Effort: nest.Trial, Bought: by(10), Workers: 1, solve: rows}
-		u, err := UseShelf(context.Background(), p, strips, o)
+		o := Options{Effort: nest.Trial, Bought: by(10), Workers: 1, solve: rows}
+		u, err := ShareOut(context.Background(), p, strips, o)
 		if err != nil {
 			t.Fatal(err)
 		}
 		judgeUse(t, p, strips, u)
 		o.Workers = 2
-		again, err := UseShelf(context.Background(), p, strips, o)
+		again, err := ShareOut(context.Background(), p, strips, o)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -342,21 +335,21 @@ func TestShelfOnRandomJobs(t *testing.T) {
 // buys, each laid by an exact packing on whole millimetres.
 func TestShelfAgainstAllAssignments(t *testing.T) {
 	rng := rand.New(rand.NewPCG(4, 9))
-	verdicts := map[ShelfVerdict]int{}
+	verdicts := map[Verdict]int{}
 	for range 60 {
 		p := nest.Problem{Strip: nest.Strip{Width: 6}}
 		for i := range 2 + rng.IntN(4) {
 			p.Pieces = append(p.Pieces, oblong(string(rune('a'+i)), float64(1+rng.IntN(4)), float64(1+rng.IntN(4)), 1))
 		}
-		strips := []ShelfStrip{
+		strips := []Length{
 			leftover("first", float64(2+rng.IntN(4)), float64(2+rng.IntN(3))),
 			leftover("second", float64(2+rng.IntN(4)), float64(2+rng.IntN(3))),
 		}
-		u := useShelf(t, p, strips, ShelfOptions{Bought: by(1), solve: exactly})
+		u := useShelf(t, p, strips, Options{Bought: by(1), solve: exactly})
 		verdicts[u.Verdict]++
 		want := leastOfAll(p, strips)
 		got := u.Bought
-		if u.Verdict == ShelfIdle && u.Whole == 0 {
+		if u.Verdict == Idle && u.Whole == 0 {
 			got = float64(shortest(p.Pieces, 6)) // nothing fits on the shelf, nothing was laid
 		}
 		if got != want {
@@ -370,7 +363,7 @@ func TestShelfAgainstAllAssignments(t *testing.T) {
 
 // leastOfAll tries every assignment of single rectangles to two strips and the
 // bought cloth.
-func leastOfAll(p nest.Problem, strips []ShelfStrip) float64 {
+func leastOfAll(p nest.Problem, strips []Length) float64 {
 	best := math.Inf(1)
 	ways := 1
 	for range p.Pieces {

@@ -1,0 +1,176 @@
+package shelf
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"sync"
+
+	"yardlay/nest"
+	"yardlay/shapes/plane"
+)
+
+// Filler shares copies out to the strips of a shelf.
+type Filler struct {
+	whole   nest.Problem
+	kinds   []kind
+	bundles []bundle
+	all     counts // every bundle
+	strips  []Length
+	keys    []string // of the strips, alike where these are
+	fits    [][]bool // by strip and bundle: each copy of one alone fits
+	o       Options
+	foreign bool // Fresh is the caller's
+	*Memory
+}
+
+// Memory holds what has been laid; fillers of the same copies may share it.
+type Memory struct {
+	mu     sync.Mutex
+	packed map[string]packing
+	rests  map[string]float64
+}
+
+// NewMemory returns an empty one.
+func NewMemory() *Memory { return &Memory{packed: map[string]packing{}, rests: map[string]float64{}} }
+
+// packing is what has been laid on a strip within its length.
+type packing struct {
+	counts counts // nil for nothing
+	places []lying
+	length float64 // mm, that everything asked for would take
+}
+
+// room is the area of a strip, mm2.
+func (f *Filler) room(strip int) float64 {
+	s := f.strips[strip].Strip
+	return s.Width * s.MaxLength
+}
+
+// eachFits says whether every copy in c fits on a strip by itself.
+func (f *Filler) eachFits(strip int, c counts) bool {
+	for b, n := range c {
+		if n > 0 && !f.fits[strip][b] {
+			return false
+		}
+	}
+	return true
+}
+
+// pack lays bundles on a strip: all of them within its length (hard), or as if it
+// were endless, and keeps those of which all copies end within its length.
+func (f *Filler) pack(ctx context.Context, strip int, c counts, effort nest.Effort, hard bool) packing {
+	key := fmt.Sprint(f.keys[strip], c, effort, hard)
+	f.mu.Lock()
+	p, ok := f.packed[key]
+	f.mu.Unlock()
+	if ok {
+		return p
+	}
+	limit := f.strips[strip].Strip.MaxLength
+	on := f.strips[strip].Strip
+	if !hard {
+		on.MaxLength = 0
+	}
+	share := newDealer(f.whole, f.kinds, f.bundles).share(on, c)
+	o := f.options(effort)
+	o.Bought = func(used float64) float64 { return max(used, limit) } // what fits is short enough
+	lay := func() (p packing) {
+		r, err := f.o.solve(ctx, share.Problem, o)
+		if err == nil {
+			p.length = r.Layout.Length
+			kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
+				return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
+			})
+			p.counts, p.places = f.complete(share.lies(f.kinds, kept), c)
+		}
+		return p
+	}
+	if p = lay(); f.splits(p.places, share.Problem.Phases) {
+		share.settle(f.whole, func(int) bool { return true }) // what does not end here must find its like elsewhere
+		p = lay()
+	}
+	f.mu.Lock()
+	f.packed[key] = p
+	f.mu.Unlock()
+	return p
+}
+
+// rest returns the length a trial of copies takes on bought cloth, mm.
+func (f *Filler) rest(ctx context.Context, c counts) float64 {
+	if c.total() == 0 {
+		return 0
+	}
+	key := fmt.Sprint(c)
+	f.mu.Lock()
+	used, ok := f.rests[key]
+	f.mu.Unlock()
+	if ok {
+		return used
+	}
+	used, err := f.o.Fresh(ctx, newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, c), f.options(nest.Trial))
+	if err != nil {
+		used = math.Inf(1)
+	}
+	f.mu.Lock()
+	f.rests[key] = used
+	f.mu.Unlock()
+	return used
+}
+
+// bought for so many copies, by a trial.
+func (f *Filler) bought(used float64) float64 {
+	switch {
+	case used == 0:
+		return 0
+	case math.IsInf(used, 1):
+		return used
+	}
+	return f.o.Bought(used)
+}
+
+// TakesAny says whether a single bundle fits on a strip.
+func (f *Filler) TakesAny(strip int) bool { return slices.Contains(f.fits[strip], true) }
+
+// Most is the area that a strip may take at the most, mm2: each copy on it fits alone,
+// and together they cover no more than the strip.
+func (f *Filler) Most(strip int) float64 {
+	sum := 0.0
+	for b, bundle := range f.bundles {
+		if f.fits[strip][b] && bundle.area <= f.room(strip) {
+			sum += bundle.area * float64(len(bundle.each))
+		}
+	}
+	return min(f.room(strip), sum)
+}
+
+// Unheld lists the bundles that none of the strips was found to hold alone: one copy of
+// each of their kinds.
+func (f *Filler) Unheld(ctx context.Context) [][]nest.Placed {
+	var all [][]nest.Placed
+	for b, bundle := range f.bundles {
+		if f.fitsSomewhere(ctx, b) {
+			continue
+		}
+		var copies []nest.Placed
+		for _, k := range f.held(bundle) {
+			copies = append(copies, nest.Placed{Piece: f.kinds[k].piece, Copy: f.kinds[k].copies[0]})
+		}
+		all = append(all, copies)
+	}
+	return all
+}
+
+// fitsSomewhere says whether a bundle alone was laid on any of the strips.
+func (f *Filler) fitsSomewhere(ctx context.Context, bundle int) bool {
+	one := make(counts, len(f.bundles))
+	one[bundle] = 1
+	_, single := f.bundles[bundle].single()
+	for _, i := range f.byRoom(f.room) {
+		if f.fits[i][bundle] && (single || f.pack(ctx, i, one, nest.Trial, true).counts.total() > 0) {
+			return true
+		}
+	}
+	return false
+}
