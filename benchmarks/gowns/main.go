@@ -15,6 +15,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"os/signal"
 	"regexp"
@@ -192,11 +193,20 @@ func pick(s settings, cloths []cloth, runs []record) ([]cloth, error) {
 	return out, nil
 }
 
+// eighths returns what is bought for a used length where cloth is sold by the eighth of a
+// yard, mm.
+func eighths(used float64) float64 {
+	const eighth = 4.5 * inch
+	return eighth * math.Ceil(used/eighth)
+}
+
 // lay makes the run and fills in what came of it. An interrupted run is an error.
 func (r *record) lay(ctx context.Context, p nest.Problem, workers int) error {
 	o := nest.Options{Seed: r.Seed, Workers: workers}
 	if r.Work > 1 {
 		o.Work = r.Work * defaultWork
+	} else {
+		o.Bought = eighths // as it is bought, which says when to go on and when to end
 	}
 	result, err := nest.Solve(ctx, p, o)
 	if err != nil {
@@ -209,6 +219,7 @@ func (r *record) lay(ctx context.Context, p nest.Problem, workers int) error {
 		return err
 	}
 	r.Length, r.Bound = result.Layout.Length, result.Bound.Length
+	r.Proved = eighths(r.Length) <= eighths(r.Bound)
 	r.Evaluations, r.Seconds = result.Stats.Evaluations, result.Stats.Elapsed.Seconds()
 	return nil
 }

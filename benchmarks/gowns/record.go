@@ -20,6 +20,7 @@ type record struct {
 	Bound       float64 `json:"bound"`  // mm
 	Evaluations int64   `json:"evaluations"`
 	Seconds     float64 `json:"seconds"`
+	Proved      bool    `json:"proved"` // no less can be bought of cloth sold by the eighth of a yard
 }
 
 // key says which run it is.
