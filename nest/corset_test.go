@@ -42,22 +42,23 @@ func corsetTwice(t *testing.T) nest.Problem {
 // search may leave that shortens by 2 % at most. Nested head to tail they can be cut
 // from seven eighths of a yard, 31 1/2 in, which every seed finds where cloth is sold by
 // the eighth, and proves that no less is sold that would do. The lengths are those of our
-// own searches. Two seeds stand in for eight here, which take a minute:
+// own searches. One seed stands in for eight here, which take a minute:
 // YARDLAY_SEEDS=8 takes all.
 func TestColumnsComeApart(t *testing.T) {
 	const eighth = 4.5 * inch
 	bought := func(used float64) float64 { return eighth * math.Ceil(used/eighth) }
 	p := corsetTwice(t)
-	seeds := []uint64{3, 6}
+	seeds := []uint64{3}
 	if n, err := strconv.Atoi(os.Getenv("YARDLAY_SEEDS")); err == nil {
 		seeds = nil
 		for seed := range uint64(n) {
 			seeds = append(seeds, seed+1)
 		}
 	}
+	var proofs nest.Proofs
 	for _, seed := range seeds {
 		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
-			r := solve(t, p, nest.Options{Seed: seed, Bought: bought})
+			r := solve(t, p, nest.Options{Seed: seed, Bought: bought, Proofs: &proofs})
 			if most := 31.5 * inch; r.Layout.Length > most || r.Status != nest.Proved {
 				t.Errorf("%.3f in after %d evaluations, %v; want at most 31 1/2, proved", r.Layout.Length/inch, r.Stats.Evaluations, r.Status)
 			}

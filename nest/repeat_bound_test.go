@@ -71,9 +71,9 @@ func wideStripes(seed uint64) stripes {
 // TestNoBoundAboveTheBestOnARepeat: the best of all phases and places, tried one by one,
 // is never shorter than the bound, and often as long.
 func TestNoBoundAboveTheBestOnARepeat(t *testing.T) {
-	counted, met := 0, 0
-	for seed := range uint64(300) {
-		s := wideStripes(seed)
+	counted, met, jobs := 0, 0, nest.Jobs(60, 300)
+	for seed := range jobs {
+		s := wideStripes(uint64(seed))
 		p := s.problem()
 		if p.Check() != nil {
 			continue // a group that finds no place across
@@ -90,19 +90,16 @@ func TestNoBoundAboveTheBestOnARepeat(t *testing.T) {
 		}
 	}
 	t.Logf("%d bounds count the repeat, %d of them are met", counted, met)
-	if counted < 60 || met < counted/3 {
+	if counted < jobs/5 || met < counted/3 {
 		t.Error("too few to speak of")
 	}
 }
 
-// layoutsOnRepeats is the number of problems laid; thousands were, once.
-const layoutsOnRepeats = 40
-
 // TestNoBoundAboveALayoutOnARepeat: of pieces of all outlines, turned, mirrored, matched at
 // points anywhere, in several groups, some with a phase that is given.
 func TestNoBoundAboveALayoutOnARepeat(t *testing.T) {
-	problems, counted := rapid.Custom(onRepeat), 0
-	for seed := range layoutsOnRepeats {
+	problems, counted, jobs := rapid.Custom(onRepeat), 0, nest.Jobs(15, 100) // thousands were laid, once
+	for seed := range jobs {
 		p := problems.Example(seed)
 		if p.Check() != nil {
 			continue
@@ -119,8 +116,8 @@ func TestNoBoundAboveALayoutOnARepeat(t *testing.T) {
 			counted++
 		}
 	}
-	t.Logf("%d of %d bounds count the repeat", counted, layoutsOnRepeats)
-	if counted < layoutsOnRepeats/5 {
+	t.Logf("%d of %d bounds count the repeat", counted, jobs)
+	if counted < jobs/5 {
 		t.Error("too few to speak of")
 	}
 }

@@ -59,9 +59,9 @@ func TestZonesChecked(t *testing.T) {
 		{turned("corner", 5, ring(0, 0, 60, 0, 60, 20, 25, 20, 25, 45, 0, 45), 0, 180)},
 	}
 	kinds := make(map[bound.Kind]int)
-	for _, z := range zones {
-		for _, some := range pieces {
-			for _, gap := range []float64{0, 2} {
+	for i, z := range zones {
+		for k, some := range pieces {
+			for _, gap := range jobs([]float64{2 * float64((i+k)%2)}, []float64{0, 2}) {
 				p := bound.Problem{Width: 100, Gap: gap, Forbidden: z, Pieces: some}
 				for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
 					kinds[b.Kind]++
