@@ -17,8 +17,8 @@ import (
 var compareCommand = command{
 	name: "compare", args: "JOB", brief: "set other widths, naps and lays beside it",
 	about: `Lays the job as written and in other ways, and prints what each would buy, what
-it costs and how it differs. The row that costs least is marked; of rows that
-cost the same the one that is easier to cut: open before folded, then fewer
+it costs and how it differs. It marks the row that costs least; of rows that
+cost the same, the one that is easier to cut: open before folded, then fewer
 changes. A way that cannot be cut says why.
 
 --vary names a key of the job file and its values. A cloth goes by its id, a

@@ -306,9 +306,9 @@ func loosely(row compare.Row) string {
 // legend explains the marks.
 func (t comparison) legend() string {
 	if t.Best() == nil {
-		return "No row can be laid. `yardlay lay` says what keeps the job as written from it, and what would help."
+		return "No row can be laid. `yardlay lay` says why not, and what would help."
 	}
-	return "* " + t.why() + " Lengths are what is bought; +/- is the difference from the job as written." +
+	return "* " + t.why() + " Lengths are as bought; +/- is the difference from the job as written." +
 		" Gap: how much longer than its bound the loosest marker of the row is" + t.shelved() +
 		". Proved: no less can be bought of any cloth."
 }

@@ -25,7 +25,7 @@ sewn to which, how long both are finished, and what is eased or gathered in.
 With --edges it prints the edges of each piece by the names that [[match]] takes.
 
 With --out it writes for each cloth a drawing of its pieces, CLOTH-pieces.svg, with
-what is told about their drafts at its foot.
+the remarks on their drafts at its foot.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.BoolVar(&o.seams, "seams", false, "print the sewing order with the lengths of both sides of each seam")
@@ -129,7 +129,7 @@ func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
 	}
 	p.paragraph(fmt.Sprintf("Sizes are along the grain x across it, in %s.", inWords[p.unit]))
 	if slices.ContainsFunc(list.Pieces, func(c plan.Cut) bool { return cutOn[job.Grain(c.Grain)] != "" }) {
-		fmt.Fprint(p.out, wrapAt("Of what is cut on the bias or the cross grain they are along x across its length as drafted.", "", p.width))
+		fmt.Fprint(p.out, wrapAt("Pieces on the bias or the cross grain are measured along x across their length as drafted.", "", p.width))
 	}
 	if slices.ContainsFunc(list.Pieces, func(c plan.Cut) bool { return c.OnFold }) {
 		fmt.Fprint(p.out, wrapAt("A piece on fold has the size of the whole, opened out.", "", p.width))

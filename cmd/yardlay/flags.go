@@ -45,7 +45,7 @@ const mostGowns = 100
 // layingFlags are those that steer the search.
 func (o *options) layingFlags(flags *pflag.FlagSet) {
 	flags.StringVar(&o.effort, "effort", "normal", "how hard to search: quick, normal or thorough")
-	flags.DurationVar(&o.time, "time", 0, "end the whole run after this long and keep the best so far, as in 30s\nor 2m; what that is depends on the machine")
+	flags.DurationVar(&o.time, "time", 0, "end the whole run after this long, such as 30s or 2m, and keep the\nbest so far; how good that is depends on the machine")
 	flags.Uint64Var(&o.seed, "seed", 1, "another seed searches another way")
 	flags.IntVar(&o.workers, "workers", 0, "how many processors to use; 0 takes all, the layout is the same")
 	flags.IntVar(&o.gowns, "gowns", 1, "how many gowns to lay together, on the same lay of each cloth")
@@ -60,7 +60,7 @@ func (o *options) outputFlags(flags *pflag.FlagSet, writes string) {
 }
 
 func (o *options) quietFlag(flags *pflag.FlagSet) {
-	flags.BoolVarP(&o.quiet, "quiet", "q", false, "no progress, and of files only which were removed or left")
+	flags.BoolVarP(&o.quiet, "quiet", "q", false, "print no progress, and of files only those removed or left")
 }
 
 // searchEffort reads --effort and judges the other flags of the search.

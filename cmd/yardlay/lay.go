@@ -22,12 +22,11 @@ be shorter than, with the reason in a line; --why gives all of it. Where bound
 and layout come to the same length at the counter, the purchase is proved
 minimal and the search ends.
 
-A cloth that the job folds is laid in up to two stretches: what is cut through
-two layers, and an open one behind it for what is not. Each layout is checked as
-it lies and opened out. What ends, a skewed cut end, washing and spare add is
-counted and told; what a repeat takes is set beside plain cloth; leftovers on
-the shelf are used where that saves cloth. With --gowns several gowns share one
-lay.
+A cloth that the job folds is laid in up to two stretches: one cut through two
+layers, and an open one behind it for the rest. Each layout is checked as it
+lies and opened out. Ends, a skewed cut end, washing and spare are added and
+listed. A repeat is set beside plain cloth. Leftovers on the shelf are used
+where that saves cloth. With --gowns several gowns share one lay.
 
 With --out it writes for each cloth a drawing CLOTH.svg and the placed outlines
 of its markers (millimetres), and for the whole job lay.json: CLOTH.geojson,

@@ -78,9 +78,9 @@ func (out *output) tell(s streams, done folder.Outcome) {
 		text  string
 		files []string
 	}{
-		{"Replaced, of an earlier run: ", done.Replaced},
-		{"Removed, of an earlier run and not of this one: ", done.Removed},
-		{"Left, of an earlier run and not of this one, as changed since: ", done.Kept},
+		{"Replaced from an earlier run: ", done.Replaced},
+		{"Removed, as this run does not make it: ", done.Removed},
+		{"Left, as changed since an earlier run: ", done.Kept},
 	} {
 		if len(note.files) > 0 {
 			fmt.Fprint(to, wrapAt(note.text+strings.Join(note.files, ", "), "", columns(to)))

@@ -19,7 +19,7 @@ func (p listPrinter) seams(seams []plan.Seam) {
 	unit := p.unit
 	const row = "%-38s%5s%13s%13s%11s"
 	p.paragraph("Sewing order, finished lengths in " + inWords[unit] +
-		". A seam is sewn so many times in one such part; one that runs over another comes after it.")
+		". Times says how often a seam is sewn in one such part. A seam that runs over another comes after it.")
 	var heading string
 	for _, s := range seams {
 		if h := s.Part + " in " + s.Cloth; h != heading {
@@ -110,7 +110,7 @@ func worked(s plan.SeamSide, unit measure.Unit) string {
 
 // edges prints the edges of each piece, as [[match]] names them.
 func (p listPrinter) edges(pieces []plan.Cut) {
-	p.paragraph("Edges counter-clockwise, each from its start to its end, in " + inWords[p.unit] + ": what `points` of [[match]] go by.")
+	p.paragraph("Edges counter-clockwise, each from its start to its end, in " + inWords[p.unit] + ". `points` of [[match]] take these names.")
 	fmt.Fprintln(p.out)
 	for _, c := range pieces {
 		edges := make([]string, len(c.Edges))

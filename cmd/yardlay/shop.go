@@ -10,7 +10,7 @@ import (
 )
 
 var shopCommand = command{
-	name: "shop", args: "JOB", brief: "list what to buy where, and what is there",
+	name: "shop", args: "JOB", brief: "list what to buy where, and what is on the shelf",
 	about: `Lays the job and prints its shopping list over all parts: cloth and notions by
 supplier, the cheapest in all with shipping and tax; of each the length or the
 number to buy in the counter's own unit, what is needed, spare and price;

@@ -76,11 +76,11 @@ func (p layPrinter) bounds() {
 	p.proofs()
 	for _, c := range p.Cloths {
 		if c.Shelf != nil && !c.Proved {
-			p.paragraph(fmt.Sprintf("%s: bound and gap are those of the bought cloth, as the shelf is used. "+
-				"Another use of the shelf could save %s at most: none was found that does, which is no proof that there is none.", c.ID, counterSteps(c.Steps)))
+			p.paragraph(fmt.Sprintf("%s: bound and gap are of the bought cloth, with the shelf used as it is. "+
+				"Another use of the shelf could save %s at most. None was found, which does not prove that there is none.", c.ID, counterSteps(c.Steps)))
 		} else if len(c.Stretches) > 0 && !c.Proved {
-			p.paragraph(fmt.Sprintf("%s: bound and gap are those of the cloth as it is folded, all cut double that can be. "+
-				"With fewer pieces cut double %s could be saved at most: that was not tried.", c.ID, counterSteps(c.Steps)))
+			p.paragraph(fmt.Sprintf("%s: bound and gap are of the cloth as folded, with all cut double that can be. "+
+				"With fewer pieces cut double %s could be saved at most; that was not tried.", c.ID, counterSteps(c.Steps)))
 		}
 	}
 }

@@ -259,7 +259,7 @@ func TestBetterLayoutIsTakenOver(t *testing.T) {
 	if free.other == nil || free.other.row != 0 {
 		t.Fatalf("two-way was taken over from %+v, want the first row", free.other)
 	}
-	if note := r.beaten(free.task, free); !strings.Contains(note, "longer than a layout of \"strict\"") {
+	if note := r.beaten(free.task, free); !strings.Contains(note, "A layout of \"strict\" is shorter") {
 		t.Error(note)
 	}
 	if strict.other != nil {

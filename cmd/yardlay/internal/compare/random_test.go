@@ -126,7 +126,7 @@ count = 3
 	if wide.Cloths[0].Bought > narrow.Cloths[0].Bought+measure.Guard {
 		t.Errorf("60 in takes %v mm, 45 in %v", wide.Cloths[0].Bought, narrow.Cloths[0].Bought)
 	}
-	if len(wide.Notes) != 1 || !strings.Contains(wide.Notes[0], `a layout of "velvet width 45"`) {
+	if len(wide.Notes) != 1 || !strings.Contains(wide.Notes[0], `A layout of "velvet width 45"`) {
 		t.Errorf("notes are %q", wide.Notes)
 	}
 }

@@ -136,7 +136,7 @@ func (r *Result) note(ctx context.Context) {
 	}
 	if parts := r.bent(); len(parts) > 0 {
 		r.Notes = append(r.Notes, fmt.Sprintf("The best row bends the grain of %s. "+
-			"What is cut across or on the bias hangs and stretches otherwise: try it on a toile.", strings.Join(parts, ", ")))
+			"Pieces cut across or on the bias hang and stretch otherwise: try them on a toile.", strings.Join(parts, ", ")))
 	}
 }
 
@@ -144,8 +144,8 @@ func (r *Result) note(ctx context.Context) {
 // row found on a cloth.
 func (r *Result) beaten(t plan.Task, one *lot) string {
 	per := t.Spread.Cloth.Offer.Per
-	return fmt.Sprintf("%s: the search for this row came to %s, longer than a layout of %q "+
-		"that may lie here too and is where this row begins.",
+	return fmt.Sprintf("%s: the search for this row came to %s. A layout of %q is shorter "+
+		"and may lie here too, so this row begins with it.",
 		t.Spread.Cloth.ID, measure.FormatUp(one.other.alone, per), r.Rows[one.other.row].Name)
 }
 
