@@ -3,7 +3,6 @@ package compare
 import (
 	"context"
 	"errors"
-	"reflect"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -62,7 +61,7 @@ func (r *Result) drawRow(ctx context.Context, name string, way []job.Change, row
 	drawn, err := plan.Unless(ctx, func() (Row, error) {
 		drawn := *row
 		j, err := job.Vary(name, r.src, way)
-		if err == nil && (first || !reflect.DeepEqual(j, r.Rows[0].job)) {
+		if err == nil && (first || !j.Same(r.Rows[0].job)) {
 			drawn.job = j
 			drawn.plan(r.Unit, r.Gowns)
 		}
