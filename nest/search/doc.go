@@ -33,9 +33,9 @@
 // The work granted grows while that pays (budget.go): as long as it goes on to gain,
 // or a layout a little shorter would be cheaper. Where the search stands still it
 // begins anew, and the best of all searches is compressed. On lots of few pieces that
-// is worth far more than going on: of eight searches for twelve corset panels twice,
-// two were still above 31 1/2 in after eight times the work (1 seed after
-// sixteen), while all came below within four times the work, begun anew when stuck.
+// is worth far more than going on: of four searches for twelve corset panels twice
+// one still stood above 31 1/2 in after eight times the work; begun anew when
+// stuck, eight of eight came below within four times.
 //
 // # Repeats, pairs, leans
 //
