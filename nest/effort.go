@@ -11,7 +11,7 @@ import (
 type Effort uint8
 
 const (
-	Normal   Effort = iota // a gown's cloth in a second or two, in ten at most while it goes on gaining
+	Normal   Effort = iota // a gown's cloth in a second or two, in ten where something shorter might yet be bought
 	Quick                  // a fraction of that: for trying things out
 	Thorough               // half a minute and more: before buying dear cloth
 	Endless                // until Options.Time or the context ends it
@@ -49,12 +49,11 @@ func (e Effort) Work() int64 {
 	return 16 << 20
 }
 
-// growth returns what the work may grow to, and while it has gains to show or a
-// layout a little shorter would be cheaper: normal work only, the others are asked for
-// by what they take.
+// growth returns what the work may grow to: normal work only, the others are asked for by
+// what they take.
 func (e Effort) growth() search.Growth {
 	if e != Normal {
 		return search.Growth{}
 	}
-	return search.Growth{Gaining: 4 * e.Work(), Near: 8 * e.Work()}
+	return search.Growth{Most: 4 * e.Work(), Near: 8 * e.Work()}
 }

@@ -19,7 +19,7 @@ import (
 type Options struct {
 	Effort   Effort
 	Work     int64          // evaluations for each of the search's two lanes in place of the effort's; 0: the effort's
-	Steady   bool           // do the effort's work and no more, however much it still gains
+	Steady   bool           // do the effort's work and no more
 	Seed     uint64         // another seed, another search
 	Workers  int            // goroutines; 0 means one for each processor. Does not change the result
 	Memory   int64          // bytes that no-fit regions may take; 0 means 300 MB. Does not change the result

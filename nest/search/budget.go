@@ -1,28 +1,26 @@
 package search
 
 // budget is what each lane may do. Whenever the exploring of a budget is done it is
-// doubled, up to a limit, as long as that pays: when its later half still shortened the
-// layout by a share that is worth it, or when a little less would be cheaper. Where
-// nothing was gained of late, the doubled budget goes to a search that begins anew: it
-// ends in another basin, while this one has shown what it holds.
+// doubled, up to a limit, unless no layout that may yet be found would be cheaper.
+// Where the later half of the exploring gained next to nothing, the doubled budget goes
+// to a search that begins anew: it ends in another basin, while this one has shown what
+// it holds.
 //
-// On corset panels, gores of several bodies and bodices with sleeves four times the
-// work shortens what still gained by 0.3 to 3 %; what stood still for half of the
-// exploring gains little from more (benchmarks/README.md, gown cloths).
+// On gown cloths four times the work shortens layouts by 0 to 5 %, and what gained
+// nothing of late can hardly be told from what still does: a bodice three times stood
+// still and was 1.8 % above what more work found (benchmarks/README.md, gown cloths).
 type budget struct {
 	work int64 // evaluations for each lane; 0: no limit
 	grow Growth
 
-	doubled int       // how often
 	lengths []float64 // of the best layout of the present search, at each meeting of the lanes
 }
 
 // Growth says how far a budget may grow. The zero value lets it not.
 type Growth struct {
-	Gaining int64 // evaluations for each lane, at the most, while it goes on to gain
-	Near    int64 // and while Cheaper holds
-	// Cheaper says whether a layout shorter by a share would cost less; nil: all do
-	// that are a good deal shorter.
+	Most int64 // evaluations for each lane
+	Near int64 // the same, where a layout shorter by a hair would be cheaper
+	// Cheaper says whether a layout shorter by a share would cost less; nil: all do.
 	Cheaper func(length, share float64) bool
 }
 
@@ -32,9 +30,9 @@ const (
 	// attempts succeed on shirts) and rarely with few (albano).
 	exploreShare = 0.75
 
-	worthGrowing = 0.002 // share of the length
-	withinGrowth = 0.05  // more than growing gains where little was gained of late
-	nearby       = 0.04  // what the first growing gains now and then, the next half of that, and so on
+	standsStill = 0.002 // share of the length that counts as no gain
+	withinReach = 0.1   // more than growing gains
+	aHair       = 0.01  // what growing gains as often as not
 )
 
 // used returns the share of the budget that so many evaluations are.
@@ -58,27 +56,28 @@ func (b *budget) met(evals int64, length, best float64) verdict {
 		return goOn
 	}
 	gained := b.lengths[len(b.lengths)/2]/length - 1
-	most := b.mayGrowTo(gained, best)
+	most := b.mayGrowTo(best)
 	if b.work >= most {
 		b.grow = Growth{}
 		return conclude
 	}
-	b.work, b.doubled = min(2*b.work, most), b.doubled+1
-	if gained >= worthGrowing {
+	b.work = min(2*b.work, most)
+	if gained >= standsStill {
 		return goOn
 	}
 	b.lengths = nil
 	return beginAnew
 }
 
-// mayGrowTo returns how far the budget may grow; gained is the share of the length that
-// the later half of the exploring gained.
-func (b *budget) mayGrowTo(gained, best float64) int64 {
-	switch cheaper := b.grow.Cheaper; {
-	case cheaper != nil && cheaper(best, nearby/float64(int(1)<<b.doubled)):
+func (b *budget) mayGrowTo(best float64) int64 {
+	cheaper := b.grow.Cheaper
+	switch {
+	case cheaper == nil:
+		return b.grow.Most
+	case cheaper(best, aHair):
 		return b.grow.Near
-	case gained >= worthGrowing && (cheaper == nil || cheaper(best, max(withinGrowth, 2*gained))):
-		return b.grow.Gaining
+	case cheaper(best, withinReach):
+		return b.grow.Most
 	}
 	return 0
 }

@@ -30,9 +30,9 @@
 // waited for at the lanes' first meeting, so that the search ends at the same
 // point whatever the machine does.
 //
-// The work granted grows while that pays (budget.go): as long as it goes on to gain,
-// or a layout a little shorter would be cheaper. Where the search stands still it
-// begins anew, and the best of all searches is compressed. On lots of few pieces that
+// The work granted grows as long as something shorter might yet be bought
+// (budget.go). Where the search stands still it begins anew, and the best of all
+// searches is compressed. On lots of few pieces that
 // is worth far more than going on: of four searches for twelve corset panels twice
 // one still stood above 31 1/2 in after eight times the work; begun anew when
 // stuck, eight of eight came below within four times.

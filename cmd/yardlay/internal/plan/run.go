@@ -19,7 +19,7 @@ import (
 // processors and shows lengths in inches.
 type Options struct {
 	Effort  nest.Effort
-	Steady  bool // do the effort's work and no more, however much it still gains
+	Steady  bool // do the effort's work and no more
 	Seed    uint64
 	Workers int          // processors; 0: all. The layouts do not depend on it
 	Unit    measure.Unit // to show lengths in
