@@ -34,7 +34,7 @@ func ParseValuation(text string) (Valuation, error) {
 			return v, nil
 		}
 	}
-	return 0, fmt.Errorf("%q says not what owned cloth is counted at: replacement or zero", short(text))
+	return 0, fmt.Errorf("%q does not say what owned cloth counts at: replacement or zero", short(text))
 }
 
 // Again is what would be bought to have a length in mm again: as Buy says or,

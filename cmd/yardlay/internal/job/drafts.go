@@ -42,5 +42,5 @@ var (
 	circleKey    = Key{"circle", "word or ratio", "", "`full`, `three-quarter`, `half`, `quarter`, or a fraction of a circle such as 1.25 or \"3/8\""}
 	waistEaseKey = Key{"waist_ease", "length", "0", "added to the waist; 1/2 to 3/4 in is usual, or that of the bodice it is `sewn_to`"}
 	waistKey     = Key{"waist", "length", "`waist_girth`", "finished waist"}
-	countKey     = Key{"count", "whole number", "1", "how many of it the gown has"}
+	countKey     = Key{"count", "whole number", "1", "how many the gown has"}
 )

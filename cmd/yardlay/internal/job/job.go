@@ -193,7 +193,7 @@ func (t *table) allowance(base shapes.Allowance, whole bool) shapes.Allowance {
 	if whole {
 		for _, key := range []string{"seam", "hem"} {
 			if !a.Has(key) {
-				a.Need(key, fmt.Sprintf("what is cut outside the finished %s: %s = \"5/8\"", key, key))
+				a.Need(key, fmt.Sprintf("the allowance outside the finished %s: %s = \"5/8\"", key, key))
 			}
 		}
 	}

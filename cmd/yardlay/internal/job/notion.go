@@ -222,7 +222,7 @@ func (t *table) notionPrice(sold *cost.Notion) {
 	}
 	_, by, found := strings.Cut(text, "/")
 	if !found {
-		t.Fail(at, eachHint, "`price`: cannot read %q: it says not what it is for", text)
+		t.Fail(at, eachHint, "`price`: cannot read %q: it does not say what it is for", text)
 		return
 	}
 	switch by = strings.TrimSpace(by); by {
@@ -328,11 +328,11 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 	}
 	switch {
 	case sold.Each != nil && inLength:
-		clash("price", "a price by the yard or metre, or a reel", "what is needed by %s cannot be bought by the piece", n.By)
+		clash("price", "a price by the yard or metre, or a reel", "a notion by %s cannot be bought by the piece", n.By)
 	case counted && sold.Each == nil:
-		clash("price", `price = "0.35/each"`, "what is needed by %s is bought by the piece or pack", n.By)
+		clash("price", `price = "0.35/each"`, "a notion by %s is bought by the piece or pack", n.By)
 	case sold.Sizes != nil && !single:
-		clash("sizes", "sizes are for openings and channels, each of which has its length", "what is needed by %s cannot be bought by sizes", n.By)
+		clash("sizes", "sizes are for openings and channels, each of which has its length", "a notion by %s cannot be bought by sizes", n.By)
 	case n.By == ByEdge && len(n.Edges) == 0:
 		clash("by", `which edges: edges = ["hem"]; kinds are seam, waist, hem, opening and top, and every edge has its name`, "it lacks `edges`")
 	case n.By == BySeam && n.PerMetre == 0:
@@ -340,8 +340,8 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 	case sold.SpareCount > 0 && sold.Each == nil && sold.Sizes == nil:
 		clash("spare", `spare = "10 %"`, "the spare of a length is a percentage")
 	case sold.Spare > 0 && sold.Sizes != nil:
-		clash("spare", "spare = 1", "the spare of what is sold by size is a number")
+		clash("spare", "spare = 1", "the spare of a notion sold by size is a number")
 	case n.Have > 0 && sold.Sizes != nil:
-		clash("have", "leave out those you have", "what is sold by size has no `have`")
+		clash("have", "leave out those you have", "a notion sold by size has no `have`")
 	}
 }

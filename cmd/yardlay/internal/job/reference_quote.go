@@ -4,7 +4,7 @@ package job
 func quoteSections() []Section {
 	return []Section{
 		{Title: "[[supplier]]", About: "one for each place that cloth or notions are ordered from", Keys: supplierKeys},
-		{Title: "[[notion]]", About: "one for each thing besides cloth. What a gown needs of it is a count, a length, or follows from the drafts", Keys: notionKeys},
+		{Title: "[[notion]]", About: "one for each thing to buy besides cloth. What a gown needs is a count, a length, or follows from the drafts", Keys: notionKeys},
 		{Title: "[labour]", About: "the maker's time for one gown: the hours, or her own rates, by which they follow from the drafts and are rounded up to the quarter hour. No standard is pretended", Keys: labourKeys},
 		{Title: "[quote]", About: "how a price is made of the cost, and what the printed page says", Keys: quoteKeys},
 	}
@@ -39,11 +39,11 @@ var notionKeys = []Key{
 	{"edges", "text or list of texts", "with `edge`, required", "kinds of edge (seam, waist, hem, opening, top) or names of edges. With `seam` it says which edges are sewn, in place of all seams"},
 	{"parts", "name or list of names", "all", "parts of the job that it follows from"},
 	{"cloths", "id or list of ids", "all", "cloths that it follows from; of openings and channels the first cloth of each part"},
-	{"closed", "length", "all of it", "with `opening`: how far an opening is closed, where it is longer; where that stops is notched on its edges"},
+	{"closed", "length", "the whole opening", "with `opening`: how far an opening is closed, where it is longer; its edges are notched where that stops"},
 	{"per_metre", "number", "with `seam`, required", "metres of thread to a metre of seam, by your own stitch and machine"},
 	{"price", "amount/each, /pack, /yd or /m", "one of these three", "such as \"0.35/each\""},
 	{"pack", "whole number", "with /pack, required", "how many are in a pack"},
-	{"sold_by", "length", "1/8 yd or 0.1 m", "step of the counter, of what is cut"},
+	{"sold_by", "length", "1/8 yd or 0.1 m", "step of the counter, for lengths that it cuts"},
 	{"min_cut", "length", "0", "least length the counter cuts"},
 	{"reel", "table", "one of these three", "wound up and sold whole: `{ length = \"1000 m\", price = \"4.20\" }`"},
 	{"sizes", "list of tables", "one of these three", "`[ { length = \"9\", price = \"2.10\" } ]`: for openings, each takes the shortest that is long enough, and for channels, each takes the longest that goes in"},
