@@ -167,7 +167,7 @@ func TestQuoteRefuses(t *testing.T) {
 		{"shipping in another currency", "[[supplier]]\nname = \"mill\"\n", `shipping = "8 GBP"`, "GBP", ""},
 		{"negative shipping", "[[supplier]]\nname = \"mill\"\n", `shipping = "-8"`, "must not be negative", ""},
 		{"no such supplier", "[[notion]]\nname = \"pins\"\ncount = 2\nprice = \"1/each\"\n", `supplier = "mill"`, `no supplier "mill"`, "[[supplier]]"},
-		{"price of a notion with no unit", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00"`, "not what it is for", "0.35/each"},
+		{"price of a notion with no unit", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00"`, "not say what it is for", "0.35/each"},
 		{"price of a notion by the dozen", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00/dozen"`, "dozen", ""},
 		{"a count by length", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00/yd"`, "a notion by count is bought by the piece", "each"},
 		{"a length by the piece", "[[notion]]\nname = \"tape\"\nlength = 2\n", `price = "1.00/each"`, "a notion by length cannot be bought by the piece", "reel"},
