@@ -1,13 +1,10 @@
 package shapes
 
 import (
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
-
-	"yardlay/shapes/plane"
 )
 
 // quarters are the places where edges that go round the body are matched, as
@@ -57,66 +54,12 @@ func thereAndBack(half []SewnEdge, middle ...SewnEdge) []SewnEdge {
 	return slices.Concat(half, middle, back)
 }
 
-// around strings the waists of a skirt's gores from the centre back round to the
-// centre back. Those of the left half run forward as drawn.
-func (s skirt) around(list []place, frontOnFold bool) JoinSide {
-	var half, middle []SewnEdge
-	for _, p := range list {
-		edge := SewnEdge{Piece: p.pieceName(), Edge: "waist"}
-		if p.pair || frontOnFold {
-			half = append(half, edge)
-		} else {
-			middle = append(middle, edge)
-		}
-	}
-	return JoinSide{Edges: thereAndBack(half, middle...)}
-}
-
-// innerAround strings the inner edges of the sections as they run round the body,
-// from the opening to the opening. Inner edges run against the outer ones.
-func (w wrap) innerAround() []SewnEdge {
-	if w.onFold {
-		return thereAndBack([]SewnEdge{{Piece: w.what, Edge: w.top.name}})
-	}
-	all := w.around(w.top.name)
-	for i := range all {
-		all[i].Reversed = !all[i].Reversed
-	}
-	return all
-}
-
 // lapAtEnds is the treatment of a side of which so much lies back at both ends, mm.
 func lapAtEnds(mm float64) Treatment {
 	if mm == 0 {
 		return Treatment{}
 	}
 	return Treatment{Lap: mm, Laps: []Mouth{{0, mm}}}
-}
-
-// lowerAround strings the lower edges of the panels as they are sewn at the waist, round
-// the body from the centre back, facings laid back.
-func (b *panelled) lowerAround() JoinSide {
-	var half []SewnEdge
-	for _, name := range panelNames(len(b.shares)) {
-		half = append([]SewnEdge{{Piece: name + " panel", Edge: b.bottomEdge.name, Reversed: true}}, half...)
-	}
-	return JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.shape.facing)}
-}
-
-// hole marks the waist of a skirt cut in one, a hole about a centre: its cut line,
-// and strokes over its allowance at the quarters.
-func hole(centre orb.Point, waist, allowance, chord float64) []orb.LineString {
-	lines := []orb.LineString{plane.Arc(centre, waist-allowance, -math.Pi, math.Pi, chord)}
-	if !(allowance > 0) {
-		return lines
-	}
-	for i := range 4 {
-		sin, cos := math.Sincos(math.Pi / 2 * float64(i))
-		lines = append(lines, orb.LineString{
-			{centre[0] + (waist-allowance)*cos, centre[1] + (waist-allowance)*sin}, {centre[0] + waist*cos, centre[1] + waist*sin},
-		})
-	}
-	return lines
 }
 
 // foldDarts takes up the darts that are drawn on the edges of a side.

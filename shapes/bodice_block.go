@@ -109,9 +109,7 @@ func (b BodiceBlock) Armhole() (front, back float64, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	f, _ := d.Pieces[0].Edge("armhole")
-	k, _ := d.Pieces[1].Edge("armhole")
-	return f.Length(), k.Length(), nil
+	return d.armhole()
 }
 
 // blockHalf is the half of a front or a back as drafted, x down from the level of

@@ -128,3 +128,27 @@ func reversed(line orb.LineString) orb.LineString {
 	slices.Reverse(line)
 	return line
 }
+
+// waistAround is the waist round the body from the centre back with its darts, and the
+// ease pleat where there is one, at centre back.
+func (b BodiceBlock) waistAround(pieces []Piece, front, back blockHalf) (JoinSide, error) {
+	mouths := func(mouth Mouth) []Mouth {
+		if mouth.Width > 0 {
+			return []Mouth{mouth}
+		}
+		return nil
+	}
+	s := JoinSide{Edges: thereAndBack([]SewnEdge{
+		{Piece: blockBack, Edge: "waist", Reversed: true}, {Piece: blockFront, Edge: "waist", Reversed: true},
+	})}
+	edges, err := s.find(pieces)
+	if err != nil {
+		return JoinSide{}, err
+	}
+	ahead, behind := mouths(front.waistMouth(false)), mouths(back.waistMouth(true))
+	s.Treatment.Darts = along(edges, [][]Mouth{behind, ahead, ahead, behind})
+	if b.EasePleat > 0 {
+		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
+	}
+	return s, nil
+}

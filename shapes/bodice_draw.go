@@ -37,6 +37,7 @@ func (b BodiceBlock) draft() (Drafted, error) {
 		return Drafted{}, err
 	}
 	d := Drafted{Pieces: []Piece{front, back}, Joins: b.joins(frontHalf, backHalf), Neck: b.neckAround(), Rings: b.rings()}
+	d.Armhole = JoinSide{Edges: []SewnEdge{{Piece: blockFront, Edge: "armhole"}, {Piece: blockBack, Edge: "armhole"}}}
 	if d.Waist, err = b.waistAround(d.Pieces, frontHalf, backHalf); err != nil {
 		return Drafted{}, err
 	}

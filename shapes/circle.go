@@ -198,3 +198,19 @@ func discGrain(centre orb.Point, waist, hem float64) orb.LineString {
 	reach := 0.7 * math.Sqrt(hem*hem-y*y)
 	return orb.LineString{{centre[0] - reach, centre[1] + y}, {centre[0] + reach, centre[1] + y}}
 }
+
+// hole marks the waist of a skirt cut in one, a hole about a centre: its cut line,
+// and strokes over its allowance at the quarters.
+func hole(centre orb.Point, waist, allowance, chord float64) []orb.LineString {
+	lines := []orb.LineString{plane.Arc(centre, waist-allowance, -math.Pi, math.Pi, chord)}
+	if !(allowance > 0) {
+		return lines
+	}
+	for i := range 4 {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(i))
+		lines = append(lines, orb.LineString{
+			{centre[0] + (waist-allowance)*cos, centre[1] + (waist-allowance)*sin}, {centre[0] + waist*cos, centre[1] + waist*sin},
+		})
+	}
+	return lines
+}

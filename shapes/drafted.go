@@ -28,6 +28,9 @@ type Drafted struct {
 	// Neck is the side in a seam at the neck as it runs round it, darts in their
 	// places. See NeckOf.
 	Neck JoinSide
+	// Armhole is what a sleeve is set into, from the front underarm over the shoulder to
+	// the back underarm, an edge each; Cap is the edge of a sleeve that is set into one.
+	Armhole, Cap JoinSide
 	// Ends are the free ends of a draft that does not go round; nil where it does,
 	// and where that is no question.
 	Ends *Ends
@@ -37,6 +40,7 @@ type Drafted struct {
 	Bones    []float64 // the length of every boning channel of both halves
 	Tables   Tables    // the figures of what is gathered or bound
 	Gathered bool      // its edges of kind Top are gathered, and not sewn on flat
+	Net      bool      // it is layers of net, which catch fire easily
 	Fused    bool      // it is interfacing: fused to another piece, and sewn to nothing
 }
 

@@ -62,6 +62,15 @@ func checkEntry(d Draft, body map[Passage]float64) error {
 	return CheckEntry(made, body)
 }
 
+func armholeJoin(bodice, sleeve Draft) (Join, error) {
+	a, errA := bodice.Draft()
+	b, errB := sleeve.Draft()
+	if err := errors.Join(errA, errB); err != nil {
+		return Join{}, err
+	}
+	return ArmholeJoin(a, b)
+}
+
 func meetingOf(a, b Draft) (Meeting, error) {
 	madeA, errA := a.Draft()
 	madeB, errB := b.Draft()

@@ -92,7 +92,7 @@ func (n NetLayers) Draft() (Drafted, error) {
 	if err != nil {
 		return Drafted{}, err
 	}
-	d := Drafted{Joins: n.joins(layers), Notes: n.notes(layers), Gathered: true}
+	d := Drafted{Joins: n.joins(layers), Notes: n.notes(layers), Gathered: true, Net: true}
 	for _, l := range layers {
 		pieces, err := l.piecing.pieces(netLayerName(l.Layer), l.finished,
 			side{"gathered edge", Top, n.Allowance.Seam}, side{"hem", Hem, n.HemAllowance})

@@ -20,7 +20,7 @@ func netGored(gores int) GoredSkirt {
 func netOnGored(t failer, d Draft, lines int) NetLayers {
 	t.Helper()
 	n, err := NetLayers{Waist: 700, SkirtLength: 1000, FirstSeam: 600, Gap: 200, Layers: 4,
-		Fullness: 3, ClothWidth: 2700, Join: 10, Allowance: Allowance{Seam: 12}}.OnSkirt(d, 300, lines)
+		Fullness: 3, ClothWidth: 2700, Join: 10, Allowance: Allowance{Seam: 12}}.on(d, 300, lines)
 	if err != nil {
 		t.Fatalf("%v", err)
 	}
@@ -133,7 +133,7 @@ func TestNetRefusesOtherGoredSkirts(t *testing.T) {
 	} {
 		g, on := netGored(6), n
 		change(&g, &on)
-		if _, err := on.OnSkirt(g, 0, 0); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := on.on(g, 0, 0); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
 		}
 	}

@@ -29,6 +29,21 @@ type climbed interface {
 	across(p Piece, gore int, depth float64) orb.LineString
 }
 
+// OntoSkirt is a draft that is sewn onto a skirt along lines of its own, and not to its
+// edges.
+type OntoSkirt interface {
+	Draft
+	// OnSkirt returns the draft as sewn onto a skirt; see NetLayers.
+	OnSkirt(skirt Draft, closed float64, lines int) (OntoSkirt, error)
+	// MarkSkirt draws its lines on the pieces of the skirt that OnSkirt was given.
+	MarkSkirt(pieces []Piece) error
+	// Lines is how many those are.
+	Lines() int
+}
+
+// Lines returns one a layer.
+func (n NetLayers) Lines() int { return n.Layers }
+
 // ErrNotOnSkirt says that a draft is no skirt that layers of net climb.
 var ErrNotOnSkirt = errors.New("layers of net are sewn onto a circle or a gored skirt")
 
@@ -43,7 +58,11 @@ func (b *BadSkirt) Error() string { return b.Err.Error() }
 // stop of the opening is open there. Girths are those of the skirt. It gives
 // ErrNotOnSkirt for what is neither a circle skirt nor a gored one, a BadSkirt for one
 // that cannot be drawn, and refuses one of other measures than the layers are reckoned for.
-func (n NetLayers) OnSkirt(d Draft, closed float64, lines int) (NetLayers, error) {
+func (n NetLayers) OnSkirt(skirt Draft, closed float64, lines int) (OntoSkirt, error) {
+	return n.on(skirt, closed, lines)
+}
+
+func (n NetLayers) on(d Draft, closed float64, lines int) (NetLayers, error) {
 	n.Skirt = NetSkirt{stop: closed, lines: lines}
 	switch s := skirtOf(d).(type) {
 	case CircleSkirt:

@@ -16,7 +16,7 @@ import (
 func netOn(t *testing.T, c CircleSkirt, closed float64) NetLayers {
 	t.Helper()
 	n, err := NetLayers{Waist: 700, SkirtFraction: 1, SkirtLength: 1000, FirstSeam: 500, Gap: 200, Layers: 3,
-		Fullness: 4, ClothWidth: 2700, Join: 10, Allowance: Allowance{Seam: 12}}.OnSkirt(c, closed, 0)
+		Fullness: 4, ClothWidth: 2700, Join: 10, Allowance: Allowance{Seam: 12}}.on(c, closed, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -220,14 +220,14 @@ func TestNetRefusesOtherSkirts(t *testing.T) {
 	} {
 		c := netSkirt(10)
 		change(&c)
-		if _, err := n.OnSkirt(c, 0, 0); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := n.on(c, 0, 0); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
 		}
 	}
-	if _, err := n.OnSkirt(Godet{}, 0, 0); err != ErrNotOnSkirt {
+	if _, err := n.on(Godet{}, 0, 0); err != ErrNotOnSkirt {
 		t.Error(err)
 	}
-	if _, err := n.OnSkirt(Train{Skirt: netSkirt(10), Behind: 100}, 0, 0); err != nil {
+	if _, err := n.on(Train{Skirt: netSkirt(10), Behind: 100}, 0, 0); err != nil {
 		t.Error(err)
 	}
 }

@@ -190,3 +190,13 @@ func (b *panelled) channelLine(i int, curve func(x float64) orb.Point) orb.LineS
 	}
 	return sampled(curve, from+boneClear, to-boneClear, b.chord)
 }
+
+// lowerAround strings the lower edges of the panels as they are sewn at the waist, round
+// the body from the centre back, facings laid back.
+func (b *panelled) lowerAround() JoinSide {
+	var half []SewnEdge
+	for _, name := range panelNames(len(b.shares)) {
+		half = append([]SewnEdge{{Piece: name + " panel", Edge: b.bottomEdge.name, Reversed: true}}, half...)
+	}
+	return JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.shape.facing)}
+}

@@ -49,3 +49,18 @@ func (s skirt) marks(seam int) []float64 {
 	}
 	return out
 }
+
+// around strings the waists of a skirt's gores from the centre back round to the
+// centre back. Those of the left half run forward as drawn.
+func (s skirt) around(list []place, frontOnFold bool) JoinSide {
+	var half, middle []SewnEdge
+	for _, p := range list {
+		edge := SewnEdge{Piece: p.pieceName(), Edge: "waist"}
+		if p.pair || frontOnFold {
+			half = append(half, edge)
+		} else {
+			middle = append(middle, edge)
+		}
+	}
+	return JoinSide{Edges: thereAndBack(half, middle...)}
+}

@@ -138,3 +138,18 @@ func (p Petals) check() error {
 	}
 	return checkInnerRadius("waist", p.Radius(), p.Allowance.Waist)
 }
+
+// around strings the waists of the petals; half of an overlap lies at the start, half
+// at the end.
+func (p Petals) around(piece Piece) JoinSide {
+	waist, _ := piece.Edge("waist")
+	s := JoinSide{Edges: []SewnEdge{{Piece: piece.Name, Edge: "waist", Copies: p.Count, Reversed: true}}}
+	if p.Overlap == 0 {
+		return s
+	}
+	s.Treatment = lapAtEnds(p.Overlap / 2)
+	for i := 1; i < p.Count; i++ {
+		s.Treatment.Laps = append(s.Treatment.Laps, Mouth{float64(i)*waist.Length() - p.Overlap/2, p.Overlap})
+	}
+	return s
+}

@@ -129,42 +129,23 @@ func (s Sleeve) cap() (sleeveCap, error) {
 	}, low, high, halvings)), nil
 }
 
-// ArmholeJoin is the seam between a bodice block and its sleeves: the armhole from
-// the front underarm over the shoulder to the back underarm. The sleeve's Treatment
-// says what its cap is eased or gathered by. Errors are those of the drafts.
-func ArmholeJoin(b BodiceBlock, s Sleeve) (Join, error) {
-	take, err := s.CapTreatment()
-	if err != nil {
-		return Join{}, err
-	}
-	front, back, err := b.Armhole()
-	if err != nil {
-		return Join{}, err
-	}
-	whole := front + back
-	return Join{
-		Name: "armhole", Times: 2,
-		A: JoinSide{Edges: []SewnEdge{{Piece: blockFront, Edge: "armhole"}, {Piece: blockBack, Edge: "armhole"}}},
-		B: JoinSide{
-			Edges:     []SewnEdge{{Piece: "sleeve", Edge: "front cap", Reversed: true}, {Piece: "sleeve", Edge: "back cap", Reversed: true}},
-			Treatment: take,
-		},
-		Notches: []float64{armholeNotch * front, whole - armholeNotch*back, whole - armholeNotch*back - notchPair},
-	}, nil
-}
-
-// CapTreatment returns what takes up the surplus of the cap over the armhole: ease,
-// or the gathers of a puff. Errors are those of Draft.
-func (s Sleeve) CapTreatment() (Treatment, error) {
-	front, back, err := s.capLines()
-	if err != nil {
-		return Treatment{}, fmt.Errorf("sleeve: %w", err)
+// crown returns the edge of the cap with what takes up its surplus over the armhole:
+// ease, or the gathers of a puff.
+func (s Sleeve) crown() (JoinSide, error) {
+	side := JoinSide{
+		Edges:     []SewnEdge{{Piece: "sleeve", Edge: "front cap", Reversed: true}, {Piece: "sleeve", Edge: "back cap", Reversed: true}},
+		Treatment: Treatment{Ease: s.CapEase},
 	}
 	if s.Style != PuffSleeve {
-		return Treatment{Ease: s.CapEase}, nil
+		return side, nil
+	}
+	front, back, err := s.capLines()
+	if err != nil {
+		return JoinSide{}, err
 	}
 	// At least 1 but for what sampling loses.
-	return Treatment{Gather: max(1, (plane.Length(front)+plane.Length(back))/(s.FrontArmhole+s.BackArmhole))}, nil
+	side.Treatment = Treatment{Gather: max(1, (plane.Length(front)+plane.Length(back))/(s.FrontArmhole+s.BackArmhole))}
+	return side, nil
 }
 
 // spread returns how much wider and higher than the plain sleeve this one is.

@@ -42,6 +42,9 @@ func (s Sleeve) draft() (Drafted, error) {
 		return Drafted{}, err
 	}
 	d := Drafted{Pieces: append(pieces, below...), Joins: append(joins, sewn...), Rings: s.rings()}
+	if d.Cap, err = s.crown(); err != nil {
+		return Drafted{}, err
+	}
 	return d, d.notch()
 }
 

@@ -70,10 +70,11 @@ func TestSleeveProperties(t *testing.T) {
 		}
 		front, _ := pieces[0].Edge("front cap")
 		back, _ := pieces[0].Edge("back cap")
-		took, err := s.CapTreatment()
+		crown, err := s.crown()
 		if err != nil {
 			t.Fatal(err)
 		}
+		took := crown.Treatment
 		cut := front.Length() + back.Length()
 		finished, err := took.Finished(cut)
 		if err != nil {
@@ -98,7 +99,7 @@ func TestArmholeJoin(t *testing.T) {
 	for _, style := range []SleeveStyle{StraightSleeve, BellSleeve, PuffSleeve} {
 		body, s := lanternBlock(), lanternSleeve(t, style)
 		pieces := append(mustDraft(t, body), mustDraft(t, s)...)
-		j, err := ArmholeJoin(body, s)
+		j, err := armholeJoin(body, s)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -256,3 +256,16 @@ func (s shutting) sections() (int, error) {
 	}
 	return n, err
 }
+
+// innerAround strings the inner edges of the sections as they run round the body,
+// from the opening to the opening. Inner edges run against the outer ones.
+func (w wrap) innerAround() []SewnEdge {
+	if w.onFold {
+		return thereAndBack([]SewnEdge{{Piece: w.what, Edge: w.top.name}})
+	}
+	all := w.around(w.top.name)
+	for i := range all {
+		all[i].Reversed = !all[i].Reversed
+	}
+	return all
+}

@@ -192,24 +192,14 @@ func gores(p job.Part) [][]job.Change {
 	if len(p.Layers) == 0 {
 		return nil
 	}
-	count, step := 0, 1
-	drawn := p.Layers[0].Draft
-	if t, ok := drawn.(shapes.Train); ok {
-		drawn = t.Skirt
-	}
-	switch d := drawn.(type) {
-	case shapes.CircleSkirt:
-		count = d.Gores
-		if d.FrontOnFold {
-			step = 2
-		}
-	case shapes.GoredSkirt:
-		count = d.Gores
+	drawn, ok := p.Layers[0].Draft.(shapes.Divided)
+	if !ok {
+		return nil
 	}
 	var rows [][]job.Change
-	for _, n := range []int{count - step, count + step} {
-		if count > 0 && n > 0 {
-			rows = append(rows, one(p.Called, "gores", strconv.Itoa(n)))
+	for d, step := drawn.Division(), -1; d.Step > 0 && step <= 1; step += 2 {
+		if n := d.Pieces + step*d.Step; n > 0 {
+			rows = append(rows, one(p.Called, d.Called, strconv.Itoa(n)))
 		}
 	}
 	return rows

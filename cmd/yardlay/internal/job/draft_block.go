@@ -88,16 +88,16 @@ const usualCapEase, usualBicepEase = 1 * measure.Inches, 2 * measure.Inches
 func readSleeve(p *partTable) []Layer {
 	styles := map[string]shapes.SleeveStyle{"straight": shapes.StraightSleeve, "bell": shapes.BellSleeve, "puff": shapes.PuffSleeve}
 	style := p.Choice("style", "straight", "bell", "puff")
-	s := SetIn{Sleeve: shapes.Sleeve{
+	s := shapes.Sleeve{
 		Style:   styles[style],
 		CapEase: p.LengthOr("cap_ease", usualCapEase, measure.Parse),
 		Bicep:   p.measure("upper_arm", "upper_arm_girth") + p.LengthOr("bicep_ease", usualBicepEase, measure.ParseNonNegative),
 		Length:  p.MustLength("length", "24"),
 		Hem:     p.MustLength("hem", "9"),
-	}}
+	}
 	s.FrontArmhole = p.LengthOr("front_armhole", 0, measure.ParsePositive)
 	s.BackArmhole = p.LengthOr("back_armhole", 0, measure.ParsePositive)
-	s.Bodice = p.bodice()
+	p.setInto = p.bodice()
 	for _, k := range []string{"bell_from", "sweep"} {
 		p.ofStyle(k, style, "bell", fmt.Sprintf(`for example %s = "15"`, k), true)
 	}

@@ -49,6 +49,7 @@ func readWaistband(p *partTable) []Layer {
 
 var rectangle = draft{
 	name:    "rectangle",
+	flat:    true,
 	about:   "a plain rectangle: a sash, a belt, a straight panel",
 	example: `draft = "rectangle", length = "72", width = "6", count = 2`,
 	keys: []Key{
@@ -74,6 +75,7 @@ var rectangle = draft{
 
 var outlineFile = draft{
 	name:    "outline",
+	flat:    true,
 	about:   "pieces drawn elsewhere, read from a GeoJSON file in millimetres",
 	example: `draft = "outline", file = "sleeve.geojson", count = 2, pair = true`,
 	keys: []Key{

@@ -8,6 +8,7 @@ import (
 
 var strip = draft{
 	name:    "strip",
+	flat:    true,
 	about:   "a ruffle, or a chain of gathered tiers, pieced from strips cut across the cloth",
 	example: `draft = "strip", edge = "120", fullness = 2.5, depth = "9", join = "1/2"`,
 	keys: []Key{

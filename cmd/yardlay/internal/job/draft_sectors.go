@@ -23,6 +23,7 @@ func (p *partTable) sections() int {
 
 var flounce = draft{
 	name:    "flounce",
+	flat:    true,
 	about:   "a circular flounce: top edge, a longer hem, and the depth between them",
 	example: `draft = "flounce", top = "72", bottom = "112", depth = "12"`,
 	keys: []Key{

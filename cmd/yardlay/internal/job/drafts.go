@@ -1,5 +1,7 @@
 package job
 
+import "slices"
+
 // Key describes a key of the job file for its reference.
 type Key struct {
 	Name    string
@@ -17,6 +19,7 @@ type draft struct {
 	example string // the keys of a part, on one line
 	keys    []Key  // its own keys, beyond those of every part
 	grain   freedom
+	flat    bool // its length is not how long the gown is worn
 	onBias  bool // its pieces are drawn on the bias
 	read    func(p *partTable) []Layer
 }
@@ -25,6 +28,12 @@ var drafts = []draft{
 	circleSkirt, goredSkirt, petals, handkerchief, overskirt, petticoat, netLayers, strip, godet, flounce,
 	corset, straplessBodice, bodiceBlock, sleeve, peplum, waistband, cape, hood,
 	biasBinding, straightBinding, sash, bow, ties, loops, rectangle, outlineFile,
+}
+
+// Hangs says whether the length of a part is how long the gown is worn.
+func (p Part) Hangs() bool {
+	i := slices.IndexFunc(drafts, func(d draft) bool { return d.name == p.Draft })
+	return i >= 0 && !drafts[i].flat
 }
 
 func draftNames() []string {

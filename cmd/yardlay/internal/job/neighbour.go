@@ -9,7 +9,7 @@ import (
 )
 
 // Neighbour is the part of the same body that another is sewn to at the waist, or at
-// the neck; layers of net along lines of a skirt.
+// the neck; layers of net along lines of a skirt, a sleeve at its armholes.
 type Neighbour struct {
 	Part   int // among the parts of the job
 	called string
@@ -42,7 +42,7 @@ func (r *reader) meet(at strict.Position, p, to Part) {
 	if len(r.Errors) > 0 || len(p.Layers) == 0 || len(to.Layers) == 0 {
 		return
 	}
-	if _, net := p.Layers[0].Draft.(shapes.NetLayers); net {
+	if _, onto := p.Layers[0].Draft.(shapes.OntoSkirt); onto {
 		return // onSkirts
 	}
 	var drafted [2]shapes.Drafted
@@ -76,7 +76,7 @@ func (r *reader) onSkirts(j *Job) {
 		}
 		to, below, layers := j.Parts[p.SewnTo.Part], lines[p.SewnTo.Part], 0
 		for k, layer := range p.Layers {
-			net, ok := layer.Draft.(shapes.NetLayers)
+			net, ok := layer.Draft.(shapes.OntoSkirt)
 			if !ok || len(to.Layers) == 0 {
 				continue
 			}
@@ -96,7 +96,7 @@ func (r *reader) onSkirts(j *Job) {
 				r.Fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, text)
 				return
 			}
-			p.Layers[k], layers = layer.drawnAs(on), on.Layers
+			p.Layers[k], layers = layer.drawnAs(on), on.Lines()
 		}
 		lines[p.SewnTo.Part] += layers
 	}

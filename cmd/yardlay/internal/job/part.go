@@ -21,7 +21,8 @@ type partTable struct {
 	drawn     *draft
 	cloths    []Cloth // it is cut in: the outer one, then linings
 	allCloths []Cloth
-	sewn      bool // it is sewn to another part
+	sewn      bool       // it is sewn to another part
+	setInto   *Neighbour // the part with its armholes
 }
 
 // part reads one [[part]].
@@ -54,6 +55,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	}
 	p.Draft, read.drawn = d.name, d
 	p.Layers = d.read(&read)
+	p.SetInto = read.setInto
 	t.Finish()
 	return p
 }

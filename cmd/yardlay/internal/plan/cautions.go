@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes/measure"
 )
@@ -27,12 +29,12 @@ func Cautions(spreads []Spread) []string {
 
 // hasNetLayers finds gathered layers, whatever their cloth is called.
 func (s Spread) hasNetLayers() bool {
-	for _, p := range s.Parts {
-		if p.Draft == "net-layers" {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Parts, func(p job.Part) bool {
+		return slices.ContainsFunc(p.Layers, func(l job.Layer) bool {
+			made, _ := l.Drafted()
+			return l.Cloth == s.Cloth.ID && made.Net
+		})
+	})
 }
 
 // SizeUnit is the unit to show sizes of pieces in when lengths are asked for in

@@ -17,7 +17,7 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 		}
 		to := part.SewnTo.Part
 		for k, layer := range part.Layers {
-			if net, ok := layer.Draft.(shapes.NetLayers); ok {
+			if net, ok := layer.Draft.(shapes.OntoSkirt); ok {
 				if k > 0 {
 					continue // in another cloth along the same lines
 				}

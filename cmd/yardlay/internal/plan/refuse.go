@@ -174,7 +174,8 @@ func (s Spread) divided(i int) string {
 	if !ok {
 		return ""
 	}
-	called, now := draft.Division()
+	division := draft.Division()
+	now := division.Pieces
 	if now == 0 {
 		for _, p := range s.Parts {
 			if p.Name == part.Name {
@@ -190,7 +191,7 @@ func (s Spread) divided(i int) string {
 		alone := Spread{Cloth: s.Cloth}
 		alone.add(part, made.Pieces)
 		if alone.Problem().Check() == nil {
-			return fmt.Sprintf("%s = %d makes each piece narrow enough", called, n)
+			return fmt.Sprintf("%s = %d makes each piece narrow enough", division.Called, n)
 		}
 	}
 	return ""

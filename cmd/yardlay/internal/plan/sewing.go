@@ -79,11 +79,10 @@ func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
 		}
 	}
 	for _, m := range parts {
-		set, ok := m.draft.(job.SetIn)
-		if !ok || set.Bodice == nil {
+		if m.part.SetInto == nil {
 			continue
 		}
-		if list, err = m.setIn(list, set, parts); err != nil {
+		if list, err = m.setIn(list, j.Parts[m.part.SetInto.Part], parts); err != nil {
 			return nil, m.failed(j, err)
 		}
 	}
@@ -105,8 +104,8 @@ func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
 
 // onSkirt says whether the part is net that is sewn onto a skirt, along lines of its own.
 func (m made) onSkirt() bool {
-	_, net := m.draft.(shapes.NetLayers)
-	return net && m.part.SewnTo != nil
+	_, onto := m.draft.(shapes.OntoSkirt)
+	return onto && m.part.SewnTo != nil
 }
 
 // within adds the seams of the part itself.
@@ -189,17 +188,12 @@ func (m made) side(s shapes.JoinSide, cut, finished float64) SeamSide {
 
 // setIn adds the armhole that a sleeve is sewn into, in each cloth that both are
 // cut in.
-func (m made) setIn(list []Seam, set job.SetIn, parts []made) ([]Seam, error) {
+func (m made) setIn(list []Seam, bodice job.Part, parts []made) ([]Seam, error) {
 	for _, b := range parts {
-		block, ok := b.draft.(shapes.BodiceBlock)
-		if !ok || b.part.Name != set.Bodice.Part.Name || b.cloth != m.cloth {
+		if b.part.Name != bodice.Name || b.cloth != m.cloth {
 			continue
 		}
-		fitted, err := set.Fitted()
-		if err != nil {
-			return nil, err
-		}
-		join, err := shapes.ArmholeJoin(block, fitted)
+		join, err := shapes.ArmholeJoin(b.made, m.made)
 		if err != nil {
 			return nil, err
 		}

@@ -114,16 +114,13 @@ func narrowerHem(j *job.Job, src []byte) []way {
 // long are the keys of parts that say how long a skirt or a cape is worn.
 var long = []string{"length", "skirt_length"}
 
-// flat are the drafts whose length is not that of the gown.
-var flat = []string{"rectangle", "strip", "outline", "flounce"}
-
 // shorter takes a step off the length of every part that hangs.
 func shorter(j *job.Job, src []byte) []way {
 	step, called := lengthStep(j.Unit)
 	w := way{name: called + " shorter"}
 	done := map[string]bool{}
 	for _, p := range j.Parts {
-		if slices.Contains(flat, p.Draft) || done[p.Called] {
+		if !p.Hangs() || done[p.Called] {
 			continue
 		}
 		done[p.Called] = true

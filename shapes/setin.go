@@ -1,0 +1,50 @@
+package shapes
+
+import (
+	"errors"
+	"fmt"
+)
+
+// SetIn is a sleeve whose armholes are those of the draft that it is set into.
+type SetIn struct {
+	Sleeve Sleeve // its armholes are not read
+	Bodice Draft  // with an armhole
+}
+
+// Draft drafts the sleeve to the armholes of the bodice.
+func (s SetIn) Draft() (Drafted, error) {
+	made, err := s.Bodice.Draft()
+	if err == nil {
+		s.Sleeve.FrontArmhole, s.Sleeve.BackArmhole, err = made.armhole()
+	}
+	if err != nil {
+		return Drafted{}, fmt.Errorf("sleeve: armholes of %w", err)
+	}
+	return s.Sleeve.Draft()
+}
+
+// armhole returns the finished length of the armhole in front and behind, from the
+// underarm to the shoulder, mm.
+func (d Drafted) armhole() (front, back float64, err error) {
+	if len(d.Armhole.Edges) != 2 {
+		return 0, 0, errors.New("a draft without armholes")
+	}
+	edges, err := d.Armhole.find(d.Pieces)
+	if err != nil {
+		return 0, 0, err
+	}
+	return edges[0].length, edges[1].length, nil
+}
+
+// ArmholeJoin is the seam between a bodice and the sleeves that are set into it.
+func ArmholeJoin(bodice, sleeve Drafted) (Join, error) {
+	front, back, err := bodice.armhole()
+	if err != nil {
+		return Join{}, err
+	}
+	whole := front + back
+	return Join{
+		Name: "armhole", Times: 2, A: bodice.Armhole, B: sleeve.Cap,
+		Notches: []float64{armholeNotch * front, whole - armholeNotch*back, whole - armholeNotch*back - notchPair},
+	}, nil
+}
