@@ -105,7 +105,7 @@ func TestRoomChangesNothing(t *testing.T) {
 		run := func(memory int64) *placement {
 			l := laneOf(readyWithin(p, memory), 1)
 			l.load(l.construct(2, never, unreported), l.width)
-			for i := range min(l.movable, 3) {
+			for i := range min(l.movable, 2) {
 				l.move(i)
 			}
 			return l.at
