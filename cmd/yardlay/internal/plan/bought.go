@@ -212,7 +212,7 @@ func PurchaseWords(offer cost.Offer, p cost.Purchase) string {
 		text += " " + rest
 	}
 	if p.Lengths() > 1 {
-		text += " Ask for all of it of one dye lot."
+		text += " Ask for one dye lot."
 	}
 	return text
 }

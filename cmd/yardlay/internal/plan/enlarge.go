@@ -74,7 +74,7 @@ func (s Spread) Larger() string {
 	if w.Prewash || w.Warp == 0 && w.Weft == 0 {
 		return ""
 	}
-	return "Drawn larger for a cloth that changes by " + changes(w) + " in its first wash: all sizes are those before it."
+	return "Drawn larger for a cloth that changes by " + changes(w) + " in its first wash: all sizes are before washing."
 }
 
 // changes says by how much a cloth changes: "-3 % along and -2 % across".

@@ -94,7 +94,7 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 		return ""
 	}
 	if l.Shelf.Stopped && l.Shelf.Verdict == shelf.Idle {
-		return "The run ended before it was worked out what the shelf is good for: it is left alone."
+		return "The run ended before the shelf was tried: it is left alone."
 	}
 	text := "The shelf saves no cloth at the counter and is left alone."
 	switch l.Shelf.Verdict {
@@ -193,7 +193,7 @@ func washingWords(c job.Cloth) string {
 	change := changes(w)
 	if w.Prewash {
 		return "Wash the cloth before you lay it: it changes by " + change +
-			", which the length to buy and the width laid on already count. The pieces are drawn in their own size."
+			". The length to buy and the width laid on already count that. The pieces are drawn in their own size."
 	}
 	return "Do not wash the cloth before cutting: the pieces are drawn larger, for it changes by " + change + " in its first wash."
 }

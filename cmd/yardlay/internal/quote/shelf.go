@@ -90,7 +90,7 @@ func (m *maker) ownedNotion(b bought) (Owned, error) {
 	case b.none():
 		o.at = fmt.Sprintf("what buying it again would cost: %s at %s", quantity, price)
 	case o.Value.Minor == 0:
-		o.at = "nothing: what is bought would do for all"
+		o.at = "nothing: the amount bought would do for all"
 	default:
 		o.at = fmt.Sprintf("what it would cost more to buy all: %s at %s", quantity, price)
 	}

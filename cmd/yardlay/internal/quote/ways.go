@@ -34,7 +34,7 @@ func candidates(j *job.Job, src []byte) []way {
 	ways = append(ways, shorter(j, src)...)
 	for _, c := range j.Cloths {
 		if slices.ContainsFunc(c.Offers, func(o job.Sourced) bool { return o.Offer.Bolt != nil && o.Offer.Price.Currency != "" }) {
-			ways = append(ways, way{"whole bolts of " + c.ID, "what is left over is paid for",
+			ways = append(ways, way{"whole bolts of " + c.ID, "leftovers are paid for",
 				[]job.Change{{Key: "cloth." + c.ID + ".whole_bolts", Value: "true"}}})
 		}
 	}
