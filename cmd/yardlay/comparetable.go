@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/compare"
-	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/shapes/measure"
 )
 
@@ -317,11 +317,11 @@ func (t comparison) legend() string {
 // folded.
 func (t comparison) shelved() string {
 	for _, row := range t.Rows {
-		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, func(c plan.Cloth) bool { return c.Shelf != nil }) {
+		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, func(c report.Cloth) bool { return c.Shelf != nil }) {
 			return ", with leftovers used as they are; another use of them may save more"
 		}
 	}
-	unproved := func(c plan.Cloth) bool { return len(c.Stretches) > 0 && !c.Proved }
+	unproved := func(c report.Cloth) bool { return len(c.Stretches) > 0 && !c.Proved }
 	for _, row := range t.Rows {
 		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, unproved) {
 			return ", on a fold with all cut double that can be; cutting less double may save more"

@@ -11,6 +11,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/shapes/measure"
 )
 
@@ -47,9 +48,9 @@ func draftJob(ctx context.Context, s streams, args []string, o *options) error {
 	defer out.close()
 	s.line.stage("drafting")
 	var spreads []plan.Spread
-	list, err := plan.Unless(ctx, func() (list plan.CutList, err error) {
+	list, err := plan.Unless(ctx, func() (list report.CutList, err error) {
 		if spreads, err = plan.Draw(j); err == nil {
-			list, err = plan.List(j, spreads, unit)
+			list, err = report.List(j, spreads, unit)
 		}
 		return list, err
 	})
@@ -105,7 +106,7 @@ func (p listPrinter) cells(format, name string, cells ...string) {
 }
 
 // cutList prints the pieces cloth by cloth and part by part.
-func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
+func (p listPrinter) cutList(list report.CutList, unit measure.Unit) {
 	if list.Title != "" {
 		fmt.Fprint(p.out, wrapAt(list.Title, "", p.width))
 	}
@@ -128,10 +129,10 @@ func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
 		p.cells("%-30s%-12s%18s%20s", "  "+name, copies(c.Count, c.Pair, c.OnFold), size(c.Finished, p.unit), size(c.CutSize, p.unit))
 	}
 	p.paragraph(fmt.Sprintf("Sizes are along the grain x across it, in %s.", inWords[p.unit]))
-	if slices.ContainsFunc(list.Pieces, func(c plan.Cut) bool { return cutOn[job.Grain(c.Grain)] != "" }) {
+	if slices.ContainsFunc(list.Pieces, func(c report.Cut) bool { return cutOn[job.Grain(c.Grain)] != "" }) {
 		fmt.Fprint(p.out, wrapAt("Pieces on the bias or the cross grain are measured along x across their length as drafted.", "", p.width))
 	}
-	if slices.ContainsFunc(list.Pieces, func(c plan.Cut) bool { return c.OnFold }) {
+	if slices.ContainsFunc(list.Pieces, func(c report.Cut) bool { return c.OnFold }) {
 		fmt.Fprint(p.out, wrapAt("A piece on fold has the size of the whole, opened out.", "", p.width))
 	}
 	for _, t := range list.Tables {
@@ -143,7 +144,7 @@ func (p listPrinter) cutList(list plan.CutList, unit measure.Unit) {
 }
 
 // freeEnds says what is done with the free ends of a part.
-func (p listPrinter) freeEnds(e plan.Ends) string {
+func (p listPrinter) freeEnds(e report.Ends) string {
 	what := e.Part + " in " + e.Cloth + " has two free ends"
 	if e.Tiers > 1 {
 		what += " in each tier"
@@ -195,7 +196,7 @@ func bareUp(mm float64, unit measure.Unit) string {
 }
 
 // table prints the figures of a gathered part.
-func (p listPrinter) table(t plan.Table, buy measure.Unit) {
+func (p listPrinter) table(t report.Table, buy measure.Unit) {
 	unit := p.unit
 	const row = "%-5v%12s%12s%12s%7s%8s%11s%11s"
 	if b := t.Binding; b != nil {

@@ -9,13 +9,14 @@ import (
 
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
 
 // layFiles encodes all that lay writes.
-func layFiles(r *plan.Report) ([]folder.File, error) {
+func layFiles(r *report.Report) ([]folder.File, error) {
 	drawings, err := drawn(r)
 	if err != nil {
 		return nil, err
@@ -36,7 +37,7 @@ func layFiles(r *plan.Report) ([]folder.File, error) {
 }
 
 // drawn draws the markers of all cloths, as many at a time as there are processors.
-func drawn(r *plan.Report) ([][]byte, error) {
+func drawn(r *report.Report) ([][]byte, error) {
 	drawings, errs := make([][]byte, len(r.Cloths)), make([]error, len(r.Cloths))
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var all sync.WaitGroup
@@ -56,13 +57,13 @@ func drawn(r *plan.Report) ([][]byte, error) {
 // markerPart is what the name of a marker's file has after that of its cloth: the
 // open stretch behind a folded one, whole bolts besides a cut and leftovers are
 // named by what they are.
-func markerPart(c plan.Cloth, i int) string {
+func markerPart(c report.Cloth, i int) string {
 	m := c.Markers[i]
 	switch {
 	case m.Bolt > 0:
 		return fmt.Sprintf("-bolt-%d", m.Bolt)
 	case m.Shelf:
-		first := slices.IndexFunc(c.Markers, func(m plan.Stretch) bool { return m.Shelf })
+		first := slices.IndexFunc(c.Markers, func(m report.Stretch) bool { return m.Shelf })
 		return fmt.Sprintf("-shelf-%d", i+1-first)
 	case i > 0:
 		return "-open"
@@ -92,12 +93,12 @@ func outlineOf(p shapes.Piece) sheet.Outline {
 
 // pieceFiles draws the pieces of each cloth on a sheet, with the remarks on the parts
 // that it bears pieces of at its foot.
-func pieceFiles(title string, spreads []plan.Spread, list plan.CutList, unit measure.Unit) ([]folder.File, error) {
+func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit measure.Unit) ([]folder.File, error) {
 	var files []folder.File
 	for _, s := range spreads {
 		sheet := sheet.Pieces{
 			Title: title + ": " + s.Cloth.Title, Unit: plan.SizeUnit(unit),
-			Remarks: list.RemarksOn(s), Cautions: plan.Cautions([]plan.Spread{s}),
+			Remarks: list.RemarksOn(s), Cautions: report.Cautions([]plan.Spread{s}),
 		}
 		if title == "" {
 			sheet.Title = s.Cloth.Title

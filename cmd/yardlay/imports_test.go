@@ -30,6 +30,8 @@ var mayImport = []importRule{
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},
 	{rooms + "shelf", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no job, no price
 	{rooms + "plan", []string{rooms + "shelf", rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
+	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests of the others
+	{rooms + "report", []string{rooms + "plan", rooms + "shelf", rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 	{rooms + "sheet", []string{"yardlay/shapes/measure", "yardlay/shapes/plane"}},
 	{rooms + "folder", nil},
 	{"yardlay/cmd/...", []string{"yardlay/cmd/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},

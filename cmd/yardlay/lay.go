@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 )
 
 var layCommand = command{
@@ -57,7 +58,7 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	defer out.close()
-	r, err := plan.Run(ctx, j, plan.Options{
+	r, err := report.Run(ctx, j, plan.Options{
 		Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Exact: o.exact, Gowns: o.gowns,
 		Progress: s.line.show(unit),
 	})

@@ -9,6 +9,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/nest"
 	"yardlay/shapes"
@@ -18,11 +19,11 @@ import (
 
 // marker describes the drawing of a cloth's markers: the stretches of what is
 // bought, then what is cut from the shelf.
-func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
+func marker(r *report.Report, c report.Cloth) sheet.Marker {
 	cloth := c.Spread.Cloth
 	m := sheet.Marker{
 		Title: r.Title, Cloth: c.Title, Nap: c.Nap, OneWay: c.Nap == string(job.OneWay), Width: cloth.Width, Selvedge: cloth.Selvedge,
-		Used: c.Used, Needed: c.Needed, Bought: c.Bought, Unit: r.Unit, Cautions: plan.Cautions([]plan.Spread{c.Spread}),
+		Used: c.Used, Needed: c.Needed, Bought: c.Bought, Unit: r.Unit, Cautions: report.Cautions([]plan.Spread{c.Spread}),
 	}
 	if cloth.Shrinkage.Prewash {
 		m.Width, m.Selvedge = (1+cloth.Shrinkage.Weft)*m.Width, (1+cloth.Shrinkage.Weft)*m.Selvedge
@@ -56,10 +57,10 @@ func marker(r *plan.Report, c plan.Cloth) sheet.Marker {
 }
 
 // stretch describes the drawing of one marker.
-func stretch(r *plan.Report, c plan.Cloth, s plan.Stretch, selvedge float64) sheet.Stretch {
+func stretch(r *report.Report, c report.Cloth, s report.Stretch, selvedge float64) sheet.Stretch {
 	strip := s.Problem.Strip
 	drawn := sheet.Stretch{
-		Name: plan.LengthName(c, s), Shelf: s.Shelf, Lay: sheet.Lay(s.Fold), Width: s.Strip, Selvedge: selvedge,
+		Name: report.LengthName(c, s), Shelf: s.Shelf, Lay: sheet.Lay(s.Fold), Width: s.Strip, Selvedge: selvedge,
 		Used: s.Used, Ends: c.Spread.Cloth.Ends, Skew: s.Skew, Length: s.Length, Repeat: sheet.Repeat(strip.Repeat),
 	}
 	for i, zone := range strip.Forbidden {
@@ -76,7 +77,7 @@ func stretch(r *plan.Report, c plan.Cloth, s plan.Stretch, selvedge float64) she
 }
 
 // placed describes one outline of a marker, with the copies that it cuts.
-func placed(r *plan.Report, c plan.Cloth, p nest.Problem, pl nest.Placed, cuts []nest.Placed) sheet.Placed {
+func placed(r *report.Report, c report.Cloth, p nest.Problem, pl nest.Placed, cuts []nest.Placed) sheet.Placed {
 	laid, piece := p.Pieces[pl.Piece], c.Spread.Pieces[cuts[0].Piece]
 	whole := piece.Unfold()
 	grain, word := c.Spread.LiesOn(cuts[0].Piece, pl.Turn, cuts[0].Mirrored)
@@ -129,11 +130,11 @@ func matches(meets []plan.Meet, whole shapes.Piece, onFold bool, pose plane.Pose
 
 // copiesCut says which copies of a piece an outline cuts; "" when there is one only.
 func copiesCut(p shapes.Piece, cuts []nest.Placed) string {
-	first := plan.CopyName(p, cuts[0].Copy)
+	first := report.CopyName(p, cuts[0].Copy)
 	if len(cuts) < 2 {
 		return first
 	}
-	second := plan.CopyName(p, cuts[1].Copy)
+	second := report.CopyName(p, cuts[1].Copy)
 	if n, of, ok := strings.Cut(first, " of "); ok && strings.HasSuffix(second, " of "+of) && len(p.Labels) == 0 {
 		return fmt.Sprintf("%s and %s", n, second)
 	}

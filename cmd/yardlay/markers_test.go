@@ -10,6 +10,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -51,7 +52,7 @@ func TestArrowsLieAlongTheWarp(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, err := plan.Run(context.Background(), j, plan.Options{Effort: nest.Trial, Workers: 1, Unit: measure.Centimetre})
+		r, err := report.Run(context.Background(), j, plan.Options{Effort: nest.Trial, Workers: 1, Unit: measure.Centimetre})
 		if err != nil {
 			t.Fatalf("%s: %v", cloth, err)
 		}

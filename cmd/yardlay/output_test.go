@@ -6,7 +6,7 @@ import (
 	"testing"
 	"time"
 
-	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
 )
 
@@ -28,7 +28,7 @@ func TestProgressIsForTerminals(t *testing.T) {
 }
 
 func TestNotesSayWhatIsOutOfTheOrdinary(t *testing.T) {
-	r := &plan.Report{Cloths: []plan.Cloth{
+	r := &report.Report{Cloths: []report.Cloth{
 		{ID: "a", Cost: "1.00", Ended: nest.Stopped}, {ID: "b", Cost: "1.00", Ended: nest.OutOfTime},
 		{ID: "c", Cost: "1.00"}, {ID: "d"},
 	}}

@@ -5,12 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 )
 
 // pins prints where layers of net are pinned to the skirt, on which of its seams, and
 // which of them are open at the centre back.
-func (p listPrinter) pins(layers []plan.NetLayer) {
+func (p listPrinter) pins(layers []report.NetLayer) {
 	p.paragraph("Pin the notches of the flat edge this far round the skirt from centre back:")
 	var open []string
 	for _, l := range layers {
@@ -23,7 +23,7 @@ func (p listPrinter) pins(layers []plan.NetLayer) {
 			open = append(open, fmt.Sprint(l.Layer))
 		}
 	}
-	alike := !slices.ContainsFunc(layers, func(l plan.NetLayer) bool { return l.Seams != layers[0].Seams })
+	alike := !slices.ContainsFunc(layers, func(l report.NetLayer) bool { return l.Seams != layers[0].Seams })
 	for _, l := range layers {
 		if text := onSeams(l.Seams); alike && text != "" {
 			p.paragraph(text)

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/shapes/measure"
 )
 
@@ -13,18 +13,18 @@ import (
 func TestRepeatWordsSayHowLooseTheBoundIs(t *testing.T) {
 	const in = 25.4
 	for _, c := range []struct {
-		repeat plan.Repeat
+		repeat report.Repeat
 		want   string
 	}{
-		{plan.Repeat{}, "the repeat takes no more."},
-		{plan.Repeat{Counted: true}, "the repeat takes no more."},
-		{plan.Repeat{Loose: 12 * in}, "The bound leaves the repeat out: on plain cloth it is met, here it may be up to 12 in too low."},
-		{plan.Repeat{Loose: 12 * in, PlainLoose: 2 * in},
+		{report.Repeat{}, "the repeat takes no more."},
+		{report.Repeat{Counted: true}, "the repeat takes no more."},
+		{report.Repeat{Loose: 12 * in}, "The bound leaves the repeat out: on plain cloth it is met, here it may be up to 12 in too low."},
+		{report.Repeat{Loose: 12 * in, PlainLoose: 2 * in},
 			"The bound leaves the repeat out: on plain cloth it is 2 in under the marker, here it may be up to 12 in too low."},
-		{plan.Repeat{Loose: 2 * in, PlainLoose: in, Counted: true},
+		{report.Repeat{Loose: 2 * in, PlainLoose: in, Counted: true},
 			"The bound counts whole repeats only where pieces must follow each other: it may be up to 2 in too low."},
 	} {
-		got := repeatWords(&plan.Report{Unit: measure.Inch}, plan.Cloth{Repeat: &c.repeat})
+		got := repeatWords(&report.Report{Unit: measure.Inch}, report.Cloth{Repeat: &c.repeat})
 		if !strings.HasSuffix(got, c.want) {
 			t.Errorf("%+v: %q, want %q at its end", c.repeat, got, c.want)
 		}

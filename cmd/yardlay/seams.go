@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/shapes/measure"
 )
 
@@ -15,7 +15,7 @@ const level = 0.1
 
 // seams prints the sewing order: each seam with the finished lengths of its
 // sides, what is left over, and what takes up the rest.
-func (p listPrinter) seams(seams []plan.Seam) {
+func (p listPrinter) seams(seams []report.Seam) {
 	unit := p.unit
 	const row = "%-38s%5s%13s%13s%11s"
 	p.paragraph("Sewing order, finished lengths in " + inWords[unit] +
@@ -29,7 +29,7 @@ func (p listPrinter) seams(seams []plan.Seam) {
 		}
 		p.cells(row, "  "+s.Name, fmt.Sprint(s.Times), bare(s.A.Finished, unit), bare(s.B.Finished, unit), leftOver(s.Difference, unit))
 		fmt.Fprint(p.out, wrapAt(edgeNames(s.A, s.Part)+" to "+edgeNames(s.B, s.Part), "      ", p.width))
-		for _, side := range []plan.SeamSide{s.A, s.B} {
+		for _, side := range []report.SeamSide{s.A, s.B} {
 			if words := worked(side, unit); words != "" {
 				fmt.Fprint(p.out, wrapAt(edgeNames(side, s.Part)+", "+words, "      ", p.width))
 			}
@@ -60,7 +60,7 @@ func leftOver(mm float64, unit measure.Unit) string {
 }
 
 // edgeNames names the edges of a side, those of its own part without the part.
-func edgeNames(s plan.SeamSide, part string) string {
+func edgeNames(s report.SeamSide, part string) string {
 	if s.Onto != "" {
 		return s.Onto
 	}
@@ -83,7 +83,7 @@ func withoutPart(piece, part string) string {
 }
 
 // worked says what takes up the surplus of a side; "" where nothing does.
-func worked(s plan.SeamSide, unit measure.Unit) string {
+func worked(s report.SeamSide, unit measure.Unit) string {
 	var words []string
 	if s.Gather > 1 {
 		words = append(words, fmt.Sprintf("gathered %.3g to 1", s.Gather))
@@ -109,7 +109,7 @@ func worked(s plan.SeamSide, unit measure.Unit) string {
 }
 
 // edges prints the edges of each piece, as [[match]] names them.
-func (p listPrinter) edges(pieces []plan.Cut) {
+func (p listPrinter) edges(pieces []report.Cut) {
 	p.paragraph("Edges counter-clockwise, each from its start to its end, in " + inWords[p.unit] + ". `points` of [[match]] take these names.")
 	fmt.Fprintln(p.out)
 	for _, c := range pieces {

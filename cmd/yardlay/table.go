@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -19,7 +19,7 @@ const layRow = "%-13s%6s  %11s  %-20s%7s  %8s  %6s\n"
 
 // layPrinter prints the result of lay in lines of at most so many letters.
 type layPrinter struct {
-	*plan.Report
+	*report.Report
 	out   io.Writer
 	width int
 	why   bool // proofs whole, not a line each
@@ -102,7 +102,7 @@ func (p layPrinter) proofs() {
 
 // couldSave says how much less shorter markers could let be bought, with the pieces
 // shared out as they are.
-func couldSave(c plan.Cloth) string {
+func couldSave(c report.Cloth) string {
 	switch {
 	case c.Proved:
 		return "nothing: proved minimal"
@@ -131,7 +131,7 @@ func counterSteps(n int) string {
 func (p layPrinter) lays() {
 	for _, c := range p.Cloths {
 		lines := slices.Clone(c.Instructions)
-		if words := plan.PurchaseWords(c.Spread.Cloth.Offer, c.Buy); words != "" {
+		if words := report.PurchaseWords(c.Spread.Cloth.Offer, c.Buy); words != "" {
 			lines = append(lines, words)
 		}
 		if c.Repeat != nil {
@@ -148,7 +148,7 @@ func (p layPrinter) lays() {
 
 // repeatWords says what keeping to the repeat of a cloth takes, and how far the
 // bound, which mostly leaves it out, may be too low.
-func repeatWords(r *plan.Report, c plan.Cloth) string {
+func repeatWords(r *report.Report, c report.Cloth) string {
 	per := c.Spread.Cloth.Offer.Per
 	text := fmt.Sprintf("Plain cloth would take %s and %s to buy; ", measure.FormatUp(c.Repeat.PlainUsed, r.Unit), measure.BothUp(c.Repeat.PlainBought, per))
 	switch {
@@ -178,7 +178,7 @@ func repeatWords(r *plan.Report, c plan.Cloth) string {
 const shownLoose = 1.0
 
 // gownWords sets the cloth of one gown of several beside that of one alone.
-func gownWords(r *plan.Report, c plan.Cloth) string {
+func gownWords(r *report.Report, c report.Cloth) string {
 	show := func(mm float64) string { return measure.FormatUp(mm, r.Unit) }
 	text := fmt.Sprintf("%d gowns on one lay: %s of cloth for each, %s for one alone; bought %s for each, %s for one alone",
 		r.Gowns, show(c.PerGown.Used), show(c.PerGown.AloneUsed), show(c.PerGown.Bought), show(c.PerGown.AloneBought))
@@ -222,7 +222,7 @@ func (p layPrinter) narrow(name string, cells []any) {
 
 // toBuy shows the length to buy in both systems, or the bolts and the length cut
 // besides.
-func toBuy(c plan.Cloth) string {
+func toBuy(c report.Cloth) string {
 	per := c.Spread.Cloth.Offer.Per
 	if c.Bought == 0 {
 		return "nothing"
@@ -257,7 +257,7 @@ func priceOr(amount string) string {
 func seconds(d time.Duration) string { return fmt.Sprintf("%.1f s", d.Seconds()) }
 
 // notes says what is out of the ordinary with a run.
-func notes(r *plan.Report) []string {
+func notes(r *report.Report) []string {
 	var list, stopped, late []string
 	for _, c := range r.Cloths {
 		switch c.Ended {

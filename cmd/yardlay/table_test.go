@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
@@ -14,7 +14,7 @@ import (
 func TestToBuyTellsBoltsFromCuts(t *testing.T) {
 	yd := func(n float64) float64 { return n * measure.Yards }
 	cut, bolt := cost.Part{Count: 1, Length: yd(9)}, cost.Part{Count: 1, Length: yd(25), Bolt: true}
-	for want, c := range map[string]plan.Cloth{
+	for want, c := range map[string]report.Cloth{
 		"nothing":         {},
 		"9 yd (8.23 m)":   {Bought: yd(9), Buy: cost.Purchase{Parts: []cost.Part{cut}}},
 		"1 bolt, 25 yd":   {Bought: yd(25), Bolts: 1, Buy: cost.Purchase{Parts: []cost.Part{bolt}}},
@@ -65,7 +65,7 @@ func TestPurchasesAreToldInWords(t *testing.T) {
 		{bolts, several(bolts, []int{1}, 5000, 1, 10.5, 11), "1 bolt of 10 yd and 1 yd cut cost less than 11 yd cut (60.00 against 110.00 USD). It leaves 1/2 yd. Ask for one dye lot."},
 		{both, several(both, []int{1, 1}, 8000, 0, 15, 0), "Buy 1 bolt of 10 yd and 1 bolt of 5 yd. Ask for one dye lot."},
 	} {
-		if got := plan.PurchaseWords(c.offer, c.buy); got != c.want {
+		if got := report.PurchaseWords(c.offer, c.buy); got != c.want {
 			t.Errorf("got %q, want %q", got, c.want)
 		}
 	}
@@ -74,7 +74,7 @@ func TestPurchasesAreToldInWords(t *testing.T) {
 // A shelf's steps are told apart: those of the marker, and those that another use
 // of the shelf might save.
 func TestStepsOfAShelfAreToldApart(t *testing.T) {
-	c := plan.Cloth{ID: "velvet", Steps: 13, Shelf: &plan.Shelf{}, ProvedAsShared: true}
+	c := report.Cloth{ID: "velvet", Steps: 13, Shelf: &report.Shelf{}, ProvedAsShared: true}
 	if got := couldSave(c); got != "nothing, as the shelf is used" {
 		t.Error(got)
 	}
@@ -83,7 +83,7 @@ func TestStepsOfAShelfAreToldApart(t *testing.T) {
 		t.Error(got)
 	}
 	var out strings.Builder
-	layPrinter{&plan.Report{Cloths: []plan.Cloth{c}}, &out, usualColumns, false}.bounds()
+	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
 	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "Another use of the shelf could save 13 steps of the counter at most") {
 		t.Error(got)
 	}
@@ -92,12 +92,12 @@ func TestStepsOfAShelfAreToldApart(t *testing.T) {
 // On a fold what is proved of its stretches is told apart from what is proved of
 // the purchase.
 func TestStepsOfAFoldAreToldApart(t *testing.T) {
-	c := plan.Cloth{ID: "wool", Steps: 1, ProvedAsShared: true, Stretches: make([]plan.Stretch, 2)}
+	c := report.Cloth{ID: "wool", Steps: 1, ProvedAsShared: true, Stretches: make([]report.Stretch, 2)}
 	if got := couldSave(c); got != "nothing on these stretches" {
 		t.Error(got)
 	}
 	var out strings.Builder
-	layPrinter{&plan.Report{Cloths: []plan.Cloth{c}}, &out, usualColumns, false}.bounds()
+	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
 	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "With fewer pieces cut double 1 step of the counter could be saved at most: that was not tried.") {
 		t.Error(got)
 	}
@@ -106,7 +106,7 @@ func TestStepsOfAFoldAreToldApart(t *testing.T) {
 		t.Error(got)
 	}
 	out.Reset()
-	layPrinter{&plan.Report{Cloths: []plan.Cloth{c}}, &out, usualColumns, false}.bounds()
+	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
 	if strings.Contains(out.String(), "cut double") {
 		t.Error(out.String())
 	}

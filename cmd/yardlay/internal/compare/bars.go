@@ -7,7 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
@@ -40,7 +40,7 @@ type bar struct {
 // scale says what bars measure.
 type scale struct {
 	title string
-	of    func(c plan.Cloth) (value, least float64)
+	of    func(c report.Cloth) (value, least float64)
 	total func(w *Row, value float64) string
 }
 
@@ -48,7 +48,7 @@ type scale struct {
 func (r *Result) scale() scale {
 	if len(r.unpriced()) == 0 {
 		one := math.Pow10(cost.Decimals(r.Currency))
-		return scale{"cost of cloth, " + r.Currency, func(c plan.Cloth) (float64, float64) {
+		return scale{"cost of cloth, " + r.Currency, func(c report.Cloth) (float64, float64) {
 			return float64(c.Buy.Cost.Minor) / one, float64(c.Laid.LeastCost().Minor) / one
 		}, func(w *Row, _ float64) string {
 			if w.Price != "" {
@@ -61,7 +61,7 @@ func (r *Result) scale() scale {
 	if r.Unit.Metric() {
 		per = measure.Metre
 	}
-	return scale{"bought length of all cloths, " + per.String(), func(c plan.Cloth) (float64, float64) {
+	return scale{"bought length of all cloths, " + per.String(), func(c report.Cloth) (float64, float64) {
 		return c.Bought / per.Millimetres(), c.Laid.LeastBuy / per.Millimetres()
 	}, func(_ *Row, value float64) string { return inUnit(value*per.Millimetres(), per) }}
 }

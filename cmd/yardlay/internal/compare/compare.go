@@ -9,6 +9,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/nest"
@@ -34,7 +35,7 @@ type Options struct {
 
 // Pricing says what the gowns of a laid job cost with all that goes into them; false
 // where the job counts nothing but cloth.
-type Pricing func(ctx context.Context, j *job.Job, r *plan.Report) (price cost.Money, more bool, err error)
+type Pricing func(ctx context.Context, j *job.Job, r *report.Report) (price cost.Money, more bool, err error)
 
 // Result is a comparison. Its JSON is compare.json; it holds nothing that
 // differs from run to run. Lengths are in mm, money in decimals of Currency.
@@ -70,7 +71,7 @@ type Row struct {
 	Fullness   []Fullness  `json:"fullness,omitempty"` // where net comes out otherwise than in the job as written
 	Notes      []string    `json:"notes"`
 
-	Report *plan.Report `json:"-"` // nil when it was not laid
+	Report *report.Report `json:"-"` // nil when it was not laid
 	price  cost.Money
 	job    *job.Job
 	lots   []*lot
@@ -237,7 +238,7 @@ func (w *Row) fill(o Options) error {
 		laid = append(laid, l)
 	}
 	var err error
-	w.Report, err = plan.NewReport(w.job, laid, plan.Options{Effort: o.Effort, Seed: o.Seed, Unit: o.Unit, Gowns: o.Gowns})
+	w.Report, err = report.New(w.job, laid, plan.Options{Effort: o.Effort, Seed: o.Seed, Unit: o.Unit, Gowns: o.Gowns})
 	if err != nil {
 		return fmt.Errorf("%s: %w", w.Name, err)
 	}

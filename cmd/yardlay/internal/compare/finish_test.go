@@ -7,6 +7,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -34,7 +35,7 @@ func TestBestRowIsSearchedToItsEnd(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		alone, err := plan.Run(t.Context(), j, plan.Options{Effort: o.Effort, Unit: o.Unit, Workers: 1})
+		alone, err := report.Run(t.Context(), j, plan.Options{Effort: o.Effort, Unit: o.Unit, Workers: 1})
 		if err != nil {
 			t.Fatal(err)
 		}

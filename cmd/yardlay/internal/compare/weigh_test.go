@@ -4,16 +4,17 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
 	"yardlay/nest"
 )
 
 // rowOf is a row that costs so much, of one cloth on a lay.
 func rowOf(minor int64, lay nest.Lay, changes int) *Row {
-	c := plan.Cloth{Cost: "1", Laid: plan.Laid{Task: plan.Task{Lay: lay}}}
+	c := report.Cloth{Cost: "1", Laid: plan.Laid{Task: plan.Task{Lay: lay}}}
 	return &Row{
 		Changes: make([]Change, changes),
-		Report:  &plan.Report{Cloths: []plan.Cloth{c}, Bill: cost.Bill{Total: cost.Money{Minor: minor, Currency: "USD"}}},
+		Report:  &report.Report{Cloths: []report.Cloth{c}, Bill: cost.Bill{Total: cost.Money{Minor: minor, Currency: "USD"}}},
 	}
 }
 

@@ -98,8 +98,8 @@ func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, err
 	}
 	l.Lengths = &known
 	if l.Several() {
-		_, used := l.lengths()
-		l.LeastBuy = b.t.leastNeeded(used)
+		_, used := l.Taken()
+		l.LeastBuy = b.t.LeastNeeded(used)
 		l.LeastFor = l.LeastBuy
 	}
 	return l, nil
@@ -138,7 +138,7 @@ func (t Task) newBuyer(ctx context.Context, o Options) (*buyer, error) {
 func (t Task) boltStrip(bolt cost.Bolt) nest.Strip {
 	s := t.Spread
 	strip := s.strip(s.Cloth.Width, s.Cloth.Flaws)
-	strip.MaxLength = plane.SnapDown(min(lossOf(s.Cloth).laid(bolt.Length+measure.Guard)-2*s.Cloth.Ends, nest.Reach))
+	strip.MaxLength = plane.SnapDown(min(LossOf(s.Cloth).laid(bolt.Length+measure.Guard)-2*s.Cloth.Ends, nest.Reach))
 	return strip
 }
 
@@ -180,7 +180,7 @@ func (b *buyer) rest(ctx context.Context, p nest.Problem, effort nest.Effort) (L
 
 // inOne lays everything in one length, where something sold may hold that.
 func (b *buyer) inOne(ctx context.Context, start *Start) error {
-	if _, err := b.t.buy(b.t.leastNeeded(b.floor.Full.Length)); errors.Is(err, cost.ErrTooShort) {
+	if _, err := b.t.buy(b.t.LeastNeeded(b.floor.Full.Length)); errors.Is(err, cost.ErrTooShort) {
 		return nil
 	}
 	l, err := b.t.layFresh(ctx, b.o, start)
@@ -195,13 +195,13 @@ func (b *buyer) inOne(ctx context.Context, start *Start) error {
 	return nil
 }
 
-// leastNeeded is the least cloth that a marker of some length takes, mm, however
+// LeastNeeded is the least cloth that a marker of some length takes, mm, however
 // it lies.
-func (t Task) leastNeeded(marker float64) float64 {
+func (t Task) LeastNeeded(marker float64) float64 {
 	if marker <= 0 {
 		return 0
 	}
-	return lossOf(t.Spread.Cloth).needed(marker + 2*t.Spread.Cloth.Ends)
+	return LossOf(t.Spread.Cloth).Needed(marker + 2*t.Spread.Cloth.Ends)
 }
 
 // leastCost is what lengths that markers of so much together are laid on cost at the
@@ -209,7 +209,7 @@ func (t Task) leastNeeded(marker float64) float64 {
 func (t Task) leastCost(marker float64) int64 {
 	offer := t.Spread.Cloth.Offer
 	least := int64(math.MaxInt64)
-	if p, err := t.buy(t.leastNeeded(marker)); err == nil {
+	if p, err := t.buy(t.LeastNeeded(marker)); err == nil {
 		least = p.Cost.Minor
 	}
 	sizes := offer.Sizes()
@@ -227,7 +227,7 @@ func (t Task) leastCost(marker float64) int64 {
 		for i, count := range s.Counts {
 			left -= float64(count) * max(0, t.boltStrip(sizes[i]).MaxLength)
 		}
-		if minor, ok := offer.CutCost(t.leastNeeded(left)); ok {
+		if minor, ok := offer.CutCost(t.LeastNeeded(left)); ok {
 			least = min(least, s.Cost.Minor+minor)
 		}
 	}
@@ -274,7 +274,7 @@ func (b *buyer) inSeveral(ctx context.Context) (least int64, err error) {
 // costs at the least.
 func (b *buyer) candidates() (all []candidate, least int64) {
 	least = math.MaxInt64
-	if p, err := b.t.buy(b.t.leastNeeded(b.floor.Full.Length)); err == nil {
+	if p, err := b.t.buy(b.t.LeastNeeded(b.floor.Full.Length)); err == nil {
 		least = p.Cost.Minor
 	}
 	if b.best != nil && !b.best.Several() {
@@ -293,7 +293,7 @@ func (b *buyer) candidates() (all []candidate, least int64) {
 		}
 		cost := s.Cost.Minor
 		if cut := b.floor.Cut(s.Counts); cut > 0 {
-			minor, ok := b.offer.CutCost(b.t.leastNeeded(cut))
+			minor, ok := b.offer.CutCost(b.t.LeastNeeded(cut))
 			if !ok {
 				continue
 			}
@@ -363,7 +363,7 @@ func (b *buyer) take(ctx context.Context, f *shelf.Filler, p shelf.Plan, sizes [
 	}
 	cutting := l.Needed
 	for i := range use.Cuts {
-		l.Needed += b.t.leastNeeded(use.Cuts[i].Layout.Length)
+		l.Needed += b.t.LeastNeeded(use.Cuts[i].Layout.Length)
 	}
 	if l.Buy, err = b.offer.Together(set, cutting, l.Needed, b.alone); err != nil {
 		return err

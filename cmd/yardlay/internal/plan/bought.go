@@ -1,16 +1,12 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/nest/bound"
-	"yardlay/shapes/measure"
 )
 
 // Lengths is what is known of a cloth that is sold in more lengths than one.
@@ -24,9 +20,9 @@ type Lengths struct {
 	Ended     nest.Status // Finished, or why the search for a cheaper purchase ended before
 }
 
-// boltCuts are the whole bolts that are cut besides the stretches, where several
+// BoltCuts are the whole bolts that are cut besides the stretches, where several
 // lengths are bought.
-func (l Laid) boltCuts() []shelf.Cut {
+func (l Laid) BoltCuts() []shelf.Cut {
 	if l.Lengths == nil {
 		return nil
 	}
@@ -48,40 +44,6 @@ func (l Laid) boltSet() cost.Set {
 	return set
 }
 
-// bolts describes their markers.
-func (l Laid) bolts() []Stretch {
-	var list []Stretch
-	for i, c := range l.boltCuts() {
-		m := l.whole(c, func(pl nest.Placed) nest.Placed { return l.unshelved(c.Source(pl)) }, l.Task.Spread.Cloth.Flaws)
-		m.Bolt = i + 1
-		list = append(list, m)
-	}
-	return list
-}
-
-// covered is what the pieces cover of all that is bought, mm2.
-func (l Laid) covered() nest.Coverage {
-	sum := l.Rest.Covered(l.Opened)
-	for _, c := range l.boltCuts() {
-		sum = sum.Plus(c.Problem.Covered(c.Layout))
-	}
-	return sum
-}
-
-// counterLength is what is bought for the stretches, mm: all, or the length cut
-// besides whole bolts.
-func (l Laid) counterLength() float64 {
-	if len(l.boltCuts()) == 0 {
-		return l.Buy.Bought
-	}
-	for _, p := range l.Buy.Parts {
-		if !p.Bolt {
-			return p.Length
-		}
-	}
-	return 0
-}
-
 // LeastCost is what is paid at the least, whatever the layouts of these stretches or,
 // of a cloth that comes in several lengths, whatever lengths are bought.
 func (l Laid) LeastCost() cost.Money {
@@ -96,7 +58,7 @@ func (l Laid) LeastCost() cost.Money {
 }
 
 // Several says whether more than one length is bought.
-func (l Laid) Several() bool { return len(l.boltCuts()) > 0 }
+func (l Laid) Several() bool { return len(l.BoltCuts()) > 0 }
 
 // WithLeast returns a laying of the same pieces with what is known of another: how
 // little could be bought at the least.
@@ -110,119 +72,36 @@ func (l Laid) WithLeast(of Laid) Laid {
 	return l
 }
 
-// boughtLengths lists what is bought where that is several lengths: the bolts, then
-// what is cut besides, whose stretches are given.
-func (l Laid) boughtLengths(stretches, bolts []Stretch) []Length {
-	if len(bolts) == 0 {
-		return nil
+// Taken returns the cloth that the markers of all bought lengths take, every layer
+// counted, and the least that it could be.
+func (l Laid) Taken() (used, least float64) {
+	for i, s := range l.Task.Stretches {
+		used += s.Cloth(l.Results[i].Layout.Length)
+		least += s.Cloth(l.Results[i].Bound.Length)
 	}
-	var list []Length
-	add := func(name string, bolt bool, bought, needed, used float64, marker []Placed) {
-		list = append(list, Length{name, bolt, bought, needed, used, max(0, bought-needed), marker})
-	}
-	n := 0
-	for _, p := range l.Buy.Parts {
-		for range p.Count {
-			if p.Bolt {
-				b := bolts[n]
-				add(b.Name, true, p.Length, l.Task.leastNeeded(b.Used), b.Used, b.Marker)
-				n++
-			}
+	if cuts := l.BoltCuts(); len(cuts) > 0 {
+		for _, c := range cuts {
+			used += c.Layout.Length
 		}
+		// One behind the other they would be one lay, with a gap between two.
+		least = l.Lengths.Bound.Length - float64(l.Buy.Lengths()-1)*l.Task.Problem.Gap
 	}
-	if len(stretches) > 0 {
-		used, needed, marker := 0.0, l.Needed, []Placed{}
-		for i, s := range stretches {
-			used += l.Task.Stretches[i].Cloth(s.Used)
-			marker = append(marker, s.Marker...)
-		}
-		for _, one := range list {
-			needed -= one.Needed
-		}
-		add("cut", false, l.counterLength(), needed, used, marker)
-	}
-	return list
+	return used, least
 }
 
-// lengthsWords says which length holds which pieces, where several are bought.
-func (l Laid) lengthsWords() string {
-	cuts := l.boltCuts()
-	if len(cuts) == 0 {
-		return ""
+// Source returns the copy of the whole problem that a copy of the rest is.
+func (l Laid) Source(pl nest.Placed) nest.Placed {
+	if len(l.BoltCuts()) > 0 {
+		pl = l.Lengths.Rest.Source(pl)
 	}
-	per := l.Task.Spread.Cloth.Offer.Per
-	var parts []string
-	lengths := l.boughtLengths(l.stretches(showIn(per)), l.bolts())
-	for i, one := range lengths {
-		var cut []nest.Placed
-		if one.Bolt {
-			for _, pl := range cuts[i].Layout.Placed {
-				cut = append(cut, l.unshelved(cuts[i].Source(pl)))
-			}
-		} else {
-			for _, pl := range l.Opened.Placed {
-				cut = append(cut, l.source(pl))
-			}
-		}
-		parts = append(parts, fmt.Sprintf("from %s of %s: %s", map[bool]string{true: one.Name, false: "the cut"}[one.Bolt],
-			measure.FormatUp(one.Bought, per), strings.Join(l.Task.Spread.copiesOf(cut), ", ")))
-	}
-	text := fmt.Sprintf("Cut from %d lengths, each with a marker of its own; %s.", len(lengths), strings.Join(parts, "; "))
-	if l.Task.Spread.Cloth.Lots == job.LotsNone {
-		text += " Lots may differ: a garment is cut from one length."
-	}
-	if l.Lengths.Split != "" {
-		text += " Nothing sold holds all of " + l.Lengths.Split + ", which comes from several: lay them side by side in daylight before you cut."
-	}
-	if l.Task.Lay != nest.Open {
-		text += " Whole bolts are laid open."
-	}
-	if len(l.Task.Spread.Cloth.Flaws) > 0 {
-		text += " Every length is laid as if it had the flaws."
-	}
-	return text
+	return l.Unshelved(pl)
 }
 
-// LengthName is what a drawing calls a length: a leftover by its name, one of several
-// lengths bought by what it is; "" for the only one.
-func LengthName(c Cloth, s Stretch) string {
-	if len(c.Lengths) == 0 || s.Shelf {
-		return s.Name
+// Unshelved returns the copy of the whole problem that a copy of what is cut from
+// bought cloth is.
+func (l Laid) Unshelved(pl nest.Placed) nest.Placed {
+	if l.Shelf != nil && l.Shelf.Verdict != shelf.Idle {
+		return l.Shelf.Rest.Source(pl)
 	}
-	one := c.Lengths[len(c.Lengths)-1]
-	if s.Bolt > 0 {
-		one = c.Lengths[s.Bolt-1]
-	}
-	return one.Name + " of " + measure.FormatUp(one.Bought, c.Spread.Cloth.Offer.Per)
-}
-
-// PurchaseWords says what is bought besides a single length or bolt, and why, with
-// what that leaves; "" where there is nothing to say.
-func PurchaseWords(offer cost.Offer, p cost.Purchase) string {
-	text := ""
-	switch {
-	case p.Reason != "":
-		text = p.Reason + "."
-	case p.Lengths() > 1:
-		text = "Buy " + offer.InWords(p) + "."
-	default:
-		return ""
-	}
-	if rest := restWords(p.Leftover, offer.Per); rest != "" {
-		text += " " + rest
-	}
-	if p.Lengths() > 1 {
-		text += " Ask for one dye lot."
-	}
-	return text
-}
-
-// restWords says that a length is left over of what is bought, in the unit it is
-// sold by and rounded down; "" where that leaves nothing to tell.
-func restWords(leftover float64, per measure.Unit) string {
-	left := measure.FormatDown(leftover, per)
-	if leftover <= measure.Guard || left == measure.FormatDown(0, per) {
-		return ""
-	}
-	return "It leaves " + left + "."
+	return pl
 }

@@ -67,7 +67,7 @@ func (t Task) Like(other Task) (Task, bool) {
 		return t, false
 	}
 	var err error
-	t.Stretches, err = nest.FoldLike(t.Problem, t.Lay, t.Spread.washedAcross(t.Spread.Cloth.Selvedge), other.Stretches)
+	t.Stretches, err = nest.FoldLike(t.Problem, t.Lay, t.Spread.WashedAcross(t.Spread.Cloth.Selvedge), other.Stretches)
 	return t, err == nil
 }
 
@@ -225,7 +225,7 @@ func (l Laid) judged() (Laid, error) {
 	if err := nest.Verify(l.Rest, l.Opened); err != nil {
 		return Laid{}, thrownAway(fmt.Errorf("opened out: %w", err))
 	}
-	used, least := lengths(l.Results)
+	used, least := LengthsOf(l.Results)
 	l.Needed, l.LeastFor = t.Needed(used), t.Bought(least)
 	l.LeastBuy = l.LeastFor
 	var err error

@@ -25,6 +25,12 @@ type Spread struct {
 	Meets    [][]Meet       // and the points that these are made of
 }
 
+// Size is the extent of a whole piece along and across the grain.
+type Size struct {
+	Along  float64 `json:"along"`
+	Across float64 `json:"across"`
+}
+
 // maxDrawn is the most pieces that are drawn for one job, each counted once however
 // often it is cut, and maxTold the most drafts that are told to have failed.
 const maxDrawn, maxTold = 4000, 100
@@ -78,7 +84,7 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 			}
 			if err != nil {
 				if len(bad) < maxTold {
-					bad = append(bad, briefly(part.Name+": "+inUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
+					bad = append(bad, briefly(part.Name+": "+InUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
 						fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
 				}
 				continue

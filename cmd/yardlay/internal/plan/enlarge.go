@@ -74,11 +74,11 @@ func (s Spread) Larger() string {
 	if w.Prewash || w.Warp == 0 && w.Weft == 0 {
 		return ""
 	}
-	return "Drawn larger for a cloth that changes by " + changes(w) + " in its first wash: all sizes are before washing."
+	return "Drawn larger for a cloth that changes by " + ChangeWords(w) + " in its first wash: all sizes are before washing."
 }
 
-// changes says by how much a cloth changes: "-3 % along and -2 % across".
-func changes(w job.Shrinkage) string {
+// ChangeWords says by how much a cloth changes: "-3 % along and -2 % across".
+func ChangeWords(w job.Shrinkage) string {
 	var said []string
 	if w.Warp != 0 {
 		said = append(said, fmt.Sprintf("%+.4g %% along", 100*w.Warp))

@@ -145,7 +145,7 @@ func (s Spread) refuseGrain(j *job.Job) strict.Errors {
 		if why != "" {
 			brief := fmt.Sprintf("%s shrinks and %s may lie %s", s.Cloth.ID, p.Name, why)
 			bad = append(bad, briefly(brief, j.ErrorAt(p.At, fmt.Errorf("part `%s` may lie %s, and `%s` changes by %s: its pieces cannot be drawn larger for all ways to lie\n"+
-				"  hint: wash the cloth before cutting, by = \"prewash\" in its `shrinkage`, or let the part lie on one grain", p.Name, why, s.Cloth.ID, changes(w)))))
+				"  hint: wash the cloth before cutting, by = \"prewash\" in its `shrinkage`, or let the part lie on one grain", p.Name, why, s.Cloth.ID, ChangeWords(w)))))
 		}
 	}
 	return bad

@@ -24,7 +24,7 @@ func (t Task) leftovers() []shelf.Length {
 			width = s.Cloth.Width
 		}
 		strip := s.strip(width, h.Flaws)
-		strip.MaxLength = plane.SnapDown(s.washedAlong(h.Length) - 2*s.Cloth.Ends - s.Cloth.Skew)
+		strip.MaxLength = plane.SnapDown(s.WashedAlong(h.Length) - 2*s.Cloth.Ends - s.Cloth.Skew)
 		if strip.MaxLength > 0 {
 			strips = append(strips, shelf.Length{Name: h.Name, Strip: strip})
 		}
@@ -83,10 +83,10 @@ func (t Task) withShelf(ctx context.Context, strips []shelf.Length, o Options, s
 // spareOf is what is bought to spare for what is cut from the shelf, mm: the spare is
 // a share of all that is needed, and the shelf comes after it.
 func (t Task) spareOf(cuts []shelf.Cut) float64 {
-	x := lossOf(t.Spread.Cloth)
+	x := LossOf(t.Spread.Cloth)
 	sum := 0.0
 	for _, c := range cuts {
-		sum += (c.Layout.Length + 2*x.ends + x.skew) / x.washed * x.spare
+		sum += (c.Layout.Length + 2*x.Ends + x.Skew) / x.Washed * x.Spare
 	}
 	return sum
 }
@@ -101,14 +101,14 @@ func (l *Laid) addSpare(mm float64) (err error) {
 	t, before := l.Task, *l
 	l.Spare, l.Needed = mm, l.Needed+mm
 	if !l.Several() {
-		_, least := lengths(l.Results)
+		_, least := LengthsOf(l.Results)
 		p, _ := t.buy(t.Needed(least) + mm)
 		l.LeastFor = max(l.LeastFor, p.Bought)
 		l.Buy, err = t.buy(l.Needed)
 	} else {
 		offer, set, cutting := t.Spread.Cloth.Offer, l.boltSet(), before.Needed
-		for _, c := range l.boltCuts() {
-			cutting -= t.leastNeeded(c.Layout.Length)
+		for _, c := range l.BoltCuts() {
+			cutting -= t.LeastNeeded(c.Layout.Length)
 		}
 		if len(l.Results) == 0 {
 			cutting = 0
@@ -128,7 +128,7 @@ func (l *Laid) addSpare(mm float64) (err error) {
 // one marker of the given length, mm. Once leftovers are used, no more is proved.
 func (l *Laid) atLeast(marker float64) {
 	t := l.Task
-	p, _ := t.buy(t.leastNeeded(marker))
+	p, _ := t.buy(t.LeastNeeded(marker))
 	l.LeastBuy = min(l.LeastBuy, p.Bought)
 	if l.Lengths == nil {
 		return

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/shelf"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -156,7 +157,7 @@ name = "drops"
 cloth = "print"
 points = [ { piece = "drop", edge = "lower side", at = 3 }, { piece = "drop", edge = "upper side", at = 3, from = "end" } ]
 `
-	tasks, err := Tasks(read(t, src), 1)
+	tasks, err := Tasks(testjobs.Read(t, src), 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,59 +193,19 @@ width = 15
 count = 2
 `
 	for _, lay := range []string{"open", "lengthwise-fold"} {
-		j := read(t, fmt.Sprintf(src, lay))
+		j := testjobs.Read(t, fmt.Sprintf(src, lay))
 		tasks, err := Tasks(j, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
 		zones := tasks[0].Stretches[0].Problem.Strip.Forbidden
-		names := tasks[0].Spread.flawNames(zones, j.Cloths[0].Flaws)
+		names := tasks[0].Spread.FlawNames(zones, j.Cloths[0].Flaws)
 		if !slices.Equal(names, []string{"flaw 1", "flaw 2"}) {
 			t.Errorf("%s: %q", lay, names)
 		}
-		if one := tasks[0].Spread.flawNames(zones[:1], j.Cloths[0].Flaws[:1]); one != nil {
+		if one := tasks[0].Spread.FlawNames(zones[:1], j.Cloths[0].Flaws[:1]); one != nil {
 			t.Errorf("a single flaw is called %q", one)
 		}
-	}
-}
-
-// Parts that hang together with nothing need not agree. By hand, on cloth 25 cm wide
-// with a repeat of 15 cm: three pieces 8 cm long from the cut end on and three of
-// 3 cm behind each of them take 41 cm, of which 45 cm are bought. If all lay on one
-// phase, the short ones would come behind the others: 78 cm.
-func TestPartsShareTheRepeatOut(t *testing.T) {
-	j := read(t, `unit = "cm"
-[allowance]
-seam = 0
-hem = 0
-[[cloth]]
-id = "stripe"
-width = 25
-nap = "one-way"
-repeat = { along = 15 }
-price = "10.00/m"
-sold_by = "0.05 m"
-[[part]]
-name = "strip"
-draft = "rectangle"
-cloth = "stripe"
-length = 3
-width = 23
-count = 3
-[[part]]
-name = "block"
-draft = "rectangle"
-cloth = "stripe"
-length = 8
-width = 13
-count = 3
-`)
-	r, err := Run(context.Background(), j, Options{Effort: nest.Quick, Unit: j.Unit})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if c := r.Cloths[0]; math.Abs(c.Used-410) > 0.01 || c.Buy.Bought != 450 {
-		t.Errorf("%v mm used, %v mm bought; want 410 and 450", c.Used, c.Buy.Bought)
 	}
 }
 
@@ -253,7 +214,7 @@ count = 3
 // the upper edge half of that further on, which takes 175 in and a section's length.
 func TestCapesInterlock(t *testing.T) {
 	part := "[[part]]\nname = %q\ndraft = \"cape\"\ncloth = \"check\"\ncircle = \"half\"\nlength = 37\nsections = 4\n"
-	j := read(t, `unit = "in"
+	j := testjobs.Read(t, `unit = "in"
 gap = "1/8"
 [body]
 neck_base_girth = 16
@@ -287,7 +248,7 @@ repeat = { along = 5, across = 5 }
 // A group that is cut from a leftover in part and from bought cloth for the rest
 // lies alike on the repeat of both, each of which begins at its own cut end.
 func TestGroupsAgreeOverLeftovers(t *testing.T) {
-	j := read(t, `unit = "cm"
+	j := testjobs.Read(t, `unit = "cm"
 [allowance]
 seam = 0
 hem = 0
@@ -379,14 +340,14 @@ name = "side"
 cloth = "border"
 points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "back", edge = "upper side", at = 3 } ]
 `
-	tasks, err := Tasks(read(t, strings.Replace(src, "REPEAT", "43", 1)), 1)
+	tasks, err := Tasks(testjobs.Read(t, strings.Replace(src, "REPEAT", "43", 1)), 1)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if r, err := nest.Solve(context.Background(), tasks[0].Problem, nest.Options{Effort: nest.Trial}); err != nil || math.Abs(r.Layout.Length-40*measure.Inches) > plane.Lattice {
 		t.Errorf("%v mm, %v; want 40 in", r.Layout.Length, err)
 	}
-	_, err = Tasks(read(t, strings.Replace(src, "REPEAT", "40", 1)), 1)
+	_, err = Tasks(testjobs.Read(t, strings.Replace(src, "REPEAT", "40", 1)), 1)
 	if err == nil || !strings.Contains(err.Error(), "17:8: piece \"back\" takes 44 in of the 45 in of `border`, and where the repeat agrees with the other pieces") ||
 		!strings.Contains(err.Error(), "hint: leave unmatched") {
 		t.Errorf("got %v", err)

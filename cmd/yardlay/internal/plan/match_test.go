@@ -14,6 +14,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
@@ -23,7 +24,7 @@ import (
 // matched drafts the first cloth of a job and matches its pieces.
 func matched(t *testing.T, src string) (Spread, nest.Problem, error) {
 	t.Helper()
-	j := read(t, src)
+	j := testjobs.Read(t, src)
 	spreads, err := Draw(j)
 	if err != nil {
 		t.Fatal(err)
@@ -329,7 +330,7 @@ points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "cuff", e
 		{tied, 2, slices.Concat(slices.Repeat([]int{0}, 6), slices.Repeat([]int{1}, 6), slices.Repeat([]int{2}, 6), slices.Repeat([]int{3}, 6)),
 			[]int{0, 0, 0, 1, 1, 1, 2, 2, 2, 3, 3, 3}},
 	} {
-		tasks, err := Tasks(read(t, c.src), c.gowns)
+		tasks, err := Tasks(testjobs.Read(t, c.src), c.gowns)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -35,7 +36,7 @@ width = 40
 
 func onlyTask(t *testing.T, src string) Task {
 	t.Helper()
-	tasks, err := Tasks(read(t, src), 1)
+	tasks, err := Tasks(testjobs.Read(t, src), 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -108,18 +109,18 @@ func TestUnequalShrinkageIsRefusedWhereTheGrainIsOpen(t *testing.T) {
 	for part, why := range map[string]string{
 		`grain = "bias"`: "on the bias", `grain = "either"`: "on either grain", "tilt = 2": "up to 2 degrees off the grain",
 	} {
-		_, err := Tasks(read(t, panel(unequal, part)), 1)
+		_, err := Tasks(testjobs.Read(t, panel(unequal, part)), 1)
 		if err == nil || !strings.Contains(err.Error(), why) || !strings.Contains(err.Error(), "`panel`") || !strings.Contains(err.Error(), "wash the cloth before cutting") {
 			t.Errorf("%s: %v", part, err)
 		}
 		for _, fine := range []string{strings.Replace(unequal, "pieces", "prewash", 1), strings.Replace(unequal, "-2", "-5", 1)} {
-			if _, err := Tasks(read(t, panel(fine, part)), 1); err != nil {
+			if _, err := Tasks(testjobs.Read(t, panel(fine, part)), 1); err != nil {
 				t.Errorf("%s with %s: %v", part, fine, err)
 			}
 		}
 	}
 	allWay := strings.Replace(panel(unequal, ""), "two-way", "all-way", 1)
-	if _, err := Tasks(read(t, allWay), 1); err != nil { // the nap turns nothing across
+	if _, err := Tasks(testjobs.Read(t, allWay), 1); err != nil { // the nap turns nothing across
 		t.Errorf("all-way: %v", err)
 	}
 }

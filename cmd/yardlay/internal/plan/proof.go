@@ -62,7 +62,7 @@ func (l Laid) overShares(ctx context.Context, o Options) Laid {
 	closed := l.Rest
 	closed.Strip.Repeat = nest.Repeat{}
 	least := o.Proofs.LowerBound(ctx, closed).Length - plane.Lattice
-	p, _ := t.buy(lossOf(t.Spread.Cloth).needed(least + ends))
+	p, _ := t.buy(LossOf(t.Spread.Cloth).Needed(least + ends))
 	l.LeastBuy, l.LeastFor = p.Bought, max(l.LeastFor, p.Bought)
 	return l
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 )
 
@@ -68,7 +69,7 @@ func TestManualExamplesPlan(t *testing.T) {
 		default:
 			whole = exampleHead + "cloth = \"satin\"\n" + cloth + "width = 60\n" + example
 		}
-		tasks, err := Tasks(read(t, whole), 1)
+		tasks, err := Tasks(testjobs.Read(t, whole), 1)
 		if err != nil {
 			t.Errorf("%v in\n%s", err, whole)
 			continue

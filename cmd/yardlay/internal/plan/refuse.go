@@ -203,7 +203,7 @@ var helps = []string{"cut the cloth along the fold", "lay the cloth open"}
 
 // unfoldable places the error of a lay that the cloth cannot be spread in.
 func (s Spread) unfoldable(j *job.Job, err error) *strict.Error {
-	text := inUnit(err.Error(), j.Unit)
+	text := InUnit(err.Error(), j.Unit)
 	for _, help := range helps {
 		if i := strings.Index(text, help); i > 0 {
 			text = strings.TrimRight(text[:i], ":; ") + "\n  hint: " + text[i:]

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/measure"
 )
 
@@ -30,7 +31,7 @@ func TestPiecesOfAJobAreBounded(t *testing.T) {
 		{1, 21, 100, "2100 pieces on all cloths"},
 		{1, 11, 50, "550 pieces on `c0`, the most is 500"},
 	} {
-		j := read(t, godets(c.cloths, c.each))
+		j := testjobs.Read(t, godets(c.cloths, c.each))
 		j.Unit = measure.Inch
 		_, err := Tasks(j, c.gowns)
 		if (err != nil) != (c.want != "") || err != nil && !strings.Contains(err.Error(), c.want) {

@@ -7,7 +7,6 @@ import (
 	"runtime"
 	"slices"
 	"sync"
-	"time"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/strict"
@@ -33,13 +32,12 @@ type Options struct {
 	Progress func(cloth string, p nest.Progress)
 }
 
-// Run takes a job through the whole pipeline. Every layout in the report has
-// passed nest.Verify. A cancelled context keeps the best layouts so far, and so
-// does its deadline, and the report says so. Errors about the job are a
+// Run takes a job through the whole pipeline and returns its cloths as they are laid.
+// Every layout has passed nest.Verify. A cancelled context keeps the best layouts so
+// far, and so does its deadline, and they say so. Errors about the job are a
 // job.Errors; ErrInterrupted is that of a run cancelled before its pieces were
 // drawn.
-func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
-	start := time.Now()
+func Run(ctx context.Context, j *job.Job, o Options) ([]Laid, error) {
 	shown := *j
 	shown.Unit = o.Unit
 	gowns := max(o.Gowns, 1)
@@ -69,12 +67,7 @@ func Run(ctx context.Context, j *job.Job, o Options) (*Report, error) {
 			laid[i].Alone = one
 		}
 	}
-	r, err := NewReport(&shown, laid[:len(tasks)], o)
-	if err != nil {
-		return nil, err
-	}
-	r.Elapsed = time.Since(start)
-	return r, nil
+	return laid[:len(tasks)], nil
 }
 
 // besidePlain lays what lies on a repeat once more on plain cloth, beginning

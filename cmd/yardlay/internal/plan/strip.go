@@ -16,8 +16,8 @@ import (
 // flaws, as it is when it is laid: after washing, when it is washed first.
 func (s Spread) strip(width float64, flaws []job.Flaw) nest.Strip {
 	strip := nest.Strip{
-		Width:  s.washedAcross(width - 2*s.Cloth.Selvedge),
-		Repeat: nest.Repeat{Along: s.washedAlong(s.Cloth.Repeat.Along), Across: s.washedAcross(s.Cloth.Repeat.Across)},
+		Width:  s.WashedAcross(width - 2*s.Cloth.Selvedge),
+		Repeat: nest.Repeat{Along: s.WashedAlong(s.Cloth.Repeat.Along), Across: s.WashedAcross(s.Cloth.Repeat.Across)},
 	}
 	for _, f := range flaws {
 		if zone := s.zone(f.Outline); zone != nil {
@@ -27,16 +27,17 @@ func (s Spread) strip(width float64, flaws []job.Flaw) nest.Strip {
 	return strip
 }
 
-// washedAlong and washedAcross return a length of the cloth as bought, mm, as it
+// WashedAlong returns a length of the cloth as bought, mm, as it
 // is when the pieces are laid.
-func (s Spread) washedAlong(mm float64) float64 {
+func (s Spread) WashedAlong(mm float64) float64 {
 	if s.Cloth.Shrinkage.Prewash {
 		return mm * (1 + s.Cloth.Shrinkage.Warp)
 	}
 	return mm
 }
 
-func (s Spread) washedAcross(mm float64) float64 {
+// WashedAcross is the same across the cloth.
+func (s Spread) WashedAcross(mm float64) float64 {
 	if s.Cloth.Shrinkage.Prewash {
 		return mm * (1 + s.Cloth.Shrinkage.Weft)
 	}
@@ -50,7 +51,7 @@ func (s Spread) washedAcross(mm float64) float64 {
 func (s Spread) zone(flaw orb.Ring) orb.Ring {
 	zone := make(orb.Ring, len(flaw))
 	for i, v := range flaw {
-		zone[i] = orb.Point{s.washedAlong(v[0]) - s.Cloth.Ends, s.washedAcross(v[1] - s.Cloth.Selvedge)}
+		zone[i] = orb.Point{s.WashedAlong(v[0]) - s.Cloth.Ends, s.WashedAcross(v[1] - s.Cloth.Selvedge)}
 	}
 	if b := plane.Bounds(zone); b.Max[0] <= 0 || b.Min[0] >= nest.Reach {
 		return nil
@@ -58,9 +59,9 @@ func (s Spread) zone(flaw orb.Ring) orb.Ring {
 	return outward(zone)
 }
 
-// flawNames names the zones of a strip, as they lie or reflected by a fold, by the
+// FlawNames names the zones of a strip, as they lie or reflected by a fold, by the
 // numbers of their flaws in the job; nil for a single flaw.
-func (s Spread) flawNames(zones []orb.Ring, flaws []job.Flaw) []string {
+func (s Spread) FlawNames(zones []orb.Ring, flaws []job.Flaw) []string {
 	if len(flaws) < 2 {
 		return nil
 	}

@@ -95,7 +95,7 @@ func (t Task) Plain() (Task, bool) {
 
 // fold spreads the problem of the open cloth as the cloth lies.
 func (s Spread) fold(p nest.Problem) ([]nest.Stretch, error) {
-	return nest.Fold(p, layOf(s.Cloth), s.washedAcross(s.Cloth.Selvedge))
+	return nest.Fold(p, layOf(s.Cloth), s.WashedAcross(s.Cloth.Selvedge))
 }
 
 // layOf returns how a cloth lies, for nest.
@@ -116,7 +116,7 @@ func layOf(c job.Cloth) nest.Lay {
 // Key is equal for two tasks exactly when the same is laid on the same cloth and
 // sold alike, so that one layout serves both.
 func (t Task) Key() string {
-	c, x := t.Spread.Cloth, lossOf(t.Spread.Cloth)
+	c, x := t.Spread.Cloth, LossOf(t.Spread.Cloth)
 	text, err := json.Marshal(struct {
 		Problem  nest.Problem
 		Lay      nest.Lay
@@ -125,7 +125,7 @@ func (t Task) Key() string {
 		Offer    cost.Offer
 		Shelf    []shelf.Length
 		Keep     [2][]string
-	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.ends, x.skew, x.washed, x.spare}, c.Offer, t.leftovers(), t.keptNames()})
+	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.Ends, x.Skew, x.Washed, x.Spare}, c.Offer, t.leftovers(), t.keptNames()})
 	if err != nil {
 		panic(fmt.Sprintf("a task of finite numbers does not encode: %v", err)) // Problem.Check refuses others
 	}

@@ -7,6 +7,7 @@ import (
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/shapes"
 )
 
@@ -31,7 +32,7 @@ func TestEachPartIsDraftedOnce(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			list, err := plan.List(j, spreads, j.Unit)
+			list, err := report.List(j, spreads, j.Unit)
 			if err != nil || len(list.Seams) == 0 {
 				t.Fatalf("%s: %d seams, %v", name, len(list.Seams), err)
 			}

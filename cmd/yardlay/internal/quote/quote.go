@@ -12,6 +12,7 @@ import (
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -126,7 +127,7 @@ func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options) (*Quote
 }
 
 // ofReport prices the laid cloths of j.
-func ofReport(ctx context.Context, j *job.Job, r *plan.Report, o Options) (*Quote, error) {
+func ofReport(ctx context.Context, j *job.Job, r *report.Report, o Options) (*Quote, error) {
 	m := maker{job: j, options: o, gowns: max(o.Gowns, 1)}
 	for _, c := range r.Cloths {
 		m.laid = append(m.laid, c.Laid)
@@ -142,7 +143,7 @@ func ofReport(ctx context.Context, j *job.Job, r *plan.Report, o Options) (*Quot
 // Weigh returns what a comparison is weighed by: the total of the quote of each row.
 // A job that counts cloth at one counter alone is not quoted.
 func Weigh(o Options) compare.Pricing {
-	return func(ctx context.Context, j *job.Job, r *plan.Report) (cost.Money, bool, error) {
+	return func(ctx context.Context, j *job.Job, r *report.Report) (cost.Money, bool, error) {
 		if !countsMore(j) {
 			return cost.Money{}, false, nil
 		}

@@ -12,6 +12,7 @@ import (
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -139,12 +140,12 @@ func TestNetByTheBolt(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, err := plan.Run(t.Context(), j, plan.Options{Effort: nest.Quick, Seed: 1})
+		r, err := report.Run(t.Context(), j, plan.Options{Effort: nest.Quick, Seed: 1})
 		if err != nil {
 			t.Fatal(err)
 		}
 		if l := r.Cloths[0]; l.Buy.Cost != item.Cost || l.Leftover != item.Leftover || l.Buy.Lengths() != c.lengths ||
-			!strings.Contains(notes, plan.PurchaseWords(l.Spread.Cloth.Offer, l.Buy)) {
+			!strings.Contains(notes, report.PurchaseWords(l.Spread.Cloth.Offer, l.Buy)) {
 			t.Errorf("%s: laid %+v, quoted %+v", c.offer, l.Buy, item)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -308,7 +309,7 @@ func (s sourced) item(i int) Item {
 	c, p := s.laid[g.cloth].Task.Spread.Cloth, g.purchases[choice]
 	item := Item{
 		ID: c.ID, Name: c.Title, Kind: cost.KindCloth, Width: c.Width, NeededLength: p.Used, BoughtLength: p.Bought,
-		Leftover: p.Leftover, Reason: p.Reason, Cost: p.Cost, words: plan.PurchaseWords(g.offers[choice], p),
+		Leftover: p.Leftover, Reason: p.Reason, Cost: p.Cost, words: report.PurchaseWords(g.offers[choice], p),
 	}
 	if c.Spare > 0 {
 		item.Spare = fmt.Sprintf("%.4g %%", 100*c.Spare)

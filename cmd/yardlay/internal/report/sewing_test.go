@@ -1,4 +1,4 @@
-package plan
+package report
 
 import (
 	"math"
@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 )
 
 // chorusList is the cut list of the demo of two bodies, some text replaced.
@@ -22,7 +23,7 @@ func chorusList(t *testing.T, replace ...string) CutList {
 	if err != nil {
 		t.Fatal(err)
 	}
-	spreads, err := Draw(j)
+	spreads, err := plan.Draw(j)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,7 +171,7 @@ func TestNetIsSewnOntoItsSkirt(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	spreads, err := Draw(j)
+	spreads, err := plan.Draw(j)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,10 +1,11 @@
-package plan
+package report
 
 import (
 	"fmt"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
 )
 
@@ -16,7 +17,7 @@ type remark struct {
 }
 
 // concerns says whether a remark is about what is cut from a cloth.
-func (r remark) concerns(s Spread) bool {
+func (r remark) concerns(s plan.Spread) bool {
 	return (r.cloth == "" || r.cloth == s.Cloth.ID) && slices.ContainsFunc(s.Parts, func(p job.Part) bool {
 		return slices.Contains(r.parts, p.Name)
 	})
@@ -32,7 +33,7 @@ func texts(remarks []remark) []string {
 }
 
 // RemarksOn returns those of the remarks that are about the pieces of a cloth.
-func (l CutList) RemarksOn(s Spread) []string {
+func (l CutList) RemarksOn(s plan.Spread) []string {
 	var list []remark
 	for _, r := range l.remarks {
 		if r.concerns(s) {
@@ -56,7 +57,7 @@ func remarks(j *job.Job, unit measure.Unit) ([]remark, error) {
 			return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
 		}
 		for _, n := range made.Notes {
-			list = append(list, remark{text: part.Name + ": " + inUnit(n, unit), parts: []string{part.Name}})
+			list = append(list, remark{text: part.Name + ": " + plan.InUnit(n, unit), parts: []string{part.Name}})
 		}
 	}
 	more, err := mind(j, unit)

@@ -1,4 +1,4 @@
-package plan
+package report
 
 import (
 	"context"
@@ -11,29 +11,11 @@ import (
 	"pgregory.net/rapid"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
-
-// panels is a job of plain rectangles on cloth of 36 in without allowances.
-func panels(n int, across, along, cloth string) string {
-	return fmt.Sprintf(`unit = "in"
-[allowance]
-seam = 0
-hem = 0
-[[cloth]]
-id = "satin"
-width = "36"
-%s
-[[part]]
-name = "panel"
-draft = "rectangle"
-cloth = "satin"
-width = "%s"
-length = "%s"
-count = %d
-`, cloth, across, along, n)
-}
 
 // runJob runs a job at normal effort and judges every length that is bought.
 func runJob(t rapid.TB, src string) (*Report, error) {
@@ -42,7 +24,7 @@ func runJob(t rapid.TB, src string) (*Report, error) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := Run(context.Background(), j, Options{Unit: measure.Inch})
+	r, err := Run(context.Background(), j, plan.Options{Unit: measure.Inch})
 	if err != nil {
 		return nil, err
 	}
@@ -66,7 +48,7 @@ func judgeLengths(t rapid.TB, c Cloth) {
 		}
 	}
 	several := c.Buy.Lengths() > 1
-	x, n := lossOf(c.Spread.Cloth), 0
+	x, n := plan.LossOf(c.Spread.Cloth), 0
 	for _, m := range c.Markers {
 		if err := nest.Verify(m.Problem, m.Layout); err != nil {
 			t.Fatal(err)
@@ -77,7 +59,7 @@ func judgeLengths(t rapid.TB, c Cloth) {
 			}
 		}
 		if several && m.Bolt > 0 {
-			if need := x.needed(m.Used + 2*x.ends); need > bolts[n]+2*measure.Guard {
+			if need := x.Needed(m.Used + 2*x.Ends); need > bolts[n]+2*measure.Guard {
 				t.Fatalf("a marker of %v mm takes %v of a bolt of %v", m.Used, need, bolts[n])
 			}
 			n++
@@ -119,7 +101,7 @@ func TestBoltsHoldWhatTheirMarkersDo(t *testing.T) {
 		{6, "36", "30", "ends = 1\nskew = 3\nspare = \"5 %\"\nwhole_bolts = true\nbolt = { length = \"3 yd\", price = \"20.00\" }", "40.00", "2 bolts of 3 yd"},
 		{6, "36", "33", "ends = 1\nskew = 3\nspare = \"5 %\"\nwhole_bolts = true\nbolt = { length = \"3 yd\", price = \"20.00\" }", "60.00", "3 bolts of 3 yd"},
 	} {
-		r, err := runJob(t, panels(c.n, c.across, c.along, c.cloth))
+		r, err := runJob(t, testjobs.Panels(c.n, c.across, c.along, c.cloth))
 		if err != nil {
 			t.Errorf("%d of %s: %v", c.n, c.along, err)
 			continue
@@ -133,7 +115,7 @@ func TestBoltsHoldWhatTheirMarkersDo(t *testing.T) {
 
 // What no bolt holds is refused, with what would help.
 func TestBoltsTooShortAreRefused(t *testing.T) {
-	_, err := runJob(t, panels(1, "36", "30 yd", "whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }"))
+	_, err := runJob(t, testjobs.Panels(1, "36", "30 yd", "whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }"))
 	for _, want := range []string{"job.toml:6", "panel", "30 yd", "12 yd", "hint: "} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("got %v, want %q in it", err, want)

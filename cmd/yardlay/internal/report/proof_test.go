@@ -1,30 +1,22 @@
-package plan
+package report
 
 import (
 	"context"
 	"errors"
-	"fmt"
 	"strings"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
 
-// panelled is a job of rectangles, in cm, each with a count, on one cloth.
-func panelled(cloth string, rectangles ...[3]float64) string {
-	src := "unit = \"cm\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"wool\"\n" + cloth + "\n"
-	for i, r := range rectangles {
-		src += fmt.Sprintf("[[part]]\nname = \"panel %d\"\ndraft = \"rectangle\"\ncloth = \"wool\"\nlength = %v\nwidth = %v\ncount = %v\n", i+1, r[0], r[1], r[2])
-	}
-	return src
-}
-
 // onlyCloth lays a job of one cloth and reports it.
-func onlyCloth(t *testing.T, src string, o Options) Cloth {
+func onlyCloth(t *testing.T, src string, o plan.Options) Cloth {
 	t.Helper()
-	r, err := Run(context.Background(), read(t, src), o)
+	r, err := Run(context.Background(), testjobs.Read(t, src), o)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, src)
 	}
@@ -36,8 +28,8 @@ func onlyCloth(t *testing.T, src string, o Options) Cloth {
 // with the panels of 23 x 8 on the open stretch, where they lie side by side with a
 // panel of 8 x 3, 50 cm are enough: nothing is proved of the purchase.
 func TestProvedOfStretchesIsNotProvedOfThePurchase(t *testing.T) {
-	src := panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\ngap = 1", [3]float64{18, 13, 2}, [3]float64{23, 8, 2}, [3]float64{8, 3, 3})
-	c := onlyCloth(t, src, Options{Workers: 1})
+	src := testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\ngap = 1", [3]float64{18, 13, 2}, [3]float64{23, 8, 2}, [3]float64{8, 3, 3})
+	c := onlyCloth(t, src, plan.Options{Workers: 1})
 	if c.Bought != 600 || c.Proved || !c.ProvedAsShared || c.Steps < 1 || c.StepsAsShared != 0 {
 		t.Errorf("bought %v, proved %v, as shared %v, steps %d and %d; want 600, of the stretches alone, at least one step",
 			c.Bought, c.Proved, c.ProvedAsShared, c.Steps, c.StepsAsShared)
@@ -45,8 +37,8 @@ func TestProvedOfStretchesIsNotProvedOfThePurchase(t *testing.T) {
 	if c.Status == "proved" {
 		t.Errorf("status %q", c.Status)
 	}
-	fold := onlyCloth(t, panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"1 mm\"", [3]float64{18, 13, 2}), Options{Workers: 1})
-	rest := onlyCloth(t, panelled("width = 30\nsold_by = \"1 mm\"\ngap = 1", [3]float64{23, 8, 2}, [3]float64{8, 3, 3}), Options{Workers: 1})
+	fold := onlyCloth(t, testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"1 mm\"", [3]float64{18, 13, 2}), plan.Options{Workers: 1})
+	rest := onlyCloth(t, testjobs.Panelled("width = 30\nsold_by = \"1 mm\"\ngap = 1", [3]float64{23, 8, 2}, [3]float64{8, 3, 3}), plan.Options{Workers: 1})
 	if total := fold.Bought + 10 + rest.Bought; total > 500 { // the gap between
 		t.Errorf("the other share takes %v + 10 + %v mm, want 500 or less", fold.Bought, rest.Bought)
 	}
@@ -56,8 +48,8 @@ func TestProvedOfStretchesIsNotProvedOfThePurchase(t *testing.T) {
 // panels of half or a quarter of the width fill the cloth, folded or open.
 func TestPurchaseOnAFoldIsProved(t *testing.T) {
 	for lay, width := range map[string]float64{"lengthwise-fold": 40, "crosswise-fold": 40, "double-fold": 20} {
-		src := panelled("width = 80\nnap = \"two-way\"\nlay = \""+lay+"\"\nends = 1\nsold_by = \"1 cm\"", [3]float64{50, width, 4})
-		if c := onlyCloth(t, src, Options{Workers: 1}); !c.Proved || !c.ProvedAsShared || c.Steps != 0 || c.Status != "proved" {
+		src := testjobs.Panelled("width = 80\nnap = \"two-way\"\nlay = \""+lay+"\"\nends = 1\nsold_by = \"1 cm\"", [3]float64{50, width, 4})
+		if c := onlyCloth(t, src, plan.Options{Workers: 1}); !c.Proved || !c.ProvedAsShared || c.Steps != 0 || c.Status != "proved" {
 			t.Errorf("%s: bought %v, proved %v, as shared %v, steps %d, status %q", lay, c.Bought, c.Proved, c.ProvedAsShared, c.Steps, c.Status)
 		}
 	}
@@ -66,8 +58,8 @@ func TestPurchaseOnAFoldIsProved(t *testing.T) {
 // Around a flaw nothing may lie on an open stretch, so that the one share there is
 // is covered by the bounds of its stretch.
 func TestForcedShareIsProved(t *testing.T) {
-	src := panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\nflaws = [ { from = 0, to = 6, low = 0, high = 30 } ]", [3]float64{18, 13, 2}, [3]float64{23, 8, 2})
-	if c := onlyCloth(t, src, Options{Workers: 1}); c.Proved != c.ProvedAsShared || !c.Proved {
+	src := testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\nflaws = [ { from = 0, to = 6, low = 0, high = 30 } ]", [3]float64{18, 13, 2}, [3]float64{23, 8, 2})
+	if c := onlyCloth(t, src, plan.Options{Workers: 1}); c.Proved != c.ProvedAsShared || !c.Proved {
 		t.Errorf("bought %v, proved %v, as shared %v", c.Bought, c.Proved, c.ProvedAsShared)
 	}
 }
@@ -78,8 +70,8 @@ func TestForcedShareIsProved(t *testing.T) {
 func TestStatusAndProvedAgree(t *testing.T) {
 	laid, folded := 0, 0
 	for seed := range 24 {
-		src := gown(randomCloth.Example(seed))
-		r, err := Run(context.Background(), read(t, src), Options{Effort: nest.Quick, Workers: 1})
+		src := testjobs.Gown(testjobs.RandomCloth.Example(seed))
+		r, err := Run(context.Background(), testjobs.Read(t, src), plan.Options{Effort: nest.Quick, Workers: 1})
 		var bad strict.Errors
 		if errors.As(err, &bad) {
 			continue
@@ -103,7 +95,7 @@ func TestStatusAndProvedAgree(t *testing.T) {
 // takes, which is no cloth.
 func TestAnExactFitIsReportedFull(t *testing.T) {
 	for _, cloth := range []string{"width = 84.582", "width = 84.582\nhave = [ { length = 15.748 } ]", "width = 84.582\nprice = \"9/m\"\nwhole_bolts = true\nbolt = { length = 15.748, price = \"2\" }"} {
-		c := onlyCloth(t, panelled(cloth, [3]float64{7.874, 28.194, 12}), Options{Workers: 1})
+		c := onlyCloth(t, testjobs.Panelled(cloth, [3]float64{7.874, 28.194, 12}), plan.Options{Workers: 1})
 		if c.Utilisation != 1 {
 			t.Errorf("%s: %v filled", cloth, c.Utilisation)
 		}

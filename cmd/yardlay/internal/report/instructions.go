@@ -1,4 +1,4 @@
-package plan
+package report
 
 import (
 	"cmp"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/nest"
 	"yardlay/shapes"
@@ -15,7 +16,7 @@ import (
 
 // instructions say how the cloth is spread and what was added to it, a sentence
 // or two each, with lengths in unit; none for a plain open lay.
-func (l Laid) instructions(unit measure.Unit) []string {
+func (l laying) instructions(unit measure.Unit) []string {
 	show := func(mm float64) string { return measure.FormatUp(mm, unit) }
 	var list []string
 	add := func(text string) {
@@ -25,7 +26,7 @@ func (l Laid) instructions(unit measure.Unit) []string {
 	}
 	s := l.Task.Spread
 	if all := s.Cloth.Widths; len(all) > 1 && slices.Max(all) > s.Cloth.Width {
-		add(fmt.Sprintf("Laid for the narrowest of %d widths measured, %s.", len(all), measure.FormatDown(s.Cloth.Width, SizeUnit(unit))))
+		add(fmt.Sprintf("Laid for the narrowest of %d widths measured, %s.", len(all), measure.FormatDown(s.Cloth.Width, plan.SizeUnit(unit))))
 	}
 	add(l.shelfWords(func(mm float64) string { return measure.FormatUp(mm, s.Cloth.Offer.Per) }))
 	add(l.lengthsWords())
@@ -37,7 +38,7 @@ func (l Laid) instructions(unit measure.Unit) []string {
 }
 
 // spreading says how the cloth is folded and cut.
-func (l Laid) spreading(show func(float64) string) string {
+func (l laying) spreading(show func(float64) string) string {
 	t := l.Task
 	switch {
 	case t.Lay == nest.Open || len(t.Stretches) == 0:
@@ -45,10 +46,10 @@ func (l Laid) spreading(show func(float64) string) string {
 	case t.Stretches[0].Lay == nest.Open:
 		return "Nothing that is cut from bought cloth can be cut double: it is laid open."
 	}
-	x := lossOf(t.Spread.Cloth)
-	lengths, _ := lengths(l.Results)
-	from, _ := t.spread(lengths)
-	length := lengths[0] + 2*x.ends
+	x := plan.LossOf(t.Spread.Cloth)
+	lengths, _ := plan.LengthsOf(l.Results)
+	from, _ := t.Along(lengths)
+	length := lengths[0] + 2*x.Ends
 	var text string
 	switch t.Lay {
 	case nest.LengthwiseFold:
@@ -72,7 +73,7 @@ func (l Laid) spreading(show func(float64) string) string {
 	}
 	if len(t.Stretches) > 1 {
 		text += fmt.Sprintf(" The open stretch begins %s from the cut end: one layer, right side up, %s long.",
-			show(from[1]+x.skew), show(lengths[1]+2*x.ends))
+			show(from[1]+x.Skew), show(lengths[1]+2*x.Ends))
 	}
 	return text
 }
@@ -89,7 +90,7 @@ func onFolds(p nest.Problem) []string {
 }
 
 // shelfWords says what the leftovers are good for, and what is cut from which.
-func (l Laid) shelfWords(buy func(float64) string) string {
+func (l laying) shelfWords(buy func(float64) string) string {
 	if l.Shelf == nil {
 		return ""
 	}
@@ -112,7 +113,7 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 		for _, pl := range c.Layout.Placed {
 			cuts = append(cuts, c.Source(pl))
 		}
-		text += fmt.Sprintf(" From %s: %s.", c.Name, strings.Join(l.Task.Spread.copiesOf(cuts), ", "))
+		text += fmt.Sprintf(" From %s: %s.", c.Name, strings.Join(copiesOf(l.Task.Spread, cuts), ", "))
 	}
 	if l.Shelf.Stopped {
 		text += " The run ended before other ways to use the shelf were tried."
@@ -128,7 +129,7 @@ func (l Laid) shelfWords(buy func(float64) string) string {
 
 // copiesOf names copies of pieces: "belt", "skirt gore (left)", "tab (1 to 8, 11 of
 // 12)".
-func (s Spread) copiesOf(cuts []nest.Placed) []string {
+func copiesOf(s plan.Spread, cuts []nest.Placed) []string {
 	cuts = slices.Clone(cuts)
 	slices.SortFunc(cuts, func(a, b nest.Placed) int { return cmp.Or(cmp.Compare(a.Piece, b.Piece), cmp.Compare(a.Copy, b.Copy)) })
 	var names []string
@@ -190,7 +191,7 @@ func washingWords(c job.Cloth) string {
 	if w.Warp == 0 && w.Weft == 0 {
 		return ""
 	}
-	change := changes(w)
+	change := plan.ChangeWords(w)
 	if w.Prewash {
 		return "Wash the cloth before you lay it: it changes by " + change +
 			". The length to buy and the width laid on already count that. The pieces are drawn in their own size."
@@ -199,7 +200,7 @@ func washingWords(c job.Cloth) string {
 }
 
 // tiltWords says which leanings off the grain were tried.
-func tiltWords(s Spread) string {
+func tiltWords(s plan.Spread) string {
 	var said []string
 	for i, p := range s.Parts {
 		if p.Tilt == 0 || i > 0 && s.Parts[i-1].At == p.At {
@@ -214,16 +215,16 @@ func tiltWords(s Spread) string {
 }
 
 // addedWords says what makes the needed length of the used one.
-func (l Laid) addedWords(show func(float64) string) string {
-	used, _ := l.lengths()
+func (l laying) addedWords(show func(float64) string) string {
+	used, _ := l.Taken()
 	a := l.added(used)
 	if a == nil {
 		return ""
 	}
-	x := lossOf(l.Task.Spread.Cloth)
+	x := plan.LossOf(l.Task.Spread.Cloth)
 	text := "Needed: " + show(used) + " for the pieces"
 	if a.Ends > 0 {
-		text += fmt.Sprintf(", %s at the ends of the lays (%s at each)", show(a.Ends), show(x.ends))
+		text += fmt.Sprintf(", %s at the ends of the lays (%s at each)", show(a.Ends), show(x.Ends))
 	}
 	if a.Skew > 0 {
 		text += ", " + show(a.Skew) + " to square the cut end"
@@ -235,7 +236,7 @@ func (l Laid) addedWords(show func(float64) string) string {
 		text += ", less " + show(-a.Shrinkage) + " gained in the wash"
 	}
 	if a.Spare > 0 {
-		text += fmt.Sprintf(", %s to spare (%.4g %%)", show(a.Spare), 100*x.spare)
+		text += fmt.Sprintf(", %s to spare (%.4g %%)", show(a.Spare), 100*x.Spare)
 	}
 	return text + ": " + show(l.Needed) + "."
 }

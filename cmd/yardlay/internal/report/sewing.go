@@ -1,10 +1,11 @@
-package plan
+package report
 
 import (
 	"fmt"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes"
 )
 
@@ -64,7 +65,7 @@ type made struct {
 
 // sewing lists the seams within each part, and after those of all parts the
 // armholes that sleeves are set into, and the waists and necks.
-func sewing(j *job.Job, spreads []Spread) ([]Seam, error) {
+func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 	parts, err := asMade(j, spreads)
 	if err != nil {
 		return nil, err
@@ -119,7 +120,7 @@ func (m made) failed(j *job.Job, err error) error {
 
 // asMade takes every part as drafted, in the order in which the spreads took up their
 // pieces, and so finds their names.
-func asMade(j *job.Job, spreads []Spread) ([]made, error) {
+func asMade(j *job.Job, spreads []plan.Spread) ([]made, error) {
 	named := map[string][]shapes.Piece{} // of a cloth, still to be matched
 	for _, s := range spreads {
 		named[s.Cloth.ID] = s.Pieces

@@ -1,9 +1,10 @@
-package plan
+package report
 
 import (
 	"fmt"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -22,17 +23,17 @@ type CutList struct {
 
 // Cut is one line of the cut list.
 type Cut struct {
-	Part     string `json:"part"`
-	Body     string `json:"body,omitempty"` // whose it is, where the job has several
-	Piece    string `json:"piece"`
-	Cloth    string `json:"cloth"`
-	Count    int    `json:"count"`
-	Pair     bool   `json:"pair"`    // half of the copies are mirrored
-	Grain    string `json:"grain"`   // lengthwise, cross, either, or bias
-	OnFold   bool   `json:"on_fold"` // cut on the fold, or whole from an open lay
-	Finished Size   `json:"finished"`
-	CutSize  Size   `json:"cut"` // allowances included
-	Edges    []Rim  `json:"edges"`
+	Part     string    `json:"part"`
+	Body     string    `json:"body,omitempty"` // whose it is, where the job has several
+	Piece    string    `json:"piece"`
+	Cloth    string    `json:"cloth"`
+	Count    int       `json:"count"`
+	Pair     bool      `json:"pair"`    // half of the copies are mirrored
+	Grain    string    `json:"grain"`   // lengthwise, cross, either, or bias
+	OnFold   bool      `json:"on_fold"` // cut on the fold, or whole from an open lay
+	Finished plan.Size `json:"finished"`
+	CutSize  plan.Size `json:"cut"` // allowances included
+	Edges    []Rim     `json:"edges"`
 }
 
 // Rim is an edge of a whole piece; they follow each other counter-clockwise.
@@ -42,12 +43,6 @@ type Rim struct {
 	Finish    string  `json:"finish"` // joined, turned, raw, or whole on a fold
 	Length    float64 `json:"length"` // of the seam line
 	Allowance float64 `json:"allowance"`
-}
-
-// Size is the extent of a whole piece along and across the grain.
-type Size struct {
-	Along  float64 `json:"along"`
-	Across float64 `json:"across"`
 }
 
 // Table holds the figures of a gathered part in one cloth, net layers or the
@@ -107,7 +102,7 @@ type Tier struct {
 }
 
 // List gathers the cut list of spreads; its remarks show lengths in the unit.
-func List(j *job.Job, spreads []Spread, unit measure.Unit) (CutList, error) {
+func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error) {
 	list := CutList{Title: j.Title, Pieces: []Cut{}, Tables: []Table{}}
 	for _, s := range spreads {
 		for i, p := range s.Pieces {
@@ -140,7 +135,7 @@ func List(j *job.Job, spreads []Spread, unit measure.Unit) (CutList, error) {
 	return list, err
 }
 
-func cutOf(p shapes.Piece, finished Size) Cut {
+func cutOf(p shapes.Piece, finished plan.Size) Cut {
 	c := Cut{Part: p.Part, Piece: p.Name, Cloth: p.Layer, Count: p.Count, Pair: p.Pair, OnFold: p.OnFold, Finished: finished}
 	whole := p.Unfold()
 	c.CutSize.Along, c.CutSize.Across = whole.CutSize()

@@ -1,8 +1,11 @@
-package plan
+// Package report turns laid cloths into what is read: figures, tables, sentences and
+// JSON; the cut list and the order of sewing; cautions, and the markers as GeoJSON.
+package report
 
 import (
 	"time"
 
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -63,10 +66,10 @@ type Cloth struct {
 	PerGown      *PerGown   `json:"per_gown,omitempty"`     // when several are laid together
 	Instructions []string   `json:"instructions,omitempty"` // for spreading and cutting, in words
 
-	Spread  Spread        `json:"-"`
+	Spread  plan.Spread   `json:"-"`
 	Problem nest.Problem  `json:"-"`
 	Layout  nest.Layout   `json:"-"`
-	Laid    Laid          `json:"-"`
+	Laid    plan.Laid     `json:"-"`
 	Markers []Stretch     `json:"-"` // of what is cut at the counter, of whole bolts besides, of the leftovers used
 	Elapsed time.Duration `json:"-"`
 	Ended   nest.Status   `json:"-"`

@@ -1,4 +1,4 @@
-package plan
+package report
 
 import (
 	"slices"
@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
 )
 
@@ -118,7 +119,7 @@ sewn_to = "cape"
 		if !slices.Equal(said, want) {
 			t.Errorf("%q\nwant %q", said, want)
 		}
-		spreads, err := Draw(j)
+		spreads, err := plan.Draw(j)
 		if err != nil {
 			t.Fatal(err)
 		}

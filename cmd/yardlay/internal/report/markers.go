@@ -1,34 +1,35 @@
-package plan
+package report
 
 import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/nest"
 )
 
 // stretches describes the markers of bought cloth one by one.
-func (l Laid) stretches(show func(mm float64) string) []Stretch {
-	lengths, _ := lengths(l.Results)
-	from, _ := l.Task.spread(lengths)
+func (l laying) stretches(show func(mm float64) string) []Stretch {
+	lengths, _ := plan.LengthsOf(l.Results)
+	from, _ := l.Task.Along(lengths)
 	cuts, skew := l.cuts(), l.Task.Spread.Cloth.Skew
 	var list []Stretch
 	for i, s := range l.Task.Stretches {
 		r := l.Results[i]
 		d := Stretch{
-			Lay: string(l.Task.layOf(s)), Layers: s.Layers(), From: from[i] + skew, Width: s.Problem.Strip.Width,
+			Lay: string(stretchLay(l.Task.Spread.Cloth, s)), Layers: s.Layers(), From: from[i] + skew, Width: s.Problem.Strip.Width,
 			Used: r.Layout.Length, Bound: r.Bound.Length, Argument: string(r.Bound.Kind), Reason: r.Bound.Reason(show),
 			Utilisation: r.Utilisation, Status: r.Status.String(), Marker: l.marker(r.Layout.Placed, cuts[i]),
-			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i], Fold: s.Lay, Strip: l.Task.Spread.washedAcross(l.Task.Spread.Cloth.Width),
+			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i], Fold: s.Lay, Strip: l.Task.Spread.WashedAcross(l.Task.Spread.Cloth.Width),
 		}
-		d.Flaws = l.Task.Spread.flawNames(s.Problem.Strip.Forbidden, l.Task.Spread.Cloth.Flaws)
+		d.Flaws = l.Task.Spread.FlawNames(s.Problem.Strip.Forbidden, l.Task.Spread.Cloth.Flaws)
 		if i == 0 {
 			d.Skew = skew
 		}
 		d.Length = s.Cloth(d.Used)/float64(d.Layers) + 2*l.Task.Spread.Cloth.Ends + d.Skew
 		if i == len(l.Task.Stretches)-1 { // it has all that is bought besides
-			d.Length = (l.Task.Spread.washedAlong(l.counterLength())-d.From)/float64(d.Layers) + d.Skew
+			d.Length = (l.Task.Spread.WashedAlong(l.counterLength())-d.From)/float64(d.Layers) + d.Skew
 		}
 		list = append(list, d)
 	}
@@ -36,7 +37,7 @@ func (l Laid) stretches(show func(mm float64) string) []Stretch {
 }
 
 // leftovers describes the markers of what is used from the shelf.
-func (l Laid) leftovers() []Stretch {
+func (l laying) leftovers() []Stretch {
 	if l.Shelf == nil {
 		return nil
 	}
@@ -53,34 +54,34 @@ func (l Laid) leftovers() []Stretch {
 
 // whole describes the marker of a length that is there, or bought, as it is: laid
 // open.
-func (l Laid) whole(c shelf.Cut, source func(nest.Placed) nest.Placed, flaws []job.Flaw) Stretch {
+func (l laying) whole(c shelf.Cut, source func(nest.Placed) nest.Placed, flaws []job.Flaw) Stretch {
 	s, cuts := l.Task.Spread, onceEach(c.Layout.Placed, source)
 	return Stretch{
 		Lay: string(job.Open), Layers: 1, Width: c.Strip.Width, Used: c.Layout.Length, Utilisation: c.Problem.Utilisation(c.Layout),
 		Marker: l.marker(c.Layout.Placed, cuts), Problem: c.Problem, Layout: c.Layout, Cuts: cuts, Name: c.Name,
-		Flaws:  s.flawNames(c.Problem.Strip.Forbidden, flaws),
-		Strip:  c.Strip.Width + 2*s.washedAcross(s.Cloth.Selvedge),
+		Flaws:  s.FlawNames(c.Problem.Strip.Forbidden, flaws),
+		Strip:  c.Strip.Width + 2*s.WashedAcross(s.Cloth.Selvedge),
 		Length: c.Strip.MaxLength + 2*s.Cloth.Ends + s.Cloth.Skew, Skew: s.Cloth.Skew,
 	}
 }
 
-// layOf says how a stretch lies, in the words of the job.
-func (t Task) layOf(s nest.Stretch) job.Lay {
+// stretchLay says how a stretch of a cloth lies, in the words of the job.
+func stretchLay(c job.Cloth, s nest.Stretch) job.Lay {
 	if s.Lay == nest.Open {
 		return job.Open
 	}
-	return t.Spread.Cloth.Lay
+	return c.Lay
 }
 
 // cuts tells for each placed outline of each stretch which copies of the whole
 // problem it cuts: two where it goes through two layers. They stand in the order
 // in which the stretches are opened out.
-func (l Laid) cuts() [][][]nest.Placed {
+func (l laying) cuts() [][][]nest.Placed {
 	opened := l.Opened.Placed
 	next := func() nest.Placed {
 		pl := opened[0]
 		opened = opened[1:]
-		return l.source(pl)
+		return l.Source(pl)
 	}
 	var all [][][]nest.Placed
 	for i, s := range l.Task.Stretches {
@@ -97,25 +98,8 @@ func (l Laid) cuts() [][][]nest.Placed {
 	return all
 }
 
-// source returns the copy of the whole problem that a copy of the rest is.
-func (l Laid) source(pl nest.Placed) nest.Placed {
-	if len(l.boltCuts()) > 0 {
-		pl = l.Lengths.Rest.Source(pl)
-	}
-	return l.unshelved(pl)
-}
-
-// unshelved returns the copy of the whole problem that a copy of what is cut from
-// bought cloth is.
-func (l Laid) unshelved(pl nest.Placed) nest.Placed {
-	if l.Shelf != nil && l.Shelf.Verdict != shelf.Idle {
-		return l.Shelf.Rest.Source(pl)
-	}
-	return pl
-}
-
 // marker lists placed outlines by the copies that they cut.
-func (l Laid) marker(placed []nest.Placed, cuts [][]nest.Placed) []Placed {
+func (l laying) marker(placed []nest.Placed, cuts [][]nest.Placed) []Placed {
 	list := make([]Placed, len(placed))
 	for i, pl := range placed {
 		of := cuts[i][0]
@@ -132,8 +116,8 @@ func (l Laid) marker(placed []nest.Placed, cuts [][]nest.Placed) []Placed {
 }
 
 // opened lists the pieces on the single cloth.
-func (l Laid) opened() []Placed {
-	return l.marker(l.Opened.Placed, onceEach(l.Opened.Placed, l.source))
+func (l laying) opened() []Placed {
+	return l.marker(l.Opened.Placed, onceEach(l.Opened.Placed, l.Source))
 }
 
 // onceEach lists the copies of placed outlines that each cut one.

@@ -1,4 +1,4 @@
-package plan
+package report
 
 import (
 	"context"
@@ -8,6 +8,8 @@ import (
 	"pgregory.net/rapid"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -22,13 +24,13 @@ func TestBoltsWithAllElse(t *testing.T) {
 			pick("cut", "price = \"5.00/yd\"", "whole_bolts = true") + pick("ends", "", "ends = 1") + pick("spare", "", "spare = \"5 %\"") +
 			pick("have", "", "have = [ { name = \"end\", length = 45 } ]") + pick("lots", "", "lots = \"all\"", "lots = \"none\"") +
 			pick("gap", "", "gap = \"1/4\"") + pick("faces", "", "both_faces = true")
-		src := strings.Replace(panels(2, "10", "34", cloth), "[[part]]", "[[part]]\n"+strings.TrimSpace(pick("keep", "", "keep = \"piece\"", "keep = \"garment\"")), 1)
+		src := strings.Replace(testjobs.Panels(2, "10", "34", cloth), "[[part]]", "[[part]]\n"+strings.TrimSpace(pick("keep", "", "keep = \"piece\"", "keep = \"garment\"")), 1)
 		src += "[[part]]\nname = \"tab\"\ndraft = \"rectangle\"\ncloth = \"satin\"\nlength = 9\nwidth = 7\ncount = 3\n" + pick("times", "", "times = 2")
 		j, err := job.Parse("job.toml", []byte(src))
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, err := Run(context.Background(), j, Options{Effort: nest.Trial, Unit: measure.Inch, Workers: 1})
+		r, err := Run(context.Background(), j, plan.Options{Effort: nest.Trial, Unit: measure.Inch, Workers: 1})
 		if err != nil {
 			t.Fatalf("%v\n%s", err, src)
 		}

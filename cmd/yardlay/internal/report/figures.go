@@ -1,4 +1,4 @@
-package plan
+package report
 
 import (
 	"cmp"
@@ -8,20 +8,21 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
 
-// NewReport puts together what was found for the cloths of a job, with lengths
+// New puts together what was found for the cloths of a job, with lengths
 // in words in the unit of the options. Each Laid comes from Do.
-func NewReport(j *job.Job, laid []Laid, o Options) (*Report, error) {
+func New(j *job.Job, laid []plan.Laid, o plan.Options) (*Report, error) {
 	r := &Report{
 		Title: j.Title, Currency: j.Currency, Effort: o.Effort.String(), Seed: o.Seed,
 		Gowns: max(o.Gowns, 1), Unit: o.Unit,
 	}
-	var spreads []Spread
+	var spreads []plan.Spread
 	for _, l := range laid {
-		c := l.report(o.Unit)
+		c := laying{l}.report(o.Unit)
 		if l.Task.Spread.Cloth.Priced {
 			c.Cost = l.Buy.Cost.Amount()
 			if err := r.Bill.Add(c.ID, l.Buy.Cost); err != nil {
@@ -40,11 +41,14 @@ func NewReport(j *job.Job, laid []Laid, o Options) (*Report, error) {
 	return r, err
 }
 
+// laying is what has been laid on one cloth, to be told of.
+type laying struct{ plan.Laid }
+
 // report says what was found for one cloth, and how much less could ever be
 // bought.
-func (l Laid) report(unit measure.Unit) Cloth {
+func (l laying) report(unit measure.Unit) Cloth {
 	t, s := l.Task, l.Task.Spread
-	used, bound := l.lengths()
+	used, bound := l.Taken()
 	c := Cloth{
 		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), UpperTurned: s.Cloth.TurnUpper, Width: t.Problem.Strip.Width,
 		Pieces: s.Copies(), Used: used, Needed: l.Needed,
@@ -53,7 +57,7 @@ func (l Laid) report(unit measure.Unit) Cloth {
 		Steps: l.steps(l.LeastBuy), Proved: l.Proved(), Marker: l.opened(),
 		StepsAsShared: l.steps(l.LeastFor), ProvedAsShared: l.ProvedAsShared(),
 		Added: l.added(used), Instructions: l.instructions(unit),
-		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l, Elapsed: l.Elapsed, Ended: l.ended(), Buy: l.Buy,
+		Spread: s, Problem: l.Rest, Layout: l.Opened, Laid: l.Laid, Elapsed: l.Elapsed, Ended: l.ended(), Buy: l.Buy,
 	}
 	c.Status = l.status(c.Ended)
 	if l.Lengths != nil {
@@ -83,16 +87,16 @@ func (l Laid) report(unit measure.Unit) Cloth {
 		c.Shelf = l.shelf()
 	}
 	if l.Plain != nil {
-		c.Repeat = l.beside(*l.Plain)
+		c.Repeat = l.beside(laying{*l.Plain})
 	}
 	if l.Alone != nil {
-		c.PerGown = l.perGown(*l.Alone)
+		c.PerGown = l.perGown(laying{*l.Alone})
 	}
 	return c
 }
 
 // steps are those of the counter from a length bought to what is bought.
-func (l Laid) steps(least float64) int {
+func (l laying) steps(least float64) int {
 	step, _ := l.Task.Spread.Cloth.Offer.CutStep().Float64()
 	return int(math.Round((l.Buy.Bought - least) / step))
 }
@@ -104,28 +108,11 @@ func washing(w job.Shrinkage) string {
 	return "pieces"
 }
 
-// lengths returns the cloth that the markers of all bought lengths take, every layer
-// counted, and the least that it could be.
-func (l Laid) lengths() (used, least float64) {
-	for i, s := range l.Task.Stretches {
-		used += s.Cloth(l.Results[i].Layout.Length)
-		least += s.Cloth(l.Results[i].Bound.Length)
-	}
-	if cuts := l.boltCuts(); len(cuts) > 0 {
-		for _, c := range cuts {
-			used += c.Layout.Length
-		}
-		// One behind the other they would be one lay, with a gap between two.
-		least = l.Lengths.Bound.Length - float64(l.Buy.Lengths()-1)*l.Task.Problem.Gap
-	}
-	return used, least
-}
-
 // argument is the kind of proof of the first stretch's bound or, where several
 // lengths are bought, of that of an open lay of everything.
-func (l Laid) argument() string {
+func (l laying) argument() string {
 	switch {
-	case len(l.boltCuts()) > 0:
+	case len(l.BoltCuts()) > 0:
 		return string(l.Lengths.Bound.Kind)
 	case len(l.Results) == 0:
 		return ""
@@ -134,13 +121,13 @@ func (l Laid) argument() string {
 }
 
 // reason says in words why no markers of these stretches can be shorter.
-func (l Laid) reason(show func(mm float64) string) string {
+func (l laying) reason(show func(mm float64) string) string {
 	if l.Shelf != nil && l.Buy.Lengths() > 0 {
 		l.Shelf = nil
 		return "as the shelf is used, " + l.reason(show)
 	}
 	switch n := l.Buy.Lengths(); {
-	case len(l.boltCuts()) > 0:
+	case len(l.BoltCuts()) > 0:
 		text := "laid open in one length, " + l.Lengths.Bound.Reason(show)
 		if gap := l.Task.Problem.Gap; gap > 0 && n > 1 {
 			text += fmt.Sprintf("; %d lengths need no gap between them", n)
@@ -160,7 +147,7 @@ func (l Laid) reason(show func(mm float64) string) string {
 }
 
 // because says why in a few words: of several stretches, of the longest.
-func (l Laid) because() string {
+func (l laying) because() string {
 	switch {
 	case l.Several():
 		return l.Lengths.Bound.Brief()
@@ -173,7 +160,7 @@ func (l Laid) because() string {
 
 // ended says how the searches of the stretches, and of the lengths to buy, ended:
 // the worst of them.
-func (l Laid) ended() nest.Status {
+func (l laying) ended() nest.Status {
 	if l.Lengths == nil && len(l.Results) == 1 {
 		return l.Results[0].Status
 	}
@@ -197,7 +184,7 @@ func (l Laid) ended() nest.Status {
 
 // status is how the searches ended in words. It says proved just where the purchase
 // is, whatever use is made of stretches and shelf.
-func (l Laid) status(ended nest.Status) string {
+func (l laying) status(ended nest.Status) string {
 	switch {
 	case l.Proved():
 		ended = nest.Proved
@@ -209,27 +196,27 @@ func (l Laid) status(ended nest.Status) string {
 
 // added says what makes the needed length of the used one; nil when nothing is
 // added.
-func (l Laid) added(used float64) *Added {
-	x := lossOf(l.Task.Spread.Cloth)
-	if x == (loss{washed: 1}) || l.Buy.Lengths() == 0 {
+func (l laying) added(used float64) *Added {
+	x := plan.LossOf(l.Task.Spread.Cloth)
+	if x == (plan.Loss{Washed: 1}) || l.Buy.Lengths() == 0 {
 		return nil
 	}
 	laid := 0.0
 	if len(l.Results) > 0 {
-		lengths, _ := lengths(l.Results)
-		_, laid = l.Task.spread(lengths)
+		lengths, _ := plan.LengthsOf(l.Results)
+		_, laid = l.Task.Along(lengths)
 	}
-	for _, c := range l.boltCuts() {
-		laid += c.Layout.Length + 2*x.ends
+	for _, c := range l.BoltCuts() {
+		laid += c.Layout.Length + 2*x.Ends
 	}
-	a := &Added{Ends: laid - used, Skew: float64(l.Buy.Lengths()) * x.skew}
-	a.Shrinkage = (laid + a.Skew) * (1/x.washed - 1)
-	a.Spare = (laid+a.Skew)/x.washed*x.spare + l.Spare
+	a := &Added{Ends: laid - used, Skew: float64(l.Buy.Lengths()) * x.Skew}
+	a.Shrinkage = (laid + a.Skew) * (1/x.Washed - 1)
+	a.Spare = (laid+a.Skew)/x.Washed*x.Spare + l.Spare
 	return a
 }
 
 // shelf says what the leftovers are good for.
-func (l Laid) shelf() *Shelf {
+func (l laying) shelf() *Shelf {
 	s := &Shelf{Verdict: l.Shelf.Verdict.String(), Without: l.Shelf.Whole, Leftovers: []Leftover{}}
 	if len(l.Results) > 0 {
 		s.Steps = l.steps(l.LeastFor)
@@ -243,10 +230,10 @@ func (l Laid) shelf() *Shelf {
 }
 
 // beside compares a laying on a repeat with the same pieces on plain cloth.
-func (l Laid) beside(plain Laid) *Repeat {
+func (l laying) beside(plain laying) *Repeat {
 	c := l.Task.Spread.Cloth
-	used, least := l.lengths()
-	plainUsed, plainLeast := plain.lengths()
+	used, least := l.Taken()
+	plainUsed, plainLeast := plain.Taken()
 	return &Repeat{
 		PlainLoose: max(0, plainUsed-plainLeast), Loose: max(0, used-least), Counted: l.countsRepeat(),
 		Along: c.Repeat.Along, Across: c.Repeat.Across, PlainUsed: plainUsed, PlainBought: plain.Buy.Bought,
@@ -255,14 +242,14 @@ func (l Laid) beside(plain Laid) *Repeat {
 }
 
 // countsRepeat says whether the bound of what is bought counts the repeat, on any stretch.
-func (l Laid) countsRepeat() bool {
+func (l laying) countsRepeat() bool {
 	return !l.Several() && slices.ContainsFunc(l.Results, func(r nest.Result) bool { return r.Bound.OnRepeat() })
 }
 
 // perGown sets the share of one gown beside one that is laid alone.
-func (l Laid) perGown(alone Laid) *PerGown {
-	used, _ := l.lengths()
-	aloneUsed, _ := alone.lengths()
+func (l laying) perGown(alone laying) *PerGown {
+	used, _ := l.Taken()
+	aloneUsed, _ := alone.Taken()
 	n := float64(l.Task.Gowns)
 	p := &PerGown{Used: used / n, Bought: l.Buy.Bought / n, AloneUsed: aloneUsed, AloneBought: alone.Buy.Bought}
 	if alone.Task.Spread.Cloth.Priced {
@@ -273,6 +260,6 @@ func (l Laid) perGown(alone Laid) *PerGown {
 
 // showIn prints lengths within a sentence.
 func showIn(unit measure.Unit) func(mm float64) string {
-	unit = SizeUnit(unit)
+	unit = plan.SizeUnit(unit)
 	return func(mm float64) string { return measure.FormatDown(mm, unit) }
 }

@@ -1,10 +1,11 @@
-package plan
+package report
 
 import (
 	"strings"
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
 )
 
 // What was drawn otherwise than asked for is told in the list and in the unit of the
@@ -40,7 +41,7 @@ cloth = "satin"
 		if err != nil {
 			t.Fatal(err)
 		}
-		spreads, err := Draw(j)
+		spreads, err := plan.Draw(j)
 		if c.refused != "" {
 			if err == nil || !strings.Contains(err.Error(), c.refused) || !strings.HasPrefix(err.Error(), "job.toml:14:") {
 				t.Errorf("%s: error %v", c.keys, err)

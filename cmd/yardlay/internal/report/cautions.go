@@ -1,10 +1,10 @@
-package plan
+package report
 
 import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/shapes/measure"
+	"yardlay/cmd/yardlay/internal/plan"
 )
 
 // Cautions. Cutting is common practice; the one on net follows 16 CFR 1610, EN
@@ -18,9 +18,9 @@ const (
 )
 
 // Cautions returns what to mind with these cloths.
-func Cautions(spreads []Spread) []string {
+func Cautions(spreads []plan.Spread) []string {
 	for _, s := range spreads {
-		if s.Cloth.Net || s.hasNetLayers() {
+		if s.Cloth.Net || hasNetLayers(s) {
 			return []string{netCaution, cutCaution}
 		}
 	}
@@ -28,36 +28,11 @@ func Cautions(spreads []Spread) []string {
 }
 
 // hasNetLayers finds gathered layers, whatever their cloth is called.
-func (s Spread) hasNetLayers() bool {
+func hasNetLayers(s plan.Spread) bool {
 	return slices.ContainsFunc(s.Parts, func(p job.Part) bool {
 		return slices.ContainsFunc(p.Layers, func(l job.Layer) bool {
 			made, _ := l.Drafted()
 			return l.Cloth == s.Cloth.ID && made.Net
 		})
 	})
-}
-
-// SizeUnit is the unit to show sizes of pieces in when lengths are asked for in
-// unit: feet and yards are divided too coarsely for them, and so are metres.
-func SizeUnit(unit measure.Unit) measure.Unit {
-	switch unit {
-	case measure.Foot, measure.Yard:
-		return measure.Inch
-	case measure.Metre:
-		return measure.Centimetre
-	}
-	return unit
-}
-
-// inUnit shows each length in mm of a text in the unit of sizes.
-func inUnit(text string, unit measure.Unit) string {
-	return job.Rewrite(text, func(mm float64) string { return measure.Format(mm, SizeUnit(unit)) })
-}
-
-// longUnit is what lengths of markers are shown in where a job is written in unit.
-func longUnit(unit measure.Unit) measure.Unit {
-	if unit.Metric() {
-		return measure.Metre
-	}
-	return measure.Yard
 }
