@@ -101,7 +101,7 @@ func (piece Piece) checkHalf() error {
 	}
 	half := plane.SnapRing(piece.Half)
 	whole := plane.Unfold(half, plane.Bounds(half).Min[1])
-	if !slices.Equal(canonical(whole), canonical(plane.SnapRing(piece.Outline))) {
+	if !slices.Equal(plane.Canonical(whole), plane.Canonical(plane.SnapRing(piece.Outline))) {
 		return errors.New("unfolded about its least y it is not the outline, to the lattice: " +
 			"snap the half, then unfold it")
 	}

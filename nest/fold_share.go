@@ -1,7 +1,6 @@
 package nest
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -169,7 +168,7 @@ func nearTurn(turns []float64, turn float64) (float64, bool) {
 func (p Problem) ownMirrorImage(i int, u float64) bool {
 	drawn := p.Outline(Placed{Piece: i, Turn: u})
 	mirrored := p.Outline(Placed{Piece: i, Turn: u, Mirrored: true})
-	if !slices.Equal(canonical(drawn), canonical(mirrored)) {
+	if !slices.Equal(plane.Canonical(drawn), plane.Canonical(mirrored)) {
 		return false
 	}
 	m := p.Pieces[i].Match
@@ -180,19 +179,4 @@ func (p Problem) ownMirrorImage(i int, u float64) bool {
 		return plane.Pose{Mirrored: mirrored, Turn: u}.ApplyPoint(m.Point)[0] - plane.Bounds(ring).Min[0]
 	}
 	return math.Abs(along(false, drawn)-along(true, mirrored)) < 1e-9 // mm: far below a step
-}
-
-// canonical returns a ring tidied, its least corner at the origin, beginning at
-// its least vertex: the same for outlines that differ by a move.
-func canonical(ring orb.Ring) orb.Ring {
-	ring = plane.Tidy(ring)
-	least := plane.Bounds(ring).Min
-	open := make(orb.Ring, len(ring)-1)
-	for i := range open {
-		open[i] = orb.Point{ring[i][0] - least[0], ring[i][1] - least[1]}
-	}
-	first := slices.Index(open, slices.MinFunc(open, func(a, b orb.Point) int {
-		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
-	}))
-	return append(slices.Clone(open[first:]), open[:first]...)
 }

@@ -164,7 +164,7 @@ func (m maker) newItem(it Item) item {
 	key := binary.LittleEndian.AppendUint32(nil, uint32(it.Group))
 	for c, choice := range it.Choices {
 		lo := plane.Bounds(choice.Ring).Min
-		new := m.newWay(choice, c, m.shapeOf(choice.Ring, lo), lo)
+		new := m.newWay(choice, c, m.shapeOf(choice.Ring), lo)
 		if it.Group == 0 {
 			new.point = orb.Point{}
 		}

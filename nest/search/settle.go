@@ -74,9 +74,9 @@ func (in *instance) nudge(q *placement, highest []float64, i, j int) bool {
 }
 
 // nudgeAcross parts two items by one step across the cloth: i goes up or, where it has
-// no room above it, j goes down. An item that went down may not go up again, which
-// highest records. Without that, in a column that fills the width, the items would move
-// up and down in turn and never come to rest.
+// no room above it, j goes down. highest is the level above which an item may not go:
+// once it went down it stays down. Else the items of a column that fills the width
+// would go up and down in turn without end.
 func (in *instance) nudgeAcross(q *placement, highest []float64, i, j int) bool {
 	_, upper := in.tracks(q, i)
 	if up := upper.next(q.y[i] + plane.Lattice); up <= highest[i] {

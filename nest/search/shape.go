@@ -1,7 +1,6 @@
 package search
 
 import (
-	"cmp"
 	"encoding/binary"
 	"math"
 	"slices"
@@ -107,9 +106,9 @@ func newGallery() *gallery {
 	return &gallery{byRing: map[string]int32{}, alike: map[[3]float64][]int32{}}
 }
 
-// shapeOf returns the index of the shape equal to the ring moved by -lo.
-func (g *gallery) shapeOf(ring orb.Ring, lo orb.Point) int32 {
-	ring = canonical(plane.Tidy(ring), lo)
+// shapeOf returns the index of the shape equal to the ring moved.
+func (g *gallery) shapeOf(ring orb.Ring) int32 {
+	ring = plane.Canonical(ring)
 	key := string(bits(ring))
 	if s, ok := g.byRing[key]; ok {
 		return s
@@ -130,8 +129,7 @@ func (g *gallery) outlineOf(ring orb.Ring, size orb.Point) (index int32, motion 
 	of := [3]float64{float64(len(ring)), min(size[0], size[1]), max(size[0], size[1])}
 	for _, k := range g.alike[of] {
 		for m := range nofit.Motions {
-			moved := nofit.Motions[m].Ring(g.outlines[k].given)
-			if slices.Equal(canonical(moved, plane.Bounds(moved).Min), ring) {
+			if slices.Equal(plane.Canonical(nofit.Motions[m].Ring(g.outlines[k].given)), ring) {
 				return k, uint8(m)
 			}
 		}
@@ -140,20 +138,6 @@ func (g *gallery) outlineOf(ring orb.Ring, size orb.Point) (index int32, motion 
 	index = int32(len(g.outlines) - 1)
 	g.alike[of] = append(g.alike[of], index)
 	return index, 0
-}
-
-// canonical returns a ring moved by -lo that begins at its least vertex, so that
-// equal outlines are equal rings.
-func canonical(ring orb.Ring, lo orb.Point) orb.Ring {
-	open := make(orb.Ring, 0, len(ring))
-	for _, p := range ring[1:] {
-		open = append(open, orb.Point{p[0] - lo[0], p[1] - lo[1]})
-	}
-	first := slices.Index(open, slices.MinFunc(open, func(a, b orb.Point) int {
-		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
-	}))
-	out := append(append(make(orb.Ring, 0, len(ring)), open[first:]...), open[:first]...)
-	return append(out, out[0])
 }
 
 func bits(ring orb.Ring) []byte {
