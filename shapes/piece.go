@@ -22,7 +22,6 @@ const weld = 1e-6
 // Piece is one flat shape to cut.
 type Piece struct {
 	Name    string         // place on the body: "centre back gore"
-	Part    string         // part of the job it belongs to; filled in by the plan
 	Cut     orb.Ring       // cut line, mm, on the lattice: simple, tidy, closed, counter-clockwise
 	Seam    orb.Ring       // finished line, mm, closed, counter-clockwise
 	Edges   []Edge         // the seam line edge by edge
@@ -36,7 +35,6 @@ type Piece struct {
 	Labels  []string         // one a copy ("left", "right"), or none
 	Inside  []orb.LineString // lines marked on the cloth and not cut by the layout, mm
 	Names   []LineName       // of those lines that have one
-	Layer   string           // cloth it is cut from; filled in by the plan
 }
 
 // Notch is a mark on the seam line to be matched with one on a neighbour.

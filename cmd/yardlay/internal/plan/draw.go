@@ -110,7 +110,6 @@ func (s *Spread) add(part job.Part, pieces []shapes.Piece) {
 		taken[p.Name] = true
 	}
 	for _, p := range pieces {
-		p.Part, p.Layer = part.Name, s.Cloth.ID
 		name := fullName(part.Name, p.Name)
 		p.Name = name
 		for n := 2; taken[p.Name]; n++ {

@@ -151,11 +151,12 @@ func (m *matcher) byPart() {
 		}
 		b := plane.Bounds(m.whole[i].Seam)
 		point := matchPoint{piece: i, place: orb.Point{b.Min[0], (b.Min[1] + b.Max[1]) / 2}, says: p.Name, at: m.spread.Parts[i].At}
-		k, ok := parts[p.Part]
+		part := m.spread.Parts[i].Name
+		k, ok := parts[part]
 		if !ok {
 			k = len(m.agree)
-			parts[p.Part] = k
-			m.agree = append(m.agree, agreement{name: p.Part})
+			parts[part] = k
+			m.agree = append(m.agree, agreement{name: part})
 		}
 		m.agree[k].points = append(m.agree[k].points, point)
 	}

@@ -269,7 +269,7 @@ width = 4
 		t.Errorf("the first gore lies at %v, in the corner nothing is lost", first.At)
 	}
 	for _, pl := range l.Placed {
-		if s.Pieces[pl.Piece].Part == "skirt" && pl.Turn == first.Turn {
+		if s.Parts[pl.Piece].Name == "skirt" && pl.Turn == first.Turn {
 			agreeOn(t, p.Strip.Repeat, place(first), place(pl), s.Pieces[pl.Piece].Name)
 		}
 	}
@@ -277,10 +277,10 @@ width = 4
 	groups := map[int]string{}
 	for i, piece := range p.Pieces {
 		for _, g := range piece.Match.Groups {
-			if part := groups[g]; part != "" && part != s.Pieces[i].Part {
-				t.Errorf("%s and %s are to agree", part, s.Pieces[i].Part)
+			if part := groups[g]; part != "" && part != s.Parts[i].Name {
+				t.Errorf("%s and %s are to agree", part, s.Parts[i].Name)
 			}
-			groups[g] = s.Pieces[i].Part
+			groups[g] = s.Parts[i].Name
 		}
 	}
 	if len(groups) != 2 {

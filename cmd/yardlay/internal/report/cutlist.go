@@ -107,7 +107,7 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 	for _, s := range spreads {
 		for i, p := range s.Pieces {
 			cut := cutOf(p, s.Finished[i])
-			cut.Body, cut.Grain = s.Parts[i].Body, string(s.CutOn(i))
+			cut.Part, cut.Body, cut.Cloth, cut.Grain = s.Parts[i].Name, s.Parts[i].Body, s.Cloth.ID, string(s.CutOn(i))
 			list.Pieces = append(list.Pieces, cut)
 		}
 	}
@@ -136,7 +136,7 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 }
 
 func cutOf(p shapes.Piece, finished plan.Size) Cut {
-	c := Cut{Part: p.Part, Piece: p.Name, Cloth: p.Layer, Count: p.Count, Pair: p.Pair, OnFold: p.OnFold, Finished: finished}
+	c := Cut{Piece: p.Name, Count: p.Count, Pair: p.Pair, OnFold: p.OnFold, Finished: finished}
 	whole := p.Unfold()
 	c.CutSize.Along, c.CutSize.Across = whole.CutSize()
 	for _, e := range whole.Edges {
