@@ -106,7 +106,7 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 		if larger := s.Larger(); larger != "" {
 			sheet.Notes = append(sheet.Notes, larger)
 		}
-		for i := range s.Pieces {
+		for i := range s.Cuts {
 			sheet.Pieces = append(sheet.Pieces, pattern(s, i, plan.SizeUnit(unit)))
 		}
 		svg, err := sheet.Drawing().SVG()
@@ -121,7 +121,7 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 // pattern describes the drawing of piece i of a cloth as drafted, its grain arrow
 // along the warp.
 func pattern(s plan.Spread, i int, unit measure.Unit) sheet.Pattern {
-	p := s.Pieces[i]
+	p := s.Cuts[i].Piece
 	drawn := sheet.Pattern{
 		Name:    p.Name,
 		Facts:   []string{"cut " + copies(p.Count, p.Pair, p.OnFold) + cutOn[s.CutOn(i)] + ", cut size " + cutSize(p, unit)},

@@ -87,7 +87,7 @@ func drawnExample(t *testing.T, s job.Section) []byte {
 	}
 	page := sheet.Pieces{Title: s.Title, Unit: measure.Inch}
 	for _, cloth := range spreads {
-		for i := range cloth.Pieces {
+		for i := range cloth.Cuts {
 			page.Pieces = append(page.Pieces, pattern(cloth, i, measure.Inch))
 		}
 	}

@@ -78,7 +78,7 @@ func stretch(r *report.Report, c report.Cloth, s report.Stretch, selvedge float6
 
 // placed describes one outline of a marker, with the copies that it cuts.
 func placed(r *report.Report, c report.Cloth, p nest.Problem, pl nest.Placed, cuts []nest.Placed) sheet.Placed {
-	laid, piece := p.Pieces[pl.Piece], c.Spread.Pieces[cuts[0].Piece]
+	laid, piece := p.Pieces[pl.Piece], c.Spread.Cuts[cuts[0].Piece].Piece
 	whole := piece.Unfold()
 	grain, word := c.Spread.LiesOn(cuts[0].Piece, pl.Turn, cuts[0].Mirrored)
 	drawn := sheet.Placed{Name: piece.Name, GrainNote: grainNotes[word], Copy: copiesCut(piece, cuts), Size: cutSize(whole, plan.SizeUnit(r.Unit))}
@@ -94,9 +94,7 @@ func placed(r *report.Report, c report.Cloth, p nest.Problem, pl nest.Placed, cu
 		drawn.Outline = posed(outline, pose)
 	}
 	drawn.Cut = p.Outline(pl)
-	if len(c.Spread.Meets) > 0 {
-		drawn.Matches = matches(c.Spread.Meets[cuts[0].Piece], whole, laid.OnFold, pose)
-	}
+	drawn.Matches = matches(c.Spread.Cuts[cuts[0].Piece].Meets, whole, laid.OnFold, pose)
 	return drawn
 }
 

@@ -206,7 +206,8 @@ func (r *Result) bent() []string {
 			continue
 		}
 		for _, s := range row.Report.Cloths {
-			for i, p := range s.Spread.Parts {
+			for i, cut := range s.Spread.Cuts {
+				p := cut.Part
 				grain := s.Spread.CutOn(i)
 				bent := grain != job.LengthwiseGrain && grain != r.writtenGrain(s.ID, p)
 				if bent && !slices.Contains(names, p.Name) {
@@ -222,7 +223,8 @@ func (r *Result) bent() []string {
 // where it is not cut from that.
 func (r *Result) writtenGrain(cloth string, part job.Part) job.Grain {
 	for _, t := range r.Rows[0].tasks {
-		for i, p := range t.Spread.Parts {
+		for i, cut := range t.Spread.Cuts {
+			p := cut.Part
 			if t.Spread.Cloth.ID == cloth && p.Name == part.Name {
 				return t.Spread.CutOn(i)
 			}

@@ -26,7 +26,7 @@ func (b *buyer) keepTogether(ctx context.Context, strips []shelf.Length) (*shelf
 		more := false
 		for _, copies := range f.Unheld(ctx) {
 			for _, piece := range b.t.piecesOf(copies) {
-				if b.t.Spread.Parts[piece].Keep != "" || looser(freed[piece]) == "" {
+				if b.t.Spread.Cuts[piece].Part.Keep != "" || looser(freed[piece]) == "" {
 					stuck = append(stuck, piece)
 				} else {
 					freed[piece], more = looser(freed[piece]), true

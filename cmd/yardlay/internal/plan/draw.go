@@ -16,13 +16,18 @@ import (
 
 // Spread is a cloth with all that is cut from it.
 type Spread struct {
-	Cloth    job.Cloth
-	Pieces   []shapes.Piece // as cut, drawn larger where the cloth shrinks: a piece on the fold is one half
-	Finished []Size         // of each whole piece as drafted
-	Parts    []job.Part     // of each piece, with the grain of its layer
-	Gowns    int            // that Pieces are for
-	Matches  []*nest.Match  // of each piece with the cloth's repeat; none without one
-	Meets    [][]Meet       // and the points that these are made of
+	Cloth job.Cloth
+	Cuts  []Cut
+	Gowns int // that the cuts are for
+}
+
+// Cut is a piece that is cut from a cloth.
+type Cut struct {
+	Piece    shapes.Piece // as cut, drawn larger where the cloth shrinks: a piece on the fold is one half
+	Finished Size         // of the whole piece as drafted
+	Part     job.Part     // it belongs to, with the grain of its layer
+	Match    *nest.Match  // with the cloth's repeat; nil without one
+	Meets    []Meet       // the points that Match is made of
 }
 
 // Size is the extent of a whole piece along and across the grain.
@@ -63,7 +68,7 @@ func Draw(j *job.Job) ([]Spread, error) {
 	}
 	var used []Spread
 	for _, s := range spreads {
-		if len(s.Pieces) > 0 {
+		if len(s.Cuts) > 0 {
 			used = append(used, s)
 		}
 	}
@@ -106,8 +111,8 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 // the part is cut for one gown.
 func (s *Spread) add(part job.Part, pieces []shapes.Piece) {
 	taken := map[string]bool{}
-	for _, p := range s.Pieces {
-		taken[p.Name] = true
+	for _, c := range s.Cuts {
+		taken[c.Piece.Name] = true
 	}
 	for _, p := range pieces {
 		name := fullName(part.Name, p.Name)
@@ -119,25 +124,23 @@ func (s *Spread) add(part job.Part, pieces []shapes.Piece) {
 		var finished Size
 		finished.Along, finished.Across = p.Unfold().Finished()
 		p = enlarged(p, s.Cloth.Shrinkage, part.Grain)
-		s.Pieces = append(s.Pieces, again(p, part.Count, "set"))
-		s.Finished = append(s.Finished, finished)
-		s.Parts = append(s.Parts, part)
+		s.Cuts = append(s.Cuts, Cut{Piece: again(p, part.Count, "set"), Finished: finished, Part: part})
 	}
 }
 
 // times returns the spread with the pieces of so many gowns.
 func (s Spread) times(gowns int) Spread {
 	s.Gowns *= gowns
-	s.Pieces = slices.Clone(s.Pieces)
-	for i, p := range s.Pieces {
-		s.Pieces[i] = again(p, gowns, "gown")
+	s.Cuts = slices.Clone(s.Cuts)
+	for i, c := range s.Cuts {
+		s.Cuts[i].Piece = again(c.Piece, gowns, "gown")
 	}
 	return s
 }
 
 // setsOf returns how many sets of the part that piece i belongs to are cut: one for
 // each wearer, gown and time. The copies of one set come one after the other.
-func (s Spread) setsOf(i int) int { return max(s.Parts[i].Count, 1) * max(s.Gowns, 1) }
+func (s Spread) setsOf(i int) int { return max(s.Cuts[i].Part.Count, 1) * max(s.Gowns, 1) }
 
 // again cuts a piece n times over; copies that had a label say which time.
 func again(p shapes.Piece, n int, word string) shapes.Piece {
@@ -173,9 +176,10 @@ func fullName(part, piece string) string {
 // rectangles are, so that what fits exactly in inches fits.
 func (s Spread) Problem() nest.Problem {
 	p := nest.Problem{Strip: s.strip(s.Cloth.Width, s.Cloth.Flaws), Gap: plane.SnapDown(s.Cloth.Gap)}
-	for i, piece := range s.Pieces {
+	for i, cut := range s.Cuts {
+		piece := cut.Piece
 		laid := nest.Piece{
-			Name: piece.Name, Outline: piece.Unfold().Cut, Count: piece.Count, Turns: turns(s.Cloth.Nap, s.Parts[i]),
+			Name: piece.Name, Outline: piece.Unfold().Cut, Count: piece.Count, Turns: turns(s.Cloth.Nap, s.Cuts[i].Part),
 		}
 		switch {
 		case s.Cloth.BothFaces:
@@ -183,15 +187,13 @@ func (s Spread) Problem() nest.Problem {
 		case piece.Pair:
 			laid.Mirror = nest.Paired
 		}
-		if piece.Pair && piece.Count > 1 && (len(grains(s.Cloth.Nap, s.Parts[i].Grain)) > 1 || s.Parts[i].Tilt > 0) {
+		if piece.Pair && piece.Count > 1 && (len(grains(s.Cloth.Nap, s.Cuts[i].Part.Grain)) > 1 || s.Cuts[i].Part.Tilt > 0) {
 			laid = s.alike(i, laid, p.Strip)
 		}
 		if piece.OnFold && onFold(laid.Turns) {
 			laid.Half = upperHalf(piece, laid.Outline)
 		}
-		if len(s.Matches) > 0 {
-			laid.Match = s.Matches[i]
-		}
+		laid.Match = s.Cuts[i].Match
 		p.Pieces = append(p.Pieces, laid)
 	}
 	return p
@@ -221,8 +223,8 @@ func HalfPose(half shapes.Piece, whole orb.Ring) plane.Pose {
 // Copies counts what is cut from the cloth.
 func (s Spread) Copies() int {
 	sum := 0
-	for _, p := range s.Pieces {
-		sum += p.Count
+	for _, c := range s.Cuts {
+		sum += c.Piece.Count
 	}
 	return sum
 }

@@ -52,7 +52,7 @@ func (s Spread) alike(i int, laid nest.Piece, strip nest.Strip) nest.Piece {
 	if len(s.Cloth.Have) == 0 && len(s.Cloth.Offer.Sizes()) == 0 {
 		return laid
 	}
-	part := s.Parts[i]
+	part := s.Cuts[i].Part
 	part.Tilt = 0
 	on := []job.Grain{part.Grain}
 	if len(grains(s.Cloth.Nap, part.Grain)) > 1 {
@@ -76,7 +76,7 @@ func (s Spread) LiesOn(i int, turn float64, mirrored bool) (grain float64, word 
 	if mirrored {
 		turn = -turn
 	}
-	for _, g := range grains(s.Cloth.Nap, s.Parts[i].Grain) {
+	for _, g := range grains(s.Cloth.Nap, s.Cuts[i].Part.Grain) {
 		if math.Abs(math.Remainder(turn-g, 180)) < 45 {
 			grain = g
 		}
@@ -92,15 +92,17 @@ func (s Spread) LiesOn(i int, turn float64, mirrored bool) (grain float64, word 
 
 // Grain returns how far piece i is turned from the warp where it lies on the first of
 // its grains, degrees.
-func (s Spread) Grain(i int) float64 { return grains(s.Cloth.Nap, s.Parts[i].Grain)[0] }
+func (s Spread) Grain(i int) float64 { return grains(s.Cloth.Nap, s.Cuts[i].Part.Grain)[0] }
 
 // OnBias says whether piece i is cut on the bias.
-func (s Spread) OnBias(i int) bool { return s.Pieces[i].Bias || s.Parts[i].Grain == job.BiasGrain }
+func (s Spread) OnBias(i int) bool {
+	return s.Cuts[i].Piece.Bias || s.Cuts[i].Part.Grain == job.BiasGrain
+}
 
 // CutOn says how the grain of piece i runs on the cloth, in the words of the job:
 // either where that is open until it is laid.
 func (s Spread) CutOn(i int) job.Grain {
-	all := grains(s.Cloth.Nap, s.Parts[i].Grain)
+	all := grains(s.Cloth.Nap, s.Cuts[i].Part.Grain)
 	if len(all) > 1 && !s.OnBias(i) {
 		return job.EitherGrain
 	}
@@ -129,8 +131,9 @@ func (s Spread) refuseGrain(j *job.Job) strict.Errors {
 		return nil
 	}
 	var bad strict.Errors
-	for i, p := range s.Parts {
-		if i > 0 && s.Parts[i-1].At == p.At {
+	for i, cut := range s.Cuts {
+		p := cut.Part
+		if i > 0 && s.Cuts[i-1].Part.At == p.At {
 			continue
 		}
 		why := ""

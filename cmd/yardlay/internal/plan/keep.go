@@ -16,7 +16,7 @@ import (
 // spread's pieces that say nothing and are kept together less than a garment.
 func (s Spread) kept(lotsAgree bool, freed map[int]job.Keep) shelf.Keeping {
 	return func(pl nest.Placed) string {
-		part, piece := s.Parts[pl.Piece], s.Pieces[pl.Piece]
+		part, piece := s.Cuts[pl.Piece].Part, s.Cuts[pl.Piece].Piece
 		sets := s.setsOf(pl.Piece)
 		set := pl.Copy / max(piece.Count/sets, 1)
 		keep := part.Keep
@@ -77,7 +77,7 @@ func looser(k job.Keep) job.Keep {
 func (s Spread) partsOf(pieces []int) string {
 	var names []string
 	for _, i := range pieces {
-		if name := s.Parts[i].Name; !slices.Contains(names, name) {
+		if name := s.Cuts[i].Part.Name; !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}

@@ -16,15 +16,16 @@ func TestKeptNamesWhatBelongsTogether(t *testing.T) {
 	part := func(name, body string, times, wearers int, keep job.Keep) job.Part {
 		return job.Part{Name: name, Body: body, Times: times, Count: times * wearers, Keep: keep}
 	}
-	s := Spread{Gowns: 1, Pieces: []shapes.Piece{
-		{Count: 4}, {Count: 4, Pair: true}, {Count: 4}, {Count: 2}, {Count: 1},
-	}, Parts: []job.Part{
-		part("skirt", "alto", 1, 2, ""), part("sleeves", "alto", 1, 2, job.KeepPair), part("bow", "alto", 2, 2, job.KeepGown),
-		part("bodice", "alto", 1, 2, job.KeepGown), part("belt", "soprano", 1, 1, job.KeepGown),
+	s := Spread{Gowns: 1, Cuts: []Cut{
+		{Piece: shapes.Piece{Count: 4}, Part: part("skirt", "alto", 1, 2, "")},
+		{Piece: shapes.Piece{Count: 4, Pair: true}, Part: part("sleeves", "alto", 1, 2, job.KeepPair)},
+		{Piece: shapes.Piece{Count: 4}, Part: part("bow", "alto", 2, 2, job.KeepGown)},
+		{Piece: shapes.Piece{Count: 2}, Part: part("bodice", "alto", 1, 2, job.KeepGown)},
+		{Piece: shapes.Piece{Count: 1}, Part: part("belt", "soprano", 1, 1, job.KeepGown)},
 	}}
 	p := nest.Problem{}
-	for _, piece := range s.Pieces {
-		p.Pieces = append(p.Pieces, nest.Piece{Count: piece.Count})
+	for _, c := range s.Cuts {
+		p.Pieces = append(p.Pieces, nest.Piece{Count: c.Piece.Count})
 	}
 	want := func(skirt ...string) []string {
 		return append(skirt, "pair 1 0", "pair 1 0", "pair 1 1", "pair 1 1",

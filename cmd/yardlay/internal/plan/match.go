@@ -38,9 +38,9 @@ func (s Spread) Match(j *job.Job, repeat nest.Repeat) (matches []*nest.Match, me
 	if repeat == (nest.Repeat{}) {
 		return nil, nil, nil
 	}
-	m := &matcher{job: j, spread: s, repeat: repeat, matches: make([]*nest.Match, len(s.Pieces)), cause: map[int]int{}}
-	for _, p := range s.Pieces {
-		m.whole = append(m.whole, p.Unfold())
+	m := &matcher{job: j, spread: s, repeat: repeat, matches: make([]*nest.Match, len(s.Cuts)), cause: map[int]int{}}
+	for _, c := range s.Cuts {
+		m.whole = append(m.whole, c.Piece.Unfold())
 	}
 	m.gather()
 	meets = m.meets()
@@ -49,11 +49,11 @@ func (s Spread) Match(j *job.Job, repeat nest.Repeat) (matches []*nest.Match, me
 		m.bad.Sort()
 		return nil, nil, m.bad
 	}
-	m.from, m.at = make([]int, len(s.Pieces)), make([]orb.Point, len(s.Pieces))
+	m.from, m.at = make([]int, len(s.Cuts)), make([]orb.Point, len(s.Cuts))
 	for i := range m.from {
 		m.from[i] = unreached
 	}
-	for i := range s.Pieces {
+	for i := range s.Cuts {
 		if m.from[i] == unreached {
 			m.tie(m.connect(i))
 		}
@@ -145,13 +145,14 @@ func (m *matcher) byPart() {
 		}
 	}
 	parts := map[string]int{} // agreements, by part
-	for i, p := range m.spread.Pieces {
+	for i, cut := range m.spread.Cuts {
+		p := cut.Piece
 		if named[i] {
 			continue
 		}
 		b := plane.Bounds(m.whole[i].Seam)
-		point := matchPoint{piece: i, place: orb.Point{b.Min[0], (b.Min[1] + b.Max[1]) / 2}, says: p.Name, at: m.spread.Parts[i].At}
-		part := m.spread.Parts[i].Name
+		point := matchPoint{piece: i, place: orb.Point{b.Min[0], (b.Min[1] + b.Max[1]) / 2}, says: p.Name, at: m.spread.Cuts[i].Part.At}
+		part := m.spread.Cuts[i].Part.Name
 		k, ok := parts[part]
 		if !ok {
 			k = len(m.agree)
@@ -165,8 +166,8 @@ func (m *matcher) byPart() {
 // find looks a point up: on the edge as drafted, or as the opened piece has it.
 func (m *matcher) find(p job.MatchPoint) (matchPoint, error) {
 	var names []string
-	for _, piece := range m.spread.Pieces {
-		names = append(names, piece.Name)
+	for _, c := range m.spread.Cuts {
+		names = append(names, c.Piece.Name)
 	}
 	i := slices.Index(names, p.Piece)
 	if i < 0 {
@@ -189,7 +190,7 @@ func (m *matcher) find(p job.MatchPoint) (matchPoint, error) {
 // edge finds an edge of piece i, and how far its coordinates are from those of
 // the opened piece.
 func (m *matcher) edge(i int, name string) (shapes.Edge, orb.Point, error) {
-	half, whole := m.spread.Pieces[i], m.whole[i]
+	half, whole := m.spread.Cuts[i].Piece, m.whole[i]
 	if e, ok := half.Edge(name); ok && e.Kind != shapes.Fold {
 		return e, openedBy(half, whole), nil
 	}
@@ -219,7 +220,7 @@ func openedBy(half, whole shapes.Piece) orb.Point {
 // finished piece, also where it is drawn larger for a cloth that shrinks.
 func (m *matcher) along(i int, edge shapes.Edge, p job.MatchPoint) (orb.Point, error) {
 	grownAlong, grownAcross := m.whole[i].Finished()
-	finished := m.spread.Finished[i]
+	finished := m.spread.Cuts[i].Finished
 	sx, sy := finished.Along/grownAlong, finished.Across/grownAcross
 	sewn := shapes.Edge{}
 	for _, v := range edge.Line {
@@ -273,7 +274,7 @@ const matchTolerance = 2 * shapes.DefaultChord
 // lie apart by off, in any turn that the pieces may take.
 func (m *matcher) judge(g int, a, b matchPoint, off orb.Point) {
 	for _, i := range []int{a.piece, b.piece} {
-		for _, turn := range turns(m.spread.Cloth.Nap, m.spread.Parts[i]) {
+		for _, turn := range turns(m.spread.Cloth.Nap, m.spread.Cuts[i].Part) {
 			turned := plane.Pose{Turn: turn}.Apply(orb.Ring{off})[0]
 			for axis, repeat := range []float64{m.repeat.Along, m.repeat.Across} {
 				miss := turned[axis]

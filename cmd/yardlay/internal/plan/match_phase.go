@@ -30,7 +30,7 @@ func (m *matcher) tie(pieces []int) {
 	}
 	for _, i := range pieces {
 		match := &nest.Match{Point: add(point, sub(m.at[biggest], m.at[i]))}
-		count := m.spread.Pieces[i].Count
+		count := m.spread.Cuts[i].Piece.Count
 		for k := range count {
 			match.Groups = append(match.Groups, m.groups+k*sets/count)
 		}

@@ -162,9 +162,10 @@ points = [ { piece = "drop", edge = "lower side", at = 3 }, { piece = "drop", ed
 		t.Fatal(err)
 	}
 	var names []string
-	for i, meets := range tasks[0].Spread.Meets {
+	for i, cut := range tasks[0].Spread.Cuts {
+		meets := cut.Meets
 		for _, m := range meets {
-			names = append(names, tasks[0].Spread.Pieces[i].Name+": "+m.Name)
+			names = append(names, tasks[0].Spread.Cuts[i].Piece.Name+": "+m.Name)
 		}
 	}
 	if want := []string{"drop: drops", "drop: drops"}; !slices.Equal(names, want) {

@@ -152,7 +152,7 @@ func TestMatchPointsAgreeAtTheStitchingLine(t *testing.T) {
 	// The centre of the circle in the coordinates of each piece, by its hem: an arc
 	// about it through the hem's first point.
 	centre := func(piece int) orb.Point {
-		hem, _ := s.Pieces[piece].Edge("hem")
+		hem, _ := s.Cuts[piece].Piece.Edge("hem")
 		hemRadius := (28/math.Pi + 30) * measure.Inches
 		return orb.Point{hem.Line[0][0] - hemRadius*math.Cos(math.Pi/12), hem.Line[0][1] + hemRadius*math.Sin(math.Pi/12)}
 	}
@@ -165,7 +165,7 @@ func TestMatchPointsAgreeAtTheStitchingLine(t *testing.T) {
 			}
 			seams++
 			agreeOn(t, p.Strip.Repeat, laidAt(a, add(centre(a.Piece), lower)), laidAt(b, add(centre(b.Piece), upper)),
-				s.Pieces[a.Piece].Name+" and "+s.Pieces[b.Piece].Name)
+				s.Cuts[a.Piece].Piece.Name+" and "+s.Cuts[b.Piece].Piece.Name)
 		}
 	}
 	if seams != 4 {
@@ -189,11 +189,11 @@ func TestMatchHoldsInEveryTurn(t *testing.T) {
 				continue
 			}
 			seen[a.Turn] = true
-			front, _ := s.Pieces[a.Piece].Edge("front seam")
-			back, _ := s.Pieces[b.Piece].Edge("back seam")
+			front, _ := s.Cuts[a.Piece].Piece.Edge("front seam")
+			back, _ := s.Cuts[b.Piece].Piece.Edge("back seam")
 			at, _ := front.At(9 * measure.Inches)
 			to, _ := back.At(back.Length() - 9*measure.Inches)
-			agreeOn(t, p.Strip.Repeat, laidAt(a, at), laidAt(b, to), s.Pieces[a.Piece].Name)
+			agreeOn(t, p.Strip.Repeat, laidAt(a, at), laidAt(b, to), s.Cuts[a.Piece].Piece.Name)
 		}
 	}
 	if len(seen) != 2 {
@@ -219,17 +219,18 @@ points = [
 	}
 	l := onRepeat(t, p)
 	var front, side int
-	for i, piece := range s.Pieces {
+	for i, cut := range s.Cuts {
+		piece := cut.Piece
 		if piece.OnFold {
 			front = i
 		} else if strings.Contains(piece.Name, "side") {
 			side = i
 		}
 	}
-	whole := s.Pieces[front].Unfold()
+	whole := s.Cuts[front].Piece.Unfold()
 	drawn, _ := whole.Edge("side seam")
 	mirrored, _ := whole.Edge("side seam mirrored")
-	sew, _ := s.Pieces[side].Edge("front seam")
+	sew, _ := s.Cuts[side].Piece.Edge("front seam")
 	at, _ := sew.At(9 * measure.Inches)
 	right, _ := drawn.At(drawn.Length() - 9*measure.Inches)
 	left, _ := mirrored.At(9 * measure.Inches)
@@ -261,7 +262,7 @@ width = 4
 	}
 	l := onRepeat(t, p)
 	place := func(pl nest.Placed) orb.Point {
-		b := plane.Bounds(s.Pieces[pl.Piece].Seam)
+		b := plane.Bounds(s.Cuts[pl.Piece].Piece.Seam)
 		return laidAt(pl, orb.Point{b.Min[0], (b.Min[1] + b.Max[1]) / 2})
 	}
 	first := l.Placed[0]
@@ -269,18 +270,18 @@ width = 4
 		t.Errorf("the first gore lies at %v, in the corner nothing is lost", first.At)
 	}
 	for _, pl := range l.Placed {
-		if s.Parts[pl.Piece].Name == "skirt" && pl.Turn == first.Turn {
-			agreeOn(t, p.Strip.Repeat, place(first), place(pl), s.Pieces[pl.Piece].Name)
+		if s.Cuts[pl.Piece].Part.Name == "skirt" && pl.Turn == first.Turn {
+			agreeOn(t, p.Strip.Repeat, place(first), place(pl), s.Cuts[pl.Piece].Piece.Name)
 		}
 	}
 	// The belt hangs together with nothing.
 	groups := map[int]string{}
 	for i, piece := range p.Pieces {
 		for _, g := range piece.Match.Groups {
-			if part := groups[g]; part != "" && part != s.Parts[i].Name {
-				t.Errorf("%s and %s are to agree", part, s.Parts[i].Name)
+			if part := groups[g]; part != "" && part != s.Cuts[i].Part.Name {
+				t.Errorf("%s and %s are to agree", part, s.Cuts[i].Part.Name)
 			}
-			groups[g] = s.Parts[i].Name
+			groups[g] = s.Cuts[i].Part.Name
 		}
 	}
 	if len(groups) != 2 {
@@ -456,7 +457,7 @@ func TestMatchOnAClothThatShrinks(t *testing.T) {
 	grown := orb.Point{1 / 0.96, 1 / 0.98}
 	lower := orb.Point{radius * math.Cos(math.Pi/12) * grown[0], -radius * math.Sin(math.Pi/12) * grown[1]}
 	centre := func(piece int) orb.Point {
-		hem, _ := s.Pieces[piece].Edge("hem")
+		hem, _ := s.Cuts[piece].Piece.Edge("hem")
 		r := (28/math.Pi + 30) * measure.Inches
 		return orb.Point{hem.Line[0][0] - r*math.Cos(math.Pi/12)*grown[0], hem.Line[0][1] + r*math.Sin(math.Pi/12)*grown[1]}
 	}
@@ -464,7 +465,7 @@ func TestMatchOnAClothThatShrinks(t *testing.T) {
 		for _, b := range l.Placed {
 			if b.Piece == a.Piece+1 && a.Mirrored == b.Mirrored {
 				upper := orb.Point{lower[0], -lower[1]}
-				agreeOn(t, p.Strip.Repeat, laidAt(a, add(centre(a.Piece), lower)), laidAt(b, add(centre(b.Piece), upper)), s.Pieces[a.Piece].Name)
+				agreeOn(t, p.Strip.Repeat, laidAt(a, add(centre(a.Piece), lower)), laidAt(b, add(centre(b.Piece), upper)), s.Cuts[a.Piece].Piece.Name)
 			}
 		}
 	}
@@ -485,11 +486,9 @@ func TestRandomMatchesAgree(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			s.Pieces = append(s.Pieces, made.Pieces[0])
-			s.Parts = append(s.Parts, job.Part{Name: "part"})
-			var size Size
-			size.Along, size.Across = made.Pieces[0].Finished()
-			s.Finished = append(s.Finished, size)
+			cut := Cut{Piece: made.Pieces[0], Part: job.Part{Name: "part"}}
+			cut.Finished.Along, cut.Finished.Across = cut.Piece.Finished()
+			s.Cuts = append(s.Cuts, cut)
 			hidden[i] = length("origin", 0, 300)
 		}
 		point := func(i int, place float64) job.MatchPoint {
@@ -558,8 +557,8 @@ func TestDemoOfACheckMatches(t *testing.T) {
 		t.Fatal(err)
 	}
 	l := onRepeat(t, p)
-	front, _ := s.Pieces[0].Edge("back seam")
-	back, _ := s.Pieces[1].Edge("front seam")
+	front, _ := s.Cuts[0].Piece.Edge("back seam")
+	back, _ := s.Cuts[1].Piece.Edge("front seam")
 	at, _ := front.At(front.Length() - 12*measure.Inches)
 	to, _ := back.At(12 * measure.Inches)
 	for _, a := range l.Placed[:2] {

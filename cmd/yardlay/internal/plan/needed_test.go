@@ -60,11 +60,11 @@ func TestPiecesAreDrawnLargerForAClothThatShrinks(t *testing.T) {
 			{"cross", 100, 40 * want / 100},
 		} {
 			task := onlyTask(t, panel(`shrinkage = { warp = "`+change+`", by = "pieces" }`, `grain = "`+c.grain+`"`))
-			along, across := task.Spread.Pieces[0].CutSize()
+			along, across := task.Spread.Cuts[0].Piece.CutSize()
 			if math.Abs(along/10-c.along) > 5e-4 || math.Abs(across/10-c.across) > 5e-4 {
 				t.Errorf("%s on the %s grain: cut %.4f x %.4f, want %.3f x %.3f", change, c.grain, along/10, across/10, c.along, c.across)
 			}
-			if got := task.Spread.Finished[0]; math.Abs(got.Along-1000) > 1e-6 || math.Abs(got.Across-400) > 1e-6 {
+			if got := task.Spread.Cuts[0].Finished; math.Abs(got.Along-1000) > 1e-6 || math.Abs(got.Across-400) > 1e-6 {
 				t.Errorf("finished size is %v", got)
 			}
 			if task.Problem.Strip.Width != 1500 || task.Needed([]float64{1000}) != 1000 {
@@ -79,7 +79,7 @@ func TestPiecesAreDrawnLargerForAClothThatShrinks(t *testing.T) {
 // of the warp; the pieces keep their size.
 func TestClothIsWashedFirst(t *testing.T) {
 	task := onlyTask(t, panel("selvedge = 1\nshrinkage = { warp = \"-3 %\", weft = \"-2 %\", by = \"prewash\" }", ""))
-	if along, across := task.Spread.Pieces[0].CutSize(); math.Abs(along-1000) > 1e-2 || math.Abs(across-400) > 1e-2 {
+	if along, across := task.Spread.Cuts[0].Piece.CutSize(); math.Abs(along-1000) > 1e-2 || math.Abs(across-400) > 1e-2 {
 		t.Errorf("cut %v x %v", along, across)
 	}
 	if w := task.Problem.Strip.Width; math.Abs(w-1480*0.98) > 1e-9 {
@@ -97,7 +97,7 @@ func TestTheSignOfAChangeIsThatOfISO5077(t *testing.T) {
 		t.Fatal("plain arithmetic fails")
 	}
 	task := onlyTask(t, panel(`shrinkage = { warp = "-3.0 %", by = "pieces" }`, ""))
-	along, _ := task.Spread.Pieces[0].CutSize()
+	along, _ := task.Spread.Cuts[0].Piece.CutSize()
 	if after := along * (1 - 0.03); math.Abs(after-1000) > 1e-2 {
 		t.Errorf("after the wash it is %v mm long", after)
 	}

@@ -52,7 +52,7 @@ func TestFoldIsOpenedOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !spreads[0].Pieces[0].OnFold {
+	if !spreads[0].Cuts[0].Piece.OnFold {
 		t.Fatal("the cape is not on the fold")
 	}
 	b := spreads[0].Problem().Pieces[0].Outline.Bound()

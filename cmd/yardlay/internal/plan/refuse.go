@@ -55,9 +55,9 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) stri
 		case errors.As(err, &size) && size.Repeat:
 			bad = append(bad, s.offRepeat(j, i, size, unit))
 		case errors.As(err, &size):
-			bad = append(bad, briefly(s.widths(false, size, unit), j.ErrorAt(s.Parts[i].At, s.tooWide(i, alone, size, unit))))
+			bad = append(bad, briefly(s.widths(false, size, unit), j.ErrorAt(s.Cuts[i].Part.At, s.tooWide(i, alone, size, unit))))
 		case err != nil:
-			bad = append(bad, j.ErrorAt(s.Parts[i].At, err))
+			bad = append(bad, j.ErrorAt(s.Cuts[i].Part.At, err))
 		}
 	}
 	var size *nest.SizeError
@@ -80,10 +80,10 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) stri
 // repeat at which what it is matched with has.
 func (s Spread) offRepeat(j *job.Job, i int, size *nest.SizeError, unit measure.Unit) *strict.Error {
 	with := "the other pieces that it is matched with"
-	if s.Pieces[i].Pair && size.Mirrored {
+	if s.Cuts[i].Piece.Pair && size.Mirrored {
 		with = "its left or right partner and what they are matched with"
 	}
-	return briefly(s.widths(false, size, unit), j.ErrorAt(s.Parts[i].At, fmt.Errorf(
+	return briefly(s.widths(false, size, unit), j.ErrorAt(s.Cuts[i].Part.At, fmt.Errorf(
 		"piece %q takes %s of the %s of `%s`, and where the repeat agrees with %s it lies over an edge\n"+
 			"  hint: leave unmatched the seam where it shows least; or a wider cloth, or a seam in the piece",
 		size.Name, measure.FormatUp(size.Across, SizeUnit(unit)), measure.FormatDown(size.Width, SizeUnit(unit)), s.Cloth.ID, with)))
@@ -145,10 +145,10 @@ func (s Spread) tooWide(i int, alone nest.Problem, size *nest.SizeError, unit me
 	if divided := s.divided(i); divided != "" {
 		help = divided + ", or a wider cloth"
 	}
-	if g := s.Parts[i].Grain; g == job.LengthwiseGrain || g == job.FreeGrain {
+	if g := s.Cuts[i].Part.Grain; g == job.LengthwiseGrain || g == job.FreeGrain {
 		turned := alone
 		turned.Pieces = []nest.Piece{alone.Pieces[0]}
-		part := s.Parts[i]
+		part := s.Cuts[i].Part
 		part.Grain = job.CrossGrain
 		turned.Pieces[0].Turns = turns(s.Cloth.Nap, part)
 		if turned.Check() == nil {
@@ -165,7 +165,7 @@ const mostDivisions = 60
 // divided says in how many pieces the draft of piece i would fit the cloth: the
 // fewest that do; "" where its number of pieces is not for choosing or none does.
 func (s Spread) divided(i int) string {
-	part := s.Parts[i]
+	part := s.Cuts[i].Part
 	at := slices.IndexFunc(part.Layers, func(l job.Layer) bool { return l.Cloth == s.Cloth.ID })
 	if at < 0 {
 		return ""
@@ -177,8 +177,8 @@ func (s Spread) divided(i int) string {
 	division := draft.Division()
 	now := division.Pieces
 	if now == 0 {
-		for _, p := range s.Parts {
-			if p.Name == part.Name {
+		for _, c := range s.Cuts {
+			if c.Part.Name == part.Name {
 				now++
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/shelf"
@@ -61,7 +62,7 @@ func (s Spread) task(j *job.Job, gowns int) (Task, strict.Errors) {
 	if err != nil {
 		return t, asErrors(j, s.Cloth.At, err)
 	}
-	t.Spread.Matches, t.Spread.Meets = matches, meets
+	t.Spread.match(matches, meets)
 	t.Problem = t.Spread.Problem()
 	if bad := t.Spread.refuse(j, t.Problem, j.Unit); bad != nil {
 		return t, bad
@@ -70,6 +71,13 @@ func (s Spread) task(j *job.Job, gowns int) (Task, strict.Errors) {
 		return t, strict.Errors{s.unfoldable(j, err)}
 	}
 	return t, nil
+}
+
+// match gives each cut its match with the repeat, if the cloth has one.
+func (s Spread) match(matches []*nest.Match, meets [][]Meet) {
+	for i := range matches {
+		s.Cuts[i].Match, s.Cuts[i].Meets = matches[i], meets[i]
+	}
 }
 
 // asErrors places an error that is not placed yet.
@@ -88,7 +96,10 @@ func (t Task) Plain() (Task, bool) {
 	if c.Repeat == (job.Repeat{}) {
 		return t, false
 	}
-	c.Repeat, t.Spread.Matches = job.Repeat{}, nil
+	c.Repeat, t.Spread.Cuts = job.Repeat{}, slices.Clone(t.Spread.Cuts)
+	for i := range t.Spread.Cuts {
+		t.Spread.Cuts[i].Match = nil
+	}
 	t, err := t.of(t.Spread.Problem())
 	return t, err == nil
 }

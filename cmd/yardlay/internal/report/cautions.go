@@ -29,8 +29,8 @@ func Cautions(spreads []plan.Spread) []string {
 
 // hasNetLayers finds gathered layers, whatever their cloth is called.
 func hasNetLayers(s plan.Spread) bool {
-	return slices.ContainsFunc(s.Parts, func(p job.Part) bool {
-		return slices.ContainsFunc(p.Layers, func(l job.Layer) bool {
+	return slices.ContainsFunc(s.Cuts, func(c plan.Cut) bool {
+		return slices.ContainsFunc(c.Part.Layers, func(l job.Layer) bool {
 			made, _ := l.Drafted()
 			return l.Cloth == s.Cloth.ID && made.Net
 		})

@@ -105,9 +105,9 @@ type Tier struct {
 func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error) {
 	list := CutList{Title: j.Title, Pieces: []Cut{}, Tables: []Table{}}
 	for _, s := range spreads {
-		for i, p := range s.Pieces {
-			cut := cutOf(p, s.Finished[i])
-			cut.Part, cut.Body, cut.Cloth, cut.Grain = s.Parts[i].Name, s.Parts[i].Body, s.Cloth.ID, string(s.CutOn(i))
+		for i, c := range s.Cuts {
+			cut := cutOf(c.Piece, c.Finished)
+			cut.Part, cut.Body, cut.Cloth, cut.Grain = c.Part.Name, c.Part.Body, s.Cloth.ID, string(s.CutOn(i))
 			list.Pieces = append(list.Pieces, cut)
 		}
 	}

@@ -121,7 +121,7 @@ func (l laying) shelfWords(buy func(float64) string) string {
 	if l.Task.Spread.Cloth.Lots == job.LotsAll {
 		return text + " Leftovers and bought cloth are of one dye lot, as the job says."
 	}
-	if slices.ContainsFunc(l.Task.Spread.Parts, func(p job.Part) bool { return p.Keep == job.KeepPair || p.Keep == job.KeepPiece }) {
+	if slices.ContainsFunc(l.Task.Spread.Cuts, func(c plan.Cut) bool { return c.Part.Keep == job.KeepPair || c.Part.Keep == job.KeepPiece }) {
 		return text + " Where `keep` lets a garment be cut from several lots, compare their dyes first."
 	}
 	return text + " No garment is cut from two lots."
@@ -134,7 +134,7 @@ func copiesOf(s plan.Spread, cuts []nest.Placed) []string {
 	slices.SortFunc(cuts, func(a, b nest.Placed) int { return cmp.Or(cmp.Compare(a.Piece, b.Piece), cmp.Compare(a.Copy, b.Copy)) })
 	var names []string
 	for len(cuts) > 0 {
-		piece, n := s.Pieces[cuts[0].Piece], 1
+		piece, n := s.Cuts[cuts[0].Piece].Piece, 1
 		for n < len(cuts) && cuts[n].Piece == cuts[0].Piece {
 			n++
 		}
@@ -202,8 +202,9 @@ func washingWords(c job.Cloth) string {
 // tiltWords says which leanings off the grain were tried.
 func tiltWords(s plan.Spread) string {
 	var said []string
-	for i, p := range s.Parts {
-		if p.Tilt == 0 || i > 0 && s.Parts[i-1].At == p.At {
+	for i, cut := range s.Cuts {
+		p := cut.Part
+		if p.Tilt == 0 || i > 0 && s.Cuts[i-1].Part.At == p.At {
 			continue
 		}
 		said = append(said, fmt.Sprintf("%s (%v and %v degrees either way)", p.Name, p.Tilt/2, p.Tilt))

@@ -59,12 +59,13 @@ func TestFoldedMarkersNameEveryCopy(t *testing.T) {
 				for _, cut := range cuts {
 					seen[[2]int{cut.Piece, cut.Copy}]++
 				}
-				if got := c.Spread.Pieces[cuts[0].Piece].Name; s.Marker[i].Piece != got {
+				if got := c.Spread.Cuts[cuts[0].Piece].Piece.Name; s.Marker[i].Piece != got {
 					t.Errorf("%s: %q is called %q", lay, got, s.Marker[i].Piece)
 				}
 			}
 		}
-		for i, p := range c.Spread.Pieces {
+		for i, cut := range c.Spread.Cuts {
+			p := cut.Piece
 			for k := range p.Count {
 				if seen[[2]int{i, k}] != 1 {
 					t.Errorf("%s: copy %d of %s is cut %d times", lay, k, p.Name, seen[[2]int{i, k}])
@@ -110,7 +111,7 @@ func TestGownsAreLaidTogether(t *testing.T) {
 	if math.Abs(c.PerGown.Used*3-c.Used) > 1e-9 || math.Abs(c.PerGown.Bought*3-c.Bought) > 1e-9 {
 		t.Errorf("shares %+v of %v and %v", c.PerGown, c.Used, c.Bought)
 	}
-	if got := CopyName(c.Spread.Pieces[0], 5); got != "right, gown 3" {
+	if got := CopyName(c.Spread.Cuts[0].Piece, 5); got != "right, gown 3" {
 		t.Errorf("the last sleeve is called %q", got)
 	}
 }
@@ -148,8 +149,9 @@ func TestInterruptedRunsEndWithALayout(t *testing.T) {
 
 // What is cut from a leftover is named once a piece, with the numbers of its copies.
 func TestCopiesAreNamedTogether(t *testing.T) {
-	s := plan.Spread{Pieces: []shapes.Piece{
-		{Name: "belt", Count: 1}, {Name: "gore", Count: 2, Labels: []string{"left", "right"}}, {Name: "tab", Count: 12},
+	s := plan.Spread{Cuts: []plan.Cut{
+		{Piece: shapes.Piece{Name: "belt", Count: 1}}, {Piece: shapes.Piece{Name: "gore", Count: 2, Labels: []string{"left", "right"}}},
+		{Piece: shapes.Piece{Name: "tab", Count: 12}},
 	}}
 	var cuts []nest.Placed
 	for _, c := range []int{10, 2, 1, 0, 5, 6} {

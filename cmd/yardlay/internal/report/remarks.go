@@ -18,8 +18,8 @@ type remark struct {
 
 // concerns says whether a remark is about what is cut from a cloth.
 func (r remark) concerns(s plan.Spread) bool {
-	return (r.cloth == "" || r.cloth == s.Cloth.ID) && slices.ContainsFunc(s.Parts, func(p job.Part) bool {
-		return slices.Contains(r.parts, p.Name)
+	return (r.cloth == "" || r.cloth == s.Cloth.ID) && slices.ContainsFunc(s.Cuts, func(c plan.Cut) bool {
+		return slices.Contains(r.parts, c.Part.Name)
 	})
 }
 

@@ -121,9 +121,9 @@ func (m made) failed(j *job.Job, err error) error {
 // asMade takes every part as drafted, in the order in which the spreads took up their
 // pieces, and so finds their names.
 func asMade(j *job.Job, spreads []plan.Spread) ([]made, error) {
-	named := map[string][]shapes.Piece{} // of a cloth, still to be matched
+	named := map[string][]plan.Cut{} // of a cloth, still to be matched
 	for _, s := range spreads {
-		named[s.Cloth.ID] = s.Pieces
+		named[s.Cloth.ID] = s.Cuts
 	}
 	var all []made
 	for _, part := range j.Parts {
@@ -135,7 +135,7 @@ func asMade(j *job.Job, spreads []plan.Spread) ([]made, error) {
 			}
 			m.pieces = m.made.Pieces
 			for i := range m.pieces {
-				m.names = append(m.names, named[layer.Cloth][i].Name)
+				m.names = append(m.names, named[layer.Cloth][i].Piece.Name)
 			}
 			named[layer.Cloth] = named[layer.Cloth][len(m.pieces):]
 			all = append(all, m)

@@ -176,8 +176,9 @@ func TestNetIsSewnOntoItsSkirt(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, s := range spreads {
-		for i, p := range s.Pieces {
-			if s.Parts[i].Called != "skirt" {
+		for i, cut := range s.Cuts {
+			p := cut.Piece
+			if s.Cuts[i].Part.Called != "skirt" {
 				continue
 			}
 			if want := map[string]int{"satin": 4}[s.Cloth.ID]; len(p.Inside) != want {
