@@ -2,9 +2,10 @@ package job
 
 import (
 	"testing"
-	"yardlay/cmd/yardlay/internal/strict"
 
 	"github.com/google/go-cmp/cmp"
+
+	"yardlay/cmd/yardlay/internal/strict"
 )
 
 // matching is a job with a repeat and a [[match]] of these keys from line 16 on.

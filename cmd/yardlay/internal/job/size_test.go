@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+
 	"yardlay/cmd/yardlay/internal/strict"
 )
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"slices"
+
 	"yardlay/cmd/yardlay/internal/shelf"
 )
 

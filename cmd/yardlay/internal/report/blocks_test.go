@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
 	"yardlay/cmd/yardlay/internal/testjobs"
 )
 

@@ -7,10 +7,10 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"
-
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"

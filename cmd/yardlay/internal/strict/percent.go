@@ -9,7 +9,9 @@ import (
 // least and most (ratios too); ok is false when it is missing or wrong. A number
 // without its mark is refused: -3 and -0.03 could both be meant. unsigned, unless
 // nil, refuses one other than 0 without a sign as well, with the hint that it returns.
-func (t *Table) Percent(key, example string, unsigned func(text string) string, least, most float64) (ratio float64, ok bool) {
+func (t *Table) Percent(
+	key, example string, unsigned func(text string) string, least, most float64,
+) (ratio float64, ok bool) {
 	f := t.Field(key)
 	if f == nil {
 		return 0, false
@@ -26,7 +28,8 @@ func (t *Table) Percent(key, example string, unsigned func(text string) string, 
 	}
 	number, sign, ok := percentage(v.Text)
 	if !ok {
-		t.Fail(v.At, fmt.Sprintf("a number and its mark: %s = %q", key, example), "`%s`: cannot read %q as a percentage", key, v.Text)
+		t.Fail(v.At, fmt.Sprintf("a number and its mark: %s = %q", key, example),
+			"`%s`: cannot read %q as a percentage", key, v.Text)
 		return 0, false
 	}
 	if unsigned != nil && sign == "" && number != 0 {

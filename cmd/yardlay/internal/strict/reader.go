@@ -37,8 +37,9 @@ func (r *Reader) Told() Errors {
 	r.Errors.Sort()
 	if r.untold > 0 {
 		last := r.Errors[len(r.Errors)-1]
-		r.Errors = append(r.Errors, &Error{File: last.File, At: last.At, What: "and more is wrong than these " + strconv.Itoa(MostErrors),
-			Hint: "mend these first"})
+		r.Errors = append(r.Errors, &Error{
+			File: last.File, At: last.At, What: "and more is wrong than these " + strconv.Itoa(MostErrors), Hint: "mend these first",
+		})
 	}
 	return r.Errors
 }
@@ -307,7 +308,8 @@ func (t *Table) List(key string, most int, hint string) []*Value {
 	var tables []*Value
 	for _, item := range items {
 		if item.Kind != KindTable {
-			t.Fail(item.At, fmt.Sprintf("start each with its own line [[%s]]", key), "`%s` must be tables, not %s", key, item.Kind)
+			t.Fail(item.At, fmt.Sprintf("start each with its own line [[%s]]", key),
+				"`%s` must be tables, not %s", key, item.Kind)
 			continue
 		}
 		tables = append(tables, item)

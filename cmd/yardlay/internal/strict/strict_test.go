@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"yardlay/shapes/measure"
 )
 
 // Columns count letters whatever stands before them in the line.
@@ -56,4 +58,35 @@ func TestEditDistanceIsAMetric(t *testing.T) {
 			t.Fatalf("%q is further from %q than by way of %q", a, c, b)
 		}
 	})
+}
+
+// A kettle is no gown: what is read, refused and hinted at follows from the caller alone.
+func TestAnyFileIsReadStrictly(t *testing.T) {
+	format := Format{Deep: 3, Keys: 5, Tables: 2, KeysHint: "fewer", SyntaxHint: "as TOML", TwiceHint: "once"}
+	for src, want := range map[string]string{
+		"lid = 1\nlitres = 2\n":        "kettle.toml:2:1: the kettle has no key `litres`\n  hint: did you mean `litre`?",
+		"litre = \"much\"":             "kettle.toml:1:9: `litre`: cannot read \"much\"\n  hint: a number or a fraction, for example 2.5 or \"2 1/2\"",
+		"litre = 9":                    "kettle.toml:1:9: `litre` cannot be 9\n  hint: from 0.5 to 4",
+		"lid = 3":                      "kettle.toml:1:7: `lid` cannot be 3\n  hint: from 0 to 1",
+		"spout = \"3 cm\"\nhandle = 1": "kettle.toml:2:1: the kettle has no key `handle`\n  hint: known here: litre, lid, spout",
+		"spout = 3\nspout = 4":         "kettle.toml:2:1: not TOML: key spout is already defined\n  hint: once",
+		"a=1\nb=1\nc=1\nd=1\ne=1\nf=1": "kettle.toml:6:1: more than 5 keys in one table\n  hint: fewer",
+		"a.b.c = [1]":                  "kettle.toml:1:1: more than 3 names, lists and tables within each other",
+	} {
+		r := &Reader{File: "kettle.toml", Unit: measure.Centimetre, Called: "kettle"}
+		root, bad := format.Parse([]byte(src))
+		if bad != nil {
+			bad.File = r.File
+			r.Errors = Errors{bad}
+		} else {
+			k := r.Table(root, "the kettle")
+			k.Ratio("litre", 0.5, 4)
+			k.Count("lid", 0, 0, 1)
+			k.LengthOr("spout", 0, measure.ParsePositive)
+			k.Finish()
+		}
+		if got := r.Told().Error(); got != want {
+			t.Errorf("%q:\n got %s\nwant %s", src, got, want)
+		}
+	}
 }
