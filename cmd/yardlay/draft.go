@@ -61,7 +61,7 @@ func draftJob(ctx context.Context, s streams, args []string, o *options) error {
 		files, err := pieceFiles(j.Title, spreads, list, unit)
 		return made{setDraft: files}, err
 	}, func(to io.Writer) {
-		p := listPrinter{to, columns(to), plan.SizeUnit(unit)}
+		p := listPrinter{to, columns(to), measure.SizeUnit(unit)}
 		p.cutList(list, unit)
 		for _, r := range list.Remarks {
 			p.paragraph(r)

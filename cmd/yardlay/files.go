@@ -97,7 +97,7 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 	var files []folder.File
 	for _, s := range spreads {
 		sheet := sheet.Pieces{
-			Title: title + ": " + s.Cloth.Title, Unit: plan.SizeUnit(unit),
+			Title: title + ": " + s.Cloth.Title, Unit: measure.SizeUnit(unit),
 			Remarks: list.RemarksOn(s), Cautions: report.Cautions([]plan.Spread{s}),
 		}
 		if title == "" {
@@ -107,7 +107,7 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 			sheet.Notes = append(sheet.Notes, larger)
 		}
 		for i := range s.Cuts {
-			sheet.Pieces = append(sheet.Pieces, pattern(s, i, plan.SizeUnit(unit)))
+			sheet.Pieces = append(sheet.Pieces, pattern(s, i, measure.SizeUnit(unit)))
 		}
 		svg, err := sheet.Drawing().SVG()
 		if err != nil {

@@ -86,3 +86,15 @@ func ParseUnit(s string) (Unit, error) {
 	}
 	return 0, fmt.Errorf("%q is no unit of length (use one of %s)", clip(s), unitList)
 }
+
+// SizeUnit is the unit to show sizes of pieces in when lengths are asked for in
+// unit: feet and yards are divided too coarsely for them, and so are metres.
+func SizeUnit(unit Unit) Unit {
+	switch unit {
+	case Foot, Yard:
+		return Inch
+	case Metre:
+		return Centimetre
+	}
+	return unit
+}

@@ -228,7 +228,7 @@ func (m *matcher) along(i int, edge shapes.Edge, p job.MatchPoint) (orb.Point, e
 	}
 	length, distance := sewn.Length(), p.Distance
 	if distance > length+measure.Guard {
-		unit := SizeUnit(m.job.Unit)
+		unit := measure.SizeUnit(m.job.Unit)
 		return orb.Point{}, fmt.Errorf("the point lies %s along the %s of `%s`, which is %s long",
 			measure.Format(distance, unit), p.Edge, p.Piece, measure.FormatDown(length, unit))
 	}
@@ -293,7 +293,7 @@ func (m *matcher) judge(g int, a, b matchPoint, off orb.Point) {
 
 // contradiction names the points and the matches that they hang together by.
 func (m *matcher) contradiction(g int, a, b matchPoint, miss float64, axis int, repeat float64) *strict.Error {
-	unit := SizeUnit(m.job.Unit)
+	unit := measure.SizeUnit(m.job.Unit)
 	where := [...]string{"along", "across"}[axis]
 	others := m.between(g, a.piece, b.piece)
 	because := "both lie on one piece"

@@ -86,7 +86,7 @@ func (s Spread) offRepeat(j *job.Job, i int, size *nest.SizeError, unit measure.
 	return briefly(s.widths(false, size, unit), j.ErrorAt(s.Cuts[i].Part.At, fmt.Errorf(
 		"piece %q takes %s of the %s of `%s`, and where the repeat agrees with %s it lies over an edge\n"+
 			"  hint: leave unmatched the seam where it shows least; or a wider cloth, or a seam in the piece",
-		size.Name, measure.FormatUp(size.Across, SizeUnit(unit)), measure.FormatDown(size.Width, SizeUnit(unit)), s.Cloth.ID, with)))
+		size.Name, measure.FormatUp(size.Across, measure.SizeUnit(unit)), measure.FormatDown(size.Width, measure.SizeUnit(unit)), s.Cloth.ID, with)))
 }
 
 // tooLong refuses pieces that no length sold holds: where whole bolts alone are
@@ -108,7 +108,7 @@ func (s Spread) tooLong(j *job.Job, problem nest.Problem, unit measure.Unit) (ba
 		if !errors.As(err, &size) {
 			continue
 		}
-		per, show := s.Cloth.Offer.Per, SizeUnit(unit)
+		per, show := s.Cloth.Offer.Per, measure.SizeUnit(unit)
 		bad = append(bad, briefly(fmt.Sprintf("%s takes %s along %s, the longest bolt has %s", size.Name,
 			measure.FormatUp(size.Along, show), s.Cloth.ID, measure.FormatDown(room, show)),
 			j.ErrorAt(s.Cloth.At, fmt.Errorf("piece %q is too long for every bolt of `%s`: it takes %s along the cloth (%s), "+
@@ -136,7 +136,7 @@ func (s Spread) widths(folded bool, size *nest.SizeError, unit measure.Unit) str
 		return fmt.Sprintf("the repeat of %s puts %s nowhere between the edges", s.Cloth.ID, size.Name)
 	}
 	return fmt.Sprintf(words, s.Cloth.ID,
-		measure.FormatDown(size.Width, SizeUnit(unit)), size.Name, measure.FormatUp(size.Across, SizeUnit(unit)))
+		measure.FormatDown(size.Width, measure.SizeUnit(unit)), size.Name, measure.FormatUp(size.Across, measure.SizeUnit(unit)))
 }
 
 // tooWide names piece i with both sizes and what would help.
@@ -156,7 +156,7 @@ func (s Spread) tooWide(i int, alone nest.Problem, size *nest.SizeError, unit me
 		}
 	}
 	return fmt.Errorf("piece %q is too wide for `%s`: it takes %s across the cloth, %s are usable\n  hint: %s",
-		size.Name, s.Cloth.ID, measure.FormatUp(size.Across, SizeUnit(unit)), measure.Format(size.Width, SizeUnit(unit)), help)
+		size.Name, s.Cloth.ID, measure.FormatUp(size.Across, measure.SizeUnit(unit)), measure.Format(size.Width, measure.SizeUnit(unit)), help)
 }
 
 // mostDivisions bounds how many pieces a draft is tried in.

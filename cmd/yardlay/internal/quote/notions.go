@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
@@ -39,7 +38,7 @@ func (m *maker) notions() ([]bought, error) {
 }
 
 func (m *maker) notion(n job.Notion) (bought, error) {
-	b := bought{notion: n, unit: plan.SizeUnit(m.options.Unit)}
+	b := bought{notion: n, unit: measure.SizeUnit(m.options.Unit)}
 	need, err := m.needed(n)
 	if err != nil {
 		return b, fmt.Errorf("notion `%s`: %w", n.Name, err)

@@ -260,6 +260,6 @@ func (l laying) perGown(alone laying) *PerGown {
 
 // showIn prints lengths within a sentence.
 func showIn(unit measure.Unit) func(mm float64) string {
-	unit = plan.SizeUnit(unit)
+	unit = measure.SizeUnit(unit)
 	return func(mm float64) string { return measure.FormatDown(mm, unit) }
 }

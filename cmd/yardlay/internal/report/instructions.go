@@ -26,7 +26,7 @@ func (l laying) instructions(unit measure.Unit) []string {
 	}
 	s := l.Task.Spread
 	if all := s.Cloth.Widths; len(all) > 1 && slices.Max(all) > s.Cloth.Width {
-		add(fmt.Sprintf("Laid for the narrowest of %d widths measured, %s.", len(all), measure.FormatDown(s.Cloth.Width, plan.SizeUnit(unit))))
+		add(fmt.Sprintf("Laid for the narrowest of %d widths measured, %s.", len(all), measure.FormatDown(s.Cloth.Width, measure.SizeUnit(unit))))
 	}
 	add(l.shelfWords(func(mm float64) string { return measure.FormatUp(mm, s.Cloth.Offer.Per) }))
 	add(l.lengthsWords())

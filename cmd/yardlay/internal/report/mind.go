@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -16,7 +15,7 @@ import (
 // sentence or two each: seams whose sides do not agree, hems that cannot be turned up.
 // Lengths are in the unit of sizes.
 func mind(j *job.Job, unit measure.Unit) ([]remark, error) {
-	m := minder{job: j, unit: plan.SizeUnit(unit)}
+	m := minder{job: j, unit: measure.SizeUnit(unit)}
 	for _, part := range j.Parts {
 		for _, each := range []func(job.Part) error{m.meeting, m.hems} {
 			if err := each(part); err != nil {
