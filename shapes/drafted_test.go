@@ -46,14 +46,6 @@ func waistOf(d Draft) (JoinSide, error) {
 	return WaistOf(made)
 }
 
-func neckOf(d Draft) (JoinSide, error) {
-	made, err := d.Draft()
-	if err != nil {
-		return JoinSide{}, err
-	}
-	return NeckOf(made)
-}
-
 func checkEntry(d Draft, body map[Passage]float64) error {
 	made, err := d.Draft()
 	if err != nil {
