@@ -5,13 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
+	"yardlay/cmd/yardlay/internal/strict"
 )
 
 var compareCommand = command{
@@ -97,7 +97,7 @@ func (o *options) ways() (asked []compare.Asked, ways [][]job.Change, err error)
 // wrongUse makes an error of how the command was called; a hint at the end of its
 // text stays the hint.
 func wrongUse(of string, err error) error {
-	what, hint, _ := strings.Cut(err.Error(), "\n  hint: ")
+	what, hint := strict.SplitHint(err.Error())
 	if hint == "" {
 		hint = "`yardlay help compare` shows how"
 	}

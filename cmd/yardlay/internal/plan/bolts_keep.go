@@ -8,6 +8,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/shelf"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 )
 
@@ -57,7 +58,7 @@ func (t Task) piecesOf(copies []nest.Placed) []int {
 // BuyError says why nothing that is sold holds the pieces, and what would help.
 type BuyError struct{ What, Hint string }
 
-func (e *BuyError) Error() string { return e.What + "\n  hint: " + e.Hint }
+func (e *BuyError) Error() string { return strict.WithHint(e.What, e.Hint) }
 
 // refuse says why no lengths were found that hold the pieces.
 func (b *buyer) refuse() error {

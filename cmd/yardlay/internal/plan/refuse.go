@@ -206,7 +206,7 @@ func (s Spread) unfoldable(j *job.Job, err error) *strict.Error {
 	text := InUnit(err.Error(), j.Unit)
 	for _, help := range helps {
 		if i := strings.Index(text, help); i > 0 {
-			text = strings.TrimRight(text[:i], ":; ") + "\n  hint: " + text[i:]
+			text = strict.WithHint(strings.TrimRight(text[:i], ":; "), text[i:])
 			break
 		}
 	}
