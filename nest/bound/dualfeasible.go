@@ -30,7 +30,7 @@ const (
 	Identity  FunctionKind = "identity"  // x itself
 	Threshold FunctionKind = "threshold" // 0 below p, x between, 1 above 1 - p; 0 < p <= 1/2
 	Rounding  FunctionKind = "rounding"  // the greatest j/p with j/(p + 1) < x, at least 0; p = 1, 2, ...
-	Counting  FunctionKind = "counting"  // m = floor(1/p): 0 below p, 1/m up to 1/2, then 1 - floor((1-x)/p)/m; 0 < p < 1/2
+	Counting  FunctionKind = "counting"  // m = floor(1/p): 0 below p, 1/m to 1/2, then 1 - floor((1-x)/p)/m; p < 1/2
 )
 
 var identity = function{

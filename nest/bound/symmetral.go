@@ -32,7 +32,9 @@ func (s *setting) symmetrals() []*setting {
 		}
 		out = append(out, &setting{
 			width: s.width, gap: s.gap, symmetral: true,
-			items:    []item{{name: it.name, count: it.count, ways: []way{{ring: body, along: w.along, across: w.across}}}},
+			items: []item{{
+				name: it.name, count: it.count, ways: []way{{ring: body, along: w.along, across: w.across}},
+			}},
 			profiles: make(map[profileKey]profile),
 		})
 	}
