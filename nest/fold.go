@@ -181,7 +181,8 @@ func unfoldable(p Problem, lay Lay) error {
 			if piece.Count > 1 && len(piece.twoWay()) == 0 {
 				return refuse("the nap of the upper layer would run the other way",
 					"%q may not be turned by 180 degrees, and on a crosswise fold "+
-						"the upper layer's nap runs the other way: cut the cloth along the fold and turn the upper layer, or lay it open", piece.Name)
+						"the upper layer's nap runs the other way: "+
+						"cut the cloth along the fold and turn the upper layer, or lay it open", piece.Name)
 			}
 		}
 	}
