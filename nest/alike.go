@@ -12,15 +12,6 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// drawnTurn returns the turn of a placed copy counted as one of its piece's Turns:
-// of a mirrored one clockwise.
-func (pl Placed) drawnTurn() float64 {
-	if pl.Mirrored {
-		return -pl.Turn
-	}
-	return pl.Turn
-}
-
 // sameGrain says whether two turns of a piece, as drawn, lay the threads of the cloth
 // along the same lines of it: whether they are half turns apart. Of a mirrored copy turns
 // are counted clockwise, so that a pair leans as mirror images do: worn, left and right
