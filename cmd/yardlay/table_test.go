@@ -98,7 +98,7 @@ func TestStepsOfAFoldAreToldApart(t *testing.T) {
 	}
 	var out strings.Builder
 	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
-	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "With fewer pieces cut double 1 step of the counter could be saved at most: that was not tried.") {
+	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "With fewer pieces cut double 1 step of the counter could be saved at most; that was not tried.") {
 		t.Error(got)
 	}
 	c.Proved = true
