@@ -26,16 +26,17 @@ var mayImport = []importRule{
 	{"yardlay/nest", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no gown, no money
 	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                   // no layout
 	// Within the command: what reads, what lays, what is told of it, what is made of that.
-	{rooms + "strict", []string{"yardlay/shapes/measure", "yardlay/cost"}},        // no gown
-	{rooms + "shelf", []string{"yardlay/nest/...", "yardlay/shapes/plane"}},       // no job, no price
-	{rooms + "sheet", []string{"yardlay/shapes/measure", "yardlay/shapes/plane"}}, // no job, no layout
+	{rooms + "strict", []string{"yardlay/shapes/measure", "yardlay/cost"}},                         // no gown
+	{rooms + "shelf", []string{"yardlay/nest/...", "yardlay/shapes/plane"}},                        // no job, no price
+	{rooms + "sheet", []string{"yardlay/shapes/measure", "yardlay/shapes/plane"}},                  // no job, no layout
+	{rooms + "chart", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane"}}, // no rows, no job
 	{rooms + "folder", nil}, // files alone
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},                     // no layout
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},
-	{rooms + "compare", append([]string{rooms + "report", rooms + "sheet"}, onPlan...)},
-	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "sheet"}, onPlan...)},
+	{rooms + "compare", append([]string{rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
+	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{"yardlay/cmd/yardlay", []string{rooms + "...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 }

@@ -4,25 +4,17 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
-	"github.com/paulmach/orb"
-
+	"yardlay/cmd/yardlay/internal/chart"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
 
-// Measures of the picture, mm of paper.
-const (
-	edge    = 8.0   // round the picture
-	heading = 4.4   // size of the title
-	text    = 3.0   // size of names and figures
-	small   = 2.7   // size of what stands at axes
-	plot    = 130.0 // length of the longer axis
-	letter  = 0.66  // width of a letter over its size, seldom more in common faces
-	digit   = 0.64  // width of a figure over its size, never more in common faces
-)
+// mostBars is the most rows that are drawn as bars.
+const mostBars = 60
 
 // Best returns the row that costs least; nil when none was laid.
 func (r *Result) Best() *Row {
@@ -37,19 +29,10 @@ func (r *Result) Best() *Row {
 // Picture draws the comparison: what is bought against a quantity, where a
 // single length or number is varied, else a bar for each row.
 func (r *Result) Picture() sheet.Drawing {
-	p := &picture{Result: r, y: edge}
-	p.drawing = sheet.Drawing{Title: r.heading(), Description: r.description(), Scale: 1}
-	p.text(sheet.RoleHeading, edge, p.y+heading/2, heading, r.heading())
-	p.y += heading * 1.6
 	if q := r.quantity(); q != nil {
-		p.points(q)
-	} else {
-		p.bars()
+		return r.points(q).Drawing()
 	}
-	p.drawing.Width = max(p.right+edge, 2*edge+float64(len(r.heading()))*heading*letter*1.1)
-	p.drawing.Height = p.y + edge
-	p.drawing.Groups = append(p.drawing.Groups, sheet.Group{Items: p.items})
-	return p.drawing
+	return r.bars().Drawing()
 }
 
 func (r *Result) heading() string {
@@ -69,70 +52,6 @@ func (r *Result) description() string {
 		return fmt.Sprintf("%d rows; the least cloth is bought for: %s.", len(r.Rows), best.Title())
 	}
 	return fmt.Sprintf("%d rows; the best one costs %s %s: %s.", len(r.Rows), best.Amount(), r.Currency, best.Title())
-}
-
-// picture is a drawing that grows downward.
-type picture struct {
-	*Result
-	drawing  sheet.Drawing
-	items    []sheet.Item
-	y, right float64
-}
-
-func (p *picture) add(items ...sheet.Item) { p.items = append(p.items, items...) }
-
-// text writes a line from x on, about y.
-func (p *picture) text(role sheet.Role, x, y, size float64, body string) {
-	p.add(sheet.Text{Role: role, At: orb.Point{x, y}, Size: size, Body: body})
-	p.right = max(p.right, x+float64(len(body))*size*digit)
-}
-
-// centred writes a line about (x, y).
-func (p *picture) centred(role sheet.Role, x, y, size float64, body string) {
-	p.add(sheet.Text{Role: role, At: orb.Point{x, y}, Anchor: sheet.Middle, Size: size, Body: body})
-	p.right = max(p.right, x+float64(len(body))*size*digit/2)
-}
-
-func (p *picture) line(role sheet.Role, path ...orb.Point) {
-	p.add(sheet.Line{Role: role, Path: path})
-}
-
-// ring is a rectangle.
-func ring(x0, y0, x1, y1 float64) orb.Ring {
-	return orb.Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}, {x0, y0}}
-}
-
-// fold breaks a text between words into lines of at most so many letters.
-func fold(s string, letters int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(s) {
-		if line != "" && len(line)+1+len(word) > letters {
-			lines = append(lines, line)
-			line = ""
-		}
-		line = strings.TrimSpace(line + " " + word)
-	}
-	return append(lines, line)
-}
-
-// ticks returns round values from 0 to at least most, at most seven of them,
-// with the decimals they take.
-func ticks(most float64) (at []float64, decimals int) {
-	if !(most > 0) {
-		most = 1
-	}
-	unit := math.Pow(10, math.Floor(math.Log10(most/6)))
-	step := unit
-	for _, times := range []float64{1, 2, 5, 10} {
-		if step = times * unit; step*6 >= most {
-			break
-		}
-	}
-	for i := range int(math.Ceil(most/step-1e-9)) + 1 {
-		at = append(at, float64(i)*step)
-	}
-	return at, max(0, -int(math.Floor(math.Log10(step)+1e-9)))
 }
 
 // inUnit shows a bought length without its unit.
@@ -163,4 +82,76 @@ func (r *Result) drawn(most int) []*Row {
 	return slices.DeleteFunc(rows, func(w *Row) bool { return !slices.Contains(keep, w) })
 }
 
-func number(v float64, decimals int) string { return strconv.FormatFloat(v, 'f', decimals, 64) }
+// scale says what bars measure.
+type scale struct {
+	title string
+	of    func(c report.Cloth) (value, least float64)
+	total func(w *Row, value float64) string
+}
+
+// scale measures bars in money, or in length where some cloth has no price.
+func (r *Result) scale() scale {
+	if len(r.unpriced()) == 0 {
+		one := math.Pow10(cost.Decimals(r.Currency))
+		return scale{"cost of cloth, " + r.Currency, func(c report.Cloth) (float64, float64) {
+			return float64(c.Buy.Cost.Minor) / one, float64(c.Laid.LeastCost().Minor) / one
+		}, func(w *Row, _ float64) string {
+			if w.Price != "" {
+				return w.Cost + ", gown " + w.Price
+			}
+			return w.Cost
+		}}
+	}
+	per := measure.Yard
+	if r.Unit.Metric() {
+		per = measure.Metre
+	}
+	return scale{"bought length of all cloths, " + per.String(), func(c report.Cloth) (float64, float64) {
+		return c.Bought / per.Millimetres(), c.Laid.LeastBuy / per.Millimetres()
+	}, func(_ *Row, value float64) string { return inUnit(value*per.Millimetres(), per) }}
+}
+
+// bars is a bar for each row, of a part for each cloth.
+func (r *Result) bars() chart.Bars {
+	s := r.scale()
+	rows := r.drawn(mostBars)
+	b := chart.Bars{Title: r.heading(), Description: r.description(), Axis: s.title}
+	for _, row := range rows {
+		b.Rows = append(b.Rows, row.bar(s, &b.Parts))
+	}
+	if len(rows) < len(r.Rows) {
+		b.Notes = append(b.Notes, fmt.Sprintf("The %d best of %d rows and the job as written.", len(rows)-1, len(r.Rows)))
+	}
+	b.Notes = append(b.Notes, "In the bars: the length bought of each cloth, in the unit it is sold by.")
+	if slices.ContainsFunc(rows, func(w *Row) bool { return w.Report != nil && !w.Proved }) {
+		b.Notes = append(b.Notes, "Dashed: no layouts could undercut this. Where there is none the purchase is proved minimal.")
+	}
+	return b
+}
+
+// bar is that of a row; cloths that it names first join cloths.
+func (w *Row) bar(s scale, cloths *[]string) chart.Bar {
+	b := chart.Bar{Name: w.Title(), Best: w.Best, Least: math.NaN()}
+	if w.Report == nil {
+		b.Why = "not laid: " + w.Brief
+		return b
+	}
+	sum, undercut := 0.0, 0.0
+	for _, c := range w.Report.Cloths {
+		k := slices.Index(*cloths, c.ID)
+		if k < 0 {
+			k = len(*cloths)
+			*cloths = append(*cloths, c.ID)
+		}
+		value, least := s.of(c)
+		b.Parts = append(b.Parts, chart.Part{Of: k, Value: value, Label: inUnit(c.Bought, c.Spread.Cloth.Offer.Per)})
+		undercut += least
+		sum += value
+	}
+	slices.SortFunc(b.Parts, func(a, b chart.Part) int { return a.Of - b.Of })
+	if !w.Proved {
+		b.Least = undercut
+	}
+	b.Total = s.total(w, sum)
+	return b
+}

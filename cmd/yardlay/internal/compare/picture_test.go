@@ -4,12 +4,8 @@ import (
 	"bytes"
 	"encoding/xml"
 	"io"
-	"math"
-	"slices"
 	"strings"
 	"testing"
-
-	"pgregory.net/rapid"
 
 	"yardlay/shapes/measure"
 )
@@ -73,46 +69,4 @@ func TestLongComparisonsShowTheBest(t *testing.T) {
 	if svg := svgOf(t, r); !strings.Contains(svg, "The 59 best of 180 rows") {
 		t.Error("it does not say which rows are drawn")
 	}
-}
-
-// Round ticks from 0 up to the greatest value, few enough to be read.
-func TestTicks(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		most := math.Pow(10, rapid.Float64Range(-3, 6).Draw(t, "power"))
-		at, decimals := ticks(most)
-		if at[0] != 0 || at[len(at)-1] < most*(1-1e-9) || len(at) < 3 || len(at) > 8 {
-			t.Fatalf("%v for %v", at, most)
-		}
-		for _, v := range at {
-			if shown := number(v, decimals); math.Abs(v*math.Pow10(decimals)-math.Round(v*math.Pow10(decimals))) > 1e-6 {
-				t.Fatalf("%v is shown as %s", v, shown)
-			}
-		}
-	})
-}
-
-// Labels never cover each other, and values stand apart.
-func TestSpreadAndPlaces(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		var labels []label
-		q := &quantity{}
-		for range rapid.IntRange(2, 8).Draw(t, "n") {
-			labels = append(labels, label{y: rapid.Float64Range(0, 90).Draw(t, "y")})
-			value := rapid.OneOf(rapid.Float64Range(1, 3000), rapid.Just(25.4)) // some are equal
-			q.values = append(q.values, valued{value: value.Draw(t, "value")})
-		}
-		spread(labels)
-		for i := 1; i < len(labels); i++ {
-			if labels[i-1].y-labels[i].y < tall-1e-9 {
-				t.Fatalf("labels at %v and %v", labels[i-1].y, labels[i].y)
-			}
-		}
-		slices.SortFunc(q.values, byValue)
-		at, _ := q.places()
-		for i := 1; i < len(at); i++ {
-			if !(at[i]-at[i-1] >= leastStep-1e-9) {
-				t.Fatalf("values at %v", at)
-			}
-		}
-	})
 }

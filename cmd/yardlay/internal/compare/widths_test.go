@@ -8,12 +8,12 @@ import (
 	"yardlay/shapes/measure"
 )
 
-// chart converts the cloth that a garment takes from one width to others, yards.
+// conversions turns the cloth that a garment takes from one width to others, yards.
 // Sarah Doyle's sewing pages, sewwithsarah.com, "Fabric Conversion Chart"; a copy
 // at greenspun.com (bboard message 008fgB) agrees.
 var (
 	chartWidths = []float64{36, 39, 41, 45, 50, 54, 60, 66} // in: 35-36, 39, 41, 44-45, 50, 52-54, 58-60, 66
-	chart       = [][]float64{
+	conversions = [][]float64{
 		{1.75, 1.5, 1.5, 1.375, 1.25, 1.125, 1, 0.875},
 		{2, 1.75, 1.75, 1.625, 1.5, 1.375, 1.25, 1.125},
 		{2.25, 2, 2, 1.75, 1.625, 1.5, 1.375, 1.25},
@@ -33,7 +33,7 @@ var (
 // the first column.
 func chartSpan() (low, high float64) {
 	low, high = math.Inf(1), 0
-	for _, row := range chart {
+	for _, row := range conversions {
 		for i, length := range row {
 			share := length * chartWidths[i] / (row[0] * chartWidths[0])
 			low, high = min(low, share), max(high, share)

@@ -101,24 +101,24 @@ func (l lay) end() float64 {
 // ground draws the cloth, what of it is not laid on, the edges and their names.
 func (l lay) ground() []Item {
 	top, bottom, start, end, far := l.top(), l.bottom(), l.start(), l.used()+l.Ends, l.far()
-	items := []Item{Shape{Role: RoleCloth, Ring: box(start, top, end, bottom)}}
+	items := []Item{Shape{Role: RoleCloth, Ring: Box(start, top, end, bottom)}}
 	if far > end {
-		items = append(items, Shape{Role: RoleSpare, Ring: box(end, top, far, bottom)})
+		items = append(items, Shape{Role: RoleSpare, Ring: Box(end, top, far, bottom)})
 	}
 	if l.Skew > 0 {
 		items = append(items, Shape{Role: RoleSpare, Ring: orb.Ring{{start, bottom}, {start, top}, {start - l.Skew, top}, {start, bottom}}})
 	}
 	if l.above() > 0 {
-		items = append(items, Shape{Role: RoleSelvedge, Ring: box(start, top, far, top+l.above())})
+		items = append(items, Shape{Role: RoleSelvedge, Ring: Box(start, top, far, top+l.above())})
 	}
 	if l.below() > 0 {
-		items = append(items, Shape{Role: RoleSelvedge, Ring: box(start, bottom-l.below(), far, bottom)})
+		items = append(items, Shape{Role: RoleSelvedge, Ring: Box(start, bottom-l.below(), far, bottom)})
 	}
-	laid := box(start, top+l.above(), far, bottom-l.below())
+	laid := Box(start, top+l.above(), far, bottom-l.below())
 	items = append(items, l.Repeat.ruling(laid, l.origin, l.k)...)
 	if l.Ends > 0 {
-		items = append(items, hatched(RoleHatch, box(start, top, l.origin[0], bottom), endStep*l.k, 45)...)
-		items = append(items, hatched(RoleHatch, box(l.used(), top, end, bottom), endStep*l.k, 45)...)
+		items = append(items, hatched(RoleHatch, Box(start, top, l.origin[0], bottom), endStep*l.k, 45)...)
+		items = append(items, hatched(RoleHatch, Box(l.used(), top, end, bottom), endStep*l.k, 45)...)
 	}
 	items = append(items, l.middle()...)
 	return append(items, l.edges()...)
@@ -132,7 +132,7 @@ func (l lay) middle() []Item {
 	k, start, far, y := l.k, l.start(), l.far(), (l.top()+l.bottom())/2
 	var items []Item
 	if l.Selvedge > 0 {
-		items = append(items, Shape{Role: RoleSelvedge, Ring: box(start, y-l.Selvedge, far, y+l.Selvedge)})
+		items = append(items, Shape{Role: RoleSelvedge, Ring: Box(start, y-l.Selvedge, far, y+l.Selvedge)})
 	}
 	items = append(items, Line{RoleEdge, orb.LineString{{start, y}, {far, y}}})
 	items = append(items, arrow(RoleDim, orb.Point{far + 3.2*k, y}, orb.Point{far + 0.4*k, y}, 1.6*k, false)...)

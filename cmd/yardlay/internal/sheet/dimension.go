@@ -105,7 +105,7 @@ func (l lay) marks() []Item {
 func (l lay) say(i int, y float64) (items []Item, crossed bool) {
 	v, size := l.levels[i], textDim*l.k
 	w := textWidth(v.text, size)
-	ground := func(x float64) Item { return Shape{Role: RoleGround, Ring: box(x, y-size*0.6, x+w, y+size*0.6)} }
+	ground := func(x float64) Item { return Shape{Role: RoleGround, Ring: Box(x, y-size*0.6, x+w, y+size*0.6)} }
 	if w <= 0.8*(v.to-v.from) {
 		mid := (v.from + v.to) / 2
 		return []Item{ground(mid - w/2), Text{Role: RoleNote, At: orb.Point{mid, y}, Anchor: Middle, Size: size, Body: v.text}}, false

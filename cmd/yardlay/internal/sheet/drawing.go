@@ -120,7 +120,7 @@ func arrow(role Role, from, to orb.Point, head float64, both bool) []Item {
 	return items
 }
 
-// box is the ring of a rectangle.
-func box(x0, y0, x1, y1 float64) orb.Ring {
+// Box is the ring of a rectangle.
+func Box(x0, y0, x1, y1 float64) orb.Ring {
 	return orb.Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}, {x0, y0}}
 }

@@ -59,7 +59,7 @@ func (l lay) beside(ring orb.Ring, name string) (label, bool) {
 			{right, b.Min[1] + h}, {right, b.Max[1] - h}, {left, b.Min[1] + h}, {left, b.Max[1] - h},
 			{right, b.Min[1] - h}, {right, b.Max[1] + h}, {left, b.Min[1] - h}, {left, b.Max[1] + h},
 		} {
-			if l.free(box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)) {
+			if l.free(Box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)) {
 				return label{lines: []string{name}, at: at, size: size, line: lineHeight}, true
 			}
 		}

@@ -307,7 +307,7 @@ func (l label) items(role Role, tint int) []Item {
 // outline is the box around the text.
 func (l label) outline() orb.Ring {
 	w, h := widest(l.lines, l.size)/2, float64(len(l.lines))*l.size*l.line/2
-	ring := box(-w, -h, w, h)
+	ring := Box(-w, -h, w, h)
 	for i, p := range ring {
 		q := turned(p, -l.turn)
 		ring[i] = orb.Point{l.at[0] + q[0], l.at[1] + q[1]}

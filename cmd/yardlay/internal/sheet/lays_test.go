@@ -50,14 +50,14 @@ func lengthwise() Marker {
 				copyAt("side front gore", "both", gore(700, 145)),
 				{Name: "placket facing", Size: "14 x 3 in", Outline: strip(40, 660, 356, 76, 12)},
 				{Name: "loop", Size: "2 x 1/2 in", Outline: strip(420, 660, 51, 13, 3)},
-				{Name: "bow half", Size: "3 x 3 in", Fold: orb.LineString{{960, 0}, {1036, 0}}, Outline: Outline{Cut: box(960, 0, 1036, 76)}},
+				{Name: "bow half", Size: "3 x 3 in", Fold: orb.LineString{{960, 0}, {1036, 0}}, Outline: Outline{Cut: Box(960, 0, 1036, 76)}},
 			}},
 			{Lay: Open, Used: 490, Ends: in, Pieces: []Placed{
 				{Name: "train panel", Size: "19 1/4 x 55 in", Outline: strip(0, 0, 490, 1400, 12)},
 			}},
 			{Name: "remnant", Shelf: true, Width: 30 * in, Used: 800, Ends: in / 2, Length: 40 * in, Pieces: []Placed{
 				{Name: "waistband", Size: "31 1/2 x 3 3/4 in", Outline: creased(strip(0, 10, 800, 95, 12.7))},
-			}, Flaws: []Flaw{{Outline: box(200, 300, 420, 520)}, {Name: "stain", Outline: orb.Ring{{650, 400}, {720, 420}, {690, 480}, {650, 400}}}}},
+			}, Flaws: []Flaw{{Outline: Box(200, 300, 420, 520)}, {Name: "stain", Outline: orb.Ring{{650, 400}, {720, 420}, {690, 480}, {650, 400}}}}},
 		},
 	}
 }
@@ -100,7 +100,7 @@ func striped() Marker {
 	return Marker{
 		Title: "Lantern Court gown", Cloth: "striped cotton", Nap: "two-way", Width: 45 * in, Selvedge: in / 4, Unit: measure.Inch,
 		Stretches: []Stretch{{Name: "end of the bolt", Shelf: true, Lay: LengthwiseFold, Used: 950, Ends: 10, Skew: 12, Length: 1000, Repeat: Repeat{Along: 3.2}, Pieces: []Placed{
-			halfGore("centre front gore", 0, 0)}, Flaws: []Flaw{{"hole, lower layer", box(300, 350, 560, 480)}, {"hole, upper layer", box(700, 330, 760, 540)}}, Notes: []string{"Washed before cutting."}}},
+			halfGore("centre front gore", 0, 0)}, Flaws: []Flaw{{"hole, lower layer", Box(300, 350, 560, 480)}, {"hole, upper layer", Box(700, 330, 760, 540)}}, Notes: []string{"Washed before cutting."}}},
 	}
 }
 

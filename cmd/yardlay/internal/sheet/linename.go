@@ -76,5 +76,5 @@ func around(t Text) orb.LineString {
 	if t.Turn == 90 {
 		w, h = h, w
 	}
-	return orb.LineString(box(t.At[0]-w/2, t.At[1]-h/2, t.At[0]+w/2, t.At[1]+h/2))
+	return orb.LineString(Box(t.At[0]-w/2, t.At[1]-h/2, t.At[0]+w/2, t.At[1]+h/2))
 }

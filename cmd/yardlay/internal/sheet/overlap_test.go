@@ -20,7 +20,7 @@ func textBox(t Text) orb.Ring {
 	if t.Anchor == Middle {
 		x0 = -w / 2
 	}
-	ring := box(x0, -middle*t.Size, x0+w, middle*t.Size)
+	ring := Box(x0, -middle*t.Size, x0+w, middle*t.Size)
 	for i, p := range ring {
 		q := turned(p, -t.Turn)
 		ring[i] = orb.Point{t.At[0] + q[0], t.At[1] + q[1]}
@@ -98,7 +98,7 @@ func anyStretch(t *rapid.T) Stretch {
 	}
 	if rapid.Bool().Draw(t, "flawed") {
 		f := rapid.Float64Range(5, s.Used).Draw(t, "flaw")
-		s.Flaws = []Flaw{{"stain", box(s.Used-f, y, s.Used, top)}}
+		s.Flaws = []Flaw{{"stain", Box(s.Used-f, y, s.Used, top)}}
 	}
 	return s
 }

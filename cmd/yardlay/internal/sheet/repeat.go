@@ -105,7 +105,7 @@ func matchItems(points []Match, o Outline, tint int, names *letters, k float64) 
 		}
 		w, h := textWidth(letter, markText*k)/2, markText*k/2
 		if at, ok := letterPlace(m.At, o, clear, taken, math.Hypot(w, h), k); ok {
-			ground := box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)
+			ground := Box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)
 			taken, clear = append(taken, at), append(clear, filled(ground)...)
 			items = append(items, Shape{Role: RolePlate, Ring: ground, Tint: tint}, Text{Role: RoleNote, At: at, Anchor: Middle, Size: markText * k, Body: letter})
 		}

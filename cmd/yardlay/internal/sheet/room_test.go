@@ -12,7 +12,7 @@ import (
 // 1 : 2 or less, so that both halves have room for an arrow.
 func darted(inside ...orb.LineString) Pattern {
 	return Pattern{Name: "front", Along: 200, Across: 100, Outline: Outline{
-		Cut: box(0, 0, 200, 100), Grain: orb.LineString{{30, 50}, {170, 50}}, Inside: inside,
+		Cut: Box(0, 0, 200, 100), Grain: orb.LineString{{30, 50}, {170, 50}}, Inside: inside,
 	}}
 }
 

@@ -43,7 +43,7 @@ func (p *page) scaleBar(y float64) []Item {
 		x := x0 + length*float64(i)/float64(b.parts)
 		items = append(items, Line{RoleDim, orb.LineString{{x, y}, {x, y - tick}}})
 		if i < b.parts && i%2 == 0 {
-			items = append(items, Shape{Role: RoleDim, Ring: box(x, y-0.6*k, x+length/float64(b.parts), y)})
+			items = append(items, Shape{Role: RoleDim, Ring: Box(x, y-0.6*k, x+length/float64(b.parts), y)})
 		}
 	}
 	note := func(x, dy float64, anchor Anchor, s string) Item {

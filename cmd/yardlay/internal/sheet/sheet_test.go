@@ -42,8 +42,8 @@ func gore(x, y float64) Outline {
 // strip is a rectangle with a seam line all round.
 func strip(x, y, along, across, seam float64) Outline {
 	return Outline{
-		Cut:   box(x, y, x+along, y+across),
-		Seam:  box(x+seam, y+seam, x+along-seam, y+across-seam),
+		Cut:   Box(x, y, x+along, y+across),
+		Seam:  Box(x+seam, y+seam, x+along-seam, y+across-seam),
 		Grain: orb.LineString{{x + along*0.3, y + across/2}, {x + along*0.7, y + across/2}},
 	}
 }

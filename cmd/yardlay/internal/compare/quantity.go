@@ -2,15 +2,14 @@ package compare
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
-	"github.com/paulmach/orb"
-
+	"yardlay/cmd/yardlay/internal/chart"
 	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes/measure"
 )
 
@@ -85,14 +84,6 @@ func shown(v float64, value string, length bool, unit measure.Unit) string {
 	return value
 }
 
-// Measures of the points, mm of paper.
-const (
-	high      = 90.0 // of the axis of lengths
-	leastStep = 17.0 // between two values
-	dot       = 1.5  // half the size of a point
-	tall      = 3.6  // of a label beside a point
-)
-
 // series is one cloth across the rows.
 type series struct {
 	id     string
@@ -101,68 +92,55 @@ type series struct {
 	least  []float64
 }
 
-// points draws what is bought of each cloth against the quantity. Cloths of
-// which every row buys the same are named below.
-func (p *picture) points(q *quantity) {
-	all, same := p.series(q)
-	xs, even := q.places()
-	most, per := 0.0, all[0].per
+// points is what is bought of each cloth against the quantity. Cloths of which
+// every row buys the same are named below.
+func (r *Result) points(q *quantity) chart.Points {
+	all, same := q.series()
+	per := all[0].per
+	p := chart.Points{Title: r.heading(), Description: r.description(), Across: q.title, Up: "bought length, " + per.String()}
+	for _, v := range q.values {
+		p.Places = append(p.Places, chart.Place{Value: v.value, Best: v.row.Best, Lines: v.lines()})
+	}
 	for _, s := range all {
-		for _, b := range s.bought {
-			if !math.IsNaN(b) {
-				most = max(most, b/per.Millimetres())
-			}
-		}
+		p.Series = append(p.Series, s.in(per))
 	}
-	at, decimals := ticks(most)
-	x0, top := edge+14, p.y+4
-	bottom := top + high
-	up := func(mm float64) float64 { return bottom - mm/per.Millimetres()*high/at[len(at)-1] }
-	width := xs[len(xs)-1] + 12
-	for _, v := range at {
-		y := up(v * per.Millimetres())
-		p.line(sheet.RoleDim, orb.Point{x0, y}, orb.Point{x0 + width, y})
-		label := number(v, decimals)
-		p.text(sheet.RoleNote, x0-2-float64(len(label))*small*digit, y, small, label)
-	}
-	p.add(sheet.Text{
-		Role: sheet.RoleNote, At: orb.Point{edge, (top + bottom) / 2}, Anchor: sheet.Middle, Size: text, Turn: 90,
-		Body: "bought length, " + per.String(),
-	})
-	for i := range xs {
-		xs[i] += x0
-	}
-	p.curves(all, xs, up)
-	p.y = bottom
-	p.under(q, xs)
-	p.centred(sheet.RoleNote, x0+width/2, p.y+text/2, text, q.title)
-	p.y += text * 2.2
-	p.right = max(p.right, x0+width)
-	p.tell(all, same, even)
+	p.Notes = r.pointNotes(all, same, p.Even())
+	return p
 }
 
-// places spaces the values out: in proportion when the closest then still stand
-// apart, else evenly, as where all are equal.
-func (q *quantity) places() (at []float64, even bool) {
-	const first = 12.0
-	closest := math.Inf(1)
-	for i := range q.values[1:] {
-		closest = min(closest, q.values[i+1].value-q.values[i].value)
+// lines are written below a value: itself, what it costs or that it was not laid, and
+// what becomes of the gown.
+func (v valued) lines() []string {
+	lines := []string{v.name}
+	switch {
+	case v.row.Report == nil:
+		lines = append(lines, "not laid")
+	case v.row.Amount() != "":
+		lines = append(lines, v.row.Amount())
 	}
-	span := q.values[len(q.values)-1].value - q.values[0].value
-	at = make([]float64, len(q.values))
-	even = span == 0 || leastStep*float64(len(at)-1) > plot || closest*plot/span < leastStep
-	for i, v := range q.values {
-		if at[i] = first + (v.value-q.values[0].value)/span*plot; even {
-			at[i] = first + float64(i)*max(leastStep, plot/float64(len(at)-1))
+	if change := v.row.change(); change != "" {
+		lines = append(lines, change)
+	}
+	return lines
+}
+
+// in measures a series in a unit; its labels are in the unit the cloth is sold by.
+func (s series) in(per measure.Unit) chart.Series {
+	c := chart.Series{Name: s.id}
+	for i, b := range s.bought {
+		c.Values = append(c.Values, b/per.Millimetres())
+		c.Least = append(c.Least, s.least[i]/per.Millimetres())
+		c.Labels = append(c.Labels, "")
+		if !math.IsNaN(b) {
+			c.Labels[i] = inUnit(b, s.per)
 		}
 	}
-	return at, even
+	return c
 }
 
 // series collects the cloths; those that every row buys alike are only named,
 // unless all are.
-func (p *picture) series(q *quantity) (varying, same []series) {
+func (q *quantity) series() (varying, same []series) {
 	var all []series
 	for i, v := range q.values {
 		if v.row.Report == nil {
@@ -190,4 +168,46 @@ func (p *picture) series(q *quantity) (varying, same []series) {
 		return same, nil
 	}
 	return varying, same
+}
+
+// pointNotes says what is to know about the picture.
+func (r *Result) pointNotes(all, same []series, even bool) []string {
+	var notes, kept []string
+	for _, s := range same {
+		laid := slices.IndexFunc(s.bought, func(b float64) bool { return !math.IsNaN(b) })
+		kept = append(kept, fmt.Sprintf("%s %s", s.id, measure.FormatUp(s.bought[laid], s.per)))
+	}
+	if kept != nil {
+		notes = append(notes, "The same everywhere: "+strings.Join(kept, ", ")+".")
+	}
+	switch some := func(of func(Row) string) bool {
+		return slices.ContainsFunc(r.Rows, func(w Row) bool { return of(w) != "" })
+	}; {
+	case some(func(w Row) string { return w.Price }):
+		notes = append(notes, "Below each value: what the gown costs, "+r.Currency+".")
+	case some(func(w Row) string { return w.Cost }):
+		notes = append(notes, "Below each value: what all cloth costs, "+r.Currency+".")
+	}
+	if slices.ContainsFunc(all, series.mayShorten) {
+		notes = append(notes, "Dashes: no layout could undercut this. Where there is none the purchase is proved minimal.")
+	}
+	if even {
+		notes = append(notes, "The values stand evenly, not to scale.")
+	}
+	for _, w := range r.Rows {
+		if w.Report == nil {
+			notes = append(notes, w.Name+" was not laid: "+w.Brief+".")
+		}
+	}
+	return notes
+}
+
+// mayShorten says that less might be bought somewhere.
+func (s series) mayShorten() bool {
+	for i := range s.bought {
+		if s.least[i] < s.bought[i] {
+			return true
+		}
+	}
+	return false
 }
