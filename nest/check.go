@@ -9,6 +9,7 @@ import (
 
 	"yardlay/nest/judge"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Limits of what is laid: beyond them a layout, or a look at one, would take too long
@@ -44,7 +45,7 @@ func (p Problem) checkLattice(i int) error {
 	for _, mirrored := range []bool{false, true} {
 		for _, turn := range p.Pieces[i].turnsOf(mirrored) {
 			if err := judge.CheckCut(p.Outline(Placed{Piece: i, Turn: turn, Mirrored: mirrored})); err != nil {
-				return fmt.Errorf("piece %q turned %v degrees: %w", p.Pieces[i].Name, turn, err)
+				return say.Errorf("piece %q turned %v degrees: %w", p.Pieces[i].Name, turn, err)
 			}
 		}
 	}
@@ -56,11 +57,11 @@ func (p Problem) checkSound() error {
 	s := p.Strip
 	switch {
 	case !isFinite(s.Width) || s.Width <= 0:
-		return fmt.Errorf("strip width is %v mm, must be above 0", s.Width)
+		return say.Errorf("strip width is %v, must be above 0", say.MM(s.Width))
 	case !isFinite(s.MaxLength) || s.MaxLength < 0:
-		return fmt.Errorf("longest strip is %v mm, must be 0 (no limit) or more", s.MaxLength)
+		return say.Errorf("longest strip is %v, must be 0 (no limit) or more", say.MM(s.MaxLength))
 	case !isFinite(p.Gap) || p.Gap < 0:
-		return fmt.Errorf("gap between pieces is %v mm, must be 0 or more", p.Gap)
+		return say.Errorf("gap between pieces is %v, must be 0 or more", say.MM(p.Gap))
 	case len(p.Pieces) == 0:
 		return errors.New("no pieces to lay")
 	}
@@ -72,19 +73,19 @@ func (p Problem) checkSound() error {
 	}
 	for i, zone := range s.Forbidden {
 		if err := checkZone(zone); err != nil {
-			return fmt.Errorf("forbidden zone %d: %w", i, err)
+			return say.Errorf("forbidden zone %d: %w", i, err)
 		}
 	}
 	pieces := 0
 	for _, piece := range p.Pieces {
 		if err := piece.check(); err != nil {
-			return fmt.Errorf("piece %q: %w", piece.Name, err)
+			return say.Errorf("piece %q: %w", piece.Name, err)
 		}
 		if pieces += piece.Count; pieces > MostPieces {
 			return fmt.Errorf("more than %d pieces with %q: lay them in several lots", MostPieces, piece.Name)
 		}
 		if err := piece.checkFold(s); err != nil {
-			return fmt.Errorf("piece %q: %w", piece.Name, err)
+			return say.Errorf("piece %q: %w", piece.Name, err)
 		}
 	}
 	return nil
@@ -96,8 +97,8 @@ func checkZone(zone orb.Ring) error {
 	}
 	for i, v := range zone {
 		if plane.SnapPoint(v) != v {
-			return fmt.Errorf("vertex %d at %s is off the lattice of %v mm: snap the ring first",
-				i, plane.FormatPoint(v), plane.Lattice)
+			return say.Errorf("vertex %d at %s is off the lattice of %v: snap the ring first", i, plane.FormatPoint(v),
+				say.MM(plane.Lattice))
 		}
 	}
 	return nil
@@ -109,12 +110,12 @@ func checkOutline(ring orb.Ring) error {
 			"a corner every millimetre is plenty", n, MostCorners)
 	}
 	if err := plane.CheckSimple(ring); err != nil {
-		return fmt.Errorf("outline: %w", err)
+		return say.Errorf("outline: %w", err)
 	}
 	for i, v := range ring {
 		if max(math.Abs(v[0]), math.Abs(v[1])) > Reach {
-			return fmt.Errorf("outline: vertex %d at %s is more than %d mm from the origin",
-				i, plane.FormatPoint(v), Reach)
+			return say.Errorf("outline: vertex %d at %s is more than %v from the origin", i, plane.FormatPoint(v),
+				say.MM(Reach))
 		}
 	}
 	return nil

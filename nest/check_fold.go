@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // checkFolds checks the folds and the repeat of a strip.
@@ -17,16 +18,16 @@ func (s Strip) checkFolds() error {
 	case s.Folds > FoldBoth:
 		return fmt.Errorf("unknown folds %d", s.Folds)
 	case !isFinite(s.Middle) || s.Middle < 0:
-		return fmt.Errorf("distance from the middle is %v mm, must be 0 or more", s.Middle)
+		return say.Errorf("distance from the middle is %v, must be 0 or more", say.MM(s.Middle))
 	case s.Folds != FoldBoth && s.Middle != 0:
-		return fmt.Errorf("distance from the middle is %v mm, "+
-			"but only a strip with two folds has its selvedges there", s.Middle)
+		return say.Errorf("distance from the middle is %v, but only a strip with two folds has its selvedges there",
+			say.MM(s.Middle))
 	case s.Folds == FoldBoth && plane.Snap(s.Width) != s.Width:
-		return fmt.Errorf("the upper fold at %v mm is off the lattice of %v mm: snap the width first",
-			s.Width, plane.Lattice)
+		return say.Errorf("the upper fold at %v is off the lattice of %v: snap the width first", say.MM(s.Width),
+			say.MM(plane.Lattice))
 	case s.Middle > 0 && 2*s.Middle >= s.Width:
-		return fmt.Errorf("nothing may come within %v mm of the middle, which leaves none of the %v mm of the width",
-			s.Middle, s.Width)
+		return say.Errorf("nothing may come within %v of the middle, which leaves none of the %v of the width",
+			say.MM(s.Middle), say.MM(s.Width))
 	}
 	if s.Folds != NoFold && s.Repeat.Across > 0 {
 		return errors.New("a repeat across the cloth does not meet itself over a fold along it: lay the cloth open")
@@ -36,10 +37,10 @@ func (s Strip) checkFolds() error {
 		mm    float64
 	}{{"along", s.Repeat.Along}, {"across", s.Repeat.Across}} {
 		if !isFinite(r.mm) || r.mm < 0 {
-			return fmt.Errorf("repeat %s is %v mm, must be 0 (none) or more", r.which, r.mm)
+			return say.Errorf("repeat %s is %v, must be 0 (none) or more", r.which, say.MM(r.mm))
 		}
 		if r.mm > 0 && r.mm < leastRepeat {
-			return fmt.Errorf("repeat %s is %v mm, must be 0 (none) or at least %v", r.which, r.mm, leastRepeat)
+			return say.Errorf("repeat %s is %v, must be 0 (none) or at least %v", r.which, say.MM(r.mm), say.MM(leastRepeat))
 		}
 	}
 	return nil
@@ -56,7 +57,7 @@ func within(p orb.Point) bool { return math.Abs(p[0]) <= Reach && math.Abs(p[1])
 func (p Problem) checkPhases() error {
 	for g, phase := range p.Phases {
 		if !within(phase) {
-			return fmt.Errorf("phase %v of group %d is not within %d mm of the origin", phase, g, Reach)
+			return say.Errorf("phase %v of group %d is not within %v of the origin", phase, g, say.MM(Reach))
 		}
 	}
 	return nil
@@ -66,7 +67,7 @@ func (p Problem) checkPhases() error {
 func (piece Piece) checkFold(s Strip) error {
 	if m := piece.Match; m != nil {
 		if !within(m.Point) {
-			return fmt.Errorf("match point %v is not within %d mm of the origin", m.Point, Reach)
+			return say.Errorf("match point %v is not within %v of the origin", m.Point, say.MM(Reach))
 		}
 		if n := len(m.Groups); n > 0 && n != piece.Count {
 			return fmt.Errorf("the match gives the group of %d copies, there are %d", n, piece.Count)
@@ -74,7 +75,7 @@ func (piece Piece) checkFold(s Strip) error {
 	}
 	if piece.Half != nil {
 		if err := piece.checkHalf(); err != nil {
-			return fmt.Errorf("half: %w", err)
+			return say.Errorf("half: %w", err)
 		}
 	}
 	if !piece.OnFold {

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Lay is how the cloth is spread for cutting.
@@ -98,7 +99,7 @@ func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([
 	case lay > DoubleFold:
 		return nil, fmt.Errorf("unknown lay %d", lay)
 	case !isFinite(selvedge) || selvedge < 0:
-		return nil, fmt.Errorf("selvedge is %v mm, must be 0 or more", selvedge)
+		return nil, say.Errorf("selvedge is %v, must be 0 or more", say.MM(selvedge))
 	case p.Strip.Folds != NoFold:
 		return nil, fmt.Errorf("the strip is folded already")
 	}
@@ -134,14 +135,15 @@ func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([
 	tie(p, &folded, &rest)
 	switch {
 	case len(folded.Problem.Pieces) == 0:
-		return nil, why.refusal(lay, fmt.Sprintf("nothing can be cut double on a %v: %s; lay the cloth open", lay, why))
+		return nil, why.refusal(lay)
 	case len(rest.Problem.Pieces) == 0:
 		return []Stretch{folded}, nil
 	case len(p.Strip.Forbidden) > 0:
 		return nil, &LayError{
 			Lay: lay, Brief: "where an open stretch behind the fold meets the flaws is not known beforehand",
-			text: fmt.Sprintf("%s and must lie on an open stretch behind the %v, but where that begins "+
-				"against the flaws is not known beforehand: lay the cloth open, or cut the flaws out", why, lay),
+			Remedy: LayOpenOrCutOut,
+			why: say.Textf("%v and must lie on an open stretch behind the %v, but where that begins "+
+				"against the flaws is not known beforehand", why.text(), lay),
 		}
 	}
 	return []Stretch{folded, rest}, nil
@@ -162,27 +164,26 @@ func restGap(p Problem) float64 {
 func unfoldable(p Problem, lay Lay) error {
 	s := p.Strip
 	across := !lay.lengthwise()
-	refuse := func(brief, text string, args ...any) error {
-		return &LayError{Lay: lay, Brief: brief, text: fmt.Sprintf(text, args...)}
+	refuse := func(brief string, why say.Text, remedy Remedy) error {
+		return &LayError{Lay: lay, Brief: brief, Remedy: remedy, why: why}
 	}
 	switch {
 	case across && s.Repeat != Repeat{}:
 		return refuse("the repeat of the two layers does not meet",
-			"on a %v the repeat of the two layers does not meet: lay the cloth open", lay)
+			say.Textf("on a %v the repeat of the two layers does not meet", lay), LayOpen)
 	case s.Repeat.Across > 0:
 		return refuse("a repeat across does not meet itself over the fold",
-			"on a %v a repeat across the cloth does not meet itself: lay the cloth open", lay)
+			say.Textf("on a %v a repeat across the cloth does not meet itself", lay), LayOpen)
 	case len(s.Forbidden) > 0 && lay != LengthwiseFold:
 		return refuse("flaws cannot be kept clear of on this fold",
-			"flaws cannot be kept clear of on a %v, as where they come to lie depends on the marker: "+
-				"lay the cloth open, or cut the flaws out", lay)
+			say.Textf("flaws cannot be kept clear of on a %v, as where they come to lie depends on the marker", lay),
+			LayOpenOrCutOut)
 	case lay == CrosswiseFold:
 		for _, piece := range p.Pieces {
 			if piece.Count > 1 && len(piece.twoWay()) == 0 {
 				return refuse("the nap of the upper layer would run the other way",
-					"%q may not be turned by 180 degrees, and on a crosswise fold "+
-						"the upper layer's nap runs the other way: "+
-						"cut the cloth along the fold and turn the upper layer, or lay it open", piece.Name)
+					say.Textf("%q may not be turned by 180 degrees, and on a crosswise fold "+
+						"the upper layer's nap runs the other way", piece.Name), TurnUpperOrLayOpen)
 			}
 		}
 	}

@@ -1,13 +1,13 @@
 package nest
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // leftOver is a piece that a folded stretch does not cut all copies of.
@@ -17,17 +17,27 @@ type leftOver struct {
 	size  *SizeError // when it is too large
 }
 
-func (l leftOver) String() string { return fmt.Sprintf("%q %s", l.piece, l.why) }
+// text says which piece it is and why.
+func (l leftOver) text() say.Text {
+	if l.size != nil {
+		return say.Textf("%q takes %v across and %v along, and the folded cloth has room for %v across",
+			l.piece, micron(l.size.Across), micron(l.size.Along), micron(l.size.Width))
+	}
+	return say.Textf("%q %s", l.piece, l.why)
+}
 
-// refusal is the error, with its text, that this piece stands for.
-func (l leftOver) refusal(lay Lay, text string) *LayError {
-	return &LayError{Lay: lay, Brief: "nothing can be cut double", Size: l.size, text: text}
+// refusal is the error where this is the first piece and there is none that is cut double.
+func (l leftOver) refusal(lay Lay) *LayError {
+	return &LayError{
+		Lay: lay, Brief: "nothing can be cut double", Size: l.size,
+		why: say.Textf("nothing can be cut double on a %v: %v", lay, l.text()),
+	}
 }
 
 // share adds to a folded stretch what it can and may cut of piece i of p, and
 // returns how many copies are left over and why.
 func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) {
-	over := func(why string, size *SizeError) leftOver { return leftOver{p.Pieces[i].Name, why, size} }
+	over := func(why string) leftOver { return leftOver{piece: p.Pieces[i].Name, why: why} }
 	piece := p.Pieces[i]
 	if piece.Half != nil && s.Lay.lengthwise() && may.onFold {
 		if half := piece.onFold(); len(half.Turns) > 0 && s.fitsSingly(half) == nil {
@@ -36,13 +46,13 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 		}
 	}
 	if !may.double {
-		return piece.Count, over("is left for the open stretch", nil)
+		return piece.Count, over("is left for the open stretch")
 	}
 	if piece.Count == 1 {
-		return 1, over("is cut once, not in pairs", nil)
+		return 1, over("is cut once, not in pairs")
 	}
 	if p.pairsApart(i) {
-		return piece.Count, over("is cut for sets that lie differently on the repeat", nil)
+		return piece.Count, over("is cut for sets that lie differently on the repeat")
 	}
 	double := piece
 	double.Half, double.Alike = nil, false // each outline cuts a pair
@@ -52,20 +62,18 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 		double.Mirror = Free // whichever of the two is drawn, the other layer gives the other
 	}
 	if len(double.Turns) == 0 && !slices.ContainsFunc(piece.turns(), onThread) {
-		return piece.Count, over("lies askew on its grain, as on the bias, so that the other layer gives "+
-			"its mirror image, and every copy is cut the same way up", nil)
+		return piece.Count, over("lies askew on its grain, as on the bias, so that the other layer gives " +
+			"its mirror image, and every copy is cut the same way up")
 	}
 	if len(double.Turns) == 0 {
-		return piece.Count, over("is not its own mirror image in the turns that it may take, "+
-			"and every copy is cut the same way up", nil)
+		return piece.Count, over("is not its own mirror image in the turns that it may take, " +
+			"and every copy is cut the same way up")
 	}
 	if miss := s.fitsSingly(double); miss != nil {
-		return piece.Count, over(fmt.Sprintf("takes %s mm across and %s mm along, "+
-			"and the folded cloth has room for %s mm across",
-			plane.FormatMM(miss.Across), plane.FormatMM(miss.Along), plane.FormatMM(miss.Width)), miss)
+		return piece.Count, leftOver{piece: piece.Name, size: miss}
 	}
 	s.add(double, i, numbered(0, 2*double.Count))
-	return piece.Count % 2, over("is cut in an odd number", nil)
+	return piece.Count % 2, over("is cut in an odd number")
 }
 
 // fitsSingly says whether a piece has room on the stretch, repeats left aside.

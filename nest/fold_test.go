@@ -235,23 +235,27 @@ func TestFoldRefuses(t *testing.T) {
 }
 
 // A lay that cannot be spread says what is in the way in few words as well, and
-// carries the sizes of a piece that is too large.
+// carries what would help and the sizes of a piece that is too large.
 func TestLayErrorsAreBrief(t *testing.T) {
 	wide := Problem{Strip: Strip{Width: 100}, Pieces: []Piece{{Name: "panel", Outline: rect(0, 0, 30, 60), Count: 2, Mirror: Free, Turns: []float64{0}}}}
 	once := wide
 	once.Pieces = []Piece{{Name: "panel", Outline: rect(0, 0, 30, 20), Count: 1, Turns: []float64{0}}}
 	patterned := wide
 	patterned.Strip.Repeat.Along = 10
+	flawed := wide
+	flawed.Strip.Forbidden = []orb.Ring{rect(0, 0, 9, 9)}
 	for _, c := range []struct {
 		p     Problem
 		lay   Lay
 		brief string
 		size  bool
+		help  Remedy
 	}{
-		{wide, LengthwiseFold, "nothing can be cut double", true},
-		{once, LengthwiseFold, "nothing can be cut double", false},
-		{wide, CrosswiseFold, "the nap of the upper layer would run the other way", false},
-		{patterned, CrosswiseTurned, "the repeat of the two layers does not meet", false},
+		{wide, LengthwiseFold, "nothing can be cut double", true, LayOpen},
+		{once, LengthwiseFold, "nothing can be cut double", false, LayOpen},
+		{wide, CrosswiseFold, "the nap of the upper layer would run the other way", false, TurnUpperOrLayOpen},
+		{patterned, CrosswiseTurned, "the repeat of the two layers does not meet", false, LayOpen},
+		{flawed, DoubleFold, "flaws cannot be kept clear of on this fold", false, LayOpenOrCutOut},
 	} {
 		_, err := Fold(c.p, c.lay, 0)
 		var refused *LayError
@@ -259,7 +263,7 @@ func TestLayErrorsAreBrief(t *testing.T) {
 			t.Errorf("%v: %v", c.lay, err)
 			continue
 		}
-		if refused.Brief != c.brief || refused.Lay != c.lay || (refused.Size != nil) != c.size {
+		if refused.Brief != c.brief || refused.Lay != c.lay || refused.Remedy != c.help || (refused.Size != nil) != c.size {
 			t.Errorf("%v: %+v", c.lay, refused)
 		}
 		if c.size && (refused.Size.Across != 60 || refused.Size.Width != 50) {

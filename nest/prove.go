@@ -2,13 +2,13 @@ package nest
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"sync"
 	"time"
 
 	"yardlay/nest/bound"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // LowerBound returns the longest length found that no layout of p can be shorter
@@ -116,8 +116,8 @@ func closedWidth(p Problem) float64 {
 // be wrong, and neither may be shown.
 func consistent(b bound.Bound, l Layout) error {
 	if b.Length > l.Length {
-		return fmt.Errorf("the bound of %v mm (%s) lies above a layout of %v mm: "+
-			"one of the two is wrong, please report it", b.Length, b.Kind, l.Length)
+		return say.Errorf("the bound of %v (%s) lies above a layout of %v: one of the two is wrong, please report it",
+			say.MM(b.Length), b.Kind, say.MM(l.Length))
 	}
 	return nil
 }

@@ -1,10 +1,10 @@
 package nest
 
 import (
-	"fmt"
 	"math"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // SizeError says that a piece fits on the cloth in none of its allowed turns,
@@ -21,17 +21,24 @@ type SizeError struct {
 }
 
 // Error names the piece with both sizes.
-func (e *SizeError) Error() string {
-	limit := fmt.Sprintf("%s mm wide", plane.FormatMM(e.Width))
+func (e *SizeError) Error() string { return say.Join(e.Parts(nil)) }
+
+// Parts says what Error does, with lengths as shown.
+func (e *SizeError) Parts(show say.Show) (what, hint string) {
+	limit := say.Textf("%v wide", micron(e.Width))
 	if e.MaxLength > 0 {
-		limit += fmt.Sprintf(" and at most %s mm long", plane.FormatMM(e.MaxLength))
+		limit = say.Textf("%v and at most %v long", limit, micron(e.MaxLength))
 	}
 	if e.Repeat {
-		limit += ", and where the repeat of the cloth meets what it is matched with, it lies nowhere between the edges"
+		limit = say.Textf("%v, and where the repeat of the cloth meets what it is matched with, "+
+			"it lies nowhere between the edges", limit)
 	}
-	return fmt.Sprintf("%q fits in no allowed turn: it takes %s mm across and %s mm along, the strip is %s",
-		e.Name, plane.FormatMM(e.Across), plane.FormatMM(e.Along), limit)
+	return say.Textf("%q fits in no allowed turn: it takes %v across and %v along, the strip is %v",
+		e.Name, micron(e.Across), micron(e.Along), limit).In(show), ""
 }
+
+// micron is a length for a message, to 0.001 mm, about one lattice step.
+func micron(mm float64) say.MM { return say.MM(math.Round(mm*1000) / 1000) }
 
 // sizeOf returns a *SizeError unless each way round that piece i must be cut has
 // an allowed turn in which it fits.

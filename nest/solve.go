@@ -3,7 +3,6 @@ package nest
 import (
 	"context"
 	"errors"
-	"fmt"
 	"math"
 	"runtime"
 	"time"
@@ -12,6 +11,7 @@ import (
 	"yardlay/nest/judge"
 	"yardlay/nest/search"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Options steers Solve. The zero value is a normal search with seed 0 on all
@@ -141,7 +141,7 @@ func (p Problem) grainsFor(ctx context.Context, o Options) (grains, error) {
 		return p.settleGrains(ctx, o), nil
 	}
 	if err := Verify(p, *o.Start); err != nil {
-		return nil, fmt.Errorf("layout to start from: %w", err)
+		return nil, say.Errorf("layout to start from: %w", err)
 	}
 	return p.grainsOf(*o.Start), nil
 }
@@ -208,10 +208,10 @@ func refused(p Problem, out search.Outcome, err error) error {
 	least := math.Max(out.FirstLength, out.Layout.Length)
 	switch {
 	case errors.Is(err, search.ErrTooLong):
-		return fmt.Errorf("%w: the shortest found takes %.1f mm, the strip has %.1f mm",
-			err, out.Layout.Length, p.Strip.MaxLength)
+		return say.Errorf("%w: the shortest found takes %.1f, the strip has %.1f", err, say.MM(out.Layout.Length),
+			say.MM(p.Strip.MaxLength))
 	case errors.Is(err, search.ErrUnsettled) && least > Reach:
-		return fmt.Errorf("the pieces take %.0f m of cloth, one marker holds at most %.0f m", least/1000, Reach/1000.0)
+		return say.Errorf("the pieces take %.0f of cloth, one marker holds at most %v", say.MM(least), say.MM(Reach))
 	}
 	return err
 }

@@ -1,11 +1,10 @@
 package nest
 
 import (
-	"fmt"
-
 	"github.com/paulmach/orb"
 
 	"yardlay/nest/judge"
+	"yardlay/shapes/say"
 )
 
 // Broken is the error of Verify: the rule broken, by which piece, and where.
@@ -42,7 +41,7 @@ const Reach = judge.Reach
 // The judge (package judge) shares no code with the search.
 func Verify(p Problem, l Layout) error {
 	if err := p.checkSound(); err != nil {
-		return fmt.Errorf("verify: %w", err)
+		return say.Errorf("verify: %w", err)
 	}
 	return judge.New(p.toJudge()).Verify(l.toJudge(), func() bool { return false })
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 
 	"github.com/spf13/pflag"
@@ -11,7 +10,7 @@ import (
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
-	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/say"
 )
 
 var compareCommand = command{
@@ -94,10 +93,9 @@ func (o *options) ways() (asked []compare.Asked, ways [][]job.Change, err error)
 	return asked, ways, nil
 }
 
-// wrongUse makes an error of how the command was called; a hint at the end of its
-// text stays the hint.
+// wrongUse makes an error of how the command was called.
 func wrongUse(of string, err error) error {
-	what, hint := strict.SplitHint(err.Error())
+	what, hint := say.Parts(err, nil)
 	if hint == "" {
 		hint = "`yardlay help compare` shows how"
 	}
@@ -109,7 +107,7 @@ func wrongUse(of string, err error) error {
 func compareFiles(r *compare.Result) (made, error) {
 	svg, err := r.Picture().SVG()
 	if err != nil {
-		return nil, fmt.Errorf("cannot draw the comparison: %w", err)
+		return nil, say.Errorf("cannot draw the comparison: %w", err)
 	}
 	asJSON, err := encode(r)
 	if err != nil {

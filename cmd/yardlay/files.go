@@ -13,6 +13,7 @@ import (
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // layFiles encodes all that lay writes.
@@ -27,7 +28,7 @@ func layFiles(r *report.Report) ([]folder.File, error) {
 		for i, m := range c.Markers {
 			outlines, err := c.GeoJSON(m)
 			if err != nil {
-				return nil, fmt.Errorf("cannot encode the outlines of %s: %w", c.ID, err)
+				return nil, say.Errorf("cannot encode the outlines of %s: %w", c.ID, err)
 			}
 			files = append(files, folder.File{Name: clothFile(c.ID, markerPart(c, i), ".geojson"), Data: outlines})
 		}
@@ -46,7 +47,7 @@ func drawn(r *report.Report) ([][]byte, error) {
 		all.Go(func() {
 			defer func() { <-free }()
 			if drawings[i], errs[i] = marker(r, c).Drawing().SVG(); errs[i] != nil {
-				errs[i] = fmt.Errorf("cannot draw %s: %w", c.ID, errs[i])
+				errs[i] = say.Errorf("cannot draw %s: %w", c.ID, errs[i])
 			}
 		})
 	}
@@ -111,7 +112,7 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 		}
 		svg, err := sheet.Drawing().SVG()
 		if err != nil {
-			return nil, fmt.Errorf("cannot draw the pieces of %s: %w", s.Cloth.ID, err)
+			return nil, say.Errorf("cannot draw the pieces of %s: %w", s.Cloth.ID, err)
 		}
 		files = append(files, folder.File{Name: clothFile(s.Cloth.ID, piecesPart, ".svg"), Data: svg})
 	}

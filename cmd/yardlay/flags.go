@@ -17,6 +17,7 @@ import (
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // options is what the flags of all commands are read into.
@@ -132,17 +133,19 @@ func readSource(name string, in io.Reader) (called string, src []byte, err error
 	} else {
 		file, err := os.Open(name)
 		if err != nil {
-			return "", nil, fmt.Errorf("cannot read the job: %w\n  hint: `yardlay new FILE` writes one to start from", err)
+			return "", nil, say.Errorf("cannot read the job: %w", err).
+				Hint("`yardlay new FILE` writes one to start from")
 		}
 		defer file.Close()
 		in = file
 	}
 	src, err = io.ReadAll(io.LimitReader(in, job.MaxFile+1))
 	if errors.Is(err, syscall.EISDIR) {
-		return "", nil, fmt.Errorf("%s is a folder, not a job\n  hint: name the file in it: %s", name, filepath.Join(name, "gown.toml"))
+		return "", nil, say.Errorf("%s is a folder, not a job", name).
+			Hint("name the file in it: %s", filepath.Join(name, "gown.toml"))
 	}
 	if err != nil {
-		return "", nil, fmt.Errorf("cannot read the job from %s: %w", called, err)
+		return "", nil, say.Errorf("cannot read the job from %s: %w", called, err)
 	}
 	return called, src, nil
 }

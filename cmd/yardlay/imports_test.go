@@ -14,23 +14,24 @@ const rooms = "yardlay/cmd/yardlay/internal/"
 // to lengths and plane geometry. A room may also use what the rooms it lists
 // use. Names ending in /... take in the packages below.
 var mayImport = []importRule{
-	{"yardlay/shapes/plane", nil},
+	{"yardlay/shapes/say", nil}, // messages in parts
+	{"yardlay/shapes/plane", []string{"yardlay/shapes/say"}},
 	{"yardlay/shapes/measure", nil},
-	{"yardlay/shapes/outline", []string{"yardlay/shapes/plane"}},
+	{"yardlay/shapes/outline", onPlane},
 	{"yardlay/shapes", []string{"yardlay/shapes/..."}},
 	// Search, bounds and judge know nothing of each other: what one has wrong the others find.
-	{"yardlay/nest/nofit", []string{"yardlay/shapes/plane"}},
-	{"yardlay/nest/search", []string{"yardlay/nest/nofit", "yardlay/shapes/plane"}},
-	{"yardlay/nest/bound", []string{"yardlay/shapes/plane"}},
-	{"yardlay/nest/judge", []string{"yardlay/shapes/plane"}},
-	{"yardlay/nest", []string{"yardlay/nest/...", "yardlay/shapes/plane"}}, // no gown, no money
-	{"yardlay/cost", []string{"yardlay/shapes/measure"}},                   // no layout
+	{"yardlay/nest/nofit", onPlane},
+	{"yardlay/nest/search", append([]string{"yardlay/nest/nofit"}, onPlane...)},
+	{"yardlay/nest/bound", onPlane},
+	{"yardlay/nest/judge", onPlane},
+	{"yardlay/nest", append([]string{"yardlay/nest/..."}, onPlane...)},         // no gown, no money
+	{"yardlay/cost", []string{"yardlay/shapes/measure", "yardlay/shapes/say"}}, // no layout
 	// Within the command: what reads, what lays, what is told of it, what is made of that.
-	{rooms + "strict", []string{"yardlay/shapes/measure", "yardlay/cost"}},                         // no gown
-	{rooms + "shelf", []string{"yardlay/nest/...", "yardlay/shapes/plane"}},                        // no job, no price
-	{rooms + "sheet", []string{"yardlay/shapes/measure", "yardlay/shapes/plane"}},                  // no job, no layout
-	{rooms + "chart", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane"}}, // no rows, no job
-	{rooms + "folder", nil}, // files alone
+	{rooms + "strict", []string{"yardlay/shapes/measure", "yardlay/shapes/say", "yardlay/cost"}},          // no gown
+	{rooms + "shelf", append([]string{"yardlay/nest/..."}, onPlane...)},                                   // no job, no price
+	{rooms + "sheet", append([]string{"yardlay/shapes/measure"}, onPlane...)},                             // no job, no layout
+	{rooms + "chart", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},            // no rows, no job
+	{rooms + "folder", []string{"yardlay/shapes/say"}},                                                    // files alone
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},                     // no layout
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},
@@ -40,6 +41,9 @@ var mayImport = []importRule{
 	{"yardlay/cmd/yardlay", []string{rooms + "...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 }
+
+// onPlane is what geometry stands on.
+var onPlane = []string{"yardlay/shapes/plane", "yardlay/shapes/say"}
 
 // onPlan is what rooms that stand on plan may import.
 var onPlan = []string{

@@ -7,6 +7,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/shapes/say"
 )
 
 // amountColumn is how wide a column of amounts is, letters, the gap before it
@@ -64,7 +65,7 @@ func pages(name string, l sheet.Ledger, figures any) (made, error) {
 	for i, page := range l.Drawings() {
 		svg, err := page.SVG()
 		if err != nil {
-			return nil, fmt.Errorf("cannot draw the %s: %w", name, err)
+			return nil, say.Errorf("cannot draw the %s: %w", name, err)
 		}
 		called := name + ".svg"
 		if i > 0 {

@@ -14,6 +14,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/say"
 )
 
 // What the program exits with.
@@ -50,7 +51,7 @@ func told(stderr io.Writer, err error) int {
 	case err == nil:
 		return exitDone
 	case errors.As(err, &usage):
-		fmt.Fprintf(stderr, "yardlay: %v\n  hint: %s\n", usage, usage.hint)
+		fmt.Fprintf(stderr, "yardlay: %v\n", usage)
 		return exitUsage
 	case errors.As(err, &inJob), errors.As(err, &atPlace): // start with the file's name
 		fmt.Fprintln(stderr, err)
@@ -72,7 +73,7 @@ type usageError struct {
 	what, hint string
 }
 
-func (e *usageError) Error() string { return e.what }
+func (e *usageError) Error() string { return say.Join(e.what, e.hint) }
 
 // command is one thing the program can do.
 type command struct {

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes/say"
 )
 
 var newCommand = command{
@@ -30,18 +31,20 @@ func newJob(_ context.Context, s streams, args []string, o *options) error {
 	}
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%s is already there and stays as it is\n  hint: give another name, or move that file away", name)
+		return say.Errorf("%s is already there and stays as it is", name).
+			Hint("give another name, or move that file away")
 	}
 	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("cannot write the job: there is no folder %s\n  hint: make it first, or give another name", filepath.Dir(name))
+		return say.Errorf("cannot write the job: there is no folder %s", filepath.Dir(name)).
+			Hint("make it first, or give another name")
 	}
 	if err != nil {
-		return fmt.Errorf("cannot write the job: %w", err)
+		return say.Errorf("cannot write the job: %w", err)
 	}
 	_, err = f.Write(job.Starter())
 	if err := errors.Join(err, f.Close()); err != nil {
 		os.Remove(name)
-		return fmt.Errorf("cannot write the job: %w", err)
+		return say.Errorf("cannot write the job: %w", err)
 	}
 	if o.quiet {
 		return nil
@@ -51,5 +54,5 @@ func newJob(_ context.Context, s streams, args []string, o *options) error {
 		return nil
 	}
 	os.Remove(name) // so that the same command works once there is room
-	return fmt.Errorf("cannot print what was done, so %s is not kept: %w", name, err)
+	return say.Errorf("cannot print what was done, so %s is not kept: %w", name, err)
 }

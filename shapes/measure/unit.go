@@ -98,3 +98,6 @@ func SizeUnit(unit Unit) Unit {
 	}
 	return unit
 }
+
+// Size prints the size of a piece where lengths are asked for in u.
+func (u Unit) Size(mm float64) string { return Format(mm, SizeUnit(u)) }

@@ -8,6 +8,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/say"
 )
 
 // CheckSimple reports why r is not the outline of a piece: a simple ring, closed
@@ -25,11 +27,11 @@ func CheckSimple(r orb.Ring) error {
 		return fmt.Errorf("ring has %d vertices, needs three and the first again", len(r))
 	}
 	if r[0] != r[len(r)-1] {
-		return fmt.Errorf("ring is open: starts at %s, ends at %s", Place(r[0]), Place(r[len(r)-1]))
+		return say.Errorf("ring is open: starts at %s, ends at %s", Place(r[0]), Place(r[len(r)-1]))
 	}
 	for i := 1; i < len(r); i++ {
 		if r[i] == r[i-1] {
-			return fmt.Errorf("vertex %d at %s is repeated", i, Place(r[i]))
+			return say.Errorf("vertex %d at %s is repeated", i, Place(r[i]))
 		}
 	}
 	if err := checkSpikes(r); err != nil {
@@ -44,8 +46,8 @@ func CheckSimple(r orb.Ring) error {
 	return nil
 }
 
-// Place writes a point for an error message, mm.
-func Place(p orb.Point) string { return fmt.Sprintf("(%.3f mm, %.3f mm)", p[0], p[1]) }
+// Place names a point, mm, in a message.
+func Place(p orb.Point) say.Text { return say.Textf("(%.3f, %.3f)", say.MM(p[0]), say.MM(p[1])) }
 
 func finite(p orb.Point) bool {
 	return !math.IsNaN(p[0]) && !math.IsNaN(p[1]) && !math.IsInf(p[0], 0) && !math.IsInf(p[1], 0)
@@ -57,7 +59,7 @@ func checkSpikes(r orb.Ring) error {
 	for i := range n {
 		a, b, c := r[(i+n-1)%n], r[i], r[i+1]
 		if Orient(a, b, c) == 0 && !between(a, c, b) {
-			return fmt.Errorf("ring turns back upon itself at vertex %d, %s", i, Place(b))
+			return say.Errorf("ring turns back upon itself at vertex %d, %s", i, Place(b))
 		}
 	}
 	return nil
@@ -92,7 +94,7 @@ func checkCrossings(r orb.Ring) error {
 				continue // neighbours share a vertex; spikes are refused before
 			}
 			if SegmentsMeet(r[i], r[i+1], r[j], r[j+1]) {
-				return fmt.Errorf("ring crosses or touches itself at %s: edges %d and %d",
+				return say.Errorf("ring crosses or touches itself at %s: edges %d and %d",
 					Place(meeting(r[i], r[i+1], r[j], r[j+1])), min(i, j), max(i, j))
 			}
 		}

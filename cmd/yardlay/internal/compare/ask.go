@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes/say"
 )
 
 // MostRows is the most rows of one comparison: some minutes of searching at
@@ -27,13 +28,13 @@ type Asked struct {
 func Ask(text string) (Asked, error) {
 	names, values, ok := cut(text, '=')
 	if !ok {
-		return Asked{}, fmt.Errorf("it has no =\n  hint: name a key and its values, for example satin.width=45in,60in")
+		return Asked{}, say.Errorf("it has no =").Hint("name a key and its values, for example satin.width=45in,60in")
 	}
 	var a Asked
 	for _, key := range split(names, '+') {
 		if key == "" {
-			return Asked{}, fmt.Errorf("there is no key before the =\n" +
-				"  hint: name a key and its values, for example satin.width=45in,60in")
+			return Asked{}, say.Errorf("there is no key before the =").
+				Hint("name a key and its values, for example satin.width=45in,60in")
 		}
 		if slices.Contains(a.Keys, key) {
 			return Asked{}, fmt.Errorf("`%s` is named twice", key)
@@ -46,12 +47,12 @@ func Ask(text string) (Asked, error) {
 			together = split(choice, '+')
 		}
 		if len(together) != len(a.Keys) {
-			return Asked{}, fmt.Errorf("%d keys change together and %q has %d of their values\n"+
-				"  hint: one value for each key, joined by +: satin.width+satin.price=45in+9.80/yd,60in+14/yd",
-				len(a.Keys), choice, len(together))
+			return Asked{}, say.Errorf("%d keys change together and %q has %d of their values", len(a.Keys), choice,
+				len(together)).
+				Hint("one value for each key, joined by +: satin.width+satin.price=45in+9.80/yd,60in+14/yd")
 		}
 		if slices.Contains(together, "") {
-			return Asked{}, fmt.Errorf("a value is empty\n  hint: values are parted by commas: satin.width=45in,60in")
+			return Asked{}, say.Errorf("a value is empty").Hint("values are parted by commas: satin.width=45in,60in")
 		}
 		if !slices.ContainsFunc(a.Values, func(v []string) bool { return slices.Equal(v, together) }) {
 			a.Values = append(a.Values, together)
@@ -68,13 +69,14 @@ func Combine(asked []Asked) ([][]job.Change, error) {
 	for _, a := range asked {
 		for _, key := range a.Keys {
 			if seen[key] {
-				return nil, fmt.Errorf("`%s` is varied twice\n  hint: give all its values at once: %s=V1,V2", key, key)
+				return nil, say.Errorf("`%s` is varied twice", key).Hint("give all its values at once: %s=V1,V2", key)
 			}
 			seen[key] = true
 		}
 		if count *= len(a.Values); count > MostRows {
-			return nil, fmt.Errorf("the values multiply to more than %d rows\n  hint: vary fewer things at a time: "+
-				"what does best in one comparison can be written into the job for the next", MostRows)
+			return nil, say.Errorf("the values multiply to more than %d rows", MostRows).
+				Hint("vary fewer things at a time: what does best in one comparison can be written into the job " +
+					"for the next")
 		}
 	}
 	rows := [][]job.Change{nil}

@@ -3,7 +3,6 @@ package compare
 import (
 	"context"
 	"errors"
-	"fmt"
 	"runtime"
 	"strings"
 
@@ -14,6 +13,7 @@ import (
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Options steer a comparison. The zero value searches with nest's defaults on
@@ -168,20 +168,9 @@ func (w *Row) refuse(err error) {
 	if errors.As(err, &all) {
 		w.Why, w.Brief, w.Hint = all[0].What, all[0].Brief, all[0].Hint
 	}
-	if why, help, ok := cutLast(w.Why, "; "); ok && w.Hint == "" {
-		w.Why, w.Hint = why, help
-	}
 	if w.Brief == "" {
 		w.Brief = w.Why
 	}
-}
-
-// cutLast parts a text at the last sep.
-func cutLast(s, sep string) (before, after string, found bool) {
-	if i := strings.LastIndex(s, sep); i >= 0 {
-		return s[:i], s[i+len(sep):], true
-	}
-	return s, "", false
 }
 
 // distinct returns every distinct task of the rows once, in the rows' order.
@@ -225,11 +214,13 @@ func (w *Row) fill(o Options) error {
 		if one.err != nil {
 			w.Why, w.Brief, w.Skipped = one.err.Error(), one.err.Error(), one.err == errSkipped || one.err == errLate
 			if cloth := w.tasks[i].Spread.Cloth.ID; !w.Skipped {
-				w.Why, w.Brief = fmt.Sprintf("`%s` could not be laid: %v", cloth, one.err), "no layout was found on "+cloth
+				w.Why, w.Hint = say.Errorf("`%s` could not be laid: %w", cloth, one.err).Parts(w.job.Show())
+				w.Brief = "no layout was found on " + cloth
 			}
 			var unsold *plan.BuyError
 			if errors.As(one.err, &unsold) {
-				w.Why, w.Brief, w.Hint = unsold.What, unsold.What, unsold.Hint
+				w.Why, w.Hint = say.Parts(unsold.Err, nil)
+				w.Brief = w.Why
 			}
 			return nil
 		}
@@ -240,7 +231,7 @@ func (w *Row) fill(o Options) error {
 	var err error
 	w.Report, err = report.New(w.job, laid, plan.Options{Effort: o.Effort, Seed: o.Seed, Unit: o.Unit, Gowns: o.Gowns})
 	if err != nil {
-		return fmt.Errorf("%s: %w", w.Name, err)
+		return say.Errorf("%s: %w", w.Name, err)
 	}
 	w.Cost, w.Proved, w.Gap, w.Cloths = w.Report.Total, true, 0, nil
 	for _, c := range w.Report.Cloths {
@@ -267,7 +258,7 @@ func (r *Result) price(ctx context.Context, o Options) error {
 		}
 		price, more, err := o.Price(ctx, row.job, row.Report)
 		if err != nil {
-			return fmt.Errorf("%s: %w", row.Name, err)
+			return say.Errorf("%s: %w", row.Name, err)
 		}
 		if more {
 			row.price, row.Price = price, price.Amount()

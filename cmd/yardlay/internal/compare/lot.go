@@ -5,12 +5,12 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"sync"
 	"sync/atomic"
 
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
+	"yardlay/shapes/say"
 )
 
 // lot is one distinct task of a comparison, laid once however many rows have it.
@@ -64,7 +64,7 @@ func newLot(t plan.Task, row int) (*lot, error) {
 		Cuts  []cut
 	}{t.Spread.Cloth.ID, cuts})
 	if err != nil {
-		return nil, fmt.Errorf("cloth `%s`: %w", t.Spread.Cloth.ID, err)
+		return nil, say.Errorf("cloth `%s`: %w", t.Spread.Cloth.ID, err)
 	}
 	return &lot{task: t, pieces: sha256.Sum256(text), row: row}, nil
 }

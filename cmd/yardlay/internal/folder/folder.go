@@ -6,12 +6,13 @@ package folder
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
+
+	"yardlay/shapes/say"
 )
 
 // Set is what one kind of run makes in a folder.
@@ -59,7 +60,7 @@ func Open(ctx context.Context, dir string, sets ...Set) (*Folder, error) {
 
 func (f *Folder) open(ctx context.Context) error {
 	if err := os.MkdirAll(f.path(own), 0o755); err != nil {
-		return fmt.Errorf("cannot make the folder for the output: %w%s", err, elsewhere)
+		return say.Errorf("cannot make the folder for the output: %w", err).Hint(elsewhere)
 	}
 	for _, s := range f.sets {
 		l, busy, err := take(f.path(own, s.Name+".lock"))
@@ -67,7 +68,8 @@ func (f *Folder) open(ctx context.Context) error {
 		case err != nil:
 			return f.unwritable(err)
 		case busy:
-			return fmt.Errorf("another run is at the %s files in %s\n  hint: wait until it has ended, or give --out another folder", s.Name, f.dir)
+			return say.Errorf("another run is at the %s files in %s", s.Name, f.dir).
+				Hint("wait until it has ended, or give --out another folder")
 		}
 		f.locks = append(f.locks, l)
 	}
@@ -86,10 +88,10 @@ func (f *Folder) open(ctx context.Context) error {
 	})
 }
 
-const elsewhere = "\n  hint: give --out a folder that can be written to"
+const elsewhere = "give --out a folder that can be written to"
 
 func (f *Folder) unwritable(err error) error {
-	return fmt.Errorf("cannot write into %s: %w%s", f.dir, err, elsewhere)
+	return say.Errorf("cannot write into %s: %w", f.dir, err).Hint(elsewhere)
 }
 
 // path names something in the folder.
@@ -110,7 +112,7 @@ func (f *Folder) alone(ctx context.Context, do func() error) error {
 		}
 		select {
 		case <-ctx.Done():
-			return fmt.Errorf("another run is writing into %s\n  hint: try again when it has ended", f.dir)
+			return say.Errorf("another run is writing into %s", f.dir).Hint("try again when it has ended")
 		case <-time.After(10 * time.Millisecond):
 		}
 	}
@@ -156,10 +158,11 @@ func (f *Folder) mine(known list, set, name string) error {
 	case !there || known.Sets[set][name] == sum && sum != "":
 		return nil
 	case known.Sets[set][name] != "":
-		return fmt.Errorf("%s has been changed since it was written and stays as it is\n  hint: move it away, or give --out another folder", f.path(name))
+		return say.Errorf("%s has been changed since it was written and stays as it is", f.path(name)).
+			Hint("move it away, or give --out another folder")
 	}
-	return fmt.Errorf("%s is there already and was not written by an earlier run: it stays as it is\n"+
-		"  hint: move it away, or give --out another folder", f.path(name))
+	return say.Errorf("%s is there already and was not written by an earlier run: it stays as it is", f.path(name)).
+		Hint("move it away, or give --out another folder")
 }
 
 // sameFile says whether two names are of one file, as on a disk to which small

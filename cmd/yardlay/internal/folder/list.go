@@ -10,6 +10,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"yardlay/shapes/say"
 )
 
 // list says which files in a folder are of which set, each with the SHA-256 sum
@@ -45,7 +47,8 @@ func (f *Folder) readList() (list, error) {
 		known.Sets = map[string]map[string]string{}
 	}
 	if err != nil {
-		return known, fmt.Errorf("cannot read the list of the files in %s: %w\n  hint: give --out another folder", f.dir, err)
+		return known, say.Errorf("cannot read the list of the files in %s: %w", f.dir, err).
+			Hint("give --out another folder")
 	}
 	return known, nil
 }

@@ -13,6 +13,8 @@ import (
 	"strconv"
 	"sync"
 	"time"
+
+	"yardlay/shapes/say"
 )
 
 // Outcome says what became of the files in a folder.
@@ -211,7 +213,8 @@ func (f *Folder) recover() error {
 		err = json.Unmarshal(text, &moves)
 	}
 	if err != nil {
-		return fmt.Errorf("cannot read how far a run came that ended while it wrote into %s: %w\n  hint: give --out another folder", f.dir, err)
+		return say.Errorf("cannot read how far a run came that ended while it wrote into %s: %w", f.dir, err).
+			Hint("give --out another folder")
 	}
 	for i, m := range slices.Backward(moves) {
 		if err := f.takeBack(i, m); err != nil {

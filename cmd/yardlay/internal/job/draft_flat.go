@@ -8,6 +8,7 @@ import (
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/outline"
+	"yardlay/shapes/say"
 )
 
 var waistband = draft{
@@ -145,7 +146,7 @@ func (o outlines) Draft() (shapes.Drafted, error) {
 	}
 	defer f.Close()
 	if o.Outlines, err = outline.ReadGeoJSON(f); err != nil {
-		return shapes.Drafted{}, fmt.Errorf("%s: %w", o.path, err)
+		return shapes.Drafted{}, say.Errorf("%s: %w", o.path, err)
 	}
 	return o.Outline.Draft()
 }

@@ -84,7 +84,7 @@ func (r *reader) onSkirts(j *Job) {
 			var bad *shapes.BadSkirt
 			switch {
 			case errors.As(err, &bad):
-				text, hint := strict.SplitHint(j.Speak(err.Error()))
+				text, hint := j.parts(err)
 				r.Fail(to.At, hint, "part `%s` in `%s`: %s", to.Name, to.Layers[0].Cloth, text)
 				return
 			case errors.Is(err, shapes.ErrNotOnSkirt):
@@ -92,7 +92,7 @@ func (r *reader) onSkirts(j *Job) {
 					"part `%s`: %v, and `%s` is a %s", p.Name, err, to.Name, to.Draft)
 				return
 			case err != nil:
-				text, hint := strict.SplitHint(j.Speak(err.Error()))
+				text, hint := j.parts(err)
 				r.Fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, text)
 				return
 			}

@@ -10,6 +10,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
+	"yardlay/shapes/say"
 )
 
 // rates is what a shared rates file says: what a job need not say again.
@@ -56,7 +57,7 @@ func readWhole(path string) ([]byte, error) {
 	var at *fs.PathError
 	switch {
 	case errors.As(err, &at):
-		return nil, fmt.Errorf("%s: %w", path, at.Err)
+		return nil, say.Errorf("%s: %w", path, at.Err)
 	case err != nil:
 		return nil, err
 	case !info.Mode().IsRegular():

@@ -1,11 +1,11 @@
 package job
 
 import (
-	"fmt"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // kept is a layer of another part as a draft: what it comes to already.
@@ -18,7 +18,7 @@ type kept struct {
 func (k kept) Draft() (shapes.Drafted, error) {
 	made, err := k.layer.Drafted()
 	if err != nil {
-		return shapes.Drafted{}, fmt.Errorf("part `%s`: %w", k.called, err)
+		return shapes.Drafted{}, say.Errorf("part `%s`: %w", k.called, err)
 	}
 	return made, nil
 }

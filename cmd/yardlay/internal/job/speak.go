@@ -5,19 +5,39 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"strings"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // inMillimetres finds lengths in the errors of drafts, which speak millimetres alone.
 var inMillimetres = regexp.MustCompile(`(-?\d+(?:\.\d+)?(?:e[+-]\d+)?) mm\b`)
 
-// ErrorAt places an error from elsewhere in the job file. A hint at the end of
-// its text stays the hint. Lengths are spoken as the job speaks.
+// ErrorAt places an error from elsewhere in the job file, its lengths as the job
+// measures.
 func (j *Job) ErrorAt(at strict.Position, err error) *strict.Error {
-	what, hint := strict.SplitHint(j.Speak(err.Error()))
-	return &strict.Error{File: j.File, At: at, What: what, Hint: hint}
+	what, hint := j.parts(err)
+	return &strict.Error{File: j.File, At: at, What: what, Hint: hint, Cause: err}
+}
+
+// parts writes what is wrong and what would mend it as the job measures.
+func (j *Job) parts(err error) (what, hint string) {
+	what, hint = say.Parts(err, j.Show())
+	if hint == "" {
+		what, hint, _ = strings.Cut(j.Speak(what), "\n  hint: ")
+	}
+	return what, hint
+}
+
+// Show is how errors say lengths to who wrote the job: in mm, or, where the job is
+// written in feet, yards or inches, as "5.94 in".
+func (j *Job) Show() say.Show {
+	if j.Unit.Metric() {
+		return nil
+	}
+	return Inches
 }
 
 // Speak gives each length in mm of a text in inches, when the job is written in

@@ -8,6 +8,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Change gives one key of a job file another value.
@@ -34,8 +35,11 @@ type ChangeError struct {
 	Hint   string // what would mend it; may be empty
 }
 
-func (e *ChangeError) Error() string {
-	return strict.WithHint(e.Change.String()+": "+e.What, e.Hint)
+func (e *ChangeError) Error() string { return say.Join(e.Parts(nil)) }
+
+// Parts returns what is wrong after the change, and what would mend it.
+func (e *ChangeError) Parts(say.Show) (what, hint string) {
+	return e.Change.String() + ": " + e.What, e.Hint
 }
 
 // Vary reads the job in src as if it had been written with the changes, which

@@ -2,14 +2,13 @@ package plan
 
 import (
 	"context"
-	"fmt"
 	"maps"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/shelf"
-	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
+	"yardlay/shapes/say"
 )
 
 // keepTogether settles what is cut from one length, and returns a filler of one bolt
@@ -56,20 +55,17 @@ func (t Task) piecesOf(copies []nest.Placed) []int {
 }
 
 // BuyError says why nothing that is sold holds the pieces, and what would help.
-type BuyError struct{ What, Hint string }
+type BuyError struct{ Err error }
 
-func (e *BuyError) Error() string { return strict.WithHint(e.What, e.Hint) }
+func (e *BuyError) Error() string { return e.Err.Error() }
+func (e *BuyError) Unwrap() error { return e.Err }
 
 // refuse says why no lengths were found that hold the pieces.
 func (b *buyer) refuse() error {
 	if b.stuck != "" {
-		return &BuyError{
-			fmt.Sprintf("no whole bolt of `%s` holds all that is kept together of %s", b.t.Spread.Cloth.ID, b.stuck),
-			`longer bolts, a price by the length, or less kept together: keep = "pair", keep = "piece"`,
-		}
+		return &BuyError{say.Errorf("no whole bolt of `%s` holds all that is kept together of %s", b.t.Spread.Cloth.ID, b.stuck).
+			Hint(`longer bolts, a price by the length, or less kept together: keep = "pair", keep = "piece"`)}
 	}
-	return &BuyError{
-		fmt.Sprintf("no whole bolts of `%s`, up to %d of them, were found to hold the pieces", b.t.Spread.Cloth.ID, mostLengths),
-		"give a price by the length, longer bolts, or more of them in stock",
-	}
+	return &BuyError{say.Errorf("no whole bolts of `%s`, up to %d of them, were found to hold the pieces",
+		b.t.Spread.Cloth.ID, mostLengths).Hint("give a price by the length, longer bolts, or more of them in stock")}
 }

@@ -2,13 +2,13 @@ package plan
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"time"
 
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
+	"yardlay/shapes/say"
 )
 
 // Laid is a task with its layouts, each of which has passed nest.Verify in its
@@ -223,7 +223,7 @@ func (l Laid) judged() (Laid, error) {
 	}
 	l.Opened = nest.Unfold(l.Rest, t.Stretches, layouts)
 	if err := nest.Verify(l.Rest, l.Opened); err != nil {
-		return Laid{}, thrownAway(fmt.Errorf("opened out: %w", err))
+		return Laid{}, thrownAway(say.Errorf("opened out: %w", err))
 	}
 	used, least := LengthsOf(l.Results)
 	l.Needed, l.LeastFor = t.Needed(used), t.Bought(least)
@@ -234,5 +234,5 @@ func (l Laid) judged() (Laid, error) {
 }
 
 func thrownAway(err error) error {
-	return fmt.Errorf("the layout does not hold and is thrown away: %w", err)
+	return say.Errorf("the layout does not hold and is thrown away: %w", err)
 }

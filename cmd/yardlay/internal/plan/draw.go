@@ -12,6 +12,7 @@ import (
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Spread is a cloth with all that is cut from it.
@@ -90,14 +91,15 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 			if err != nil {
 				if len(bad) < maxTold {
 					bad = append(bad, briefly(part.Name+": "+InUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
-						fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
+						say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
 				}
 				continue
 			}
 			drawn[i][k] = made.ToMark()
 			if pieces += len(drawn[i][k]); pieces > maxDrawn {
-				return nil, strict.Errors{j.ErrorAt(part.At, fmt.Errorf("the parts up to this one have over %d pieces, the most of a job\n"+
-					"  hint: share them out over several jobs", maxDrawn))}
+				return nil, strict.Errors{j.ErrorAt(part.At, say.Errorf("the parts up to this one have over %d "+
+					"pieces, the most of a job", maxDrawn).
+					Hint("share them out over several jobs"))}
 			}
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
+	"yardlay/shapes/say"
 )
 
 // turns returns the turns in which pieces of a part may lie on a cloth, degrees
@@ -147,8 +148,10 @@ func (s Spread) refuseGrain(j *job.Job) strict.Errors {
 		}
 		if why != "" {
 			brief := fmt.Sprintf("%s shrinks and %s may lie %s", s.Cloth.ID, p.Name, why)
-			bad = append(bad, briefly(brief, j.ErrorAt(p.At, fmt.Errorf("part `%s` may lie %s, and `%s` changes by %s: its pieces cannot be drawn larger for all ways to lie\n"+
-				"  hint: wash the cloth before cutting, by = \"prewash\" in its `shrinkage`, or let the part lie on one grain", p.Name, why, s.Cloth.ID, ChangeWords(w)))))
+			bad = append(bad, briefly(brief, j.ErrorAt(p.At, say.Errorf("part `%s` may lie %s, and `%s` changes by "+
+				"%s: its pieces cannot be drawn larger for all ways to lie", p.Name, why, s.Cloth.ID, ChangeWords(w)).
+				Hint("wash the cloth before cutting, by = \"prewash\" in its `shrinkage`, or let the part lie on one "+
+					"grain"))))
 		}
 	}
 	return bad

@@ -13,6 +13,7 @@ import (
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Match says which pieces of a spread must lie alike on a repeat of the cloth as it
@@ -127,7 +128,7 @@ func (m *matcher) gather() {
 		for _, p := range match.Points {
 			place, err := m.find(p)
 			if err != nil {
-				m.bad = append(m.bad, m.job.ErrorAt(p.At, fmt.Errorf("match `%s`: %w", match.Name, err)))
+				m.bad = append(m.bad, m.job.ErrorAt(p.At, say.Errorf("match `%s`: %w", match.Name, err)))
 				continue
 			}
 			a.points = append(a.points, place)
@@ -171,7 +172,8 @@ func (m *matcher) find(p job.MatchPoint) (matchPoint, error) {
 	}
 	i := slices.Index(names, p.Piece)
 	if i < 0 {
-		return matchPoint{}, fmt.Errorf("no piece %q is cut from `%s`\n  hint: %s", p.Piece, m.spread.Cloth.ID, strict.OneOf(p.Piece, names))
+		return matchPoint{}, say.Errorf("no piece %q is cut from `%s`", p.Piece, m.spread.Cloth.ID).
+			Hint("%s", strict.OneOf(p.Piece, names))
 	}
 	edge, shift, err := m.edge(i, p.Edge)
 	if err != nil {
@@ -201,7 +203,8 @@ func (m *matcher) edge(i int, name string) (shapes.Edge, orb.Point, error) {
 	for _, e := range whole.Edges {
 		names = append(names, e.Name)
 	}
-	return shapes.Edge{}, orb.Point{}, fmt.Errorf("piece `%s` has no edge %q to sew\n  hint: %s", half.Name, name, strict.OneOf(name, names))
+	return shapes.Edge{}, orb.Point{}, say.Errorf("piece `%s` has no edge %q to sew", half.Name, name).
+		Hint("%s", strict.OneOf(name, names))
 }
 
 // openedBy returns how far a half moves when its piece is opened out: the fold,
@@ -304,9 +307,10 @@ func (m *matcher) contradiction(g int, a, b matchPoint, miss float64, axis int, 
 		because = "they are tied twice"
 	}
 	brief := fmt.Sprintf("match %s misses by %s %s the cloth", m.agree[g].name, measure.Format(miss, unit), where)
-	return briefly(brief, m.job.ErrorAt(b.at, fmt.Errorf("match `%s`: %s and %s miss each other by %s %s the cloth, where the repeat is %s: %s\n"+
-		"  hint: leave unmatched the seam where it shows least, or change a width or length by as much",
-		m.agree[g].name, a.says, b.says, measure.Format(miss, unit), where, measure.Format(repeat, unit), because)))
+	return briefly(brief, m.job.ErrorAt(b.at, say.Errorf("match `%s`: %s and %s miss each other by %s %s the "+
+		"cloth, where the repeat is %s: %s", m.agree[g].name, a.says, b.says, measure.Format(miss, unit), where,
+		measure.Format(repeat, unit), because).
+		Hint("leave unmatched the seam where it shows least, or change a width or length by as much")))
 }
 
 // between names the agreements on the way from one piece to another, other than g.

@@ -2,10 +2,10 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // matchNotches gives parts that are sewn to each other the notches of each other, in
@@ -22,13 +22,13 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 					continue // in another cloth along the same lines
 				}
 				if err := net.MarkSkirt(drawn[to][0]); err != nil {
-					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+					return j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 				}
 				continue
 			}
 			for l, other := range j.Parts[to].Layers {
 				if err := match(drawn[i][k], layer, drawn[to][l], other); err != nil {
-					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: notches: %w", part.Name, err))
+					return j.ErrorAt(part.At, say.Errorf("part `%s`: notches: %w", part.Name, err))
 				}
 			}
 		}
@@ -67,7 +67,7 @@ func markStops(j *job.Job, drawn [][][]shapes.Piece) error {
 		for _, pieces := range drawn[i] {
 			for k := range pieces {
 				if err := pieces[k].MarkStop(stop); err != nil {
-					return j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+					return j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 				}
 			}
 		}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/strict"
@@ -14,6 +13,7 @@ import (
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // maxCopies is the most that is laid on one cloth; beyond it the search would
@@ -34,7 +34,8 @@ func tooMany(j *job.Job, spreads []Spread, gowns int) strict.Errors {
 		return nil
 	}
 	return strict.Errors{briefly(fmt.Sprintf("%d pieces, the most is %d", sum, maxInAll), j.ErrorAt(spreads[0].Cloth.At,
-		fmt.Errorf("%d pieces on all cloths, the most of a job is %d\n  hint: share them out over several jobs", sum, maxInAll)))}
+		say.Errorf("%d pieces on all cloths, the most of a job is %d", sum, maxInAll).
+			Hint("share them out over several jobs")))}
 }
 
 // refuse says why a spread cannot be laid, as errors at the places of its
@@ -42,8 +43,8 @@ func tooMany(j *job.Job, spreads []Spread, gowns int) strict.Errors {
 func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) strict.Errors {
 	if n := s.Copies(); n > maxCopies {
 		return strict.Errors{briefly(fmt.Sprintf("%d pieces on %s, the most is %d", n, s.Cloth.ID, maxCopies),
-			j.ErrorAt(s.Cloth.At, fmt.Errorf("%d pieces on `%s`, the most is %d\n  hint: share them out over two jobs",
-				n, s.Cloth.ID, maxCopies)))}
+			j.ErrorAt(s.Cloth.At, say.Errorf("%d pieces on `%s`, the most is %d", n, s.Cloth.ID, maxCopies).
+				Hint("share them out over two jobs")))}
 	}
 	var bad strict.Errors
 	for i := range problem.Pieces {
@@ -69,9 +70,10 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) stri
 	}
 	if least := problem.LeastArea() / problem.Strip.Width; bad == nil && least > nest.Reach {
 		most := measure.Format(nest.Reach, longUnit(j.Unit))
-		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most), j.ErrorAt(s.Cloth.At, fmt.Errorf(
-			"`%s` takes more than %s of cloth, the longest marker is %s\n  hint: share the pieces out over two jobs",
-			s.Cloth.ID, measure.Format(least, longUnit(j.Unit)), most))))
+		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most), j.ErrorAt(s.Cloth.At, say.Errorf(
+			"`%s` takes more than %s of cloth, the longest marker is %s", s.Cloth.ID,
+			measure.Format(least, longUnit(j.Unit)), most).
+			Hint("share the pieces out over two jobs"))))
 	}
 	return bad
 }
@@ -83,10 +85,11 @@ func (s Spread) offRepeat(j *job.Job, i int, size *nest.SizeError, unit measure.
 	if s.Cuts[i].Piece.Pair && size.Mirrored {
 		with = "its left or right partner and what they are matched with"
 	}
-	return briefly(s.widths(false, size, unit), j.ErrorAt(s.Cuts[i].Part.At, fmt.Errorf(
-		"piece %q takes %s of the %s of `%s`, and where the repeat agrees with %s it lies over an edge\n"+
-			"  hint: leave unmatched the seam where it shows least; or a wider cloth, or a seam in the piece",
-		size.Name, measure.FormatUp(size.Across, measure.SizeUnit(unit)), measure.FormatDown(size.Width, measure.SizeUnit(unit)), s.Cloth.ID, with)))
+	return briefly(s.widths(false, size, unit), j.ErrorAt(s.Cuts[i].Part.At, say.Errorf("piece %q takes %s of the "+
+		"%s of `%s`, and where the repeat agrees with %s it lies over an edge", size.Name,
+		measure.FormatUp(size.Across, measure.SizeUnit(unit)), measure.FormatDown(size.Width, measure.SizeUnit(unit)),
+		s.Cloth.ID, with).
+		Hint("leave unmatched the seam where it shows least; or a wider cloth, or a seam in the piece")))
 }
 
 // tooLong refuses pieces that no length sold holds: where whole bolts alone are
@@ -111,10 +114,12 @@ func (s Spread) tooLong(j *job.Job, problem nest.Problem, unit measure.Unit) (ba
 		per, show := s.Cloth.Offer.Per, measure.SizeUnit(unit)
 		bad = append(bad, briefly(fmt.Sprintf("%s takes %s along %s, the longest bolt has %s", size.Name,
 			measure.FormatUp(size.Along, show), s.Cloth.ID, measure.FormatDown(room, show)),
-			j.ErrorAt(s.Cloth.At, fmt.Errorf("piece %q is too long for every bolt of `%s`: it takes %s along the cloth (%s), "+
-				"and of the longest bolt, %s, %s can be laid on\n  hint: a longer bolt, a length cut at the counter (a `price` by the length, without `whole_bolts`), or a seam in the piece",
-				size.Name, s.Cloth.ID, measure.FormatUp(size.Along, show), measure.FormatUp(size.Along, per),
-				measure.Format(longest.Length, per), measure.FormatDown(room, show)))))
+			j.ErrorAt(s.Cloth.At, say.Errorf("piece %q is too long for every bolt of `%s`: it takes %s along the "+
+				"cloth (%s), and of the longest bolt, %s, %s can be laid on", size.Name, s.Cloth.ID,
+				measure.FormatUp(size.Along, show), measure.FormatUp(size.Along, per),
+				measure.Format(longest.Length, per), measure.FormatDown(room, show)).
+				Hint("a longer bolt, a length cut at the counter (a `price` by the length, without `whole_bolts`), "+
+					"or a seam in the piece"))))
 	}
 	return bad
 }
@@ -155,8 +160,10 @@ func (s Spread) tooWide(i int, alone nest.Problem, size *nest.SizeError, unit me
 			help += "; cut across the grain it would fit, where it may hang so (grain = \"cross\")"
 		}
 	}
-	return fmt.Errorf("piece %q is too wide for `%s`: it takes %s across the cloth, %s are usable\n  hint: %s",
-		size.Name, s.Cloth.ID, measure.FormatUp(size.Across, measure.SizeUnit(unit)), measure.Format(size.Width, measure.SizeUnit(unit)), help)
+	return say.Errorf("piece %q is too wide for `%s`: it takes %s across the cloth, %s are usable", size.Name,
+		s.Cloth.ID, measure.FormatUp(size.Across, measure.SizeUnit(unit)),
+		measure.Format(size.Width, measure.SizeUnit(unit))).
+		Hint("%s", help)
 }
 
 // mostDivisions bounds how many pieces a draft is tried in.
@@ -197,29 +204,22 @@ func (s Spread) divided(i int) string {
 	return ""
 }
 
-// helps are how nest's refusals of a lay begin to say what would help, which they
-// all end in.
-var helps = []string{"cut the cloth along the fold", "lay the cloth open"}
-
 // unfoldable places the error of a lay that the cloth cannot be spread in.
 func (s Spread) unfoldable(j *job.Job, err error) *strict.Error {
-	text := InUnit(err.Error(), j.Unit)
-	for _, help := range helps {
-		if i := strings.Index(text, help); i > 0 {
-			text = strict.WithHint(strings.TrimRight(text[:i], ":; "), text[i:])
-			break
-		}
-	}
-	const turned = "turn the upper layer"
-	text = strings.Replace(text, turned+",", turned+" (upper_turned = true),", 1)
-	placed := j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` cannot lie as a %s: %s", s.Cloth.ID, s.Cloth.Lay, text))
+	what, hint := say.Parts(err, j.Unit.Size)
+	placed := j.ErrorAt(s.Cloth.At, err)
+	placed.What, placed.Hint = fmt.Sprintf("`%s` cannot lie as a %s: %s", s.Cloth.ID, s.Cloth.Lay, what), hint
 	var refused *nest.LayError
 	switch {
 	case !errors.As(err, &refused):
+		return placed
 	case refused.Size != nil:
 		placed.Brief = s.widths(true, refused.Size, j.Unit)
 	default:
 		placed.Brief = fmt.Sprintf("%s as a %s: %s", s.Cloth.ID, s.Cloth.Lay, refused.Brief)
+	}
+	if refused.Remedy == nest.TurnUpperOrLayOpen {
+		placed.Hint = "cut the cloth along the fold and turn the upper layer (upper_turned = true), or lay it open"
 	}
 	return placed
 }
@@ -232,5 +232,5 @@ func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *strict.Erro
 		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",
 			measure.Format(nest.Reach, longUnit(j.Unit)), measure.FormatUp(least, longUnit(j.Unit)))
 	}
-	return j.ErrorAt(s.Cloth.At, fmt.Errorf("`%s` could not be laid: %w\n  hint: %s", s.Cloth.ID, err, hint))
+	return j.ErrorAt(s.Cloth.At, say.Errorf("`%s` could not be laid: %w", s.Cloth.ID, err).Hint("%s", hint))
 }

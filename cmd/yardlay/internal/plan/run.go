@@ -3,7 +3,6 @@ package plan
 import (
 	"context"
 	"errors"
-	"fmt"
 	"runtime"
 	"slices"
 	"sync"
@@ -12,6 +11,7 @@ import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Options steer a run. The zero value searches with nest's defaults on all
@@ -129,11 +129,12 @@ func doAll(ctx context.Context, j *job.Job, tasks []Task, o Options, starts ...*
 		var unsold *BuyError
 		switch {
 		case errors.As(err, &unsold):
-			bad = append(bad, briefly(unsold.What, j.ErrorAt(s.Cloth.At, unsold)))
+			what, _ := say.Parts(unsold.Err, nil)
+			bad = append(bad, briefly(what, j.ErrorAt(s.Cloth.At, unsold.Err)))
 		case errors.As(err, &none):
 			bad = append(bad, s.unlaid(j, tasks[i].Problem, none.Err))
 		case err != nil:
-			return nil, fmt.Errorf("cloth `%s`: %w", s.Cloth.ID, err)
+			return nil, say.Errorf("cloth `%s`: %w", s.Cloth.ID, err)
 		}
 	}
 	if len(bad) > 0 {

@@ -2,13 +2,13 @@ package quote
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // cut is one piece of a part in one of its cloths, as drafted.
@@ -31,7 +31,7 @@ func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 		for i, layer := range part.Layers {
 			made, err := layer.Drafted()
 			if err != nil {
-				return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
+				return nil, j.ErrorAt(part.At, say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
 			}
 			bones := made.Bones
 			for k, p := range made.Pieces {

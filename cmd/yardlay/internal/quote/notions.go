@@ -8,6 +8,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // bought is a notion with what is bought of it and what the shelf gives.
@@ -41,10 +42,10 @@ func (m *maker) notion(n job.Notion) (bought, error) {
 	b := bought{notion: n, unit: measure.SizeUnit(m.options.Unit)}
 	need, err := m.needed(n)
 	if err != nil {
-		return b, fmt.Errorf("notion `%s`: %w", n.Name, err)
+		return b, say.Errorf("notion `%s`: %w", n.Name, err)
 	}
 	if b.anew, err = need.Buy(); err != nil {
-		return b, fmt.Errorf("notion %w", err)
+		return b, say.Errorf("notion %w", err)
 	}
 	switch {
 	case n.Counted():
@@ -55,7 +56,7 @@ func (m *maker) notion(n job.Notion) (bought, error) {
 		need.OwnedLength = b.fromShelf
 	}
 	if b.Item, err = need.Buy(); err != nil {
-		return b, fmt.Errorf("notion %w", err)
+		return b, say.Errorf("notion %w", err)
 	}
 	return b, nil
 }
@@ -95,7 +96,7 @@ func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 		}
 	}
 	if need.Count == 0 && need.Length == 0 && len(need.Lengths) == 0 {
-		return need, fmt.Errorf("%s", nothing(n))
+		return need, nothing(n)
 	}
 	return need, nil
 }
@@ -130,7 +131,7 @@ func spread(need *cost.Notion, lengths []float64) error {
 		}
 	}
 	if need.Length > 1000*measure.Longest || math.IsNaN(need.Length) {
-		return fmt.Errorf("%v mm are too much", need.Length)
+		return say.Errorf("%v are too much", say.MM(need.Length))
 	}
 	return nil
 }
@@ -167,7 +168,7 @@ func seamOf(cuts []cut, names []string) float64 {
 }
 
 // nothing says that a notion has nothing to follow from.
-func nothing(n job.Notion) string {
+func nothing(n job.Notion) error {
 	what := map[job.NotionBy]string{
 		job.ByOpening: "opening", job.ByEdge: "such edge", job.ByChannel: "boning channel", job.BySeam: "such seam", job.ByPiece: "piece",
 	}[n.By]
@@ -175,7 +176,7 @@ func nothing(n job.Notion) string {
 	if len(n.Parts) > 0 || len(n.Cloths) > 0 {
 		where = "these parts and cloths"
 	}
-	return fmt.Sprintf("there is no %s in %s that it could follow from\n  hint: give a `count` or a `length`", what, where)
+	return say.Errorf("there is no %s in %s that it could follow from", what, where).Hint("give a `count` or a `length`")
 }
 
 // describe says what is bought of a notion.

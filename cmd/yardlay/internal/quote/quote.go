@@ -16,6 +16,7 @@ import (
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Options steer how the cloths are laid. They are those of a comparison, with
@@ -118,10 +119,7 @@ func drawn(ctx context.Context, name string, src []byte, o Options) (*job.Job, e
 // ofRow prices a row of a comparison, which made j.
 func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options) (*Quote, error) {
 	if row.Report == nil {
-		if row.Hint != "" {
-			return nil, fmt.Errorf("%s\n  hint: %s", row.Why, row.Hint)
-		}
-		return nil, errors.New(row.Why)
+		return nil, say.Errorf("%s", row.Why).Hint("%s", row.Hint)
 	}
 	return ofReport(ctx, j, row.Report, o)
 }
@@ -192,7 +190,7 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	}
 	labour, work, err := m.labour()
 	if err != nil {
-		return nil, fmt.Errorf("labour: %w", err)
+		return nil, say.Errorf("labour: %w", err)
 	}
 	q := &Quote{Title: m.job.Title, Orders: bought.list(), Unit: m.options.Unit, Page: m.job.Terms.Page, Notes: m.notes(), per: bought.per, fittings: labour.Fittings}
 	q.NotIncluded, q.garments = m.notIncluded(), m.garments()
@@ -210,9 +208,9 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	terms.Gowns = m.gowns
 	q.Work = work
 	if q.Quote, err = terms.Quote(lines, labour); errors.Is(err, cost.ErrRoundedAway) {
-		return nil, fmt.Errorf("the quote: %w\n  hint: a smaller round_to, or round = \"up\"", err)
+		return nil, say.Errorf("the quote: %w", err).Hint("a smaller round_to, or round = \"up\"")
 	} else if err != nil {
-		return nil, fmt.Errorf("the quote: %w", err)
+		return nil, say.Errorf("the quote: %w", err)
 	}
 	q.Notes = append(q.Notes, bought.notes...)
 	if q.Profit.Minor < 0 {

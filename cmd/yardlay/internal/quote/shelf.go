@@ -6,6 +6,7 @@ import (
 
 	"yardlay/cost"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // shelf lists what is used that is there already, counted as the job says: at
@@ -23,7 +24,7 @@ func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
 			o := Owned{ID: c.ID, Name: c.Title, What: cut.Name, Length: cut.Layout.Length + 2*c.Ends, Value: cost.Money{Currency: m.job.Currency}}
 			if priced {
 				if err := m.value(&o, offer); err != nil {
-					return nil, fmt.Errorf("cloth `%s`: %w", c.ID, err)
+					return nil, say.Errorf("cloth `%s`: %w", c.ID, err)
 				}
 			}
 			owned = append(owned, o)
@@ -68,14 +69,14 @@ func (m *maker) ownedNotion(b bought) (Owned, error) {
 	}
 	var err error
 	if o.Value, err = b.anew.Cost.Sub(b.Cost); err != nil {
-		return o, fmt.Errorf("notion `%s`: %w", b.notion.Name, err)
+		return o, say.Errorf("notion `%s`: %w", b.notion.Name, err)
 	}
 	pack := b.notion.Sold.Each
 	if pack != nil && pack.Pack > 1 && o.Value.Minor > 0 {
 		// Of a pack that is there already, those that are used count.
 		share, err := pack.Price.Times(big.NewRat(int64(o.Count), int64(pack.Pack)))
 		if err != nil {
-			return o, fmt.Errorf("notion `%s`: %w", b.notion.Name, err)
+			return o, say.Errorf("notion `%s`: %w", b.notion.Name, err)
 		}
 		if share.Minor < o.Value.Minor {
 			o.Value = share

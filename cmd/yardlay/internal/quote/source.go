@@ -14,6 +14,7 @@ import (
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // good is one thing to buy, as every supplier of it would sell it.
@@ -51,7 +52,7 @@ func (m *maker) source(ctx context.Context, notions []bought) (sourced, error) {
 		}
 		g, err := m.cloth(ctx, s, i)
 		if err != nil {
-			return s, fmt.Errorf("cloth `%s`: %w", c.ID, err)
+			return s, say.Errorf("cloth `%s`: %w", c.ID, err)
 		}
 		s.goods = append(s.goods, g)
 	}
@@ -193,7 +194,7 @@ func (m *maker) layFor(ctx context.Context, i int, offer cost.Offer) (plan.Laid,
 	}
 	l, err := plan.Do(ctx, tasks[i], m.planOptions(), tasks[i].OpenStart(m.laid[i]))
 	if err != nil {
-		return l, fmt.Errorf("cloth `%s`: %w", id, err)
+		return l, say.Errorf("cloth `%s`: %w", id, err)
 	}
 	if was := m.laid[i]; l.Lengths == nil && was.Lengths == nil && l.Needed > was.Needed {
 		l = was // cut short by a ceiling: the layout at hand is the better one

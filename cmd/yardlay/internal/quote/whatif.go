@@ -5,12 +5,12 @@ import (
 	"context"
 	"errors"
 	"slices"
-	"strings"
 
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
+	"yardlay/shapes/say"
 )
 
 // Choice is one thing that could be made otherwise, and what that would cost.
@@ -91,18 +91,15 @@ func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Ch
 
 // reason is what an error says, without its place in the file and its hint.
 func reason(err error) string {
-	var all strict.Errors
 	var one *strict.Error
 	var change *job.ChangeError
 	switch {
-	case errors.As(err, &all):
-		return all[0].What
-	case errors.As(err, &one):
+	case errors.As(err, &one): // the first of several
 		return one.What
 	case errors.As(err, &change):
 		return change.What
 	}
-	what, _, _ := strings.Cut(err.Error(), "\n")
+	what, _ := say.Parts(err, nil)
 	return what
 }
 

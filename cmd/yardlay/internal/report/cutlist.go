@@ -1,12 +1,11 @@
 package report
 
 import (
-	"fmt"
-
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // CutList is what is cut for a job, before anything is laid. Lengths are in mm.
@@ -115,7 +114,7 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 		for _, layer := range part.Layers {
 			made, err := layer.Drafted()
 			if err != nil {
-				return CutList{}, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+				return CutList{}, j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 			}
 			t := tableOf(part.Name, layer.Cloth, made.Tables)
 			if t.Layers != nil || t.Tiers != nil || t.Binding != nil {

@@ -11,6 +11,7 @@ import (
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // New puts together what was found for the cloths of a job, with lengths
@@ -26,7 +27,7 @@ func New(j *job.Job, laid []plan.Laid, o plan.Options) (*Report, error) {
 		if l.Task.Spread.Cloth.Priced {
 			c.Cost = l.Buy.Cost.Amount()
 			if err := r.Bill.Add(c.ID, l.Buy.Cost); err != nil {
-				return nil, fmt.Errorf("cloth `%s`: %w", c.ID, err)
+				return nil, say.Errorf("cloth `%s`: %w", c.ID, err)
 			}
 		}
 		r.Cloths = append(r.Cloths, c)

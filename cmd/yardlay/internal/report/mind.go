@@ -9,6 +9,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // mind says what a maker should know of a job's drafts before anything is cut, a
@@ -19,7 +20,7 @@ func mind(j *job.Job, unit measure.Unit) ([]remark, error) {
 	for _, part := range j.Parts {
 		for _, each := range []func(job.Part) error{m.meeting, m.hems} {
 			if err := each(part); err != nil {
-				return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+				return nil, j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 			}
 		}
 	}

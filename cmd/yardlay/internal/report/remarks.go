@@ -1,12 +1,12 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // remark is what the maker is told about the draft of a part.
@@ -54,7 +54,7 @@ func remarks(j *job.Job, unit measure.Unit) ([]remark, error) {
 		}
 		made, err := part.Layers[0].Drafted()
 		if err != nil {
-			return nil, j.ErrorAt(part.At, fmt.Errorf("part `%s`: %w", part.Name, err))
+			return nil, j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 		}
 		for _, n := range made.Notes {
 			list = append(list, remark{text: part.Name + ": " + plan.InUnit(n, unit), parts: []string{part.Name}})

@@ -1,12 +1,12 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Seam is one line of the sewing order: which edges are sewn to which. Lengths
@@ -115,7 +115,7 @@ func (m made) within(list []Seam) ([]Seam, error) {
 }
 
 func (m made) failed(j *job.Job, err error) error {
-	return j.ErrorAt(m.part.At, fmt.Errorf("part `%s`: sewing order: %w", m.part.Name, err))
+	return j.ErrorAt(m.part.At, say.Errorf("part `%s`: sewing order: %w", m.part.Name, err))
 }
 
 // asMade takes every part as drafted, in the order in which the spreads took up their

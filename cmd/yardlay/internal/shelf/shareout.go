@@ -13,6 +13,7 @@ import (
 	"slices"
 
 	"yardlay/nest"
+	"yardlay/shapes/say"
 )
 
 // Length is a length of a cloth that is there already. It is laid open, and
@@ -219,7 +220,7 @@ func (f *Filler) Use(p Plan) (Use, error) {
 		cut := Cut{Length: f.strips[i], Share: d.share(f.strips[i].Strip, on.counts)}
 		cut.Layout = SideBySide(cut.Problem, cut.lay(f.kinds, on.places))
 		if err := nest.Verify(cut.Problem, cut.Layout); err != nil {
-			return Use{}, fmt.Errorf("leftover %q: the layout does not hold and is thrown away: %w", cut.Name, err)
+			return Use{}, say.Errorf("leftover %q: the layout does not hold and is thrown away: %w", cut.Name, err)
 		}
 		u.Cuts = append(u.Cuts, cut)
 		shares = append(shares, cut.Share)
@@ -227,7 +228,7 @@ func (f *Filler) Use(p Plan) (Use, error) {
 	u.Rest = d.share(f.whole.Strip, p.rest)
 	shares = append(shares, u.Rest)
 	if err := errors.Join(checkShares(f.whole, shares), checkKept(f.o.Keep, shares)); err != nil {
-		return Use{}, fmt.Errorf("shelf: %w", err)
+		return Use{}, say.Errorf("shelf: %w", err)
 	}
 	return u, nil
 }
@@ -289,7 +290,7 @@ func NewFiller(whole nest.Problem, strips []Length, o Options) (*Filler, error) 
 	}
 	for i, s := range strips {
 		if !(s.Strip.MaxLength > 0) {
-			return nil, fmt.Errorf("leftover %q: its length is %v mm, must be above 0", s.Name, s.Strip.MaxLength)
+			return nil, say.Errorf("leftover %q: its length is %v, must be above 0", s.Name, say.MM(s.Strip.MaxLength))
 		}
 		f.keys = append(f.keys, fmt.Sprint(s.Strip))
 		f.fits = append(f.fits, make([]bool, len(f.bundles)))
@@ -301,7 +302,7 @@ func NewFiller(whole nest.Problem, strips []Length, o Options) (*Filler, error) 
 			err := alone.Check()
 			var size *nest.SizeError
 			if err != nil && !errors.As(err, &size) {
-				return nil, fmt.Errorf("leftover %q: %w", s.Name, err)
+				return nil, say.Errorf("leftover %q: %w", s.Name, err)
 			}
 			f.fits[i][k] = err == nil
 		}

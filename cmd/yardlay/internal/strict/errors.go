@@ -9,6 +9,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"yardlay/shapes/say"
 )
 
 // Position is a place in a file; lines and columns count from 1, columns
@@ -24,12 +26,21 @@ type Error struct {
 
 	// Brief is what is wrong in a few words, for a table; "" where What is.
 	Brief string
+
+	// Cause is the error from elsewhere that is placed here; nil where there is none.
+	Cause error
 }
 
 // Error prints `file:line:column: what` and the hint on the next line.
-func (e *Error) Error() string {
-	return WithHint(fmt.Sprintf("%s:%d:%d: %s", e.File, e.At.Line, e.At.Column, e.What), e.Hint)
+func (e *Error) Error() string { return say.Join(e.Parts(nil)) }
+
+// Parts returns what is wrong after its place, and what would mend it.
+func (e *Error) Parts(say.Show) (what, hint string) {
+	return fmt.Sprintf("%s:%d:%d: %s", e.File, e.At.Line, e.At.Column, e.What), e.Hint
 }
+
+// Unwrap returns the cause.
+func (e *Error) Unwrap() error { return e.Cause }
 
 // Errors is everything wrong with one file, in the order of the file. As an error
 // it is never empty.
@@ -44,26 +55,18 @@ func (e Errors) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Unwrap returns them one by one.
+func (e Errors) Unwrap() []error {
+	list := make([]error, len(e))
+	for i, one := range e {
+		list[i] = one
+	}
+	return list
+}
+
 // Sort brings the errors into the order of the file.
 func (e Errors) Sort() {
 	slices.SortStableFunc(e, func(a, b *Error) int {
 		return cmp.Or(cmp.Compare(a.At.Line, b.At.Line), cmp.Compare(a.At.Column, b.At.Column))
 	})
-}
-
-// hintMark parts what is wrong from what would mend it in an error's text.
-const hintMark = "\n  hint: "
-
-// WithHint puts what would mend a thing below what is wrong; "" adds nothing.
-func WithHint(what, hint string) string {
-	if hint == "" {
-		return what
-	}
-	return what + hintMark + hint
-}
-
-// SplitHint parts a text that WithHint may have put together.
-func SplitHint(text string) (what, hint string) {
-	what, hint, _ = strings.Cut(text, hintMark)
-	return what, hint
 }
