@@ -24,6 +24,7 @@ type Options struct {
 	Workers int          // processors; 0: all. The rows do not depend on it
 	Unit    measure.Unit // to show lengths in
 	Gowns   int          // laid together; 0: one
+	Whole   bool         // search the job as written as long as by itself; else all rows alike
 
 	// Progress, when set, is told how the search goes: how many layings of how
 	// many are done, and how the one on a cloth stands; before that, how many rows

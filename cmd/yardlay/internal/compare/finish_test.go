@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"context"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -54,4 +55,19 @@ func asChanges(list []Change) (out []job.Change) {
 		out = append(out, job.Change{Key: c.Key, Value: c.Value})
 	}
 	return out
+}
+
+// Rows are searched alike, so that none looks better for being searched longer; a quote
+// asks for the job as written as it comes out by itself.
+func TestRowsAreSearchedAlike(t *testing.T) {
+	for _, whole := range []bool{false, true} {
+		l := layer{options: Options{Workers: 1, Whole: whole}}
+		steady := map[int]bool{}
+		l.each(t.Context(), []*lot{{row: 0}, {row: 1}, {row: 2}}, func(_ context.Context, one *lot, o plan.Options) {
+			steady[one.row] = o.Steady
+		})
+		if want := map[int]bool{0: !whole, 1: true, 2: true}; !cmp.Equal(steady, want) {
+			t.Errorf("whole %v: steady rows %v, want %v", whole, steady, want)
+		}
+	}
 }

@@ -94,7 +94,7 @@ func (l *layer) each(ctx context.Context, lots []*lot, do func(context.Context, 
 				o := plan.Options{
 					Effort: l.options.Effort, Seed: l.options.Seed, Unit: l.options.Unit, Gowns: l.options.Gowns,
 					Workers: max(1, l.options.Workers/abreast), Progress: l.progress(), Proofs: &l.proofs,
-					Compare: lots[i].row > 0,
+					Compare: lots[i].row > 0, Steady: lots[i].row > 0 || !l.options.Whole,
 				}
 				within, done := plan.InTurn(ctx, (len(lots)-i+abreast-1)/abreast)
 				do(within, lots[i], o)

@@ -3,6 +3,7 @@ package compare
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"yardlay/nest"
@@ -46,4 +47,9 @@ func (w *Row) early() bool {
 		}
 	}
 	return false
+}
+
+// mayShorten says whether a longer search might let less be bought for the row.
+func (w *Row) mayShorten() bool {
+	return w.Report != nil && slices.ContainsFunc(w.lots, func(one *lot) bool { return !one.laid.Proved() })
 }

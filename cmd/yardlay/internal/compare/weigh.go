@@ -116,6 +116,9 @@ func (r *Result) note(ctx context.Context) {
 		}
 	}
 	r.Notes = append(r.Notes, r.unfinished(ctx)...)
+	if slices.ContainsFunc(r.Rows, func(w Row) bool { return w.mayShorten() }) && r.Effort == nest.Normal.String() {
+		r.Notes = append(r.Notes, "All rows are searched alike, and not for long. Laid by itself with lay, a row may take a little less cloth.")
+	}
 	if c, ok := r.priceKept(); ok {
 		prices := "45in+9.80/yd,60in+14/yd"
 		if r.Unit.Metric() {

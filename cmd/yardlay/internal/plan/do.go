@@ -133,8 +133,7 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 	var laid []nest.Stretch
 	var layouts []nest.Layout
 	for n, i := range t.order() {
-		options := t.search(o)
-		options.Work = t.workOn(i, o.Effort)
+		options := t.searchOn(i, o)
 		if n == len(t.Stretches)-1 && !o.Exact {
 			// Once the others are laid, what is bought follows from the last one alone.
 			options.Bought = func(last float64) float64 {
@@ -165,10 +164,11 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 	return l.overShares(ctx, o), nil
 }
 
-// workOn returns the evaluations for a stretch, each lane's: those of the effort for
-// all pieces, and less in proportion for the few that are left over from a fold, down
-// to a quarter. 0 means no limit.
-func (t Task) workOn(i int, effort nest.Effort) int64 {
+// searchOn returns the options of the search on a stretch. The few pieces that are left
+// over from a fold, fewer than half of all, take less than the work of the effort: less
+// in proportion, down to a quarter, and it does not grow.
+func (t Task) searchOn(i int, o Options) nest.Options {
+	so := t.search(o)
 	all, on := 0, 0
 	for k, s := range t.Stretches {
 		for _, p := range s.Problem.Pieces {
@@ -178,11 +178,10 @@ func (t Task) workOn(i int, effort nest.Effort) int64 {
 			}
 		}
 	}
-	full := effort.Work()
-	if 2*on >= all {
-		return full
+	if full := o.Effort.Work(); 2*on < all {
+		so.Work = max(full/4, full*2*int64(on)/int64(all))
 	}
-	return max(full/4, full*2*int64(on)/int64(all))
+	return so
 }
 
 // order says in which order the stretches are laid. The last one holds what is left

@@ -96,6 +96,7 @@ func Make(ctx context.Context, name string, src []byte, o Options) (*Quote, erro
 	if err != nil {
 		return nil, err
 	}
+	o.Whole = true
 	r, err := compare.Run(ctx, name, src, nil, [][]job.Change{}, o.Options)
 	if err != nil {
 		return nil, err

@@ -54,6 +54,7 @@ func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Ch
 	for i, w := range ways {
 		changes[i] = w.changes
 	}
+	o.Whole = true
 	r, err := compare.Run(ctx, name, src, nil, changes, o.Options)
 	if err != nil {
 		return nil, found, err
