@@ -71,7 +71,7 @@ func (w Waistband) check() error {
 	if err := positive(measured{"waist with ease", w.Waist + w.Ease}); err != nil {
 		return fmt.Errorf("%w\n  hint: ease %.6g mm takes away the whole waist of %.6g mm", err, w.Ease, w.Waist)
 	}
-	return w.Allowance.check()
+	return w.Allowance.Check()
 }
 
 // Names of the band's edges.

@@ -197,7 +197,7 @@ func (b Binding) checkFolds() error {
 	if b.Folds < 0 || b.Folds > maxFolds {
 		return fmt.Errorf("folds: %d, must be from 1 to %d", b.Folds, maxFolds)
 	}
-	if b.CutWidth() > maxExtent {
+	if b.CutWidth() > MaxExtent {
 		return errors.New("is cut wider than any cloth")
 	}
 	return nil

@@ -110,18 +110,6 @@ func (h blockHalf) waistLine(chord float64) orb.LineString {
 
 func (h blockHalf) sideLine(chord float64) orb.LineString { return h.seam.line(0, 1, chord) }
 
-// waistMouth is where the dart opens on the waist, from the centre or from the side;
-// its width is 0 where there is none.
-func (h blockHalf) waistMouth(fromSide bool) Mouth {
-	if h.waistDart.width == 0 {
-		return Mouth{}
-	}
-	if fromSide {
-		return Mouth{h.waist.along(h.waist.second, 1), h.waist.mouth()}
-	}
-	return Mouth{h.waist.along(0, h.waist.first), h.waist.mouth()}
-}
-
 // reversed returns a line the other way round.
 func reversed(line orb.LineString) orb.LineString {
 	line = slices.Clone(line)
@@ -131,24 +119,12 @@ func reversed(line orb.LineString) orb.LineString {
 
 // waistAround is the waist round the body from the centre back with its darts, and the
 // ease pleat where there is one, at centre back.
-func (b BodiceBlock) waistAround(pieces []Piece, front, back blockHalf) (JoinSide, error) {
-	mouths := func(mouth Mouth) []Mouth {
-		if mouth.Width > 0 {
-			return []Mouth{mouth}
-		}
-		return nil
-	}
+func (b BodiceBlock) waistAround(pieces []Piece) (JoinSide, error) {
 	s := JoinSide{Edges: thereAndBack([]SewnEdge{
 		{Piece: blockBack, Edge: "waist", Reversed: true}, {Piece: blockFront, Edge: "waist", Reversed: true},
 	})}
-	edges, err := s.find(pieces)
-	if err != nil {
-		return JoinSide{}, err
-	}
-	ahead, behind := mouths(front.waistMouth(false)), mouths(back.waistMouth(true))
-	s.Treatment.Darts = along(edges, [][]Mouth{behind, ahead, ahead, behind})
 	if b.EasePleat > 0 {
 		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
 	}
-	return s, nil
+	return s, s.FoldDarts(pieces)
 }

@@ -38,7 +38,7 @@ func (b BodiceBlock) draft() (Drafted, error) {
 	}
 	d := Drafted{Pieces: []Piece{front, back}, Joins: b.joins(frontHalf, backHalf), Neck: b.neckAround(), Rings: b.rings()}
 	d.Armhole = JoinSide{Edges: []SewnEdge{{Piece: blockFront, Edge: "armhole"}, {Piece: blockBack, Edge: "armhole"}}}
-	if d.Waist, err = b.waistAround(d.Pieces, frontHalf, backHalf); err != nil {
+	if d.Waist, err = b.waistAround(d.Pieces); err != nil {
 		return Drafted{}, err
 	}
 	return d, d.notch(b.pinned(d.Neck), b.pinned(d.Waist))
@@ -95,11 +95,11 @@ func (b BodiceBlock) front(h blockHalf) (Piece, error) {
 	if err != nil {
 		return Piece{}, err
 	}
-	by := p.moved(edges)
+	by := p.Shift(edges)
 	if h.waistDart.width > 0 {
-		err = p.markDart("waist", h.waist, by)
+		err = h.waist.markOn(&p, "waist", by)
 	}
-	return p, errors.Join(err, p.markDart("side seam", h.seam, by))
+	return p, errors.Join(err, h.seam.markOn(&p, "side seam", by))
 }
 
 // back drafts the back, its centre on the upper side as that of the left half.
@@ -137,12 +137,13 @@ func (b BodiceBlock) back(h blockHalf) (Piece, error) {
 		return Piece{}, err
 	}
 	if b.EasePleat > 0 {
-		p.mark(edges, orb.LineString{{0, 0}, {h.centreWaist[0], 0}})
+		p.Mark(edges, orb.LineString{{0, 0}, {h.centreWaist[0], 0}})
 	}
 	if h.waistDart.width == 0 {
 		return p, nil
 	}
-	return p, p.markDart("waist", h.waist.moved(func(v orb.Point) orb.Point { return orb.Point{v[0], -v[1]} }), p.moved(edges))
+	waistLine := h.waist.moved(func(v orb.Point) orb.Point { return orb.Point{v[0], -v[1]} })
+	return p, waistLine.markOn(&p, "waist", p.Shift(edges))
 }
 
 func (b BodiceBlock) piece(name string, edges []Edge, onFold bool) (Piece, error) {
@@ -176,7 +177,7 @@ func (b BodiceBlock) check() error {
 	if b.EasePleat > mostDart {
 		return fmt.Errorf("ease pleat is %.1f mm deep, must be at most %d mm", b.EasePleat, mostDart)
 	}
-	return b.Allowance.check()
+	return b.Allowance.Check()
 }
 
 // leastSide is the shortest side seam, mm: a bust dart needs so much.

@@ -74,5 +74,5 @@ func (b Bow) check() error {
 	if b.Count > MaxCount/2 {
 		return fmt.Errorf("count is %d, the most is %d with two tails each", b.Count, MaxCount/2)
 	}
-	return b.Allowance.check()
+	return b.Allowance.Check()
 }

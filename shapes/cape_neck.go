@@ -83,7 +83,7 @@ func (d dartedNeck) mark(p *Piece, edge string, centre orb.Point, from, to, zero
 			continue
 		}
 		worn := d.half.moved(func(v orb.Point) orb.Point { return turned(orb.Point{v[0], hand * v[1]}, zero, centre) })
-		if err := p.markDart(edge, worn, orb.Point{}); err != nil {
+		if err := worn.markOn(p, edge, orb.Point{}); err != nil {
 			return err
 		}
 	}

@@ -1,67 +1,48 @@
 package shapes
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+)
 
-// measured is a measure as given, with the name that errors call it by.
-type measured struct {
-	name string
-	mm   float64
+// MaxExtent keeps coordinates where cross products of lattice points are exact, mm.
+const MaxExtent = 60_000
+
+// Positive refuses a measure, mm, that is not a length above 0, by name and number.
+func Positive(name string, mm float64) error {
+	if !(mm > 0) {
+		return fmt.Errorf("%s is %.6g mm, must be more than 0", name, mm)
+	}
+	return notTooLong(name, mm)
 }
 
-// positive refuses measures that are not lengths above 0, by name and number.
-func positive(list ...measured) error {
-	for _, m := range list {
-		if !(m.mm > 0) {
-			return fmt.Errorf("%s is %.6g mm, must be more than 0", m.name, m.mm)
-		}
-		if m.mm > maxExtent {
-			return m.tooLong()
-		}
+// NotNegative refuses a measure, mm, that is not a length of 0 or more, by name and number.
+func NotNegative(name string, mm float64) error {
+	if !(mm >= 0) {
+		return fmt.Errorf("%s is %.6g mm, must be 0 or more", name, mm)
+	}
+	return notTooLong(name, mm)
+}
+
+func notTooLong(name string, mm float64) error {
+	if mm > MaxExtent {
+		return fmt.Errorf("%s is %.6g mm, must be at most %d mm", name, mm, MaxExtent)
 	}
 	return nil
 }
 
-// notNegative refuses measures that are not lengths of 0 or more, by name and number.
-func notNegative(list ...measured) error {
-	for _, m := range list {
-		if !(m.mm >= 0) {
-			return fmt.Errorf("%s is %.6g mm, must be 0 or more", m.name, m.mm)
-		}
-		if m.mm > maxExtent {
-			return m.tooLong()
-		}
+// maxFullness is beyond anything that can be gathered by hand or machine; net
+// takes 3 to 6 (common practice).
+const maxFullness = 100.0
+
+// CheckFullness refuses a ratio of flat to gathered length that cannot be sewn.
+func CheckFullness(f float64) error {
+	switch {
+	case f == 0:
+		return errors.New("no fullness is given\n  hint: flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
+	case !(f >= 1 && f <= maxFullness):
+		return fmt.Errorf("fullness is %g, must be from 1 to %g\n"+
+			"  hint: flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net", f, maxFullness)
 	}
 	return nil
-}
-
-func (m measured) tooLong() error {
-	return fmt.Errorf("%s is %.6g mm, must be at most %d mm", m.name, m.mm, maxExtent)
-}
-
-// leastChord is the finest chord error, mm: finer than any blade, and a skirt of
-// it still has fewer than ten thousand vertices.
-const leastChord = 0.001
-
-// checkHem refuses what ring sectors cannot take: a hem raised by the whole
-// length, a chord error or allowances that are no lengths, an error too fine.
-func checkHem(raise, length, chord float64, a Allowance) error {
-	if err := notNegative(measured{"hem raise", raise}, measured{"chord error", chord}); err != nil {
-		return err
-	}
-	if chord > 0 && chord < leastChord {
-		return fmt.Errorf("chord error is %g mm, must be at least %g mm", chord, leastChord)
-	}
-	if raise >= length {
-		return fmt.Errorf("hem raise is %.6g mm, must be less than the length of %.6g mm\n"+
-			"  hint: by the hem raise a lining is shorter than the outer cloth", raise, length)
-	}
-	return a.check()
-}
-
-// chordError returns the chord error to draw with.
-func chordError(given float64) float64 {
-	if given == 0 {
-		return DefaultChord
-	}
-	return given
 }

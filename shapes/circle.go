@@ -124,8 +124,8 @@ func (c CircleSkirt) check() error {
 		return err
 	}
 	waist, hem := c.Radii()
-	if hem > maxExtent/2 {
-		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", c.Fraction, c.Waist, hem, maxExtent/2)
+	if hem > MaxExtent/2 {
+		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", c.Fraction, c.Waist, hem, MaxExtent/2)
 	}
 	if err := checkInnerRadius("waist", waist, c.Allowance.Waist); err != nil {
 		return err
@@ -186,7 +186,7 @@ func (c CircleSkirt) disc(chord float64) (Piece, error) {
 	}
 	centre := orb.Point{p.Edges[0].Line[0][0] + hem, p.Edges[0].Line[0][1]}
 	for _, l := range p.Inside {
-		moveLine(l, centre)
+		plane.MoveLine(l, centre)
 	}
 	p.Grain = discGrain(centre, waist, hem)
 	return p, nil

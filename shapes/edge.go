@@ -130,8 +130,8 @@ func (a Allowance) For(kind EdgeKind) float64 {
 	return a.Seam
 }
 
-// check refuses allowances that are negative or not numbers.
-func (a Allowance) check() error {
+// Check refuses allowances that are negative or not numbers.
+func (a Allowance) Check() error {
 	for _, v := range []struct {
 		name string
 		mm   float64

@@ -79,7 +79,7 @@ func (h Hood) draft() (Drafted, error) {
 		p.Grain[i] = orb.Point{corner[0] + share*h.Height, corner[1] + (h.Depth-h.HemRaise)/4}
 	}
 	if h.Dart > 0 {
-		if err := p.markDart("neck", neck.trued, p.moved(edges)); err != nil {
+		if err := neck.trued.markOn(&p, "neck", p.Shift(edges)); err != nil {
 			return Drafted{}, err
 		}
 	}

@@ -48,11 +48,6 @@ type SewnEdge struct {
 	Copies      int    // as many copies of it end to end; 0 means one
 }
 
-// seamOf is a plain seam of one edge to another.
-func seamOf(name string, times int, a, b SewnEdge, notches ...float64) Join {
-	return Join{Name: name, Times: times, A: JoinSide{Edges: []SewnEdge{a}}, B: JoinSide{Edges: []SewnEdge{b}}, Notches: notches}
-}
-
 // placed is an edge of a seam with the piece it was found on.
 type placed struct {
 	SewnEdge
@@ -128,7 +123,7 @@ func (s JoinSide) String() string {
 func MatchNotches(pieces []Piece, joins []Join) error {
 	for _, j := range joins {
 		for _, s := range []JoinSide{j.A, j.B} {
-			if err := s.notch(pieces, j.Notches); err != nil {
+			if err := s.Notch(pieces, j.Notches); err != nil {
 				return fmt.Errorf("seam %q: %w", j.Name, err)
 			}
 		}
@@ -139,8 +134,9 @@ func MatchNotches(pieces []Piece, joins []Join) error {
 // atSeam is how near (mm) to the end of an edge a notch would be the seam there.
 const atSeam = 0.5
 
-// notch sets notches at finished distances on a side.
-func (s JoinSide) notch(pieces []Piece, distances []float64) error {
+// Notch sets notches at finished distances from the start of a side, mm, as MatchNotches
+// does.
+func (s JoinSide) Notch(pieces []Piece, distances []float64) error {
 	if s.Onto != "" {
 		return nil
 	}
@@ -156,7 +152,7 @@ func (s JoinSide) notch(pieces []Piece, distances []float64) error {
 		if d > finished+1e-6 {
 			continue
 		}
-		rest := s.Treatment.onCut(d, finished)
+		rest := s.Treatment.OnCut(d, finished)
 		for i, e := range edges {
 			if rest <= e.length || i == len(edges)-1 {
 				if err := e.notch(min(rest, e.length), len(edges) > 1 || e.Copies > 1); err != nil {

@@ -124,7 +124,7 @@ func (l Loops) check() error {
 	if n := l.Number(); n < 1 || n > MaxCount {
 		return fmt.Errorf("count is %d, must be from 1 to %d", n, MaxCount)
 	}
-	if err := l.Allowance.check(); err != nil {
+	if err := l.Allowance.Check(); err != nil {
 		return err
 	}
 	if l.perStrip() < 1 {

@@ -3,6 +3,9 @@ package shapes
 import (
 	"math"
 	"slices"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 )
 
 // Marks returns the shares of a side's finished length at which its pieces bear
@@ -61,11 +64,11 @@ func (s JoinSide) share(at, finished float64) float64 {
 }
 
 // onFinished is the finished distance of a place on the cut side: the least that
-// onCut brings there or beyond.
+// OnCut brings there or beyond.
 func (t Treatment) onFinished(cut, whole float64) float64 {
 	low, high := 0.0, whole
 	for range 60 {
-		if middle := (low + high) / 2; t.onCut(middle, whole) < cut {
+		if middle := (low + high) / 2; t.OnCut(middle, whole) < cut {
 			low = middle
 		} else {
 			high = middle
@@ -108,5 +111,18 @@ func (s JoinSide) notchShares(pieces []Piece, shares []float64) error {
 			at = append(at, d)
 		}
 	}
-	return s.notch(pieces, at)
+	return s.Notch(pieces, at)
+}
+
+// distance returns how far along the edge a point of its line lies, mm.
+func (e Edge) distance(p orb.Point) (mm float64, ok bool) {
+	for i := 1; i < len(e.Line); i++ {
+		a, b := e.Line[i-1], e.Line[i]
+		first, second, whole := planar.Distance(a, p), planar.Distance(p, b), planar.Distance(a, b)
+		if first+second <= whole+1e-6 {
+			return mm + first, true
+		}
+		mm += whole
+	}
+	return 0, false
 }

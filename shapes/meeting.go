@@ -47,14 +47,3 @@ func NeckOf(d Drafted) (JoinSide, error) {
 	}
 	return JoinSide{}, ErrNoNeck
 }
-
-// mouths lists where darts open on an edge.
-func (p Piece) mouths(edge string) []Mouth {
-	var out []Mouth
-	for _, d := range p.Darts {
-		if d.Edge == edge {
-			out = append(out, d.Mouth)
-		}
-	}
-	return out
-}

@@ -7,7 +7,7 @@ func (h Hood) neckAround(pieces []Piece) (JoinSide, error) {
 	if len(pieces) > 1 {
 		s.Edges = thereAndBack(neck, SewnEdge{Piece: pieces[1].Name, Edge: neckName})
 	}
-	return s, s.foldDarts(pieces)
+	return s, s.FoldDarts(pieces)
 }
 
 // neckAround is the neck round the body from the centre back, with the ease pleat

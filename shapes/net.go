@@ -261,9 +261,9 @@ func (n NetLayers) check() error {
 	case n.Widths == 0 && n.Fullness == 0:
 		return errors.New("neither widths of cloth nor fullness is given\n  hint: net takes a fullness of 3 to 6")
 	case n.Widths == 0:
-		if err := checkFullness(n.Fullness); err != nil {
+		if err := CheckFullness(n.Fullness); err != nil {
 			return err
 		}
 	}
-	return n.Allowance.check()
+	return n.Allowance.Check()
 }

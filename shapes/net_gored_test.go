@@ -105,14 +105,13 @@ func TestNetIsMarkedOnGores(t *testing.T) {
 				line, depth := p.Inside[name.Line], table[i].Depth
 				sums[i] += float64(p.Count) * plane.Length(line)
 				front, back := p.Edges[0], p.Edges[2]
-				down, okFront := front.distance(line[len(line)-1])
-				up, okBack := back.distance(line[0])
+				down, up := fromStart(front, line[len(line)-1]), fromStart(back, line[0])
 				// Seams are sampled: a point of the arc lies off its chord by up to 0.1 mm.
-				if !okFront && planar.DistanceFrom(front.Line, line[len(line)-1]) > DefaultChord ||
-					!okBack && planar.DistanceFrom(back.Line, line[0]) > DefaultChord {
+				if down < 0 && planar.DistanceFrom(front.Line, line[len(line)-1]) > DefaultChord ||
+					up < 0 && planar.DistanceFrom(back.Line, line[0]) > DefaultChord {
 					t.Errorf("%s: %s does not run from seam to seam", p.Name, name.Name)
 				}
-				if okFront && math.Abs(down-depth) > 1 || okBack && math.Abs(back.Length()-up-depth) > 1 {
+				if down >= 0 && math.Abs(down-depth) > 1 || up >= 0 && math.Abs(back.Length()-up-depth) > 1 {
 					t.Errorf("%s: %s is %.2f and %.2f mm down, not %g", p.Name, name.Name, down, back.Length()-up, depth)
 				}
 			}

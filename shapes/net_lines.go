@@ -9,12 +9,6 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// LineName is what one of the lines inside a piece is called.
-type LineName struct {
-	Line int // among them
-	Name string
-}
-
 // lineName is what the seam line of a layer is called, 1 the lowest on its skirt.
 func (n NetLayers) lineName(layer int) string { return fmt.Sprintf("net %d", n.Skirt.lines+layer) }
 
@@ -140,6 +134,6 @@ func (c *climbedGores) across(p Piece, gore int, depth float64) orb.LineString {
 	line := squareArc(flank[len(flank)-1], angle, chord)
 	back := p.Edges[2].Line // from the hem to the waist
 	corner := back[len(back)-1]
-	moveLine(line, orb.Point{corner[0] - flank[0][0], corner[1] - flank[0][1]})
+	plane.MoveLine(line, orb.Point{corner[0] - flank[0][0], corner[1] - flank[0][1]})
 	return line
 }

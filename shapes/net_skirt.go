@@ -93,13 +93,17 @@ func (n NetLayers) on(d Draft, closed float64, lines int) (NetLayers, error) {
 	return n, ErrNotOnSkirt
 }
 
+// otherSkirt is by how much a measure of a skirt that is the same may differ, mm: less
+// than anybody cuts to.
+const otherSkirt = 0.5
+
 // reckonedFor refuses a skirt of other measures, mm.
 func (n NetLayers) reckonedFor(waist, length float64) error {
 	for _, m := range []struct {
 		what          string
 		layers, skirt float64
 	}{{"waist", n.Waist, waist}, {"length", n.SkirtLength, length}} {
-		if math.Abs(m.layers-m.skirt) > atSeam {
+		if math.Abs(m.layers-m.skirt) > otherSkirt {
 			return fmt.Errorf("it is reckoned for a skirt with a %s of %.1f mm, the skirt has %.1f mm\n"+
 				"  hint: the same `waist`, `waist_ease` and length for both", m.what, m.layers, m.skirt)
 		}

@@ -92,8 +92,8 @@ func (o Overskirt) check() (int, error) {
 	if err := checkHem(o.HemRaise, min(o.Length, o.frontLength()), o.Chord, o.Allowance); err != nil {
 		return 0, err
 	}
-	if hem := o.radius() + max(o.Length, o.frontLength()); hem > maxExtent/2 {
-		return 0, fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", o.Fraction, o.Waist-o.Gap, hem, maxExtent/2)
+	if hem := o.radius() + max(o.Length, o.frontLength()); hem > MaxExtent/2 {
+		return 0, fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", o.Fraction, o.Waist-o.Gap, hem, MaxExtent/2)
 	}
 	if err := checkInnerRadius("waist", o.radius(), o.Allowance.Waist); err != nil {
 		return 0, err

@@ -196,7 +196,7 @@ func (b *panelled) edges(i int) []Edge {
 	}
 	if i < len(b.springs) {
 		back.Line = b.seam(i)
-		moveLine(back.Line, orb.Point{0, b.shares[i] * b.waist})
+		plane.MoveLine(back.Line, orb.Point{0, b.shares[i] * b.waist})
 		back.Line.Reverse()
 	}
 	front.Allowance, back.Allowance = a.For(front.Kind), a.For(back.Kind)

@@ -35,7 +35,7 @@ func (b *panelled) draft() (Drafted, error) {
 		if i > 0 || !b.shape.frontOnFold {
 			p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
 		}
-		p.mark(edges, b.marks(i)...)
+		p.Mark(edges, b.marks(i)...)
 		pieces = append(pieces, p)
 	}
 	d := Drafted{Pieces: pieces, Joins: b.joins(names), Bones: b.bones()}

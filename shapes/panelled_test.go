@@ -147,7 +147,7 @@ func checkGirths(t failer, c Corset) {
 		}
 		sum, whole := 0.0, true
 		for i := range b.shares {
-			ring := seamRing(b.edges(i))
+			ring := strung(b.edges(i))
 			bottom, top := plane.Bounds(b.edges(i)[1].Line), plane.Bounds(b.edges(i)[3].Line)
 			whole = whole && l.x > top.Max[0] && l.x < bottom.Min[0]
 			sum += 2 * widthAt(ring, l.x)
@@ -261,7 +261,7 @@ func TestCorsetByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	side := seamRing(b.edges(2))
+	side := strung(b.edges(2))
 	near(t, "side panel at the waist", widthAt(side, 235), 67.1, 0.01)
 	near(t, "side panel at the bust", widthAt(side, 70), 89.6, 0.01)
 }
@@ -364,4 +364,13 @@ func TestStraplessProperties(t *testing.T) {
 			checkAreas(t, p)
 		}
 	})
+}
+
+// strung is the ring of edges that follow each other.
+func strung(edges []Edge) orb.Ring {
+	var ring orb.Ring
+	for _, e := range edges {
+		ring = append(ring, e.Line[1:]...)
+	}
+	return append(ring, ring[0])
 }

@@ -114,8 +114,8 @@ func (p Peplum) check() (int, error) {
 		}
 	}
 	waist, hem := p.Radii()
-	if hem > maxExtent/2 {
-		return 0, fmt.Errorf("a peplum that goes so little wider has a hem radius of %.0f mm, the most is %d mm", hem, maxExtent/2)
+	if hem > MaxExtent/2 {
+		return 0, fmt.Errorf("a peplum that goes so little wider has a hem radius of %.0f mm, the most is %d mm", hem, MaxExtent/2)
 	}
 	if err := checkInnerRadius("waist", waist, p.Allowance.Waist); err != nil {
 		return 0, err

@@ -130,8 +130,8 @@ func (p Petals) check() error {
 		return fmt.Errorf("overlap of %.6g mm is more than a petal's share of the waist, %.6g mm: three would lie on each other\n"+
 			"  hint: fewer petals or less overlap", p.Overlap, share)
 	}
-	if hem := p.Radius() + p.Length; hem > maxExtent/2 {
-		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", p.Fraction, p.Waist, hem, maxExtent/2)
+	if hem := p.Radius() + p.Length; hem > MaxExtent/2 {
+		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", p.Fraction, p.Waist, hem, MaxExtent/2)
 	}
 	if angle := p.share() / p.Radius(); angle > math.Pi {
 		return fmt.Errorf("a petal opens to %.1f degrees, the most is 180\n  hint: more petals or a smaller fraction of a circle", angle*180/math.Pi)

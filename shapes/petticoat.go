@@ -157,6 +157,9 @@ func (p Petticoat) fittedYoke() (wrap, error) {
 	}, nil
 }
 
+// depthSlack is by how much the depths given may differ from the whole length, mm.
+const depthSlack = 0.5
+
 func (p Petticoat) check() error {
 	err := positive(measured{"waist", p.Waist}, measured{"hip", p.Hip}, measured{"length", p.Length}, measured{"yoke depth", p.YokeDepth})
 	if err != nil {
@@ -180,7 +183,7 @@ func (p Petticoat) check() error {
 	}
 	if n := len(p.Depths); n > 0 && (p.Tiers != 0 && p.Tiers != n) {
 		return fmt.Errorf("%d depths for %d tiers", n, p.Tiers)
-	} else if n > 0 && math.Abs(sum-p.Length) > legSlack {
+	} else if n > 0 && math.Abs(sum-p.Length) > depthSlack {
 		return fmt.Errorf("yoke and tiers are %.1f mm deep, the petticoat %.1f mm long", sum, p.Length)
 	}
 	last := p.depths()
@@ -219,8 +222,8 @@ func (p Petticoat) checkYoke() error {
 		return err
 	}
 	radius := p.Waist / (2 * math.Pi * p.fraction())
-	if radius+p.YokeDepth > maxExtent/2 {
-		return fmt.Errorf("a yoke that goes so little wider has a radius of %.0f mm, the most is %d mm\n  hint: a casing", radius+p.YokeDepth, maxExtent/2)
+	if radius+p.YokeDepth > MaxExtent/2 {
+		return fmt.Errorf("a yoke that goes so little wider has a radius of %.0f mm, the most is %d mm\n  hint: a casing", radius+p.YokeDepth, MaxExtent/2)
 	}
 	if err := checkInnerRadius("waist", radius, p.Allowance.Waist); err != nil {
 		return err
@@ -230,7 +233,7 @@ func (p Petticoat) checkYoke() error {
 			"and the opening does not fit into the first tier of %.1f mm\n  hint: %s, or a first tier of %.1f mm or more",
 			p.YokeDepth, p.HipDepth, p.YokeEdge(), p.Hip, tier, p.deeperYoke(), ceilTo(on+leastBelow, 0.1))
 	}
-	if err := checkFullness(p.Fullness); err != nil {
+	if err := CheckFullness(p.Fullness); err != nil {
 		return err
 	}
 	return checkRings(p.rings()...)

@@ -12,9 +12,6 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// DefaultChord is the chord error of sampled arcs where a draft states none, mm.
-const DefaultChord = 0.1
-
 // weld is how far apart (mm) the end of an edge and the start of the next may
 // be and still count as one corner: rounding, far below a lattice step.
 const weld = 1e-6
@@ -48,10 +45,10 @@ type Notch struct {
 	Copy, Of int
 }
 
-// Dart is a dart marked by AddDart: its legs are among the lines inside.
-type Dart struct {
-	Edge  string // that it opens on
-	Mouth Mouth
+// LineName is what one of the lines inside a piece is called.
+type LineName struct {
+	Line int // among them
+	Name string
 }
 
 // On says whether a copy of its piece bears the notch, 0 being the first.
@@ -98,12 +95,12 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 	if err != nil {
 		return Piece{}, err
 	}
-	if b := plane.Bounds(cut); b.Max[0]-b.Min[0] > maxExtent || b.Max[1]-b.Min[1] > maxExtent {
-		return Piece{}, fmt.Errorf("cut line spans %.0f mm by %.0f mm, the most is %d mm", b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], maxExtent)
+	if b := plane.Bounds(cut); b.Max[0]-b.Min[0] > MaxExtent || b.Max[1]-b.Min[1] > MaxExtent {
+		return Piece{}, fmt.Errorf("cut line spans %.0f mm by %.0f mm, the most is %d mm", b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], MaxExtent)
 	}
 	corner := plane.SnapPoint(plane.Bounds(cut).Min)
 	p.move(orb.Point{-corner[0], -corner[1]})
-	moveLine(orb.LineString(cut), orb.Point{-corner[0], -corner[1]})
+	plane.MoveLine(orb.LineString(cut), orb.Point{-corner[0], -corner[1]})
 	cut = plane.SnapRing(cut)
 	p.Cut = plane.Tidy(cut)
 	if plane.Bounds(cut) != plane.Bounds(p.Cut) || plane.Length(cut)-plane.Length(p.Cut) > leastTip {
@@ -166,11 +163,11 @@ func checkEdges(edges []Edge) error {
 			return fmt.Errorf("edge %q has %d points, needs two", e.Name, len(e.Line))
 		}
 		for _, v := range e.Line {
-			if !(math.Abs(v[0]) < maxExtent && math.Abs(v[1]) < maxExtent) {
-				return fmt.Errorf("edge %q: point (%g mm, %g mm) is out of range (%d mm)", e.Name, v[0], v[1], maxExtent)
+			if !(math.Abs(v[0]) < MaxExtent && math.Abs(v[1]) < MaxExtent) {
+				return fmt.Errorf("edge %q: point (%g mm, %g mm) is out of range (%d mm)", e.Name, v[0], v[1], MaxExtent)
 			}
 		}
-		if !(e.Allowance >= 0 && e.Allowance < maxExtent) {
+		if !(e.Allowance >= 0 && e.Allowance < MaxExtent) {
 			return fmt.Errorf("edge %q: allowance is %g mm, must be 0 or more", e.Name, e.Allowance)
 		}
 		if err := e.checkFold(); err != nil {
@@ -184,9 +181,6 @@ func checkEdges(edges []Edge) error {
 	}
 	return nil
 }
-
-// maxExtent keeps coordinates where cross products of lattice points are exact, mm.
-const maxExtent = 60_000
 
 func (e Edge) checkFold() error {
 	if e.Kind != Fold {
@@ -237,7 +231,7 @@ func cloneEdges(edges []Edge) []Edge {
 // move shifts the edges.
 func (p *Piece) move(by orb.Point) {
 	for _, e := range p.Edges {
-		moveLine(e.Line, by)
+		plane.MoveLine(e.Line, by)
 	}
 }
 

@@ -51,7 +51,7 @@ func (r Rectangle) check() error {
 	if err := checkCount(r.Count); err != nil {
 		return err
 	}
-	return r.Allowance.check()
+	return r.Allowance.Check()
 }
 
 // checkCount refuses a number of copies that nobody cuts; 0 stands for one.

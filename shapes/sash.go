@@ -157,5 +157,5 @@ func (s Sash) check() error {
 	if s.Layers < 0 || s.Layers > 2 {
 		return fmt.Errorf("layers: %d, must be 1 or 2", s.Layers)
 	}
-	return s.Allowance.check()
+	return s.Allowance.Check()
 }

@@ -29,11 +29,15 @@ func (d Drafted) armhole() (front, back float64, err error) {
 	if len(d.Armhole.Edges) != 2 {
 		return 0, 0, errors.New("a draft without armholes")
 	}
-	edges, err := d.Armhole.find(d.Pieces)
+	whole, part := d.Armhole, d.Armhole
+	part.Edges = whole.Edges[:1]
+	_, front, err = part.Measure(d.Pieces)
 	if err != nil {
 		return 0, 0, err
 	}
-	return edges[0].length, edges[1].length, nil
+	part.Edges = whole.Edges[1:]
+	_, back, err = part.Measure(d.Pieces)
+	return front, back, err
 }
 
 // ArmholeJoin is the seam between a bodice and the sleeves that are set into it.

@@ -209,7 +209,7 @@ func (s Sleeve) checkPuff() error {
 	if err := notNegative(measured{"puff", s.Puff}, measured{"band", s.Band}, measured{"cap ease of a puff", s.CapEase}); err != nil {
 		return err
 	}
-	if err := checkFullness(s.Fullness); err != nil {
+	if err := CheckFullness(s.Fullness); err != nil {
 		return err
 	}
 	if s.Band > 0 && s.Band < leastBand {

@@ -128,7 +128,7 @@ func TestArmholeJoin(t *testing.T) {
 			for _, side := range []struct {
 				found []float64
 				want  float64
-			}{{a, m}, {b, j.B.Treatment.onCut(m, last.FinishedB)}} {
+			}{{a, m}, {b, j.B.Treatment.OnCut(m, last.FinishedB)}} {
 				nearest := math.Inf(1)
 				for _, d := range side.found {
 					nearest = min(nearest, math.Abs(d-side.want))

@@ -27,7 +27,7 @@ func soundGore(t failer, p Piece) {
 	}
 	for i, e := range p.Edges {
 		next := p.Edges[(i+1)%len(p.Edges)].Line[0]
-		if end := e.Line[len(e.Line)-1]; math.Hypot(end[0]-next[0], end[1]-next[1]) > weld {
+		if end := e.Line[len(e.Line)-1]; math.Hypot(end[0]-next[0], end[1]-next[1]) > 1e-6 {
 			t.Errorf("%s: edge %q does not meet the next", p.Name, e.Name)
 		}
 	}

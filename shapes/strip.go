@@ -1,7 +1,6 @@
 package shapes
 
 import (
-	"errors"
 	"fmt"
 )
 
@@ -156,11 +155,11 @@ func (s Strip) check() ([]float64, error) {
 		return nil, err
 	}
 	if s.Edge != 0 || len(depths) > 1 {
-		if err := checkFullness(s.Fullness); err != nil {
+		if err := CheckFullness(s.Fullness); err != nil {
 			return nil, err
 		}
 	}
-	return depths, s.Allowance.check()
+	return depths, s.Allowance.Check()
 }
 
 func (s Strip) depths() ([]float64, error) {
@@ -187,19 +186,4 @@ func (s Strip) depths() ([]float64, error) {
 		}
 	}
 	return depths, nil
-}
-
-// maxFullness is beyond anything that can be gathered by hand or machine; net
-// takes 3 to 6 (common practice).
-const maxFullness = 100.0
-
-func checkFullness(f float64) error {
-	switch {
-	case f == 0:
-		return errors.New("no fullness is given\n  hint: flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
-	case !(f >= 1 && f <= maxFullness):
-		return fmt.Errorf("fullness is %g, must be from 1 to %g\n"+
-			"  hint: flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net", f, maxFullness)
-	}
-	return nil
 }

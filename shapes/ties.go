@@ -36,7 +36,7 @@ func (t Ties) Draft() (Drafted, error) {
 		err = checkCount(t.Count)
 	}
 	if err == nil {
-		err = t.Allowance.check()
+		err = t.Allowance.Check()
 	}
 	if err != nil {
 		return Drafted{}, fmt.Errorf("%s: %w", t.Name, err)

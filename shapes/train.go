@@ -3,6 +3,7 @@ package shapes
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -136,8 +137,9 @@ func (t Train) backGores(b trained) (int, error) {
 // lengthen gives the edges of gore i from the centre back, of n in the train, the
 // train's hem. Waist, seams and their allowances stay as they are.
 func (t Train) lengthen(edges []Edge, b trained, i, n int) ([]Edge, error) {
-	out := cloneEdges(edges)
+	out := slices.Clone(edges)
 	lower, hem, upper := &out[0], &out[1], &out[2]
+	lower.Line, upper.Line = slices.Clone(lower.Line), slices.Clone(upper.Line)
 	end, start := lower.Line[len(lower.Line)-1], lower.Line[len(lower.Line)-2]
 	// The seams are straight at the hem and cross at the centre of its arc.
 	run := math.Hypot(end[0]-start[0], end[1]-start[1])

@@ -2,14 +2,13 @@ package shapes
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
+	"yardlay/shapes/plane"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // Treatment is what takes up the surplus of an edge that is sewn to a shorter
@@ -34,12 +33,6 @@ type Treatment struct {
 	Laps       []Mouth // and elsewhere, as petals over each other, from the start of the side on
 }
 
-// Mouth is where a dart opens on an edge.
-type Mouth struct {
-	From  float64 // along the cut edge from its start to the first leg, mm
-	Width float64 // from leg to leg along the cut edge, mm
-}
-
 // maxPleats is the most pleats laid in one edge; more is a slip of the pen.
 const maxPleats = 1000
 
@@ -50,10 +43,10 @@ func (t Treatment) Cut(finished float64) (float64, error) {
 		return 0, err
 	}
 	cut := (finished+t.Ease)*t.gather() + t.folded()
-	if err := positive(measured{"finished length", finished}, measured{"cut length", cut}); err != nil {
+	if err := Positive("finished length", finished); err != nil {
 		return 0, err
 	}
-	return cut, nil
+	return cut, Positive("cut length", cut)
 }
 
 // Finished returns the length left of a cut length once all is taken up, mm.
@@ -71,26 +64,29 @@ func (t Treatment) Finished(cut float64) (float64, error) {
 
 func (t Treatment) check() error {
 	if t.Gather != 0 {
-		if err := checkFullness(t.Gather); err != nil {
+		if err := CheckFullness(t.Gather); err != nil {
 			return err
 		}
 	}
-	if math.IsNaN(t.Ease) || math.Abs(t.Ease) > maxExtent {
-		return fmt.Errorf("ease is %g mm, must be a length of at most %d mm", t.Ease, maxExtent)
+	if math.IsNaN(t.Ease) || math.Abs(t.Ease) > MaxExtent {
+		return fmt.Errorf("ease is %g mm, must be a length of at most %d mm", t.Ease, MaxExtent)
 	}
 	if t.Pleats < 0 || t.Pleats > maxPleats {
 		return fmt.Errorf("pleats: %d, must be from 0 to %d", t.Pleats, maxPleats)
 	}
 	if t.Pleats > 0 {
-		if err := positive(measured{"pleat depth", t.PleatDepth}); err != nil {
+		if err := Positive("pleat depth", t.PleatDepth); err != nil {
 			return err
 		}
 	}
-	if err := notNegative(measured{"lap", t.Lap}); err != nil {
+	if err := NotNegative("lap", t.Lap); err != nil {
 		return err
 	}
 	for _, d := range slices.Concat(t.Darts, t.Laps) {
-		if err := notNegative(measured{"dart's place", d.From}, measured{"dart's width", d.Width}); err != nil {
+		if err := NotNegative("dart's place", d.From); err != nil {
+			return err
+		}
+		if err := NotNegative("dart's width", d.Width); err != nil {
 			return err
 		}
 	}
@@ -113,9 +109,9 @@ func (t Treatment) folded() float64 {
 	return sum
 }
 
-// onCut returns where a distance along the finished side comes to lie along the
+// OnCut returns where a distance along the finished side comes to lie along the
 // cut one, both from the start, mm; whole is the finished length.
-func (t Treatment) onCut(distance, whole float64) float64 {
+func (t Treatment) OnCut(distance, whole float64) float64 {
 	at := distance * (1 + t.Ease/whole) * t.gather()
 	if t.Pleats > 0 {
 		pitch := whole / float64(t.Pleats)
@@ -167,30 +163,6 @@ func (t Treatment) String() string {
 	return strings.Join(words, ", ")
 }
 
-// legSlack is how much the legs of a dart may differ, mm: they are sewn together.
-const legSlack = 0.5
-
-// AddDart marks a dart: its legs inside, from the edge to the apex, and a notch
-// at each. The first leg stands on the edge at a distance (mm) from its start, the
-// second further on by the mouth's width, both measured along the cut edge, which
-// must include the mouth. Legs that differ by more than half a millimetre are
-// refused: they could not be sewn together.
-func (p *Piece) AddDart(edge string, m Mouth, apex orb.Point) error {
-	e, ok := p.Edge(edge)
-	if !ok {
-		return fmt.Errorf("%s: no edge %q for a dart", p.Name, edge)
-	}
-	a, _ := e.At(m.From)
-	b, _ := e.At(m.From + m.Width)
-	first, second := planar.Distance(a, apex), planar.Distance(b, apex)
-	if math.Abs(first-second) > legSlack {
-		return fmt.Errorf("%s: the dart on edge %q has legs of %.1f mm and %.1f mm, which cannot be sewn together", p.Name, edge, first, second)
-	}
-	p.Inside = append(p.Inside, orb.LineString{a, apex, b})
-	p.Darts = append(p.Darts, Dart{edge, m})
-	return errors.Join(p.AddNotch(edge, m.From), p.AddNotch(edge, m.From+m.Width))
-}
-
 // AddPleats marks the pleats of an edge of which they take up their part: two
 // lines square to it for each, brought together when the pleat is laid, and the
 // fold between them, all of the given length (mm) into the piece.
@@ -204,7 +176,7 @@ func (p *Piece) AddPleats(edge string, t Treatment, length float64) error {
 		return fmt.Errorf("%s: pleats of edge %q: %w", p.Name, edge, err)
 	}
 	for i := range t.Pleats {
-		last := t.onCut((float64(i)+0.5)*finished/float64(t.Pleats), finished)
+		last := t.OnCut((float64(i)+0.5)*finished/float64(t.Pleats), finished)
 		for _, d := range []float64{last - 2*t.PleatDepth, last - t.PleatDepth, last} {
 			at, out := e.At(d)
 			p.Inside = append(p.Inside, orb.LineString{at, {at[0] - length*out[0], at[1] - length*out[1]}})
@@ -213,19 +185,19 @@ func (p *Piece) AddPleats(edge string, t Treatment, length float64) error {
 	return nil
 }
 
-// moved returns the shift from points as given to NewPiece to points of the
+// Shift returns the shift from points as given to NewPiece to points of the
 // piece that it made of them.
-func (p Piece) moved(given []Edge) orb.Point {
+func (p Piece) Shift(given []Edge) orb.Point {
 	a, b := given[0].Line[1], p.Edges[0].Line[1]
 	return orb.Point{b[0] - a[0], b[1] - a[1]}
 }
 
-// mark adds lines, drawn where the edges given to NewPiece were, to the piece.
-func (p *Piece) mark(given []Edge, lines ...orb.LineString) {
-	by := p.moved(given)
+// Mark adds lines, drawn where the edges given to NewPiece were, to the piece.
+func (p *Piece) Mark(given []Edge, lines ...orb.LineString) {
+	by := p.Shift(given)
 	for _, l := range lines {
 		l = l.Clone()
-		moveLine(l, by)
+		plane.MoveLine(l, by)
 		p.Inside = append(p.Inside, l)
 	}
 }

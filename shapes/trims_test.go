@@ -163,6 +163,15 @@ func TestSashRefuses(t *testing.T) {
 	})
 }
 
+// A tail that closes up on the lattice has no tip to cut.
+func TestSashTailsTooThinAreRefused(t *testing.T) {
+	for _, tail := range []float64{1e-9, plane.Lattice / 4} {
+		_, err := piecesOf(Sash{Length: 800, Width: 60, TailWidth: tail, End: 60})
+		says(t, err, "too thin to cut")
+	}
+	draftOne(t, Sash{Length: 800, Width: 60, TailWidth: 4 * plane.Lattice, End: 60})
+}
+
 func workedBow() Bow {
 	return Bow{Width: 300, Height: 140, TailLength: 420, TailWidth: 90, TailSlant: 60, KnotLength: 130, KnotWidth: 50, Allowance: Allowance{Seam: 10}}
 }

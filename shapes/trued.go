@@ -170,21 +170,21 @@ func (e trued) mouth() float64 {
 	return planar.Distance(e.at(e.first), e.peak) + planar.Distance(e.peak, e.at(e.second))
 }
 
-// markDart marks the dart of a line drawn from the edge, moved by a shift, on the
+// markOn marks the dart of a line drawn from the edge, moved by a shift, on the
 // piece.
-func (p *Piece) markDart(edge string, e trued, by orb.Point) error {
+func (e trued) markOn(p *Piece, edge string, by orb.Point) error {
 	line, _ := p.Edge(edge)
 	move := func(v orb.Point) orb.Point { return orb.Point{v[0] + by[0], v[1] + by[1]} }
-	a, b := line.nearest(move(e.at(e.first))), line.nearest(move(e.at(e.second)))
+	a, b := nearest(line.Line, move(e.at(e.first))), nearest(line.Line, move(e.at(e.second)))
 	return p.AddDart(edge, Mouth{min(a, b), math.Abs(b - a)}, move(e.apex))
 }
 
-// nearest returns how far along the edge, mm, its vertex nearest to a point lies.
-func (e Edge) nearest(to orb.Point) float64 {
+// nearest returns how far along a line, mm, its vertex nearest to a point lies.
+func nearest(line orb.LineString, to orb.Point) float64 {
 	least, at, sum := math.Inf(1), 0.0, 0.0
-	for i, v := range e.Line {
+	for i, v := range line {
 		if i > 0 {
-			sum += planar.Distance(e.Line[i-1], v)
+			sum += planar.Distance(line[i-1], v)
 		}
 		if d := planar.Distance(v, to); d < least {
 			least, at = d, sum

@@ -37,7 +37,7 @@ func (s tube) piece() (Piece, error) {
 	if err != nil {
 		return Piece{}, err
 	}
-	p.mark(edges, orb.LineString{{0, s.width}, {s.length, s.width}})
+	p.Mark(edges, orb.LineString{{0, s.width}, {s.length, s.width}})
 	// In the middle the arrow would lie on the fold line.
 	p.Grain = p.Inside[0].Clone()
 	length := s.length - s.slant

@@ -89,20 +89,14 @@ func (p *Piece) shift(corner orb.Point) {
 	by := orb.Point{-corner[0], -corner[1]}
 	p.move(by)
 	for _, line := range []orb.LineString{orb.LineString(p.Cut), orb.LineString(p.Seam)} {
-		moveLine(line, by)
+		plane.MoveLine(line, by)
 	}
-	moveLine(p.Grain, by)
+	plane.MoveLine(p.Grain, by)
 	for i, l := range p.Inside {
 		p.Inside[i] = slices.Clone(l)
-		moveLine(p.Inside[i], by)
+		plane.MoveLine(p.Inside[i], by)
 	}
 	for i := range p.Notches {
 		p.Notches[i].At = orb.Point{p.Notches[i].At[0] + by[0], p.Notches[i].At[1] + by[1]}
-	}
-}
-
-func moveLine(line orb.LineString, by orb.Point) {
-	for i, v := range line {
-		line[i] = orb.Point{v[0] + by[0], v[1] + by[1]}
 	}
 }

@@ -33,20 +33,3 @@ func waistEdges(pieces []Piece) (JoinSide, error) {
 	}
 	return s, nil
 }
-
-// along returns the darts of edges, each along its own from its start, along the side
-// that the edges make up end to end.
-func along(edges []placed, darts [][]Mouth) []Mouth {
-	var all []Mouth
-	start := 0.0
-	for i, e := range edges {
-		for _, d := range darts[i] {
-			if e.Reversed {
-				d.From = e.length - d.From - d.Width
-			}
-			all = append(all, Mouth{start + d.From, d.Width})
-		}
-		start += e.length
-	}
-	return all
-}

@@ -149,7 +149,7 @@ func (w wrap) piece(name string, from, to, zero float64, lower, upper side) (Pie
 	edges := between(outer, inner, lower, w.hem, upper, w.top)
 	p, err := NewPiece(name, edges)
 	if neck, ok := w.inner.(dartedNeck); ok && err == nil {
-		by := p.moved(edges)
+		by := p.Shift(edges)
 		err = neck.mark(&p, w.top.name, orb.Point{centre[0] + by[0], centre[1] + by[1]}, from, to, zero)
 	}
 	return p, err
@@ -219,7 +219,7 @@ func (w wrap) make() (Drafted, JoinSide, error) {
 		return Drafted{}, JoinSide{}, err
 	}
 	inner := JoinSide{Edges: w.innerAround(), Open: w.gap, FromFront: !w.openBack}
-	if err := inner.foldDarts(pieces); err != nil {
+	if err := inner.FoldDarts(pieces); err != nil {
 		return Drafted{}, JoinSide{}, err
 	}
 	d := Drafted{Pieces: pieces, Joins: w.joins()}

@@ -36,3 +36,10 @@ func MirrorLine(line orb.LineString, y float64) orb.LineString {
 	}
 	return out
 }
+
+// MoveLine shifts a line where it lies.
+func MoveLine(line orb.LineString, by orb.Point) {
+	for i, v := range line {
+		line[i] = orb.Point{v[0] + by[0], v[1] + by[1]}
+	}
+}

@@ -35,7 +35,7 @@ func readBinding(bias bool) func(p *partTable) []Layer {
 	}
 }
 
-var biasBinding = draft{
+var biasBinding = family{
 	name:    "bias-binding",
 	about:   "strips at 45 degrees, joined, that bind a curved edge",
 	example: `draft = "bias-binding", length = "140", width = "1/2"`,
@@ -45,7 +45,7 @@ var biasBinding = draft{
 	read:    readBinding(true),
 }
 
-var straightBinding = draft{
+var straightBinding = family{
 	name:    "straight-binding",
 	about:   "strips across the cloth, joined, that bind a straight edge",
 	example: `draft = "straight-binding", length = "140", width = "1/2", folds = 2`,
@@ -54,7 +54,7 @@ var straightBinding = draft{
 	read:    readBinding(false),
 }
 
-var sash = draft{
+var sash = family{
 	name:    "sash",
 	about:   "a band round the waist with tails that may widen to slanted or pointed ends",
 	example: `draft = "sash", length = "90", width = "5", tail_width = "9", ends = "pointed", end = "4", halves = true, layers = 2`,
@@ -91,7 +91,7 @@ var sash = draft{
 	},
 }
 
-var bow = draft{
+var bow = family{
 	name:    "bow",
 	about:   "a flat bow of a loop, two tails and a knot, each folded, sewn and turned",
 	example: `draft = "bow", width = "9", height = "5", tail_length = "12", tail_width = "4", tail_slant = "2", knot_length = "4", knot_width = "2"`,
@@ -127,7 +127,7 @@ var bow = draft{
 	},
 }
 
-var ties = draft{
+var ties = family{
 	name:    "ties",
 	about:   "narrow bands sewn shut and turned: neck ties, apron strings, lacing ribbons",
 	example: `draft = "ties", length = "20", width = "3/4", slant = "1/2", count = 4`,
@@ -152,7 +152,7 @@ var ties = draft{
 	},
 }
 
-var loops = draft{
+var loops = family{
 	name:    "loops",
 	about:   "button or lacing loops of a bias strip, sewn lengthwise and turned",
 	example: `draft = "loops", opening = "18", pitch = "3/4", length = "2 1/2", width = "1/4"`,

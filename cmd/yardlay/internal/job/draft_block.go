@@ -11,7 +11,7 @@ import (
 // the 80 to 100 mm of textbooks (from memory), and 1 in at the waist.
 const usualBustEase, usualWaistEase = 3.5 * measure.Inches, 1 * measure.Inches
 
-var bodiceBlock = draft{
+var bodiceBlock = family{
 	name:    "bodice-block",
 	about:   "a fitted front and back to the waist with darts, a neck and armholes",
 	example: `draft = "bodice-block", opening = "back"`,
@@ -57,7 +57,7 @@ var bodiceBlock = draft{
 	},
 }
 
-var sleeve = draft{
+var sleeve = family{
 	name:  "sleeve",
 	about: "a pair of set-in sleeves, drafted to the armholes of a bodice-block or to measured ones",
 	example: `draft = "sleeve", style = "bell", front_armhole = "8 1/4", back_armhole = "8 3/4", bicep_ease = "2", ` +

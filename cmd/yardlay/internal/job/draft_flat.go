@@ -11,7 +11,7 @@ import (
 	"yardlay/shapes/say"
 )
 
-var waistband = draft{
+var waistband = family{
 	name:    "waistband",
 	about:   "a straight band, folded along its middle, closed at centre back",
 	example: `draft = "waistband", width = "1 1/4", ease = "-1", underlap = "1 1/4", interfacing = "fusible"`,
@@ -48,7 +48,7 @@ func readWaistband(p *partTable) []Layer {
 	return layers
 }
 
-var rectangle = draft{
+var rectangle = family{
 	name:    "rectangle",
 	flat:    true,
 	about:   "a plain rectangle: a sash, a belt, a straight panel",
@@ -74,7 +74,7 @@ var rectangle = draft{
 	},
 }
 
-var outlineFile = draft{
+var outlineFile = family{
 	name:    "outline",
 	flat:    true,
 	about:   "pieces drawn elsewhere, read from a GeoJSON file in millimetres",

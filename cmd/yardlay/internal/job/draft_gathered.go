@@ -6,7 +6,7 @@ import (
 	"yardlay/shapes/measure"
 )
 
-var strip = draft{
+var strip = family{
 	name:    "strip",
 	flat:    true,
 	about:   "a ruffle, or a chain of gathered tiers, pieced from strips cut across the cloth",
@@ -24,7 +24,7 @@ var strip = draft{
 	read:  readStrip,
 }
 
-var netLayers = draft{
+var netLayers = family{
 	name:    "net-layers",
 	about:   "gathered net layers that climb a circle or a gored skirt, each reaching its hem",
 	example: `draft = "net-layers", circle = "full", skirt_length = "41", first_seam = "23", gap = "2", layers = 10, widths = 4`,

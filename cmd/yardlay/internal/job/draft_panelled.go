@@ -87,7 +87,7 @@ func (p *partTable) shares() []float64 {
 	return all
 }
 
-var corset = draft{
+var corset = family{
 	name:    "corset",
 	about:   "a laced body of panels from over the bust to the high hip, drawn in at the waist",
 	example: `draft = "corset", panels = 10, reduction = "2", lacing_gap = "2", front = "opening", facing = "1 1/2", channel = "3/8"`,
@@ -127,7 +127,7 @@ var corset = draft{
 	},
 }
 
-var straplessBodice = draft{
+var straplessBodice = family{
 	name:    "strapless-bodice",
 	about:   "a fitted body of panels that ends over the bust, to the waist or the high hip",
 	example: `draft = "strapless-bodice", panels = 8, ease = "-1/2", front = "fold", front_dip = "1", channel = "3/8"`,

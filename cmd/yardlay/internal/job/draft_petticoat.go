@@ -5,7 +5,7 @@ import (
 	"yardlay/shapes/measure"
 )
 
-var petticoat = draft{
+var petticoat = family{
 	name:    "petticoat",
 	about:   "gathered tiers on a plain yoke that is fitted, or straight with a casing",
 	example: `draft = "petticoat", hip_ease = "3", length = "34", yoke = "9", casing = "3/4", tiers = 3, fullness = 1.75`,
@@ -57,7 +57,7 @@ var petticoat = draft{
 	},
 }
 
-var hood = draft{
+var hood = family{
 	name:    "hood",
 	about:   "two halves with a seam over the crown, or two sides with a strip between them",
 	example: `draft = "hood", neck = "22", height = "14", depth = "10", round = "5", drop = "1"`,

@@ -21,7 +21,7 @@ func (p *partTable) sections() int {
 	return p.Count("sections", 1, 1, mostGores)
 }
 
-var flounce = draft{
+var flounce = family{
 	name:    "flounce",
 	flat:    true,
 	about:   "a circular flounce: top edge, a longer hem, and the depth between them",
@@ -50,7 +50,7 @@ var flounce = draft{
 	},
 }
 
-var cape = draft{
+var cape = family{
 	name:    "cape",
 	about:   "part of a circle round the neck",
 	example: `draft = "cape", circle = "three-quarter", length = "30"`,

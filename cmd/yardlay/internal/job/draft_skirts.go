@@ -12,7 +12,7 @@ const mostGores = 60
 
 var goresKey = Key{"gores", "whole number", "", "how many panels go round"}
 
-var circleSkirt = draft{
+var circleSkirt = family{
 	name:    "circle-skirt",
 	about:   "any part of a circle, or more than one, cut in gores",
 	example: `draft = "circle-skirt", circle = "full", gores = 10, length = "41"`,
@@ -50,7 +50,7 @@ func readCircleSkirt(p *partTable) []Layer {
 	})
 }
 
-var goredSkirt = draft{
+var goredSkirt = family{
 	name:    "gored-skirt",
 	about:   "fitted to the hip and flared below it, or from further down (trumpet)",
 	example: `draft = "gored-skirt", gores = 6, hem_sweep = "120", length = "40", flare_from = "24"`,

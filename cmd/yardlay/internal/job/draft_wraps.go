@@ -5,7 +5,7 @@ import (
 	"yardlay/shapes/measure"
 )
 
-var peplum = draft{
+var peplum = family{
 	name:    "peplum",
 	about:   "a short skirt on a bodice, smooth over the hip or a part of a circle",
 	example: `draft = "peplum", length = "7", opening = "front"`,
@@ -43,7 +43,7 @@ var peplum = draft{
 	},
 }
 
-var overskirt = draft{
+var overskirt = family{
 	name:    "overskirt",
 	about:   "a circle skirt over another, open at centre front",
 	example: `draft = "overskirt", circle = "three-quarter", length = "40", front_length = "24", gap = "3"`,
@@ -76,7 +76,7 @@ var overskirt = draft{
 	},
 }
 
-var petals = draft{
+var petals = family{
 	name:    "petal",
 	about:   "a skirt of rounded panels that overlap at the waist",
 	example: `draft = "petal", petals = 6, overlap = "1 1/2", circle = "half", length = "24", side = "8"`,
@@ -109,7 +109,7 @@ var petals = draft{
 	},
 }
 
-var handkerchief = draft{
+var handkerchief = family{
 	name:    "handkerchief",
 	about:   "a skirt cut from a square with a round waist, hanging in four points",
 	example: `draft = "handkerchief", length = "22", panels = 2`,
@@ -141,7 +141,7 @@ var handkerchief = draft{
 	},
 }
 
-var godet = draft{
+var godet = family{
 	name:    "godet",
 	about:   "a wedge set into a seam or slit to widen a hem",
 	example: `draft = "godet", length = "14", hem = "12", count = 6`,

@@ -10,10 +10,10 @@ type Key struct {
 	Meaning string
 }
 
-// draft is one way to draw a part. To add one, write its read function in a
+// family is one way to draw a part. To add one, write its read function in a
 // file of its family and add an entry here: the strict reading, the hints and
 // the reference follow from it.
-type draft struct {
+type family struct {
 	name    string
 	about   string
 	example string // the keys of a part, on one line
@@ -24,7 +24,7 @@ type draft struct {
 	read    func(p *partTable) []Layer
 }
 
-var drafts = []draft{
+var drafts = []family{
 	circleSkirt, goredSkirt, petals, handkerchief, overskirt, petticoat, netLayers, strip, godet, flounce,
 	corset, straplessBodice, bodiceBlock, sleeve, peplum, waistband, cape, hood,
 	biasBinding, straightBinding, sash, bow, ties, loops, rectangle, outlineFile,
@@ -32,7 +32,7 @@ var drafts = []draft{
 
 // Hangs says whether the length of a part is how long the gown is worn.
 func (p Part) Hangs() bool {
-	i := slices.IndexFunc(drafts, func(d draft) bool { return d.name == p.Draft })
+	i := slices.IndexFunc(drafts, func(d family) bool { return d.name == p.Draft })
 	return i >= 0 && !drafts[i].flat
 }
 

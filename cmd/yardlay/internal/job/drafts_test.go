@@ -13,7 +13,7 @@ import (
 )
 
 // exampleJob is a job of the one part that a draft shows as its example.
-func exampleJob(d draft) string {
+func exampleJob(d family) string {
 	body := strings.Replace(measured, "[[part]]", "[[cloth]]\nid = \"fusible\"\nwidth = 36\n[[part]]", 1)
 	return body + exampleLines(d.example)
 }

@@ -24,7 +24,7 @@ const (
 )
 
 // aboutGrain says it in the reference; "" where the grain is kept.
-func (d draft) aboutGrain() string {
+func (d family) aboutGrain() string {
 	switch {
 	case d.grain == freeOfGrain && d.onBias:
 		return "On the bias as drawn; on all-way cloth either bias will do."

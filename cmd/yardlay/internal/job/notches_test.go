@@ -38,7 +38,7 @@ func families(t *testing.T) []family {
 			add(d.name, exampleJob(d))
 		}
 	}
-	for d, keys := range map[*draft]string{
+	for d, keys := range map[*family]string{
 		&strip: `edge = "120", fullness = 2.5, depth = "9", tiers = 2`, &flounce: `top = "72", bottom = "160", depth = "12"`,
 		&biasBinding: `length = "140", width = "1/2"`,
 	} {

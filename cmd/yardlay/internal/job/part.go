@@ -18,7 +18,7 @@ type partTable struct {
 	allow     shapes.Allowance
 	title     string // the part's name, for pieces that have none of their own
 	grain     Grain  // as written
-	drawn     *draft
+	drawn     *family
 	cloths    []Cloth // it is cut in: the outer one, then linings
 	allCloths []Cloth
 	sewn      bool       // it is sewn to another part
@@ -49,7 +49,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 		p.SewnTo, read.sewn = &Neighbour{called: name, at: at}, true
 	}
 	p.wornBy(body)
-	d := t.draft()
+	d := t.family()
 	if d == nil {
 		return p // which keys it may have is not known
 	}
@@ -60,8 +60,8 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	return p
 }
 
-// draft reads which draft the part is drawn by.
-func (t *table) draft() *draft {
+// family reads which draft the part is drawn by.
+func (t *table) family() *family {
 	names := draftNames()
 	if !t.Has("draft") {
 		t.Need("draft", strict.OneOf("", names))

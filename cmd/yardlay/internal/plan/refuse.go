@@ -177,11 +177,11 @@ func (s Spread) divided(i int) string {
 	if at < 0 {
 		return ""
 	}
-	draft, ok := part.Layers[at].Draft.(shapes.Divided)
+	divided, ok := part.Layers[at].Draft.(shapes.Divided)
 	if !ok {
 		return ""
 	}
-	division := draft.Division()
+	division := divided.Division()
 	now := division.Pieces
 	if now == 0 {
 		for _, c := range s.Cuts {
@@ -191,7 +191,7 @@ func (s Spread) divided(i int) string {
 		}
 	}
 	for n := now + 1; n <= mostDivisions; n++ {
-		made, err := draft.Divide(n).Draft()
+		made, err := divided.Divide(n).Draft()
 		if err != nil {
 			continue
 		}

@@ -57,7 +57,7 @@ type SeamEdge struct {
 type made struct {
 	part   job.Part
 	cloth  string
-	draft  shapes.Draft
+	drawn  shapes.Draft
 	made   shapes.Drafted
 	pieces []shapes.Piece
 	names  []string
@@ -105,7 +105,7 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 
 // onSkirt says whether the part is net that is sewn onto a skirt, along lines of its own.
 func (m made) onSkirt() bool {
-	_, onto := m.draft.(shapes.OntoSkirt)
+	_, onto := m.drawn.(shapes.OntoSkirt)
 	return onto && m.part.SewnTo != nil
 }
 
@@ -128,7 +128,7 @@ func asMade(j *job.Job, spreads []plan.Spread) ([]made, error) {
 	var all []made
 	for _, part := range j.Parts {
 		for _, layer := range part.Layers {
-			m := made{part: part, cloth: layer.Cloth, draft: layer.Draft}
+			m := made{part: part, cloth: layer.Cloth, drawn: layer.Draft}
 			var err error
 			if m.made, err = layer.Drafted(); err != nil {
 				return nil, m.failed(j, err)

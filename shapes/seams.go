@@ -2,9 +2,6 @@ package shapes
 
 import (
 	"slices"
-
-	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // quarters are the places where edges that go round the body are matched, as
@@ -20,18 +17,13 @@ func notchQuarters(pieces []Piece, s JoinSide) error {
 	if err != nil {
 		return err
 	}
-	return s.notch(pieces, s.quarters(finished))
-}
-
-// quarters returns where those of an edge round the body lie on it, from its start, mm.
-func (s JoinSide) quarters(finished float64) []float64 {
-	var at []float64
+	var at []float64 // from the start of the side, mm
 	for _, d := range quartersOf(finished + s.Open) {
 		if d -= s.Open / 2; d >= 0 && d <= finished {
 			at = append(at, d)
 		}
 	}
-	return at
+	return s.Notch(pieces, at)
 }
 
 // quartersOf returns the quarters of a finished length, mm.
@@ -62,29 +54,7 @@ func lapAtEnds(mm float64) Treatment {
 	return Treatment{Lap: mm, Laps: []Mouth{{0, mm}}}
 }
 
-// foldDarts takes up the darts that are drawn on the edges of a side.
-func (s *JoinSide) foldDarts(pieces []Piece) error {
-	edges, err := s.find(pieces)
-	if err != nil {
-		return err
-	}
-	darts := make([][]Mouth, len(edges))
-	for i, e := range edges {
-		darts[i] = e.piece.mouths(e.edge.Name)
-	}
-	s.Treatment.Darts = along(edges, darts)
-	return nil
-}
-
-// distance returns how far along the edge a point of its line lies, mm.
-func (e Edge) distance(p orb.Point) (mm float64, ok bool) {
-	for i := 1; i < len(e.Line); i++ {
-		a, b := e.Line[i-1], e.Line[i]
-		first, second, whole := planar.Distance(a, p), planar.Distance(p, b), planar.Distance(a, b)
-		if first+second <= whole+1e-6 {
-			return mm + first, true
-		}
-		mm += whole
-	}
-	return 0, false
+// seamOf is a plain seam of one edge to another.
+func seamOf(name string, times int, a, b SewnEdge, notches ...float64) Join {
+	return Join{Name: name, Times: times, A: JoinSide{Edges: []SewnEdge{a}}, B: JoinSide{Edges: []SewnEdge{b}}, Notches: notches}
 }
