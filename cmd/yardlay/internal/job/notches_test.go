@@ -10,17 +10,17 @@ import (
 	"yardlay/shapes"
 )
 
-// family is a part in one of its cloths as drafted.
-type family struct {
+// drawing is a part in one of its cloths as drafted.
+type drawing struct {
 	name string
 	made shapes.Drafted
 }
 
 // families are the drafts of the whole registry, from their examples and some with
 // other numbers of pieces.
-func families(t *testing.T) []family {
+func families(t *testing.T) []drawing {
 	t.Helper()
-	var all []family
+	var all []drawing
 	add := func(name, src string) {
 		for _, l := range parsed(t, src).Parts[0].Layers {
 			made, err := l.Drafted()
@@ -30,7 +30,7 @@ func families(t *testing.T) []family {
 			if made.Fused {
 				continue // cut within the seams
 			}
-			all = append(all, family{name + " in " + l.Cloth, made})
+			all = append(all, drawing{name + " in " + l.Cloth, made})
 		}
 	}
 	for _, d := range drafts {
@@ -124,9 +124,9 @@ func TestWaistsAndNecksMatchEachOther(t *testing.T) {
 	matchRound(t, all, 3, shapes.NeckOf, shapes.ErrNoNeck)
 }
 
-func matchRound(t *testing.T, all []family, least int, sideOf func(shapes.Drafted) (shapes.JoinSide, error), none error) {
+func matchRound(t *testing.T, all []drawing, least int, sideOf func(shapes.Drafted) (shapes.JoinSide, error), none error) {
 	t.Helper()
-	var round []family
+	var round []drawing
 	for _, f := range all {
 		side, err := sideOf(f.made)
 		if errors.Is(err, none) {
@@ -165,7 +165,7 @@ func matchRound(t *testing.T, all []family, least int, sideOf func(shapes.Drafte
 	}
 }
 
-func matchPair(t *testing.T, f, g family, sideOf func(shapes.Drafted) (shapes.JoinSide, error)) {
+func matchPair(t *testing.T, f, g drawing, sideOf func(shapes.Drafted) (shapes.JoinSide, error)) {
 	t.Helper()
 	a, b := f.made.ToMark(), g.made.ToMark()
 	sideA, wrongA := sideOf(f.made)
