@@ -9,14 +9,15 @@ import (
 
 	"yardlay/nest"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/plane"
 )
 
 // corsetTwice is a body of twelve panels, cut twice, on 45 in cloth with selvedges
 // of 1/2 in, seams of 1/2 in and a hem of 1 in.
 func corsetTwice(t *testing.T) nest.Problem {
-	c := shapes.Corset{
-		Figure: shapes.Figure{
+	c := draft.Corset{
+		Figure: draft.Figure{
 			OverBust: 34 * inch, Bust: 36 * inch, UnderBust: 31 * inch, Waist: 28 * inch, HighHip: 34 * inch,
 			OverBustUp: 9 * inch, BustUp: 6.75 * inch, UnderBustUp: 3.5 * inch, HighHipDown: 3.5 * inch,
 		},

@@ -1,6 +1,6 @@
 package main
 
-import "yardlay/shapes"
+import "yardlay/shapes/draft"
 
 const inch = 25.4 // mm
 
@@ -21,8 +21,8 @@ var bodies = []body{
 	{33, 34.5, 30, 26.5, 33.25, 37.25, 9.5, 7.25, 3.75, 3.75, 8.5, 14.25, 4.75, 16.75, 8.25, 12.75},
 }
 
-func (b body) figure() shapes.Figure {
-	return shapes.Figure{
+func (b body) figure() draft.Figure {
+	return draft.Figure{
 		OverBust: b.overBust * inch, Bust: b.bust * inch, UnderBust: b.underBust * inch, Waist: b.waist * inch,
 		HighHip: b.highHip * inch, OverBustUp: b.overBustUp * inch, BustUp: b.bustUp * inch,
 		UnderBustUp: b.underBustUp * inch, HighHipDown: b.highHipDown * inch,
@@ -30,6 +30,6 @@ func (b body) figure() shapes.Figure {
 }
 
 // over returns the high hip to clear, ease included.
-func (b body) over(ease float64) shapes.HighHip {
-	return shapes.HighHip{Girth: (b.highHip + ease) * inch, Depth: b.highHipDown * inch}
+func (b body) over(ease float64) draft.HighHip {
+	return draft.HighHip{Girth: (b.highHip + ease) * inch, Depth: b.highHipDown * inch}
 }

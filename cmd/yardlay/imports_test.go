@@ -18,7 +18,8 @@ var mayImport = []importRule{
 	{"yardlay/shapes/plane", []string{"yardlay/shapes/say"}},
 	{"yardlay/shapes/measure", nil},
 	{"yardlay/shapes/outline", onPlane},
-	{"yardlay/shapes", []string{"yardlay/shapes/..."}},
+	{"yardlay/shapes", onPlane}, // no family, no unit
+	{"yardlay/shapes/draft", append([]string{"yardlay/shapes", "yardlay/shapes/outline"}, onPlane...)},
 	// Search, bounds and judge know nothing of each other: what one has wrong the others find.
 	{"yardlay/nest/nofit", onPlane},
 	{"yardlay/nest/search", append([]string{"yardlay/nest/nofit"}, onPlane...)},

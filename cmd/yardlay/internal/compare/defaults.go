@@ -10,6 +10,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -192,7 +193,7 @@ func gores(p job.Part) [][]job.Change {
 	if len(p.Layers) == 0 {
 		return nil
 	}
-	drawn, ok := p.Layers[0].Draft.(shapes.Divided)
+	drawn, ok := p.Layers[0].Draft.(draft.Divided)
 	if !ok {
 		return nil
 	}

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 )
 
 // Fullness is that of layers of net in a row where it is not that of the job as
@@ -25,7 +25,7 @@ type Fullness struct {
 type gathers struct {
 	part        string
 	layer       int // of the part, 0 for its outer cloth
-	drafts      []shapes.NetLayers
+	drafts      []draft.NetLayers
 	flat, girth float64 // of all, mm
 }
 
@@ -34,7 +34,7 @@ func gathered(j *job.Job) []gathers {
 	var all []gathers
 	for _, p := range j.Parts {
 		for n, l := range p.Layers {
-			d, ok := l.Draft.(shapes.NetLayers)
+			d, ok := l.Draft.(draft.NetLayers)
 			if !ok {
 				continue
 			}
@@ -51,7 +51,7 @@ func gathered(j *job.Job) []gathers {
 }
 
 // add counts in what a draft comes to.
-func (g *gathers) add(d shapes.NetLayers, made shapes.Drafted) {
+func (g *gathers) add(d draft.NetLayers, made draft.Result) {
 	g.drafts = append(g.drafts, d)
 	for _, l := range made.Tables.Layers {
 		g.flat, g.girth = g.flat+l.Flat, g.girth+l.Girth
@@ -98,7 +98,7 @@ func (w *Row) fuller(written []gathers) {
 // narrowed says whether it is the cloth alone that makes it less full: nobody asked for
 // another number of widths, another fullness, or another girth.
 func (g gathers) narrowed(written gathers) bool {
-	alike := func(a, b shapes.NetLayers) bool { return a.Widths == b.Widths && a.Fullness == b.Fullness }
+	alike := func(a, b draft.NetLayers) bool { return a.Widths == b.Widths && a.Fullness == b.Fullness }
 	return math.Abs(g.girth-written.girth) < 1 && slices.EqualFunc(g.drafts, written.drafts, alike)
 }
 
@@ -106,7 +106,7 @@ func (g gathers) narrowed(written gathers) bool {
 // full, 0 when no number does.
 func (g gathers) widthsFor(fullness float64) int {
 	first := int(g.drafts[0].Widths * fullness / g.fullness())
-	for widths := max(first, 1); widths <= first+3 && widths <= shapes.MaxCount; widths++ {
+	for widths := max(first, 1); widths <= first+3 && widths <= draft.MaxCount; widths++ {
 		more := gathers{}
 		for _, d := range g.drafts {
 			d.Widths = float64(widths)

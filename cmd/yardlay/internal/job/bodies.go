@@ -2,7 +2,7 @@ package job
 
 import (
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -74,10 +74,10 @@ func (t *table) bodyMeasures(b *Body) {
 }
 
 // girths are those that have to pass through what is closed.
-func (b Body) girths() map[shapes.Passage]float64 {
-	return map[shapes.Passage]float64{
-		shapes.OverHips: b.Measures["hip_girth"], shapes.OverBust: b.Measures["bust_girth"],
-		shapes.OverHead: b.Measures["head_girth"], shapes.OverHand: b.Measures["hand_girth"],
+func (b Body) girths() map[draft.Passage]float64 {
+	return map[draft.Passage]float64{
+		draft.OverHips: b.Measures["hip_girth"], draft.OverBust: b.Measures["bust_girth"],
+		draft.OverHead: b.Measures["head_girth"], draft.OverHand: b.Measures["hand_girth"],
 	}
 }
 

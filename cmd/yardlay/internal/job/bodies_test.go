@@ -11,6 +11,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -64,7 +65,7 @@ bodies = ["bass"]
 		t.Errorf("(-want +got):\n%s", diff)
 	}
 	for i, waist := range []float64{30, 36} {
-		if d := j.Parts[i].Layers[0].Draft.(shapes.Waistband); math.Abs(d.Waist-waist*measure.Inches) > 1e-9 {
+		if d := j.Parts[i].Layers[0].Draft.(draft.Waistband); math.Abs(d.Waist-waist*measure.Inches) > 1e-9 {
 			t.Errorf("%s has a waist of %v mm", j.Parts[i].Name, d.Waist)
 		}
 	}
@@ -151,9 +152,9 @@ lining = { cloth = "acetate", shorter = 2, allowance = { hem = "1/2" } }
 	for _, p := range j.Parts {
 		for _, l := range p.Layers {
 			switch d := l.Draft.(type) {
-			case shapes.BodiceBlock:
+			case draft.BodiceBlock:
 				got = append(got, seen{l.Cloth, 0, d.EasePleat, d.Allowance})
-			case shapes.CircleSkirt:
+			case draft.CircleSkirt:
 				got = append(got, seen{l.Cloth, d.HemRaise, 0, d.Allowance})
 			}
 		}
@@ -204,7 +205,7 @@ func TestSleevesFindTheirBodice(t *testing.T) {
 		}
 		block, errB := bodice.Layers[0].Drafted()
 		sleeve, errS := p.Layers[0].Drafted()
-		join, err := shapes.ArmholeJoin(block, sleeve)
+		join, err := draft.ArmholeJoin(block, sleeve)
 		if err = errors.Join(errB, errS, err); err != nil {
 			t.Fatal(err)
 		}

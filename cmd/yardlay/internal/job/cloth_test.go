@@ -9,7 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -94,7 +94,7 @@ func TestTimesBesideCount(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := j.Parts[0].Layers[0].Draft.(shapes.Rectangle)
+	r := j.Parts[0].Layers[0].Draft.(draft.Rectangle)
 	if j.Parts[0].Count != 3 || r.Count != 2 {
 		t.Errorf("times %d, count %d", j.Parts[0].Count, r.Count)
 	}
@@ -167,7 +167,7 @@ func TestStripsReachOverTheWashedWidth(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s := j.Parts[0].Layers[0].Draft.(shapes.Strip)
+		s := j.Parts[0].Layers[0].Draft.(draft.Strip)
 		if got, want := s.ClothWidth, 54.15*measure.Inches; got > want || got < want-0.01 {
 			t.Errorf("by %s: strips reach over %v mm, want %v", by, got, want)
 		}

@@ -1,7 +1,7 @@
 package job
 
 import (
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -18,17 +18,17 @@ var bindingKeys = []Key{
 // readBinding reads a binding cut one way or the other.
 func readBinding(bias bool) func(p *partTable) []Layer {
 	return func(p *partTable) []Layer {
-		b := shapes.Binding{
+		b := draft.Binding{
 			Bias:   bias,
 			Length: p.MustLength("length", "140"),
 			Width:  p.MustLength("width", "1/2"),
 			Folds:  p.Count("folds", 4, 1, 8),
 			Closed: p.Truth("closed", false),
-			TurnIn: p.LengthOr("turn_in", shapes.DefaultTurnIn, measure.ParseNonNegative),
+			TurnIn: p.LengthOr("turn_in", draft.DefaultTurnIn, measure.ParseNonNegative),
 			Join:   p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative),
 		}
 		p.onlyFree("turn_in", b.Closed)
-		return p.alike(func(l layer) shapes.Draft {
+		return p.alike(func(l layer) draft.Draft {
 			b.ClothWidth = l.cloth.washed()
 			return b
 		})
@@ -69,7 +69,7 @@ var sash = family{
 	},
 	read: func(p *partTable) []Layer {
 		ends := p.Choice("ends", "square", "pointed", "slanted")
-		s := shapes.Sash{
+		s := draft.Sash{
 			Length:    p.MustLength("length", "90"),
 			Width:     p.MustLength("width", "5"),
 			TailWidth: p.LengthOr("tail_width", 0, measure.ParsePositive),
@@ -84,7 +84,7 @@ var sash = family{
 		case ends != "square" && !p.Has("end"):
 			p.Need("end", `its depth: end = "4"`)
 		}
-		return p.alike(func(l layer) shapes.Draft {
+		return p.alike(func(l layer) draft.Draft {
 			s.Allowance = l.allow
 			return s
 		})
@@ -107,7 +107,7 @@ var bow = family{
 	},
 	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
-		b := shapes.Bow{
+		b := draft.Bow{
 			Width:      p.MustLength("width", "9"),
 			Height:     p.MustLength("height", "5"),
 			TailLength: p.LengthOr("tail_length", 0, measure.ParsePositive),
@@ -115,12 +115,12 @@ var bow = family{
 			TailSlant:  p.LengthOr("tail_slant", 0, measure.ParseNonNegative),
 			KnotLength: p.MustLength("knot_length", "4"),
 			KnotWidth:  p.MustLength("knot_width", "2"),
-			Count:      p.Count("count", 1, 1, shapes.MaxCount),
+			Count:      p.Count("count", 1, 1, draft.MaxCount),
 		}
 		if p.Has("tail_length") && !p.Has("tail_width") {
 			p.Need("tail_width", `for example tail_width = "4"`)
 		}
-		return p.alike(func(l layer) shapes.Draft {
+		return p.alike(func(l layer) draft.Draft {
 			b.Allowance = l.allow
 			return b
 		})
@@ -139,13 +139,13 @@ var ties = family{
 	},
 	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
-		t := shapes.Ties{
+		t := draft.Ties{
 			Length: p.MustLength("length", "20"),
 			Width:  p.MustLength("width", "3/4"),
 			Slant:  p.LengthOr("slant", 0, measure.ParseNonNegative),
-			Count:  p.Count("count", 1, 1, shapes.MaxCount),
+			Count:  p.Count("count", 1, 1, draft.MaxCount),
 		}
-		return p.alike(func(l layer) shapes.Draft {
+		return p.alike(func(l layer) draft.Draft {
 			t.Allowance = l.allow
 			return t
 		})
@@ -166,8 +166,8 @@ var loops = family{
 	grain:  freeOfGrain,
 	onBias: true,
 	read: func(p *partTable) []Layer {
-		d := shapes.Loops{
-			Count:   p.Count("count", 0, 1, shapes.MaxCount),
+		d := draft.Loops{
+			Count:   p.Count("count", 0, 1, draft.MaxCount),
 			Opening: p.LengthOr("opening", 0, measure.ParsePositive),
 			Pitch:   p.LengthOr("pitch", 0, measure.ParsePositive),
 			Length:  p.MustLength("length", "2 1/2"),
@@ -181,7 +181,7 @@ var loops = family{
 		case !counted && !p.Has("pitch"):
 			p.Need("pitch", `from loop to loop: pitch = "3/4"`)
 		}
-		return p.alike(func(l layer) shapes.Draft {
+		return p.alike(func(l layer) draft.Draft {
 			d.ClothWidth, d.Allowance = l.cloth.washed(), l.allow
 			return d
 		})

@@ -3,7 +3,7 @@ package job
 import (
 	"fmt"
 
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -33,7 +33,7 @@ var bodiceBlock = family{
 	},
 	read: func(p *partTable) []Layer {
 		opening := p.Choice("opening", "back", "front", "both")
-		b := shapes.BodiceBlock{
+		b := draft.BodiceBlock{
 			Bust:         p.measure("bust", "bust_girth"),
 			Waist:        p.measure("waist", "waist_girth"),
 			BackLength:   p.measure("back_length", "back_neck_point_to_waist"),
@@ -50,7 +50,7 @@ var bodiceBlock = family{
 			FrontOnFold:  opening == "back",
 			BackOnFold:   opening == "front",
 		}
-		return p.layers(unlike{pleat: true}, func(l layer) shapes.Draft {
+		return p.layers(unlike{pleat: true}, func(l layer) draft.Draft {
 			b.EasePleat, b.Allowance = l.pleat, l.allow
 			return b
 		})
@@ -86,9 +86,9 @@ var sleeve = family{
 const usualCapEase, usualBicepEase = 1 * measure.Inches, 2 * measure.Inches
 
 func readSleeve(p *partTable) []Layer {
-	styles := map[string]shapes.SleeveStyle{"straight": shapes.StraightSleeve, "bell": shapes.BellSleeve, "puff": shapes.PuffSleeve}
+	styles := map[string]draft.SleeveStyle{"straight": draft.StraightSleeve, "bell": draft.BellSleeve, "puff": draft.PuffSleeve}
 	style := p.Choice("style", "straight", "bell", "puff")
-	s := shapes.Sleeve{
+	s := draft.Sleeve{
 		Style:   styles[style],
 		CapEase: p.LengthOr("cap_ease", usualCapEase, measure.Parse),
 		Bicep:   p.measure("upper_arm", "upper_arm_girth") + p.LengthOr("bicep_ease", usualBicepEase, measure.ParseNonNegative),
@@ -110,10 +110,10 @@ func readSleeve(p *partTable) []Layer {
 	s.Puff = p.LengthOr("puff", 0, measure.ParseNonNegative)
 	s.Band = p.LengthOr("band", 0, measure.ParsePositive)
 	hem := hangingHem
-	if s.Style == shapes.PuffSleeve {
+	if s.Style == draft.PuffSleeve {
 		hem = sewnIn
 	}
-	return p.layers(hem, func(l layer) shapes.Draft {
+	return p.layers(hem, func(l layer) draft.Draft {
 		s.HemRaise, s.Allowance = l.raise, l.allow
 		return s
 	})

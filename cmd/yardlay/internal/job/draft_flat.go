@@ -5,7 +5,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/outline"
 	"yardlay/shapes/say"
@@ -28,7 +28,7 @@ var waistband = family{
 }
 
 func readWaistband(p *partTable) []Layer {
-	band := shapes.Waistband{
+	band := draft.Waistband{
 		Waist:                p.measure("waist", "waist_girth"),
 		Width:                p.MustLength("width", "1 1/4"),
 		Ease:                 p.LengthOr("ease", 0, measure.Parse),
@@ -36,13 +36,13 @@ func readWaistband(p *partTable) []Layer {
 		Across:               p.Truth("across", false),
 		InterfacingAllowance: p.LengthOr("interfacing_allowance", 0, measure.ParseNonNegative),
 	}
-	layers := p.alike(func(l layer) shapes.Draft {
+	layers := p.alike(func(l layer) draft.Draft {
 		band.Allowance = l.allow
 		return band
 	})
 	if p.Has("interfacing") {
 		if c, ok := p.clothNamed("interfacing", p.Field("interfacing").Value, p.allCloths); ok {
-			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain)}.drawnAs(shapes.Interfacing(band)))
+			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain)}.drawnAs(draft.Interfacing(band)))
 		}
 	}
 	return layers
@@ -60,14 +60,14 @@ var rectangle = family{
 		{"hemmed", "true or false", "false", "the far end is a hem and takes the hem allowance"},
 	},
 	read: func(p *partTable) []Layer {
-		r := shapes.Rectangle{
+		r := draft.Rectangle{
 			Name:   p.title,
 			Length: p.MustLength("length", "72"),
 			Width:  p.MustLength("width", "6"),
-			Count:  p.Count("count", 1, 1, shapes.MaxCount),
+			Count:  p.Count("count", 1, 1, draft.MaxCount),
 			Hemmed: p.Truth("hemmed", false),
 		}
-		return p.alike(func(l layer) shapes.Draft {
+		return p.alike(func(l layer) draft.Draft {
 			r.Allowance = l.allow
 			return r
 		})
@@ -89,8 +89,8 @@ var outlineFile = family{
 }
 
 func readOutline(p *partTable) []Layer {
-	o := outlines{Outline: shapes.Outline{
-		Count: p.Count("count", 1, 1, shapes.MaxCount), Pair: p.Truth("pair", false),
+	o := outlines{Outline: draft.Outline{
+		Count: p.Count("count", 1, 1, draft.MaxCount), Pair: p.Truth("pair", false),
 	}}
 	seam := p.Choice("drawn", "cut", "seam") == "seam"
 	name, _, ok := p.Text("file", `"sleeve.geojson"`)
@@ -105,7 +105,7 @@ func readOutline(p *partTable) []Layer {
 	if o.Pair && o.Count%2 != 0 {
 		p.Fail(p.Field("pair").Value.At, "for example count = 2", "a pair needs an even `count`, not %d", o.Count)
 	}
-	return p.alike(func(l layer) shapes.Draft {
+	return p.alike(func(l layer) draft.Draft {
 		if seam {
 			o.Allowance = l.allow.Seam
 		}
@@ -132,21 +132,21 @@ func (p *partTable) outlined(path string) {
 
 // outlines reads the file when it is drafted.
 type outlines struct {
-	shapes.Outline
+	draft.Outline
 	path string
 }
 
-func (o outlines) Draft() (shapes.Drafted, error) {
+func (o outlines) Draft() (draft.Result, error) {
 	if info, err := os.Stat(o.path); err == nil && !info.Mode().IsRegular() { // a pipe would keep it waiting
-		return shapes.Drafted{}, fmt.Errorf("%s is no plain file", o.path)
+		return draft.Result{}, fmt.Errorf("%s is no plain file", o.path)
 	}
 	f, err := os.Open(o.path)
 	if err != nil {
-		return shapes.Drafted{}, err
+		return draft.Result{}, err
 	}
 	defer f.Close()
 	if o.Outlines, err = outline.ReadGeoJSON(f); err != nil {
-		return shapes.Drafted{}, say.Errorf("%s: %w", o.path, err)
+		return draft.Result{}, say.Errorf("%s: %w", o.path, err)
 	}
 	return o.Outline.Draft()
 }

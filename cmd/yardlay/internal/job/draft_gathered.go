@@ -2,7 +2,7 @@ package job
 
 import (
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -48,13 +48,13 @@ var netLayers = family{
 }
 
 func readNetLayers(p *partTable) []Layer {
-	n := shapes.NetLayers{
+	n := draft.NetLayers{
 		Waist:        p.waist(),
 		SkirtLength:  p.MustLength("skirt_length", "41"),
 		FirstSeam:    p.MustLength("first_seam", "23"),
-		Layers:       p.Count("layers", 1, 1, shapes.MaxCount),
+		Layers:       p.Count("layers", 1, 1, draft.MaxCount),
 		GapChange:    p.LengthOr("gap_change", 0, measure.Parse),
-		Lift:         shapes.DefaultLift,
+		Lift:         draft.DefaultLift,
 		Join:         p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative),
 		HemAllowance: p.LengthOr("hem", 0, measure.ParseNonNegative),
 	}
@@ -65,7 +65,7 @@ func readNetLayers(p *partTable) []Layer {
 	if n.Layers > 1 && !p.Has("gap") {
 		p.Need("gap", `from one seam line up to the next: gap = "2"`)
 	}
-	n.Widths, _ = p.Ratio("widths", 0.01, shapes.MaxCount)
+	n.Widths, _ = p.Ratio("widths", 0.01, draft.MaxCount)
 	n.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
 	switch {
 	case !p.Has("widths") && !p.Has("fullness"):
@@ -76,7 +76,7 @@ func readNetLayers(p *partTable) []Layer {
 	if lift, ok := p.Ratio("lift", 0, 1); ok {
 		n.Lift = lift
 	}
-	return p.alike(func(l layer) shapes.Draft {
+	return p.alike(func(l layer) draft.Draft {
 		n.ClothWidth, n.Allowance = l.cloth.washed(), l.allow
 		return n
 	})
@@ -90,7 +90,7 @@ const mostTiers = 20
 const mostFullness = 100
 
 func readStrip(p *partTable) []Layer {
-	s := shapes.Strip{Name: p.title}
+	s := draft.Strip{Name: p.title}
 	s.Edge, _ = p.Length("edge", measure.ParsePositive)
 	s.Length, _ = p.Length("length", measure.ParsePositive)
 	s.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
@@ -111,7 +111,7 @@ func readStrip(p *partTable) []Layer {
 	}
 	s.Join = p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative)
 	closed, endHem := p.ends()
-	return p.alike(func(l layer) shapes.Draft {
+	return p.alike(func(l layer) draft.Draft {
 		s.ClothWidth, s.Allowance = l.cloth.washed(), l.allow
 		s.Closed, s.EndHem = closed, endHem(l)
 		return s

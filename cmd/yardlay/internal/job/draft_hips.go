@@ -1,7 +1,7 @@
 package job
 
 import (
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -21,7 +21,7 @@ var (
 // hips is what a skirt goes over, ease included.
 type hips struct {
 	hip, depth float64
-	high       shapes.HighHip
+	high       draft.HighHip
 }
 
 // hips reads a hip that must be given, and what lies above it.
@@ -51,9 +51,9 @@ func (p *partTable) eased(h hips) hips {
 	waist := p.measureOr("waist", "waist_girth", 0)
 	switch {
 	case high > 0:
-		h.high = shapes.HighHip{Girth: high + ease, Depth: down}
+		h.high = draft.HighHip{Girth: high + ease, Depth: down}
 	case waist > 0 && h.hip > waist && h.depth > 0:
-		h.high = shapes.EstimatedHighHip(waist, h.hip, h.depth)
+		h.high = draft.EstimatedHighHip(waist, h.hip, h.depth)
 		h.high.Girth += ease
 	}
 	h.hip += ease
@@ -84,9 +84,9 @@ func (p *partTable) train() train {
 }
 
 // of gives the skirt its train, where there is one.
-func (t train) of(skirt shapes.Draft) shapes.Draft {
+func (t train) of(skirt draft.Draft) draft.Draft {
 	if t.behind == 0 {
 		return skirt
 	}
-	return shapes.Train{Skirt: skirt, Behind: t.behind, BackGores: t.gores}
+	return draft.Train{Skirt: skirt, Behind: t.behind, BackGores: t.gores}
 }

@@ -2,7 +2,7 @@ package job
 
 import (
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -20,8 +20,8 @@ var figureKeys = []Key{
 }
 
 // figure reads the figure down to the high hip, or to the waist.
-func (p *partTable) figure(highHip bool) shapes.Figure {
-	f := shapes.Figure{
+func (p *partTable) figure(highHip bool) draft.Figure {
+	f := draft.Figure{
 		OverBust:    p.measure("over_bust", "over_bust_girth"),
 		Bust:        p.measure("bust", "bust_girth"),
 		UnderBust:   p.measure("underbust", "underbust_girth"),
@@ -99,7 +99,7 @@ var corset = family{
 	}, figureKeys...), panelKeys...),
 	read: func(p *partTable) []Layer {
 		front := p.Choice("front", "seam", "fold", "opening")
-		c := shapes.Corset{
+		c := draft.Corset{
 			Figure:    p.figure(true),
 			Panels:    p.panels(),
 			Shares:    p.shares(),
@@ -120,7 +120,7 @@ var corset = family{
 			Channel:  p.LengthOr("channel", 0, measure.ParsePositive),
 			MidBones: p.Truth("mid_bones", false),
 		}
-		return p.layers(sewnIn, func(l layer) shapes.Draft {
+		return p.layers(sewnIn, func(l layer) draft.Draft {
 			c.HemRaise, c.Allowance = l.raise, l.allow
 			return c
 		})
@@ -139,7 +139,7 @@ var straplessBodice = family{
 		{"front", "`seam` or `fold`", "`seam`", "centre front sewn, or cut in one"},
 	}, figureKeys...), panelKeys...),
 	read: func(p *partTable) []Layer {
-		s := shapes.StraplessBodice{
+		s := draft.StraplessBodice{
 			Figure:      p.figure(p.Choice("ends_at", "waist", "high-hip") == "high-hip"),
 			Panels:      p.panels(),
 			Shares:      p.shares(),
@@ -158,7 +158,7 @@ var straplessBodice = family{
 			Channel:  p.LengthOr("channel", 0, measure.ParsePositive),
 			MidBones: p.Truth("mid_bones", false),
 		}
-		return p.layers(sewnIn, func(l layer) shapes.Draft {
+		return p.layers(sewnIn, func(l layer) draft.Draft {
 			s.HemRaise, s.Allowance = l.raise, l.allow
 			return s
 		})

@@ -1,7 +1,7 @@
 package job
 
 import (
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -24,7 +24,7 @@ var petticoat = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := shapes.Petticoat{
+		d := draft.Petticoat{
 			Waist:     p.waist(),
 			Length:    p.MustLength("length", "34"),
 			YokeDepth: p.MustLength("yoke", "9"),
@@ -50,7 +50,7 @@ var petticoat = family{
 		if !p.Has("fullness") {
 			p.Need("fullness", "flat length over gathered length: 1.5 to 2 for a petticoat")
 		}
-		return p.layers(hangingHem, func(l layer) shapes.Draft {
+		return p.layers(hangingHem, func(l layer) draft.Draft {
 			d.ClothWidth, d.HemRaise, d.Allowance = l.cloth.washed(), l.raise, l.allow
 			return d
 		})
@@ -73,7 +73,7 @@ var hood = family{
 		sewnInKey,
 	},
 	read: func(p *partTable) []Layer {
-		h := shapes.Hood{
+		h := draft.Hood{
 			Neck:       p.measure("neck", "neck_base_girth"),
 			Height:     p.MustLength("height", "14"),
 			Depth:      p.MustLength("depth", "10"),
@@ -83,7 +83,7 @@ var hood = family{
 			Dart:       p.LengthOr("dart", 0, measure.ParsePositive),
 			DartLength: p.LengthOr("dart_length", 0, measure.ParsePositive),
 		}
-		return p.layers(sewnIn, func(l layer) shapes.Draft {
+		return p.layers(sewnIn, func(l layer) draft.Draft {
 			h.HemRaise, h.Allowance = l.raise, l.allow
 			return h
 		})

@@ -1,7 +1,7 @@
 package job
 
 import (
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -35,14 +35,14 @@ var flounce = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		f := shapes.Flounce{
+		f := draft.Flounce{
 			Top:      p.MustLength("top", "72"),
 			Bottom:   p.MustLength("bottom", "112"),
 			Depth:    p.MustLength("depth", "12"),
 			Sections: p.sections(),
 		}
 		closed, endHem := p.ends()
-		return p.layers(hangingHem, func(l layer) shapes.Draft {
+		return p.layers(hangingHem, func(l layer) draft.Draft {
 			f.HemRaise, f.Allowance = l.raise, l.allow
 			f.Closed, f.EndHem = closed, endHem(l)
 			return f
@@ -67,7 +67,7 @@ var cape = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		c := shapes.Cape{
+		c := draft.Cape{
 			Neck:       p.measure("neck", "neck_base_girth"),
 			Length:     p.MustLength("length", "30"),
 			Fraction:   p.circle(),
@@ -79,7 +79,7 @@ var cape = family{
 			DartLength: p.LengthOr("dart_length", 0, measure.ParsePositive),
 			Shoulder:   p.LengthOr("shoulder", 0, measure.ParsePositive),
 		}
-		return p.layers(hangingHem.folding("back_on_fold", c.BackOnFold), func(l layer) shapes.Draft {
+		return p.layers(hangingHem.folding("back_on_fold", c.BackOnFold), func(l layer) draft.Draft {
 			c.HemRaise, c.Allowance, c.BackOnFold = l.raise, l.allow, l.fold
 			return c
 		})

@@ -3,7 +3,7 @@ package job
 import (
 	"math"
 
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -32,7 +32,7 @@ var circleSkirt = family{
 }
 
 func readCircleSkirt(p *partTable) []Layer {
-	c := shapes.CircleSkirt{
+	c := draft.CircleSkirt{
 		Fraction:    p.circle(),
 		Waist:       p.waist(),
 		Length:      p.MustLength("length", "41"),
@@ -44,7 +44,7 @@ func readCircleSkirt(p *partTable) []Layer {
 	train := p.train()
 	// An even count keeps a seam at centre back and at centre front.
 	c.Gores = p.Count("gores", 2*int(math.Ceil(2*c.Fraction)), 1, mostGores)
-	return p.layers(hangingHem.folding("front_on_fold", c.FrontOnFold), func(l layer) shapes.Draft {
+	return p.layers(hangingHem.folding("front_on_fold", c.FrontOnFold), func(l layer) draft.Draft {
 		c.HemRaise, c.Allowance, c.FrontOnFold = l.raise, l.allow, l.fold
 		return train.of(c)
 	})
@@ -73,7 +73,7 @@ var goredSkirt = family{
 
 func readGoredSkirt(p *partTable) []Layer {
 	h := p.hips()
-	g := shapes.GoredSkirt{
+	g := draft.GoredSkirt{
 		Waist:     p.waist(),
 		Hip:       h.hip,
 		HipDepth:  h.depth,
@@ -89,7 +89,7 @@ func readGoredSkirt(p *partTable) []Layer {
 	if !p.Has("gores") {
 		p.Need("gores", "how many panels go round: gores = 6")
 	}
-	return p.layers(hangingHem, func(l layer) shapes.Draft {
+	return p.layers(hangingHem, func(l layer) draft.Draft {
 		g.HemRaise, g.Allowance = l.raise, l.allow
 		return train.of(g)
 	})

@@ -1,7 +1,7 @@
 package job
 
 import (
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -21,7 +21,7 @@ var peplum = family{
 		sewnInKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := shapes.Peplum{
+		d := draft.Peplum{
 			Waist:     p.waist(),
 			Length:    p.MustLength("length", "7"),
 			FrontOpen: p.Choice("opening", "back", "front") == "front",
@@ -36,7 +36,7 @@ var peplum = family{
 		if d.Hip == 0 && !p.Has("circle") {
 			p.Need("hip", "give `hip` and `hip_depth` here or on the body, or `circle`")
 		}
-		return p.layers(sewnIn.folding("on_fold", d.OnFold), func(l layer) shapes.Draft {
+		return p.layers(sewnIn.folding("on_fold", d.OnFold), func(l layer) draft.Draft {
 			d.HemRaise, d.Allowance, d.OnFold = l.raise, l.allow, l.fold
 			return d
 		})
@@ -59,7 +59,7 @@ var overskirt = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := shapes.Overskirt{
+		d := draft.Overskirt{
 			Waist:       p.waist(),
 			Length:      p.MustLength("length", "40"),
 			FrontLength: p.LengthOr("front_length", 0, measure.ParsePositive),
@@ -69,7 +69,7 @@ var overskirt = family{
 			BackOnFold:  p.Truth("back_on_fold", false),
 			Sections:    p.sections(),
 		}
-		return p.layers(hangingHem.folding("back_on_fold", d.BackOnFold), func(l layer) shapes.Draft {
+		return p.layers(hangingHem.folding("back_on_fold", d.BackOnFold), func(l layer) draft.Draft {
 			d.HemRaise, d.Allowance, d.BackOnFold = l.raise, l.allow, l.fold
 			return d
 		})
@@ -91,7 +91,7 @@ var petals = family{
 		sewnInKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := shapes.Petals{
+		d := draft.Petals{
 			Waist:    p.waist(),
 			Length:   p.MustLength("length", "24"),
 			Side:     p.LengthOr("side", 0, measure.ParseNonNegative),
@@ -102,7 +102,7 @@ var petals = family{
 		if !p.Has("petals") {
 			p.Need("petals", "how many: petals = 6")
 		}
-		return p.layers(sewnIn, func(l layer) shapes.Draft {
+		return p.layers(sewnIn, func(l layer) draft.Draft {
 			d.HemRaise, d.Allowance = l.raise, l.allow
 			return d
 		})
@@ -123,7 +123,7 @@ var handkerchief = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := shapes.Handkerchief{
+		d := draft.Handkerchief{
 			Waist:   p.waist(),
 			Length:  p.MustLength("length", "22"),
 			Panels:  p.Count("panels", 1, 1, 4),
@@ -134,7 +134,7 @@ var handkerchief = family{
 		}
 		h := p.clears()
 		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
-		return p.layers(hangingHem, func(l layer) shapes.Draft {
+		return p.layers(hangingHem, func(l layer) draft.Draft {
 			d.HemRaise, d.Allowance = l.raise, l.allow
 			return d
 		})
@@ -152,12 +152,12 @@ var godet = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := shapes.Godet{
+		d := draft.Godet{
 			Length: p.MustLength("length", "14"),
 			Hem:    p.MustLength("hem", "12"),
-			Count:  p.Count("count", 1, 1, shapes.MaxCount),
+			Count:  p.Count("count", 1, 1, draft.MaxCount),
 		}
-		return p.layers(hangingHem, func(l layer) shapes.Draft {
+		return p.layers(hangingHem, func(l layer) draft.Draft {
 			d.HemRaise, d.Allowance = l.raise, l.allow
 			return d
 		})

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/plane"
 )
 
@@ -60,7 +61,7 @@ func checkPiece(t *testing.T, p shapes.Piece) {
 	}
 }
 
-func checkSeams(t *testing.T, made shapes.Drafted) {
+func checkSeams(t *testing.T, made draft.Result) {
 	t.Helper()
 	steps, err := shapes.SewingOrder(made.Pieces, made.Joins)
 	if err != nil {

@@ -1,7 +1,7 @@
 package job
 
 import (
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -19,7 +19,7 @@ func (p *partTable) ends() (closed bool, hem func(layer) float64) {
 	if given := p.Has("end_hem"); given {
 		return closed, func(layer) float64 { return asked }
 	}
-	return closed, func(l layer) float64 { return min(l.allow.Hem, shapes.MostEndHem) }
+	return closed, func(l layer) float64 { return min(l.allow.Hem, draft.MostEndHem) }
 }
 
 // onlyFree refuses an allowance of free ends where there are none.

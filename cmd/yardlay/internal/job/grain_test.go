@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 )
 
 // layersOf reads the layers of a part on plain cloth, lining and net.
@@ -100,7 +100,7 @@ func TestFoldOfLayers(t *testing.T) {
 			t.Errorf("%s, want %s, of\n%s", got, want, part)
 		}
 	}
-	if _, ok := layersOf(t, skirt+"front_on_fold = true")[0].Draft.(shapes.CircleSkirt); !ok {
+	if _, ok := layersOf(t, skirt+"front_on_fold = true")[0].Draft.(draft.CircleSkirt); !ok {
 		t.Error("a skirt is drafted as something else")
 	}
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 )
 
 // metric finds millimetres in a message; bareLimit a limit behind a length whose own unit
@@ -76,7 +76,7 @@ func toldOf(src string) []string {
 		for _, l := range p.Layers {
 			made, err := l.Drafted()
 			if err == nil {
-				err = shapes.CheckEntry(made, p.Girths)
+				err = draft.CheckEntry(made, p.Girths)
 			}
 			if err != nil {
 				texts = append(texts, j.ErrorAt(p.At, err).Error())

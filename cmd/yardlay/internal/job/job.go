@@ -10,6 +10,7 @@ import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -44,16 +45,16 @@ type Part struct {
 	Tilt    float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At      strict.Position
 	Layers  []Layer
-	SetInto *Neighbour                 // the part with the armholes that a sleeve is drafted to; nil for none
-	SewnTo  *Neighbour                 // the part that it is sewn to; nil for none
-	Girths  map[shapes.Passage]float64 // of its body, as far as they are known, mm
+	SetInto *Neighbour                // the part with the armholes that a sleeve is drafted to; nil for none
+	SewnTo  *Neighbour                // the part that it is sewn to; nil for none
+	Girths  map[draft.Passage]float64 // of its body, as far as they are known, mm
 }
 
 // Layer is a part in one cloth.
 type Layer struct {
 	Cloth string // id of the cloth
 	Grain Grain
-	Draft shapes.Draft // drawn for this cloth
+	Draft draft.Draft // drawn for this cloth
 
 	made *made // what it comes to
 }
@@ -61,19 +62,19 @@ type Layer struct {
 // made is what a draft comes to, from when it is first asked for.
 type made struct {
 	once    sync.Once
-	drafted shapes.Drafted
+	drafted draft.Result
 	err     error
 }
 
 // drawnAs returns the layer drawn by a draft.
-func (l Layer) drawnAs(d shapes.Draft) Layer {
+func (l Layer) drawnAs(d draft.Draft) Layer {
 	l.Draft, l.made = d, new(made)
 	return l
 }
 
 // Drafted returns what the draft comes to. It is drafted once, however often and from
 // wherever it is asked for, and is not to be changed; errors are not placed in the file.
-func (l Layer) Drafted() (shapes.Drafted, error) {
+func (l Layer) Drafted() (draft.Result, error) {
 	l.made.once.Do(func() { l.made.drafted, l.made.err = l.Draft.Draft() })
 	return l.made.drafted, l.made.err
 }

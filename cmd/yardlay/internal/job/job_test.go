@@ -14,6 +14,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -71,7 +72,7 @@ func TestDemoIsReadExactly(t *testing.T) {
 		t.Errorf("net is %+v", net)
 	}
 	skirt := j.Parts[0].Layers
-	outer, lining := skirt[0].Draft.(shapes.CircleSkirt), skirt[1].Draft.(shapes.CircleSkirt)
+	outer, lining := skirt[0].Draft.(draft.CircleSkirt), skirt[1].Draft.(draft.CircleSkirt)
 	want := outer
 	want.HemRaise = measure.Inches
 	if diff := cmp.Diff(want, lining); diff != "" || outer.HemRaise != 0 {

@@ -2,6 +2,7 @@ package job
 
 import (
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -40,7 +41,7 @@ var sewnIn = unlike{hem: true}
 
 // layers draws the part in each of its cloths: the outer one, those that follow
 // it in `cloth` as linings, and what the tables `interlining` and `lining` name.
-func (p *partTable) layers(d unlike, drawn func(layer) shapes.Draft) []Layer {
+func (p *partTable) layers(d unlike, drawn func(layer) draft.Draft) []Layer {
 	shorter := d.shorter
 	if d.hem {
 		shorter = p.LengthOr("lining_shorter", d.shorter, measure.ParseNonNegative)
@@ -65,12 +66,12 @@ func (p *partTable) layers(d unlike, drawn func(layer) shapes.Draft) []Layer {
 }
 
 // layer draws the part in one cloth.
-func (p *partTable) layer(l layer, drawn func(layer) shapes.Draft) Layer {
+func (p *partTable) layer(l layer, drawn func(layer) draft.Draft) Layer {
 	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain)}.drawnAs(drawn(l))
 }
 
 // alike draws the part in each of its cloths, all of one length.
-func (p *partTable) alike(drawn func(layer) shapes.Draft) []Layer {
+func (p *partTable) alike(drawn func(layer) draft.Draft) []Layer {
 	return p.layers(unlike{}, drawn)
 }
 

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 )
 
 // Neighbour is the part of the same body that another is sewn to at the waist, or at
@@ -42,23 +42,23 @@ func (r *reader) meet(at strict.Position, p, to Part) {
 	if len(r.Errors) > 0 || len(p.Layers) == 0 || len(to.Layers) == 0 {
 		return
 	}
-	if _, onto := p.Layers[0].Draft.(shapes.OntoSkirt); onto {
+	if _, onto := p.Layers[0].Draft.(draft.OntoSkirt); onto {
 		return // onSkirts
 	}
-	var drafted [2]shapes.Drafted
+	var drafted [2]draft.Result
 	for i, q := range []Part{p, to} {
 		var err error
 		if drafted[i], err = q.Layers[0].Drafted(); err != nil {
 			return
 		}
 	}
-	if _, err := shapes.MeetingOf(drafted[0], drafted[1]); !errors.Is(err, shapes.ErrNoMeeting) {
+	if _, err := draft.MeetingOf(drafted[0], drafted[1]); !errors.Is(err, draft.ErrNoMeeting) {
 		return
 	}
 	for i, q := range []Part{p, to} {
-		_, waist := shapes.WaistOf(drafted[i])
-		_, neck := shapes.NeckOf(drafted[i])
-		if errors.Is(waist, shapes.ErrNoWaist) && errors.Is(neck, shapes.ErrNoNeck) {
+		_, waist := draft.WaistOf(drafted[i])
+		_, neck := draft.NeckOf(drafted[i])
+		if errors.Is(waist, draft.ErrNoWaist) && errors.Is(neck, draft.ErrNoNeck) {
 			r.Fail(at, "leave out `sewn_to`", "part `%s`, a %s, has no edge at the waist to sew, nor one at the neck", q.Name, q.Draft)
 			return
 		}
@@ -76,18 +76,18 @@ func (r *reader) onSkirts(j *Job) {
 		}
 		to, below, layers := j.Parts[p.SewnTo.Part], lines[p.SewnTo.Part], 0
 		for k, layer := range p.Layers {
-			net, ok := layer.Draft.(shapes.OntoSkirt)
+			net, ok := layer.Draft.(draft.OntoSkirt)
 			if !ok || len(to.Layers) == 0 {
 				continue
 			}
 			on, err := net.OnSkirt(to.Layers[0].Draft, j.Stop(to), below)
-			var bad *shapes.BadSkirt
+			var bad *draft.BadSkirt
 			switch {
 			case errors.As(err, &bad):
 				text, hint := j.parts(err)
 				r.Fail(to.At, hint, "part `%s` in `%s`: %s", to.Name, to.Layers[0].Cloth, text)
 				return
-			case errors.Is(err, shapes.ErrNotOnSkirt):
+			case errors.Is(err, draft.ErrNotOnSkirt):
 				r.Fail(p.SewnTo.at, "name a part drawn by `circle-skirt` or `gored-skirt`, or leave out `sewn_to`",
 					"part `%s`: %v, and `%s` is a %s", p.Name, err, to.Name, to.Draft)
 				return

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 )
 
 // skirtSewnTo is a part for the bodies of chorusHead.
@@ -48,7 +48,7 @@ func TestNetIsSewnToAGoredSkirt(t *testing.T) {
 	j := parsed(t, chorusHead+net("net", "18")+gored+net("more", "12"))
 	var onto []string
 	for _, p := range j.Parts {
-		n, ok := p.Layers[0].Draft.(shapes.NetLayers)
+		n, ok := p.Layers[0].Draft.(draft.NetLayers)
 		if !ok || p.Body != "alto" {
 			continue
 		}
@@ -69,7 +69,7 @@ func TestNetIsSewnToAGoredSkirt(t *testing.T) {
 	gored = strings.Replace(gored, "gored-skirt", "circle-skirt", 1)
 	gored = strings.Replace(gored, "hem_sweep = 80", `circle = "half"`, 1)
 	j = parsed(t, chorusHead+gored+net("net", "18"))
-	if n := j.Parts[len(j.Parts)-1].Layers[0].Draft.(shapes.NetLayers); n.SkirtFraction != 0.5 {
+	if n := j.Parts[len(j.Parts)-1].Layers[0].Draft.(draft.NetLayers); n.SkirtFraction != 0.5 {
 		t.Errorf("on a half circle it is reckoned for %g", n.SkirtFraction)
 	}
 }

@@ -8,12 +8,13 @@ import (
 	"testing"
 
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 )
 
 // drawing is a part in one of its cloths as drafted.
 type drawing struct {
 	name string
-	made shapes.Drafted
+	made draft.Result
 }
 
 // families are the drafts of the whole registry, from their examples and some with
@@ -120,11 +121,11 @@ func compareSides(t *testing.T, name string, a []shapes.Piece, sideA shapes.Join
 // other.
 func TestWaistsAndNecksMatchEachOther(t *testing.T) {
 	all := families(t)
-	matchRound(t, all, 20, shapes.WaistOf, shapes.ErrNoWaist)
-	matchRound(t, all, 3, shapes.NeckOf, shapes.ErrNoNeck)
+	matchRound(t, all, 20, draft.WaistOf, draft.ErrNoWaist)
+	matchRound(t, all, 3, draft.NeckOf, draft.ErrNoNeck)
 }
 
-func matchRound(t *testing.T, all []drawing, least int, sideOf func(shapes.Drafted) (shapes.JoinSide, error), none error) {
+func matchRound(t *testing.T, all []drawing, least int, sideOf func(draft.Result) (shapes.JoinSide, error), none error) {
 	t.Helper()
 	var round []drawing
 	for _, f := range all {
@@ -165,7 +166,7 @@ func matchRound(t *testing.T, all []drawing, least int, sideOf func(shapes.Draft
 	}
 }
 
-func matchPair(t *testing.T, f, g drawing, sideOf func(shapes.Drafted) (shapes.JoinSide, error)) {
+func matchPair(t *testing.T, f, g drawing, sideOf func(draft.Result) (shapes.JoinSide, error)) {
 	t.Helper()
 	a, b := f.made.ToMark(), g.made.ToMark()
 	sideA, wrongA := sideOf(f.made)

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/say"
 )
 
@@ -15,10 +15,10 @@ type kept struct {
 }
 
 // Draft returns what the layer came to; errors name the part.
-func (k kept) Draft() (shapes.Drafted, error) {
+func (k kept) Draft() (draft.Result, error) {
 	made, err := k.layer.Drafted()
 	if err != nil {
-		return shapes.Drafted{}, say.Errorf("part `%s`: %w", k.called, err)
+		return draft.Result{}, say.Errorf("part `%s`: %w", k.called, err)
 	}
 	return made, nil
 }
@@ -58,8 +58,8 @@ func (r *reader) refer(parts []Part) {
 		case len(parts[b.Part].Layers) > 0:
 			bodice := kept{parts[b.Part].Layers[0], b.called}
 			for k, l := range p.Layers {
-				if sleeve, ok := l.Draft.(shapes.Sleeve); ok {
-					p.Layers[k] = l.drawnAs(shapes.SetIn{Sleeve: sleeve, Bodice: bodice})
+				if sleeve, ok := l.Draft.(draft.Sleeve); ok {
+					p.Layers[k] = l.drawnAs(draft.SetIn{Sleeve: sleeve, Bodice: bodice})
 				}
 			}
 		}

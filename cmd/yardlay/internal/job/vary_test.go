@@ -11,7 +11,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
 
@@ -55,7 +55,7 @@ func vary(changes ...string) (*Job, error) {
 }
 
 func TestVarySetsAnyKey(t *testing.T) {
-	panel := func(j *Job) shapes.Rectangle { return j.Parts[0].Layers[0].Draft.(shapes.Rectangle) }
+	panel := func(j *Job) draft.Rectangle { return j.Parts[0].Layers[0].Draft.(draft.Rectangle) }
 	for _, c := range []struct {
 		changes []string
 		got     func(j *Job) any

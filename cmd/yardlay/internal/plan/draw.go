@@ -11,6 +11,7 @@ import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
@@ -86,7 +87,7 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 		for k, layer := range part.Layers {
 			made, err := layer.Drafted()
 			if err == nil {
-				err = shapes.CheckEntry(made, part.Girths)
+				err = draft.CheckEntry(made, part.Girths)
 			}
 			if err != nil {
 				if len(bad) < maxTold {

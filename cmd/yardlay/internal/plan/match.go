@@ -11,6 +11,7 @@ import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/nest"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
@@ -271,7 +272,7 @@ func (m *matcher) connect(first int) []int {
 
 // matchTolerance is how far points may miss each other, mm: the lines they lie on
 // are arcs drawn to shapes.DefaultChord each.
-const matchTolerance = 2 * shapes.DefaultChord
+const matchTolerance = 2 * draft.DefaultChord
 
 // judge refuses an agreement that closes a ring of them when its points come to
 // lie apart by off, in any turn that the pieces may take.

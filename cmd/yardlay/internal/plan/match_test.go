@@ -16,7 +16,7 @@ import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
 )
@@ -482,7 +482,7 @@ func TestRandomMatchesAgree(t *testing.T) {
 		n := rapid.IntRange(2, 5).Draw(t, "pieces")
 		hidden := make([]float64, n) // where each origin lies along the cloth
 		for i := range n {
-			made, err := shapes.Rectangle{Name: fmt.Sprint(i), Length: 400, Width: length("width", 10, 50)}.Draft()
+			made, err := draft.Rectangle{Name: fmt.Sprint(i), Length: 400, Width: length("width", 10, 50)}.Draft()
 			if err != nil {
 				t.Fatal(err)
 			}

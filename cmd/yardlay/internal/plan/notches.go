@@ -5,6 +5,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/say"
 )
 
@@ -17,7 +18,7 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 		}
 		to := part.SewnTo.Part
 		for k, layer := range part.Layers {
-			if net, ok := layer.Draft.(shapes.OntoSkirt); ok {
+			if net, ok := layer.Draft.(draft.OntoSkirt); ok {
 				if k > 0 {
 					continue // in another cloth along the same lines
 				}
@@ -47,8 +48,8 @@ func match(a []shapes.Piece, layerA job.Layer, b []shapes.Piece, layerB job.Laye
 	if madeA.Fused || madeB.Fused {
 		return nil
 	}
-	m, err := shapes.MeetingOf(madeA, madeB)
-	if errors.Is(err, shapes.ErrNoMeeting) {
+	m, err := draft.MeetingOf(madeA, madeB)
+	if errors.Is(err, draft.ErrNoMeeting) {
 		return nil
 	}
 	if err != nil {

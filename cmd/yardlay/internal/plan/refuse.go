@@ -10,7 +10,7 @@ import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/nest"
-	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
@@ -177,7 +177,7 @@ func (s Spread) divided(i int) string {
 	if at < 0 {
 		return ""
 	}
-	divided, ok := part.Layers[at].Draft.(shapes.Divided)
+	divided, ok := part.Layers[at].Draft.(draft.Divided)
 	if !ok {
 		return ""
 	}

@@ -4,6 +4,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
@@ -145,7 +146,7 @@ func cutOf(p shapes.Piece, finished plan.Size) Cut {
 }
 
 // tableOf gives the figures of a draft names for JSON.
-func tableOf(part, cloth string, figures shapes.Tables) Table {
+func tableOf(part, cloth string, figures draft.Tables) Table {
 	t := Table{Part: part, Cloth: cloth, Binding: (*Binding)(figures.Binding)}
 	for _, l := range figures.Layers {
 		t.Layers = append(t.Layers, NetLayer(l))

@@ -8,6 +8,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
@@ -60,15 +61,15 @@ func (m *minder) meeting(part job.Part) error {
 	if len(to.Layers) == 0 {
 		return nil
 	}
-	var drafts [2]shapes.Drafted
+	var drafts [2]draft.Result
 	for i, p := range []job.Part{part, to} {
 		var err error
 		if drafts[i], err = p.Layers[0].Drafted(); err != nil {
 			return err
 		}
 	}
-	seam, err := shapes.MeetingOf(drafts[0], drafts[1])
-	if errors.Is(err, shapes.ErrNoMeeting) {
+	seam, err := draft.MeetingOf(drafts[0], drafts[1])
+	if errors.Is(err, draft.ErrNoMeeting) {
 		return nil
 	}
 	if err != nil {
@@ -77,7 +78,7 @@ func (m *minder) meeting(part job.Part) error {
 	var finished [2]float64
 	var opens [2][]string
 	for i, d := range drafts {
-		opens[i] = shapes.OpensAt(d.Pieces)
+		opens[i] = draft.OpensAt(d.Pieces)
 		if _, finished[i], err = seam.Sides[i].Measure(d.Pieces); err != nil {
 			return err
 		}
@@ -103,9 +104,9 @@ func (m *minder) entry(part, to job.Part, at string, opens [2][]string, girth fl
 		return
 	}
 	// A waist may come over the head or be stepped into.
-	ways := []shapes.Passage{shapes.OverBust, shapes.OverHips}
+	ways := []draft.Passage{draft.OverBust, draft.OverHips}
 	if at == "neck" {
-		ways = []shapes.Passage{shapes.OverHead}
+		ways = []draft.Passage{draft.OverHead}
 	}
 	through := "what has to come through it"
 	for _, w := range ways {

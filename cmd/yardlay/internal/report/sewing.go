@@ -6,6 +6,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/say"
 )
 
@@ -57,8 +58,8 @@ type SeamEdge struct {
 type made struct {
 	part   job.Part
 	cloth  string
-	drawn  shapes.Draft
-	made   shapes.Drafted
+	drawn  draft.Draft
+	made   draft.Result
 	pieces []shapes.Piece
 	names  []string
 }
@@ -105,7 +106,7 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 
 // onSkirt says whether the part is net that is sewn onto a skirt, along lines of its own.
 func (m made) onSkirt() bool {
-	_, onto := m.drawn.(shapes.OntoSkirt)
+	_, onto := m.drawn.(draft.OntoSkirt)
 	return onto && m.part.SewnTo != nil
 }
 
@@ -194,7 +195,7 @@ func (m made) setIn(list []Seam, bodice job.Part, parts []made) ([]Seam, error) 
 		if b.part.Name != bodice.Name || b.cloth != m.cloth {
 			continue
 		}
-		join, err := shapes.ArmholeJoin(b.made, m.made)
+		join, err := draft.ArmholeJoin(b.made, m.made)
 		if err != nil {
 			return nil, err
 		}
@@ -217,7 +218,7 @@ func (m made) sewnTo(list []Seam, to job.Part, parts []made) ([]Seam, error) {
 		if other.part.Name != to.Name || other.cloth != m.cloth {
 			continue
 		}
-		meeting, err := shapes.MeetingOf(m.made, other.made)
+		meeting, err := draft.MeetingOf(m.made, other.made)
 		if err != nil {
 			return nil, err
 		}

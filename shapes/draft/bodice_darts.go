@@ -1,0 +1,132 @@
+package draft
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes"
+)
+
+// drawn returns front and back with their darts trued. The smooth lines of waist and
+// side seam are a little longer than straight ones, so that the sides of the waist
+// and the front's waist move in by what keeps every finished length.
+func (b BodiceBlock) drawn() (front, back blockHalf, err error) {
+	if front, back, err = b.halves(); err != nil {
+		return front, back, err
+	}
+	if err = b.checkHalves(front, back); err != nil {
+		return front, back, err
+	}
+	for _, h := range []struct {
+		name string
+		*blockHalf
+	}{{"front", &front}, {"back", &back}} {
+		if err = h.trueWaist(); err != nil {
+			return front, back, fmt.Errorf("waist of the %s: %w", h.name, err)
+		}
+	}
+	seam := math.Hypot(back.side[0]-back.underarm[0], back.underarm[1]-back.side[1])
+	if err = front.trueSide(seam, orb.Point{b.BustDepth - frontNeckRise, b.BustSpan / 2}); err != nil {
+		err = fmt.Errorf("bust dart: %w", err)
+	}
+	return front, back, err
+}
+
+// trueWaist draws the waist from the centre to the side, trued to its dart, which
+// keeps its point; the side moves.
+func (h *blockHalf) trueWaist() error {
+	d := h.waistDart
+	if d.width == 0 {
+		return nil
+	}
+	finished, level := h.side[1]-d.width, h.side[0]
+	before := d.apex[1] - d.width/2
+	base := func(size float64) rule {
+		return func(t float64) (at, out orb.Point) { return orb.Point{level, t * size}, orb.Point{1, 0} }
+	}
+	length := level - d.apex[0]
+	for range 6 { // the feet move down as the edge dips, by less each time
+		e, err := trueDart(base, h.side[1], darting{before, d.width, finished - before, length})
+		if err != nil {
+			return err
+		}
+		h.waist = e
+		off := e.apex[0] - d.apex[0]
+		if length += off; math.Abs(off) < 0.01 {
+			break
+		}
+	}
+	end, _ := h.waist.base(1)
+	h.side[1] = end[1]
+	return nil
+}
+
+// trueSide draws the front's side seam from the waist to the underarm, trued to the
+// bust dart: finished as long as the back's. The waist moves to where it ends.
+func (h *blockHalf) trueSide(seam float64, bustPoint orb.Point) error {
+	in := h.underarm[1] - h.side[1]
+	width := h.sideDart.width
+	size := seam + width
+	straight := func(size float64) rule {
+		return func(t float64) (at, out orb.Point) { return orb.Point{t * size, 0}, orb.Point{0, -1} }
+	}
+	level := func(size float64) float64 { return h.underarm[0] + math.Sqrt(size*size-in*in) }
+	was := h.side[0]
+	for range 4 { // size hardly depends on where the dart lies
+		h.side[0] = level(size)
+		h.sideDart.from = h.side[0] - bustPoint[0] - width/2
+		h.sideDart.apex = h.sideApex(bustPoint, size)
+		foot := (&shapes.Edge{Line: orb.LineString{h.side, h.underarm}})
+		middle, _ := foot.At(h.sideDart.from + width/2)
+		length := math.Hypot(middle[0]-h.sideDart.apex[0], middle[1]-h.sideDart.apex[1])
+		e, err := trueDart(straight, size, darting{h.sideDart.from, width, seam - h.sideDart.from, length})
+		if err != nil {
+			return err
+		}
+		end, _ := e.base(1)
+		size = end[0]
+		h.seam = e
+	}
+	h.side[0] = level(size)
+	along := math.Atan2(h.underarm[1]-h.side[1], h.underarm[0]-h.side[0])
+	h.seam = h.seam.moved(func(p orb.Point) orb.Point { return turned(p, along, h.side) })
+	down := h.side[0] - was
+	h.centreWaist[0] += down
+	if h.waistDart.width > 0 {
+		h.waist = h.waist.moved(func(p orb.Point) orb.Point { return orb.Point{p[0] + down, p[1]} })
+	}
+	return nil
+}
+
+// waistLine samples the waist from the centre to the side, and sideLine the front's
+// side seam up from there.
+func (h blockHalf) waistLine(chord float64) orb.LineString {
+	if h.waistDart.width == 0 {
+		return orb.LineString{h.centreWaist, h.side}
+	}
+	return h.waist.line(0, 1, chord)
+}
+
+func (h blockHalf) sideLine(chord float64) orb.LineString { return h.seam.line(0, 1, chord) }
+
+// reversed returns a line the other way round.
+func reversed(line orb.LineString) orb.LineString {
+	line = slices.Clone(line)
+	slices.Reverse(line)
+	return line
+}
+
+// waistAround is the waist round the body from the centre back with its darts, and the
+// ease pleat where there is one, at centre back.
+func (b BodiceBlock) waistAround(pieces []shapes.Piece) (shapes.JoinSide, error) {
+	s := shapes.JoinSide{Edges: thereAndBack([]shapes.SewnEdge{
+		{Piece: blockBack, Edge: "waist", Reversed: true}, {Piece: blockFront, Edge: "waist", Reversed: true},
+	})}
+	if b.EasePleat > 0 {
+		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
+	}
+	return s, s.FoldDarts(pieces)
+}

@@ -1,0 +1,217 @@
+package draft
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes"
+	"yardlay/shapes/plane"
+)
+
+// CircleSkirt is a skirt cut from a fraction of a circle, in gores that are
+// sectors of a ring:
+//
+//	                      __--"|
+//	   r = W / (2 pi f)  (     |   R = r + L
+//	.- - - - - - - - - - (  ) - ) - - grain, middle of the gore
+//	centre             waist   hem
+//
+// All girths are exact: waist W, hem W + 2 pi f L. Seams, the opening at the
+// centre back among them, are radii and as long as the skirt.
+//
+// A single gore that takes the whole of a full circle is cut in one, a disc. The
+// piece is its outer line; the waist hole and the slit of the opening are marked
+// inside it (Piece.Inside), for they are cut on the table, after the lay. The
+// slit takes no allowance: it is faced or bound. Other pieces are not laid in holes.
+type CircleSkirt struct {
+	Fraction    float64 // of a full circle, above 0; may be above 1
+	Gores       int
+	Waist       float64 // girth sewn to the waistband, mm
+	Length      float64 // from waist to hem, finished, of the outer layer, mm
+	FrontOnFold bool    // one double-width centre front on a fold in place of the two front gores; Gores must be even
+	Opening     bool    // the centre back seam is an opening
+	Hip         float64 // girth that the skirt must clear, ease included, mm; 0 is not checked
+	HipDepth    float64 // from waist to hip, mm; needed with a hip
+	HighHip     HighHip // that it must clear besides
+	HemRaise    float64 // how much shorter this layer is than the outer one, mm
+	Allowance   shapes.Allowance
+	Chord       float64 // chord error, mm; 0 means DefaultChord
+}
+
+// slit is the length of the opening's slit in a skirt cut in one, mm: 8 in, or
+// half the skirt where that is less (common practice for a placket).
+const slit = 203.2
+
+// Radii returns the finished radii of waist and hem, mm.
+func (c CircleSkirt) Radii() (waist, hem float64) {
+	waist = c.Waist / (2 * math.Pi * c.Fraction)
+	return waist, waist + c.Length - c.HemRaise
+}
+
+// HemGirth returns the finished length of the hem, mm.
+func (c CircleSkirt) HemGirth() float64 {
+	_, hem := c.Radii()
+	return 2 * math.Pi * c.Fraction * hem
+}
+
+// Draft returns one piece a place, from the centre back to the centre front:
+// pairs, and a single gore at the centre front of an odd number.
+func (c CircleSkirt) Draft() (Result, error) {
+	d, err := c.draft()
+	return named("circle skirt", d, err)
+}
+
+func (c CircleSkirt) draft() (Result, error) {
+	if err := c.check(); err != nil {
+		return Result{}, err
+	}
+	chord := chordError(c.Chord)
+	list := places(c.Gores, c.FrontOnFold)
+	if c.inOne() {
+		p, err := c.disc(chord)
+		return Result{Pieces: []shapes.Piece{p}, Rings: c.rings()}, err
+	}
+	s := skirt{gores: c.Gores, opening: c.Opening, allowance: c.Allowance, notches: []float64{c.Length / 2}}
+	waist, hem := c.Radii()
+	var pieces []shapes.Piece
+	for _, p := range list {
+		half := c.goreAngle(p.wide) / 2
+		sin, cos := math.Sincos(half)
+		g := gore{
+			flank: orb.LineString{{waist * cos, waist * sin}, {hem * cos, hem * sin}},
+			waist: half, hem: half, chord: chord,
+		}
+		piece, err := s.cut(p, g, c.FrontOnFold && !p.pair)
+		if err != nil {
+			return Result{}, err
+		}
+		pieces = append(pieces, piece)
+	}
+	d := Result{Pieces: pieces, Joins: s.joins(list, c.FrontOnFold), Waist: s.around(list, c.FrontOnFold), Rings: c.rings()}
+	return d, d.notch(d.Waist)
+}
+
+// inOne says whether the skirt is a full circle without seams.
+func (c CircleSkirt) inOne() bool { return c.Gores == 1 && math.Abs(c.Fraction-1) < 1e-12 }
+
+// goreAngle is the angle of a piece that takes the place of so many gores, rad.
+func (c CircleSkirt) goreAngle(wide int) float64 {
+	return 2 * math.Pi * c.Fraction / float64(c.Gores) * float64(wide)
+}
+
+func (c CircleSkirt) check() error {
+	if err := checkFraction(c.Fraction); err != nil {
+		return err
+	}
+	if err := positive(measured{"waist", c.Waist}, measured{"length", c.Length}); err != nil {
+		return err
+	}
+	if err := checkHem(c.HemRaise, c.Length, c.Chord, c.Allowance); err != nil {
+		return err
+	}
+	if err := checkGores(c.Gores); err != nil {
+		return err
+	}
+	if c.FrontOnFold && c.Gores%2 == 1 {
+		return fmt.Errorf("a double-width centre front takes the place of two gores, which leaves unequal sides with %d\n"+
+			"  hint: an even number of gores", c.Gores)
+	}
+	if err := checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth, c.HighHip); err != nil {
+		return err
+	}
+	if err := checkWorn(c.rings(), c.Opening, c.Waist, c.Hip); err != nil {
+		return err
+	}
+	waist, hem := c.Radii()
+	if hem > shapes.MaxExtent/2 {
+		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", c.Fraction, c.Waist, hem, shapes.MaxExtent/2)
+	}
+	if err := checkInnerRadius("waist", waist, c.Allowance.Waist); err != nil {
+		return err
+	}
+	return c.checkWrap()
+}
+
+// checkWrap refuses gores that wrap round upon themselves, with the number of
+// gores that would not.
+func (c CircleSkirt) checkWrap() error {
+	if c.inOne() || c.lieFlat() {
+		return nil
+	}
+	angle, need := c.widest()*180/math.Pi, c
+	for need.Gores = c.Gores + 1; need.Gores <= maxGores; need.Gores++ {
+		if (!c.FrontOnFold || need.Gores%2 == 0) && need.lieFlat() {
+			return fmt.Errorf("a piece of %.1f degrees wraps round upon itself, allowances included\n"+
+				"  hint: at least %d gores", angle, need.Gores)
+		}
+	}
+	return fmt.Errorf("a piece of %.1f degrees wraps round upon itself, in up to %d gores", angle, maxGores)
+}
+
+// widest is the angle of the widest piece, rad.
+func (c CircleSkirt) widest() float64 {
+	list := places(c.Gores, c.FrontOnFold)
+	return c.goreAngle(list[len(list)-1].wide)
+}
+
+// lieFlat says whether the widest piece, allowances included, stays clear of
+// itself where it closes round the waist hole. The cut lines of its two seams
+// cross on the axis behind the centre, at a / sin of half the gap; the cut waist
+// must lie further out. Where it ends square to the last chord of the waist, which
+// leans towards the gap by half the angle of a chord, its end must keep clear too.
+func (c CircleSkirt) lieFlat() bool {
+	gap := 2*math.Pi - c.widest()
+	if gap >= math.Pi {
+		return true
+	}
+	waist, _ := c.Radii()
+	lean := math.Acos(max(0, 1-chordError(c.Chord)/waist))
+	return gap > 1e-6 && (waist-c.Allowance.Waist)*math.Sin(gap/2) > c.Allowance.Seam &&
+		waist*math.Sin(gap/2) > c.Allowance.Waist*math.Sin(gap/2+lean)
+}
+
+// disc drafts a full circle cut in one.
+func (c CircleSkirt) disc(chord float64) (shapes.Piece, error) {
+	waist, hem := c.Radii()
+	rim := plane.Arc(orb.Point{}, hem, -math.Pi, math.Pi, chord)
+	p, err := shapes.NewPiece("skirt", []shapes.Edge{{Name: "hem", Kind: shapes.Hem, Line: rim, Allowance: c.Allowance.For(shapes.Hem)}})
+	if err != nil {
+		return shapes.Piece{}, err
+	}
+	p.Inside = hole(orb.Point{}, waist, c.Allowance.For(shapes.Waist), chord)
+	if c.Opening {
+		end := waist + min(slit, (hem-waist)/2)
+		p.Inside = append(p.Inside, orb.LineString{{c.Allowance.For(shapes.Waist) - waist, 0}, {-end, 0}})
+	}
+	centre := orb.Point{p.Edges[0].Line[0][0] + hem, p.Edges[0].Line[0][1]}
+	for _, l := range p.Inside {
+		plane.MoveLine(l, centre)
+	}
+	p.Grain = discGrain(centre, waist, hem)
+	return p, nil
+}
+
+// discGrain puts the arrow of a disc beside its hole.
+func discGrain(centre orb.Point, waist, hem float64) orb.LineString {
+	y := (waist + hem) / 2
+	reach := 0.7 * math.Sqrt(hem*hem-y*y)
+	return orb.LineString{{centre[0] - reach, centre[1] + y}, {centre[0] + reach, centre[1] + y}}
+}
+
+// hole marks the waist of a skirt cut in one, a hole about a centre: its cut line,
+// and strokes over its allowance at the quarters.
+func hole(centre orb.Point, waist, allowance, chord float64) []orb.LineString {
+	lines := []orb.LineString{plane.Arc(centre, waist-allowance, -math.Pi, math.Pi, chord)}
+	if !(allowance > 0) {
+		return lines
+	}
+	for i := range 4 {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(i))
+		lines = append(lines, orb.LineString{
+			{centre[0] + (waist-allowance)*cos, centre[1] + (waist-allowance)*sin}, {centre[0] + waist*cos, centre[1] + waist*sin},
+		})
+	}
+	return lines
+}

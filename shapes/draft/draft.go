@@ -1,0 +1,100 @@
+package draft
+
+import (
+	"fmt"
+	"slices"
+
+	"yardlay/shapes"
+)
+
+// Draft is a family of pieces with its measures filled in.
+type Draft interface {
+	// Draft returns the pieces and all that follows from them. Errors name the
+	// draft and what cannot be cut, with a hint where there is one; lengths in mm.
+	Draft() (Result, error)
+}
+
+// Result is what a draft comes to: what is cut, what is sewn to what, and all
+// that lists, prices and remarks are made of. What a draft has nothing to say of
+// is empty. Lengths are in mm.
+type Result struct {
+	Pieces []shapes.Piece
+
+	// Joins are the seams within the draft, in the order of its pieces; what is
+	// sewn to other parts, a waist, an armhole, a hem, is not among them.
+	Joins []shapes.Join
+	// Waist is the side of the draft in a waist seam, where that is more than its
+	// waist edges piece by piece: in its order round the body, with what is taken
+	// up or left over. See WaistOf.
+	Waist shapes.JoinSide
+	// Neck is the side in a seam at the neck as it runs round it, darts in their
+	// places. See NeckOf.
+	Neck shapes.JoinSide
+	// Armhole is what a sleeve is set into, from the front underarm over the shoulder to
+	// the back underarm, an edge each; Cap is the edge of a sleeve that is set into one.
+	Armhole, Cap shapes.JoinSide
+	// Ends are the free ends of a draft that does not go round; nil where it does,
+	// and where that is no question.
+	Ends *Ends
+
+	Rings    []Ring    // what is closed round the body even when all is open that opens
+	Notes    []string  // where it is drawn otherwise than asked for, a sentence each
+	Bones    []float64 // the length of every boning channel of both halves
+	Tables   Tables    // the figures of what is gathered or bound
+	Gathered bool      // its edges of kind Top are gathered, and not sewn on flat
+	Net      bool      // it is layers of net, which catch fire easily
+	Fused    bool      // it is interfacing: fused to another piece, and sewn to nothing
+}
+
+// Tables are the figures of a draft that is pieced from strips; at most one is set.
+type Tables struct {
+	Layers  []NetLayer // of net, the first (lowest) to the last
+	Tiers   []Tier     // from the top
+	Binding *BindingTable
+}
+
+// Ends are free ends.
+type Ends struct {
+	// Allowance is what each is hemmed or turned in by, mm, 0 where it is left raw.
+	Allowance float64
+}
+
+// freeEnds are those of a draft, none where it is closed.
+func freeEnds(closed bool, allowance float64) *Ends {
+	if closed {
+		return nil
+	}
+	return &Ends{allowance}
+}
+
+// ToMark returns the pieces to be marked further: notches and lines added to them
+// leave d as it is.
+func (d Result) ToMark() []shapes.Piece {
+	pieces := slices.Clone(d.Pieces)
+	for i, p := range pieces {
+		pieces[i].Notches, pieces[i].Inside, pieces[i].Names = slices.Clip(p.Notches), slices.Clip(p.Inside), slices.Clip(p.Names)
+	}
+	return pieces
+}
+
+// notch sets the notches of the joins, and the quarters of sides that go round the
+// body.
+func (d Result) notch(round ...shapes.JoinSide) error {
+	if err := shapes.MatchNotches(d.Pieces, d.Joins); err != nil {
+		return err
+	}
+	for _, s := range round {
+		if err := notchQuarters(d.Pieces, s); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// named is what a draft came to, its name before an error.
+func named(what string, d Result, err error) (Result, error) {
+	if err != nil {
+		return Result{}, fmt.Errorf("%s: %w", what, err)
+	}
+	return d, nil
+}

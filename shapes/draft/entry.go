@@ -1,0 +1,183 @@
+package draft
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"yardlay/shapes"
+)
+
+// Passage is what of the body has to pass through a closed ring of a garment as it
+// is put on.
+type Passage int
+
+// Passages.
+const (
+	OverHips Passage = iota
+	OverBust
+	OverHead
+	OverHand
+)
+
+func (p Passage) String() string {
+	switch p {
+	case OverHips:
+		return "hip"
+	case OverBust:
+		return "bust"
+	case OverHead:
+		return "head"
+	case OverHand:
+		return "hand"
+	}
+	return fmt.Sprintf("Passage(%d)", int(p))
+}
+
+// Ring is where a garment, made up and with its openings open, still closes round
+// the body.
+//
+//	waist  .--- ---.   open
+//	      /    |    \  the opening ends here
+//	     /     |     \
+//	    (-------------)  the narrowest ring below it: what is wider than this must
+//	    |             |  not have to come through
+type Ring struct {
+	Name  string  // "waist", "hem"
+	Girth float64 // finished, as wide as it can be drawn out, mm
+	Over  Passage
+	Needs float64 // girth that comes through, ease included, mm; 0: that of the body
+	Hint  string  // what would do
+}
+
+// check refuses a ring that a girth does not pass; a girth of 0 is not known.
+func (r Ring) check(needs float64) error {
+	if r.Girth >= needs-girthSlack {
+		return nil
+	}
+	return fmt.Errorf("%s of %.1f mm does not pass the %s of %.1f mm: it cannot be put on\n  hint: %s", r.Name, r.Girth, r.Over, needs, r.Hint)
+}
+
+// checkRings refuses rings that are narrower than what a draft knows has to pass.
+func checkRings(rings ...Ring) error {
+	for _, r := range rings {
+		if err := r.check(r.Needs); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// CheckEntry refuses a draft that a body cannot get into: the girths of the body
+// are given where they are known, mm, and count where the draft has none itself.
+func CheckEntry(d Result, body map[Passage]float64) error {
+	for _, r := range d.Rings {
+		if r.Needs == 0 {
+			r.Needs = body[r.Over]
+		}
+		if err := checkRings(r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Centres where a draft may open.
+var centres = []string{"centre front", "centre back"}
+
+// OpensAt lists at which centres the pieces of a draft open, by the names of their
+// edges; none where nothing says so, as of a band that may be closed anywhere.
+func OpensAt(pieces []shapes.Piece) []string {
+	var out []string
+	for _, p := range pieces {
+		for _, e := range p.Edges {
+			for _, c := range centres {
+				// A facing grown on is that of the centre back.
+				at := strings.Contains(e.Name, c) || c == "centre back" && e.Name == "facing"
+				if e.Kind == shapes.Opening && at && !slices.Contains(out, c) {
+					out = append(out, c)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// openBack is the hint for a skirt that is pulled on.
+const openBack = "an opening at the centre back"
+
+// pulledOn are the rings of a skirt without an opening.
+func pulledOn(opening bool, waist, hip float64) []Ring {
+	if opening {
+		return nil
+	}
+	return []Ring{{Name: "waist", Girth: waist, Over: OverHips, Needs: hip, Hint: openBack}}
+}
+
+// rings returns the waist where the skirt has no opening, else the end of a slit.
+func (c CircleSkirt) rings() []Ring {
+	rings := pulledOn(c.Opening, c.Waist, c.Hip)
+	if c.Opening && c.inOne() {
+		rings = append(rings, endOfSlit(c.Waist, c.Length-c.HemRaise, c.Hip))
+	}
+	return rings
+}
+
+// endOfSlit is the ring at the end of the slit of a full circle with a waist.
+func endOfSlit(waist, length, hip float64) Ring {
+	return Ring{Name: "girth at the end of the slit", Girth: waist + 2*math.Pi*min(slit, length/2), Over: OverHips, Needs: hip, Hint: "a longer skirt, or seams"}
+}
+
+// rings returns the waist where the skirt has no opening.
+func (g GoredSkirt) rings() []Ring { return pulledOn(g.Opening, g.Waist, g.Hip) }
+
+// rings returns the waist where the skirt has no opening, else the end of a slit.
+func (h Handkerchief) rings() []Ring {
+	rings := pulledOn(h.Opening, h.Waist, h.Hip)
+	if h.Opening && h.Panels == 1 {
+		rings = append(rings, endOfSlit(h.Waist, h.Length-h.HemRaise, h.Hip))
+	}
+	return rings
+}
+
+// rings returns waist and neck where neither centre opens.
+func (b BodiceBlock) rings() []Ring {
+	if !b.FrontOnFold || !b.BackOnFold {
+		return nil
+	}
+	const open = "front or back not on a fold"
+	return []Ring{
+		{Name: "waist with ease", Girth: b.Waist + b.WaistEase, Over: OverBust, Needs: b.Bust, Hint: open},
+		{Name: "neck", Girth: b.Neck, Over: OverHead, Hint: open},
+	}
+}
+
+// rings returns the hem, or what is gathered or sewn to below.
+func (s Sleeve) rings() []Ring {
+	name := "hem of the sleeve"
+	switch s.Style {
+	case BellSleeve:
+		name = "seam above the bell"
+	case PuffSleeve:
+		name = "band of the sleeve"
+	}
+	return []Ring{{Name: name, Girth: s.Hem, Over: OverHand, Hint: "a wider `hem`, at least so much"}}
+}
+
+// rings returns what is closed below the opening: of a yoke with a casing its waist,
+// drawn out; of a fitted one its lower edge, or where the opening runs on into the
+// first tier the girth of that.
+func (p Petticoat) rings() []Ring {
+	if !p.fitted() {
+		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: "a wider hip"}}
+	}
+	on := p.openingInTier()
+	if on == 0 {
+		return []Ring{{Name: "lower edge of the yoke", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: p.deeperYoke()}}
+	}
+	return []Ring{{
+		Name: "first tier below the opening", Girth: p.YokeEdge() * p.Fullness, Over: OverHips, Needs: p.Hip,
+		Hint: fmt.Sprintf("a fullness of %.2f or more, or %s", ceilTo(p.Hip/p.YokeEdge(), 0.01), p.deeperYoke()),
+	}}
+}

@@ -1,0 +1,94 @@
+package draft
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/paulmach/orb"
+	"pgregory.net/rapid"
+
+	"yardlay/shapes/outline"
+	"yardlay/shapes/plane"
+)
+
+func readOutlines(t *testing.T, text string) []outline.Named {
+	t.Helper()
+	list, err := outline.ReadGeoJSON(strings.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
+const drawnYoke = `{"type":"Feature","properties":{"name":"yoke"},"geometry":{"type":"Polygon",
+	"coordinates":[[[100,20],[300,20],[300,120],[200,60],[100,120],[100,20]]]}}`
+
+func TestOutlineIsTheCutLine(t *testing.T) {
+	p := draftOne(t, Outline{Outlines: readOutlines(t, drawnYoke), Count: 2, Pair: true})
+	want := orb.Ring{{0, 0}, {200, 0}, {200, 100}, {100, 40}, {0, 100}, {0, 0}}
+	if d := cmp.Diff(want, p.Cut); d != "" {
+		t.Errorf("cut line (-drawn, moved to the corner; +got):\n%s", d)
+	}
+	if p.Name != "yoke" || p.Count != 2 || !p.Pair {
+		t.Errorf("got %q, %d copies, pair %v", p.Name, p.Count, p.Pair)
+	}
+	if d := cmp.Diff([]string{"left", "right"}, p.Labels); d != "" {
+		t.Errorf("labels (-want +got):\n%s", d)
+	}
+}
+
+func TestOutlineTellsSeveralPairsApart(t *testing.T) {
+	p := draftOne(t, Outline{Outlines: readOutlines(t, drawnYoke), Count: 4, Pair: true})
+	if d := cmp.Diff([]string{"left 1 of 2", "right 1 of 2", "left 2 of 2", "right 2 of 2"}, p.Labels); d != "" {
+		t.Errorf("labels (-want +got):\n%s", d)
+	}
+}
+
+func TestOutlineTakesAnAllowance(t *testing.T) {
+	square := `{"type":"Polygon","coordinates":[[[0,0],[100,0],[100,50],[0,50]]]}`
+	p := draftOne(t, Outline{Outlines: readOutlines(t, square), Allowance: 10})
+	if along, across := p.CutSize(); along != 120 || across != 70 {
+		t.Errorf("100 x 50 with 10 all round is cut %g x %g", along, across)
+	}
+	if p.Name != "outline 1" || p.Count != 1 {
+		t.Errorf("got %q, %d copies", p.Name, p.Count)
+	}
+}
+
+func TestOutlineRefuses(t *testing.T) {
+	yoke := readOutlines(t, drawnYoke)
+	refuses(t, []refusal{
+		{"none", Outline{}, "no outline"},
+		{"negative allowance", Outline{Outlines: yoke, Allowance: -3}, "allowance is -3 mm"},
+		{"odd pair", Outline{Outlines: yoke, Count: 3, Pair: true}, "count is 3"},
+		{"negative count", Outline{Outlines: yoke, Count: -1}, "count is -1"},
+		{"no name", Outline{Outlines: []outline.Named{{Ring: yoke[0].Ring}}}, "outline 1 has no name"},
+	})
+}
+
+// A drawn star, without allowance, is cut exactly as drawn: same area, moved.
+func TestOutlineKeepsAnyStar(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(3, 30).Draw(t, "corners")
+		turn := rapid.Float64Range(0, 6.3).Draw(t, "turn")
+		ring := make(orb.Ring, 0, n+1)
+		even := rapid.Bool().Draw(t, "regular")
+		for i := range n {
+			a, r := turn+2*math.Pi*float64(i)/float64(n), 700.0
+			if !even {
+				r = rapid.Float64Range(50, 900).Draw(t, "radius")
+			}
+			ring = append(ring, plane.SnapPoint(orb.Point{r * math.Cos(a), r * math.Sin(a)}))
+		}
+		ring = append(ring, ring[0])
+		pieces, err := piecesOf(Outline{Outlines: []outline.Named{{Name: "star", Ring: ring}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, want := pieces[0].Area(), plane.Area(ring); got != want {
+			t.Errorf("drawn %.6f mm2, cut %.6f mm2", want, got)
+		}
+	})
+}

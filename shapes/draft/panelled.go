@@ -1,0 +1,231 @@
+package draft
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+	"gonum.org/v1/gonum/interp"
+
+	"yardlay/shapes"
+	"yardlay/shapes/plane"
+)
+
+// panelled is a close-fitting body of panels, what Corset and StraplessBodice have
+// in common. One half, centre front to centre back, is divided at the waist in
+// given shares. At every other level what the half is wider than at the waist, its
+// spring, is divided among the seams in given weights; each seam gives half of its
+// spring to the panel before it and half to the one behind:
+//
+//	         y  centre back
+//	over-bust :  .----.  .----.  .----.     spring of a seam = a + b:
+//	bust      : (      )(      )(      |
+//	under-bust:  \    /  \    /  \     |       \ a | b /
+//	waist     :   |  |    |  |    |    |        \  |  /   waist 0
+//	high hip  :  /    \  /    \  /     |        /  |  \
+//
+// So the two sides of a seam are mirror images, of one length, and the widths at
+// each level sum to its girth. Centre front and centre back are straight and lie
+// along the grain. Through the levels runs a cubic without overshoot (Fritsch and
+// Butland, SIAM J. Sci. Stat. Comput. 5, 1984).
+type panelled struct {
+	name    string
+	levels  []figureLevel // girths as made
+	waist   float64       // half the waist as made, mm
+	shares  []float64
+	springs []*interp.FritschButland // of each seam, over x
+	chord   float64
+
+	top, bottom  contour // x over the position
+	shape        bodyShape
+	bottomEdge   side
+	topAllowance float64
+}
+
+// bodyShape is what the maker may choose about a panelled body.
+type bodyShape struct {
+	frontOnFold, frontOpening bool
+	facing                    float64 // grown on at centre back, mm
+	laced                     bool
+	channel                   float64 // width of a boning channel, mm
+	midBones                  bool
+	allowance                 shapes.Allowance
+}
+
+// contour is a smooth line over the position on the half body, 0 at centre front
+// and 1 at centre back: level at each of its anchors.
+type contour []orb.Point // position, x in mm
+
+// at returns the line's x: between anchors it goes over as 3t^2 - 2t^3. Beyond
+// the centre back it comes back as its mirror image.
+func (c contour) at(position float64) float64 {
+	if position > 1 {
+		position = 2 - position
+	}
+	for i := 1; i < len(c); i++ {
+		a, b := c[i-1], c[i]
+		if position <= b[0] || i == len(c)-1 {
+			t := min(max((position-a[0])/(b[0]-a[0]), 0), 1)
+			return a[1] + (b[1]-a[1])*t*t*(3-2*t)
+		}
+	}
+	return c[0][1]
+}
+
+// fit lays the springs of the seams through the levels.
+func (b *panelled) fit(weights [][]float64) error {
+	seams := len(b.shares) - 1
+	xs, ys := make([]float64, len(b.levels)), make([]float64, len(b.levels))
+	for k := range seams {
+		for j, l := range b.levels {
+			xs[j], ys[j] = l.x, 0
+			if j != atWaist {
+				ys[j] = weights[j][k] * (l.girth/2 - b.waist)
+			}
+		}
+		curve := &interp.FritschButland{}
+		if err := curve.Fit(xs, ys); err != nil {
+			return err
+		}
+		b.springs = append(b.springs, curve)
+	}
+	if err := b.checkPanels(weights); err != nil {
+		return err
+	}
+	return b.checkChannels()
+}
+
+// leastPanel is the narrowest that a panel may be, mm: less leaves no room between
+// the allowances of its seams.
+const leastPanel = 15
+
+// checkPanels refuses panels too narrow to sew and seams too steep to press.
+func (b *panelled) checkPanels(weights [][]float64) error {
+	for i, name := range panelNames(len(b.shares)) {
+		for _, l := range b.levels {
+			lower, upper := b.bounds(i, l.x)
+			if upper-lower < leastPanel {
+				return fmt.Errorf("%s panel is %.1f mm wide at the %s, must be %d mm or more\n  hint: fewer panels, or other shares", name, upper-lower, l.name, leastPanel)
+			}
+		}
+	}
+	for j := 1; j < len(b.levels); j++ {
+		a, c := b.levels[j-1], b.levels[j]
+		for k := range b.springs {
+			rise := math.Abs(b.springs[k].Predict(c.x)-b.springs[k].Predict(a.x)) / 2
+			if rise > c.x-a.x {
+				return fmt.Errorf("from %s to %s a seam of %s bends out by %.1f mm over %.1f mm, more than half a right angle\n  hint: more panels", a.name, c.name, b.name, rise, c.x-a.x)
+			}
+		}
+	}
+	return nil
+}
+
+// bounds returns the seam lines of panel i at a place below the over-bust, the
+// front one first; the panel's own front edge at the waist is at 0.
+func (b *panelled) bounds(i int, x float64) (lower, upper float64) {
+	upper = b.shares[i] * b.waist
+	if i > 0 {
+		lower = -b.springs[i-1].Predict(x) / 2
+	}
+	if i < len(b.springs) {
+		upper += b.springs[i].Predict(x) / 2
+	}
+	return lower, upper
+}
+
+// position returns where on the half body the front seam of panel i lies.
+func (b *panelled) position(i int) float64 {
+	sum := 0.0
+	for _, s := range b.shares[:i] {
+		sum += s
+	}
+	return sum
+}
+
+// seam returns half the spring of the seam behind panel k, sampled from its top to
+// its bottom: points (x, half spring).
+func (b *panelled) seam(k int) orb.LineString {
+	at := b.position(k + 1)
+	curve := func(x float64) orb.Point { return orb.Point{x, b.springs[k].Predict(x) / 2} }
+	top, bottom := b.top.at(at), b.bottom.at(at)
+	line := orb.LineString{curve(top)}
+	for _, l := range append(b.levels[:len(b.levels):len(b.levels)], figureLevel{x: bottom}) {
+		if from := line[len(line)-1][0]; l.x > from && l.x <= bottom {
+			line = append(line, sampled(curve, from, l.x, b.chord)[1:]...)
+		}
+	}
+	return line
+}
+
+// across returns the top or bottom line of panel i from its front to its back
+// edge, the facing included.
+func (b *panelled) across(i int, c contour) orb.LineString {
+	start, share := b.position(i), b.shares[i]
+	curve := func(t float64) orb.Point {
+		x := c.at(start + t*share)
+		lower, upper := b.bounds(i, x)
+		return orb.Point{x, lower + t*(upper-lower)}
+	}
+	line := sampled(curve, 0, 1, b.chord)
+	if i < len(b.springs) || b.shape.facing == 0 {
+		return line
+	}
+	end := line[len(line)-1]
+	facing := func(t float64) orb.Point {
+		back := curve(1 - t*b.facingShare())
+		return orb.Point{back[0], end[1] + t*b.shape.facing}
+	}
+	return append(line, sampled(facing, 0, 1, b.chord)[1:]...)
+}
+
+// facingShare is the facing's width over that of the centre back panel at the waist.
+func (b *panelled) facingShare() float64 {
+	return b.shape.facing / (b.shares[len(b.shares)-1] * b.waist)
+}
+
+// edges returns the finished outline of panel i.
+func (b *panelled) edges(i int) []shapes.Edge {
+	a := b.shape.allowance
+	top, bottom := b.across(i, b.top), b.across(i, b.bottom)
+	top.Reverse()
+	front, back := b.sides(i)
+	front.Line, back.Line = orb.LineString{top[len(top)-1], bottom[0]}, orb.LineString{bottom[len(bottom)-1], top[0]}
+	if i > 0 {
+		front.Line = plane.MirrorLine(b.seam(i-1), 0)
+		front.Line.Reverse()
+	}
+	if i < len(b.springs) {
+		back.Line = b.seam(i)
+		plane.MoveLine(back.Line, orb.Point{0, b.shares[i] * b.waist})
+		back.Line.Reverse()
+	}
+	front.Allowance, back.Allowance = a.For(front.Kind), a.For(back.Kind)
+	return []shapes.Edge{
+		front,
+		{Name: b.bottomEdge.name, Kind: b.bottomEdge.kind, Line: bottom, Allowance: b.bottomEdge.allowance},
+		back,
+		{Name: "top", Kind: shapes.Top, Line: top, Allowance: b.topAllowance},
+	}
+}
+
+// sides names the front and the back edge of panel i.
+func (b *panelled) sides(i int) (front, back shapes.Edge) {
+	front, back = shapes.Edge{Name: "front seam"}, shapes.Edge{Name: "back seam"}
+	if i == 0 {
+		front.Name = "centre front"
+		switch {
+		case b.shape.frontOnFold:
+			front.Kind = shapes.Fold
+		case b.shape.frontOpening:
+			front.Kind = shapes.Opening
+		}
+	}
+	if i == len(b.springs) {
+		back.Name, back.Kind = "centre back", shapes.Opening
+		if b.shape.facing > 0 {
+			back.Name = "facing"
+		}
+	}
+	return front, back
+}

@@ -1,0 +1,68 @@
+package draft
+
+import "yardlay/shapes"
+
+// notchPair is the distance between the two notches of a back seam, mm (common
+// practice: single notches in front, double ones behind).
+const notchPair = 10
+
+// joins returns the seams of a skirt from the centre back to the centre front.
+// All run from waist to hem and have their notches at the same depths.
+func (s skirt) joins(list []place, frontOnFold bool) []shapes.Join {
+	var out []shapes.Join
+	var before shapes.SewnEdge // front seam of the gore behind
+	for _, p := range list {
+		onFold := frontOnFold && !p.pair
+		upper, lower := s.seams(p, onFold)
+		back := shapes.SewnEdge{Piece: p.pieceName(), Edge: upper.Name, Reversed: true}
+		front := shapes.SewnEdge{Piece: p.pieceName(), Edge: lower.Name}
+		add := func(name string, times int, a, b shapes.SewnEdge) {
+			out = append(out, seamOf(name, times, a, b, s.marks(p.back)...))
+		}
+		switch {
+		case p.wide == s.gores && !onFold:
+			add("centre back", 1, back, front)
+		case p.back == 0:
+			add("centre back", 1, back, back)
+		case p.pair || onFold:
+			add(before.Piece+" to "+p.pieceName(), 2, before, back)
+		default:
+			add(before.Piece+" to "+p.pieceName()+", left", 1, before, back)
+			add(before.Piece+" to "+p.pieceName()+", right", 1, before, front)
+		}
+		if p.pair && 2*(p.back+1) == s.gores {
+			out = append(out, seamOf("centre front", 1, front, front, s.marks(p.back+1)...))
+		}
+		before = front
+	}
+	return out
+}
+
+// marks returns the depths of the notches on the seam that lies a number of
+// gores from the centre back. Seams behind the middle of the side have double
+// notches.
+func (s skirt) marks(seam int) []float64 {
+	var out []float64
+	for _, d := range s.notches {
+		out = append(out, d)
+		if 4*seam < s.gores {
+			out = append(out, d+notchPair)
+		}
+	}
+	return out
+}
+
+// around strings the waists of a skirt's gores from the centre back round to the
+// centre back. Those of the left half run forward as drawn.
+func (s skirt) around(list []place, frontOnFold bool) shapes.JoinSide {
+	var half, middle []shapes.SewnEdge
+	for _, p := range list {
+		edge := shapes.SewnEdge{Piece: p.pieceName(), Edge: "waist"}
+		if p.pair || frontOnFold {
+			half = append(half, edge)
+		} else {
+			middle = append(middle, edge)
+		}
+	}
+	return shapes.JoinSide{Edges: thereAndBack(half, middle...)}
+}

@@ -1,0 +1,179 @@
+package draft
+
+import (
+	"fmt"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/shapes"
+	"yardlay/shapes/plane"
+)
+
+// Draft returns the sleeve, a pair, and what is sewn below it: the bell or the band.
+func (s Sleeve) Draft() (Result, error) {
+	d, err := s.draft()
+	return named("sleeve", d, err)
+}
+
+func (s Sleeve) draft() (Result, error) {
+	edges, err := s.edges()
+	if err != nil {
+		return Result{}, err
+	}
+	sleeve, err := shapes.NewPiece("sleeve", edges)
+	if err != nil {
+		return Result{}, err
+	}
+	sleeve.Count, sleeve.Pair, sleeve.Labels = 2, true, []string{"left", "right"}
+	if err := s.notchCap(&sleeve); err != nil {
+		return Result{}, err
+	}
+	seam, _ := sleeve.Edge("front seam")
+	pieces := []shapes.Piece{sleeve}
+	joins := []shapes.Join{seamOf("underarm seam", 2, shapes.SewnEdge{Piece: "sleeve", Edge: "front seam"}, shapes.SewnEdge{Piece: "sleeve", Edge: "back seam", Reversed: true}, seam.Length()/2)}
+	var below []shapes.Piece
+	var sewn []shapes.Join
+	switch {
+	case s.Style == BellSleeve:
+		below, sewn, err = s.bell()
+	case s.Style == PuffSleeve && s.Band > 0:
+		below, sewn, err = s.band(sleeve)
+	}
+	if err != nil {
+		return Result{}, err
+	}
+	d := Result{Pieces: append(pieces, below...), Joins: append(joins, sewn...), Rings: s.rings()}
+	if d.Cap, err = s.crown(); err != nil {
+		return Result{}, err
+	}
+	return d, d.notch()
+}
+
+// edges returns the finished outline, the front on the lower side.
+func (s Sleeve) edges() ([]shapes.Edge, error) {
+	front, back, err := s.capLines()
+	if err != nil {
+		return nil, err
+	}
+	front = plane.MirrorLine(front, 0)
+	front.Reverse()
+	frontArm, backArm := front[len(front)-1], back[len(back)-1]
+	back.Reverse()
+	lower, err := s.lowerEdge(frontArm, backArm)
+	if err != nil {
+		return nil, err
+	}
+	a := s.Allowance
+	bottom := shapes.Edge{Name: "hem", Kind: shapes.Hem, Line: lower, Allowance: a.For(shapes.Hem)}
+	if s.Style == BellSleeve || s.Style == PuffSleeve && s.Band > 0 {
+		bottom = shapes.Edge{Name: "lower edge", Kind: shapes.Seam, Line: lower, Allowance: a.For(shapes.Seam)}
+	}
+	return []shapes.Edge{
+		{Name: "front seam", Line: orb.LineString{frontArm, lower[0]}, Allowance: a.For(shapes.Seam)},
+		bottom,
+		{Name: "back seam", Line: orb.LineString{lower[len(lower)-1], backArm}, Allowance: a.For(shapes.Seam)},
+		{Name: "back cap", Line: back, Allowance: a.For(shapes.Seam)},
+		{Name: "front cap", Line: front, Allowance: a.For(shapes.Seam)},
+	}, nil
+}
+
+// lowerEdge returns the lower edge from the front to the back seam; both seams
+// lean in alike.
+func (s Sleeve) lowerEdge(front, back orb.Point) (orb.LineString, error) {
+	_, puff := s.spread()
+	end := s.Length + puff
+	if s.Style == BellSleeve {
+		end = s.BellFrom
+	}
+	below := end - front[0] // of the outer layer
+	hem, raise := s.Hem, s.HemRaise
+	if s.Style == PuffSleeve {
+		hem = back[1] - front[1]
+	}
+	if s.Style == BellSleeve {
+		raise = 0
+	}
+	if below-raise < leastSeam {
+		return nil, fmt.Errorf("a cap of %.1f mm leaves %.1f mm of underarm seam, needs %d mm\n  hint: a longer sleeve, or a wider bicep for a lower cap", front[0]-puff, below-raise, leastSeam)
+	}
+	in := (back[1] - front[1] - hem) / 2 * (below - raise) / below
+	a, b := orb.Point{end - raise, front[1] + in}, orb.Point{end - raise, back[1] - in}
+	if puff == 0 {
+		return orb.LineString{a, b}, nil
+	}
+	// A cubic whose handles stand out by 4/3 reaches out by 1 in its middle.
+	out, third := 4./3*puff, (b[1]-a[1])/3
+	return chain(chordError(s.Chord), cubic{a, {a[0] + out, a[1] + third}, {b[0] + out, b[1] - third}, b}), nil
+}
+
+// leastSeam is the shortest underarm seam, mm.
+const leastSeam = 20
+
+// notchCap marks front and back where the armhole has its notches, the back twice.
+func (s Sleeve) notchCap(p *shapes.Piece) error {
+	for _, n := range []struct {
+		edge    string
+		armhole float64
+		marks   []float64 // from the underarm along the armhole, mm
+	}{
+		{"front cap", s.FrontArmhole, []float64{armholeNotch * s.FrontArmhole}},
+		{"back cap", s.BackArmhole, []float64{armholeNotch * s.BackArmhole, armholeNotch*s.BackArmhole + notchPair}},
+	} {
+		e, _ := p.Edge(n.edge)
+		for _, m := range n.marks {
+			at := m / n.armhole * e.Length()
+			if n.edge == "front cap" { // it runs from the crown
+				at = e.Length() - at
+			}
+			if err := p.AddNotch(n.edge, at); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// bell drafts the sector below a bell's seam, for both sleeves.
+func (s Sleeve) bell() ([]shapes.Piece, []shapes.Join, error) {
+	// Its small arcs, sampled no finer than the cap, would come out shorter than
+	// the straight edge they are sewn to.
+	chord := max(chordError(s.Chord)/5, leastChord)
+	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Closed: true, Chord: chord, Allowance: s.Allowance}
+	d, err := f.Draft()
+	if err != nil {
+		return nil, nil, fmt.Errorf("bell: %w", err)
+	}
+	p := &d.Pieces[0]
+	n := p.Count
+	p.Name, p.Count = "sleeve bell", 2*n
+	ends := seamOf("bell's ends", 2*n, shapes.SewnEdge{Piece: p.Name, Edge: "lower end"}, shapes.SewnEdge{Piece: p.Name, Edge: "upper end", Reversed: true}, f.Depth/2)
+	return d.Pieces, []shapes.Join{ends, {
+		Name: "bell to sleeve", Times: 2, Notches: quartersOf(s.Hem),
+		A: shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}},
+		B: shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: p.Name, Edge: "top", Reversed: true, Copies: n}}},
+	}}, nil
+}
+
+// band drafts the band that a puff is gathered into, folded along its middle.
+func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error) {
+	seam := s.Allowance.Seam
+	p, err := panel{
+		along: s.Hem, across: 2 * s.Band,
+		lower: side{"outer edge", shapes.Seam, seam}, far: side{"far end", shapes.Seam, seam}, upper: side{"inner edge", shapes.Seam, seam}, near: side{"near end", shapes.Seam, seam},
+	}.piece("sleeve band")
+	if err != nil {
+		return nil, nil, err
+	}
+	p.Count = 2
+	p.Inside = []orb.LineString{{{seam, seam + s.Band}, {seam + s.Hem, seam + s.Band}}}
+	quarter := seam + s.Band/2 // in the middle the arrow would lie on the fold line
+	p.Grain = orb.LineString{{seam + 0.15*s.Hem, quarter}, {seam + 0.85*s.Hem, quarter}}
+	lower, _ := sleeve.Edge("lower edge")
+	ends := seamOf("band's ends", 2, shapes.SewnEdge{Piece: p.Name, Edge: "near end"}, shapes.SewnEdge{Piece: p.Name, Edge: "far end", Reversed: true})
+	return []shapes.Piece{p}, []shapes.Join{ends, {
+		Name: "band to sleeve", Times: 2,
+		A:       shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: p.Name, Edge: "outer edge"}}},
+		B:       shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}, Treatment: shapes.Treatment{Gather: max(1, lower.Length()/s.Hem)}},
+		Notches: []float64{s.Hem / 4, s.Hem / 2, 3 * s.Hem / 4},
+	}}, nil
+}
