@@ -12,6 +12,8 @@ import (
 	"unicode"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/say"
 )
 
 // Limits on what is read. They keep a hostile or mistaken file from taking the
@@ -58,7 +60,7 @@ type object map[string]json.RawMessage
 func ReadGeoJSON(r io.Reader) ([]Named, error) {
 	text, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	if err != nil {
-		return nil, fmt.Errorf("read GeoJSON: %w", err)
+		return nil, say.Errorf("read GeoJSON: %w", err)
 	}
 	if len(text) > MaxBytes {
 		return nil, fmt.Errorf("GeoJSON text is over %d MiB, the most that is read", MaxBytes>>20)
@@ -73,7 +75,7 @@ func ReadGeoJSON(r io.Reader) ([]Named, error) {
 	}
 	kind, err := top.kind()
 	if err != nil {
-		return nil, fmt.Errorf("GeoJSON: %w", err)
+		return nil, say.Errorf("GeoJSON: %w", err)
 	}
 	switch kind {
 	case "FeatureCollection":
@@ -89,14 +91,15 @@ func ReadGeoJSON(r io.Reader) ([]Named, error) {
 		}
 		return []Named{one}, nil
 	}
-	return nil, fmt.Errorf("GeoJSON type %q is not an outline\n"+
-		"  hint: write a Polygon, a Feature or a FeatureCollection", kind)
+	return nil, say.Errorf("GeoJSON type %q is not an outline", kind).
+		Hint("write a Polygon, a Feature or a FeatureCollection")
 }
 
 func collection(top object) ([]Named, error) {
 	var members []object
 	if raw, ok := top["features"]; !ok {
-		return nil, errors.New("FeatureCollection has no \"features\"\n  hint: its shapes stand in a list: \"features\": [ ... ]")
+		return nil, say.Errorf("FeatureCollection has no \"features\"").
+			Hint("its shapes stand in a list: \"features\": [ ... ]")
 	} else if err := json.Unmarshal(raw, &members); err != nil {
 		return nil, fmt.Errorf("FeatureCollection: \"features\" is not a list of objects%s", instead(err))
 	}
@@ -114,14 +117,15 @@ func collection(top object) ([]Named, error) {
 			err = fmt.Errorf("type %q stands where a Feature belongs", kind)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("feature %d: %w", i+1, err)
+			return nil, say.Errorf("feature %d: %w", i+1, err)
 		}
 		if out[i], err = feature(m, i+1); err != nil {
 			return nil, err
 		}
 		if corners += len(out[i].Ring) - 1; corners > MaxCorners {
-			return nil, fmt.Errorf("the outlines have over %d corners in all, the most that is read of one file\n"+
-				"  hint: draw curves with fewer corners, or share the outlines out over several files", MaxCorners)
+			return nil, say.Errorf("the outlines have over %d corners in all, the most that is read of one file",
+				MaxCorners).
+				Hint("draw curves with fewer corners, or share the outlines out over several files")
 		}
 	}
 	return out, nil
@@ -130,10 +134,10 @@ func collection(top object) ([]Named, error) {
 func feature(f object, number int) (Named, error) {
 	name, err := f.name(number)
 	if err != nil {
-		return Named{}, fmt.Errorf("feature %d: %w", number, err)
+		return Named{}, say.Errorf("feature %d: %w", number, err)
 	}
 	fail := func(err error) (Named, error) {
-		return Named{}, fmt.Errorf("feature %d (%s): %w", number, name, err)
+		return Named{}, say.Errorf("feature %d (%s): %w", number, name, err)
 	}
 	var geometry object
 	raw, ok := f["geometry"]
@@ -144,15 +148,15 @@ func feature(f object, number int) (Named, error) {
 		return fail(fmt.Errorf("\"geometry\" is not an object%s", instead(err)))
 	}
 	if geometry == nil {
-		return fail(errors.New("\"geometry\" is null\n  hint: leave the feature out"))
+		return fail(say.Errorf("\"geometry\" is null").Hint("leave the feature out"))
 	}
 	kind, err := geometry.kind()
 	if err != nil {
-		return fail(fmt.Errorf("geometry: %w", err))
+		return fail(say.Errorf("geometry: %w", err))
 	}
 	if kind != "Polygon" {
-		return fail(fmt.Errorf("geometry is a %s, not a Polygon\n"+
-			"  hint: one closed outline a feature; split a drawing of several parts into features", kind))
+		return fail(say.Errorf("geometry is a %s, not a Polygon", kind).
+			Hint("one closed outline a feature; split a drawing of several parts into features"))
 	}
 	ring, err := polygon(geometry)
 	if err != nil {
@@ -164,7 +168,7 @@ func feature(f object, number int) (Named, error) {
 func bare(p object, number int) (Named, error) {
 	ring, err := polygon(p)
 	if err != nil {
-		return Named{}, fmt.Errorf("outline %d: %w", number, err)
+		return Named{}, say.Errorf("outline %d: %w", number, err)
 	}
 	return Named{Name: placeName(number), Ring: ring}, nil
 }
@@ -216,7 +220,7 @@ func (o object) name(number int) (string, error) {
 func locate(text []byte, err error) error {
 	var syntax *json.SyntaxError
 	if !errors.As(err, &syntax) {
-		return fmt.Errorf("GeoJSON: not an object%s\n  hint: the text begins with { and ends with }", instead(err))
+		return say.Errorf("GeoJSON: not an object%s", instead(err)).Hint("the text begins with { and ends with }")
 	}
 	before := text[:min(max(syntax.Offset-1, 0), int64(len(text)))]
 	line := 1 + bytes.Count(before, []byte("\n"))
@@ -225,8 +229,8 @@ func locate(text []byte, err error) error {
 	if syntax.Offset >= int64(len(bytes.TrimRight(text, " \t\r\n"))) {
 		what = "the text ends here, before its last bracket"
 	}
-	return fmt.Errorf("GeoJSON, line %d, column %d: %s\n"+
-		"  hint: look there for a comma, a quote or a bracket that is missing or one too many", line, column, what)
+	return say.Errorf("GeoJSON, line %d, column %d: %s", line, column, what).
+		Hint("look there for a comma, a quote or a bracket that is missing or one too many")
 }
 
 // instead says what stands where something else belongs: ", but a number"; "" where

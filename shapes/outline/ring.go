@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // polygon reads the one ring of a Polygon and puts it in order.
@@ -24,8 +25,8 @@ func polygon(p object) (orb.Ring, error) {
 		return nil, errors.New("the Polygon has no ring")
 	case 1:
 	default:
-		return nil, fmt.Errorf("the Polygon has %d hole(s): a piece is cut from one outline\n"+
-			"  hint: leave the holes out, or cut them after the piece is laid", len(rings)-1)
+		return nil, say.Errorf("the Polygon has %d hole(s): a piece is cut from one outline", len(rings)-1).
+			Hint("leave the holes out, or cut them after the piece is laid")
 	}
 	if n := len(rings[0]); n > MaxVertices+1 {
 		return nil, fmt.Errorf("the outline has %d corners, the most is %d", n, MaxVertices)
@@ -34,7 +35,7 @@ func polygon(p object) (orb.Ring, error) {
 	for i, position := range rings[0] {
 		p, err := corner(position)
 		if err != nil {
-			return nil, fmt.Errorf("corner %d: %w", i+1, err)
+			return nil, say.Errorf("corner %d: %w", i+1, err)
 		}
 		ring = append(ring, p)
 	}
@@ -48,8 +49,8 @@ func corner(position []float64) (orb.Point, error) {
 	}
 	for _, v := range position[:2] {
 		if math.IsNaN(v) || math.Abs(v) > MaxCoordinate {
-			return orb.Point{}, fmt.Errorf("coordinate %g lies beyond %.0f m\n"+
-				"  hint: coordinates are millimetres", v, MaxCoordinate/1000)
+			return orb.Point{}, say.Errorf("coordinate %g lies beyond %.0f m", v, MaxCoordinate/1000).
+				Hint("coordinates are millimetres")
 		}
 	}
 	return plane.SnapPoint(orb.Point{position[0], position[1]}), nil
@@ -75,11 +76,11 @@ func order(corners orb.Ring) (orb.Ring, error) {
 		ring.Reverse()
 	}
 	if err := plane.CheckSimple(ring); err != nil {
-		return nil, fmt.Errorf("the outline is not one simple closed line: %w", err)
+		return nil, say.Errorf("the outline is not one simple closed line: %w", err)
 	}
 	if a := plane.Area(ring); a < MinArea {
-		return nil, fmt.Errorf("the outline covers %.3g square millimetres, less than %g\n"+
-			"  hint: coordinates are millimetres", a, MinArea)
+		return nil, say.Errorf("the outline covers %.3g square millimetres, less than %g", a, MinArea).
+			Hint("coordinates are millimetres")
 	}
 	return ring, nil
 }
