@@ -1,6 +1,6 @@
 package cost
 
-import "fmt"
+import "yardlay/shapes/say"
 
 // Kind sorts the lines of a quote.
 type Kind string
@@ -42,7 +42,7 @@ func (b *Bill) Add(what string, amount Money) error {
 func (b *Bill) AddLine(l Line) error {
 	total, err := b.Total.Add(l.Amount)
 	if err != nil {
-		return fmt.Errorf("%s: %w", l.What, err)
+		return say.Errorf("%s: %w", l.What, err)
 	}
 	b.Lines = append(b.Lines, l)
 	b.Total = total

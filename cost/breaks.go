@@ -5,6 +5,7 @@ import (
 	"math/big"
 
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Break is a lower price for longer cuts. As at a counter, it holds for the
@@ -27,7 +28,7 @@ func (o Offer) checkBreaks() error {
 			return err
 		}
 		if err := checkPriceIn(b.Price, o.Price.Currency); err != nil {
-			return fmt.Errorf("price break from %s: %w", measure.Format(b.From, o.Per), err)
+			return say.Errorf("price break from %s: %w", measure.Format(b.From, o.Per), err)
 		}
 		if b.From <= from {
 			return fmt.Errorf("price break from %s: it must be longer than the one before it, %s", measure.Format(b.From, o.Per), measure.Format(from, o.Per))

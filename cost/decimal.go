@@ -5,6 +5,8 @@ import (
 	"math/big"
 	"strconv"
 	"strings"
+
+	"yardlay/shapes/say"
 )
 
 // Decimal is an exact number with four decimals, kept in ten-thousandths: a
@@ -43,7 +45,7 @@ func (d Decimal) MarshalText() ([]byte, error) { return []byte(d.String()), nil 
 func decimalOf(x *big.Rat) (Decimal, error) {
 	n := halfAway(new(big.Rat).Mul(x, big.NewRat(one, 1)))
 	if !n.IsInt64() {
-		return 0, fmt.Errorf("%s: %w", x.FloatString(0), ErrTooMuch)
+		return 0, say.Errorf("%s: %w", x.FloatString(0), ErrTooMuch)
 	}
 	return Decimal(n.Int64()), nil
 }
@@ -81,7 +83,7 @@ func ParsePercent(text string) (Decimal, error) {
 	number := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
 	d, err := parseMixed(number)
 	if err != nil {
-		return 0, fmt.Errorf("cannot read %q as a percentage (such as 15, 7.25 %% or 8 1/4 %%): %w", short(text), err)
+		return 0, say.Errorf("cannot read %q as a percentage (such as 15, 7.25 %% or 8 1/4 %%): %w", short(text), err)
 	}
 	return d, nil
 }

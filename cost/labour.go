@@ -3,6 +3,8 @@ package cost
 import (
 	"fmt"
 	"math/big"
+
+	"yardlay/shapes/say"
 )
 
 // Rates is how long a maker takes, by her own settings: minutes for a metre of
@@ -65,11 +67,11 @@ func (r Rates) Hours(w Work) (Decimal, []Step, error) {
 		}
 		metres := exact(l.mm)
 		if err := add(l.what, l.rate, metres.Mul(metres, big.NewRat(1, 1000))); err != nil {
-			return 0, nil, fmt.Errorf("minutes per metre: %w", err)
+			return 0, nil, say.Errorf("minutes per metre: %w", err)
 		}
 	}
 	if err := add("pieces", r.Piece, big.NewRat(int64(w.Pieces), 1)); err != nil {
-		return 0, nil, fmt.Errorf("minutes per piece: %w", err)
+		return 0, nil, say.Errorf("minutes per piece: %w", err)
 	}
 	hours, err := quartersUp(sum)
 	return hours, steps, err
@@ -113,7 +115,7 @@ func (l Labour) Lines(currency string) ([]Line, error) {
 		return nil, fmt.Errorf("labour: hours need a rate per hour (such as 24.00/h)")
 	}
 	if err := checkPriceIn(l.Rate, currency); err != nil {
-		return nil, fmt.Errorf("labour: %w", err)
+		return nil, say.Errorf("labour: %w", err)
 	}
 	var lines []Line
 	add := func(what, detail string, hours *big.Rat) error {

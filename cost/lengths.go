@@ -1,10 +1,10 @@
 package cost
 
 import (
-	"fmt"
 	"math/big"
 
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Lengths come as float64 millimetres and are turned into exact fractions here,
@@ -39,7 +39,7 @@ const longestSum = 1000 * measure.Longest
 // checkLength refuses by name a length that is no number from 0 to most mm.
 func checkLength(name string, mm, most float64) error {
 	if !(mm >= 0) || mm > most {
-		return fmt.Errorf("%s of %v mm is not between 0 and %v km", name, mm, most/measure.Longest)
+		return say.Errorf("%s of %v is not between 0 and %v km", name, say.MM(mm), most/measure.Longest)
 	}
 	return nil
 }

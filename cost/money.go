@@ -10,6 +10,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"yardlay/shapes/say"
 )
 
 // Money is an amount in whole minor units (cents) of an ISO 4217 currency.
@@ -76,7 +78,7 @@ func (m Money) Add(o Money) (Money, error) {
 	}
 	sum := m.Minor + o.Minor
 	if (o.Minor > 0) != (sum > m.Minor) && o.Minor != 0 {
-		return Money{}, fmt.Errorf("%v and %v: %w", m, o, ErrTooMuch)
+		return Money{}, say.Errorf("%v and %v: %w", m, o, ErrTooMuch)
 	}
 	return Money{sum, m.Currency}, nil
 }
@@ -84,7 +86,7 @@ func (m Money) Add(o Money) (Money, error) {
 // Sub takes one amount from another of the same currency.
 func (m Money) Sub(o Money) (Money, error) {
 	if o.Minor == math.MinInt64 {
-		return Money{}, fmt.Errorf("%v less %v: %w", m, o, ErrTooMuch)
+		return Money{}, say.Errorf("%v less %v: %w", m, o, ErrTooMuch)
 	}
 	return m.Add(Money{-o.Minor, o.Currency})
 }

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Notion is a thing besides cloth, with what is needed of it (one of Count,
@@ -78,7 +79,7 @@ const mostCount = 1_000_000
 func (n Notion) Buy() (Item, error) {
 	item, err := n.buy()
 	if err != nil {
-		return Item{}, fmt.Errorf("%s: %w", n.Name, err)
+		return Item{}, say.Errorf("%s: %w", n.Name, err)
 	}
 	item.Name = n.Name
 	return item, nil
@@ -120,7 +121,7 @@ func (n Notion) check() error {
 	case !fits:
 		return errors.New("what is needed and the price do not go together: counts by the piece or pack, a length by length or reel, single lengths by size")
 	case !(n.OwnedLength >= 0) || n.OwnedLength > longestSum || n.OwnedCount < 0 || n.OwnedCount > mostCount:
-		return fmt.Errorf("%d pieces and %v mm there already are no amounts", n.OwnedCount, n.OwnedLength)
+		return say.Errorf("%d pieces and %v there already are no amounts", n.OwnedCount, say.MM(n.OwnedLength))
 	case n.Count < 0 || n.Count > mostCount || n.SpareCount < 0 || n.SpareCount > mostCount:
 		return fmt.Errorf("%d and %d spare are not between 0 and %d", n.Count, n.SpareCount, mostCount)
 	case n.SpareCount > 0 && (n.Reel != nil || n.ByLength != nil):
@@ -162,7 +163,7 @@ func (n Notion) length(most float64) (*big.Rat, error) {
 	}
 	mm := exact(n.Length)
 	if mm.Mul(mm, n.withSpare()); mm.Cmp(exact(most)) > 0 {
-		return nil, fmt.Errorf("a length of %s mm with the spare is more than %v km", mm.FloatString(0), most/measure.Longest)
+		return nil, say.Errorf("a length of %.0f with the spare is more than %v km", say.MM(nearest(mm)), most/measure.Longest)
 	}
 	if mm.Sub(mm, exact(n.OwnedLength)); n.OwnedLength > 0 && mm.Cmp(exact(measure.Guard)) <= 0 {
 		mm.SetInt64(0)
@@ -188,7 +189,8 @@ func (n Notion) buyReels() (Item, error) {
 		return Item{}, err
 	}
 	if !(n.Reel.Length >= 1) || n.Reel.Length > longestSum {
-		return Item{}, fmt.Errorf("a reel of %v mm is not between 1 mm and %v km long", n.Reel.Length, longestSum/measure.Longest)
+		return Item{}, say.Errorf("a reel of %v is not between %v and %v km long", say.MM(n.Reel.Length), say.MM(1),
+			longestSum/measure.Longest)
 	}
 	need, err := n.length(longestSum)
 	if err != nil {
@@ -234,7 +236,7 @@ func (n Notion) buySizes() (Item, error) {
 	slices.SortFunc(sizes, func(a, b Size) int { return cmp.Compare(a.Length, b.Length) })
 	for i, s := range sizes {
 		if !(s.Length >= 1) || s.Length > measure.Longest || i > 0 && s.Length == sizes[i-1].Length {
-			return Item{}, fmt.Errorf("a size of %v mm is given twice or not between 1 mm and 1 km", s.Length)
+			return Item{}, say.Errorf("a size of %v is given twice or not between %v and 1 km", say.MM(s.Length), say.MM(1))
 		}
 		if err := checkPriceIn(s.Price, sizes[0].Price.Currency); err != nil {
 			return Item{}, err
@@ -248,10 +250,12 @@ func (n Notion) buySizes() (Item, error) {
 		}
 		i := n.sizeFor(l, sizes)
 		if i < 0 && n.Inside {
-			return Item{}, fmt.Errorf("none goes into %.6g mm: the shortest is sold %.6g mm long", l, sizes[0].Length)
+			return Item{}, say.Errorf("none goes into %.6g: the shortest is sold %.6g long", say.MM(l),
+				say.MM(sizes[0].Length))
 		}
 		if i < 0 {
-			return Item{}, fmt.Errorf("none is sold %.6g mm long: the longest is %.6g mm", l, sizes[len(sizes)-1].Length)
+			return Item{}, say.Errorf("none is sold %.6g long: the longest is %.6g", say.MM(l),
+				say.MM(sizes[len(sizes)-1].Length))
 		}
 		counts[i]++
 		item.NeededCount++

@@ -6,6 +6,7 @@ import (
 	"math/big"
 
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Offer is how a cloth is sold.
@@ -72,10 +73,10 @@ func (o Offer) Check() error {
 	}
 	for _, b := range sizes {
 		if !(b.Length >= 1) || b.Length > measure.Longest {
-			return fmt.Errorf("a bolt of %v mm is not between 1 mm and 1 km long", b.Length)
+			return say.Errorf("a bolt of %v is not between %v and 1 km long", say.MM(b.Length), say.MM(1))
 		}
 		if err := checkPrice(b.Price); err != nil {
-			return fmt.Errorf("bolt: %w", err)
+			return say.Errorf("bolt: %w", err)
 		}
 		if b.InStock < 0 {
 			return fmt.Errorf("bolt: %d in stock are fewer than none", b.InStock)
@@ -147,7 +148,7 @@ func (o Offer) Buy(used float64) (Purchase, error) {
 		}
 	}
 	if best.cost == nil {
-		return Purchase{}, fmt.Errorf("%w: %s are needed, the longest bolt is %s", ErrTooShort,
+		return Purchase{}, say.Errorf("%w: %s are needed, the longest bolt is %s", ErrTooShort,
 			measure.FormatUp(used, o.shown()), measure.Format(o.longestBolt(), o.shown()))
 	}
 	return o.purchase(used, used, best)

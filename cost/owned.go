@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+
+	"yardlay/shapes/say"
 )
 
 // Valuation is what cloth the maker owns already is counted at.
@@ -69,7 +71,7 @@ func (o Offer) Again(owned float64) (Purchase, error) {
 func (o Offer) Value(owned float64, at Valuation) (Money, error) {
 	p, err := o.Again(owned)
 	if err != nil {
-		return Money{}, fmt.Errorf("owned cloth: %w", err)
+		return Money{}, say.Errorf("owned cloth: %w", err)
 	}
 	switch at {
 	case Replacement:

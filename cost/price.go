@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // ParsePrice reads a price by length, "13.50/yd", "13.50/yard" or "11/m", in the
@@ -45,7 +46,7 @@ func ParsePriceBy(text, currency string, words ...string) (Money, string, error)
 func parseAmount(text, amount, currency string) (Money, error) {
 	m, err := ParseMoney(amount, currency)
 	if err != nil {
-		return Money{}, fmt.Errorf("price %q: %w", short(text), err)
+		return Money{}, say.Errorf("price %q: %w", short(text), err)
 	}
 	if m.Minor < 0 {
 		return Money{}, fmt.Errorf("cannot read %q as a price: it must not be negative", short(text))
@@ -61,7 +62,7 @@ func ParseStep(text string, per measure.Unit) (*big.Rat, error) {
 		return nil, err
 	}
 	if err := checkStep(step); err != nil {
-		return nil, fmt.Errorf("step %q: %w", text, err)
+		return nil, say.Errorf("step %q: %w", text, err)
 	}
 	return step, nil
 }
@@ -70,7 +71,7 @@ func ParseStep(text string, per measure.Unit) (*big.Rat, error) {
 // can never swallow one.
 func checkStep(step *big.Rat) error {
 	if step.Cmp(big.NewRat(1, 1)) < 0 {
-		return fmt.Errorf("a counter's step of %s mm is less than 1 mm", step.FloatString(3))
+		return say.Errorf("a counter's step of %.3f is less than %v", say.MM(nearest(step)), say.MM(1))
 	}
 	return nil
 }

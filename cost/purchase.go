@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Purchase is what to buy of one cloth: one length, or several, each of which is
@@ -57,7 +58,7 @@ type Part struct {
 func (o Offer) purchase(used, alone float64, c choice) (Purchase, error) {
 	currency := o.currency()
 	if !c.cost.IsInt64() {
-		return Purchase{}, fmt.Errorf("%s at %s: %w", measure.FormatUp(used, o.shown()), currency, ErrTooMuch)
+		return Purchase{}, say.Errorf("%s at %s: %w", measure.FormatUp(used, o.shown()), currency, ErrTooMuch)
 	}
 	p := Purchase{
 		Used: used, Bought: nearest(c.length), Cost: Money{c.cost.Int64(), currency}, Saved: Money{0, currency},

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+
+	"yardlay/shapes/say"
 )
 
 // Terms is how a quote is made of materials and labour. Percentages are as
@@ -82,7 +84,7 @@ func (t Terms) Quote(materials []Line, labour Labour) (Quote, error) {
 		return Quote{}, err
 	}
 	if q.Overhead, err = bill.Total.Times(t.Overhead.share()); err != nil {
-		return Quote{}, fmt.Errorf("overhead: %w", err)
+		return Quote{}, say.Errorf("overhead: %w", err)
 	}
 	if err := bill.addSome(Line{What: "overhead", Amount: q.Overhead, Kind: KindOverhead, Detail: t.Overhead.String() + " %"}); err != nil {
 		return Quote{}, err
@@ -96,7 +98,7 @@ func (t Terms) Quote(materials []Line, labour Labour) (Quote, error) {
 
 func (t Terms) addMaterial(bill *Bill, l Line) error {
 	if err := checkPriceIn(l.Amount, t.Currency); err != nil {
-		return fmt.Errorf("%s: %w", l.What, err)
+		return say.Errorf("%s: %w", l.What, err)
 	}
 	return bill.AddLine(l)
 }
@@ -113,13 +115,13 @@ func (b *Bill) addSome(l Line) error {
 func (t Terms) finish(q *Quote, bill *Bill) error {
 	plain, err := t.Pricing.price(q.Cost, t.Percent)
 	if err != nil {
-		return fmt.Errorf("price: %w", err)
+		return say.Errorf("price: %w", err)
 	}
 	if q.Price, q.Tax, err = t.round(plain, q.Gowns); err != nil {
 		return err
 	}
 	if plain.Minor > 0 && q.Price.Minor <= 0 {
-		return fmt.Errorf("%v to the nearest %s: %w", plain, t.RoundTo.Amount(), ErrRoundedAway)
+		return say.Errorf("%v to the nearest %s: %w", plain, t.RoundTo.Amount(), ErrRoundedAway)
 	}
 	for _, l := range []struct {
 		from, to   Money
@@ -143,7 +145,7 @@ func (t Terms) finish(q *Quote, bill *Bill) error {
 		return err
 	}
 	if q.Deposit, err = q.Total.Times(t.Deposit.share()); err != nil {
-		return fmt.Errorf("deposit: %w", err)
+		return say.Errorf("deposit: %w", err)
 	}
 	if q.Balance, err = q.Total.Sub(q.Deposit); err != nil {
 		return err
@@ -210,7 +212,7 @@ func (t Terms) check() error {
 	}
 	if t.RoundTo != (Money{}) {
 		if err := checkPriceIn(t.RoundTo, t.Currency); err != nil {
-			return fmt.Errorf("rounding: %w", err)
+			return say.Errorf("rounding: %w", err)
 		}
 	}
 	_, err := t.Pricing.factor(t.Percent)

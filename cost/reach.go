@@ -2,9 +2,10 @@ package cost
 
 import (
 	"cmp"
-	"fmt"
 	"math/bits"
 	"slices"
+
+	"yardlay/shapes/say"
 )
 
 // sums holds, for each supplier that must ship for nothing, the goods so far,
@@ -50,7 +51,8 @@ func (s *sourcing) reach(set, free uint, shipping int64) error {
 	for i := range n {
 		next := r.undominated(r.after(i, layers[i]))
 		if s.states += len(next); s.states > mostStates {
-			return fmt.Errorf("%w with %d goods from %d suppliers: choose a supplier for some", ErrTooManyWays, n, len(s.suppliers))
+			return say.Errorf("%w with %d goods from %d suppliers: choose a supplier for some", ErrTooManyWays, n,
+				len(s.suppliers))
 		}
 		layers = append(layers, next)
 	}

@@ -3,6 +3,8 @@ package cost
 import (
 	"fmt"
 	"math/big"
+
+	"yardlay/shapes/say"
 )
 
 // halfAway is the one rule of rounding in this package: to the nearest whole
@@ -33,7 +35,7 @@ func (m Money) Times(factor *big.Rat) (Money, error) {
 	exact := new(big.Rat).Mul(new(big.Rat).SetInt64(m.Minor), factor)
 	n := halfAway(exact)
 	if !n.IsInt64() {
-		return Money{}, fmt.Errorf("%s times %v: %w", factor.FloatString(3), m, ErrTooMuch)
+		return Money{}, say.Errorf("%s times %v: %w", factor.FloatString(3), m, ErrTooMuch)
 	}
 	return Money{n.Int64(), m.Currency}, nil
 }
@@ -47,7 +49,7 @@ func (m Money) toSteps(step *big.Int, up bool) (Money, error) {
 	}
 	n := round(count)
 	if n.Mul(n, step); !n.IsInt64() {
-		return Money{}, fmt.Errorf("%v rounded to a step: %w", m, ErrTooMuch)
+		return Money{}, say.Errorf("%v rounded to a step: %w", m, ErrTooMuch)
 	}
 	return Money{n.Int64(), m.Currency}, nil
 }

@@ -2,10 +2,11 @@ package cost
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"math/bits"
 	"slices"
+
+	"yardlay/shapes/say"
 )
 
 // sourcing searches the cheapest orders. All amounts are minor units.
@@ -50,20 +51,20 @@ func newSourcing(suppliers []Supplier, goods []Goods) (*sourcing, error) {
 		for i, c := range g.Choices {
 			_, sum, err := suppliers[c.Supplier].taxed(c.Cost)
 			if err != nil {
-				return nil, fmt.Errorf("%s: %w", g.Name, err)
+				return nil, say.Errorf("%s: %w", g.Name, err)
 			}
 			options = append(options, option{c.Supplier, i, c.Cost.Minor, sum.Minor})
 			dearest = max(dearest, sum.Minor)
 		}
 		s.options = append(s.options, options)
 		if most > mostMoney-dearest {
-			return nil, fmt.Errorf("all goods together: %w", ErrTooMuch)
+			return nil, say.Errorf("all goods together: %w", ErrTooMuch)
 		}
 		most += dearest
 	}
 	for _, seller := range suppliers {
 		if most > mostMoney-seller.Shipping.Minor {
-			return nil, fmt.Errorf("goods and shipping together: %w", ErrTooMuch)
+			return nil, say.Errorf("goods and shipping together: %w", ErrTooMuch)
 		}
 		most += seller.Shipping.Minor
 	}

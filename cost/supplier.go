@@ -3,6 +3,8 @@ package cost
 import (
 	"errors"
 	"fmt"
+
+	"yardlay/shapes/say"
 )
 
 // Supplier is where cloth and notions are ordered.
@@ -94,7 +96,7 @@ func checkSuppliers(currency string, suppliers []Supplier) error {
 				continue
 			}
 			if err := checkPriceIn(m.Money, currency); err != nil {
-				return fmt.Errorf("supplier %s: %s: %w", s.Name, m.what, err)
+				return say.Errorf("supplier %s: %s: %w", s.Name, m.what, err)
 			}
 		}
 		if err := checkNotNegative("supplier "+s.Name+": tax", s.Tax); err != nil {
@@ -117,7 +119,7 @@ func checkGoods(currency string, suppliers int, goods []Goods) error {
 				return fmt.Errorf("%s: there is no supplier %d", g.Name, c.Supplier)
 			}
 			if err := checkPriceIn(c.Cost, currency); err != nil {
-				return fmt.Errorf("%s: %w", g.Name, err)
+				return say.Errorf("%s: %w", g.Name, err)
 			}
 		}
 	}
@@ -143,7 +145,7 @@ func (s *sourcing) orders(currency string, goods []Goods) (Orders, error) {
 		o, seller := &byOne[c.Supplier], s.suppliers[c.Supplier]
 		tax, _, err := seller.taxed(c.Cost)
 		if err != nil {
-			return Orders{}, fmt.Errorf("%s: %w", g.Name, err)
+			return Orders{}, say.Errorf("%s: %w", g.Name, err)
 		}
 		if o.Cost, err = o.Cost.Add(c.Cost); err != nil {
 			return Orders{}, err

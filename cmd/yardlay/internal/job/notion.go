@@ -9,6 +9,7 @@ import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Notion is a thing besides cloth. What one gown needs of it is a count, a
@@ -267,11 +268,7 @@ func (t *table) reelLength() float64 {
 	}
 	mm, _ := metres.Mul(metres, u.Exact()).Float64()
 	if !(mm >= 1 && mm <= longestReel) {
-		least := "1 mm"
-		if !t.Unit.Metric() {
-			least = Inches(1)
-		}
-		t.Fail(f.Value.At, "", "`length`: a reel of %s is not between %s and 1000 km long", f.Value.Text, least)
+		t.Fail(f.Value.At, "", "`length`: a reel of %s is not between %v and 1000 km long", f.Value.Text, say.MM(1))
 		return 0
 	}
 	return mm

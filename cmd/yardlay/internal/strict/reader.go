@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Reader collects everything that is wrong with one file.
@@ -49,9 +50,9 @@ func (r *Reader) Told() Errors {
 const MostErrors = 100
 
 // Fail notes what is wrong at a place, once, with what would mend it; the hint may be
-// empty.
+// empty. Lengths (say.MM) are said in the unit of the file.
 func (r *Reader) Fail(at Position, hint, what string, args ...any) {
-	one := said{at, fmt.Sprintf(what, args...)}
+	one := said{at, say.Textf(what, args...).In(Show(r.Unit))}
 	switch {
 	case r.seen[one]:
 		return
