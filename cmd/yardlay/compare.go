@@ -54,17 +54,16 @@ func compareJob(ctx context.Context, s streams, args []string, o *options) error
 	if err != nil {
 		return err
 	}
-	name, j, src, co, err := o.rows(ctx, "compare", args, s)
+	f, lo, err := o.laying(ctx, "compare", args, s)
 	if err != nil {
 		return err
 	}
-	out, err := o.opened(ctx, pageSet(setCompare), laySet(j))
+	out, err := o.opened(ctx, pageSet(setCompare), laySet(f.Job()))
 	if err != nil {
 		return err
 	}
 	defer out.close()
-	co.Price = quote.Weigh(quote.Options{Options: co})
-	r, err := compare.Run(ctx, name, src, asked, ways, co)
+	r, err := compare.Run(ctx, f, asked, ways, compare.Options{Options: lo, Price: quote.Weigh(quote.Options{Options: lo})})
 	var refused *job.ChangeError
 	if errors.As(err, &refused) {
 		return wrongUse("--vary ", refused)

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -36,14 +38,14 @@ func TestCompareInterruptedPrintsFinishedRows(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := compare.Run(ctx, name, src, asked, ways, compare.Options{
+	r, err := compare.Run(ctx, testjobs.File(t, name, string(src)), asked, ways, compare.Options{Options: plan.Options{
 		Effort: nest.Trial, Workers: 1, Unit: measure.Inch,
-		Progress: func(done, _ int, _ string, _ nest.Progress) {
-			if done == 1 {
+		Progress: func(p plan.Progress) {
+			if p.Finished == 1 {
 				cancel()
 			}
 		},
-	})
+	}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +69,7 @@ func TestComparisonFitsTheTerminal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := compare.Run(t.Context(), name, src, asked, ways, compare.Options{Effort: nest.Trial, Unit: measure.Inch})
+	r, err := compare.Run(t.Context(), testjobs.File(t, name, string(src)), asked, ways, compare.Options{Options: plan.Options{Effort: nest.Trial, Unit: measure.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}

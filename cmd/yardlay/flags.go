@@ -12,7 +12,6 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
@@ -94,34 +93,28 @@ func (o *options) showIn(j *job.Job) (measure.Unit, error) {
 
 // jobAndUnit reads the one job a command was given, and the unit to show it in.
 func (o *options) jobAndUnit(ctx context.Context, command string, args []string, s streams) (*job.Job, measure.Unit, error) {
-	_, _, j, err := readJob(ctx, command, args, s)
+	f, err := readJob(ctx, command, args, s)
 	if err != nil {
 		return nil, 0, err
 	}
-	unit, err := o.showIn(j)
-	return j, unit, err
+	unit, err := o.showIn(f.Job())
+	return f.Job(), unit, err
 }
 
-// readJob reads the job file a command was given; "-" is standard input. It returns
-// its text, and what messages call it, besides.
-func readJob(ctx context.Context, command string, args []string, s streams) (called string, src []byte, j *job.Job, err error) {
+// readJob reads the job file a command was given; "-" is standard input.
+func readJob(ctx context.Context, command string, args []string, s streams) (*job.File, error) {
 	name, err := onlyOne(command, "job file", args)
 	if err != nil {
-		return "", nil, nil, err
+		return nil, err
 	}
 	s.line.stage("reading the job")
-	type text struct {
-		called string
-		src    []byte
-		job    *job.Job
-	}
-	t, err := plan.Unless(ctx, func() (t text, err error) { // a pipe may keep it waiting
-		if t.called, t.src, err = readSource(name, s.in); err == nil {
-			t.job, err = job.Parse(t.called, t.src)
+	return plan.Unless(ctx, func() (*job.File, error) { // a pipe may keep it waiting
+		called, src, err := readSource(name, s.in)
+		if err != nil {
+			return nil, err
 		}
-		return t, err
+		return job.Read(called, src)
 	})
-	return t.called, t.src, t.job, err
 }
 
 // readSource reads the text of a job file, a byte beyond the longest that is taken
@@ -150,29 +143,21 @@ func readSource(name string, in io.Reader) (called string, src []byte, err error
 	return called, src, nil
 }
 
-// rows reads what a command that lays rows needs: the job's text, and how to lay it.
-func (o *options) rows(ctx context.Context, command string, args []string, s streams) (name string, j *job.Job, src []byte, co compare.Options, err error) {
-	refuse := func(err error) (string, *job.Job, []byte, compare.Options, error) { return "", nil, nil, co, err }
+// laying reads what a command that lays needs: the job, and how to lay it.
+func (o *options) laying(ctx context.Context, command string, args []string, s streams) (*job.File, plan.Options, error) {
 	effort, err := o.searchEffort()
 	if err != nil {
-		return refuse(err)
+		return nil, plan.Options{}, err
 	}
-	if name, src, j, err = readJob(ctx, command, args, s); err != nil {
-		return refuse(err)
-	}
-	unit, err := o.showIn(j)
+	f, err := readJob(ctx, command, args, s)
 	if err != nil {
-		return refuse(err)
+		return nil, plan.Options{}, err
 	}
-	co = compare.Options{Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Gowns: o.gowns}
-	if show := s.line.show(unit); show != nil {
-		co.Progress = func(done, of int, cloth string, p nest.Progress) {
-			if cloth == "" {
-				s.line.stage(fmt.Sprintf("%s %d/%d", p.Phase, done+1, of))
-				return
-			}
-			show(fmt.Sprintf("%d/%d %s", done, of, cloth), p)
-		}
+	unit, err := o.showIn(f.Job())
+	if err != nil {
+		return nil, plan.Options{}, err
 	}
-	return name, j, src, co, nil
+	return f, plan.Options{
+		Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Gowns: o.gowns, Progress: s.line.show(unit),
+	}, nil
 }

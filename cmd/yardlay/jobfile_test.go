@@ -13,6 +13,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/measure"
 )
 
@@ -77,7 +78,7 @@ func drawnExample(t *testing.T, s job.Section) []byte {
 	}
 	example := strings.ReplaceAll(s.Example, "\"sleeve.geojson\"", "\"testdata/sleeve.geojson\"")
 	part := fmt.Sprintf("\n[[part]]\nname = %q\ncloth = \"satin\"\n%s\n", s.Title, strings.ReplaceAll(example, ", ", "\n"))
-	j, err := job.Parse("drafts.toml", append(body, part...))
+	j := testjobs.File(t, "drafts.toml", string(body)+part).Job()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 )
 
@@ -45,23 +44,17 @@ for leftovers. A layout that does not hold is never written.
 }
 
 func lay(ctx context.Context, s streams, args []string, o *options) error {
-	effort, err := o.searchEffort()
+	f, lo, err := o.laying(ctx, "lay", args, s)
 	if err != nil {
 		return err
 	}
-	j, unit, err := o.jobAndUnit(ctx, "lay", args, s)
-	if err != nil {
-		return err
-	}
-	out, err := o.opened(ctx, laySet(j))
+	lo.Exact = o.exact
+	out, err := o.opened(ctx, laySet(f.Job()))
 	if err != nil {
 		return err
 	}
 	defer out.close()
-	r, err := report.Run(ctx, j, plan.Options{
-		Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Exact: o.exact, Gowns: o.gowns,
-		Progress: s.line.show(unit),
-	})
+	r, err := report.Run(ctx, f.Job(), lo)
 	if err != nil {
 		return err
 	}

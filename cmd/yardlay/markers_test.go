@@ -8,10 +8,10 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -48,10 +48,7 @@ func TestArrowsLieAlongTheWarp(t *testing.T) {
 		"nap = \"one-way\"", "nap = \"two-way\"", "nap = \"all-way\"", "nap = \"all-way\"\nboth_faces = true",
 		"nap = \"two-way\"\nlay = \"lengthwise-fold\"", "nap = \"all-way\"\nlay = \"crosswise-fold\"",
 	} {
-		j, err := job.Parse("job.toml", []byte(grainJob(cloth)))
-		if err != nil {
-			t.Fatal(err)
-		}
+		j := testjobs.Read(t, grainJob(cloth))
 		r, err := report.Run(context.Background(), j, plan.Options{Effort: nest.Trial, Workers: 1, Unit: measure.Centimetre})
 		if err != nil {
 			t.Fatalf("%s: %v", cloth, err)

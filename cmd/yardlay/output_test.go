@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
 )
@@ -18,8 +19,8 @@ func TestProgressIsForTerminals(t *testing.T) {
 	var out bytes.Buffer
 	line := &progress{out: &out, began: time.Now()}
 	line.stage("reading the job")
-	line.show(0)("", nest.Progress{Phase: "drafting"})
-	line.show(0)("satin", nest.Progress{Length: 2540, Utilisation: 0.5, Done: 0.25})
+	line.show(0)(plan.Progress{Progress: nest.Progress{Phase: "drafting"}})
+	line.show(0)(plan.Progress{Progress: nest.Progress{Length: 2540, Utilisation: 0.5, Done: 0.25}, Cloth: "satin"})
 	line.clear()
 	lines := []string{"", "  0 s  reading the job", "  0 s  drafting", "  0 s  satin             25 %  100 in, 50.0 % filled", ""}
 	if want := strings.Join(lines, clearLine); out.String() != want {

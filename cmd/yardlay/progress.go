@@ -7,7 +7,7 @@ import (
 	"sync"
 	"time"
 
-	"yardlay/nest"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
 )
 
@@ -88,13 +88,19 @@ func (p *progress) draw() {
 }
 
 // show returns what plan.Options.Progress calls, nil when silent.
-func (p *progress) show(unit measure.Unit) func(string, nest.Progress) {
+func (p *progress) show(unit measure.Unit) func(plan.Progress) {
 	if p == nil {
 		return nil
 	}
-	return func(cloth string, now nest.Progress) {
+	return func(now plan.Progress) {
+		cloth := now.Cloth
+		if now.Of > 0 {
+			cloth = fmt.Sprintf("%d/%d %s", now.Finished, now.Of, cloth)
+		}
 		switch {
-		case cloth == "":
+		case now.Cloth == "" && now.Of > 0:
+			p.stage(fmt.Sprintf("%s %d/%d", now.Phase, now.Finished+1, now.Of))
+		case now.Cloth == "":
 			p.stage(now.Phase)
 		case now.Length > 0:
 			p.stage(fmt.Sprintf("%-16.16s %3.0f %%  %s, %.1f %% filled", cloth,

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
 )
 
@@ -39,7 +40,7 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	if o.client && o.whatIf {
 		return &usageError{"--client and --what-if do not go together", "choices are the maker's own"}
 	}
-	name, src, qo, err := o.quoting(ctx, "quote", args, s)
+	f, qo, err := o.quoting(ctx, "quote", args, s)
 	if err != nil {
 		return err
 	}
@@ -55,9 +56,9 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	var q *quote.Quote
 	var choices quote.Choices
 	if o.whatIf {
-		q, choices, err = quote.WhatIf(ctx, name, src, qo)
+		q, choices, err = quote.WhatIf(ctx, f, qo)
 	} else {
-		q, err = quote.Make(ctx, name, src, qo)
+		q, err = quote.Make(ctx, f.Job(), qo)
 	}
 	if err != nil {
 		return err
@@ -93,9 +94,8 @@ func printCautions(out io.Writer, cautions []string, columns int) {
 	}
 }
 
-// quoting reads what quote and shop need: the job's text, and how to lay it.
-func (o *options) quoting(ctx context.Context, command string, args []string, s streams) (name string, src []byte, qo quote.Options, err error) {
-	name, _, src, qo.Options, err = o.rows(ctx, command, args, s)
-	qo.Today = time.Now()
-	return name, src, qo, err
+// quoting reads what quote and shop need: the job, and how to lay it.
+func (o *options) quoting(ctx context.Context, command string, args []string, s streams) (*job.File, quote.Options, error) {
+	f, lo, err := o.laying(ctx, command, args, s)
+	return f, quote.Options{Options: lo, Today: time.Now()}, err
 }

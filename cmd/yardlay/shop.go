@@ -26,7 +26,7 @@ With --out it writes shop.svg, a page to print, and shop.json.
 }
 
 func shop(ctx context.Context, s streams, args []string, o *options) error {
-	name, src, qo, err := o.quoting(ctx, "shop", args, s)
+	f, qo, err := o.quoting(ctx, "shop", args, s)
 	if err != nil {
 		return err
 	}
@@ -35,7 +35,7 @@ func shop(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	defer out.close()
-	q, err := quote.Make(ctx, name, src, qo)
+	q, err := quote.Make(ctx, f.Job(), qo)
 	if err != nil {
 		return err
 	}

@@ -3,7 +3,6 @@ package compare
 import (
 	"context"
 	"errors"
-	"runtime"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -11,26 +10,15 @@ import (
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
-	"yardlay/nest"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
 
-// Options steer a comparison. The zero value searches with nest's defaults on
-// all processors and shows lengths in inches.
+// Options steer a comparison. Rows do not depend on the workers; Compare, Steady and
+// Proofs are its own to set. Progress counts rows while they are drawn, then layings.
 type Options struct {
-	Effort  nest.Effort
-	Seed    uint64
-	Workers int          // processors; 0: all. The rows do not depend on it
-	Unit    measure.Unit // to show lengths in
-	Gowns   int          // laid together; 0: one
-	Whole   bool         // search the job as written as long as by itself; else all rows alike
-
-	// Progress, when set, is told how the search goes: how many layings of how
-	// many are done, and how the one on a cloth stands; before that, how many rows
-	// are drawn, for no cloth. It is called by one goroutine at a time.
-	Progress func(done, of int, cloth string, p nest.Progress)
-
+	plan.Options
+	Whole bool    // search the job as written as long as by itself; else all rows alike
 	Price Pricing // what rows are weighed by; nil: their cloth alone
 }
 
@@ -51,7 +39,7 @@ type Result struct {
 
 	Unit  measure.Unit `json:"-"` // to show lengths in
 	asked []Asked
-	src   []byte
+	file  *job.File
 }
 
 // Row is one way to make the gown.
@@ -73,8 +61,9 @@ type Row struct {
 	Notes      []string    `json:"notes"`
 
 	Report *report.Report `json:"-"` // nil when it was not laid
+	Job    *job.Job       `json:"-"` // nil when it cannot be drawn
+	Err    error          `json:"-"` // Why, at its place in the job file
 	price  cost.Money
-	job    *job.Job
 	lots   []*lot
 	tasks  []plan.Task
 	thin   bool // less full than the job as written since its cloth is narrower
@@ -109,34 +98,26 @@ type Difference struct {
 	minor  int64   // Cost in minor units
 }
 
-// Run lays the job in src as written and in every way of ways, which are
-// changes from it; no ways mean Defaults. name is the job file's, for messages.
+// Run lays the job of a file as written and in every way of ways, which are
+// changes from it; no ways mean Defaults.
 // Each distinct task is laid once. A way that is the job as written is left out,
 // and one that cannot be cut says so in its row. asked is what ways were combined
 // from, for the notes and the picture.
 //
 // A context that is cancelled or comes to its deadline keeps the rows there are, the
 // job as written among them, and the notes say which are missing or might be shorter.
-// Errors are those of the
-// job as written (a job.Errors), a *job.ChangeError for a change that cannot be
-// read in any of its rows, and plan.ErrInterrupted where not even the job as written
-// was drawn.
-func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]job.Change, o Options) (*Result, error) {
-	if o.Workers <= 0 {
-		o.Workers = runtime.GOMAXPROCS(0)
-	}
-	written, err := job.Parse(name, src)
-	if err != nil {
-		return nil, err
-	}
+// Errors are a *job.ChangeError for a change that cannot be read in any of its rows, and
+// plan.ErrInterrupted where not even the job as written was drawn.
+func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o Options) (*Result, error) {
+	written := f.Job()
 	if ways == nil {
 		ways = Defaults(written)
 	}
 	r := &Result{
 		Title: written.Title, Currency: written.Currency, Effort: o.Effort.String(), Seed: o.Seed,
-		Gowns: max(o.Gowns, 1), Unit: o.Unit, Notes: []string{}, asked: asked, src: src,
+		Gowns: max(o.Gowns, 1), Unit: o.Unit, Notes: []string{}, asked: asked, file: f,
 	}
-	if err := r.draw(ctx, name, append([][]job.Change{nil}, ways...), o.Progress); err != nil {
+	if err := r.draw(ctx, append([][]job.Change{nil}, ways...), o.Progress); err != nil {
 		return nil, err
 	}
 	lots, err := r.distinct()
@@ -165,7 +146,7 @@ func Run(ctx context.Context, name string, src []byte, asked []Asked, ways [][]j
 // place in the file.
 func (w *Row) refuse(err error) {
 	var all strict.Errors
-	w.Why = err.Error()
+	w.Err, w.Why = err, err.Error()
 	if errors.As(err, &all) {
 		w.Why, w.Brief, w.Hint = all[0].What, all[0].Brief, all[0].Hint
 	}
@@ -213,9 +194,10 @@ func (w *Row) fill(o Options) error {
 	var laid []plan.Laid
 	for i, one := range w.lots {
 		if one.err != nil {
+			w.Err = w.tasks[i].Refusal(w.Job.ShownIn(o.Unit), one.err)
 			w.Why, w.Brief, w.Skipped = one.err.Error(), one.err.Error(), one.err == errSkipped || one.err == errLate
 			if cloth := w.tasks[i].Spread.Cloth.ID; !w.Skipped {
-				w.Why, w.Hint = say.Errorf("`%s` could not be laid: %w", cloth, one.err).Parts(w.job.Show())
+				w.Why, w.Hint = say.Errorf("`%s` could not be laid: %w", cloth, one.err).Parts(w.Job.Show())
 				w.Brief = "no layout was found on " + cloth
 			}
 			var unsold *plan.BuyError
@@ -230,7 +212,7 @@ func (w *Row) fill(o Options) error {
 		laid = append(laid, l)
 	}
 	var err error
-	w.Report, err = report.New(w.job, laid, plan.Options{Effort: o.Effort, Seed: o.Seed, Unit: o.Unit, Gowns: o.Gowns})
+	w.Report, err = report.New(w.Job, laid, o.Options)
 	if err != nil {
 		return say.Errorf("%s: %w", w.Name, err)
 	}
@@ -257,7 +239,7 @@ func (r *Result) price(ctx context.Context, o Options) error {
 		if row.Report == nil {
 			continue
 		}
-		price, more, err := o.Price(ctx, row.job, row.Report)
+		price, more, err := o.Price(ctx, row.Job, row.Report)
 		if err != nil {
 			return say.Errorf("%s: %w", row.Name, err)
 		}

@@ -15,6 +15,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -72,7 +73,7 @@ gores = 6
 
 // run compares at the least effort, unless another is asked for. Each --vary is
 // as typed.
-func run(t *testing.T, src string, o Options, vary ...string) *Result {
+func run(t *testing.T, src string, o plan.Options, vary ...string) *Result {
 	t.Helper()
 	r, err := try(t.Context(), src, o, vary...)
 	if err != nil {
@@ -81,7 +82,7 @@ func run(t *testing.T, src string, o Options, vary ...string) *Result {
 	return r
 }
 
-func try(ctx context.Context, src string, o Options, vary ...string) (*Result, error) {
+func try(ctx context.Context, src string, o plan.Options, vary ...string) (*Result, error) {
 	var asked []Asked
 	for _, text := range vary {
 		a, err := Ask(text)
@@ -100,7 +101,11 @@ func try(ctx context.Context, src string, o Options, vary ...string) (*Result, e
 	if o.Effort == nest.Normal {
 		o.Effort = nest.Trial // a fraction of a second a row
 	}
-	return Run(ctx, "flags.toml", []byte(src), asked, ways, o)
+	f, err := job.Read("flags.toml", []byte(src))
+	if err != nil {
+		return nil, err
+	}
+	return Run(ctx, f, asked, ways, Options{Options: o})
 }
 
 func names(r *Result) []string {
@@ -115,7 +120,7 @@ func names(r *Result) []string {
 // narrow width against a wider one, a fold against the open cloth, a gap
 // against less of it. Each layout of the stricter is allowed in the freer.
 func TestFreerNeverTakesMore(t *testing.T) {
-	r := run(t, wedges, Options{Seed: 3, Unit: measure.Inch}, "satin.nap=one-way,two-way",
+	r := run(t, wedges, plan.Options{Seed: 3, Unit: measure.Inch}, "satin.nap=one-way,two-way",
 		"satin.width=26,30", "satin.lay=open,lengthwise-fold", "satin.gap=0,1/4")
 	order := map[string][]string{
 		"satin.nap": {"one-way", "two-way"}, "satin.width": {"26", "30"},
@@ -174,7 +179,7 @@ part = [ { name = "gores", draft = "outline", cloth = "satin", file = "gore.geoj
 `
 	asked, _ := Ask("satin.nap=one-way,two-way")
 	ways, _ := Combine([]Asked{asked})
-	r, err := Run(t.Context(), filepath.Join(dir, "gores.toml"), []byte(src), []Asked{asked}, ways, Options{Effort: nest.Quick, Unit: measure.Inch})
+	r, err := Run(t.Context(), testjobs.File(t, filepath.Join(dir, "gores.toml"), src), []Asked{asked}, ways, Options{Options: plan.Options{Effort: nest.Quick, Unit: measure.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -193,7 +198,7 @@ part = [ { name = "gores", draft = "outline", cloth = "satin", file = "gore.geoj
 // The same bytes for a seed, whatever the number of workers.
 func TestSameBytesWhateverTheWorkers(t *testing.T) {
 	bytesOf := func(workers int) []byte {
-		r := run(t, wedges, Options{Seed: 5, Workers: workers, Unit: measure.Inch}, "satin.nap=one-way,two-way", "satin.width=26,30")
+		r := run(t, wedges, plan.Options{Seed: 5, Workers: workers, Unit: measure.Inch}, "satin.nap=one-way,two-way", "satin.width=26,30")
 		text, err := json.Marshal(r)
 		if err != nil {
 			t.Fatal(err)
@@ -218,9 +223,9 @@ func TestSameBytesWhateverTheWorkers(t *testing.T) {
 func TestBetterLayoutIsTakenOver(t *testing.T) {
 	r := &Result{Rows: []Row{{Name: "strict"}, {Name: "free"}}}
 	var lots []*lot
-	l := layer{options: Options{Effort: nest.Trial, Workers: 1}}
+	l := layer{options: Options{Options: plan.Options{Effort: nest.Trial, Workers: 1}}}
 	for i, nap := range []string{"one-way", "two-way"} {
-		j, err := job.Vary("flags.toml", []byte(wedges), []job.Change{{Key: "satin.nap", Value: nap}})
+		j, err := testjobs.File(t, "flags.toml", wedges).With([]job.Change{{Key: "satin.nap", Value: nap}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -272,7 +277,7 @@ func TestStricterLayingWithLeftoversIsTakenOver(t *testing.T) {
 	src := strings.Replace(flags, `price = "12.00/yd"`, "price = \"12.00/yd\"\nhave = [ { name = \"remnant\", length = 16, width = 14 } ]", 1)
 	var lots []*lot
 	for i, nap := range []string{"one-way", "two-way"} {
-		j, err := job.Vary("flags.toml", []byte(src), []job.Change{{Key: "satin.nap", Value: nap}})
+		j, err := testjobs.File(t, "flags.toml", src).With([]job.Change{{Key: "satin.nap", Value: nap}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -286,7 +291,7 @@ func TestStricterLayingWithLeftoversIsTakenOver(t *testing.T) {
 		}
 		lots = append(lots, one)
 	}
-	l := layer{options: Options{Effort: nest.Trial, Workers: 1}}
+	l := layer{options: Options{Options: plan.Options{Effort: nest.Trial, Workers: 1}}}
 	l.layAll(t.Context(), lots)
 	strict, free := lots[0], lots[1]
 	if !onlyStricter(strict.task, free.task) || onlyStricter(free.task, strict.task) {
@@ -306,7 +311,7 @@ func TestStricterLayingWithLeftoversIsTakenOver(t *testing.T) {
 }
 
 func TestRowsSayWhyTheyAreNotLaid(t *testing.T) {
-	r := run(t, flags, Options{Unit: measure.Inch}, "satin.width=6,30", "flag.width=50,11")
+	r := run(t, flags, plan.Options{Unit: measure.Inch}, "satin.width=6,30", "flag.width=50,11")
 	for name, why := range map[string]string{
 		"satin width 6, flag width 11":  "is too wide for `satin`: it takes ",
 		"satin width 6, flag width 50":  "",
@@ -343,7 +348,7 @@ func TestReasonsAreBrief(t *testing.T) {
 		{[]string{"flag.count=501"}, measure.Inch, 1, "501 pieces on satin, the most is 500"},
 		{[]string{"flag.length=14", "satin.nap=two-way", "satin.width=24,10"}, measure.Inch, 2, "of satin 10 in are usable, flag takes 12 1/8 in"},
 	} {
-		r := run(t, strings.Replace(src, "width = 11\n", "width = 11.1\n", 1), Options{Unit: c.unit}, c.vary...)
+		r := run(t, strings.Replace(src, "width = 11\n", "width = 11.1\n", 1), plan.Options{Unit: c.unit}, c.vary...)
 		row := r.Rows[c.row]
 		if row.Brief != c.want || len(row.Why) < len(row.Brief) || strings.Contains(row.Brief, "mm") {
 			t.Errorf("%q: brief %q, why %q", c.vary, row.Brief, row.Why)
@@ -357,18 +362,18 @@ func TestReasonsAreBrief(t *testing.T) {
 // What no row can read is refused; what some row can is that row's matter.
 func TestUnreadableChangesAreRefused(t *testing.T) {
 	var refused *job.ChangeError
-	if _, err := try(t.Context(), flags, Options{}, "satin.widht=45,60"); !errors.As(err, &refused) || refused.Hint != "did you mean `width`?" {
+	if _, err := try(t.Context(), flags, plan.Options{}, "satin.widht=45,60"); !errors.As(err, &refused) || refused.Hint != "did you mean `width`?" {
 		t.Errorf("an unknown key: %v", err)
 	}
-	if _, err := try(t.Context(), flags, Options{}, "satin.width=45,6o"); !errors.As(err, &refused) || refused.Change.Value != "6o" {
+	if _, err := try(t.Context(), flags, plan.Options{}, "satin.width=45,6o"); !errors.As(err, &refused) || refused.Change.Value != "6o" {
 		t.Errorf("a slip of the fingers: %v", err)
 	}
-	r := run(t, flags, Options{}, "satin.lay=open,crosswise-fold", "satin.upper_turned=false,true")
+	r := run(t, flags, plan.Options{}, "satin.lay=open,crosswise-fold", "satin.upper_turned=false,true")
 	if i := slices.Index(names(r), "satin lay open, upper turned true"); i < 0 || !strings.Contains(r.Rows[i].Why, "`upper_turned`") {
 		t.Errorf("a turned upper layer without a fold: %q", names(r))
 	}
 	var bad strict.Errors
-	if _, err := try(t.Context(), "unit = 3", Options{}, "gap=1"); !errors.As(err, &bad) {
+	if _, err := try(t.Context(), "unit = 3", plan.Options{}, "gap=1"); !errors.As(err, &bad) {
 		t.Errorf("a job that does not hold: %v", err)
 	}
 }
@@ -377,9 +382,9 @@ func TestUnreadableChangesAreRefused(t *testing.T) {
 func TestInterruptionKeepsFinishedRows(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
-	o := Options{Effort: nest.Trial, Workers: 1, Unit: measure.Inch}
-	o.Progress = func(done, of int, cloth string, p nest.Progress) {
-		if done == 3 && cloth != "" {
+	o := plan.Options{Effort: nest.Trial, Workers: 1, Unit: measure.Inch}
+	o.Progress = func(p plan.Progress) {
+		if p.Finished == 3 && p.Cloth != "" {
 			cancel()
 		}
 	}
@@ -413,7 +418,7 @@ func TestInterruptionKeepsFinishedRows(t *testing.T) {
 func TestCeilingOnTimeIsSaid(t *testing.T) {
 	ctx, done := context.WithTimeout(t.Context(), 1)
 	defer done()
-	r, err := try(ctx, wedges, Options{Effort: nest.Thorough, Unit: measure.Inch}, "satin.nap=one-way,two-way")
+	r, err := try(ctx, wedges, plan.Options{Effort: nest.Thorough, Unit: measure.Inch}, "satin.nap=one-way,two-way")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -424,7 +429,7 @@ func TestCeilingOnTimeIsSaid(t *testing.T) {
 
 func TestEqualTasksAreLaidOnce(t *testing.T) {
 	layings := 0
-	r := run(t, flags, Options{Unit: measure.Inch, Progress: func(_, of int, _ string, _ nest.Progress) { layings = of }},
+	r := run(t, flags, plan.Options{Unit: measure.Inch, Progress: func(p plan.Progress) { layings = p.Of }},
 		"satin.nap=one-way,two-way", "satin.title=plain,shot")
 	if len(r.Rows) != 5 || layings > 3 { // one-way and two-way satin, and the net
 		t.Errorf("%d rows take %d layings", len(r.Rows), layings)
@@ -433,7 +438,7 @@ func TestEqualTasksAreLaidOnce(t *testing.T) {
 
 func TestNotesOnPricesAndNap(t *testing.T) {
 	notes := func(src string, vary ...string) string {
-		return strings.Join(run(t, src, Options{Unit: measure.Inch}, vary...).Notes, "\n")
+		return strings.Join(run(t, src, plan.Options{Unit: measure.Inch}, vary...).Notes, "\n")
 	}
 	if got := notes(flags, "satin.width=28,34"); !strings.Contains(got, "Prices stay as in the job") || !strings.Contains(got, "satin.width+satin.price=") {
 		t.Errorf("widths alone: %s", got)

@@ -5,10 +5,9 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"yardlay/cmd/yardlay/internal/testjobs"
 
 	"github.com/google/go-cmp/cmp"
-
-	"yardlay/cmd/yardlay/internal/job"
 )
 
 const demo = "../../../../testdata/lantern-gown.toml"
@@ -20,14 +19,11 @@ func defaultsOf(t *testing.T, name string, replace ...string) []string {
 		t.Fatal(err)
 	}
 	text := strings.NewReplacer(replace...).Replace(string(src))
-	j, err := job.Parse(name, []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := testjobs.File(t, name, text)
 	var list []string
-	for _, way := range Defaults(j) {
+	for _, way := range Defaults(f.Job()) {
 		list = append(list, nameOf(way))
-		if _, err := job.Vary(name, []byte(text), way); err != nil {
+		if _, err := f.With(way); err != nil {
 			t.Errorf("%s: %v", nameOf(way), err)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
@@ -16,7 +17,7 @@ import (
 // Searches that can hardly let less be bought any more are left off, but not those of
 // the job as written and of the best row: these come out as the same job laid by itself.
 func TestBestRowIsSearchedToItsEnd(t *testing.T) {
-	o := Options{Effort: nest.Quick, Unit: measure.Inch, Workers: 2}
+	o := plan.Options{Effort: nest.Quick, Unit: measure.Inch, Workers: 2}
 	r := run(t, wedges, o, "satin.nap=one-way,two-way", "satin.width=25,26,27,28,29,30", "satin.sold_by=1 yd")
 	off := 0
 	for i, row := range r.Rows {
@@ -32,7 +33,7 @@ func TestBestRowIsSearchedToItsEnd(t *testing.T) {
 		if row.lots[0].unfinished() {
 			t.Errorf("%s was left off", row.Name)
 		}
-		j, err := job.Vary("flags.toml", []byte(wedges), asChanges(row.Changes))
+		j, err := testjobs.File(t, "flags.toml", wedges).With(asChanges(row.Changes))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -61,7 +62,7 @@ func asChanges(list []Change) (out []job.Change) {
 // asks for the job as written as it comes out by itself.
 func TestRowsAreSearchedAlike(t *testing.T) {
 	for _, whole := range []bool{false, true} {
-		l := layer{options: Options{Workers: 1, Whole: whole}}
+		l := layer{options: Options{Options: plan.Options{Workers: 1}, Whole: whole}}
 		steady := map[int]bool{}
 		l.each(t.Context(), []*lot{{row: 0}, {row: 1}, {row: 2}}, func(_ context.Context, one *lot, o plan.Options) {
 			steady[one.row] = o.Steady

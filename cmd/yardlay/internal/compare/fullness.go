@@ -67,7 +67,7 @@ const shownAlike = 0.05
 // fuller notes which rows that are laid come out more or less full than the job as
 // written.
 func (r *Result) fuller() {
-	written := gathered(r.Rows[0].job)
+	written := gathered(r.Rows[0].Job)
 	for i := range r.Rows {
 		if r.Rows[i].Report != nil {
 			r.Rows[i].fuller(written)
@@ -77,7 +77,7 @@ func (r *Result) fuller() {
 
 // fuller notes where a row comes out more or less full than the job as written.
 func (w *Row) fuller(written []gathers) {
-	for _, g := range gathered(w.job) {
+	for _, g := range gathered(w.Job) {
 		k := slices.IndexFunc(written, func(o gathers) bool { return g.part == o.part && g.layer == o.layer })
 		if k < 0 || g.girth == 0 || written[k].girth == 0 {
 			continue

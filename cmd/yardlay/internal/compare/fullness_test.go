@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
 )
 
@@ -35,7 +36,7 @@ widths = 4
 // is not the best, however little it costs. Six hold (72 - 1) x 6 = 426 in, four of
 // the others 428: seven are needed.
 func TestNarrowerNetIsAnotherGown(t *testing.T) {
-	r := run(t, layered, Options{Unit: measure.Inch}, "net.width=72,118")
+	r := run(t, layered, plan.Options{Unit: measure.Inch}, "net.width=72,118")
 	narrow, wide := r.Rows[1], r.Rows[2]
 	if len(narrow.Fullness) != 1 || narrow.Fullness[0].Widths != 7 || !narrow.thin || narrow.Best {
 		t.Errorf("72 in wide: %+v, best %v", narrow.Fullness, narrow.Best)
@@ -61,7 +62,7 @@ func TestNarrowerNetIsAnotherGown(t *testing.T) {
 	}
 	has(t, svgOf(t, r), "less full", "fuller")
 
-	again := run(t, layered, Options{Unit: measure.Inch}, "net.width+skirt.widths=72+7")
+	again := run(t, layered, plan.Options{Unit: measure.Inch}, "net.width+skirt.widths=72+7")
 	if row := again.Rows[1]; row.Fullness != nil && row.Fullness[0].Fullness < row.Fullness[0].Written {
 		t.Errorf("with 7 widths: %+v", row.Fullness)
 	}
@@ -69,12 +70,12 @@ func TestNarrowerNetIsAnotherGown(t *testing.T) {
 
 // Fewer widths that are asked for are hers: they are named, and may be the best.
 func TestFewerWidthsAskedForMayBeTheBest(t *testing.T) {
-	r := run(t, layered, Options{Unit: measure.Inch}, "skirt.widths=3")
+	r := run(t, layered, plan.Options{Unit: measure.Inch}, "skirt.widths=3")
 	if row := r.Rows[1]; !row.Best || row.Title() != "skirt widths 3 (less full)" || row.Fullness[0].Widths != 0 {
 		t.Errorf("%q, best %v, %+v", row.Title(), row.Best, row.Fullness)
 	}
 	full := strings.Replace(layered, "widths = 4", "fullness = 3", 1)
-	if row := run(t, full, Options{Unit: measure.Inch}, "net.width=72").Rows[1]; row.Fullness != nil || row.Title() != row.Name {
+	if row := run(t, full, plan.Options{Unit: measure.Inch}, "net.width=72").Rows[1]; row.Fullness != nil || row.Title() != row.Name {
 		t.Errorf("a fullness that is written stays: %+v", row.Fullness)
 	}
 }

@@ -77,43 +77,27 @@ type layer struct {
 	telling  sync.Mutex
 }
 
-// each runs do for every lot, as many at a time as there are processors, which
-// they share out evenly, and the time that is left in turn. What do finds does not
-// depend on how many there are.
+// each runs do for every lot, as plan.SideBySide does. What do finds does not depend on
+// how many processors there are.
 func (l *layer) each(ctx context.Context, lots []*lot, do func(context.Context, *lot, plan.Options)) {
-	abreast := max(1, min(l.options.Workers, len(lots)))
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range abreast {
-		all.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= len(lots) {
-					return
-				}
-				o := plan.Options{
-					Effort: l.options.Effort, Seed: l.options.Seed, Unit: l.options.Unit, Gowns: l.options.Gowns,
-					Workers: max(1, l.options.Workers/abreast), Progress: l.progress(), Proofs: &l.proofs,
-					Compare: lots[i].row > 0, Steady: lots[i].row > 0 || !l.options.Whole,
-				}
-				within, done := plan.InTurn(ctx, (len(lots)-i+abreast-1)/abreast)
-				do(within, lots[i], o)
-				done()
-			}
-		})
-	}
-	all.Wait()
+	plan.SideBySide(ctx, len(lots), l.options.Workers, func(within context.Context, i, workers int) {
+		o := l.options.Options
+		o.Workers, o.Progress, o.Proofs, o.Compare = workers, l.progress(), &l.proofs, lots[i].row > 0
+		o.Steady = o.Compare || !l.options.Whole
+		do(within, lots[i], o)
+	})
 }
 
 // progress passes on how the search on one lot goes; nil when nobody listens.
-func (l *layer) progress() func(string, nest.Progress) {
+func (l *layer) progress() func(plan.Progress) {
 	if l.options.Progress == nil {
 		return nil
 	}
-	return func(cloth string, p nest.Progress) {
+	return func(p plan.Progress) {
 		l.telling.Lock()
 		defer l.telling.Unlock()
-		l.options.Progress(l.done, l.of, cloth, p)
+		p.Finished, p.Of = l.done, l.of
+		l.options.Progress(p)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
 )
 
@@ -37,7 +38,7 @@ func has(t *testing.T, svg string, texts ...string) {
 // A length or number that is varied alone is an axis with its unit; all else
 // gives bars of what each row costs.
 func TestPictureChoosesItsAxis(t *testing.T) {
-	o := Options{Unit: measure.Inch}
+	o := plan.Options{Unit: measure.Inch}
 	width := run(t, flags, o, "satin.width=6,26,34")
 	has(t, svgOf(t, width), "satin width, in", "bought length, yd", "6", "26", "30", "34", "not laid", "best", "Lantern flags, compared")
 	count := run(t, flags, o, "flag.count=4")
@@ -54,12 +55,12 @@ func TestPictureChoosesItsAxis(t *testing.T) {
 
 // One length in two units is two points side by side, not an axis of no length.
 func TestPictureOfEqualValues(t *testing.T) {
-	r := run(t, flags, Options{Unit: measure.Inch}, "satin.gap=1in,25.4mm")
+	r := run(t, flags, plan.Options{Unit: measure.Inch}, "satin.gap=1in,25.4mm")
 	has(t, svgOf(t, r), "satin gap, in", "1")
 }
 
 func TestLongComparisonsShowTheBest(t *testing.T) {
-	r := run(t, flags, Options{Unit: measure.Inch}, "satin.nap=one-way,two-way")
+	r := run(t, flags, plan.Options{Unit: measure.Inch}, "satin.nap=one-way,two-way")
 	for len(r.Rows) < 3*mostBars {
 		r.Rows = append(r.Rows, r.Rows[1])
 	}

@@ -33,8 +33,8 @@ func (r *Result) quantity() *quantity {
 		return nil
 	}
 	key := r.asked[0].Keys[0]
-	written, takes := job.Written(r.src, key)
-	unit := r.Rows[0].job.Unit
+	written, takes := r.file.Written(key)
+	unit := r.Rows[0].Job.Unit
 	length := strings.HasPrefix(takes, "length")
 	q := &quantity{title: strings.TrimSpace(nameOf([]job.Change{{Key: key}}))}
 	if length {

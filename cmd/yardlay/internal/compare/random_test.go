@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
 )
 
@@ -51,7 +52,7 @@ func TestFreerNeverTakesMoreOnRandomJobs(t *testing.T) {
 	compared, folded := 0, 0
 	for seed := range 3 {
 		src := randomJobs.Example(seed)
-		r := run(t, src, Options{Unit: measure.Inch}, "satin.nap="+strings.Join(naps, ","),
+		r := run(t, src, plan.Options{Unit: measure.Inch}, "satin.nap="+strings.Join(naps, ","),
 			"satin.width="+strings.Join(widths, ","), "satin.lay="+strings.Join(lays, ","))
 		r.Rows[0].Changes = []Change{{"satin.nap", "one-way"}, {"satin.width", "28"}, {"satin.lay", "open"}}
 		freer := func(a, b Row) bool { // b allows what a allows
@@ -118,7 +119,7 @@ length = 12
 width = 9
 count = 3
 `
-	r := run(t, src, Options{Unit: measure.Inch}, "velvet.width=45,60")
+	r := run(t, src, plan.Options{Unit: measure.Inch}, "velvet.width=45,60")
 	wide, narrow := r.Rows[0], r.Rows[1]
 	if wide.Report == nil || narrow.Report == nil || narrow.Name != "velvet width 45" {
 		t.Fatalf("rows are %q", names(r))

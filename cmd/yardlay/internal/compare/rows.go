@@ -12,7 +12,7 @@ import (
 
 // draw makes the rows with their tasks. Those that a run which is over does not
 // come to are there and say so.
-func (r *Result) draw(ctx context.Context, name string, ways [][]job.Change, tell func(done, of int, cloth string, p nest.Progress)) error {
+func (r *Result) draw(ctx context.Context, ways [][]job.Change, tell func(plan.Progress)) error {
 	refused := map[job.Change]*job.ChangeError{}
 	read := map[job.Change]bool{}
 	for i, way := range ways {
@@ -24,9 +24,9 @@ func (r *Result) draw(ctx context.Context, name string, ways [][]job.Change, tel
 			row.Name = nameOf(way)
 		}
 		if tell != nil {
-			tell(i, len(ways), "", nest.Progress{Phase: "drafting"})
+			tell(plan.Progress{Progress: nest.Progress{Phase: "drafting"}, Finished: i, Of: len(ways)})
 		}
-		change, err := r.drawRow(ctx, name, way, &row)
+		change, err := r.drawRow(ctx, way, &row)
 		if err != nil {
 			return err
 		}
@@ -36,7 +36,7 @@ func (r *Result) draw(ctx context.Context, name string, ways [][]job.Change, tel
 		for _, c := range way {
 			read[c] = read[c] || change == nil || change.Change != c
 		}
-		if row.job != nil || row.Why != "" {
+		if row.Job != nil || row.Why != "" {
 			r.Rows = append(r.Rows, row)
 		}
 	}
@@ -52,7 +52,7 @@ func (r *Result) draw(ctx context.Context, name string, ways [][]job.Change, tel
 
 // drawRow makes a row of a way, or notes why it cannot be cut; nothing when it is
 // the job as written. The error is plan.ErrInterrupted for that itself.
-func (r *Result) drawRow(ctx context.Context, name string, way []job.Change, row *Row) (*job.ChangeError, error) {
+func (r *Result) drawRow(ctx context.Context, way []job.Change, row *Row) (*job.ChangeError, error) {
 	first := len(r.Rows) == 0
 	if err := over(ctx); err != nil && !first {
 		row.skip(err)
@@ -60,9 +60,9 @@ func (r *Result) drawRow(ctx context.Context, name string, way []job.Change, row
 	}
 	drawn, err := plan.Unless(ctx, func() (Row, error) {
 		drawn := *row
-		j, err := job.Vary(name, r.src, way)
-		if err == nil && (first || !j.Same(r.Rows[0].job)) {
-			drawn.job = j
+		j, err := r.file.With(way)
+		if err == nil && (first || !j.Same(r.Rows[0].Job)) {
+			drawn.Job = j
 			drawn.plan(r.Unit, r.Gowns)
 		}
 		return drawn, err
@@ -77,7 +77,7 @@ func (r *Result) drawRow(ctx context.Context, name string, way []job.Change, row
 		row.Why, row.Brief, row.Hint = change.What, change.What, change.Hint
 	case err != nil:
 		row.refuse(err)
-	case drawn.job == nil:
+	case drawn.Job == nil:
 		r.Rows[0].Name += " (" + row.Name + ")"
 	default:
 		*row = drawn
@@ -92,13 +92,8 @@ func (w *Row) skip(why error) {
 
 // plan makes the tasks of a row, or says why it cannot be cut.
 func (w *Row) plan(unit measure.Unit, gowns int) {
-	if w.job == nil {
-		return
-	}
-	shown := *w.job
-	shown.Unit = unit
 	var err error
-	if w.tasks, err = plan.Tasks(&shown, gowns); err != nil {
+	if w.tasks, err = plan.Tasks(w.Job.ShownIn(unit), gowns); err != nil {
 		w.refuse(err)
 	}
 }

@@ -154,12 +154,12 @@ func (r *Result) beaten(t plan.Task, one *lot) string {
 
 // priceKept finds a cloth whose width varies and whose price does not.
 func (r *Result) priceKept() (id string, ok bool) {
-	written := r.Rows[0].job
+	written := r.Rows[0].Job
 	for _, row := range r.Rows[1:] {
-		if row.job == nil || len(row.job.Cloths) != len(written.Cloths) {
+		if row.Job == nil || len(row.Job.Cloths) != len(written.Cloths) {
 			continue
 		}
-		for i, c := range row.job.Cloths {
+		for i, c := range row.Job.Cloths {
 			was := written.Cloths[i]
 			kept := c.Offer.Price == was.Offer.Price && reflect.DeepEqual(c.Offer.Bolt, was.Offer.Bolt)
 			if c.Priced && c.Width != was.Width && kept {
@@ -186,12 +186,12 @@ func (r *Result) unpriced() []string {
 // freer says whether the best row lets pieces of a cloth point more ways than
 // the job as written does.
 func (r *Result) freer() bool {
-	written := r.Rows[0].job
+	written := r.Rows[0].Job
 	for _, row := range r.Rows {
-		if !row.Best || len(row.job.Cloths) != len(written.Cloths) {
+		if !row.Best || len(row.Job.Cloths) != len(written.Cloths) {
 			continue
 		}
-		for i, c := range row.job.Cloths {
+		for i, c := range row.Job.Cloths {
 			if c.Nap.Freer(written.Cloths[i].Nap) {
 				return true
 			}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/measure"
 )
 
@@ -83,7 +84,7 @@ sections = 4
 	for _, w := range chartWidths[1:] {
 		vary += fmt.Sprintf(",%v", w)
 	}
-	r := run(t, gown, Options{Unit: measure.Inch}, vary)
+	r := run(t, gown, plan.Options{Unit: measure.Inch}, vary)
 	if len(r.Rows) != len(chartWidths) {
 		t.Fatalf("rows are %q", names(r))
 	}

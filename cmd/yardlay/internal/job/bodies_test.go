@@ -105,7 +105,7 @@ func TestBodiesAreRefusedWithPlace(t *testing.T) {
 
 // What is wrong with a part is said once, however many wear it.
 func TestErrorsOfSeveralBodiesAreSaidOnce(t *testing.T) {
-	_, err := Parse("job.toml", []byte(chorusHead+"widht = 3"))
+	_, err := parse("job.toml", []byte(chorusHead+"widht = 3"))
 	if all := err.(strict.Errors); len(all) != 1 {
 		t.Errorf("%d errors:\n%v", len(all), err)
 	}
@@ -113,14 +113,14 @@ func TestErrorsOfSeveralBodiesAreSaidOnce(t *testing.T) {
 
 // A change names a body as it names a cloth.
 func TestBodiesCanBeVaried(t *testing.T) {
-	j, err := Vary("job.toml", []byte(chorusHead), []Change{{"bass.waist_girth", "90 cm"}, {"bass.count", "2"}})
+	j, err := readAs("job.toml", []byte(chorusHead), []Change{{"bass.waist_girth", "90 cm"}, {"bass.count", "2"}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if b := j.Bodies[1]; b.Measures["waist_girth"] != 900 || b.Count != 2 {
 		t.Errorf("the body is %+v", b)
 	}
-	_, err = Vary("job.toml", []byte(chorusHead), []Change{{"body.waist_girth", "90 cm"}})
+	_, err = readAs("job.toml", []byte(chorusHead), []Change{{"body.waist_girth", "90 cm"}})
 	if err == nil || !strings.Contains(err.Error(), "body") {
 		t.Errorf("a change of no body in particular: %v", err)
 	}
@@ -223,7 +223,7 @@ func TestSleevesFindTheirBodice(t *testing.T) {
 // A measure that cannot be read is told once, not as missing from the parts too.
 func TestBadMeasureIsToldOnce(t *testing.T) {
 	src := strings.Replace(chorusHead, `waist_girth = 30`, `waist_girth = -30`, 1)
-	_, err := Parse("t.toml", []byte(src))
+	_, err := parse("t.toml", []byte(src))
 	if err == nil || !strings.Contains(err.Error(), `"-30"`) || strings.Contains(err.Error(), "lacks") {
 		t.Errorf("errors are: %v", err)
 	}

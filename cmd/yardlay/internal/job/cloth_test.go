@@ -27,7 +27,7 @@ func onPart(keys string) string {
 // readCloth reads the cloth of onCloth(keys).
 func readCloth(t *testing.T, keys string) Cloth {
 	t.Helper()
-	j, err := Parse("job.toml", []byte(onCloth(keys)))
+	j, err := parse("job.toml", []byte(onCloth(keys)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -56,7 +56,7 @@ func TestClothByDefault(t *testing.T) {
 	if diff := cmp.Diff(want, c); diff != "" {
 		t.Error(diff)
 	}
-	j, err := Parse("job.toml", []byte(onPart("")))
+	j, err := parse("job.toml", []byte(onPart("")))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -79,7 +79,7 @@ repeat = { along = "12.6", across = "10 cm" }`)
 	if c.Repeat != (Repeat{Along: 320.04, Across: 100}) {
 		t.Errorf("repeat is %+v", c.Repeat)
 	}
-	j, err := Parse("job.toml", []byte(onPart("times = 3\ngrain = \"bias\"\ntilt = \"2 1/2\"")))
+	j, err := parse("job.toml", []byte(onPart("times = 3\ngrain = \"bias\"\ntilt = \"2 1/2\"")))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,7 +90,7 @@ repeat = { along = "12.6", across = "10 cm" }`)
 
 // A part's `times` is not the `count` of a draft.
 func TestTimesBesideCount(t *testing.T) {
-	j, err := Parse("job.toml", []byte(onPart("times = 3\ncount = 2")))
+	j, err := parse("job.toml", []byte(onPart("times = 3\ncount = 2")))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -111,7 +111,7 @@ func TestSmallestWidthCounts(t *testing.T) {
 			least = min(least, float64(n)*measure.Inches/8)
 		}
 		src := strings.Replace(onCloth(""), "width = 58\n", "width = ["+strings.Join(texts, ", ")+"]\n", 1)
-		j, err := Parse("job.toml", []byte(src))
+		j, err := parse("job.toml", []byte(src))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -163,7 +163,7 @@ func TestStripsReachOverTheWashedWidth(t *testing.T) {
 	for _, by := range []string{"pieces", "prewash"} {
 		src := strings.Replace(onCloth("selvedge = \"1/2\"\nshrinkage = { weft = \"-5 %\", by = \""+by+"\" }"),
 			"draft = \"rectangle\"\nlength = 3\nwidth = 2", "draft = \"strip\"\nlength = 200\ndepth = 5", 1)
-		j, err := Parse("job.toml", []byte(src))
+		j, err := parse("job.toml", []byte(src))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -180,7 +180,7 @@ func TestStripsReachOverTheWashedWidth(t *testing.T) {
 // The demos of folds and of a check say what their comments say.
 func TestDemosOfLaysAreReadExactly(t *testing.T) {
 	all := jobs(t)
-	train, err := Parse("velvet-train.toml", all["velvet-train.toml"])
+	train, err := parse("velvet-train.toml", all["velvet-train.toml"])
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -191,7 +191,7 @@ func TestDemosOfLaysAreReadExactly(t *testing.T) {
 	if lining.Lay != Open || len(lining.Flaws) != 1 || lining.Shrinkage != (Shrinkage{-0.04, -0.025, true}) || lining.Skew != 38.1 {
 		t.Errorf("lining is %+v", lining)
 	}
-	cape, err := Parse("plaid-cape.toml", all["plaid-cape.toml"])
+	cape, err := parse("plaid-cape.toml", all["plaid-cape.toml"])
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -60,7 +60,7 @@ type failer interface {
 }
 
 func foldedDarts(t failer, text string) int {
-	j, err := Parse("gown.toml", []byte(text))
+	j, err := parse("gown.toml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -89,7 +89,7 @@ var outlineFile = family{
 }
 
 func readOutline(p *partTable) []Layer {
-	o := outlines{Outline: draft.Outline{
+	o := outlines{disk: p.disk, Outline: draft.Outline{
 		Count: p.Count("count", 1, 1, draft.MaxCount), Pair: p.Truth("pair", false),
 	}}
 	seam := p.Choice("drawn", "cut", "seam") == "seam"
@@ -134,19 +134,29 @@ func (p *partTable) outlined(path string) {
 type outlines struct {
 	draft.Outline
 	path string
+	disk *disk
 }
 
-func (o outlines) Draft() (draft.Result, error) {
-	if info, err := os.Stat(o.path); err == nil && !info.Mode().IsRegular() { // a pipe would keep it waiting
-		return draft.Result{}, fmt.Errorf("%s is no plain file", o.path)
-	}
-	f, err := os.Open(o.path)
-	if err != nil {
+func (o outlines) Draft() (drafted draft.Result, err error) {
+	if o.Outlines, err = o.disk.outlines.of(o.path, readOutlines); err != nil {
 		return draft.Result{}, err
 	}
-	defer f.Close()
-	if o.Outlines, err = outline.ReadGeoJSON(f); err != nil {
-		return draft.Result{}, say.Errorf("%s: %w", o.path, err)
-	}
 	return o.Outline.Draft()
+}
+
+// readOutlines reads a file of outlines.
+func readOutlines(path string) ([]outline.Named, error) {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() { // a pipe would keep it waiting
+		return nil, fmt.Errorf("%s is no plain file", path)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	found, err := outline.ReadGeoJSON(f)
+	if err != nil {
+		return nil, say.Errorf("%s: %w", path, err)
+	}
+	return found, nil
 }

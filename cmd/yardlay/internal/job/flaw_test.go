@@ -74,7 +74,7 @@ have = [
 // least width, for it does no harm there.
 func TestFlawWithinTheGreatestWidth(t *testing.T) {
 	src := strings.Replace(onCloth("flaws = [ { from = 1, to = 2, low = 57, high = 60 } ]"), "width = 58", "width = [60, 58]", 1)
-	if _, err := Parse("job.toml", []byte(src)); err != nil {
+	if _, err := parse("job.toml", []byte(src)); err != nil {
 		t.Error(err)
 	}
 }
@@ -160,7 +160,7 @@ func TestFlawsRunEitherWayRound(t *testing.T) {
 		for _, c := range drawn {
 			texts = append(texts, fmt.Sprintf("[\"%.3f mm\", \"%.3f mm\"]", c[0], c[1]))
 		}
-		j, err := Parse("job.toml", []byte(onCloth("flaws = [{ outline = ["+strings.Join(texts, ", ")+"] }]")))
+		j, err := parse("job.toml", []byte(onCloth("flaws = [{ outline = ["+strings.Join(texts, ", ")+"] }]")))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -31,7 +31,7 @@ net = true
 [[part]]
 name = "p"
 ` + part
-	j, err := Parse("job.toml", []byte(src))
+	j, err := parse("job.toml", []byte(src))
 	if err != nil {
 		t.Fatalf("%v\n%s", err, part)
 	}

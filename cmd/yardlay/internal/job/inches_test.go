@@ -67,7 +67,7 @@ func withKey(example, key, value string) string {
 
 // toldOf returns what a job is refused for, or what is remarked on its drafts.
 func toldOf(src string) []string {
-	j, err := Parse("t.toml", []byte(src))
+	j, err := parse("t.toml", []byte(src))
 	if err != nil {
 		return []string{err.Error()}
 	}

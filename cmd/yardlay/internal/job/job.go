@@ -32,6 +32,13 @@ type Job struct {
 	Terms     Terms
 }
 
+// ShownIn returns the job with lengths in words in another unit.
+func (j *Job) ShownIn(unit measure.Unit) *Job {
+	shown := *j
+	shown.Unit = unit
+	return &shown
+}
+
 // Part is one part of the gown for one body: the same draft in each of its cloths.
 type Part struct {
 	Name    string  // with that of its body before it, where the job has several
@@ -79,35 +86,12 @@ func (l Layer) Drafted() (draft.Result, error) {
 	return l.made.drafted, l.made.err
 }
 
-// MaxFile is the longest job file read, in bytes: a thousand parts and more.
-const MaxFile = 1 << 20
-
 // Most cloths and parts a job may have: ten times any gown.
 const maxCloths, maxParts = 64, 256
 
 // maxDrafts is how often parts may be drafted in all, for each body and in each
 // cloth: three times a chorus of 32 sizes in ten parts, each in two cloths.
 const maxDrafts = 2000
-
-// Parse reads the job in src. name is the file's name for messages, and outlines
-// are looked for beside it. The error, when there is one, is an Errors.
-func Parse(name string, src []byte) (*Job, error) {
-	r := newReader(name, measure.Inch, "")
-	if len(src) > MaxFile {
-		r.Fail(strict.Position{Line: 1, Column: 1}, "a job is a few hundred lines of text", "the file is over %d bytes long, the most a job takes", MaxFile)
-		return nil, r.Errors
-	}
-	root, bad := fileFormat.Parse(src)
-	if bad != nil {
-		bad.File = name
-		return nil, strict.Errors{bad}
-	}
-	j := r.job(root)
-	if len(r.Errors) > 0 {
-		return nil, r.Told()
-	}
-	return j, nil
-}
 
 // job reads the whole file.
 func (r *reader) job(root *strict.Value) *Job {

@@ -38,7 +38,7 @@ func jobs(t testing.TB) map[string][]byte {
 // Every job that comes with the program is read and drafted.
 func TestJobsAreWhole(t *testing.T) {
 	for name, src := range jobs(t) {
-		j, err := Parse(filepath.Join("../../../../testdata", name), src)
+		j, err := parse(filepath.Join("../../../../testdata", name), src)
 		if err != nil {
 			t.Errorf("%s:\n%v", name, err)
 			continue
@@ -56,7 +56,7 @@ func TestJobsAreWhole(t *testing.T) {
 // The demo's figures arrive in millimetres: 58 in with two selvedges of 1/2 in
 // leave 57 in; the lining's hem is an inch shorter (common practice).
 func TestDemoIsReadExactly(t *testing.T) {
-	j, err := Parse("lantern-gown.toml", jobs(t)["lantern-gown.toml"])
+	j, err := parse("lantern-gown.toml", jobs(t)["lantern-gown.toml"])
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -142,7 +142,7 @@ func TestDraftsDocumentTheirKeys(t *testing.T) {
 // The example of every draft in the reference is a part that can be drafted.
 func TestDraftExamplesHold(t *testing.T) {
 	for _, d := range drafts {
-		j, err := Parse("job.toml", []byte(exampleJob(d)))
+		j, err := parse("job.toml", []byte(exampleJob(d)))
 		if err != nil {
 			t.Errorf("%s: %v", d.name, err)
 			continue
@@ -198,7 +198,7 @@ func TestErrorsHavePlaceAndHint(t *testing.T) {
 // wantError looks for an error at a place that says what is wrong and hints.
 func wantError(t *testing.T, src, at, what, hint string) {
 	t.Helper()
-	_, err := Parse("job.toml", []byte(src))
+	_, err := parse("job.toml", []byte(src))
 	if err == nil {
 		t.Fatal("no error")
 	}
@@ -247,7 +247,7 @@ func FuzzParse(f *testing.F) {
 		f.Add([]byte(priced + tables))
 	}
 	f.Fuzz(func(t *testing.T, src []byte) {
-		j, err := Parse("job.toml", src)
+		j, err := parse("job.toml", src)
 		if err == nil {
 			checkFlaws(t, j)
 			return
@@ -271,7 +271,7 @@ func FuzzParse(f *testing.F) {
 
 // Some editors begin a file with a byte order mark.
 func TestByteOrderMarkIsPassedOver(t *testing.T) {
-	if _, err := Parse("gown.toml", append([]byte("\ufeff"), Starter()...)); err != nil {
+	if _, err := parse("gown.toml", append([]byte("\ufeff"), Starter()...)); err != nil {
 		t.Error(err)
 	}
 }

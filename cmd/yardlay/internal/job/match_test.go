@@ -14,7 +14,7 @@ func matching(keys string) string {
 }
 
 func TestMatchesAreRead(t *testing.T) {
-	j, err := Parse("job.toml", []byte(matching(`name = "side"
+	j, err := parse("job.toml", []byte(matching(`name = "side"
 cloth = "satin"
 points = [
   { piece = "skirt side gore", edge = "left seam", at = "7", from = "end" },

@@ -37,7 +37,7 @@ length = 40
 		{"waist_girth = 51", "", ""},
 		{"waist_girth = 152", "", ""},
 	} {
-		_, err := Parse("job.toml", []byte(src(c.body, c.part)))
+		_, err := parse("job.toml", []byte(src(c.body, c.part)))
 		switch {
 		case c.want == "" && err != nil:
 			t.Errorf("%q: %v", c.body, err)

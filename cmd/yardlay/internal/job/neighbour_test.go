@@ -91,7 +91,7 @@ func TestNeighboursRefused(t *testing.T) {
 		"neck":           {"[[part]]\nname = \"hood\"\ncloth = \"satin\"\ndraft = \"hood\"\nneck = 17\nheight = 14\ndepth = 10\nround = 5\n" + skirtSewnTo("hood"), "are not sewn to each other: one ends at the waist, one at the neck"},
 		"number":         {strings.Replace(skirtSewnTo("band"), `"band"`, "3", 1), "`sewn_to` must be text in quotes"},
 	} {
-		if _, err := Parse("t.toml", []byte(chorusHead+c.job)); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, err := parse("t.toml", []byte(chorusHead+c.job)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

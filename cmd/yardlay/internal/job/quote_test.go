@@ -22,7 +22,7 @@ func usd(minor int64) cost.Money { return cost.Money{Minor: minor, Currency: "US
 // parsed reads a job that has to be whole.
 func parsed(t *testing.T, src string) *Job {
 	t.Helper()
-	j, err := Parse("job.toml", []byte(src))
+	j, err := parse("job.toml", []byte(src))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -118,7 +118,7 @@ offers = [ { supplier = "mill", price = "11/m", sold_by = 0.5 }, { supplier = "t
 	if b := c.Offers[2].Offer; b.Price.Currency != "" || b.Bolt.Length != 20000 {
 		t.Errorf("the tower's is %+v", b)
 	}
-	whole, err := Vary("job.toml", []byte(strings.Replace(priced, "width = 58", "width = 58\nprice = \"13.50/yd\"\nbolt = { length = \"25 yd\", price = \"250\" }", 1)),
+	whole, err := readAs("job.toml", []byte(strings.Replace(priced, "width = 58", "width = 58\nprice = \"13.50/yd\"\nbolt = { length = \"25 yd\", price = \"250\" }", 1)),
 		[]Change{{"satin.whole_bolts", "true"}})
 	if err != nil || whole.Cloths[0].Offer.Price.Currency != "" {
 		t.Errorf("whole bolts alone: %v %+v", err, whole)
@@ -187,7 +187,7 @@ func TestQuoteRefuses(t *testing.T) {
 			if strings.HasPrefix(c.wrong, "rates") {
 				src = c.wrong + "\n" + priced
 			}
-			_, err := Parse("job.toml", []byte(src))
+			_, err := parse("job.toml", []byte(src))
 			if err == nil {
 				t.Fatal("no error")
 			}
@@ -216,7 +216,7 @@ func TestOffersRefuse(t *testing.T) {
 		{"a supplier of no price", `supplier = "mill"`, "no price", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			_, err := Parse("job.toml", []byte(strings.Replace(priced, "width = 58", "width = 58\n"+c.keys, 1)+"[[supplier]]\nname = \"mill\"\n"))
+			_, err := parse("job.toml", []byte(strings.Replace(priced, "width = 58", "width = 58\n"+c.keys, 1)+"[[supplier]]\nname = \"mill\"\n"))
 			if err == nil {
 				t.Fatal("no error")
 			}
@@ -278,7 +278,7 @@ name = "zip"
 spare = 1
 `)
 	src, _ := os.ReadFile(job)
-	j, err := Parse(job, src)
+	j, err := parse(job, src)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -295,19 +295,19 @@ spare = 1
 		t.Errorf("notions are %+v", j.Notions)
 	}
 	write("rates.toml", "currency = \"EUR\"\n")
-	if _, err := Parse(job, src); err == nil || !strings.Contains(err.Error(), "rates.toml:1:12: the rates are in EUR and the job in USD") {
+	if _, err := parse(job, src); err == nil || !strings.Contains(err.Error(), "rates.toml:1:12: the rates are in EUR and the job in USD") {
 		t.Errorf("rates of another currency: %v", err)
 	}
 	write("rates.toml", "[labour]\nhours = -1\n[[cloth]]\nid = \"x\"\n")
-	if _, err := Parse(job, src); err == nil || !strings.Contains(err.Error(), "rates.toml:2:9: `hours` cannot be -1") || !strings.Contains(err.Error(), "the rates file has no key `cloth`") {
+	if _, err := parse(job, src); err == nil || !strings.Contains(err.Error(), "rates.toml:2:9: `hours` cannot be -1") || !strings.Contains(err.Error(), "the rates file has no key `cloth`") {
 		t.Errorf("wrong rates: %v", err)
 	}
 	write("rates.toml", "a = = b")
-	if _, err := Parse(job, src); err == nil || !strings.Contains(err.Error(), "rates.toml:1:5: not TOML") {
+	if _, err := parse(job, src); err == nil || !strings.Contains(err.Error(), "rates.toml:1:5: not TOML") {
 		t.Errorf("rates that are not TOML: %v", err)
 	}
 	for _, name := range []string{".", "missing.toml"} {
-		if _, err := Parse(job, []byte("rates = \""+name+"\"\n"+priced)); err == nil || !strings.Contains(err.Error(), "job.toml:1:9: the rates file: ") {
+		if _, err := parse(job, []byte("rates = \""+name+"\"\n"+priced)); err == nil || !strings.Contains(err.Error(), "job.toml:1:9: the rates file: ") {
 			t.Errorf("rates in %q: %v", name, err)
 		}
 	}
@@ -327,7 +327,7 @@ func TestQuoteTablesDocumentTheirKeys(t *testing.T) {
 	for _, table := range []string{"[labour]", "[quote]", "[[supplier]]", "[[notion]]\nprice = \"1/pack\"", "[[notion]]\nprice = \"1/yd\""} {
 		src += table + "\n" + strange + " = 1\n"
 	}
-	_, err := Parse("job.toml", []byte(src))
+	_, err := parse("job.toml", []byte(src))
 	titles := map[string]string{"cloth": "[[cloth]]", "supplier": "[[supplier]]", "notion": "[[notion]]", "[labour]": "[labour]", "[quote]": "[quote]"}
 	for _, e := range err.(strict.Errors) {
 		if !strings.Contains(e.What, strange) {

@@ -33,22 +33,36 @@ func (r *reader) shared(t *table, currency string) rates {
 	if !filepath.IsAbs(name) {
 		path = filepath.Join(filepath.Dir(r.File), name)
 	}
-	src, err := readWhole(path)
-	if err != nil {
+	root, err := r.disk.rates.of(path, parseFile)
+	var bad *strict.Error
+	switch {
+	case errors.As(err, &bad):
+		r.Errors = append(r.Errors, bad)
+		return none
+	case err != nil:
 		r.noRate = true
 		t.Fail(at, "it is looked for beside the job file", "the rates file: %v", err)
 		return none
 	}
 	in := newReader(path, r.Unit, currency)
-	root, bad := fileFormat.Parse(src)
-	if bad != nil {
-		bad.File = path
-		r.Errors = append(r.Errors, bad)
-		return none
-	}
 	found := in.rates(root)
 	r.Errors = append(r.Errors, in.Told()...)
 	return found
+}
+
+// parseFile parses a file beside the job. What is wrong with its text is a
+// *strict.Error with its place.
+func parseFile(path string) (*strict.Value, error) {
+	src, err := readWhole(path)
+	if err != nil {
+		return nil, err
+	}
+	root, bad := fileFormat.Parse(src)
+	if bad != nil {
+		bad.File = path
+		return nil, bad
+	}
+	return root, nil
 }
 
 // readWhole reads a plain file that is no longer than a job.

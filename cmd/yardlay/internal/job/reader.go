@@ -17,6 +17,7 @@ type noted struct {
 	unsaid []string // ids of cloths that were refused: what names them is no further mistake
 	noRate bool     // the rates file cannot be read: what it might say is not missed
 
+	disk          *disk // the files it refers to
 	outlinedBytes int64 // of files of outlines, so far
 }
 

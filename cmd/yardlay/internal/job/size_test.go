@@ -47,7 +47,7 @@ func TestReadingIsBounded(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			began := time.Now()
-			_, err := Parse("gown.toml", []byte(c.src))
+			_, err := parse("gown.toml", []byte(c.src))
 			if err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error is %.500v, want %s", err, c.want)
 			}
@@ -67,11 +67,11 @@ func TestOutlinesOfAJobAreBounded(t *testing.T) {
 	os.WriteFile(filepath.Join(dir, "big.geojson"), make([]byte, maxOutlined/3+1), 0o644)
 	src := "unit = \"in\"\n[allowance]\nseam = 1\nhem = 1\n" + repeated(3, "[[cloth]]\nid = \"c%d\"\nwidth = 58\n") +
 		"[[part]]\nname = \"p\"\ndraft = \"outline\"\nfile = \"big.geojson\"\ncloth = [\"c0\", \"c1\"]\n"
-	if _, err := Parse(filepath.Join(dir, "gown.toml"), []byte(src)); err != nil {
+	if _, err := parse(filepath.Join(dir, "gown.toml"), []byte(src)); err != nil {
 		t.Error(err)
 	}
 	src = strings.Replace(src, `"c1"]`, `"c1", "c2"]`, 1)
-	_, err := Parse(filepath.Join(dir, "gown.toml"), []byte(src))
+	_, err := parse(filepath.Join(dir, "gown.toml"), []byte(src))
 	if err == nil || !strings.Contains(err.Error(), "gown.toml:17:8: the outlines of all parts, for each cloth and body, are over 4 MiB") {
 		t.Errorf("error is %v", err)
 	}

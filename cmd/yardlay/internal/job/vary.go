@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
 
@@ -42,16 +41,15 @@ func (e *ChangeError) Parts(say.Show) (what, hint string) {
 	return e.Change.String() + ": " + e.What, e.Hint
 }
 
-// Vary reads the job in src as if it had been written with the changes, which
-// are made one after the other before anything is interpreted. name is the
-// file's name for messages. The error is an Errors when the job does not hold,
-// as written or as changed, and a *ChangeError for the first change that cannot
+// With makes the job as if the file had been written with the changes, which are made
+// one after the other before anything is interpreted. The error is a strict.Errors when
+// the job so changed does not hold, and a *ChangeError for the first change that cannot
 // be read.
-func Vary(name string, src []byte, changes []Change) (*Job, error) {
-	if written, err := Parse(name, src); err != nil || len(changes) == 0 {
-		return written, err
+func (f *File) With(changes []Change) (*Job, error) {
+	if len(changes) == 0 {
+		return f.job, nil
 	}
-	root, _ := fileFormat.Parse(src) // has just been read by Parse
+	root := f.root.Clone()
 	if root.Fields["body"] == nil {
 		root.Set("body", root.At, strict.NewTable(root.At)) // a change may give the first measure
 	}
@@ -63,17 +61,16 @@ func Vary(name string, src []byte, changes []Change) (*Job, error) {
 		}
 		made[at] = c
 	}
-	r := newReader(name, measure.Inch, "")
-	j := r.job(root)
-	if len(r.Errors) == 0 {
-		return j, nil
-	}
-	for _, e := range r.Told() {
+	j, wrong := f.read(root)
+	for _, e := range wrong {
 		if c, ok := made[e.At]; ok {
 			return nil, &ChangeError{c, e.What, e.Hint}
 		}
 	}
-	return nil, r.Errors
+	if wrong != nil {
+		return nil, wrong
+	}
+	return j, nil
 }
 
 // change sets the value of one key and returns the place that errors about it
@@ -281,15 +278,11 @@ func Counted(takes string) bool {
 	return takes != ""
 }
 
-// Written returns what a job file gives a key that Change could name, as it
-// would be typed, and what the key takes, in the words of the reference; "" for
-// a value that is missing or is a list or a table.
-func Written(src []byte, key string) (value, takes string) {
-	root, bad := fileFormat.Parse(src)
-	if bad != nil {
-		return "", ""
-	}
-	t, path, unknown := tableOf(root, Change{Key: key})
+// Written returns what the file gives a key that Change could name, as it would be
+// typed, and what the key takes, in the words of the reference; "" for a value that is
+// missing or is a list or a table.
+func (f *File) Written(key string) (value, takes string) {
+	t, path, unknown := tableOf(f.root, Change{Key: key})
 	if unknown != nil {
 		return "", ""
 	}

@@ -2,7 +2,7 @@ package job
 
 import (
 	"errors"
-	"fmt"
+	"os"
 	"path/filepath"
 	"reflect"
 	"slices"
@@ -51,7 +51,7 @@ func vary(changes ...string) (*Job, error) {
 		key, value, _ := strings.Cut(c, "=")
 		list = append(list, Change{key, value})
 	}
-	return Vary("varied.toml", []byte(varied), list)
+	return readAs("varied.toml", []byte(varied), list)
 }
 
 func TestVarySetsAnyKey(t *testing.T) {
@@ -146,7 +146,7 @@ func TestVaryLeavesTheRestToTheJob(t *testing.T) {
 	if !errors.As(err, &bad) || bad[0].At != (strict.Position{Line: 9, Column: 12}) || !strings.Contains(bad[0].What, "two selvedges") {
 		t.Errorf("a cloth of an inch: %v", err)
 	}
-	if _, err := Vary("x.toml", []byte("unit = 3"), []Change{{"gap", "1"}}); !errors.As(err, &bad) {
+	if _, err := readAs("x.toml", []byte("unit = 3"), []Change{{"gap", "1"}}); !errors.As(err, &bad) {
 		t.Errorf("a job that does not hold: %v", err)
 	}
 }
@@ -160,7 +160,7 @@ func TestVaryReachesEveryValue(t *testing.T) {
 		if bad != nil {
 			t.Fatal(bad)
 		}
-		want, err := Parse(name, src)
+		want, err := parse(name, src)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -181,7 +181,7 @@ func TestVaryReachesEveryValue(t *testing.T) {
 			if strings.HasSuffix(c.Key, ".id") || c.Key == "unit" {
 				continue
 			}
-			got, err := Vary(name, src, []Change{c})
+			got, err := readAs(name, src, []Change{c})
 			if err != nil {
 				t.Errorf("%s: %v: %v", name, c, err)
 			} else if !reflect.DeepEqual(got, want) {
@@ -208,6 +208,10 @@ func changesOf(n *strict.Value, prefix string) []Change {
 }
 
 func TestWrittenTellsWhatStandsInTheFile(t *testing.T) {
+	file, err := Read("varied.toml", []byte(varied))
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, c := range []struct{ key, value, takes string }{
 		{"satin.width", "58", "length or list of lengths"},
 		{"satin.price", "13.50/yd", "amount/yd or amount/m"},
@@ -219,21 +223,81 @@ func TestWrittenTellsWhatStandsInTheFile(t *testing.T) {
 		{"satin.bolt", "", "table or list of tables"},
 		{"stain.width", "", ""},
 	} {
-		value, takes := Written([]byte(varied), c.key)
+		value, takes := file.Written(c.key)
 		if value != c.value || takes != c.takes {
 			t.Errorf("%s is %q and takes %q, want %q and %q", c.key, value, takes, c.value, c.takes)
 		}
 	}
 }
 
-func TestVaryDoesNotTouchTheSource(t *testing.T) {
-	src := []byte(varied)
-	if _, err := Vary("v.toml", src, []Change{{"satin.width", "45"}}); err != nil {
+// A file may be made otherwise as often as one likes: what it says itself stays.
+func TestChangesLeaveTheFileAsItIs(t *testing.T) {
+	f, err := Read("v.toml", []byte(varied))
+	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := Vary("v.toml", src, nil)
-	if err != nil || j.Cloths[0].Width != 58*measure.Inches || string(src) != varied {
-		t.Error(fmt.Sprint(j, err), "has changed")
+	again := func(changes ...Change) *Job {
+		t.Helper()
+		j, err := f.With(changes)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return j
+	}
+	bolt := func(j *Job) float64 { return j.Cloths[0].Offers[0].Offer.Bolt.Length }
+	was := bolt(f.Job())
+	if got := bolt(again(Change{"satin.bolt.length", "30 yd"})); got != 30*measure.Yards {
+		t.Errorf("the bolt changed is %v mm long", got)
+	}
+	again(Change{"satin.width", "[45, 46]"}, Change{"body.hip_girth", "40"}, Change{"side-panel.lining", `{ cloth = "net" }`})
+	title := again(Change{"satin.title", "shot"})
+	if bolt(f.Job()) != was || bolt(title) != was || len(title.Cloths[0].Widths) != 1 || len(title.Bodies[0].Measures) != 0 || len(title.Parts[0].Layers) != 1 {
+		t.Errorf("changes before are still there: %+v", title)
+	}
+	if !again().Same(f.Job()) || !again(Change{"satin.title", f.Job().Cloths[0].Title}).Same(f.Job()) {
+		t.Error("without a change it is another job")
+	}
+}
+
+// The files that a job refers to are read once, with the job: one that changes, or is
+// gone, while rows are made does not tear them apart.
+func TestFilesBesideAreReadOnce(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("rates.toml", "[labour]\nhours = 3\nrate = \"20.00/h\"\n")
+	write("hook.geojson", `{"type":"Polygon","coordinates":[[[0,0],[100,0],[100,50],[0,50],[0,0]]]}`)
+	f, err := Read(filepath.Join(dir, "v.toml"), []byte("rates = \"rates.toml\"\n"+varied+"[[part]]\nname = \"hook\"\ndraft = \"outline\"\ncloth = [\"satin\", \"net\"]\nfile = \"hook.geojson\"\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	hook := func(j *Job, layer int) draft.Result {
+		t.Helper()
+		made, err := j.Parts[len(j.Parts)-1].Layers[layer].Drafted()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return made
+	}
+	area := hook(f.Job(), 0).Pieces[0].Area()
+	write("rates.toml", "[labour]\nhours = 9\n")
+	if err := os.Remove(filepath.Join(dir, "hook.geojson")); err != nil {
+		t.Fatal(err)
+	}
+	j, err := f.With([]Change{{"satin.width", "45"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if j.Labour.Hours != cost.Whole(3) {
+		t.Errorf("the rates are read again: %v hours", j.Labour.Hours)
+	}
+	for layer := range 2 {
+		if got := hook(j, layer).Pieces[0].Area(); got != area {
+			t.Errorf("layer %d has %v mm2 of %v", layer, got, area)
+		}
 	}
 }
 
@@ -243,7 +307,7 @@ func FuzzVary(f *testing.F) {
 	f.Add("satin.bolt.price", "9")
 	f.Add("net.bolt", `{ length = 3 }`)
 	f.Fuzz(func(t *testing.T, key, value string) {
-		j, err := Vary("v.toml", []byte(varied), []Change{{key, value}})
+		j, err := readAs("v.toml", []byte(varied), []Change{{key, value}})
 		var refused *ChangeError
 		var bad strict.Errors
 		if (j == nil) == (err == nil) || err != nil && !errors.As(err, &refused) && !errors.As(err, &bad) {
@@ -266,12 +330,12 @@ func TestVaryCountsInEveryDraft(t *testing.T) {
 				word, _, _ := strings.Cut(strings.TrimSpace(line), " ")
 				return word == key.Name
 			})
-			_, plain := Vary("gown.toml", []byte(strings.Join(without, "\n")), nil)
+			_, plain := readAs("gown.toml", []byte(strings.Join(without, "\n")), nil)
 			if !Counted(key.Takes) || plain != nil {
 				continue // a key that the job needs has its number before
 			}
 			counts++
-			_, err := Vary("gown.toml", []byte(strings.Join(without, "\n")), []Change{{"p." + key.Name, "2"}})
+			_, err := readAs("gown.toml", []byte(strings.Join(without, "\n")), []Change{{"p." + key.Name, "2"}})
 			if err != nil && strings.Contains(err.Error(), "not text") {
 				t.Errorf("%s: %v", d.name, err)
 			}

@@ -204,7 +204,7 @@ func (t Task) search(o Options) nest.Options {
 		Effort: o.Effort, Steady: o.Steady, Seed: o.Seed, Workers: o.Workers, Proofs: o.Proofs, Purchase: o.Compare,
 	}
 	if o.Progress != nil {
-		so.Progress = func(p nest.Progress) { o.Progress(t.Spread.Cloth.ID, p) }
+		so.Progress = func(p nest.Progress) { o.Progress(Progress{Progress: p, Cloth: t.Spread.Cloth.ID}) }
 	}
 	return so
 }

@@ -43,7 +43,7 @@ type Size struct {
 const maxDrawn, maxTold = 4000, 100
 
 // Draw drafts every part of a job in each of its cloths. Cloths that nothing is
-// cut from are left out. The error is a job.Errors: each draft that fails, at
+// cut from are left out. The error is a strict.Errors: each draft that fails, at
 // the place of its part.
 func Draw(j *job.Job) ([]Spread, error) {
 	spreads := make([]Spread, len(j.Cloths))

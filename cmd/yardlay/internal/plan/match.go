@@ -34,7 +34,7 @@ import (
 //
 // meets are the points of the job's matches, of each piece, for drawings.
 //
-// The error is a job.Errors: pieces and edges that there are none of, points off
+// The error is a strict.Errors: pieces and edges that there are none of, points off
 // the end of an edge, and matches that contradict each other.
 func (s Spread) Match(j *job.Job, repeat nest.Repeat) (matches []*nest.Match, meets [][]Meet, err error) {
 	if repeat == (nest.Repeat{}) {

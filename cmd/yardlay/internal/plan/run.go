@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"runtime"
-	"slices"
 	"sync"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -27,47 +26,69 @@ type Options struct {
 	Proofs  *nest.Proofs // remembers bounds for all runs that share it; nil: none
 	Exact   bool         // go on shortening the used length when no less can be bought
 
-	// Progress, when set, is told how the search on a cloth goes, and before that
-	// what is being done, for no cloth. It is called by one goroutine at a time.
-	Progress func(cloth string, p nest.Progress)
+	// Progress, when set, is told how the search goes. It is called by one goroutine at
+	// a time.
+	Progress func(Progress)
+}
+
+// Progress is how the search on a cloth goes, or what is being done before that.
+type Progress struct {
+	nest.Progress
+	Cloth        string // id; "" before the search
+	Finished, Of int    // layings, or rows before that; Of is 0 where they are not counted
 }
 
 // Run takes a job through the whole pipeline and returns its cloths as they are laid.
 // Every layout has passed nest.Verify. A cancelled context keeps the best layouts so
 // far, and so does its deadline, and they say so. Errors about the job are a
-// job.Errors; ErrInterrupted is that of a run cancelled before its pieces were
+// strict.Errors; ErrInterrupted is that of a run cancelled before its pieces were
 // drawn.
 func Run(ctx context.Context, j *job.Job, o Options) ([]Laid, error) {
-	shown := *j
-	shown.Unit = o.Unit
-	gowns := max(o.Gowns, 1)
-	if o.Progress != nil {
-		o.Progress("", nest.Progress{Phase: "drafting"})
+	gowns := []int{max(o.Gowns, 1)}
+	if gowns[0] > 1 {
+		gowns = append(gowns, 1)
 	}
-	var alone []Task
-	tasks, err := Unless(ctx, func() (tasks []Task, err error) {
-		if tasks, err = Tasks(&shown, gowns); err == nil && gowns > 1 {
-			alone, err = Tasks(&shown, 1)
+	j = j.ShownIn(o.Unit)
+	laid, err := lay(ctx, j, o, gowns...)
+	if err != nil {
+		return nil, err
+	}
+	cloths := len(laid) / len(gowns)
+	if err := besidePlain(ctx, j, laid[:cloths], o); err != nil {
+		return nil, err
+	}
+	for i := range laid[cloths:] {
+		if one := &laid[cloths+i]; !one.cutShort() { // else it would tell nothing
+			laid[i].Alone = one
 		}
-		return tasks, err
+	}
+	return laid[:cloths], nil
+}
+
+// Lay is Run without what the cloths are set beside: one gown alone, and plain cloth.
+func Lay(ctx context.Context, j *job.Job, o Options) ([]Laid, error) {
+	return lay(ctx, j.ShownIn(o.Unit), o, max(o.Gowns, 1))
+}
+
+// lay lays the cloths of a job once for each number of gowns.
+func lay(ctx context.Context, j *job.Job, o Options, gowns ...int) ([]Laid, error) {
+	if o.Progress != nil {
+		o.Progress(Progress{Progress: nest.Progress{Phase: "drafting"}})
+	}
+	tasks, err := Unless(ctx, func() (all []Task, err error) {
+		for _, n := range gowns {
+			tasks, err := Tasks(j, n)
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, tasks...)
+		}
+		return all, nil
 	})
 	if err != nil {
 		return nil, err
 	}
-	all := slices.Concat(tasks, alone)
-	laid, err := doAll(ctx, &shown, all, o)
-	if err != nil {
-		return nil, err
-	}
-	if err := besidePlain(ctx, &shown, laid[:len(tasks)], o); err != nil {
-		return nil, err
-	}
-	for i := range laid[len(tasks):] {
-		if one := &laid[len(tasks)+i]; !one.cutShort() { // else it would tell nothing
-			laid[i].Alone = one
-		}
-	}
-	return laid[:len(tasks)], nil
+	return doAll(ctx, j, tasks, o)
 }
 
 // besidePlain lays what lies on a repeat once more on plain cloth, beginning
@@ -97,44 +118,25 @@ func besidePlain(ctx context.Context, j *job.Job, laid []Laid, o Options) error 
 // doAll lays every task: as many at a time as there are processors, which they
 // share out evenly. There is a start for each task, or none.
 func doAll(ctx context.Context, j *job.Job, tasks []Task, o Options, starts ...*Start) ([]Laid, error) {
-	workers := o.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	abreast := max(1, min(workers, len(tasks)))
 	share := o
-	share.Workers = max(1, workers/abreast)
 	share.Progress = oneAtATime(o.Progress)
 	laid, errs := make([]Laid, len(tasks)), make([]error, len(tasks))
-	free := make(chan struct{}, abreast)
-	var all sync.WaitGroup
-	for i, t := range tasks {
+	SideBySide(ctx, len(tasks), o.Workers, func(within context.Context, i, workers int) {
 		var start *Start
 		if len(starts) > 0 {
 			start = starts[i]
 		}
-		free <- struct{}{}
-		all.Go(func() {
-			defer func() { <-free }()
-			within, done := InTurn(ctx, (len(tasks)-i+abreast-1)/abreast)
-			defer done()
-			laid[i], errs[i] = Do(within, t, share, start)
-		})
-	}
-	all.Wait()
+		one := share
+		one.Workers = workers
+		laid[i], errs[i] = Do(within, tasks[i], one, start)
+	})
 	var bad strict.Errors
 	for i, err := range errs {
-		s := tasks[i].Spread
-		var none *NoLayoutError
-		var unsold *BuyError
-		switch {
-		case errors.As(err, &unsold):
-			what, _ := say.Parts(unsold.Err, nil)
-			bad = append(bad, briefly(what, j.ErrorAt(s.Cloth.At, unsold.Err)))
-		case errors.As(err, &none):
-			bad = append(bad, s.unlaid(j, tasks[i].Problem, none.Err))
-		case err != nil:
-			return nil, say.Errorf("cloth `%s`: %w", s.Cloth.ID, err)
+		var placed *strict.Error
+		if err = tasks[i].Refusal(j, err); errors.As(err, &placed) {
+			bad = append(bad, placed)
+		} else if err != nil {
+			return nil, err
 		}
 	}
 	if len(bad) > 0 {
@@ -143,16 +145,55 @@ func doAll(ctx context.Context, j *job.Job, tasks []Task, o Options, starts ...*
 	return laid, nil
 }
 
+// Refusal places the error of Do in the job file: a *strict.Error where the job asks for
+// what cannot be laid.
+func (t Task) Refusal(j *job.Job, err error) error {
+	s := t.Spread
+	var none *NoLayoutError
+	var unsold *BuyError
+	switch {
+	case err == nil:
+		return nil
+	case errors.As(err, &unsold):
+		what, _ := say.Parts(unsold.Err, nil)
+		return briefly(what, j.ErrorAt(s.Cloth.At, unsold.Err))
+	case errors.As(err, &none):
+		return s.unlaid(j, t.Problem, none.Err)
+	}
+	return say.Errorf("cloth `%s`: %w", s.Cloth.ID, err)
+}
+
+// SideBySide does so many things, as many at a time as there are processors to work with
+// (0: all there are), which they share out evenly, and the time that is left in turn.
+func SideBySide(ctx context.Context, things, workers int, do func(within context.Context, i, workers int)) {
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	abreast := max(1, min(workers, things))
+	free := make(chan struct{}, abreast)
+	var all sync.WaitGroup
+	for i := range things {
+		free <- struct{}{}
+		all.Go(func() {
+			defer func() { <-free }()
+			within, done := InTurn(ctx, (things-i+abreast-1)/abreast)
+			defer done()
+			do(within, i, max(1, workers/abreast))
+		})
+	}
+	all.Wait()
+}
+
 // oneAtATime returns what passes on how a search goes, by one goroutine at a time;
 // nil when nobody listens.
-func oneAtATime(tell func(string, nest.Progress)) func(string, nest.Progress) {
+func oneAtATime(tell func(Progress)) func(Progress) {
 	if tell == nil {
 		return nil
 	}
 	var telling sync.Mutex
-	return func(cloth string, p nest.Progress) {
+	return func(p Progress) {
 		telling.Lock()
 		defer telling.Unlock()
-		tell(cloth, p)
+		tell(p)
 	}
 }

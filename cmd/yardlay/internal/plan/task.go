@@ -28,7 +28,7 @@ type Task struct {
 }
 
 // Tasks draws a job for a number of gowns and returns one task for each cloth
-// that something is cut from. The error is a job.Errors: everything that cannot
+// that something is cut from. The error is a strict.Errors: everything that cannot
 // be drawn or laid, each at its place, with lengths in the job's unit.
 func Tasks(j *job.Job, gowns int) ([]Task, error) {
 	spreads, err := Draw(j)

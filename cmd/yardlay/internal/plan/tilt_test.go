@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 )
 
@@ -20,10 +20,7 @@ func tiltedChorus(t *testing.T) []nest.Problem {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := job.Parse(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := testjobs.File(t, name, string(src)).Job()
 	tasks, err := Tasks(j, 1)
 	if err != nil {
 		t.Fatal(err)

@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/compare"
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes"
 )
 
@@ -22,10 +22,7 @@ func TestEachPartIsDraftedOnce(t *testing.T) {
 			t.Fatal(err)
 		}
 		before := shapes.NewPieces()
-		j, err := job.Parse(path, src)
-		if err != nil {
-			t.Fatal(err)
-		}
+		j := testjobs.File(t, path, string(src)).Job()
 		pieces := 0
 		for range 2 {
 			spreads, err := plan.Draw(j)

@@ -19,10 +19,9 @@ import (
 	"yardlay/shapes/say"
 )
 
-// Options steer how the cloths are laid. They are those of a comparison, with
-// the number of gowns that are made together.
+// Options steer how the cloths are laid.
 type Options struct {
-	compare.Options
+	plan.Options
 	Today time.Time // the date of a page that says how long it is valid; zero: none
 }
 
@@ -89,53 +88,27 @@ type Owned struct {
 	at string // in words, what it is counted at; "" for nothing
 }
 
-// Make lays a job and prices it. name is the file's, for messages. Errors about
-// the job are a job.Errors.
-func Make(ctx context.Context, name string, src []byte, o Options) (*Quote, error) {
-	j, err := drawn(ctx, name, src, o)
+// Make lays a job and prices it. Errors about the job are a strict.Errors.
+func Make(ctx context.Context, j *job.Job, o Options) (*Quote, error) {
+	laid, err := plan.Lay(ctx, j, o.Options)
 	if err != nil {
 		return nil, err
 	}
-	o.Whole = true
-	r, err := compare.Run(ctx, name, src, nil, [][]job.Change{}, o.Options)
-	if err != nil {
-		return nil, err
-	}
-	return ofRow(ctx, j, &r.Rows[0], o)
+	return ofLaid(ctx, j, laid, o)
 }
 
-// drawn reads a job and checks that it can be cut: a comparison tells the reasons
-// without their places.
-func drawn(ctx context.Context, name string, src []byte, o Options) (*job.Job, error) {
-	j, err := job.Parse(name, src)
-	if err != nil {
-		return nil, err
-	}
-	shown := *j
-	shown.Unit = o.Unit
-	_, err = plan.Unless(ctx, func() ([]plan.Task, error) { return plan.Tasks(&shown, max(o.Gowns, 1)) })
-	return j, err
-}
-
-// ofRow prices a row of a comparison, which made j.
-func ofRow(ctx context.Context, j *job.Job, row *compare.Row, o Options) (*Quote, error) {
-	if row.Report == nil {
-		return nil, say.Errorf("%s", row.Why).Hint("%s", row.Hint)
-	}
-	return ofReport(ctx, j, row.Report, o)
-}
-
-// ofReport prices the laid cloths of j.
-func ofReport(ctx context.Context, j *job.Job, r *report.Report, o Options) (*Quote, error) {
-	m := maker{job: j, options: o, gowns: max(o.Gowns, 1)}
-	for _, c := range r.Cloths {
-		m.laid = append(m.laid, c.Laid)
-	}
+// ofLaid prices the laid cloths of j.
+func ofLaid(ctx context.Context, j *job.Job, laid []plan.Laid, o Options) (*Quote, error) {
+	m := maker{job: j, options: o, gowns: max(o.Gowns, 1), laid: laid}
 	q, err := m.make(ctx)
 	if err != nil {
 		return nil, err
 	}
-	q.Cautions = r.Cautions
+	var spreads []plan.Spread
+	for _, l := range laid {
+		spreads = append(spreads, l.Task.Spread)
+	}
+	q.Cautions = report.Cautions(spreads)
 	return q, nil
 }
 
@@ -146,7 +119,7 @@ func Weigh(o Options) compare.Pricing {
 		if !countsMore(j) {
 			return cost.Money{}, false, nil
 		}
-		q, err := ofReport(ctx, j, r, o)
+		q, err := ofLaid(ctx, j, r.Laid(), o)
 		if err != nil {
 			return cost.Money{}, false, err
 		}

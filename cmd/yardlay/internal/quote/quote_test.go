@@ -9,10 +9,9 @@ import (
 	"testing"
 	"time"
 
-	"yardlay/cmd/yardlay/internal/compare"
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
@@ -41,7 +40,7 @@ width = 58
 
 func made(t testing.TB, src string) *Quote {
 	t.Helper()
-	q, err := Make(context.Background(), "job.toml", []byte(src), quick(1))
+	q, err := Make(context.Background(), testjobs.Read(t, src), quick(1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -49,7 +48,7 @@ func made(t testing.TB, src string) *Quote {
 }
 
 func quick(gowns int) Options {
-	return Options{Options: compare.Options{Effort: nest.Quick, Seed: 1, Gowns: gowns}}
+	return Options{Options: plan.Options{Effort: nest.Quick, Seed: 1, Gowns: gowns}}
 }
 
 // line finds the amount of a line.
@@ -136,10 +135,7 @@ func TestNetByTheBolt(t *testing.T) {
 			t.Errorf("%s: the notes are %q", c.offer, notes)
 		}
 		// The same job laid says the same.
-		j, err := job.Parse("job.toml", []byte(src.String()))
-		if err != nil {
-			t.Fatal(err)
-		}
+		j := testjobs.Read(t, src.String())
 		r, err := report.Run(t.Context(), j, plan.Options{Effort: nest.Quick, Seed: 1})
 		if err != nil {
 			t.Fatal(err)
@@ -334,7 +330,7 @@ func TestTheShelfOfNotionsIsCounted(t *testing.T) {
 		{2, 0, "2 from the shelf, at nothing: the amount bought would do for all"},
 		{7, 60, "2 from the shelf, at their share of a pack of 12 at 3.60/pack"},
 	} {
-		q, err := Make(context.Background(), "job.toml", []byte(sash(36, "", hooks)), quick(c.gowns))
+		q, err := Make(context.Background(), testjobs.Read(t, sash(36, "", hooks)), quick(c.gowns))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -353,7 +349,7 @@ func TestTheLedgerSaysWhatItIs(t *testing.T) {
 		tables string
 		alone  bool
 	}{{1, "", true}, {2, "", true}, {2, "[labour]\nhours = 1\nrate = \"9.00/h\"\n", false}, {1, "[quote]\nmarkup = \"5 %\"\n", false}} {
-		q, err := Make(context.Background(), "job.toml", []byte(sash(36, "price = \"8.00/yd\"", c.tables)), quick(c.gowns))
+		q, err := Make(context.Background(), testjobs.Read(t, sash(36, "price = \"8.00/yd\"", c.tables)), quick(c.gowns))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -370,7 +366,7 @@ func TestTheLedgerSaysWhatItIs(t *testing.T) {
 // A run of gowns is laid together, and the price is shared out to the cent.
 func TestGownsShareThePrice(t *testing.T) {
 	src := sash(36, `price = "10.01/yd"`, "[labour]\nhours = 1\nrate = \"10.00/h\"\nfittings = 1\nfitting_hours = 0.5\n")
-	q, err := Make(context.Background(), "job.toml", []byte(src), quick(3))
+	q, err := Make(context.Background(), testjobs.Read(t, src), quick(3))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -447,7 +443,7 @@ func TestAPageSaysWhoseAndWhen(t *testing.T) {
 	job := sash(36, "price = \"17.77/yd\"", "[quote]\nvalid = \"for 30 days\"\n")
 	o := quick(1)
 	o.Today = time.Date(2027, 3, 2, 0, 0, 0, 0, time.UTC)
-	q, err := Make(t.Context(), "job.toml", []byte(job), o)
+	q, err := Make(t.Context(), testjobs.Read(t, job), o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -467,7 +463,7 @@ func TestRoundingToNothingIsRefused(t *testing.T) {
 	job := func(step string) string {
 		return sash(36, "price = \"10.00/yd\"\nsold_by = \"1 yd\"", "[quote]\nround_to = \""+step+"\"\n")
 	}
-	if _, err := Make(t.Context(), "job.toml", []byte(job("100.00")), quick(1)); err == nil ||
+	if _, err := Make(t.Context(), testjobs.Read(t, job("100.00")), quick(1)); err == nil ||
 		!strings.Contains(err.Error(), "nothing is left of the price\n  hint: a smaller round_to") {
 		t.Errorf("rounded to nothing: %v", err)
 	}
@@ -625,14 +621,14 @@ name = "zip"
 by = "opening"
 sizes = [ { length = 7, price = "1.00" } ]
 `
-	_, err := Make(context.Background(), "job.toml", []byte(src), quick(1))
+	_, err := Make(context.Background(), testjobs.Read(t, src), quick(1))
 	if err == nil || strings.Contains(err.Error(), " mm") || !strings.Contains(err.Error(), "the longest is 7 in") {
 		t.Errorf("%v", err)
 	}
 	src = strings.Replace(src, "length = 7,", "length = 22,", 1)
 	o := quick(1)
 	o.Unit = measure.Yard
-	q, err := Make(context.Background(), "job.toml", []byte(src), o)
+	q, err := Make(context.Background(), testjobs.Read(t, src), o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,7 +12,6 @@ import (
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
-	"yardlay/nest"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
@@ -179,12 +178,11 @@ func (m *maker) purchase(ctx context.Context, i int, offer cost.Offer) (cost.Pur
 
 // layFor lays a cloth for another offer than it was laid for, once.
 func (m *maker) layFor(ctx context.Context, i int, offer cost.Offer) (plan.Laid, error) {
-	next := *m.job
-	next.Unit = m.options.Unit
+	next := m.job.ShownIn(m.options.Unit)
 	next.Cloths = slices.Clone(next.Cloths)
 	id := m.laid[i].Task.Spread.Cloth.ID
 	next.Cloths[slices.IndexFunc(next.Cloths, func(c job.Cloth) bool { return c.ID == id })].Offer = offer
-	tasks, err := plan.Tasks(&next, m.gowns)
+	tasks, err := plan.Tasks(next, m.gowns)
 	if err != nil {
 		return plan.Laid{}, err
 	}
@@ -192,7 +190,7 @@ func (m *maker) layFor(ctx context.Context, i int, offer cost.Offer) (plan.Laid,
 	if l, ok := m.tried[key]; ok {
 		return l, nil
 	}
-	l, err := plan.Do(ctx, tasks[i], m.planOptions(), tasks[i].OpenStart(m.laid[i]))
+	l, err := plan.Do(ctx, tasks[i], m.options.Options, tasks[i].OpenStart(m.laid[i]))
 	if err != nil {
 		return l, say.Errorf("cloth `%s`: %w", id, err)
 	}
@@ -248,15 +246,6 @@ func (s sourced) elsewhere() map[int]cost.Offer {
 		}
 	}
 	return again
-}
-
-func (m *maker) planOptions() plan.Options {
-	o := m.options
-	po := plan.Options{Effort: o.Effort, Seed: o.Seed, Workers: o.Workers, Unit: o.Unit, Gowns: m.gowns}
-	if o.Progress != nil {
-		po.Progress = func(cloth string, p nest.Progress) { o.Progress(1, 1, cloth, p) }
-	}
-	return po
 }
 
 // chosen returns the offer a cloth is bought by, or would be; ok when it has one.

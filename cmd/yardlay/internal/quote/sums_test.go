@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 )
@@ -58,7 +59,7 @@ func TestPrintedLinesSumToThePrintedTotal(t *testing.T) {
 		if !strings.Contains(src, "have = [") { // to share a shelf among several takes longer
 			gowns = rapid.SampledFrom([]int{1, 1, 1, 1, 2, 3}).Draw(rt, "gowns")
 		}
-		q, err := Make(t.Context(), "job.toml", []byte(src), quick(gowns))
+		q, err := Make(t.Context(), testjobs.Read(t, src), quick(gowns))
 		if errors.Is(err, cost.ErrRoundedAway) { // refused: there is no total to print
 			return
 		} else if err != nil {
@@ -144,7 +145,7 @@ func TestNoSupplierAloneIsCheaper(t *testing.T) {
 }
 
 func made2(rt *rapid.T, t *testing.T, src string) *Quote {
-	q, err := Make(t.Context(), "job.toml", []byte(src), quick(1))
+	q, err := Make(t.Context(), testjobs.Read(t, src), quick(1))
 	if err != nil {
 		rt.Fatal(err)
 	}

@@ -23,15 +23,16 @@ func (w way) is(changes []compare.Change) bool {
 
 // candidates are the choices that usually move a price: those of a comparison
 // that keep the cloth open, a narrower hem, a shorter gown, whole bolts.
-func candidates(j *job.Job, src []byte) []way {
+func candidates(f *job.File) []way {
+	j := f.Job()
 	var ways []way
 	for _, changes := range compare.Defaults(j) {
 		if w, ok := named(j, changes); ok {
 			ways = append(ways, w)
 		}
 	}
-	ways = append(ways, narrowerHem(j, src)...)
-	ways = append(ways, shorter(j, src)...)
+	ways = append(ways, narrowerHem(f)...)
+	ways = append(ways, shorter(f)...)
 	for _, c := range j.Cloths {
 		if slices.ContainsFunc(c.Offers, func(o job.Sourced) bool { return o.Offer.Bolt != nil && o.Offer.Price.Currency != "" }) {
 			ways = append(ways, way{"whole bolts of " + c.ID, "leftovers are paid for",
@@ -101,11 +102,11 @@ func lengthStep(unit measure.Unit) (mm float64, called string) {
 }
 
 // narrowerHem takes a step off the hem allowance of the job.
-func narrowerHem(j *job.Job, src []byte) []way {
+func narrowerHem(f *job.File) []way {
 	const key = "allowance.hem"
-	hem, ok := lengthOf(j, src, key)
-	if step := hemStep(j.Unit); ok && hem > step {
-		less := shown(hem-step, j.Unit)
+	hem, ok := lengthOf(f, key)
+	if step := hemStep(f.Job().Unit); ok && hem > step {
+		less := shown(hem-step, f.Job().Unit)
 		return []way{{"hem allowance of " + less, "", []job.Change{{Key: key, Value: less}}}}
 	}
 	return nil
@@ -115,7 +116,8 @@ func narrowerHem(j *job.Job, src []byte) []way {
 var long = []string{"length", "skirt_length"}
 
 // shorter takes a step off the length of every part that hangs.
-func shorter(j *job.Job, src []byte) []way {
+func shorter(f *job.File) []way {
+	j := f.Job()
 	step, called := lengthStep(j.Unit)
 	w := way{name: called + " shorter"}
 	done := map[string]bool{}
@@ -126,7 +128,7 @@ func shorter(j *job.Job, src []byte) []way {
 		done[p.Called] = true
 		for _, k := range long {
 			key := "part." + p.Called + "." + k
-			if mm, ok := lengthOf(j, src, key); ok && mm > 2*step {
+			if mm, ok := lengthOf(f, key); ok && mm > 2*step {
 				w.changes = append(w.changes, job.Change{Key: key, Value: shown(mm-step, j.Unit)})
 			}
 		}
@@ -138,12 +140,12 @@ func shorter(j *job.Job, src []byte) []way {
 }
 
 // lengthOf reads a length as the job has it, mm.
-func lengthOf(j *job.Job, src []byte, key string) (mm float64, ok bool) {
-	value, takes := job.Written(src, key)
+func lengthOf(f *job.File, key string) (mm float64, ok bool) {
+	value, takes := f.Written(key)
 	if value == "" || takes != "length" {
 		return 0, false
 	}
-	mm, err := measure.Parse(value, j.Unit)
+	mm, err := measure.Parse(value, f.Job().Unit)
 	return mm, err == nil
 }
 

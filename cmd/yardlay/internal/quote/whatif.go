@@ -43,39 +43,38 @@ type LeftOut struct {
 // WhatIf is Make with the choices that move the total most. Each is laid and priced
 // like the job itself; distinct markers are laid once, and a better layout of one
 // row serves the others too, the job as written among them.
-func WhatIf(ctx context.Context, name string, src []byte, o Options) (*Quote, Choices, error) {
+func WhatIf(ctx context.Context, f *job.File, o Options) (*Quote, Choices, error) {
 	found := Choices{Choices: []Choice{}, LeftOut: []LeftOut{}, Skipped: []string{}}
-	j, err := drawn(ctx, name, src, o)
-	if err != nil {
-		return nil, found, err
-	}
-	ways := candidates(j, src)
+	ways := candidates(f)
 	changes := make([][]job.Change, len(ways))
 	for i, w := range ways {
 		changes[i] = w.changes
 	}
-	o.Whole = true
-	r, err := compare.Run(ctx, name, src, nil, changes, o.Options)
+	r, err := compare.Run(ctx, f, nil, changes, compare.Options{Options: o.Options, Whole: true})
 	if err != nil {
 		return nil, found, err
 	}
-	q, err := ofRow(ctx, j, &r.Rows[0], o)
+	written := &r.Rows[0]
+	if written.Report == nil {
+		return nil, found, written.Err
+	}
+	q, err := ofLaid(ctx, written.Job, written.Report.Laid(), o)
 	if err != nil {
 		return nil, found, err
 	}
 	for i := range r.Rows[1:] {
 		row := &r.Rows[i+1]
 		w := ways[slices.IndexFunc(ways, func(w way) bool { return w.is(row.Changes) })]
-		if row.Skipped {
+		switch {
+		case row.Skipped:
 			found.Skipped = append(found.Skipped, w.name)
+			continue
+		case row.Report == nil:
+			found.LeftOut = append(found.LeftOut, LeftOut{w.name, row.Why})
 			continue
 		}
 		c := Choice{Name: w.name, Changes: row.Changes, Note: w.note}
-		changed, err := job.Vary(name, src, w.changes)
-		if err == nil {
-			c.Quote, err = ofRow(ctx, changed, row, o)
-		}
-		if err != nil {
+		if c.Quote, err = ofLaid(ctx, row.Job, row.Report.Laid(), o); err != nil {
 			found.LeftOut = append(found.LeftOut, LeftOut{w.name, reason(err)})
 			continue
 		}

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/cmd/yardlay/internal/job"
-	"yardlay/nest"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/measure"
 )
 
@@ -69,7 +69,7 @@ var written = map[string][2]string{
 // priced, not estimated. They are sorted by what they save.
 func TestChoicesCostWhatTheJobWouldCost(t *testing.T) {
 	ctx := context.Background()
-	q, found, err := WhatIf(ctx, "job.toml", []byte(skirt), quick(1))
+	q, found, err := WhatIf(ctx, testjobs.File(t, "job.toml", skirt), quick(1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,13 +125,10 @@ func TestClothIsLaidForItsCounter(t *testing.T) {
 // no hem below nothing, and shorter only what hangs.
 func TestCandidates(t *testing.T) {
 	names := func(src string) string {
-		j, err := job.Parse("job.toml", []byte(src))
-		if err != nil {
-			t.Fatal(err)
-		}
+		f := testjobs.File(t, "job.toml", src)
 		var all []string
-		for _, w := range candidates(j, []byte(src)) {
-			if _, err := job.Vary("job.toml", []byte(src), w.changes); err != nil {
+		for _, w := range candidates(f) {
+			if _, err := f.With(w.changes); err != nil {
 				t.Errorf("%s: %v", w.name, err)
 			}
 			all = append(all, w.name)
@@ -171,16 +168,13 @@ func TestCandidatesOfEveryJob(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j, err := job.Parse(name, src)
-		if err != nil {
-			t.Fatal(err)
-		}
-		ways := candidates(j, src)
+		f := testjobs.File(t, name, string(src))
+		ways := candidates(f)
 		if len(ways) == 0 {
 			t.Errorf("%s: nothing to choose", name)
 		}
 		for _, w := range ways {
-			if _, err := job.Vary(name, src, w.changes); err != nil {
+			if _, err := f.With(w.changes); err != nil {
 				t.Errorf("%s: %s: %v", name, w.name, err)
 			}
 		}
@@ -207,12 +201,12 @@ func TestInterruptedChoicesAreNotImpossible(t *testing.T) {
 	defer cancel()
 	o := quick(1)
 	o.Workers = 1
-	o.Progress = func(done, _ int, _ string, _ nest.Progress) {
-		if done == 2 { // both cloths as written
+	o.Progress = func(p plan.Progress) {
+		if p.Finished == 2 { // both cloths as written
 			cancel()
 		}
 	}
-	q, found, err := WhatIf(ctx, "job.toml", []byte(skirt), o)
+	q, found, err := WhatIf(ctx, testjobs.File(t, "job.toml", skirt), o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,7 +7,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
@@ -26,10 +25,7 @@ func TestBoltsWithAllElse(t *testing.T) {
 			pick("gap", "", "gap = \"1/4\"") + pick("faces", "", "both_faces = true")
 		src := strings.Replace(testjobs.Panels(2, "10", "34", cloth), "[[part]]", "[[part]]\n"+strings.TrimSpace(pick("keep", "", "keep = \"piece\"", "keep = \"garment\"")), 1)
 		src += "[[part]]\nname = \"tab\"\ndraft = \"rectangle\"\ncloth = \"satin\"\nlength = 9\nwidth = 7\ncount = 3\n" + pick("times", "", "times = 2")
-		j, err := job.Parse("job.toml", []byte(src))
-		if err != nil {
-			t.Fatal(err)
-		}
+		j := testjobs.Read(t, src)
 		r, err := Run(context.Background(), j, plan.Options{Effort: nest.Trial, Unit: measure.Inch, Workers: 1})
 		if err != nil {
 			t.Fatalf("%v\n%s", err, src)

@@ -10,7 +10,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
@@ -20,10 +19,7 @@ import (
 // runJob runs a job at normal effort and judges every length that is bought.
 func runJob(t rapid.TB, src string) (*Report, error) {
 	t.Helper()
-	j, err := job.Parse("job.toml", []byte(src))
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := testjobs.Read(t, src)
 	r, err := Run(context.Background(), j, plan.Options{Unit: measure.Inch})
 	if err != nil {
 		return nil, err

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/measure"
 )
 
@@ -16,7 +16,7 @@ import (
 func TestWhatToMind(t *testing.T) {
 	parse := func(waist, hem string) []string {
 		t.Helper()
-		j, err := job.Parse("job.toml", []byte(`unit = "in"
+		j := testjobs.Read(t, `unit = "in"
 [body]
 waist_girth = 28
 [allowance]
@@ -49,10 +49,7 @@ cloth = "satin"
 top = 24
 bottom = 120
 depth = 8
-`))
-		if err != nil {
-			t.Fatal(err)
-		}
+`)
 		said, err := mind(j, j.Unit)
 		if err != nil {
 			t.Fatal(err)
@@ -77,7 +74,7 @@ func TestHoodsFitTheirNecks(t *testing.T) {
 		"420": nil,
 		"450": {"hood is sewn to cape and does not fit it: 45.0 cm to 42.0 cm, so 3.0 cm is left over on hood. Change one of them, or ease it in."},
 	} {
-		j, err := job.Parse("job.toml", []byte(`unit = "mm"
+		j := testjobs.Read(t, `unit = "mm"
 [body]
 neck_base_girth = 420
 [allowance]
@@ -107,10 +104,7 @@ drop = 45
 dart = 20
 dart_length = 70
 sewn_to = "cape"
-`))
-		if err != nil {
-			t.Fatal(err)
-		}
+`)
 		told, err := mind(j, measure.Centimetre)
 		if err != nil {
 			t.Fatal(err)
@@ -141,7 +135,7 @@ func TestPartsThatOpenApart(t *testing.T) {
 			"Check that the hip of 96.0 cm passes, or open both at one centre.",
 		"back": "",
 	} {
-		j, err := job.Parse("job.toml", []byte(`unit = "mm"
+		j := testjobs.Read(t, `unit = "mm"
 [body]
 waist_girth = 720
 bust_girth = 920
@@ -169,10 +163,7 @@ waist_ease = "1 in"
 length = 150
 opening = "`+front+`"
 sewn_to = "bodice"
-`))
-		if err != nil {
-			t.Fatal(err)
-		}
+`)
 		said, err := mind(j, measure.Centimetre)
 		if err != nil {
 			t.Fatal(err)

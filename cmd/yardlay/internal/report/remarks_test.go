@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
 // What was drawn otherwise than asked for is told in the list and in the unit of the
@@ -37,10 +37,7 @@ cloth = "satin"
 		{"draft = \"sleeve\"\nfront_armhole = 210\nback_armhole = 220\nupper_arm = 280\nlength = 600\nhem = 200", "",
 			"hem of the sleeve of 200.0 mm does not pass the hand of 215.0 mm"},
 	} {
-		j, err := job.Parse("job.toml", []byte(head+c.keys))
-		if err != nil {
-			t.Fatal(err)
-		}
+		j := testjobs.Read(t, head+c.keys)
 		spreads, err := plan.Draw(j)
 		if c.refused != "" {
 			if err == nil || !strings.Contains(err.Error(), c.refused) || !strings.HasPrefix(err.Error(), "job.toml:14:") {

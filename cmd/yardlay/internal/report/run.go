@@ -16,9 +16,7 @@ func Run(ctx context.Context, j *job.Job, o plan.Options) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	shown := *j
-	shown.Unit = o.Unit
-	r, err := New(&shown, laid, o)
+	r, err := New(j.ShownIn(o.Unit), laid, o)
 	if err != nil {
 		return nil, err
 	}

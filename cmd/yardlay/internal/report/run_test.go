@@ -136,7 +136,7 @@ func TestRunStopsWhenAsked(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
 	seen := false
-	r, err := Run(ctx, j, plan.Options{Effort: nest.Thorough, Exact: true, Progress: func(_ string, p nest.Progress) {
+	r, err := Run(ctx, j, plan.Options{Effort: nest.Thorough, Exact: true, Progress: func(p plan.Progress) {
 		if !seen && p.Length > 0 {
 			seen = true
 			time.AfterFunc(300*time.Millisecond, cancel)

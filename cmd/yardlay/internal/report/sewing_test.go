@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
 // chorusList is the cut list of the demo of two bodies, some text replaced.
@@ -19,10 +19,7 @@ func chorusList(t *testing.T, replace ...string) CutList {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := job.Parse(name, []byte(strings.NewReplacer(replace...).Replace(string(src))))
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := testjobs.File(t, name, strings.NewReplacer(replace...).Replace(string(src))).Job()
 	spreads, err := plan.Draw(j)
 	if err != nil {
 		t.Fatal(err)
@@ -167,10 +164,7 @@ func TestNetIsSewnOntoItsSkirt(t *testing.T) {
 	head, rest, _ := strings.Cut(string(src), "[[part]]\nname   = \"skirt\"")
 	skirt, rest, _ := strings.Cut(rest, "[[part]]")
 	net, rest, _ := strings.Cut(rest, "[[part]]")
-	j, err := job.Parse(name, []byte(head+"[[part]]"+net+"[[part]]\nname   = \"skirt\""+skirt+"[[part]]"+rest))
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := testjobs.File(t, name, head+"[[part]]"+net+"[[part]]\nname   = \"skirt\""+skirt+"[[part]]"+rest).Job()
 	spreads, err := plan.Draw(j)
 	if err != nil {
 		t.Fatal(err)

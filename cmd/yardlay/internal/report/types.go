@@ -29,6 +29,15 @@ type Report struct {
 	Bill    cost.Bill     `json:"-"`
 }
 
+// Laid returns the laid cloths.
+func (r *Report) Laid() []plan.Laid {
+	laid := make([]plan.Laid, len(r.Cloths))
+	for i, c := range r.Cloths {
+		laid[i] = c.Laid
+	}
+	return laid
+}
+
 // Cloth is what a run found for one cloth.
 type Cloth struct {
 	ID             string   `json:"id"`

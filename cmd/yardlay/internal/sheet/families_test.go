@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -48,10 +49,7 @@ cloth = "satin"
 // family drafts the example that the reference shows.
 func family(t *testing.T, example string) []Pattern {
 	t.Helper()
-	j, err := job.Parse("job.toml", []byte(wearer+strings.ReplaceAll(example, ", ", "\n")))
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := testjobs.Read(t, wearer+strings.ReplaceAll(example, ", ", "\n"))
 	var all []Pattern
 	for _, l := range j.Parts[0].Layers {
 		made, err := l.Drafted()

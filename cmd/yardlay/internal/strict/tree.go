@@ -242,6 +242,22 @@ func (n *Value) TextOf(key string) string {
 	return ""
 }
 
+// Clone returns a value of its own that may be changed.
+func (n *Value) Clone() *Value {
+	c := *n
+	c.Items, c.Order = slices.Clone(n.Items), slices.Clone(n.Order)
+	for i, item := range c.Items {
+		c.Items[i] = item.Clone()
+	}
+	if n.Fields != nil {
+		c.Fields = make(map[string]*Field, len(n.Fields))
+		for key, f := range n.Fields {
+			c.Fields[key] = &Field{f.At, f.Value.Clone()}
+		}
+	}
+	return &c
+}
+
 // MoveTo gives a value and all in it one place.
 func (n *Value) MoveTo(at Position) {
 	n.At = at

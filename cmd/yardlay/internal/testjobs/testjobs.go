@@ -3,7 +3,6 @@ package testjobs
 
 import (
 	"fmt"
-	"testing"
 
 	"pgregory.net/rapid"
 
@@ -11,13 +10,19 @@ import (
 )
 
 // Read reads a job, and its tests end where it does not hold.
-func Read(t *testing.T, src string) *job.Job {
+func Read(t rapid.TB, src string) *job.Job {
 	t.Helper()
-	j, err := job.Parse("job.toml", []byte(src))
+	return File(t, "job.toml", src).Job()
+}
+
+// File reads a job as the file of a name, beside which others are looked for.
+func File(t rapid.TB, name, src string) *job.File {
+	t.Helper()
+	f, err := job.Read(name, []byte(src))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return j
+	return f
 }
 
 // Small is a job whose cloths are laid at once.

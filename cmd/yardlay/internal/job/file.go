@@ -1,0 +1,76 @@
+package job
+
+import (
+	"sync"
+
+	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/outline"
+)
+
+// MaxFile is the longest job file read, in bytes: a thousand parts and more.
+const MaxFile = 1 << 20
+
+// File is a job file that has been read: all that it says, and the job that this makes.
+// Its text is parsed once, and so is each file that it refers to, in however many ways
+// the job is then made otherwise.
+type File struct {
+	name string
+	root *strict.Value
+	disk *disk
+	job  *Job
+}
+
+// Read reads the job in src. name is the file's name for messages, and outlines
+// are looked for beside it. The error, when there is one, is a strict.Errors.
+func Read(name string, src []byte) (*File, error) {
+	if len(src) > MaxFile {
+		r := newReader(name, measure.Inch, "")
+		r.Fail(strict.Position{Line: 1, Column: 1}, "a job is a few hundred lines of text", "the file is over %d bytes long, the most a job takes", MaxFile)
+		return nil, r.Errors
+	}
+	root, bad := fileFormat.Parse(src)
+	if bad != nil {
+		bad.File = name
+		return nil, strict.Errors{bad}
+	}
+	f := &File{name: name, root: root, disk: new(disk)}
+	j, wrong := f.read(root)
+	if wrong != nil {
+		return nil, wrong
+	}
+	f.job = j
+	return f, nil
+}
+
+// Name is what messages call the file.
+func (f *File) Name() string { return f.name }
+
+// Job returns the job as it is written.
+func (f *File) Job() *Job { return f.job }
+
+// read makes a job of what a file says.
+func (f *File) read(root *strict.Value) (*Job, strict.Errors) {
+	r := newReader(f.name, measure.Inch, "")
+	r.disk = f.disk
+	j := r.job(root)
+	if len(r.Errors) > 0 {
+		return nil, r.Told()
+	}
+	return j, nil
+}
+
+// disk holds the files that a job refers to.
+type disk struct {
+	rates    memo[*strict.Value]
+	outlines memo[[]outline.Named]
+}
+
+// memo remembers what came of reading files, by their paths.
+type memo[T any] struct{ known sync.Map }
+
+// of returns what read makes of a file, which it is asked once.
+func (m *memo[T]) of(path string, read func(path string) (T, error)) (T, error) {
+	once, _ := m.known.LoadOrStore(path, sync.OnceValues(func() (T, error) { return read(path) }))
+	return once.(func() (T, error))()
+}
