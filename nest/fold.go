@@ -2,7 +2,6 @@ package nest
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/paulmach/orb"
 
@@ -64,13 +63,7 @@ func (s Stretch) Cloth(marker float64) float64 {
 
 // halfGap returns the part of a gap that a piece keeps from a fold, mm, rounded
 // up to the lattice: its mirror image keeps as much.
-func halfGap(gap float64) float64 { return snapUp(gap / 2) }
-
-// snapUp returns the least lattice value not below v.
-func snapUp(v float64) float64 { return math.Ceil(v/plane.Lattice) * plane.Lattice }
-
-// snapDown returns the greatest lattice value not above v.
-func snapDown(v float64) float64 { return math.Floor(v/plane.Lattice) * plane.Lattice }
+func halfGap(gap float64) float64 { return plane.Ceil(gap / 2) }
 
 // Fold spreads the cloth of an open problem p in the given lay and shares out the
 // pieces: what can be cut in two layers goes on the folded stretch, which comes
@@ -116,7 +109,7 @@ func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([
 	if err := unfoldable(p, lay); err != nil {
 		return nil, err
 	}
-	folded := newFolded(p, lay, snapUp(selvedge))
+	folded := newFolded(p, lay, plane.Ceil(selvedge))
 	rest.Problem.Pieces = nil
 	rest.Problem.Gap = restGap(p)
 	var why *leftOver // the first
@@ -153,7 +146,7 @@ func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([
 // repeats of the cloth, and where these are not whole steps of the lattice each
 // piece rounds by itself, two neighbours apart by a step.
 func restGap(p Problem) float64 {
-	if along := p.Strip.Repeat.Along; along != snapDown(along) {
+	if along := p.Strip.Repeat.Along; along != plane.Floor(along) {
 		return p.Gap + 2*plane.Lattice
 	}
 	return p.Gap
@@ -196,22 +189,22 @@ func newFolded(p Problem, lay Lay, selvedge float64) Stretch {
 	strip := &s.Problem.Strip
 	switch lay {
 	case LengthwiseFold:
-		strip.Width = snapDown(p.Strip.Width / 2)
+		strip.Width = plane.Floor(p.Strip.Width / 2)
 		strip.Folds = FoldBelow
 		s.base, s.folds[0] = strip.Width, strip.Width
 		strip.Forbidden = bothLayers(p.Strip.Forbidden, strip.Width)
 	case DoubleFold:
 		// The folds lie at a quarter and three quarters of the whole width.
-		quarter := snapDown(p.Strip.Width/4 + selvedge/2)
+		quarter := plane.Floor(p.Strip.Width/4 + selvedge/2)
 		strip.Width, strip.Middle = 2*quarter, selvedge
 		strip.Folds = FoldBoth
 		s.base = quarter - selvedge
 		s.folds = [2]float64{s.base, s.base + strip.Width}
 	case CrosswiseFold, CrosswiseTurned:
-		strip.Width = snapDown(p.Strip.Width)
+		strip.Width = plane.Floor(p.Strip.Width)
 		s.upper = strip.Width
 		if p.Strip.MaxLength > 0 {
-			strip.MaxLength = max(plane.Lattice, snapDown(p.Strip.MaxLength/2)-halfGap(p.Gap))
+			strip.MaxLength = max(plane.Lattice, plane.Floor(p.Strip.MaxLength/2)-halfGap(p.Gap))
 		}
 	}
 	return s

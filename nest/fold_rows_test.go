@@ -72,7 +72,7 @@ func rows(t *rapid.T, p Problem) Layout {
 	var l Layout
 	var taken [][2]float64 // levels of the column in hand
 	start, end := 0.0, 0.0
-	gap := math.Ceil(p.Gap/plane.Lattice) * plane.Lattice
+	gap := plane.Ceil(p.Gap)
 	for i, piece := range p.Pieces {
 		for k := range piece.Count {
 			pl, levels := rapid.SampledFrom(waysAndLevels(p, i, k)).Draw(t, "way").split()
@@ -116,7 +116,7 @@ func waysAndLevels(p Problem, i, k int) []seatedWay {
 	if turns == nil {
 		turns = []float64{0}
 	}
-	keep := math.Ceil(p.Gap/2/plane.Lattice) * plane.Lattice
+	keep := plane.Ceil(p.Gap / 2)
 	var out []seatedWay
 	for _, mirrored := range []bool{false, true} {
 		if !piece.OnFold && (piece.Mirror == AsDrawn && mirrored || piece.Mirror == Paired && mirrored != (k%2 == 1)) {

@@ -109,7 +109,7 @@ func (p Problem) phaseRanges(c groupCopy) []phaseRange {
 		box := plane.Bounds(p.Outline(pl))
 		point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.ApplyPoint(piece.Match.Point)
 		span := func(axis int, low, high float64) arc {
-			low, high = snapUp(low)-phaseSlack, snapDown(high)+phaseSlack
+			low, high = plane.Ceil(low)-phaseSlack, plane.Floor(high)+phaseSlack
 			return arc{low + point[axis] - box.Min[axis], high - low}
 		}
 		far := math.Inf(1)

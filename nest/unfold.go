@@ -40,7 +40,7 @@ func (o *opener) start(s Stretch) {
 	if len(o.layout.Placed) == 0 {
 		return
 	}
-	o.offset = o.layout.Length + snapUp(s.Problem.Gap)
+	o.offset = o.layout.Length + plane.Ceil(s.Problem.Gap)
 	if along := o.problem.Strip.Repeat.Along; along > 0 {
 		o.repeats = math.Ceil(o.offset / along)
 		o.offset = o.repeats * along

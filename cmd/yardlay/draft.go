@@ -110,10 +110,7 @@ func (p listPrinter) cutList(list report.CutList, unit measure.Unit) {
 	if list.Title != "" {
 		fmt.Fprint(p.out, wrapAt(list.Title, "", p.width))
 	}
-	buy := measure.Yard
-	if unit.Metric() {
-		buy = measure.Metre
-	}
+	buy := measure.CounterUnit(unit)
 	var heading string
 	for _, c := range list.Pieces {
 		if h := c.Part + " in " + c.Cloth; h != heading {

@@ -62,7 +62,7 @@ const safety = 1e-9
 func newBound(kind Kind, excluded float64) Bound {
 	excluded *= 1 - safety
 	return Bound{
-		Length:      (math.Floor(excluded/plane.Lattice) + 1) * plane.Lattice,
+		Length:      plane.Floor(excluded) + plane.Lattice,
 		Kind:        kind,
 		Certificate: Certificate{Length: excluded},
 	}

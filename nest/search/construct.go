@@ -25,7 +25,7 @@ func (in *instance) construct(workers int, stop func() bool, report func(laid in
 			for n := range c.placed[len(in.fixed):] {
 				end = math.Max(end, c.boxes[len(in.fixed)+n].x1)
 			}
-			return in.rows(c.at, order[k:], math.Ceil(end/plane.Lattice)*plane.Lattice)
+			return in.rows(c.at, order[k:], plane.Ceil(end))
 		}
 		report(k + 1)
 	}

@@ -84,7 +84,7 @@ func (in *instance) acrossAt(p *placement, i int, w *way) track {
 	t := track{lo: w.lo, hi: w.hi}
 	if g := in.items[i].group; g >= 0 && in.repeat[1] > 0 {
 		t.step, t.phase = in.repeat[1], p.phase[g][1]-w.point[1]
-		t.hi = math.Floor(t.hi/plane.Lattice) * plane.Lattice
+		t.hi = plane.Floor(t.hi)
 	}
 	return t
 }
@@ -150,7 +150,7 @@ func (in *instance) cornerPhases(g int, length float64) func(yield func(orb.Poin
 					note(0, &along, end+w.point[0])
 				}
 				note(1, &across, w.lo+w.point[1])
-				note(1, &across, math.Floor(w.hi/plane.Lattice)*plane.Lattice+w.point[1])
+				note(1, &across, plane.Floor(w.hi)+w.point[1])
 			}
 		}
 		for _, x := range along {

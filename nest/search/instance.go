@@ -106,7 +106,7 @@ func newInstance(p Problem, stop func() bool) *instance {
 	in := &instance{
 		width: p.Width, bound: p.Bound, maxLength: p.MaxLength, repeat: p.Repeat, gallery: newGallery(), stop: stop,
 	}
-	in.gap = math.Ceil(p.Gap/plane.Lattice) * plane.Lattice
+	in.gap = plane.Ceil(p.Gap)
 	in.tolerance = math.Min(p.Width*relativeTolerance, plane.Lattice/4)
 	m := maker{instance: in, byWays: map[string]int{}, byChoices: map[choiceKey]item{}}
 	for _, it := range p.Items {

@@ -20,7 +20,7 @@ func (in *instance) lineUp(p *placement, apart bool) *placement {
 		order[i] = i
 		along, across := in.tracks(q, i)
 		q.x[i] = along.next(onLattice(along, q.x[i]))
-		q.y[i] = across.nearest(math.RoundToEven(q.y[i]/plane.Lattice) * plane.Lattice)
+		q.y[i] = across.nearest(plane.Snap(q.y[i]))
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(q.x[a], q.x[b]) })
 	placed := make([]int, 0, len(in.items))
@@ -45,9 +45,9 @@ func (in *instance) lineUp(p *placement, apart bool) *placement {
 // grid that v rounds to.
 func onLattice(t track, v float64) float64 {
 	if t.step > 0 {
-		return math.RoundToEven(v/plane.Lattice)*plane.Lattice - gridTolerance
+		return plane.Snap(v) - gridTolerance
 	}
-	return math.Ceil(v/plane.Lattice) * plane.Lattice
+	return plane.Ceil(v)
 }
 
 // steep is the least share of a way out along the strip at which an item is
@@ -78,5 +78,5 @@ func (in *instance) slideClear(q *placement, i int, placed []int) {
 func (in *instance) pass(q *placement, i, j int) {
 	beyond := q.x[j] + in.shapes[in.shapeAt(q, j)].hiX - in.shapes[in.shapeAt(q, i)].loX
 	along, _ := in.tracks(q, i)
-	q.x[i] = along.next(math.Max(q.x[i], math.Ceil(beyond/plane.Lattice)*plane.Lattice))
+	q.x[i] = along.next(math.Max(q.x[i], plane.Ceil(beyond)))
 }

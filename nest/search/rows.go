@@ -100,7 +100,7 @@ func (r *rowBuilder) lay(i int) {
 	}
 	slices.Sort(begin)
 	for _, x := range begin {
-		x = math.Ceil(x/plane.Lattice) * plane.Lattice
+		x = plane.Ceil(x)
 		fresh := row{from: x, to: x, room: math.Inf(1)}
 		if x >= r.next && r.fits(i, &fresh, true) {
 			r.rows = append(r.rows, fresh)
@@ -131,7 +131,7 @@ func (r *rowBuilder) fits(i int, in *row, last bool) bool {
 		in.taken = slices.Insert(in.taken, k, span{y, y + s.h})
 		in.room = in.widest(r.width, r.gap)
 		in.to = max(in.to, x+s.w)
-		r.next = max(r.next, math.Ceil((in.to+r.gap)/plane.Lattice)*plane.Lattice)
+		r.next = max(r.next, plane.Ceil(in.to+r.gap))
 		return true
 	}
 	return false
@@ -149,8 +149,8 @@ func (in *row) widest(width, gap float64) float64 {
 // tracksOf returns where item i may be in a way, on the lattice.
 func (r *rowBuilder) tracksOf(i int, w *way) (along, across track) {
 	along, across = r.alongAt(r.at, i, w, math.Inf(1)), r.acrossAt(r.at, i, w)
-	across.lo = math.Ceil(across.lo/plane.Lattice) * plane.Lattice
-	across.hi = math.Floor(across.hi/plane.Lattice) * plane.Lattice
+	across.lo = plane.Ceil(across.lo)
+	across.hi = plane.Floor(across.hi)
 	along.rounded, across.rounded = true, true
 	return along, across
 }
@@ -170,7 +170,7 @@ func (r *rowBuilder) level(s *shape, across track, in *row, x float64) (y float6
 		for z := r.movable; z < len(r.items); z++ {
 			zone := &r.shapes[r.shapeAt(r.at, z)]
 			if zx, zy := r.at.x[z], r.at.y[z]; zx < x+s.w && x < zx+zone.w && zy < y+s.h && y < zy+zone.h {
-				blocked = max(blocked, math.Ceil((zy+zone.h)/plane.Lattice)*plane.Lattice)
+				blocked = max(blocked, plane.Ceil(zy+zone.h))
 			}
 		}
 		if blocked == y {

@@ -40,7 +40,7 @@ func (in *instance) settle(p *placement, quantum float64, nudges int, judge func
 func (in *instance) tracks(p *placement, i int) (along, across track) {
 	w := &in.items[i].ways[p.way[i]]
 	along, across = in.alongAt(p, i, w, math.Inf(1)), in.acrossAt(p, i, w)
-	across.hi = math.Floor(across.hi/plane.Lattice) * plane.Lattice
+	across.hi = plane.Floor(across.hi)
 	along.rounded, across.rounded = true, true
 	return along, across
 }

@@ -87,7 +87,7 @@ func (t track) next(v float64) float64 {
 func (t track) gridPlace(k float64) float64 {
 	at := t.phase + k*t.step
 	if t.rounded {
-		at = math.RoundToEven(at/plane.Lattice) * plane.Lattice
+		at = plane.Snap(at)
 	}
 	return at
 }

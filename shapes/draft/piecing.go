@@ -140,7 +140,7 @@ func newPiecing(clothWidth, join float64, e ends) (piecing, error) {
 	if err := notNegative(measured{"join allowance", join}, measured{"allowance of the free ends", e.hem}); err != nil {
 		return piecing{}, err
 	}
-	width := math.Floor(clothWidth/plane.Lattice) * plane.Lattice
+	width := plane.Floor(clothWidth)
 	if width-2*join < 1 {
 		return piecing{}, fmt.Errorf("joins of %.6g mm leave nothing of a cloth width of %.6g mm", join, clothWidth)
 	}

@@ -101,3 +101,11 @@ func SizeUnit(unit Unit) Unit {
 
 // Size prints the size of a piece where lengths are asked for in u.
 func (u Unit) Size(mm float64) string { return Format(mm, SizeUnit(u)) }
+
+// CounterUnit is the unit that cloth is sold by where lengths are asked for in unit.
+func CounterUnit(unit Unit) Unit {
+	if unit.Metric() {
+		return Metre
+	}
+	return Yard
+}

@@ -19,9 +19,14 @@ const Lattice = 1.0 / 1024
 // Snap returns the lattice value nearest to v (ties to even).
 func Snap(v float64) float64 { return math.RoundToEven(v/Lattice) * Lattice }
 
-// SnapDown returns the greatest lattice value that is not above v, for sizes that
-// must not grow. A value less than a thousandth of a step below the lattice counts
-// as on it: the rounding of a sum, such as a size with its allowances.
+// Floor returns the greatest lattice value that is not above v.
+func Floor(v float64) float64 { return math.Floor(v/Lattice) * Lattice }
+
+// Ceil returns the least lattice value that is not below v.
+func Ceil(v float64) float64 { return math.Ceil(v/Lattice) * Lattice }
+
+// SnapDown is Floor for sums, such as a size with its allowances, that must not grow: a
+// value less than a thousandth of a step below the lattice is on it but for rounding.
 func SnapDown(v float64) float64 { return math.Floor(v/Lattice+1e-3) * Lattice }
 
 // SnapPoint snaps both coordinates.

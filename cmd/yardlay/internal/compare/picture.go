@@ -102,10 +102,7 @@ func (r *Result) scale() scale {
 			return w.Cost
 		}}
 	}
-	per := measure.Yard
-	if r.Unit.Metric() {
-		per = measure.Metre
-	}
+	per := measure.CounterUnit(r.Unit)
 	return scale{"bought length of all cloths, " + per.String(), func(c report.Cloth) (float64, float64) {
 		return c.Bought / per.Millimetres(), c.Laid.LeastBuy / per.Millimetres()
 	}, func(_ *Row, value float64) string { return inUnit(value*per.Millimetres(), per) }}

@@ -100,10 +100,7 @@ func (t *table) offer(currency string) (o Sourced, priced bool) {
 // counter reads a price by length and the step it is cut by; without a price
 // the offer has no currency.
 func (t *table) counter(currency string) (o cost.Offer) {
-	o.Per = measure.Yard
-	if t.Unit.Metric() {
-		o.Per = measure.Metre
-	}
+	o.Per = measure.CounterUnit(t.Unit)
 	if text, at, ok := t.Text("price", `"13.50/yd"`); ok {
 		price, per, err := cost.ParsePrice(text, currency)
 		if err != nil {

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"yardlay/nest"
@@ -19,7 +18,7 @@ func inBlocks(p nest.Problem, l nest.Layout) nest.Layout {
 	}
 	blocks := blocksOf(p, l)
 	slices.SortStableFunc(blocks, func(a, b block) int { return slices.Compare(a.pieces, b.pieces) })
-	gap := math.Ceil(p.Gap/plane.Lattice) * plane.Lattice
+	gap := plane.Ceil(p.Gap)
 	moved, from, to := slices.Clone(l.Placed), 0.0, 0.0
 	for _, b := range blocks {
 		for _, i := range b.placed {

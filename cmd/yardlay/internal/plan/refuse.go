@@ -69,10 +69,10 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) stri
 		bad = s.tooLong(j, problem, unit)
 	}
 	if least := problem.LeastArea() / problem.Strip.Width; bad == nil && least > nest.Reach {
-		most := measure.Format(nest.Reach, longUnit(j.Unit))
+		most := measure.Format(nest.Reach, measure.CounterUnit(j.Unit))
 		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most), j.ErrorAt(s.Cloth.At, say.Errorf(
 			"`%s` takes more than %s of cloth, the longest marker is %s", s.Cloth.ID,
-			measure.Format(least, longUnit(j.Unit)), most).
+			measure.Format(least, measure.CounterUnit(j.Unit)), most).
 			Hint("share the pieces out over two jobs"))))
 	}
 	return bad
@@ -230,7 +230,7 @@ func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *strict.Erro
 	hint := "a wider cloth, fewer pieces in one job, or one flaw or leftover less makes room"
 	if least := problem.LeastArea() / problem.Strip.Width; least > nest.Reach/2 {
 		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",
-			measure.Format(nest.Reach, longUnit(j.Unit)), measure.FormatUp(least, longUnit(j.Unit)))
+			measure.Format(nest.Reach, measure.CounterUnit(j.Unit)), measure.FormatUp(least, measure.CounterUnit(j.Unit)))
 	}
 	return j.ErrorAt(s.Cloth.At, say.Errorf("`%s` could not be laid: %w", s.Cloth.ID, err).Hint("%s", hint))
 }

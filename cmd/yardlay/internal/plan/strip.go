@@ -86,9 +86,7 @@ func (s Spread) FlawNames(zones []orb.Ring, flaws []job.Flaw) []string {
 // takes back less than one.
 func outward(r orb.Ring) orb.Ring {
 	if b := plane.Bounds(r); math.Abs(plane.Area(r)-(b.Max[0]-b.Min[0])*(b.Max[1]-b.Min[1])) <= 1e-9*math.Abs(plane.Area(r)) {
-		low := func(v float64) float64 { return math.Floor(v/plane.Lattice) * plane.Lattice }
-		high := func(v float64) float64 { return math.Ceil(v/plane.Lattice) * plane.Lattice }
-		x0, y0, x1, y1 := low(b.Min[0]), low(b.Min[1]), high(b.Max[0]), high(b.Max[1])
+		x0, y0, x1, y1 := plane.Floor(b.Min[0]), plane.Floor(b.Min[1]), plane.Ceil(b.Max[0]), plane.Ceil(b.Max[1])
 		return orb.Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}, {x0, y0}}
 	}
 	grown, err := plane.Offset([]plane.Side{{Line: orb.LineString(r), Allowance: 2 * plane.Lattice}}, plane.MitreLimit)

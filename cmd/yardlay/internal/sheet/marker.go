@@ -97,10 +97,7 @@ func scale(stretches []Stretch) float64 {
 
 // toBuy shows the bought length in the counter's unit of the job's system.
 func (m Marker) toBuy() string {
-	if m.Unit.Metric() {
-		return measure.BothUp(m.Bought, measure.Metre)
-	}
-	return measure.BothUp(m.Bought, measure.Yard)
+	return measure.BothUp(m.Bought, measure.CounterUnit(m.Unit))
 }
 
 // bought counts the stretches that come off the bolt.
