@@ -119,7 +119,7 @@ func (n NetLayers) joins(layers []netLayer) []shapes.Join {
 		out = append(out, l.piecing.endToEnd(name, fmt.Sprintf("layer %d, ", l.Layer))...)
 		out = append(out, shapes.Join{
 			Name: onto, Notches: l.Quarters[:],
-			A: shapes.JoinSide{Edges: l.piecing.run(name, "gathered edge"), Treatment: shapes.Treatment{Gather: l.Fullness}},
+			A: shapes.JoinSide{Edges: l.piecing.run(name, "gathered edge"), Treatment: gathered(l.Fullness)},
 			B: shapes.JoinSide{Onto: n.onto(l.Layer), Length: l.Girth},
 		})
 	}

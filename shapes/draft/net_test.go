@@ -208,6 +208,15 @@ func TestNetRefuses(t *testing.T) {
 	})
 }
 
+// Net as wide as its line is cut a hair narrower, on the lattice; it is sewn on flat.
+func TestNetOfNoFullness(t *testing.T) {
+	n := NetLayers{
+		Waist: 755.625, SkirtFraction: 0.79296875, SkirtLength: 425.326171875, FirstSeam: 94.483305, Gap: 47.2416525,
+		Layers: 2, Fullness: 1, Lift: 0.2, ClothWidth: 1024, Join: 16.5, Allowance: shapes.Allowance{Seam: 1},
+	}
+	mustDraft(t, n)
+}
+
 // For any skirt: pieces and table agree, no strip is wider than the cloth, the
 // flat edge is girth x fullness, eased by 2 % at most where whole widths go round, layers climb, and outer layers are deeper, on a
 // shorter line.

@@ -89,7 +89,7 @@ func (p Petticoat) Draft() (Result, error) {
 	}
 	onYoke := shapes.Join{
 		Name: "yoke to tier 1", Notches: quartersOf(plan[0].Edge), A: shapes.JoinSide{Edges: edge},
-		B: shapes.JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name), Treatment: shapes.Treatment{Gather: plan[0].Fullness}},
+		B: shapes.JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name), Treatment: gathered(plan[0].Fullness)},
 	}
 	d := yoke
 	d.Pieces, d.Joins = append(d.Pieces, tiers.Pieces...), slices.Concat(d.Joins, []shapes.Join{onYoke}, tiers.Joins)

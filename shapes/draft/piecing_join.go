@@ -32,19 +32,23 @@ func (s Strip) joins(tiers []tier) []shapes.Join {
 			A:       shapes.JoinSide{Edges: above.piecing.run(s.tierName(i-1, len(tiers)), above.lower.name)},
 			B: shapes.JoinSide{
 				Edges:     s.gatheredRun(below, s.tierName(i, len(tiers))),
-				Treatment: shapes.Treatment{Gather: below.Fullness},
+				Treatment: gathered(below.Fullness),
 			},
 		})
 	}
 	return out
 }
 
+// gathered gathers an edge of a fullness onto a line; what is as long as the line but
+// for the lattice is not gathered.
+func gathered(fullness float64) shapes.Treatment { return shapes.Treatment{Gather: max(1, fullness)} }
+
 // upper returns the gathered edge of the first tier: what it is gathered onto, or flat.
 func (s Strip) upper(tiers []tier) shapes.JoinSide {
 	first := tiers[0]
 	return shapes.JoinSide{
 		Edges:     s.gatheredRun(first, s.tierName(0, len(tiers))),
-		Treatment: shapes.Treatment{Gather: first.Fullness},
+		Treatment: gathered(first.Fullness),
 	}
 }
 

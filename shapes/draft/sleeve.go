@@ -144,8 +144,7 @@ func (s Sleeve) crown() (shapes.JoinSide, error) {
 	if err != nil {
 		return shapes.JoinSide{}, err
 	}
-	// At least 1 but for what sampling loses.
-	side.Treatment = shapes.Treatment{Gather: max(1, (plane.Length(front)+plane.Length(back))/(s.FrontArmhole+s.BackArmhole))}
+	side.Treatment = gathered((plane.Length(front) + plane.Length(back)) / (s.FrontArmhole + s.BackArmhole))
 	return side, nil
 }
 

@@ -173,7 +173,7 @@ func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error)
 	return []shapes.Piece{p}, []shapes.Join{ends, {
 		Name: "band to sleeve", Times: 2,
 		A:       shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: p.Name, Edge: "outer edge"}}},
-		B:       shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}, Treatment: shapes.Treatment{Gather: max(1, lower.Length()/s.Hem)}},
+		B:       shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}, Treatment: gathered(lower.Length() / s.Hem)},
 		Notches: []float64{s.Hem / 4, s.Hem / 2, 3 * s.Hem / 4},
 	}}, nil
 }
