@@ -16,14 +16,14 @@ import (
 // corsetTwice is a body of twelve panels, cut twice, on 45 in cloth with selvedges
 // of 1/2 in, seams of 1/2 in and a hem of 1 in.
 func corsetTwice(t *testing.T) nest.Problem {
-	c := draft.Corset{
+	c := draft.Corset{Reduction: 2 * inch, PanelledBody: draft.PanelledBody{
 		Figure: draft.Figure{
 			OverBust: 34 * inch, Bust: 36 * inch, UnderBust: 31 * inch, Waist: 28 * inch, HighHip: 34 * inch,
 			OverBustUp: 9 * inch, BustUp: 6.75 * inch, UnderBustUp: 3.5 * inch, HighHipDown: 3.5 * inch,
 		},
-		Panels: 12, Reduction: 2 * inch, LacingGap: 2 * inch,
+		Panels: 12, LacingGap: 2 * inch,
 		Allowance: shapes.Allowance{Seam: inch / 2, Waist: inch / 2, Hem: inch},
-	}
+	}}
 	made, err := c.Draft()
 	if err != nil {
 		t.Fatal(err)

@@ -64,7 +64,9 @@ func only(parts ...part) func(body, float64) ([]draft.Draft, error) {
 
 func corset(panels int) part {
 	return func(b body) draft.Draft {
-		return draft.Corset{Figure: b.figure(), Panels: panels, Reduction: 2 * inch, LacingGap: 2 * inch, Allowance: allowance}
+		return draft.Corset{Reduction: 2 * inch, PanelledBody: draft.PanelledBody{
+			Figure: b.figure(), Panels: panels, LacingGap: 2 * inch, Allowance: allowance,
+		}}
 	}
 }
 
@@ -74,9 +76,9 @@ func strapless(panels int, hip bool) part {
 		if !hip {
 			f.HighHip, f.HighHipDown = 0, 0
 		}
-		return draft.StraplessBodice{
+		return draft.StraplessBodice{PanelledBody: draft.PanelledBody{
 			Figure: f, Panels: panels, FrontDip: inch, SideDip: 1.5 * inch, BackDip: 2 * inch, Allowance: allowance,
-		}
+		}}
 	}
 }
 

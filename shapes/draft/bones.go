@@ -12,21 +12,21 @@ import (
 // It measures the channels that marks draws. One beside a seam or the centre
 // back has a single wall marked, others two; a bone is as long as the longer one.
 func (b *panelled) bones() []float64 {
-	if b.shape.channel == 0 {
+	if b.Channel == 0 {
 		return nil
 	}
 	var all []float64
 	for i := range b.shares {
 		lines, walls := b.marks(i), []int{1}
 		if i == len(b.springs) {
-			if b.shape.facing > 0 {
+			if b.Facing > 0 {
 				lines = lines[1:] // the fold of the facing
 			}
-			if b.shape.laced {
+			if b.laced {
 				walls = append(walls, 2)
 			}
 		}
-		if b.shape.midBones {
+		if b.MidBones {
 			walls = append(walls, 2)
 		}
 		for _, n := range walls {

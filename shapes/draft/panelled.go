@@ -29,27 +29,20 @@ import (
 // along the grain. Through the levels runs a cubic without overshoot (Fritsch and
 // Butland, SIAM J. Sci. Stat. Comput. 5, 1984).
 type panelled struct {
-	name    string
+	PanelledBody
+	name         string
+	waistEase    float64 // added to the waist, mm
+	laced        bool    // at centre back
+	frontOpening bool
+
 	levels  []figureLevel // girths as made
 	waist   float64       // half the waist as made, mm
 	shares  []float64
 	springs []*interp.FritschButland // of each seam, over x
 	chord   float64
 
-	top, bottom  contour // x over the position
-	shape        bodyShape
-	bottomEdge   side
-	topAllowance float64
-}
-
-// bodyShape is what the maker may choose about a panelled body.
-type bodyShape struct {
-	frontOnFold, frontOpening bool
-	facing                    float64 // grown on at centre back, mm
-	laced                     bool
-	channel                   float64 // width of a boning channel, mm
-	midBones                  bool
-	allowance                 shapes.Allowance
+	top, bottom contour // x over the position
+	bottomEdge  side
 }
 
 // contour is a smooth line over the position on the half body, 0 at centre front
@@ -168,25 +161,25 @@ func (b *panelled) across(i int, c contour) orb.LineString {
 		return orb.Point{x, lower + t*(upper-lower)}
 	}
 	line := sampled(curve, 0, 1, b.chord)
-	if i < len(b.springs) || b.shape.facing == 0 {
+	if i < len(b.springs) || b.Facing == 0 {
 		return line
 	}
 	end := line[len(line)-1]
 	facing := func(t float64) orb.Point {
 		back := curve(1 - t*b.facingShare())
-		return orb.Point{back[0], end[1] + t*b.shape.facing}
+		return orb.Point{back[0], end[1] + t*b.Facing}
 	}
 	return append(line, sampled(facing, 0, 1, b.chord)[1:]...)
 }
 
 // facingShare is the facing's width over that of the centre back panel at the waist.
 func (b *panelled) facingShare() float64 {
-	return b.shape.facing / (b.shares[len(b.shares)-1] * b.waist)
+	return b.Facing / (b.shares[len(b.shares)-1] * b.waist)
 }
 
 // edges returns the finished outline of panel i.
 func (b *panelled) edges(i int) []shapes.Edge {
-	a := b.shape.allowance
+	a := b.Allowance
 	top, bottom := b.across(i, b.top), b.across(i, b.bottom)
 	top.Reverse()
 	front, back := b.sides(i)
@@ -205,7 +198,7 @@ func (b *panelled) edges(i int) []shapes.Edge {
 		front,
 		{Name: b.bottomEdge.name, Kind: b.bottomEdge.kind, Line: bottom, Allowance: b.bottomEdge.allowance},
 		back,
-		{Name: "top", Kind: shapes.Top, Line: top, Allowance: b.topAllowance},
+		{Name: "top", Kind: shapes.Top, Line: top, Allowance: a.Seam},
 	}
 }
 
@@ -215,15 +208,15 @@ func (b *panelled) sides(i int) (front, back shapes.Edge) {
 	if i == 0 {
 		front.Name = "centre front"
 		switch {
-		case b.shape.frontOnFold:
+		case b.FrontOnFold:
 			front.Kind = shapes.Fold
-		case b.shape.frontOpening:
+		case b.frontOpening:
 			front.Kind = shapes.Opening
 		}
 	}
 	if i == len(b.springs) {
 		back.Name, back.Kind = "centre back", shapes.Opening
-		if b.shape.facing > 0 {
+		if b.Facing > 0 {
 			back.Name = "facing"
 		}
 	}

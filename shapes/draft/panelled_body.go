@@ -8,18 +8,38 @@ import (
 	"yardlay/shapes"
 )
 
-// panelledBody is what a panelled body is asked to be, mm.
-type panelledBody struct {
-	figure          Figure
-	panels          int
-	shares          []float64
-	ease, waistEase float64
-	gap             float64
-	dips            [3]float64 // of the top: centre front, side, centre back
-	rises           [2]float64 // of the lower edge: side, centre back
-	hemRaise, chord float64
-	shape           bodyShape
+// PanelledBody is what every close-fitting body of panels is asked to be: from over the
+// bust down to the high hip, or to the waist where the figure's HighHipDown is 0. Panels
+// are counted round the whole body, the same on both sides.
+type PanelledBody struct {
+	Figure    Figure
+	Panels    int       // 6, 8, 10 or 12
+	Shares    []float64 // of the half waist, a panel each from front to back, summing to 1; none means our own
+	Ease      float64   // added to every girth, but a corset's waist, mm; negative draws in
+	LacingGap float64   // left open by the lacing at centre back, mm
+
+	FrontOnFold bool    // the two front panels are cut in one; else centre front is a seam
+	Facing      float64 // grown on at centre back behind eyelets or zip, at least 1 mm; 0: it takes the seam allowance
+
+	// The top edge runs at the over-bust above the bust and lies lower by these
+	// at centre front, under the arm and at centre back, mm.
+	FrontDip, SideDip, BackDip float64
+	// The lower edge runs level with centre front and lies higher by these at the side
+	// and at centre back, mm; 0 on one that ends at the waist.
+	SideRise, BackRise float64
+
+	Channel   float64 // width of the boning channels, mm; 0 draws none
+	MidBones  bool    // a channel in the middle of every panel as well
+	HemRaise  float64 // how much shorter this layer is than the outer one, mm
+	Allowance shapes.Allowance
+	Chord     float64 // chord error, mm; 0 means DefaultChord
 }
+
+// dips are those of the top: centre front, side, centre back.
+func (p PanelledBody) dips() [3]float64 { return [3]float64{p.FrontDip, p.SideDip, p.BackDip} }
+
+// rises are those of the lower edge: side, centre back.
+func (p PanelledBody) rises() [2]float64 { return [2]float64{p.SideRise, p.BackRise} }
 
 // panelTable gives our own proportions of a half body by its number of panels:
 // shares of the waist from front to back, and weights of the seams at the
@@ -47,50 +67,49 @@ var panelTable = map[int]struct {
 // it does not stay up (common practice: 2 to 6 hundredths smaller).
 const mostEase = 0.12
 
-// panelled makes the girths and lines of the body; name is what errors call it.
-func (p panelledBody) panelled(name string) (*panelled, error) {
-	if err := p.check(); err != nil {
-		return nil, err
+// reckon makes the girths and lines of the body from what it is asked to be.
+func (b *panelled) reckon() error {
+	if err := b.check(); err != nil {
+		return err
 	}
-	table := panelTable[p.panels/2]
-	b := &panelled{name: name, levels: p.figure.levels(), shares: table.shares, chord: chordError(p.chord), shape: p.shape,
-		topAllowance: p.shape.allowance.Seam}
-	if len(p.shares) > 0 {
-		b.shares = p.shares
+	table := panelTable[b.Panels/2]
+	b.levels, b.shares, b.chord = b.Figure.levels(), table.shares, chordError(b.Chord)
+	if len(b.Shares) > 0 {
+		b.shares = b.Shares
 	}
 	for j := range b.levels {
-		ease := p.ease
+		ease := b.Ease
 		if j == atWaist {
-			ease = p.waistEase
+			ease = b.waistEase
 		}
 		body := b.levels[j].girth
-		b.levels[j].girth += ease - p.gap
+		b.levels[j].girth += ease - b.LacingGap
 		if b.levels[j].girth <= 0 {
-			return nil, fmt.Errorf("ease of %.1f mm and a lacing gap of %.1f mm leave nothing of the %s of %.1f mm", ease, p.gap, b.levels[j].name, body)
+			return fmt.Errorf("ease of %.1f mm and a lacing gap of %.1f mm leave nothing of the %s of %.1f mm", ease, b.LacingGap, b.levels[j].name, body)
 		}
 	}
 	b.waist = b.levels[atWaist].girth / 2
-	b.setLines(p)
+	b.setLines()
 	s := table.springs
 	weights := [][]float64{s[0], s[1], s[2], nil, s[3]}
 	if err := b.fit(weights[:len(b.levels)]); err != nil {
-		return nil, err
+		return err
 	}
-	return b, b.checkFacing()
+	return b.checkFacing()
 }
 
 // setLines lays the top and the lower edge over the half body.
-func (b *panelled) setLines(p panelledBody) {
+func (b *panelled) setLines() {
 	overBustAt := b.position(1)
 	if len(b.shares) == 6 { // the bust lies in the middle of the second panel
 		overBustAt = b.position(1) + b.shares[1]/2
 	}
-	b.top = contour{{0, p.dips[0]}, {overBustAt, 0}, {sidePosition, p.dips[1]}, {1, p.dips[2]}}
-	end := b.levels[len(b.levels)-1].x - p.hemRaise
-	b.bottom = contour{{0, end}, {sidePosition, end - p.rises[0]}, {1, end - p.rises[1]}}
-	b.bottomEdge = side{"lower edge", shapes.Hem, p.shape.allowance.For(shapes.Hem)}
-	if p.figure.HighHipDown == 0 {
-		b.bottomEdge = side{"waist", shapes.Waist, p.shape.allowance.For(shapes.Waist)}
+	b.top = contour{{0, b.FrontDip}, {overBustAt, 0}, {sidePosition, b.SideDip}, {1, b.BackDip}}
+	end := b.levels[len(b.levels)-1].x - b.HemRaise
+	b.bottom = contour{{0, end}, {sidePosition, end - b.SideRise}, {1, end - b.BackRise}}
+	b.bottomEdge = side{"lower edge", shapes.Hem, b.Allowance.For(shapes.Hem)}
+	if b.Figure.HighHipDown == 0 {
+		b.bottomEdge = side{"waist", shapes.Waist, b.Allowance.For(shapes.Waist)}
 	}
 }
 
@@ -100,42 +119,42 @@ const sidePosition = 0.5
 func (b *panelled) checkFacing() error {
 	if f := b.facingShare(); f > 0.9 {
 		last := b.shares[len(b.shares)-1] * b.waist
-		return fmt.Errorf("a facing of %.1f mm covers the back panel of %.1f mm at the waist", b.shape.facing, last)
+		return fmt.Errorf("a facing of %.1f mm covers the back panel of %.1f mm at the waist", b.Facing, last)
 	}
 	return nil
 }
 
-func (p panelledBody) check() error {
-	if err := p.figure.check(); err != nil {
+func (b *panelled) check() error {
+	if err := b.Figure.check(); err != nil {
 		return err
 	}
-	if p.panels%2 != 0 || p.panels < 6 || p.panels > 12 {
-		return fmt.Errorf("panels: %d, must be 6, 8, 10 or 12: as many on the left as on the right", p.panels)
+	if b.Panels%2 != 0 || b.Panels < 6 || b.Panels > 12 {
+		return fmt.Errorf("panels: %d, must be 6, 8, 10 or 12: as many on the left as on the right", b.Panels)
 	}
-	if err := p.checkShares(); err != nil {
+	if err := b.checkShares(); err != nil {
 		return err
 	}
-	for _, l := range p.figure.levels() {
-		if l.name != "waist" && !(math.Abs(p.ease) <= mostEase*l.girth) || p.waistEase > mostEase*l.girth {
-			return fmt.Errorf("ease of %.1f mm is more than %g %% of the %s of %.1f mm", p.ease, mostEase*100, l.name, l.girth)
+	for _, l := range b.Figure.levels() {
+		if l.name != "waist" && !(math.Abs(b.Ease) <= mostEase*l.girth) || b.waistEase > mostEase*l.girth {
+			return fmt.Errorf("ease of %.1f mm is more than %g %% of the %s of %.1f mm", b.Ease, mostEase*100, l.name, l.girth)
 		}
 	}
-	err := notNegative(measured{"facing", p.shape.facing}, measured{"channel width", p.shape.channel},
-		measured{"front dip", p.dips[0]}, measured{"side dip", p.dips[1]}, measured{"back dip", p.dips[2]},
-		measured{"side rise", p.rises[0]}, measured{"back rise", p.rises[1]})
+	err := notNegative(measured{"facing", b.Facing}, measured{"channel width", b.Channel},
+		measured{"front dip", b.FrontDip}, measured{"side dip", b.SideDip}, measured{"back dip", b.BackDip},
+		measured{"side rise", b.SideRise}, measured{"back rise", b.BackRise})
 	if err != nil {
 		return err
 	}
-	if f := p.shape.facing; f > 0 && f < leastFacing {
+	if f := b.Facing; f > 0 && f < leastFacing {
 		return fmt.Errorf("facing is %g mm, must be at least %d mm, or 0 for none", f, leastFacing)
 	}
-	if err := p.checkChannel(); err != nil {
+	if err := b.checkChannel(); err != nil {
 		return err
 	}
-	if err := p.checkLines(); err != nil {
+	if err := b.checkLines(); err != nil {
 		return err
 	}
-	return checkHem(p.hemRaise, p.figure.OverBustUp, p.chord, p.shape.allowance)
+	return checkHem(b.HemRaise, b.Figure.OverBustUp, b.Chord, b.Allowance)
 }
 
 // leastFacing is the narrowest facing, mm: what can still be folded back.
@@ -144,11 +163,11 @@ const leastFacing = 1
 // mostChannel is the widest boning channel, mm: bones are 5 to 15 mm wide.
 const mostChannel = 25
 
-func (p panelledBody) checkChannel() error {
-	if c := p.shape.channel; c > mostChannel {
+func (p PanelledBody) checkChannel() error {
+	if c := p.Channel; c > mostChannel {
 		return fmt.Errorf("channel width is %.1f mm, must be at most %d mm", c, mostChannel)
 	}
-	if p.shape.midBones && p.shape.channel == 0 {
+	if p.MidBones && p.Channel == 0 {
 		return errors.New("bones in the middle of the panels need a channel width")
 	}
 	return nil
@@ -156,16 +175,16 @@ func (p panelledBody) checkChannel() error {
 
 // checkShares refuses shares that are no division of the half waist, or that leave
 // the bust behind the side.
-func (p panelledBody) checkShares() error {
-	if len(p.shares) == 0 {
+func (p PanelledBody) checkShares() error {
+	if len(p.Shares) == 0 {
 		return nil
 	}
-	half := p.panels / 2
-	if len(p.shares) != half {
-		return fmt.Errorf("%d shares for %d panels a side", len(p.shares), half)
+	half := p.Panels / 2
+	if len(p.Shares) != half {
+		return fmt.Errorf("%d shares for %d panels a side", len(p.Shares), half)
 	}
 	sum := 0.0
-	for i, s := range p.shares {
+	for i, s := range p.Shares {
 		if !(s > 0 && s < 1) {
 			return fmt.Errorf("share of the %s panel is %g, must be above 0 and below 1", panelNames(half)[i], s)
 		}
@@ -174,9 +193,9 @@ func (p panelledBody) checkShares() error {
 	if math.Abs(sum-1) > 1e-6 {
 		return fmt.Errorf("shares sum to %.6g, must sum to 1", sum)
 	}
-	front := p.shares[0]
+	front := p.Shares[0]
 	if half == 6 {
-		front += p.shares[1] / 2
+		front += p.Shares[1] / 2
 	}
 	if front >= sidePosition-0.05 {
 		return fmt.Errorf("shares put the bust at %.2f of the half body, must be below %.2f: in front of the side", front, sidePosition-0.05)
@@ -185,20 +204,20 @@ func (p panelledBody) checkShares() error {
 }
 
 // checkLines refuses a top that bares the bust and a lower edge above the waist.
-func (p panelledBody) checkLines() error {
-	f := p.figure
+func (p PanelledBody) checkLines() error {
+	f := p.Figure
 	for i, name := range []string{"front", "side", "back"} {
-		if most := f.OverBustUp - f.UnderBustUp; p.dips[i] > most {
-			return fmt.Errorf("%s dip is %.1f mm: the top edge would lie below the under-bust, %.1f mm down", name, p.dips[i], most)
+		if most := f.OverBustUp - f.UnderBustUp; p.dips()[i] > most {
+			return fmt.Errorf("%s dip is %.1f mm: the top edge would lie below the under-bust, %.1f mm down", name, p.dips()[i], most)
 		}
 	}
 	for i, name := range []string{"side", "back"} {
-		if p.rises[i] > 0 && p.rises[i]+p.hemRaise > f.HighHipDown {
-			return fmt.Errorf("%s rise is %.1f mm: the lower edge would lie above the waist, %.1f mm up", name, p.rises[i], f.HighHipDown-p.hemRaise)
+		if p.rises()[i] > 0 && p.rises()[i]+p.HemRaise > f.HighHipDown {
+			return fmt.Errorf("%s rise is %.1f mm: the lower edge would lie above the waist, %.1f mm up", name, p.rises()[i], f.HighHipDown-p.HemRaise)
 		}
 	}
-	if p.hemRaise > f.HighHipDown+f.UnderBustUp {
-		return fmt.Errorf("hem raise is %.1f mm: the lower edge would lie above the under-bust", p.hemRaise)
+	if p.HemRaise > f.HighHipDown+f.UnderBustUp {
+		return fmt.Errorf("hem raise is %.1f mm: the lower edge would lie above the under-bust", p.HemRaise)
 	}
 	return nil
 }

@@ -33,7 +33,7 @@ func (b *panelled) draft() (Result, error) {
 		if err != nil {
 			return Result{}, err
 		}
-		if i > 0 || !b.shape.frontOnFold {
+		if i > 0 || !b.FrontOnFold {
 			p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
 		}
 		p.Mark(edges, b.marks(i)...)
@@ -54,7 +54,7 @@ func (b *panelled) joins(names []string) []shapes.Join {
 	sewn := func(i int, edge string, reversed bool) shapes.SewnEdge {
 		return shapes.SewnEdge{Piece: names[i] + " panel", Edge: edge, Reversed: reversed}
 	}
-	if !b.shape.frontOnFold {
+	if !b.FrontOnFold {
 		front := sewn(0, "centre front", false)
 		out = append(out, seamOf("centre front", 1, front, front, b.straightMarks(0)...))
 	}
@@ -62,7 +62,7 @@ func (b *panelled) joins(names []string) []shapes.Join {
 		name := names[k] + " to " + names[k+1]
 		out = append(out, seamOf(name, 2, sewn(k, "back seam", true), sewn(k+1, "front seam", false), b.seamMarks(k)...))
 	}
-	if b.shape.facing == 0 && !b.shape.laced {
+	if b.Facing == 0 && !b.laced {
 		back := sewn(len(names)-1, "centre back", true)
 		out = append(out, seamOf("centre back", 1, back, back, b.straightMarks(1)...))
 	}
@@ -112,10 +112,10 @@ const eyeletStrip = 15
 func (b *panelled) marks(i int) []orb.LineString {
 	var out []orb.LineString
 	last := i == len(b.springs)
-	if _, upper := b.bounds(i, b.levels[atWaist].x); last && b.shape.facing > 0 {
+	if _, upper := b.bounds(i, b.levels[atWaist].x); last && b.Facing > 0 {
 		out = append(out, orb.LineString{{b.top.at(1), upper}, {b.bottom.at(1), upper}})
 	}
-	c := b.shape.channel
+	c := b.Channel
 	if c == 0 {
 		return out
 	}
@@ -129,7 +129,7 @@ func (b *panelled) marks(i int) []orb.LineString {
 			return orb.Point{x + d*math.Sin(lean), upper - d*math.Cos(lean)}
 		}))
 	}
-	if b.shape.midBones {
+	if b.MidBones {
 		taken := 0.0 // of a laced centre back, by its bones
 		if len(walls) > 1 {
 			taken = walls[len(walls)-1]
@@ -147,8 +147,8 @@ func (b *panelled) marks(i int) []orb.LineString {
 // walls returns how far from the seam behind panel i, or from the centre back, the
 // walls of the channels beside it run, mm.
 func (b *panelled) walls(i int) []float64 {
-	c := b.shape.channel
-	if i == len(b.springs) && b.shape.laced {
+	c := b.Channel
+	if i == len(b.springs) && b.laced {
 		return []float64{c, c + eyeletStrip, 2*c + eyeletStrip}
 	}
 	return []float64{c}
@@ -157,16 +157,16 @@ func (b *panelled) walls(i int) []float64 {
 // checkChannels refuses boning channels that would run into each other or out of
 // their panel.
 func (b *panelled) checkChannels() error {
-	c := b.shape.channel
+	c := b.Channel
 	if c == 0 {
 		return nil
 	}
 	for i, name := range panelNames(len(b.shares)) {
 		walls := b.walls(i)
 		needs := walls[len(walls)-1]
-		if b.shape.midBones && len(walls) > 1 {
+		if b.MidBones && len(walls) > 1 {
 			needs += c
-		} else if b.shape.midBones { // in the middle of the panel, the one at the seam above it
+		} else if b.MidBones { // in the middle of the panel, the one at the seam above it
 			needs = 3 * c
 		}
 		for _, l := range b.levels {
@@ -199,5 +199,5 @@ func (b *panelled) lowerAround() shapes.JoinSide {
 	for _, name := range panelNames(len(b.shares)) {
 		half = append([]shapes.SewnEdge{{Piece: name + " panel", Edge: b.bottomEdge.name, Reversed: true}}, half...)
 	}
-	return shapes.JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.shape.facing)}
+	return shapes.JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.Facing)}
 }

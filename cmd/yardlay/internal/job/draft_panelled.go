@@ -87,6 +87,27 @@ func (p *partTable) shares() []float64 {
 	return all
 }
 
+// panelled reads what bodies of panels have in common.
+func (p *partTable) panelled(highHip, onFold bool) draft.PanelledBody {
+	length := func(key string) float64 { return p.LengthOr(key, 0, measure.ParseNonNegative) }
+	return draft.PanelledBody{
+		Figure:      p.figure(highHip),
+		Panels:      p.panels(),
+		Shares:      p.shares(),
+		Ease:        p.LengthOr("ease", 0, measure.Parse),
+		LacingGap:   length("lacing_gap"),
+		FrontOnFold: onFold,
+		Facing:      length("facing"),
+		FrontDip:    length("front_dip"),
+		SideDip:     length("side_dip"),
+		BackDip:     length("back_dip"),
+		SideRise:    length("side_rise"),
+		BackRise:    length("back_rise"),
+		Channel:     p.LengthOr("channel", 0, measure.ParsePositive),
+		MidBones:    p.Truth("mid_bones", false),
+	}
+}
+
 var corset = family{
 	name:    "corset",
 	about:   "a laced body of panels from over the bust to the high hip, drawn in at the waist",
@@ -100,25 +121,9 @@ var corset = family{
 	read: func(p *partTable) []Layer {
 		front := p.Choice("front", "seam", "fold", "opening")
 		c := draft.Corset{
-			Figure:    p.figure(true),
-			Panels:    p.panels(),
-			Shares:    p.shares(),
-			Reduction: p.LengthOr("reduction", 0, measure.ParseNonNegative),
-			Ease:      p.LengthOr("ease", 0, measure.Parse),
-			LacingGap: p.LengthOr("lacing_gap", 0, measure.ParseNonNegative),
-
-			FrontOnFold:  front == "fold",
+			PanelledBody: p.panelled(true, front == "fold"),
+			Reduction:    p.LengthOr("reduction", 0, measure.ParseNonNegative),
 			FrontOpening: front == "opening",
-			Facing:       p.LengthOr("facing", 0, measure.ParseNonNegative),
-
-			FrontDip: p.LengthOr("front_dip", 0, measure.ParseNonNegative),
-			SideDip:  p.LengthOr("side_dip", 0, measure.ParseNonNegative),
-			BackDip:  p.LengthOr("back_dip", 0, measure.ParseNonNegative),
-			SideRise: p.LengthOr("side_rise", 0, measure.ParseNonNegative),
-			BackRise: p.LengthOr("back_rise", 0, measure.ParseNonNegative),
-
-			Channel:  p.LengthOr("channel", 0, measure.ParsePositive),
-			MidBones: p.Truth("mid_bones", false),
 		}
 		return p.layers(sewnIn, func(l layer) draft.Draft {
 			c.HemRaise, c.Allowance = l.raise, l.allow
@@ -139,24 +144,10 @@ var straplessBodice = family{
 		{"front", "`seam` or `fold`", "`seam`", "centre front sewn, or cut in one"},
 	}, figureKeys...), panelKeys...),
 	read: func(p *partTable) []Layer {
+		highHip := p.Choice("ends_at", "waist", "high-hip") == "high-hip"
 		s := draft.StraplessBodice{
-			Figure:      p.figure(p.Choice("ends_at", "waist", "high-hip") == "high-hip"),
-			Panels:      p.panels(),
-			Shares:      p.shares(),
-			Ease:        p.LengthOr("ease", 0, measure.Parse),
-			Laced:       p.Choice("closing", "zip", "lacing") == "lacing",
-			LacingGap:   p.LengthOr("lacing_gap", 0, measure.ParseNonNegative),
-			Facing:      p.LengthOr("facing", 0, measure.ParseNonNegative),
-			FrontOnFold: p.Choice("front", "seam", "fold") == "fold",
-
-			FrontDip: p.LengthOr("front_dip", 0, measure.ParseNonNegative),
-			SideDip:  p.LengthOr("side_dip", 0, measure.ParseNonNegative),
-			BackDip:  p.LengthOr("back_dip", 0, measure.ParseNonNegative),
-			SideRise: p.LengthOr("side_rise", 0, measure.ParseNonNegative),
-			BackRise: p.LengthOr("back_rise", 0, measure.ParseNonNegative),
-
-			Channel:  p.LengthOr("channel", 0, measure.ParsePositive),
-			MidBones: p.Truth("mid_bones", false),
+			PanelledBody: p.panelled(highHip, p.Choice("front", "seam", "fold") == "fold"),
+			Laced:        p.Choice("closing", "zip", "lacing") == "lacing",
 		}
 		return p.layers(sewnIn, func(l layer) draft.Draft {
 			s.HemRaise, s.Allowance = l.raise, l.allow
