@@ -55,5 +55,5 @@ func (e Effort) growth() search.Growth {
 	if e != Normal {
 		return search.Growth{}
 	}
-	return search.Growth{Most: 4 * e.Work(), Near: 8 * e.Work()}
+	return search.Growth{Most: 8 * e.Work()}
 }
