@@ -8,6 +8,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
@@ -153,12 +155,12 @@ func (b *buyer) filler(strips []shelf.Length) (*shelf.Filler, error) {
 			}
 			return math.Inf(1)
 		},
-		Fresh: func(ctx context.Context, s shelf.Share, so nest.Options) (float64, error) {
+		Fresh: func(ctx context.Context, s shelf.Share, so nest.Options) (float64, map[int]orb.Point, error) {
 			if !b.offer.ByLength() {
-				return 0, cost.ErrTooShort
+				return 0, nil, cost.ErrTooShort
 			}
 			l, err := b.rest(ctx, s.Problem, so.Effort)
-			return l.Needed, err
+			return l.Needed, l.phases(), err
 		},
 	})
 }

@@ -4,8 +4,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"sync"
+
+	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
@@ -48,9 +51,9 @@ func (t Task) withShelf(ctx context.Context, strips []shelf.Length, o Options, s
 		},
 		Keep:  t.onShelf(),
 		Spare: t.spareOf,
-		Fresh: func(ctx context.Context, s shelf.Share, so nest.Options) (float64, error) {
+		Fresh: func(ctx context.Context, s shelf.Share, so nest.Options) (float64, map[int]orb.Point, error) {
 			l, err := b.fresh(ctx, s, so)
-			return l.Needed, err
+			return l.Needed, l.phases(), err
 		},
 	})
 	if err != nil {
@@ -184,6 +187,15 @@ func (b *beside) fresh(ctx context.Context, s shelf.Share, so nest.Options) (Lai
 	defer b.mu.Unlock()
 	b.laid[with], b.best[key] = l, l
 	return l, nil
+}
+
+// phases returns a phase on the repeat for each group of what is laid.
+func (l Laid) phases() map[int]orb.Point {
+	all := l.Rest.PhasesOf(l.Opened)
+	for _, c := range l.BoltCuts() {
+		maps.Copy(all, c.Problem.PhasesOf(c.Layout))
+	}
+	return all
 }
 
 // undercuts says whether a laying is better than another of the same pieces: less is

@@ -12,20 +12,19 @@ import (
 // everyWay makes a plan of every way to share out few bundles: on each strip in
 // turn, as many as fit. To put fewer on a strip than fit never helps, since what
 // more fits may come from the others.
-func (f *Filler) everyWay(ctx context.Context) []Plan {
+func (f *Filler) everyWay(ctx context.Context, settled phases) []Plan {
 	e := &enumeration{Filler: f, ctx: ctx, seen: map[string]bool{}, full: map[string][]packing{}}
-	e.from(0, Plan{on: make([]packing, len(f.strips)), rest: f.all})
+	e.from(0, Plan{on: make([]packing, len(f.strips)), rest: f.all, phases: settled})
 	slices.SortStableFunc(e.plans, func(p, q Plan) int {
 		return cmp.Compare(p.rest.area(f.bundles), q.rest.area(f.bundles))
 	})
-	best := f.bought(f.rest(ctx, f.all))
+	best := f.bought(f.rest(ctx, f.all, nil).used)
 	kept := e.plans[:0]
 	for _, p := range e.plans {
 		if f.leastBought(p.rest) > best || ctx.Err() != nil {
 			continue
 		}
-		p.used = f.rest(ctx, p.rest)
-		p.bought = f.bought(p.used)
+		p = f.layRest(ctx, p)
 		best = min(best, p.bought)
 		kept = append(kept, p)
 	}
@@ -53,17 +52,17 @@ func (e *enumeration) from(i int, p Plan) {
 		return
 	}
 	e.from(i+1, p) // without it: a strip that is not needed is left alone
-	for _, on := range e.fullest(i, p.rest) {
-		next := Plan{on: slices.Clone(p.on), rest: p.rest.plus(on.counts, -1)}
-		next.on[i] = on
+	for _, on := range e.fullest(i, p.rest, p.phases) {
+		next := p.with(i, on)
+		next.rest = p.rest.plus(on.counts, -1)
 		e.from(i+1, next)
 	}
 }
 
 // fullest returns the packings of a strip that nothing more of what is left can
 // be added to.
-func (e *enumeration) fullest(strip int, left counts) []packing {
-	key := fmt.Sprint(strip, left)
+func (e *enumeration) fullest(strip int, left counts, settled phases) []packing {
+	key := fmt.Sprint(strip, left, settled)
 	if full, ok := e.full[key]; ok {
 		return full
 	}
@@ -75,7 +74,7 @@ func (e *enumeration) fullest(strip int, left counts) []packing {
 		case slices.ContainsFunc(full, func(p packing) bool { return c.within(p.counts) }) || e.ctx.Err() != nil:
 			continue
 		}
-		if p := e.pack(e.ctx, strip, c, nest.Trial, true); p.counts.total() == c.total() {
+		if p := e.pack(e.ctx, strip, c, settled, nest.Trial, true); p.counts.total() == c.total() {
 			full = append(full, p)
 		}
 	}

@@ -29,17 +29,24 @@ type Filler struct {
 type Memory struct {
 	mu     sync.Mutex
 	packed map[string]packing
-	rests  map[string]float64
+	rests  map[string]rest
 }
 
 // NewMemory returns an empty one.
-func NewMemory() *Memory { return &Memory{packed: map[string]packing{}, rests: map[string]float64{}} }
+func NewMemory() *Memory { return &Memory{packed: map[string]packing{}, rests: map[string]rest{}} }
 
 // packing is what has been laid on a strip within its length.
 type packing struct {
 	counts counts // nil for nothing
 	places []lying
 	length float64 // mm, that everything asked for would take
+	phases phases  // of the groups that it holds a part of
+}
+
+// rest is what has been laid on bought cloth by a trial.
+type rest struct {
+	used   float64 // mm; infinite where it could not be laid
+	phases phases  // of the groups that it holds a part of
 }
 
 // room is the area of a strip, mm2.
@@ -59,21 +66,24 @@ func (f *Filler) eachFits(strip int, c counts) bool {
 }
 
 // pack lays bundles on a strip: all of them within its length (hard), or as if it
-// were endless, and keeps those of which all copies end within its length.
-func (f *Filler) pack(ctx context.Context, strip int, c counts, effort nest.Effort, hard bool) packing {
-	key := fmt.Sprint(f.keys[strip], c, effort, hard)
+// were endless, and keeps those of which all copies end within its length. Groups that
+// other lengths share keep to the settled phases, and settle the others.
+func (f *Filler) pack(
+	ctx context.Context, strip int, c counts, settled phases, effort nest.Effort, hard bool,
+) packing {
+	limit := f.strips[strip].Strip.MaxLength
+	on := f.strips[strip].Strip
+	if !hard {
+		on.MaxLength = 0
+	}
+	share := newDealer(f.whole, f.kinds, f.bundles).share(on, c, settled)
+	key := fmt.Sprint(f.keys[strip], c, share.Problem.Phases, effort, hard)
 	f.mu.Lock()
 	p, ok := f.packed[key]
 	f.mu.Unlock()
 	if ok {
 		return p
 	}
-	limit := f.strips[strip].Strip.MaxLength
-	on := f.strips[strip].Strip
-	if !hard {
-		on.MaxLength = 0
-	}
-	share := newDealer(f.whole, f.kinds, f.bundles).share(on, c)
 	o := f.options(effort)
 	o.Bought = func(used float64) float64 { return max(used, limit) } // what fits is short enough
 	lay := func() (p packing) {
@@ -84,39 +94,43 @@ func (f *Filler) pack(ctx context.Context, strip int, c counts, effort nest.Effo
 				return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
 			})
 			p.counts, p.places = f.complete(share.lies(f.kinds, kept), c)
+			p.phases = share.Problem.PhasesOf(r.Layout)
 		}
 		return p
 	}
-	if p = lay(); f.splits(p.places, share.Problem.Phases) {
-		share.settle(f.whole, func(int) bool { return true }) // what does not end here must find its like elsewhere
+	// What does not end here must find its like elsewhere.
+	if p = lay(); share.settle(f.splitBy(p.places), settled) {
 		p = lay()
 	}
+	p.phases = p.phases.of(f.splitBy(p.places))
 	f.mu.Lock()
 	f.packed[key] = p
 	f.mu.Unlock()
 	return p
 }
 
-// rest returns the length a trial of copies takes on bought cloth, mm.
-func (f *Filler) rest(ctx context.Context, c counts) float64 {
+// rest lays copies on bought cloth by a trial.
+func (f *Filler) rest(ctx context.Context, c counts, settled phases) rest {
 	if c.total() == 0 {
-		return 0
+		return rest{}
 	}
-	key := fmt.Sprint(c)
+	share := newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, c, settled)
+	key := fmt.Sprint(c, share.Problem.Phases)
 	f.mu.Lock()
-	used, ok := f.rests[key]
+	r, ok := f.rests[key]
 	f.mu.Unlock()
 	if ok {
-		return used
+		return r
 	}
-	used, err := f.o.Fresh(ctx, newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, c), f.options(nest.Trial))
-	if err != nil {
-		used = math.Inf(1)
+	var err error
+	if r.used, r.phases, err = f.o.Fresh(ctx, share, f.options(nest.Trial)); err != nil {
+		r.used = math.Inf(1)
 	}
+	r.phases = r.phases.of(share.split(f.whole))
 	f.mu.Lock()
-	f.rests[key] = used
+	f.rests[key] = r
 	f.mu.Unlock()
-	return used
+	return r
 }
 
 // bought for so many copies, by a trial.
@@ -168,7 +182,7 @@ func (f *Filler) fitsSomewhere(ctx context.Context, bundle int) bool {
 	one[bundle] = 1
 	_, single := f.bundles[bundle].single()
 	for _, i := range f.byRoom(f.room) {
-		if f.fits[i][bundle] && (single || f.pack(ctx, i, one, nest.Trial, true).counts.total() > 0) {
+		if f.fits[i][bundle] && (single || f.pack(ctx, i, one, nil, nest.Trial, true).counts.total() > 0) {
 			return true
 		}
 	}

@@ -44,7 +44,7 @@ func NewFloor(ctx context.Context, f *Filler, room []float64, effort nest.Effort
 
 // bound is that of some bundles laid open; in full it takes its time.
 func (b *Floor) bound(c counts, full bool) bound.Bound {
-	p := newDealer(b.f.whole, b.f.kinds, b.f.bundles).share(nest.Strip{Width: b.f.whole.Strip.Width}, c).Problem
+	p := newDealer(b.f.whole, b.f.kinds, b.f.bundles).share(nest.Strip{Width: b.f.whole.Strip.Width}, c, nil).Problem
 	p.Phases = nil
 	for i := range p.Pieces {
 		p.Pieces[i].Match, p.Pieces[i].Half = nil, nil
@@ -68,7 +68,7 @@ func (b *Floor) length(c counts) float64 {
 	}
 	if b.ctx.Err() != nil { // the run is over: the area has to do
 		on := nest.Strip{Width: b.f.whole.Strip.Width}
-		return plane.SnapDown(newDealer(b.f.whole, b.f.kinds, b.f.bundles).share(on, c).Problem.LeastArea() / on.Width)
+		return plane.SnapDown(newDealer(b.f.whole, b.f.kinds, b.f.bundles).share(on, c, nil).Problem.LeastArea() / on.Width)
 	}
 	corners := 0
 	for i, n := range c {

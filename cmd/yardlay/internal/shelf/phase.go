@@ -1,7 +1,11 @@
 package shelf
 
 import (
+	"cmp"
+	"context"
 	"fmt"
+	"maps"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -18,51 +22,148 @@ func groupOf(p nest.Problem, i, copy int) int {
 	return 0
 }
 
-// settlePhases gives the groups that are cut from this share in part a phase which
-// every other share of them keeps to as well: on each strip the repeat begins at
-// the cut end and the lower edge.
-func (s *Share) settlePhases(whole nest.Problem) {
+// phases are those of groups on the repeat, which on each strip begins at the cut end
+// and the lower edge, mm.
+type phases map[int]orb.Point
+
+// and returns the phases with others besides.
+func (p phases) and(others phases) phases {
+	if len(others) == 0 {
+		return p
+	}
+	all := phases{}
+	maps.Copy(all, p)
+	maps.Copy(all, others)
+	return all
+}
+
+// of returns the phases of some groups; nil where there are none of these.
+func (p phases) of(groups []int) phases {
+	var some phases
+	for _, g := range groups {
+		if phase, ok := p[g]; ok {
+			some = some.and(phases{g: phase})
+		}
+	}
+	return some
+}
+
+// starts lists what to settle before copies are shared out: the phases of all groups that
+// can be split, each with its biggest piece in the corner, and none, so that the first
+// length that holds a part of a group chooses. Where no group can be split it is none.
+func (f *Filler) starts() []phases {
+	if f.whole.Strip.Repeat == (nest.Repeat{}) {
+		return []phases{nil}
+	}
+	holding := map[int]int{} // bundles, by group
+	for _, b := range f.bundles {
+		groups := map[int]bool{}
+		for _, k := range f.held(b) {
+			if kind := f.kinds[k]; f.whole.Pieces[kind.piece].Match != nil {
+				groups[kind.group] = true
+			}
+		}
+		for g := range groups {
+			holding[g] += len(b.each)
+		}
+	}
+	var all []phases
+	for n := range mostCorners {
+		corners := phases{}
+		for g, bundles := range holding {
+			if _, given := f.whole.Phases[g]; !given && bundles > 1 {
+				corners[g] = cornerPhase(f.whole, g, n)
+			}
+		}
+		if !slices.ContainsFunc(all, func(p phases) bool { return maps.Equal(p, corners) }) && len(corners) > 0 {
+			all = append(all, corners)
+		}
+	}
+	return append(all, nil)
+}
+
+// mostCorners is how many pieces of a group are tried in the corner.
+const mostCorners = 3
+
+// largestFirst lays the shares of a plan anew, the one that covers most first: where it
+// holds parts of groups it chooses their phases, and the others keep to those. It returns
+// false where no group is split, or where a strip does not hold its share any more.
+func (f *Filler) largestFirst(ctx context.Context, p Plan) (Plan, bool) {
+	q := Plan{on: make([]packing, len(p.on)), rest: p.rest}
+	area := func(i int) float64 {
+		if i == len(p.on) {
+			return p.rest.area(f.bundles)
+		}
+		return p.on[i].counts.area(f.bundles)
+	}
+	order := numbered(len(p.on) + 1)
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(area(b), area(a)) })
+	for _, i := range order {
+		switch {
+		case i == len(p.on):
+			q = f.layRest(ctx, q)
+		case p.Uses(i):
+			on := f.pack(ctx, i, p.on[i].counts, q.phases, nest.Trial, true)
+			if on.counts.total() < p.on[i].counts.total() {
+				return q, false
+			}
+			q = q.with(i, on)
+		}
+	}
+	return q, len(q.phases) > 0
+}
+
+// keepTo gives the groups of which the share holds a part their settled phases, and every
+// group the one that the whole problem gives it.
+func (s *Share) keepTo(whole nest.Problem, settled phases) {
 	if whole.Strip.Repeat == (nest.Repeat{}) {
 		return
 	}
-	here, all := copiesByGroup(s.Problem), copiesByGroup(whole)
-	s.settle(whole, func(g int) bool { return here[g] < all[g] })
+	s.settle(slices.Collect(maps.Keys(copiesByGroup(s.Problem))), whole.Phases)
+	s.settle(s.split(whole), settled)
 }
 
-// settle gives groups the phase that every share of them keeps to.
-func (s *Share) settle(whole nest.Problem, which func(group int) bool) {
-	for g := range copiesByGroup(s.Problem) {
-		phase, given := whole.Phases[g]
-		if !given && !which(g) {
+// settle gives groups their settled phases, and says whether any had none before.
+func (s *Share) settle(groups []int, settled phases) (any bool) {
+	for _, g := range groups {
+		phase, ok := settled[g]
+		if _, given := s.Problem.Phases[g]; given || !ok {
 			continue
-		}
-		if !given {
-			phase = cornerPhase(whole, g)
 		}
 		if s.Problem.Phases == nil {
 			s.Problem.Phases = map[int]orb.Point{}
 		}
-		s.Problem.Phases[g] = phase
+		s.Problem.Phases[g], any = phase, true
 	}
+	return any
 }
 
-// splits says whether places hold a part of a group that has no settled phase.
-func (f *Filler) splits(places []lying, settled map[int]orb.Point) bool {
-	if f.whole.Strip.Repeat == (nest.Repeat{}) {
-		return false
-	}
-	all, here := copiesByGroup(f.whole), map[int]int{}
+// split lists the groups of which the share holds a part.
+func (s Share) split(whole nest.Problem) []int { return inPart(whole, copiesByGroup(s.Problem)) }
+
+// splitBy lists the groups of which places hold a part.
+func (f *Filler) splitBy(places []lying) []int {
+	here := map[int]int{}
 	for _, l := range places {
 		if kind := f.kinds[l.kind]; f.whole.Pieces[kind.piece].Match != nil {
 			here[kind.group]++
 		}
 	}
+	return inPart(f.whole, here)
+}
+
+// inPart lists the groups of which fewer copies are here than there are in all.
+func inPart(whole nest.Problem, here map[int]int) (groups []int) {
+	if whole.Strip.Repeat == (nest.Repeat{}) {
+		return nil
+	}
+	all := copiesByGroup(whole)
 	for g, n := range here {
-		if _, ok := settled[g]; !ok && n < all[g] {
-			return true
+		if n < all[g] {
+			groups = append(groups, g)
 		}
 	}
-	return false
+	return groups
 }
 
 // copiesByGroup counts the copies of each group on the repeat.
@@ -78,19 +179,24 @@ func copiesByGroup(p nest.Problem) map[int]int {
 	return all
 }
 
-// cornerPhase returns the phase at which the biggest piece of a group lies in the
-// corner of the cut end and the lower edge, as drawn in its first turn.
-func cornerPhase(p nest.Problem, group int) orb.Point {
-	biggest, area := -1, 0.0
+// cornerPhase returns the phase at which a piece of a group lies in the corner of the cut
+// end and the lower edge, as drawn in its first turn: the nth by area from the biggest,
+// or the last.
+func cornerPhase(p nest.Problem, group, nth int) orb.Point {
+	var pieces []int
 	for i, piece := range p.Pieces {
 		for c := range piece.Count {
-			if a := plane.Area(piece.Outline); piece.Match != nil && groupOf(p, i, c) == group && a > area {
-				biggest, area = i, a
+			if piece.Match != nil && groupOf(p, i, c) == group {
+				pieces = append(pieces, i)
+				break
 			}
 		}
 	}
-	piece := p.Pieces[biggest]
-	pl := nest.Placed{Piece: biggest}
+	slices.SortStableFunc(pieces, func(a, b int) int {
+		return cmp.Compare(plane.Area(p.Pieces[b].Outline), plane.Area(p.Pieces[a].Outline))
+	})
+	i := pieces[min(nth, len(pieces)-1)]
+	piece, pl := p.Pieces[i], nest.Placed{Piece: i}
 	if len(piece.Turns) > 0 {
 		pl.Turn = piece.Turns[0]
 	}

@@ -17,13 +17,23 @@ const waysFew = 32
 
 // sharings returns plans that may put something on the strips.
 func (f *Filler) sharings(ctx context.Context) []Plan {
-	ways := 1
+	plan, ways := f.everyWay, 1
 	for _, n := range f.all {
 		if ways *= n + 1; ways > waysFew {
-			return f.byRules(ctx)
+			plan = f.byRules
+			break
 		}
 	}
-	return f.everyWay(ctx)
+	var plans []Plan
+	for _, settled := range f.starts() {
+		plans = append(plans, plan(ctx, settled)...)
+	}
+	for _, p := range plans {
+		if q, ok := f.largestFirst(ctx, p); ok {
+			plans = append(plans, q)
+		}
+	}
+	return plans
 }
 
 // Cheapest returns the plan that may put something on the strips for which the least
@@ -58,10 +68,9 @@ func (f *Filler) Prune(ctx context.Context, p Plan) Plan {
 		if !p.Uses(i) || p.strips() == 1 {
 			continue
 		}
-		without := Plan{on: slices.Clone(p.on), rest: p.rest.plus(p.on[i].counts, 1)}
-		without.on[i] = packing{}
-		without.used = f.rest(ctx, without.rest)
-		if without.bought = f.bought(without.used); without.bought <= p.bought {
+		without := p.with(i, packing{})
+		without.rest = p.rest.plus(p.on[i].counts, 1)
+		if without = f.layRest(ctx, without); without.bought <= p.bought {
 			p = without
 		}
 	}
@@ -115,7 +124,7 @@ func (f *Filler) inRows(strip, kind int) float64 {
 }
 
 // byRules makes a plan by each rule, as many at a time as there are workers.
-func (f *Filler) byRules(ctx context.Context) []Plan {
+func (f *Filler) byRules(ctx context.Context, settled phases) []Plan {
 	plans := make([]Plan, len(rules))
 	free := make(chan struct{}, f.o.Workers)
 	var all sync.WaitGroup
@@ -128,7 +137,7 @@ func (f *Filler) byRules(ctx context.Context) []Plan {
 		free <- struct{}{}
 		all.Go(func() {
 			defer func() { <-free }()
-			plans[i] = f.byRule(ctx, r)
+			plans[i] = f.byRule(ctx, r, settled)
 		})
 	}
 	all.Wait()
@@ -152,31 +161,37 @@ func (f *Filler) order(strip int, r rule) []int {
 	return order
 }
 
-func (f *Filler) byRule(ctx context.Context, r rule) Plan {
-	p := Plan{on: make([]packing, len(f.strips)), rest: f.all}
+func (f *Filler) byRule(ctx context.Context, r rule, settled phases) Plan {
+	p := Plan{on: make([]packing, len(f.strips)), rest: f.all, phases: settled}
 	sign := -1.0
 	if r.bigStripFirst {
 		sign = 1
 	}
 	for _, i := range f.byRoom(func(i int) float64 { return sign * f.room(i) }) {
-		on := f.fill(ctx, i, p.rest, f.order(i, r), r)
+		on := f.fill(ctx, i, p, f.order(i, r), r)
 		if len(on.places) > 0 {
-			p.on[i], p.rest = on, p.rest.plus(on.counts, -1)
+			p = p.with(i, on)
+			p.rest = p.rest.plus(on.counts, -1)
 		}
 	}
-	p.used = f.rest(ctx, p.rest)
-	p.bought = f.bought(p.used)
+	return f.layRest(ctx, p)
+}
+
+// layRest finds out by a trial what is bought for the rest of a plan.
+func (f *Filler) layRest(ctx context.Context, p Plan) Plan {
+	r := f.rest(ctx, p.rest, p.phases)
+	p.used, p.bought, p.phases = r.used, f.bought(r.used), p.phases.and(r.phases)
 	return p
 }
 
 // trials is how often a strip is filled anew by one rule.
 const trials = 3
 
-// fill lays as much as it can on a strip: first as many copies as its area could
+// fill lays as much as it can of a plan's rest on a strip: first as many copies as its area could
 // hold, then as many as lie on it as densely as those did, then what was kept with
 // more of them.
-func (f *Filler) fill(ctx context.Context, strip int, left counts, order []int, r rule) packing {
-	none := make(counts, len(f.bundles))
+func (f *Filler) fill(ctx context.Context, strip int, plan Plan, order []int, r rule) packing {
+	left, none := plan.rest, make(counts, len(f.bundles))
 	best, bestArea := packing{counts: none}, 0.0
 	take := f.take
 	if r.snug {
@@ -187,7 +202,7 @@ func (f *Filler) fill(ctx context.Context, strip int, left counts, order []int, 
 		if c.total() == 0 || ctx.Err() != nil {
 			break
 		}
-		p := f.pack(ctx, strip, c, nest.Trial, false)
+		p := f.pack(ctx, strip, c, plan.phases, nest.Trial, false)
 		if area := p.counts.area(f.bundles); area > bestArea {
 			best, bestArea = p, area
 		}

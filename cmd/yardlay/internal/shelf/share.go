@@ -133,10 +133,11 @@ func newDealer(whole nest.Problem, kinds []kind, bundles []bundle) *dealer {
 	return &dealer{whole, kinds, bundles, make(counts, len(bundles))}
 }
 
-// share deals so many bundles, to be laid on the strip. Left and right copies of a
+// share deals so many bundles, to be laid on the strip; groups of which it holds a part
+// keep to their phases, where these are settled. Left and right copies of a
 // pair that come together stay a pair; those left over are cut as drawn, or as
 // drawn from the mirrored outline, so that each share is sound by itself.
-func (d *dealer) share(strip nest.Strip, c counts) Share {
+func (d *dealer) share(strip nest.Strip, c counts, settled phases) Share {
 	s := Share{Problem: nest.Problem{Strip: strip, Gap: d.whole.Gap}}
 	copies := d.deal(c)
 	for i, piece := range d.whole.Pieces {
@@ -160,7 +161,7 @@ func (d *dealer) share(strip nest.Strip, c counts) Share {
 		s.add(d.whole, piece, shared{piece: i, copies: drawn})
 		s.add(d.whole, flipped(piece), shared{piece: i, copies: odd, flipped: true})
 	}
-	s.settlePhases(d.whole)
+	s.keepTo(d.whole, settled)
 	return s
 }
 

@@ -12,6 +12,8 @@ import (
 	"runtime"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/nest"
 	"yardlay/shapes/say"
 )
@@ -32,10 +34,10 @@ type Options struct {
 	// Bought says which length is bought for a used one, both mm, never less for
 	// more; nil means the used length itself.
 	Bought func(used float64) float64
-	// Fresh lays a share of it that is cut from bought cloth and says which length it uses, mm;
-	// nil lays it open on the whole problem's strip. It must depend on the problem
-	// and the options' effort and seed alone.
-	Fresh func(ctx context.Context, s Share, o nest.Options) (used float64, err error)
+	// Fresh lays a share of it that is cut from bought cloth and says which length it uses, mm,
+	// and the phases of its groups on the repeat; nil lays it open on the whole problem's
+	// strip. It must depend on the problem and the options' effort and seed alone.
+	Fresh func(ctx context.Context, s Share, o nest.Options) (used float64, at map[int]orb.Point, err error)
 
 	Progress func(nest.Progress) // told how each search goes, by one goroutine at a time; may be nil
 
@@ -125,6 +127,7 @@ func ShareOut(ctx context.Context, whole nest.Problem, strips []Length, o Option
 type Plan struct {
 	on     []packing // by strip; empty where the strip is left alone
 	rest   counts
+	phases phases  // of the groups that several of them share; of others it does not matter
 	used   float64 // mm, a trial of the rest takes on bought cloth
 	bought float64 // mm, for that
 }
@@ -134,6 +137,13 @@ func (p Plan) Uses(strip int) bool { return len(p.on[strip].places) > 0 }
 
 // Complete says that nothing is left over.
 func (p Plan) Complete() bool { return p.rest.total() == 0 }
+
+// with returns the plan with something laid on a strip, at the phases that it settles.
+func (p Plan) with(strip int, on packing) Plan {
+	p.on, p.phases = slices.Clone(p.on), p.phases.and(on.phases)
+	p.on[strip] = on
+	return p
+}
 
 // strips counts those that are used.
 func (p Plan) strips() int {
@@ -153,7 +163,7 @@ func (p Plan) better(q Plan) int {
 
 // idle leaves the shelf alone.
 func (f *Filler) idle() Use {
-	return Use{Rest: newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, f.all)}
+	return Use{Rest: newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, f.all, nil)}
 }
 
 // finals is the most plans that are laid at the asked effort.
@@ -163,7 +173,7 @@ const finals = 2
 // first plan for which less is bought.
 func (f *Filler) compare(ctx context.Context, plans []Plan) (Use, error) {
 	idle := f.idle()
-	used, err := f.o.Fresh(ctx, AllOf(f.whole), f.options(f.o.Effort))
+	used, _, err := f.o.Fresh(ctx, AllOf(f.whole), f.options(f.o.Effort))
 	if err == nil {
 		idle.Whole = f.o.Bought(used)
 	} else {
@@ -184,7 +194,7 @@ func (f *Filler) compare(ctx context.Context, plans []Plan) (Use, error) {
 		if bad != nil {
 			return Use{}, bad
 		}
-		used, bad := f.o.Fresh(ctx, use.Rest, f.options(f.o.Effort))
+		used, _, bad := f.o.Fresh(ctx, use.Rest, f.options(f.o.Effort))
 		if f.o.Spare != nil {
 			used += f.o.Spare(use.Cuts)
 		}
@@ -217,7 +227,7 @@ func (f *Filler) Use(p Plan) (Use, error) {
 		if !p.Uses(i) {
 			continue
 		}
-		cut := Cut{Length: f.strips[i], Share: d.share(f.strips[i].Strip, on.counts)}
+		cut := Cut{Length: f.strips[i], Share: d.share(f.strips[i].Strip, on.counts, p.phases)}
 		cut.Layout = SideBySide(cut.Problem, cut.lay(f.kinds, on.places))
 		if err := nest.Verify(cut.Problem, cut.Layout); err != nil {
 			return Use{}, say.Errorf("leftover %q: the layout does not hold and is thrown away: %w", cut.Name, err)
@@ -225,7 +235,7 @@ func (f *Filler) Use(p Plan) (Use, error) {
 		u.Cuts = append(u.Cuts, cut)
 		shares = append(shares, cut.Share)
 	}
-	u.Rest = d.share(f.whole.Strip, p.rest)
+	u.Rest = d.share(f.whole.Strip, p.rest, p.phases)
 	shares = append(shares, u.Rest)
 	if err := errors.Join(checkShares(f.whole, shares), checkKept(f.o.Keep, shares)); err != nil {
 		return Use{}, say.Errorf("shelf: %w", err)
@@ -245,21 +255,27 @@ func (f *Filler) Squeeze(ctx context.Context, p Plan) Plan {
 		if c.area(f.bundles) > f.room(i) || !f.eachFits(i, c) || ctx.Err() != nil {
 			continue
 		}
-		if on := f.pack(ctx, i, c, f.o.Effort, true); on.counts.total() == c.total() {
-			p.on = slices.Clone(p.on)
-			p.on[i], p.rest = on, make(counts, len(f.bundles))
+		if on := f.pack(ctx, i, c, p.phases, f.o.Effort, true); on.counts.total() == c.total() {
+			p = p.with(i, on)
+			p.rest = make(counts, len(f.bundles))
 			return p
 		}
 	}
 	return p
 }
 
+// numbered counts n numbers up from 0.
+func numbered(n int) []int {
+	list := make([]int, n)
+	for i := range list {
+		list[i] = i
+	}
+	return list
+}
+
 // byRoom lists the strips, the one of most room first.
 func (f *Filler) byRoom(room func(i int) float64) []int {
-	order := make([]int, len(f.strips))
-	for i := range order {
-		order[i] = i
-	}
+	order := numbered(len(f.strips))
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(room(b), room(a)) })
 	return order
 }
@@ -297,8 +313,8 @@ func NewFiller(whole nest.Problem, strips []Length, o Options) (*Filler, error) 
 		for k := range f.bundles {
 			one := make(counts, len(f.bundles))
 			one[k] = 1
-			alone := newDealer(whole, f.kinds, f.bundles).share(s.Strip, one).Problem
-			alone.Phases = nil // its group may come along
+			alone := newDealer(whole, f.kinds, f.bundles).share(s.Strip, one, nil).Problem // its group may come along
+			alone.Phases = nil
 			err := alone.Check()
 			var size *nest.SizeError
 			if err != nil && !errors.As(err, &size) {
@@ -311,9 +327,9 @@ func NewFiller(whole nest.Problem, strips []Length, o Options) (*Filler, error) 
 }
 
 // open lays copies on bought cloth as it lies open.
-func (f *Filler) open(ctx context.Context, s Share, o nest.Options) (float64, error) {
+func (f *Filler) open(ctx context.Context, s Share, o nest.Options) (float64, map[int]orb.Point, error) {
 	r, err := f.o.solve(ctx, s.Problem, o)
-	return r.Layout.Length, err
+	return r.Layout.Length, s.Problem.PhasesOf(r.Layout), err
 }
 
 // options for laying on bought cloth while it is being shared out.

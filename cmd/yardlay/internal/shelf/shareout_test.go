@@ -186,7 +186,7 @@ func TestShelfSplitsAPair(t *testing.T) {
 		t.Fatal(err)
 	}
 	d := newDealer(p, f.kinds, f.bundles)
-	drawn, mirrored := d.share(p.Strip, counts{1, 0}), d.share(p.Strip, counts{0, 1})
+	drawn, mirrored := d.share(p.Strip, counts{1, 0}, nil), d.share(p.Strip, counts{0, 1}, nil)
 	if err := checkShares(p, []Share{drawn, mirrored}); err != nil {
 		t.Fatal(err)
 	}
@@ -217,7 +217,9 @@ func TestCheckSharesCatchesWrongOnes(t *testing.T) {
 	p := nest.Problem{Strip: nest.Strip{Width: 700}, Pieces: []nest.Piece{
 		{Name: "half", Count: 2, Mirror: nest.Paired, Outline: orb.Ring{{0, 0}, {600, 0}, {600, 300}, {0, 0}}},
 	}}
-	deal := func(c counts) Share { return newDealer(p, kindsOf(p), bundlesOf(kindsOf(p), nil)).share(p.Strip, c) }
+	deal := func(c counts) Share {
+		return newDealer(p, kindsOf(p), bundlesOf(kindsOf(p), nil)).share(p.Strip, c, nil)
+	}
 	turnedBack := deal(counts{0, 1})
 	turnedBack.Problem.Pieces[0].Outline = p.Pieces[0].Outline
 	wrongWay := deal(counts{0, 1})
@@ -248,8 +250,8 @@ func TestShelfInterruptedOrUnsound(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 	// What does not lie on bought cloth at all may still be cut from the shelf.
-	refuses := func(context.Context, Share, nest.Options) (float64, error) {
-		return 0, errors.New("cannot be folded")
+	refuses := func(context.Context, Share, nest.Options) (float64, map[int]orb.Point, error) {
+		return 0, nil, errors.New("cannot be folded")
 	}
 	o := Options{Fresh: refuses, solve: rows}
 	p.Pieces[0].Count = 1
