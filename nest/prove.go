@@ -12,7 +12,8 @@ import (
 )
 
 // LowerBound returns the longest length found that no layout of p can be shorter
-// than, mm, with its reason; p is one that Check finds sound. When the context ends
+// than, mm, with its reason; p is one that Check finds sound. It holds whatever phases
+// are given: those follow from layouts, and with others less may be enough. When the context ends
 // it returns the best found so far, at least that of area and longest piece.
 func LowerBound(ctx context.Context, p Problem) bound.Bound {
 	return bound.Lower(ctx, p.toBound(), bound.Options{})[0]
@@ -54,7 +55,7 @@ func (p Problem) boundBeside(ctx context.Context, o Options, stands bool) (wait 
 // toBound translates a problem.
 func (p Problem) toBound() bound.Problem {
 	b := bound.Problem{Width: closedWidth(p), MaxLength: p.Strip.MaxLength, Gap: p.Gap, Forbidden: p.Strip.Forbidden}
-	b.Repeat, b.Phases = [2]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across}, p.Phases
+	b.Repeat = [2]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across}
 	if b.Width != p.Strip.Width {
 		b.Repeat[1] = 0 // moved down, the upper half lies off it
 	}

@@ -157,6 +157,18 @@ func onRepeat(t *rapid.T) nest.Problem {
 	return p
 }
 
+// A phase that is given was found by laying other pieces, and with another one less may
+// be enough: 50 mm that begin 20 mm off the cut end are not proved to need 70.
+func TestBoundsHoldAtEveryPhase(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 100, Repeat: nest.Repeat{Along: 40}}, Pieces: []nest.Piece{
+		{Name: "panel", Count: 1, Outline: rectangle(50, 80), Match: &nest.Match{}},
+	}, Phases: map[int]orb.Point{0: {20, 0}}}
+	r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial})
+	if err != nil || r.Layout.Length != 70 || r.Bound.Length != 50 {
+		t.Errorf("laid on %v mm, bound %v, %v; want 70 and 50", r.Layout.Length, r.Bound.Length, err)
+	}
+}
+
 // The reason of a bound that counts the repeat says so.
 func TestReasonNamesTheRepeat(t *testing.T) {
 	s := stripes{width: 10, along: 7, kinds: []stripeKind{{long: 8, wide: 9, count: 3}}}

@@ -44,10 +44,7 @@ func checkRow(t rapid.TB, p bound.Problem, b bound.Bound, work int) verdict {
 		if c.Repeat != p.Repeat[axis] {
 			t.Errorf("repeat %v counted, %v is there", c.Repeat, p.Repeat[axis])
 		}
-		r.repeat, r.given = c.Repeat, map[int]float64{}
-		for g, phase := range p.Phases {
-			r.given[g] = phase[axis]
-		}
+		r.repeat = c.Repeat
 		r.limit -= rounding
 	}
 	for _, piece := range distinct(p.Pieces, c.Repeat != 0) {
@@ -160,7 +157,6 @@ type rowSearch struct {
 	counts        []int
 	groups        []int // of items, 0: none
 	repeat        float64
-	given         map[int]float64 // phases of groups
 	across, limit float64
 	gap           float64
 	aslant        bool // the gap is kept in every direction, not along lines alone
@@ -246,19 +242,6 @@ func (r *rowSearch) whole(p, q place, way float64) float64 {
 	return way - rounding + r.repeat - over
 }
 
-// first is the least place of a piece from the end of the cloth.
-func (r *rowSearch) first(p place) float64 {
-	phase, given := r.given[r.groups[p.item]]
-	if !given || r.groups[p.item] == 0 {
-		return 0
-	}
-	at := math.Mod(phase-r.items[p.item][p.way].point, r.repeat)
-	for at < -rounding {
-		at += r.repeat
-	}
-	return at
-}
-
 // step is the least way along from one piece to the next over ranges of places. A
 // gap g aslant keeps the next piece, moved up by any e, clear by sqrt(g2 - e2).
 func (r *rowSearch) step(p, q place) float64 {
@@ -331,7 +314,7 @@ func (r *rowSearch) lay(state, before, last int, x, y float64, path *[]int) bool
 			continue
 		}
 		r.left--
-		z := r.first(p)
+		z := 0.0
 		if before >= 0 {
 			way := max(r.steps[before][k], r.steps[before][last]+r.steps[last][k])
 			z = max(z, x+r.whole(r.places[before], p, way))

@@ -81,9 +81,6 @@ func TestRowsOnARepeatChecked(t *testing.T) {
 			if kind == bound.Column {
 				p.Repeat[0], p.Repeat[1] = p.Repeat[1], p.Repeat[0]
 			}
-			if rapid.Bool().Draw(t, "given") {
-				p.Phases = map[int]orb.Point{2: {rapid.Float64Range(0, 60).Draw(t, "along"), rapid.Float64Range(0, 60).Draw(t, "across")}}
-			}
 			for i := range p.Pieces {
 				if g := rapid.SampledFrom([]int{1, 1, 2, 0}).Draw(t, "group"); g > 0 {
 					m := &bound.Match{Group: g}

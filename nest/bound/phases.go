@@ -42,25 +42,18 @@ func (p Problem) tied() *setting {
 			copies[piece.Match.Group] += piece.Count
 		}
 	}
-	numbers, given := map[int]int{}, map[int]orb.Point{}
+	numbers := map[int]int{}
 	group := func(piece Piece) int {
-		if piece.Match == nil {
+		if piece.Match == nil || copies[piece.Match.Group] < 2 {
 			return 0
 		}
 		g := piece.Match.Group
-		phase, settled := p.Phases[g]
-		if copies[g] < 2 && !settled {
-			return 0
-		}
 		if numbers[g] == 0 {
 			numbers[g] = len(numbers) + 1
 		}
-		if settled {
-			given[numbers[g]] = phase
-		}
 		return numbers[g]
 	}
-	s := &setting{width: p.Width, gap: p.Gap, tied: true, given: given, repeat: p.Repeat}
+	s := &setting{width: p.Width, gap: p.Gap, tied: true, repeat: p.Repeat}
 	for axis, r := range s.repeat {
 		if r < leastRepeat {
 			s.repeat[axis] = 0
@@ -88,15 +81,11 @@ func (p Problem) onRepeat(point orb.Point, ring orb.Ring) orb.Point {
 }
 
 // start returns the least place of a piece along a row.
-func (s *setting) start(group int, point float64) float64 {
+func (s *setting) start(group int) float64 {
 	if group == 0 || s.repeat[0] == 0 {
 		return 0
 	}
-	phase, given := s.given[group]
-	if !given {
-		return -repeatSlack
-	}
-	return nextOn(-repeatSlack, phase[0]-point-repeatSlack/2, s.repeat[0])
+	return -repeatSlack
 }
 
 // nextOn returns the first place at or after v that is whole repeats from another.
@@ -124,8 +113,7 @@ func (r row) onRepeat(from, to int, d float64) float64 {
 }
 
 // worthwhile says whether the repeat of a setting can lengthen the row: whether two
-// pieces of a group lie in it, or one whose phase is given. A setting without a repeat
-// has other reasons.
+// pieces of a group lie in it. A setting without a repeat has other reasons.
 func (r row) worthwhile(s *setting) bool {
 	if !s.tied {
 		return true
@@ -136,8 +124,7 @@ func (r row) worthwhile(s *setting) bool {
 	copies := map[int]int{}
 	for _, i := range r.items {
 		if g := s.items[i].group; g > 0 {
-			_, given := s.given[g]
-			if copies[g] += s.items[i].count; copies[g] > 1 || given {
+			if copies[g] += s.items[i].count; copies[g] > 1 {
 				return true
 			}
 		}

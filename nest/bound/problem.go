@@ -27,8 +27,7 @@ type Problem struct {
 	Gap       float64    // clear distance between two pieces, mm
 	Forbidden []orb.Ring // zones whose insides no piece may cover; no gap is kept from them
 	Pieces    []Piece
-	Repeat    [2]float64        // along the cloth and across it, mm; 0 where there is none
-	Phases    map[int]orb.Point // of groups whose place on the repeat is settled, mm
+	Repeat    [2]float64 // along the cloth and across it, mm; 0 where there is none
 }
 
 // item is a piece with its copies, and with those of every piece that may lie in

@@ -73,10 +73,7 @@ func (f *finder) columns(s *setting) {
 // crosswise returns the setting with along and across exchanged; its width is set
 // to each trial length.
 func (s *setting) crosswise() *setting {
-	out := &setting{gap: s.gap, repeat: [2]float64{s.repeat[1], s.repeat[0]}, tied: s.tied, given: map[int]orb.Point{}}
-	for g, phase := range s.given {
-		out.given[g] = orb.Point{phase[1], phase[0]}
-	}
+	out := &setting{gap: s.gap, repeat: [2]float64{s.repeat[1], s.repeat[0]}, tied: s.tied}
 	for _, it := range s.items {
 		c := item{name: it.name, count: it.count, group: it.group}
 		for _, w := range it.ways {
@@ -94,7 +91,7 @@ func (s *setting) crosswise() *setting {
 
 // fitting returns the setting with another width, without the ways that do not fit.
 func (s *setting) fitting(width float64) *setting {
-	out := &setting{width: width, gap: s.gap, repeat: s.repeat, tied: s.tied, given: s.given}
+	out := &setting{width: width, gap: s.gap, repeat: s.repeat, tied: s.tied}
 	for _, it := range s.items {
 		it.ways = slices.DeleteFunc(slices.Clone(it.ways), func(w way) bool { return w.across > width })
 		out.items = append(out.items, it)

@@ -181,7 +181,7 @@ func (r *row) fill(ctx context.Context, s *setting, all []crossing) bool {
 	for n, i := range r.items {
 		for k, w := range s.items[i].ways {
 			rw := rowWay{item: n, body: all[i].bodies[k], room: s.width - w.across, extent: w.along}
-			rw.group, rw.point, rw.start = s.items[i].group, w.point[0], s.start(s.items[i].group, w.point[0])
+			rw.group, rw.point, rw.start = s.items[i].group, w.point[0], s.start(s.items[i].group)
 			if rw.convex = convex(rw.body); rw.convex {
 				rw.body = thinned(rw.body, s.width*fineTolerance)
 				rw.grown = rw.body

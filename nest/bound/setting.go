@@ -11,10 +11,9 @@ type setting struct {
 	width, gap float64
 	symmetral  bool // the pieces are made symmetric: see symmetrals
 	items      []item
-	tied       bool              // the repeat is counted: see Problem.tied
-	repeat     [2]float64        // along and across, mm; 0 where there is none
-	given      map[int]orb.Point // phases that are settled
-	zones      []orb.Ring        // disjoint
+	tied       bool       // the repeat is counted: see Problem.tied
+	repeat     [2]float64 // along and across, mm; 0 where there is none
+	zones      []orb.Ring // disjoint
 	profiles   map[profileKey]profile
 }
 
