@@ -125,14 +125,32 @@ func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, sta
 
 // layFresh lays a task on one length of bought cloth. A length that is longer than
 // anything sold comes with a cost.ErrTooShort.
-func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, error) {
+func (t Task) layFresh(ctx context.Context, o Options, start *Start) (best Laid, err error) {
+	orders := t.orders()
+	for n, order := range orders {
+		within, done := InTurn(ctx, len(orders)-n)
+		l, bad := t.layInOrder(within, order, o, start)
+		done()
+		if n == 0 || bad == nil && (err != nil || l.Needed < best.Needed) {
+			best, err = l, bad
+		}
+	}
+	if err != nil || t.shareIsForced() {
+		return best, err
+	}
+	return best.overShares(ctx, o), nil
+}
+
+// layInOrder lays the stretches one by one: each keeps to the phases on the repeat that
+// those before it have found.
+func (t Task) layInOrder(ctx context.Context, order []int, o Options, start *Start) (Laid, error) {
 	from := start.of(t)
 	l := Laid{Task: t, Rest: t.Problem, Results: make([]nest.Result, len(t.Stretches))}
 	l.Task.Stretches = slices.Clone(t.Stretches)
 	used := make([]float64, len(t.Stretches))
 	var laid []nest.Stretch
 	var layouts []nest.Layout
-	for n, i := range t.order() {
+	for n, i := range order {
 		options := t.searchOn(i, o)
 		if n == len(t.Stretches)-1 && !o.Exact {
 			// Once the others are laid, what is bought follows from the last one alone.
@@ -157,11 +175,7 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (Laid, erro
 		l.Results[i], used[i], l.Task.Stretches[i] = r, r.Layout.Length, s
 		laid, layouts = append(laid, s), append(layouts, r.Layout)
 	}
-	l, err := l.judged()
-	if err != nil || t.shareIsForced() {
-		return l, err
-	}
-	return l.overShares(ctx, o), nil
+	return l.judged()
 }
 
 // searchOn returns the options of the search on a stretch. The few pieces that are left
@@ -184,18 +198,23 @@ func (t Task) searchOn(i int, o Options) nest.Options {
 	return so
 }
 
-// order says in which order the stretches are laid. The last one holds what is left
-// over, is short, and comes first; but where it has to lie on the repeat as others
-// do, the long one chooses.
-func (t Task) order() []int {
+// orders lists the orders in which the stretches are laid. The last one holds what is
+// left over, is short, and comes first. Where it has to lie on the repeat as the others do,
+// either way is tried: which of them should choose is not known before.
+func (t Task) orders() [][]int {
 	var order []int
 	for i := range t.Stretches {
 		order = append(order, i)
 	}
-	if n := len(order); n > 1 && !t.Stretches[0].Shares(t.Stretches[n-1]) {
-		slices.Reverse(order)
+	shortFirst := slices.Clone(order)
+	slices.Reverse(shortFirst)
+	switch n := len(order); {
+	case n < 2:
+		return [][]int{order}
+	case t.Stretches[0].Shares(t.Stretches[n-1]):
+		return [][]int{order, shortFirst}
 	}
-	return order
+	return [][]int{shortFirst}
 }
 
 // search passes the options of a run on to nest.

@@ -354,3 +354,32 @@ points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "back", e
 		t.Errorf("got %v", err)
 	}
 }
+
+// Sides of 30 cut double and a front of 50 agree on a repeat of 40, by a point that lies
+// 20 on in the front. The sides may lie in the corner or behind a belt of 20: that takes
+// 50 on the fold either way, and only the second lets the front begin at the cut end: the
+// folded stretch, which knows nothing of that, must not always choose.
+func TestEitherStretchMayChooseThePhase(t *testing.T) {
+	part := func(name string, length, width, count int) string {
+		return fmt.Sprintf("[[part]]\nname = %q\ndraft = \"rectangle\"\ncloth = \"print\"\nlength = %d\nwidth = %d\ncount = %d\n",
+			name, length, width, count)
+	}
+	src := strings.Replace(drop("cm", "50", "40", 1), "width = 50\nrepeat", "width = 60\nlay = \"lengthwise-fold\"\nrepeat", 1) +
+		part("side", 30, 28, 2) + part("belt", 20, 28, 2) + `[[match]]
+name = "seam"
+cloth = "print"
+points = [ { piece = "drop", edge = "lower side", at = 20 }, { piece = "side", edge = "lower side", at = 0 } ]
+`
+	task := onlyTask(t, src)
+	l, err := Do(t.Context(), task, Options{Effort: nest.Quick, Exact: true}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lengths []float64
+	for _, r := range l.Results {
+		lengths = append(lengths, r.Layout.Length)
+	}
+	if !slices.Equal(lengths, []float64{500, 500}) {
+		t.Errorf("the stretches take %v mm, want 500 each", lengths)
+	}
+}
