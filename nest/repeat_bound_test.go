@@ -68,12 +68,39 @@ func wideStripes(seed uint64) stripes {
 	return s
 }
 
+// narrowStripes draws jobs of stripes in which several panels lie abreast.
+func narrowStripes(seed uint64) stripes {
+	r := rand.New(rand.NewPCG(seed, 17))
+	between := func(least, most int) int { return least + r.IntN(most-least+1) }
+	s := stripes{width: between(8, 14), along: between(3, 12)}
+	if r.IntN(3) == 0 {
+		s.along, s.across = 0, between(3, 7)
+	}
+	left := between(3, 5)
+	for k := 0; left > 0 && k < 2; k++ {
+		kind := stripeKind{long: between(2, 12), wide: between(2, s.width/2), count: min(left, between(2, 5))}
+		kind.at, kind.level = r.IntN(kind.long+1), r.IntN(kind.wide+1)
+		if r.IntN(4) == 0 {
+			kind.group = k
+		}
+		left -= kind.count
+		s.kinds = append(s.kinds, kind)
+	}
+	return s
+}
+
 // TestNoBoundAboveTheBestOnARepeat: the best of all phases and places, tried one by one,
 // is never shorter than the bound, and often as long.
 func TestNoBoundAboveTheBestOnARepeat(t *testing.T) {
-	counted, met, jobs := 0, 0, nest.Jobs(60, 300)
+	for name, draw := range map[string]func(seed uint64) stripes{"in a row": wideStripes, "abreast": narrowStripes} {
+		t.Run(name, func(t *testing.T) { noBoundAboveTheBest(t, draw) })
+	}
+}
+
+func noBoundAboveTheBest(t *testing.T, draw func(seed uint64) stripes) {
+	counted, met, kinds, jobs := 0, 0, map[bound.Kind]int{}, nest.Jobs(60, 300)
 	for seed := range jobs {
-		s := wideStripes(uint64(seed))
+		s := draw(uint64(seed))
 		p := s.problem()
 		if p.Check() != nil {
 			continue // a group that finds no place across
@@ -84,12 +111,13 @@ func TestNoBoundAboveTheBestOnARepeat(t *testing.T) {
 			t.Errorf("job %d: %+v: bound %v mm by %s, and %d cm are enough", seed, s, b.Length, b.Kind, least-1)
 		}
 		if b.OnRepeat() {
+			kinds[b.Kind]++
 			if counted++; s.fits(least) {
 				met++
 			}
 		}
 	}
-	t.Logf("%d bounds count the repeat, %d of them are met", counted, met)
+	t.Logf("%d bounds count the repeat, %d of them are met: %v", counted, met, kinds)
 	if counted < jobs/5 || met < counted/3 {
 		t.Error("too few to speak of")
 	}
@@ -132,7 +160,7 @@ func onRepeat(t *rapid.T) nest.Problem {
 	}
 	x := func(label string, lo, hi int) float64 { return float64(rapid.IntRange(lo, hi).Draw(t, label)) }
 	for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
-		wide, long := x("wide", 51, 90), x("long", 20, 70)
+		wide, long := x("wide", 20, 90), x("long", 20, 70) // in a row, or abreast
 		outline := rectangle(long, wide)
 		switch rapid.IntRange(0, 2).Draw(t, "kind") {
 		case 0:

@@ -46,7 +46,12 @@ type Certificate struct {
 	Prices    [][]float64
 	Need      float64 // share of all lines that the pieces need at least, above 1
 	At        float64 // of Row and Column: a line that all its pieces must cross, mm from the edge or the cut end
-	Repeat    float64 // of Row and Column: pieces of a group lie whole repeats of so much apart, mm; 0: left out
+	Repeat    float64 // pieces of a group lie whole repeats of so much apart, mm; 0: left out
+	// Of Chords and Prices on a repeat: the group whose pieces alone are counted, each
+	// lengthened by what the repeat keeps idle behind it, along the cloth or across it, and
+	// the most of that, mm. The cloth is taken to be longer, or wider, by as much.
+	Group int
+	Idle  [2]float64
 }
 
 // OnRepeat says whether the bound counts the repeat, and not plain cloth alone.
@@ -96,9 +101,10 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 		f.row(s)
 		f.columns(s)
 	}
-	if s := p.tied(); s != nil {
-		f.row(s)
-		f.columns(s)
+	tied := p.tied()
+	if tied != nil {
+		f.row(tied)
+		f.columns(tied)
 	}
 	for _, s := range settings {
 		if ctx.Err() != nil {
@@ -109,6 +115,11 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 		for _, d := range s.symmetrals() {
 			f.sweep(d)
 			f.price(d)
+		}
+	}
+	if tied != nil && !f.done() {
+		for _, s := range tied.stretched() {
+			f.stretch(s)
 		}
 	}
 	slices.SortStableFunc(f.found, func(a, b Bound) int { return cmp.Compare(b.Length, a.Length) })

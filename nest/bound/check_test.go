@@ -29,6 +29,9 @@ func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 		t.Errorf("%s: bound %v mm and excluded %v", b.Kind, b.Length, c.Length)
 	}
 	checkGap(t, p, c)
+	if c.Repeat > 0 {
+		p, c = lengthened(t, p, c)
+	}
 	size, line := p.Width+c.Gap, c.Length+c.Gap
 	if c.Axis == bound.LinesAcross {
 		size, line = line, size

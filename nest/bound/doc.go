@@ -21,7 +21,8 @@
 //
 // Pieces so wide that all must cross one line follow each other in one order, and
 // the shortest such row is found from below. On a repeat, matched pieces of a row
-// follow each other by whole repeats.
+// follow each other by whole repeats. Abreast of others, a matched piece with straight
+// ends keeps idle what is left up to the next of its group, and counts as longer by that.
 //
 // # Rounding, and a check
 //

@@ -34,7 +34,7 @@ const tiny = 1e-6
 const leastRepeat = 1
 
 // tied returns the problem with its repeat, where any pieces share a phase, or nil. It
-// is good for rows alone.
+// is good for rows, and lengthened for lines and prices.
 func (p Problem) tied() *setting {
 	copies := map[int]int{}
 	for _, piece := range p.Pieces {
@@ -42,6 +42,7 @@ func (p Problem) tied() *setting {
 			copies[piece.Match.Group] += piece.Count
 		}
 	}
+	var groups []int
 	numbers := map[int]int{}
 	group := func(piece Piece) int {
 		if piece.Match == nil || copies[piece.Match.Group] < 2 {
@@ -49,7 +50,8 @@ func (p Problem) tied() *setting {
 		}
 		g := piece.Match.Group
 		if numbers[g] == 0 {
-			numbers[g] = len(numbers) + 1
+			groups = append(groups, g)
+			numbers[g] = len(groups)
 		}
 		return numbers[g]
 	}
@@ -62,7 +64,8 @@ func (p Problem) tied() *setting {
 	if s.repeat == [2]float64{} {
 		return nil
 	}
-	if s.items = p.merged(group); len(numbers) == 0 {
+	s.items, s.groups = p.merged(group), groups
+	if len(groups) == 0 {
 		return nil
 	}
 	return s

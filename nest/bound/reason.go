@@ -23,6 +23,10 @@ func (b Bound) Reason(length func(mm float64) string) string {
 		return fmt.Sprintf("on a shorter cloth one line across runs through %s, %s"+
 			"and side by side they need more than the cloth is wide", names(b.Pieces), b.repeats())
 	case Chords:
+		if b.OnRepeat() {
+			return fmt.Sprintf("%s on the repeat: counting how many of them fit on each line of a shorter cloth, %s"+
+				"they need more such lines than it has", names(b.Pieces), b.repeats())
+		}
 		if b.Certificate.Axis == LinesAlong {
 			return "counting how many pieces fit one behind another on each line along a shorter cloth, " +
 				"the pieces need more such lines than the cloth is wide"
@@ -38,6 +42,8 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	text := fmt.Sprintf("the scarce part of the cloth is from %s to %s %s", length(from), length(to), where)
 	if b.Kind == OneWay {
 		text += fmt.Sprintf("; copies of %s all point one way and leave cloth idle between them", names(b.Pieces))
+	} else if b.OnRepeat() {
+		text += fmt.Sprintf("; %s lie on the repeat, %sand cloth stays idle between them", names(b.Pieces), b.repeats())
 	} else if len(b.Pieces) > 0 {
 		text += fmt.Sprintf("; %s %s it wherever laid", names(b.Pieces), crosses(b.Pieces))
 	}
@@ -66,6 +72,10 @@ func (b Bound) Brief() string {
 		return "pieces too wide to lie side by side follow each other in one row"
 	case Column:
 		return "on less, pieces would lie side by side that are too wide together"
+	case Chords, Prices:
+		if b.OnRepeat() {
+			return "on the repeat too many pieces need the same part of the cloth"
+		}
 	case OneWay:
 		return "pieces that all point one way leave cloth idle between them"
 	}

@@ -13,6 +13,7 @@ type setting struct {
 	items      []item
 	tied       bool       // the repeat is counted: see Problem.tied
 	repeat     [2]float64 // along and across, mm; 0 where there is none
+	groups     []int      // of the problem, in the order of those of items
 	zones      []orb.Ring // disjoint
 	profiles   map[profileKey]profile
 }
