@@ -88,10 +88,23 @@ type Options struct {
 // are always among them. The result depends on problem and options alone. A
 // cancelled context returns those found so far.
 func Lower(ctx context.Context, p Problem, o Options) []Bound {
-	f := finder{ctx: ctx, enough: math.Inf(1), work: priceWork, rowWork: rowsWork}
+	f := newFinder(ctx, o)
+	f.try(p)
+	slices.SortStableFunc(f.found, func(a, b Bound) int { return cmp.Compare(b.Length, a.Length) })
+	return f.found
+}
+
+func newFinder(ctx context.Context, o Options) *finder {
+	f := &finder{ctx: ctx, enough: math.Inf(1), work: priceWork, rowWork: rowsWork}
 	if o.Enough > 0 {
 		f.enough = o.Enough
 	}
+	return f
+}
+
+// try goes through the arguments, the cheapest first.
+func (f *finder) try(p Problem) {
+	ctx := f.ctx
 	settings := p.settings()
 	f.simple(settings[0])
 	for _, s := range settings {
@@ -122,8 +135,6 @@ func Lower(ctx context.Context, p Problem, o Options) []Bound {
 			f.stretch(s)
 		}
 	}
-	slices.SortStableFunc(f.found, func(a, b Bound) int { return cmp.Compare(b.Length, a.Length) })
-	return f.found
 }
 
 // Plain returns the longer of the two bounds that cost next to nothing: the area,

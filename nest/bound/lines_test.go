@@ -141,6 +141,12 @@ func TestCheapest(t *testing.T) {
 
 // The linear program against gonum's.
 func TestMaster(t *testing.T) {
+	drawn, unsolved := 0, 0
+	defer func() {
+		if unsolved > drawn/20 {
+			t.Errorf("gonum solves all but %d of %d programs: too few were compared", unsolved, drawn)
+		}
+	}()
 	rapid.Check(t, func(t *rapid.T) {
 		lines, items := rapid.IntRange(1, 6).Draw(t, "lines"), rapid.IntRange(1, 3).Draw(t, "items")
 		var counts []float64
@@ -178,9 +184,11 @@ func TestMaster(t *testing.T) {
 				n++
 			}
 		}
+		drawn++
 		want, _, err := lp.Simplex(cost, a, b, 1e-10, nil)
 		if err != nil {
-			t.Skip(err)
+			unsolved++ // by gonum
+			return
 		}
 		m := newMaster(lines, counts, pools)
 		m.optimise(1000)
