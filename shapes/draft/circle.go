@@ -60,37 +60,64 @@ func (c CircleSkirt) HemGirth() float64 {
 // pairs, and a single gore at the centre front of an odd number.
 func (c CircleSkirt) Draft() (Result, error) {
 	d, err := c.draft()
-	return named("circle skirt", d, err)
+	return named(c.called(), d, err)
 }
 
 func (c CircleSkirt) draft() (Result, error) {
-	if err := c.check(); err != nil {
+	h, err := c.hang()
+	if err != nil {
 		return Result{}, err
 	}
-	chord := chordError(c.Chord)
-	list := places(c.Gores, c.FrontOnFold)
 	if c.inOne() {
-		p, err := c.disc(chord)
-		return Result{Pieces: []shapes.Piece{p}, Rings: c.rings()}, err
+		p, err := c.disc(chordError(c.Chord))
+		return Result{Pieces: []shapes.Piece{p}, Rings: h.rings}, err
 	}
-	s := skirt{gores: c.Gores, opening: c.Opening, allowance: c.Allowance, notches: []float64{c.Length / 2}}
+	return h.draft()
+}
+
+func (c CircleSkirt) hang() (hung, error) {
+	if err := c.check(); err != nil {
+		return hung{}, err
+	}
+	h := hung{length: c.Length, rings: c.rings(), skirt: skirt{
+		gores: c.Gores, opening: c.Opening, allowance: c.Allowance, notches: []float64{c.Length / 2},
+		list: c.gores(), onFold: c.FrontOnFold,
+	}}
 	waist, hem := c.Radii()
-	var pieces []shapes.Piece
-	for _, p := range list {
+	for _, p := range h.list {
 		half := c.goreAngle(p.wide) / 2
 		sin, cos := math.Sincos(half)
-		g := gore{
+		h.shapes = append(h.shapes, gore{
 			flank: orb.LineString{{waist * cos, waist * sin}, {hem * cos, hem * sin}},
-			waist: half, hem: half, chord: chord,
-		}
-		piece, err := s.cut(p, g, c.FrontOnFold && !p.pair)
-		if err != nil {
-			return Result{}, err
-		}
-		pieces = append(pieces, piece)
+			waist: half, hem: half, chord: chordError(c.Chord),
+		})
 	}
-	d := Result{Pieces: pieces, Joins: s.joins(list, c.FrontOnFold), Waist: s.around(list, c.FrontOnFold), Rings: c.rings()}
-	return d, d.notch(d.Waist)
+	return h, nil
+}
+
+func (c CircleSkirt) called() string { return "circle skirt" }
+
+func (c CircleSkirt) unraised() (gored, float64) {
+	raise := c.HemRaise
+	c.HemRaise = 0
+	return c, raise
+}
+
+// backPairs leaves out the double-width gore at the centre front.
+func (c CircleSkirt) backPairs() int {
+	if c.FrontOnFold {
+		return c.Gores/2 - 1
+	}
+	return c.Gores / 2
+}
+
+// underNet opens as far as its slit at most, where it is cut in one.
+func (c CircleSkirt) underNet() (NetSkirt, error) {
+	s := NetSkirt{climbed: c, fraction: c.Fraction, waist: c.Waist, length: c.Length, opens: c.Opening}
+	if c.inOne() {
+		s.stop = min(slit, (c.Length-c.HemRaise)/2)
+	}
+	return s, nil
 }
 
 // inOne says whether the skirt is a full circle without seams.

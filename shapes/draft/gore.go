@@ -59,42 +59,66 @@ const steepest = 80 * math.Pi / 180
 // Draft returns one piece a place, from the centre back to the centre front.
 func (g GoredSkirt) Draft() (Result, error) {
 	d, err := g.draft()
-	return named("gored skirt", d, err)
+	return named(g.called(), d, err)
 }
 
 func (g GoredSkirt) draft() (Result, error) {
-	if err := g.check(); err != nil {
+	h, err := g.hang()
+	if err != nil {
 		return Result{}, err
+	}
+	return h.draft()
+}
+
+func (g GoredSkirt) hang() (hung, error) {
+	if err := g.check(); err != nil {
+		return hung{}, err
 	}
 	asked := g
 	g, tight, err := g.fit()
 	if err != nil {
-		return Result{}, err
+		return hung{}, err
 	}
-	s := skirt{gores: g.Gores, opening: g.Opening, allowance: g.Allowance, notches: []float64{g.HipDepth}}
+	h := hung{length: g.Length, rings: g.rings(), notes: asked.notes(g, tight), skirt: skirt{
+		gores: g.Gores, opening: g.Opening, allowance: g.Allowance, notches: []float64{g.HipDepth}, list: places(g.Gores, false),
+	}}
 	if g.FlareFrom > g.HipDepth {
-		s.notches = append(s.notches, g.FlareFrom)
+		h.notches = append(h.notches, g.FlareFrom)
 	}
-	list := places(g.Gores, false)
 	back, front := g.hems()
-	var pieces []shapes.Piece
-	for i, p := range list {
+	for i, p := range h.list {
 		hem := back
-		if i == len(list)-1 {
+		if i == len(h.list)-1 {
 			hem = front
 		}
 		shape, err := g.shape(hem)
 		if err != nil {
-			return Result{}, fmt.Errorf("%s: %w", p.pieceName(), err)
+			return hung{}, fmt.Errorf("%s: %w", p.pieceName(), err)
 		}
-		piece, err := s.cut(p, shape, false)
-		if err != nil {
-			return Result{}, err
-		}
-		pieces = append(pieces, piece)
+		h.shapes = append(h.shapes, shape)
 	}
-	d := Result{Pieces: pieces, Joins: s.joins(list, false), Waist: s.around(list, false), Rings: g.rings(), Notes: asked.notes(g, tight)}
-	return d, d.notch(d.Waist)
+	return h, nil
+}
+
+func (g GoredSkirt) called() string { return "gored skirt" }
+
+func (g GoredSkirt) unraised() (gored, float64) {
+	raise := g.HemRaise
+	g.HemRaise = 0
+	return g, raise
+}
+
+// backPairs leaves out front gores that lean otherwise.
+func (g GoredSkirt) backPairs() int {
+	if g.FrontHem != 0 && g.Gores%2 == 0 {
+		return g.Gores/2 - 1
+	}
+	return g.Gores / 2
+}
+
+func (g GoredSkirt) underNet() (NetSkirt, error) {
+	drawn, err := g.fitted()
+	return NetSkirt{climbed: drawn, waist: g.Waist, length: g.Length, opens: g.Opening}, err
 }
 
 // hems returns the hem of a gore of the outer layer, and of one at the centre front.

@@ -14,10 +14,12 @@ import (
 // OnSkirt found it. The zero value knows nothing: no seam is near, and every layer goes
 // all round.
 type NetSkirt struct {
-	climbed climbed
-	opens   bool    // at the centre back
-	stop    float64 // how far below the waist that opening reaches, mm; 0: not known
-	lines   int     // that other layers have on the skirt already
+	climbed       climbed
+	fraction      float64 // of a circle; 0: it is fitted to the hip
+	waist, length float64 // mm
+	opens         bool    // at the centre back
+	stop          float64 // how far below the waist that opening reaches, mm; 0: not known
+	lines         int     // that other layers have on the skirt already
 }
 
 // climbed is a skirt that layers of net climb.
@@ -66,33 +68,29 @@ func (n NetLayers) OnSkirt(skirt Draft, closed float64, lines int) (OntoSkirt, e
 
 func (n NetLayers) on(d Draft, closed float64, lines int) (NetLayers, error) {
 	n.Skirt = NetSkirt{stop: closed, lines: lines}
-	switch s := skirtOf(d).(type) {
-	case CircleSkirt:
-		if n.SkirtFraction == 0 {
-			n.SkirtFraction = s.Fraction
-		}
-		if math.Abs(n.SkirtFraction-s.Fraction) > roundingError {
-			return n, fmt.Errorf("it is reckoned for %.4g of a circle, the skirt is %.4g\n"+
-				"  hint: the same `circle` for both, or leave it out", n.SkirtFraction, s.Fraction)
-		}
-		n.Skirt.climbed, n.Skirt.opens = s, s.Opening
-		if end := min(slit, (s.Length-s.HemRaise)/2); s.inOne() && (closed == 0 || closed > end) {
-			n.Skirt.stop = end
-		}
-		return n, n.reckonedFor(s.Waist, s.Length)
-	case GoredSkirt:
-		if n.SkirtFraction != 0 {
-			return n, fmt.Errorf("it is reckoned for %.4g of a circle, the skirt is fitted to the hip\n"+
-				"  hint: leave out `circle`", n.SkirtFraction)
-		}
-		fitted, err := s.fitted()
-		if err != nil {
-			return n, &BadSkirt{fmt.Errorf("gored skirt: %w", err)}
-		}
-		n.Skirt.climbed, n.Skirt.opens = fitted, s.Opening
-		return n, n.reckonedFor(s.Waist, s.Length)
+	s, ok := goredOf(d)
+	if !ok {
+		return n, ErrNotOnSkirt
 	}
-	return n, ErrNotOnSkirt
+	skirt, err := s.underNet()
+	switch {
+	case skirt.fraction == 0 && n.SkirtFraction != 0:
+		return n, fmt.Errorf("it is reckoned for %.4g of a circle, the skirt is fitted to the hip\n"+
+			"  hint: leave out `circle`", n.SkirtFraction)
+	case err != nil:
+		return n, &BadSkirt{fmt.Errorf("%s: %w", s.called(), err)}
+	case n.SkirtFraction == 0:
+		n.SkirtFraction = skirt.fraction
+	case math.Abs(n.SkirtFraction-skirt.fraction) > roundingError:
+		return n, fmt.Errorf("it is reckoned for %.4g of a circle, the skirt is %.4g\n"+
+			"  hint: the same `circle` for both, or leave it out", n.SkirtFraction, skirt.fraction)
+	}
+	if skirt.stop == 0 || closed != 0 && closed < skirt.stop {
+		skirt.stop = closed
+	}
+	skirt.lines = lines
+	n.Skirt = skirt
+	return n, n.reckonedFor(skirt.waist, skirt.length)
 }
 
 // otherSkirt is by how much a measure of a skirt that is the same may differ, mm: less
@@ -111,14 +109,6 @@ func (n NetLayers) reckonedFor(waist, length float64) error {
 		}
 	}
 	return nil
-}
-
-// skirtOf returns the skirt that a draft is, with a train or without.
-func skirtOf(d Draft) Draft {
-	if t, ok := d.(Train); ok {
-		return t.Skirt
-	}
-	return d
 }
 
 // crosses says whether a layer sewn on at a depth crosses the opening.

@@ -27,6 +27,7 @@ type gore struct {
 	flank      orb.LineString // mm
 	waist, hem float64        // angles of the flank's ends to the grain, rad
 	chord      float64        // chord error, mm
+	trained    orb.LineString // instead of the arc at the hem, from the lower seam to the upper one; mm
 }
 
 // skirt is what the gores of a skirt have in common.
@@ -35,6 +36,8 @@ type skirt struct {
 	opening   bool             // the centre back seam is one
 	allowance shapes.Allowance // mm
 	notches   []float64        // distances from the waist along every seam, mm
+	list      []place          // from the back to the front
+	onFold    bool             // a gore at the centre front lies on a fold
 }
 
 // checkGores refuses a number of gores that nobody cuts.
@@ -45,8 +48,12 @@ func checkGores(n int) error {
 	return nil
 }
 
-// cut makes the piece of a place from its shape; half of it where it lies on a fold.
-func (s skirt) cut(p place, g gore, onFold bool) (shapes.Piece, error) {
+// folded says whether what hangs at a place lies on a fold.
+func (s skirt) folded(p place) bool { return s.onFold && !p.pair }
+
+// piece makes that of a place from its shape; half of it where it lies on a fold.
+func (s skirt) piece(p place, g gore) (shapes.Piece, error) {
+	onFold := s.folded(p)
 	upper, lower := s.seams(p, onFold)
 	edges := g.whole(upper, lower, s.allowance)
 	if onFold {
@@ -105,6 +112,10 @@ func (g gore) whole(upper, lower shapes.Edge, a shapes.Allowance) []shapes.Edge 
 	slices.Reverse(upper.Line)
 	hem := squareArc(g.flank[n], g.hem, g.chord)
 	slices.Reverse(hem)
+	if g.trained != nil {
+		hem = g.trained
+		lower.Line[n], upper.Line[0] = hem[0], hem[len(hem)-1]
+	}
 	return []shapes.Edge{
 		lower,
 		{Name: "hem", Kind: shapes.Hem, Line: hem, Allowance: a.For(shapes.Hem)},

@@ -8,11 +8,11 @@ const notchPair = 10
 
 // joins returns the seams of a skirt from the centre back to the centre front.
 // All run from waist to hem and have their notches at the same depths.
-func (s skirt) joins(list []place, frontOnFold bool) []shapes.Join {
+func (s skirt) joins() []shapes.Join {
 	var out []shapes.Join
 	var before shapes.SewnEdge // front seam of the gore behind
-	for _, p := range list {
-		onFold := frontOnFold && !p.pair
+	for _, p := range s.list {
+		onFold := s.folded(p)
 		upper, lower := s.seams(p, onFold)
 		back := shapes.SewnEdge{Piece: p.pieceName(), Edge: upper.Name, Reversed: true}
 		front := shapes.SewnEdge{Piece: p.pieceName(), Edge: lower.Name}
@@ -54,11 +54,11 @@ func (s skirt) marks(seam int) []float64 {
 
 // around strings the waists of a skirt's gores from the centre back round to the
 // centre back. Those of the left half run forward as drawn.
-func (s skirt) around(list []place, frontOnFold bool) shapes.JoinSide {
+func (s skirt) around() shapes.JoinSide {
 	var half, middle []shapes.SewnEdge
-	for _, p := range list {
+	for _, p := range s.list {
 		edge := shapes.SewnEdge{Piece: p.pieceName(), Edge: "waist"}
-		if p.pair || frontOnFold {
+		if p.pair || s.onFold {
 			half = append(half, edge)
 		} else {
 			middle = append(middle, edge)

@@ -1,8 +1,6 @@
 package draft
 
-import (
-	"fmt"
-)
+import "fmt"
 
 // StraplessBodice is a fitted body of 6 to 12 panels that ends over the bust
 // without straps, closed at centre back by a zip or by lacing. It reaches to the
