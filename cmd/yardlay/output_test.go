@@ -28,6 +28,29 @@ func TestProgressIsForTerminals(t *testing.T) {
 	}
 }
 
+// A search that goes on says how to end it, where there is a layout to keep and room.
+func TestProgressSaysHowToEndIt(t *testing.T) {
+	line := &progress{}
+	const hint = "  Ctrl-C keeps this"
+	for _, c := range []struct {
+		keeps bool
+		after time.Duration
+		room  int
+		want  string
+	}{
+		{true, patience, 79, " 10 s  satin" + hint},
+		{true, patience - time.Second, 79, "  9 s  satin"},
+		{false, patience, 79, " 10 s  satin"},
+		{true, patience, len(" 10 s  satin"+hint) - 1, " 10 s  satin"},
+		{true, patience, 10, " 10 s  sat"},
+	} {
+		line.text, line.keeps = "satin", c.keeps
+		if got := line.line(c.after, c.room); got != c.want {
+			t.Errorf("%+v: %q", c, got)
+		}
+	}
+}
+
 func TestNotesSayWhatIsOutOfTheOrdinary(t *testing.T) {
 	r := &report.Report{Cloths: []report.Cloth{
 		{ID: "a", Cost: "1.00", Ended: nest.Stopped}, {ID: "b", Cost: "1.00", Ended: nest.OutOfTime},

@@ -20,6 +20,7 @@ type progress struct {
 
 	mu    sync.Mutex
 	text  string
+	keeps bool // an interrupt keeps a layout
 	shown bool
 	over  chan struct{} // closed when it is done; nil before the first line
 }
@@ -47,14 +48,20 @@ const clearLine = "\r\x1b[K"
 // tick is how often the line is drawn anew, so that it is seen to live.
 const tick = 500 * time.Millisecond
 
-// stage says what the command does now.
-func (p *progress) stage(text string) {
+// patience is after how long the line says what ends it.
+const patience = 10 * time.Second
+
+// stage says what the command does now, with nothing yet that an interrupt would keep.
+func (p *progress) stage(text string) { p.tell(text, false) }
+
+// tell says what the command does now, and whether an interrupt keeps a layout.
+func (p *progress) tell(text string, keeps bool) {
 	if p == nil {
 		return
 	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.text = text
+	p.text, p.keeps = text, keeps
 	p.draw()
 	if p.over == nil {
 		p.over = make(chan struct{})
@@ -80,11 +87,19 @@ func (p *progress) live(over chan struct{}) {
 	}
 }
 
-// draw prints the line as it stands, cut to the terminal.
+// draw prints the line as it stands.
 func (p *progress) draw() {
-	line := []rune(fmt.Sprintf("%3.0f s  %s", time.Since(p.began).Seconds(), p.text))
-	fmt.Fprint(p.out, clearLine, string(line[:min(len(line), columns(p.out)-1)]))
+	fmt.Fprint(p.out, clearLine, p.line(time.Since(p.began), columns(p.out)-1))
 	p.shown = true
+}
+
+// line is what stands on the line after some time, cut to the room there is.
+func (p *progress) line(after time.Duration, room int) string {
+	line := []rune(fmt.Sprintf("%3.0f s  %s", after.Seconds(), p.text))
+	if end := []rune("  Ctrl-C keeps this"); p.keeps && after >= patience && len(line)+len(end) <= room {
+		line = append(line, end...)
+	}
+	return string(line[:min(len(line), room)])
 }
 
 // show returns what plan.Options.Progress calls, nil when silent.
@@ -103,8 +118,8 @@ func (p *progress) show(unit measure.Unit) func(plan.Progress) {
 		case now.Cloth == "":
 			p.stage(now.Phase)
 		case now.Length > 0:
-			p.stage(fmt.Sprintf("%-16.16s %3.0f %%  %s, %.1f %% filled", cloth,
-				100*now.Done, measure.FormatUp(now.Length, unit), 100*now.Utilisation))
+			p.tell(fmt.Sprintf("%-16.16s %3.0f %%  %s, %.1f %% filled", cloth,
+				100*now.Done, measure.FormatUp(now.Length, unit), 100*now.Utilisation), true)
 		case now.Laid > 0:
 			p.stage(fmt.Sprintf("%-16.16s %s: %d of %d pieces laid", cloth, now.Phase, now.Laid, now.Pieces))
 		default:
