@@ -127,7 +127,7 @@ func (p Problem) Area() float64 {
 func (p Problem) LeastArea() float64 {
 	sum := 0.0
 	for i, piece := range p.Pieces {
-		for k, copies := range piece.sorts() {
+		for k, copies := range piece.leftAndRight() {
 			least := math.Inf(1)
 			for _, w := range p.ways(i, k) {
 				least = min(least, plane.Area(p.Outline(w)))

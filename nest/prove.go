@@ -60,7 +60,7 @@ func (p Problem) toBound() bound.Problem {
 		b.Repeat[1] = 0 // moved down, the upper half lies off it
 	}
 	for i, piece := range p.Pieces {
-		for k, copies := range piece.sorts() {
+		for k, copies := range piece.leftAndRight() {
 			part := bound.Piece{Name: piece.Name}
 			for _, way := range p.ways(i, k) {
 				part.Ways = append(part.Ways, p.Outline(way))
@@ -87,7 +87,7 @@ type share struct{ group, copies int }
 // sharesOf counts the copies of piece i that are of the sort of copy k, so many, by
 // their groups, in the order of the first of each.
 func (p Problem) sharesOf(i, k, copies int) (list []share) {
-	m, step := p.Pieces[i].Match, len(p.Pieces[i].sorts())
+	m, step := p.Pieces[i].Match, len(p.Pieces[i].leftAndRight())
 	if m == nil {
 		return []share{{copies: copies}}
 	}

@@ -280,7 +280,7 @@ func (s *searcher) judgedBy(j *judge.Judge) func(l search.Layout, stop func() bo
 func simpleBound(p Problem) float64 {
 	bound := p.LeastArea() / p.Strip.Width
 	for i, piece := range p.Pieces {
-		for k := range piece.sorts() {
+		for k := range piece.leftAndRight() {
 			least := 0.0
 			for n, w := range p.ways(i, k) {
 				box := plane.Bounds(p.Outline(w))

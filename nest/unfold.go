@@ -16,7 +16,7 @@ import (
 // together: a second judge of every folded lay. The copies come in the order of
 // the layouts, of an outline cut double the copy in the lower layer first.
 func Unfold(p Problem, stretches []Stretch, layouts []Layout) Layout {
-	o := opener{problem: p, phases: phasesOf(stretches, layouts)}
+	o := unfolding{problem: p, phases: phasesOf(stretches, layouts)}
 	for n, s := range stretches {
 		o.start(s)
 		for _, pl := range layouts[n].Placed {
@@ -26,8 +26,8 @@ func Unfold(p Problem, stretches []Stretch, layouts []Layout) Layout {
 	return o.layout
 }
 
-// opener lays what each stretch cuts on the open cloth.
-type opener struct {
+// unfolding lays what each stretch cuts on the open cloth.
+type unfolding struct {
 	problem Problem
 	layout  Layout
 	phases  map[int]orb.Point // of the groups of the stretches
@@ -36,7 +36,7 @@ type opener struct {
 }
 
 // start moves on to the next stretch, clear of what lies before it.
-func (o *opener) start(s Stretch) {
+func (o *unfolding) start(s Stretch) {
 	if len(o.layout.Placed) == 0 {
 		return
 	}
@@ -49,7 +49,7 @@ func (o *opener) start(s Stretch) {
 
 // cut lays the one or two copies that a placed piece of a stretch stands for, its
 // marker being so long.
-func (o *opener) cut(s Stretch, pl Placed, marker float64) {
+func (o *unfolding) cut(s Stretch, pl Placed, marker float64) {
 	cut, copies := cutOf(s, pl)
 	box := plane.Bounds(s.Problem.Outline(pl))
 	low, high := box.Min, box.Max
@@ -91,7 +91,7 @@ func cutOf(s Stretch, pl Placed) (cut Placed, copies []int) {
 
 // unfold lays the whole of a half that lies in box on a fold. Of a pair every
 // other one is the mirrored copy, which the whole is as well.
-func (o *opener) unfold(s Stretch, pl, cut Placed, box orb.Bound) {
+func (o *unfolding) unfold(s Stretch, pl, cut Placed, box orb.Bound) {
 	fold := s.folds[0]
 	if upper, _ := foldOf(pl.Turn, pl.Mirrored); upper {
 		fold = s.folds[1]
@@ -102,7 +102,7 @@ func (o *opener) unfold(s Stretch, pl, cut Placed, box orb.Bound) {
 
 // put lays a copy that pl of a stretch stands for with its least corner at corner
 // of the stretch, across the open cloth.
-func (o *opener) put(s Stretch, pl, cut Placed, corner orb.Point) {
+func (o *unfolding) put(s Stretch, pl, cut Placed, corner orb.Point) {
 	if t, ok := nearTurn(o.problem.Pieces[cut.Piece].turnsOf(cut.Mirrored), cut.Turn); ok {
 		cut.Turn = t
 	}
@@ -115,7 +115,7 @@ func (o *opener) put(s Stretch, pl, cut Placed, corner orb.Point) {
 
 // along returns where a piece comes to lie along the cloth once the stretch is
 // moved to its offset: by so much, or on the same place of a later repeat.
-func (o *opener) along(s Stretch, pl, cut Placed) float64 {
+func (o *unfolding) along(s Stretch, pl, cut Placed) float64 {
 	match, repeat := o.problem.Pieces[cut.Piece].Match, o.problem.Strip.Repeat.Along
 	if match == nil || repeat == 0 || o.repeats == 0 {
 		return plane.Snap(cut.At[0] + o.offset)

@@ -55,9 +55,9 @@ func foldOf(turn float64, mirrored bool) (upper, ok bool) {
 	return false, false
 }
 
-// sorts counts the copies that may lie alike, by the first of them: of a pair
+// leftAndRight counts the copies that may lie alike, by the first of them: of a pair
 // those as drawn and those that are mirrored.
-func (piece Piece) sorts() []int {
+func (piece Piece) leftAndRight() []int {
 	if piece.Mirror == Paired && piece.Count > 1 {
 		return []int{(piece.Count + 1) / 2, piece.Count / 2}
 	}

@@ -131,8 +131,8 @@ func (f *finder) try(p Problem) {
 		}
 	}
 	if tied != nil && !f.done() {
-		for _, s := range tied.stretched() {
-			f.stretch(s)
+		for _, s := range tied.idleGroups() {
+			f.countIdle(s)
 		}
 	}
 }

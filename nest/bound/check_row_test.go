@@ -21,9 +21,9 @@ const (
 	undecided                // too much to look through
 )
 
-// hair is the relative part of lengths by which certificates of rows are not
+// rowSlack is the relative part of lengths by which certificates of rows are not
 // confirmed: a length found as the least of many may be met exactly.
-const hair = 1e-5
+const rowSlack = 1e-5
 
 // checkRow confirms a certificate of a row or a column. Of the certificate it takes
 // the line, the length, the gap and the names, nothing of the search behind them.
@@ -34,10 +34,10 @@ func checkRow(t rapid.TB, p bound.Problem, b bound.Bound, work int) verdict {
 	if b.Length < c.Length || b.Length > c.Length+2*plane.Lattice {
 		t.Errorf("%s: bound %v mm and excluded %v", b.Kind, b.Length, c.Length)
 	}
-	r := rowSearch{across: p.Width, limit: c.Length * (1 - hair), gap: c.Gap, aslant: c.Gap <= p.Gap, left: work}
+	r := rowSearch{across: p.Width, limit: c.Length * (1 - rowSlack), gap: c.Gap, aslant: c.Gap <= p.Gap, left: work}
 	axis := 0
 	if b.Kind == bound.Column {
-		axis, r.across, r.limit = 1, c.Length*(1-hair), p.Width*(1-1e-9)
+		axis, r.across, r.limit = 1, c.Length*(1-rowSlack), p.Width*(1-1e-9)
 	}
 	checkGap(t, p, c)
 	if c.Repeat != 0 {

@@ -170,7 +170,7 @@ func cutsOf(r orb.Ring, t int, s float64) (cuts []float64) {
 }
 
 // lineNear measures what lies on a line within a distance of a ring: the ends of
-// the stretches of lines nearby, moved out as far as a disc reaches.
+// the intervals of lines nearby, moved out as far as a disc reaches.
 func lineNear(r orb.Ring, t int, s, distance float64) float64 {
 	if distance == 0 {
 		return lineThrough(r, t, s)

@@ -8,7 +8,7 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// trunk is the part of an outline that is one stretch of each line it meets,
+// trunk is the part of an outline that is one interval of each line it meets,
 // connected from line to line: slabs between neighbouring heights of vertices.
 // Two trunks apart that share a line follow each other in one order on all they
 // share, since those are all lines between two heights.

@@ -57,14 +57,14 @@ func cheapest(ts []term, lo, hi float64) (place, cost float64, work int) {
 		if y1 == y0 && hi > lo {
 			continue
 		}
-		place, cost = stretch(ts, slabs, y0, y1, place, cost)
+		place, cost = lowerBetween(ts, slabs, y0, y1, place, cost)
 	}
 	return place, cost - 1e-13*size, len(ts) * len(stops)
 }
 
-// stretch lowers the best place and cost by those between y0 and y1, on which no
+// lowerBetween lowers the best place and cost by those between y0 and y1, where no
 // profile's border meets a step. slabs follow, from one stretch to the next.
-func stretch(ts []term, slabs []int, y0, y1, place, cost float64) (float64, float64) {
+func lowerBetween(ts []term, slabs []int, y0, y1, place, cost float64) (float64, float64) {
 	middle := (y0 + y1) / 2
 	value, rate, bend := 0.0, 0.0, 0.0 // at the middle: cost, its derivative, half the second
 	for i, t := range ts {

@@ -84,9 +84,9 @@ func (f Function) String() string {
 	return fmt.Sprintf("%s(%g)", f.Kind, f.Param)
 }
 
-// underJump is taken off every share of a line before a function sees it, so that
+// jumpSlack is taken off every share of a line before a function sees it, so that
 // rounding never carries one over a jump.
-const underJump = 1e-12
+const jumpSlack = 1e-12
 
 // on returns the profile of f(value/line), from below.
 func (f function) on(p profile, line float64) profile {
@@ -97,8 +97,8 @@ func (f function) on(p profile, line float64) profile {
 		out.right = append(out.right, right)
 	}
 	for k := range p.left {
-		x0 := min(max(p.left[k]/line-underJump, 0), 1)
-		x1 := min(max(p.right[k]/line-underJump, 0), 1)
+		x0 := min(max(p.left[k]/line-jumpSlack, 0), 1)
+		x1 := min(max(p.right[k]/line-jumpSlack, 0), 1)
 		f.slab(x0, x1, p.at[k], p.at[k+1], push)
 	}
 	out.at = append(out.at, p.at[len(p.at)-1])

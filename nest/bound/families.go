@@ -5,24 +5,24 @@ import (
 	"slices"
 )
 
-// claim proposes prices for a trial length; share is beyond 1 when they prove the
+// proposal is prices for a trial length; share is beyond 1 when they prove the
 // length impossible.
-type claim func(length float64) (tariff, lines)
+type proposal func(length float64) (priceList, lines)
 
 // beyond is the share of all lines above which more is needed than there is: sums
 // of a few thousand shares are exact to far better than the 1e-10 given away.
 const beyond = 1 + 1e-10
 
-// climb looks for the greatest length that a claim proves impossible, from the
+// climb looks for the greatest length that a proposal proves impossible, from the
 // best so far upward, within a relative tolerance.
-func (f *finder) climb(tolerance float64, c claim) (best tariff, on lines, ok bool) {
+func (f *finder) climb(tolerance float64, propose proposal) (best priceList, on lines, ok bool) {
 	low, high := f.best*(1+max(tolerance/2, 1e-9)), math.Inf(1)
 	trial := low
 	for range 60 {
 		if f.ctx.Err() != nil || trial > 4*f.enough || f.work < -priceWork {
 			break
 		}
-		t, l := c(trial)
+		t, l := propose(trial)
 		if t.share > beyond {
 			best, on, ok = t, l, true
 			low = trial
@@ -63,9 +63,9 @@ func (f *finder) sweep(s *setting) {
 				break
 			}
 			tried[fn.Function] = true
-			t, l, ok := f.climb(1e-12, func(length float64) (tariff, lines) { return s.uniform(axis, length, fn) })
+			t, l, ok := f.climb(1e-12, func(length float64) (priceList, lines) { return s.uniform(axis, length, fn) })
 			if ok {
-				f.claim(Chords, s, l, t)
+				f.addPriced(Chords, s, l, t)
 			}
 		}
 	}
@@ -75,13 +75,13 @@ func (f *finder) sweep(s *setting) {
 // the one before ended.
 const maxSweeps = 6
 
-// uniform returns the claim of one price for all lines.
-func (s *setting) uniform(axis Axis, length float64, fn function) (tariff, lines) {
+// uniform proposes one price for all lines.
+func (s *setting) uniform(axis Axis, length float64, fn function) (priceList, lines) {
 	l, ok := s.newLines(axis, length, []function{fn}, s.width*fineTolerance)
 	if !ok {
-		return tariff{}, l
+		return priceList{}, l
 	}
-	t := tariff{borders: []float64{0, l.size}, prices: [][]float64{{1 / l.size}}}
+	t := priceList{borders: []float64{0, l.size}, prices: [][]float64{{1 / l.size}}}
 	for _, it := range l.items {
 		least := math.Inf(1)
 		for _, o := range it.options {
@@ -171,25 +171,25 @@ func (f *finder) priceWith(s *setting, axis Axis, layers []function, cells int, 
 		return
 	}
 	b := pricing{cells: cells, places: 33, rounds: 30, pivots: 3000, want: want, work: &f.work}
-	t, l, ok := f.climb(3e-4, func(length float64) (tariff, lines) {
+	t, l, ok := f.climb(3e-4, func(length float64) (priceList, lines) {
 		l, fits := s.newLines(axis, length, layers, s.width*coarseTolerance)
 		if !fits {
-			return tariff{}, l
+			return priceList{}, l
 		}
 		return l.search(b), l
 	})
 	if ok {
-		f.hold(s, l, t)
+		f.refine(s, l, t)
 	}
 }
 
-// hold raises the length as far as prices found for a shorter one prove it, on
+// refine raises the length as far as prices found for a shorter one prove it, on
 // finer profiles, and adds the bound.
-func (f *finder) hold(s *setting, l lines, t tariff) {
+func (f *finder) refine(s *setting, l lines, t priceList) {
 	size := l.size
-	best, on, ok := f.climb(1e-8, func(length float64) (tariff, lines) {
+	best, on, ok := f.climb(1e-8, func(length float64) (priceList, lines) {
 		l, _ := s.newLines(l.axis, length, l.layers, s.width*fineTolerance)
-		u := tariff{prices: t.prices}
+		u := priceList{prices: t.prices}
 		for _, b := range t.borders {
 			u.borders = append(u.borders, b*(l.size/size))
 		}
@@ -199,12 +199,12 @@ func (f *finder) hold(s *setting, l lines, t tariff) {
 		return u, l
 	})
 	if ok {
-		f.claim(Prices, s, on, best)
+		f.addPriced(Prices, s, on, best)
 	}
 }
 
-// claim adds the bound that a tariff proves.
-func (f *finder) claim(kind Kind, s *setting, l lines, t tariff) {
+// addPriced adds the bound that prices prove.
+func (f *finder) addPriced(kind Kind, s *setting, l lines, t priceList) {
 	b := newBound(kind, l.length)
 	b.Certificate.Axis, b.Certificate.Gap = l.axis, s.gap
 	b.Certificate.Borders, b.Certificate.Prices, b.Certificate.Need = t.borders, t.prices, t.share

@@ -204,7 +204,7 @@ func TestStepsAreBelow(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := monotonePart(anyRing(t)), monotonePart(anyRing(t))
 		if a == nil || b == nil {
-			t.Skip("meets no line in one stretch")
+			t.Skip("meets no line in one interval")
 		}
 		wa, wb := rowWay{body: a, room: 30}, rowWay{body: b, room: 40}
 		wa.right, wa.left = borders(a, 0.01)

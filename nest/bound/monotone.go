@@ -7,14 +7,14 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// An outline that meets every line along the cloth in one stretch, if at all, need
+// An outline that meets every line along the cloth in one interval, if at all, need
 // not be convex to lie in a row: of two such outlines that are apart, the order on
 // the lines they share cannot change from one line to the next. The step between
 // them, the greatest right(s) - left(s-d), is then not concave in d; but between
 // one edge of the first and one of the second it is, so that over a short range
 // of d it is at least what one pair of edges says at both ends.
 
-// monotone says whether a ring meets every level line in one stretch.
+// monotone says whether a ring meets every level line in one interval.
 func monotone(ring orb.Ring) bool {
 	n, ups := len(ring)-1, 0
 	for i := range n {
@@ -27,7 +27,7 @@ func monotone(ring orb.Ring) bool {
 }
 
 // monotonePart returns the part of a ring between two lines where it meets every
-// line in one stretch: as much of its height as can be. A ring that never does
+// line in one interval: as much of its height as can be. A ring that never does
 // gives nil.
 func monotonePart(ring orb.Ring) orb.Ring {
 	if monotone(ring) {

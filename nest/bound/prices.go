@@ -21,9 +21,9 @@ type pricing struct {
 	work   *int    // what is left of the work of judging, as cheapest counts it
 }
 
-// tariff is prices per mm of each layer between borders, and the share of all
+// priceList is prices per mm of each layer between borders, and the share of all
 // lines that the pieces need at the least: above 1 no marker exists.
-type tariff struct {
+type priceList struct {
 	borders []float64
 	prices  [][]float64
 	share   float64
@@ -113,8 +113,8 @@ func (g *program) load(o option, y float64) column {
 	return c
 }
 
-// spread turns prices of rows into prices per mm of layers and cells.
-func (g *program) spread(rows []float64) [][]float64 {
+// perMM turns prices of rows into prices per mm of layers and cells.
+func (g *program) perMM(rows []float64) [][]float64 {
 	n := len(g.borders) - 1
 	out := make([][]float64, len(g.lines.layers))
 	for i, r := range g.row {
@@ -126,10 +126,10 @@ func (g *program) spread(rows []float64) [][]float64 {
 // search looks for prices under which the pieces need as much of all lines
 // as they can, and returns the best found. It stops when enough is found, when no
 // prices can prove anything, or at the end of its budget.
-func (l lines) search(b pricing) tariff {
+func (l lines) search(b pricing) priceList {
 	g := newProgram(l, cells(l.size, b.cells), b.places)
 	g.work = b.work
-	best := tariff{borders: g.borders}
+	best := priceList{borders: g.borders}
 	var kept []float64 // row prices of the best
 	for range b.rounds {
 		g.master.optimise(b.pivots)
@@ -156,8 +156,8 @@ func (l lines) search(b pricing) tariff {
 
 // judge finds what the items need under row prices, keeps prices that are the
 // best so far, and adds the cheapest places to the master.
-func (g *program) judge(rows, worth []float64, best *tariff, kept *[]float64) (share float64, added bool) {
-	prices := g.spread(rows)
+func (g *program) judge(rows, worth []float64, best *priceList, kept *[]float64) (share float64, added bool) {
+	prices := g.perMM(rows)
 	for i, it := range g.lines.items {
 		least := math.Inf(1)
 		for _, o := range it.options {

@@ -17,7 +17,7 @@ const (
 
 // profile tells how much of each line an outline takes up: a function of the
 // line's place, linear between neighbouring places of `at` and nought outside.
-// Several stretches of one line count by their sum.
+// Several intervals of one line count by their sum.
 type profile struct {
 	at          []float64 // borders of the slabs, ascending, mm
 	left, right []float64 // values just after at[i] and just before at[i+1]

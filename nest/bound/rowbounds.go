@@ -53,12 +53,12 @@ func (f *finder) columns(s *setting) {
 		tolerance float64
 	}{{false, 0, 1e-9}, {true, trialRanges, 1e-3}} {
 		var fullest row // of the last length that is proved impossible
-		_, l, ok := f.climb(try.tolerance, func(length float64) (tariff, lines) {
+		_, l, ok := f.climb(try.tolerance, func(length float64) (priceList, lines) {
 			share, r := f.fullestRow(cross.fitting(length), s.width, try.whole, try.ranges)
 			if share > beyond {
 				fullest = r
 			}
-			return tariff{share: share}, lines{length: length}
+			return priceList{share: share}, lines{length: length}
 		})
 		if ok {
 			b := newBound(Column, l.length)

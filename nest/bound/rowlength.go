@@ -26,14 +26,14 @@ func (c counter) full(state, item int) bool {
 // byNeighbours returns the length of the shortest row, each piece clear of the
 // next, or one below it where the places of a way are split into ranges.
 func (r row) byNeighbours(ranges int) float64 {
-	seats := r.seats(ranges)
-	steps, c := r.table(seats), newCounter(r.counts)
-	// place[k][a] is the least place along the cloth of the last piece, at seat a.
+	places := r.placeRanges(ranges)
+	steps, c := r.table(places), newCounter(r.counts)
+	// place[k][a] is the least place along the cloth of the last piece, in range a.
 	place := make([][]float64, c.states)
 	for k := range place {
-		place[k] = infinities(len(seats))
+		place[k] = infinities(len(places))
 	}
-	for a, s := range seats {
+	for a, s := range places {
 		place[c.weight[s.item]][a] = r.ways[s.way].start
 	}
 	for k := range c.states - 1 {
@@ -41,7 +41,7 @@ func (r row) byNeighbours(ranges int) float64 {
 			if math.IsInf(x, 1) {
 				continue
 			}
-			for b, s := range seats {
+			for b, s := range places {
 				if !c.full(k, s.item) {
 					to := place[k+c.weight[s.item]]
 					to[b] = min(to[b], x+steps[a][b])
@@ -51,7 +51,7 @@ func (r row) byNeighbours(ranges int) float64 {
 	}
 	least := math.Inf(1)
 	for a, x := range place[c.states-1] {
-		least = min(least, x+seats[a].extent)
+		least = min(least, x+places[a].extent)
 	}
 	return least
 }
@@ -85,18 +85,18 @@ func (r row) byTwo(most int, work *int) float64 {
 	if ranges < fewestRanges || total < 3 {
 		return 0
 	}
-	seats := r.seats(ranges)
-	n := len(seats)
+	places := r.placeRanges(ranges)
+	n := len(places)
 	*work -= c.states * n * n * n
-	steps := r.table(seats)
+	steps := r.table(places)
 	before, last := make([][]float64, c.states), make([][]float64, c.states)
 	grid := func(k int) {
 		if before[k] == nil {
 			before[k], last[k] = infinities(n*n), infinities(n*n)
 		}
 	}
-	for a, s := range seats {
-		for b, t := range seats {
+	for a, s := range places {
+		for b, t := range places {
 			k := c.weight[s.item] + c.weight[t.item]
 			if s.item == t.item && c.counts[s.item] < 2 {
 				continue
@@ -111,18 +111,18 @@ func (r row) byTwo(most int, work *int) float64 {
 		if before[k] == nil {
 			continue
 		}
-		for l, s := range seats {
+		for l, s := range places {
 			if c.full(k, s.item) {
 				continue
 			}
 			to := k + c.weight[s.item]
 			grid(to)
-			r.follow(seats, l, steps, before[k], last[k], before[to], last[to])
+			r.follow(places, l, steps, before[k], last[k], before[to], last[to])
 		}
 	}
 	least := math.Inf(1)
-	for a, s := range seats {
-		for b, t := range seats {
+	for a, s := range places {
+		for b, t := range places {
 			i := a*n + b
 			least = min(least, max(before[c.states-1][i]+s.extent, last[c.states-1][i]+t.extent))
 		}
@@ -130,11 +130,11 @@ func (r row) byTwo(most int, work *int) float64 {
 	return least
 }
 
-// follow lays a piece at seat l behind every two last pieces.
-func (r row) follow(seats []seat, l int, steps [][]float64, before, last, toBefore, toLast []float64) {
-	n, start := len(seats), r.ways[seats[l].way].start
+// follow lays a piece in range l of places behind every two last pieces.
+func (r row) follow(places []placeRange, l int, steps [][]float64, before, last, toBefore, toLast []float64) {
+	n, start := len(places), r.ways[places[l].way].start
 	for i := range n {
-		matched := r.match(seats[i].way, seats[l].way)
+		matched := r.match(places[i].way, places[l].way)
 		for j := range n {
 			x := last[i*n+j]
 			if x > math.MaxFloat64 {
@@ -142,7 +142,7 @@ func (r row) follow(seats []seat, l int, steps [][]float64, before, last, toBefo
 			}
 			at, third := j*n+l, steps[i][l]
 			if over := steps[i][j] + steps[j][l]; matched && over > third {
-				third = r.onRepeat(seats[i].way, seats[l].way, over-tiny)
+				third = r.onRepeat(places[i].way, places[l].way, over-tiny)
 			}
 			toBefore[at] = min(toBefore[at], x)
 			toLast[at] = min(toLast[at], max(start, before[i*n+j]+third, x+steps[j][l]))

@@ -24,8 +24,8 @@ import (
 // finitely many. When steps to the next but one count too, places are split into
 // ranges; over two ranges D is least where they are nearest or farthest.
 
-// seat is a range of places of a piece in one of its ways.
-type seat struct {
+// placeRange is a range of places of a piece in one of its ways.
+type placeRange struct {
 	item     int // number in the row
 	way      int // number in the row of all ways of its items
 	from, to float64
@@ -211,12 +211,12 @@ func (r *row) fill(ctx context.Context, s *setting, all []crossing) bool {
 	return ctx.Err() == nil
 }
 
-// seats splits the places of every way into n ranges, or with n = 0 gives the
+// placeRanges splits the places of every way into n ranges, or with n = 0 gives the
 // two outermost.
-func (r row) seats(n int) []seat {
-	var out []seat
+func (r row) placeRanges(n int) []placeRange {
+	var out []placeRange
 	for k, w := range r.ways {
-		s := seat{item: w.item, way: k, extent: w.extent}
+		s := placeRange{item: w.item, way: k, extent: w.extent}
 		switch {
 		case w.room == 0:
 			out = append(out, s)
@@ -233,11 +233,11 @@ func (r row) seats(n int) []seat {
 	return out
 }
 
-// table returns the least steps from seat to seat.
-func (r row) table(seats []seat) [][]float64 {
-	out := make([][]float64, len(seats))
-	for i, a := range seats {
-		for _, b := range seats {
+// table returns the least steps from range to range of places.
+func (r row) table(places []placeRange) [][]float64 {
+	out := make([][]float64, len(places))
+	for i, a := range places {
+		for _, b := range places {
 			d := r.steps[a.way][b.way]
 			out[i] = append(out[i], r.tied(a.way, b.way, d.least(b.from-a.to, b.to-a.from)))
 		}

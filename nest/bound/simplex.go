@@ -131,8 +131,8 @@ func (m *master) dual() (prices, worth []float64) {
 // fullest returns z.
 func (m *master) fullest() float64 { return m.rhs[m.full] }
 
-// enters is how much worth a column must gain to be taken.
-const enters = 1e-9
+// leastGain is how much worth a column must gain to be taken.
+const leastGain = 1e-9
 
 // optimise pivots until no column gains, or the number of pivots is used up.
 func (m *master) optimise(limit int) {
@@ -147,7 +147,7 @@ func (m *master) optimise(limit int) {
 // candidate returns a variable that gains: a slack, or else the best column of
 // the first item that has one, after the item of the time before.
 func (m *master) candidate() (in entry, gains bool) {
-	gain := enters
+	gain := leastGain
 	for k, v := range m.inv[m.full][:m.lines] { // a slack gains what its line's price is below 0
 		if v > gain {
 			in, gain, gains = entry{kind: slackEntry, index: k}, v, true

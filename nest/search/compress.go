@@ -13,7 +13,7 @@ const (
 // the nearer the end of the budget.
 func (l *lane) compress() {
 	l.adopt()
-	part := math.Min(1, (l.crew.done-exploreShare)/(1-exploreShare))
+	part := math.Min(1, (l.pool.done-exploreShare)/(1-exploreShare))
 	share := compressFrom * math.Pow(compressTo/compressFrom, part)
 	if !l.load(l.best, l.target(share)) {
 		l.giveUp()

@@ -8,16 +8,16 @@ import (
 
 // run is the life of a lane: leap, explore, then compress, until the budget is used.
 func (l *lane) run() {
-	for !l.crew.stopped() {
+	for !l.pool.stopped() {
 		if l.best.length <= l.enough() {
 			l.evals = max(l.evals, l.nextMeet) // nothing to gain: go and say so
-			l.crew.meet(l)
+			l.pool.meet(l)
 			continue
 		}
 		switch {
-		case l.search < l.crew.search:
-			l.begin(l.crew.search, l.crew.first)
-		case l.crew.phase() == compressing:
+		case l.search < l.pool.search:
+			l.begin(l.pool.search, l.pool.first)
+		case l.pool.phase() == compressing:
 			l.compress()
 		case l.mayLeap():
 			l.leap()
@@ -25,7 +25,7 @@ func (l *lane) run() {
 			l.explore()
 		}
 		l.evals++ // an attempt always costs something, so that all end
-		l.crew.meet(l)
+		l.pool.meet(l)
 	}
 }
 
@@ -128,9 +128,9 @@ func (l *lane) giveUp() {
 	l.evals += 1 << 12
 }
 
-// adopt takes over the crew's best layout when it is shorter than the lane's own.
+// adopt takes over the pool's best layout when it is shorter than the lane's own.
 func (l *lane) adopt() {
-	if shared := l.crew.shared; l.search == l.crew.search && shared.length < l.best.length {
+	if shared := l.pool.shared; l.search == l.pool.search && shared.length < l.best.length {
 		l.best = shared.clone()
 		l.failed.clear()
 	}

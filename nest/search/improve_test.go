@@ -113,12 +113,12 @@ func TestImproveEnds(t *testing.T) {
 	goal.Hopeless = func(length, done float64) bool { return done >= 0.5 }
 	full := int64(2 * meetEvery)
 	out, err = Improve(Construct(context.Background(), gores, options(gores, full)), goal)
-	if err != nil || !out.Hopeless || asked != 1 || out.Evaluations > lanesInCrew*full*3/4 {
+	if err != nil || !out.Hopeless || asked != 1 || out.Evaluations > lanesInPool*full*3/4 {
 		t.Errorf("hopeless: %+v, %v; the bound was asked for %d times", out, err, asked)
 	}
 	goal.Enough = func(float64, float64) bool { return true }
 	out, err = Improve(Construct(context.Background(), gores, options(gores, full)), goal)
-	if err != nil || out.Hopeless || out.Evaluations > lanesInCrew*(meetEvery+meetEvery/4) {
+	if err != nil || out.Hopeless || out.Evaluations > lanesInPool*(meetEvery+meetEvery/4) {
 		t.Errorf("enough: %+v, %v", out, err)
 	}
 }
@@ -267,7 +267,7 @@ func TestLeapsGoMidway(t *testing.T) {
 		long.x[i] = float64(50 * i)
 	}
 	long.length = 400
-	l.best, l.crew.shared, l.leaps.stride = long, long, firstLeap
+	l.best, l.pool.shared, l.leaps.stride = long, long, firstLeap
 	if !l.mayLeap() {
 		t.Error("no leap from far above the bound")
 	}
@@ -275,7 +275,7 @@ func TestLeapsGoMidway(t *testing.T) {
 	if l.best.length > 275+1e-9 || l.leaps.stride != firstLeap || l.leaps.failed != 0 {
 		t.Errorf("midway to %v of a bound of 150: %+v", l.best.length, l.leaps)
 	}
-	l.best, l.crew.shared = long, long
+	l.best, l.pool.shared = long, long
 	l.bound = 10 // midway nothing fits: 205 does, and no less than 200
 	stride := firstLeap
 	for range 3 {
@@ -314,12 +314,12 @@ func TestTargets(t *testing.T) {
 	}
 }
 
-// TestCrewKeepsTheShortest: what lanes found is gathered, the best before it kept for a
+// TestPoolKeepsTheShortest: what lanes found is gathered, the best before it kept for a
 // while, that of another search aside.
-func TestCrewKeepsTheShortest(t *testing.T) {
+func TestPoolKeepsTheShortest(t *testing.T) {
 	at := func(length float64) *placement { return &placement{length: length} }
-	c := &crew{best: at(100), shared: at(100)}
-	for k := range lanesInCrew {
+	c := &lanePool{best: at(100), shared: at(100)}
+	for k := range lanesInPool {
 		c.lanes = append(c.lanes, &lane{number: k, best: at(100)})
 	}
 	if c.gather() {

@@ -7,7 +7,7 @@ import (
 )
 
 // lane is one line of search with a state and a stream of random numbers of
-// its own. Lanes run side by side and meet at numbered points (see crew); what
+// its own. Lanes run side by side and meet at numbered points (see pool); what
 // a lane does depends on its number and the seed, never on the clock.
 type lane struct {
 	*instance
@@ -29,7 +29,7 @@ type lane struct {
 	shifted  int64 // to move groups
 	leant    int64 // and to lean pairs
 	until    int64 // evals at which the present attempt is given up; 0: at its end
-	crew     *crew
+	pool     *lanePool
 	nextMeet int64 // evals at which the lane meets the others again
 
 	best   *placement // the shortest layout without overlap that this lane knows
@@ -37,7 +37,7 @@ type lane struct {
 	rate   float64    // share by which the next attempt is to be shorter
 	leaps  leaper
 
-	search int        // of the crew's, which this lane takes part in
+	search int        // of the pool's, which this lane takes part in
 	aside  *placement // the best of the earlier ones; nil at first
 }
 

@@ -42,9 +42,9 @@ func (l *lane) mayLeap() bool {
 		return false
 	}
 	if l.best.length > farAbove*l.bound && l.leaps.failed < inVain {
-		return l.number == lanesInCrew-1 || l.leaps.used*farShare <= l.evals
+		return l.number == lanesInPool-1 || l.leaps.used*farShare <= l.evals
 	}
-	return l.crew.done < leapsEnd && l.leaps.used*leapShare <= l.evals
+	return l.pool.done < leapsEnd && l.leaps.used*leapShare <= l.evals
 }
 
 // isBold says whether going that share of the way to the bound is bolder than any
@@ -77,7 +77,7 @@ func (l *lane) leap() {
 // tryWithin makes one attempt at a length, from a start of a kind, and keeps what it
 // finds.
 func (l *lane) tryWithin(length float64, kind startKind) bool {
-	l.until = l.evals + max(l.crew.work, l.evals, meetEvery)/leapMost
+	l.until = l.evals + max(l.pool.work, l.evals, meetEvery)/leapMost
 	ok := false
 	if start := l.startWithin(length, kind); start != nil && l.load(start, length) {
 		ok, _ = l.separate(leapStrikes)

@@ -35,7 +35,7 @@ func (l *lane) move(i int) {
 		for _, w := range it.leaning(it.ways[now.way].lean) {
 			l.sample(i, w, now, samplesWide, &best)
 		}
-	case l.leansDeferred && len(it.straight) < len(it.ways) && l.crew.phase() == compressing:
+	case l.leansDeferred && len(it.straight) < len(it.ways) && l.pool.phase() == compressing:
 		l.sampleLeans(i, now, &best)
 	default:
 		for _, w := range it.straight {

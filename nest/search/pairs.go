@@ -101,7 +101,7 @@ const leanShare = 0.15
 
 // mayLean says whether it is time for another lean.
 func (l *lane) mayLean() bool {
-	return (!l.leansDeferred || l.crew.phase() == compressing) && float64(l.leant) <= leanShare*float64(l.evals)
+	return (!l.leansDeferred || l.pool.phase() == compressing) && float64(l.leant) <= leanShare*float64(l.evals)
 }
 
 // leanTogether tries other leans of item i and its partner, for both, and takes the

@@ -27,7 +27,7 @@ func (l *lane) polish() bool {
 		Func: func(x []float64) float64 { return l.squares(m, x, nil) },
 		Grad: func(g, x []float64) { l.squares(m, x, g) },
 		Status: func() (optimize.Status, error) {
-			if l.crew.stopped() {
+			if l.pool.stopped() {
 				return optimize.RuntimeLimit, nil
 			}
 			return optimize.NotTerminated, nil

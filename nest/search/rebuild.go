@@ -39,7 +39,7 @@ func (l *lane) shortestBuilt() *placement {
 // items that are about as big come first, from which edge, and where the first of
 // each group lies. It returns nil when stopped.
 func (l *lane) rebuild() *placement {
-	c := l.newBuilder(l.crew.stopped)
+	c := l.newBuilder(l.pool.stopped)
 	c.rng = l.rng
 	c.above = l.rng.IntN(2) == 1
 	for _, i := range l.varied() {

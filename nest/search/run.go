@@ -173,9 +173,9 @@ func (f *First) improve(g Goal) (evaluations int64, hopeless bool) {
 		f.bests = []*placement{f.start}
 		return 0, false
 	}
-	c := f.newCrew(g)
+	c := f.newPool(g)
 	f.reporter.reportNow(Progress{Phase: exploring.String(), Length: f.start.length})
-	for k := range lanesInCrew {
+	for k := range lanesInPool {
 		c.lanes = append(c.lanes, c.newLane(f.instance, f.options.Seed, k))
 	}
 	f.clock.whenHalted(c.stop)
@@ -189,10 +189,10 @@ func (f *First) improve(g Goal) (evaluations int64, hopeless bool) {
 	return evaluations, c.gaveUp
 }
 
-// newCrew returns a crew without lanes that is to search from the first layout.
-func (f *First) newCrew(g Goal) *crew {
+// newPool returns a pool without lanes that is to search from the first layout.
+func (f *First) newPool(g Goal) *lanePool {
 	o, first := f.options, f.start
-	c := &crew{budget: budget{work: o.Work, grow: o.Growth}, first: first, shared: first, best: first}
+	c := &lanePool{budget: budget{work: o.Work, grow: o.Growth}, first: first, shared: first, best: first}
 	c.share = func() float64 { return 0 }
 	if end, ok := f.ctx.Deadline(); ok {
 		c.share = func() float64 { return float64(time.Since(o.Began)) / float64(end.Sub(o.Began)) }

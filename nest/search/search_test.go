@@ -86,7 +86,7 @@ func unreported(int) {}
 
 func laneOf(in *instance, seed uint64) *lane {
 	l := newLane(in, seed, 0)
-	l.crew = &crew{}
+	l.pool = &lanePool{}
 	l.nextMeet = math.MaxInt64
 	l.resetWeights()
 	return l

@@ -19,7 +19,7 @@ func (l *lane) separate(strikes int) (ok bool, least float64) {
 	for strike := 0; least > 0 && strike < strikes; {
 		atStart := least
 		for quiet := 0; quiet < patience; quiet++ {
-			if l.crew.stopped() || l.exhausted() {
+			if l.pool.stopped() || l.exhausted() {
 				l.load(best, l.length)
 				return false, least
 			}
@@ -61,8 +61,8 @@ func (l *lane) sweep() {
 	for _, i := range list {
 		if l.overlaps(i) {
 			l.move(i)
-			l.crew.meet(l)
-			if l.crew.stopped() {
+			l.pool.meet(l)
+			if l.pool.stopped() {
 				return
 			}
 		}

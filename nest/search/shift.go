@@ -27,11 +27,11 @@ func (l *lane) sweepGroups() {
 			if l.overlaps(i) {
 				l.shift(g)
 				l.shifted += l.evals - before
-				l.crew.meet(l)
+				l.pool.meet(l)
 				break
 			}
 		}
-		if l.crew.stopped() {
+		if l.pool.stopped() {
 			return
 		}
 	}

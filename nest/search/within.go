@@ -29,10 +29,10 @@ func (l *lane) startWithin(length float64, kind startKind) *placement {
 	if kind == pressed {
 		return l.best
 	}
-	c := l.newBuilder(l.crew.stopped)
+	c := l.newBuilder(l.pool.stopped)
 	c.at.length = length
 	for _, i := range l.shuffledBigFirst() {
-		if l.crew.stopped() || l.exhausted() {
+		if l.pool.stopped() || l.exhausted() {
 			return nil
 		}
 		if t, ok := l.firstWithin(c, i, length, kind); ok {
@@ -86,7 +86,7 @@ func (l *lane) firstWithin(c *builder, i int, length float64, kind startKind) (t
 			if kind == columnwise {
 				end = p[0] + sh.w
 			}
-			if end >= bestEnd || l.crew.stopped() {
+			if end >= bestEnd || l.pool.stopped() {
 				break
 			}
 			l.evals++
@@ -113,7 +113,7 @@ func (l *lane) cornersWithin(c *builder, s int32, along, across track, kind star
 		keep(x, across.hi)
 	}
 	for k, j := range c.placed {
-		if l.crew.stopped() {
+		if l.pool.stopped() {
 			return nil
 		}
 		l.evals++

@@ -46,7 +46,7 @@ func TestTryWithinEnds(t *testing.T) {
 	}
 	l := laneOf(readyInstance(given), 1)
 	l.best = l.construct(1, never, unreported)
-	l.crew.shared = l.best
+	l.pool.shared = l.best
 	for k := range startKinds {
 		before := l.evals
 		if l.tryWithin(l.best.length/2, k) {

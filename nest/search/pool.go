@@ -5,17 +5,17 @@ import (
 	"sync/atomic"
 )
 
-// lanesInCrew is the fixed number of lanes. It does not follow the number of
+// lanesInPool is the fixed number of lanes. It does not follow the number of
 // workers: the same lanes run on one worker or two, so the bytes agree.
-const lanesInCrew = 2
+const lanesInPool = 2
 
 // meetEvery is the number of evaluations between two meetings of the lanes: a
 // tenth of a second or so.
 const meetEvery = 1 << 20
 
-// crew holds the lanes together: it hands out the right to run, lets them meet
+// lanePool holds the lanes together: it hands out the right to run, lets them meet
 // after equal work to share the best layout, and keeps the budget.
-type crew struct {
+type lanePool struct {
 	tokens chan struct{} // one for each worker
 	halt   atomic.Bool   // cancelled or out of time
 
@@ -43,10 +43,10 @@ type crew struct {
 	over    atomic.Bool
 }
 
-// newLane returns lane number k of the crew, at the first layout.
-func (c *crew) newLane(in *instance, seed uint64, k int) *lane {
+// newLane returns lane number k of the pool, at the first layout.
+func (c *lanePool) newLane(in *instance, seed uint64, k int) *lane {
 	l := newLane(in, seed, k)
-	l.crew, l.best, l.rate, l.nextMeet = c, c.first, boldest, meetEvery
+	l.pool, l.best, l.rate, l.nextMeet = c, c.first, boldest, meetEvery
 	l.leaps.stride = firstLeap
 	if c.work > 0 {
 		l.nextMeet = min(meetEvery, c.work) // the budget is looked at when lanes meet
@@ -54,11 +54,11 @@ func (c *crew) newLane(in *instance, seed uint64, k int) *lane {
 	return l
 }
 
-func (c *crew) stopped() bool { return c.halt.Load() || c.over.Load() }
+func (c *lanePool) stopped() bool { return c.halt.Load() || c.over.Load() }
 
 // meet returns at once unless the lane has done its share of work; then it
 // waits for the others, and all go on with the best layout known.
-func (c *crew) meet(l *lane) {
+func (c *lanePool) meet(l *lane) {
 	if l.evals < l.nextMeet || c.stopped() {
 		return
 	}
@@ -82,7 +82,7 @@ func (c *crew) meet(l *lane) {
 }
 
 // leave is called by a lane that ends.
-func (c *crew) leave() {
+func (c *lanePool) leave() {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.active--
@@ -97,7 +97,7 @@ func (c *crew) leave() {
 const mostEarlier = 8
 
 // improve takes over a layout shorter than the best.
-func (c *crew) improve(p *placement) {
+func (c *lanePool) improve(p *placement) {
 	if c.earlier = append(c.earlier, c.best); len(c.earlier) > mostEarlier {
 		c.earlier = c.earlier[1:]
 	}
@@ -105,7 +105,7 @@ func (c *crew) improve(p *placement) {
 }
 
 // exchange runs with all lanes at rest.
-func (c *crew) exchange() {
+func (c *lanePool) exchange() {
 	c.waiting = 0
 	c.round++
 	better := c.round == 1
@@ -139,7 +139,7 @@ func (c *crew) exchange() {
 
 // gather takes over what the lanes found, and says whether that is better than
 // anything before.
-func (c *crew) gather() (better bool) {
+func (c *lanePool) gather() (better bool) {
 	for _, l := range c.lanes {
 		if l.search == c.search && l.best.length < c.shared.length {
 			c.shared = l.best.clone()
@@ -164,7 +164,7 @@ const (
 
 func (p phase) String() string { return [...]string{"exploring", "compressing"}[p] }
 
-func (c *crew) phase() phase {
+func (c *lanePool) phase() phase {
 	if c.done < exploreShare {
 		return exploring
 	}
@@ -172,7 +172,7 @@ func (c *crew) phase() phase {
 }
 
 // run starts the lanes and returns when all have ended.
-func (c *crew) run(workers int) {
+func (c *lanePool) run(workers int) {
 	c.active = len(c.lanes)
 	c.tokens = make(chan struct{}, len(c.lanes))
 	for range min(workers, len(c.lanes)) {
@@ -195,7 +195,7 @@ func (c *crew) run(workers int) {
 }
 
 // stop makes every lane end soon: at cancellation, or when time is up.
-func (c *crew) stop() {
+func (c *lanePool) stop() {
 	c.halt.Store(true)
 	c.mu.Lock()
 	c.turn.Broadcast()

@@ -19,32 +19,32 @@ import (
 // the cloth it is the same. Panels with straight ends gain by it; of two gores D takes
 // all values, and nothing is idle for certain.
 
-// stretched is the problem of the pieces of one group alone, lengthened along the cloth
+// idleGroup is the problem of the pieces of one group alone, lengthened along the cloth
 // (axis 0) or across it (axis 1).
-type stretched struct {
+type idleGroup struct {
 	*setting
 	axis  int
 	group int     // of the problem
 	idle  float64 // the most that a piece is lengthened by, mm
 }
 
-// stretched returns, for either axis, that of the groups of a tied setting which covers
+// idleGroups returns, for either axis, that of the groups of a tied setting which covers
 // most with what stays idle; none where nothing does.
-func (s *setting) stretched() []stretched {
+func (s *setting) idleGroups() []idleGroup {
 	groups := make([][]item, len(s.groups))
 	for _, it := range s.items {
 		if it.group > 0 {
 			groups[it.group-1] = append(groups[it.group-1], it)
 		}
 	}
-	var out []stretched
+	var out []idleGroup
 	for axis := range s.repeat {
-		best := stretched{setting: &setting{}}
+		best := idleGroup{setting: &setting{}}
 		for n, items := range groups {
 			alone := *s
 			alone.items = items
 			if long, idle := alone.lengthened(axis); idle > 0 && long.area() > best.area() {
-				best = stretched{long, axis, s.groups[n], idle}
+				best = idleGroup{long, axis, s.groups[n], idle}
 			}
 		}
 		if best.idle > 0 {
@@ -116,8 +116,8 @@ func extended(ring orb.Ring, by float64) orb.Ring {
 	return plane.Hull(points)
 }
 
-// stretch adds the bounds of lines and prices of pieces that the repeat lengthens.
-func (f *finder) stretch(s stretched) {
+// countIdle adds the bounds of lines and prices of pieces that the repeat lengthens.
+func (f *finder) countIdle(s idleGroup) {
 	off := 0.0 // by how much the cloth is longer
 	if s.axis == 0 {
 		off = s.idle
