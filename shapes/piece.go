@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync/atomic"
 
 	"github.com/paulmach/orb"
 
@@ -64,20 +63,12 @@ func (n Notch) On(copy int) bool { return n.Of == 0 || copy%n.Of == n.Copy-1 }
 // with it): add notches afterwards, by AddNotch. Errors name the piece, the edge
 // and the place.
 func NewPiece(name string, edges []Edge) (Piece, error) {
-	newPieces.Add(1)
 	p, err := newPiece(name, edges)
 	if err != nil {
 		return Piece{}, fmt.Errorf("%s: %w", name, err)
 	}
 	return p, nil
 }
-
-// newPieces counts calls of NewPiece.
-var newPieces atomic.Int64
-
-// NewPieces returns how often NewPiece was called so far, by which a test holds that
-// nothing is drafted twice.
-func NewPieces() int64 { return newPieces.Load() }
 
 func newPiece(name string, edges []Edge) (Piece, error) {
 	if err := checkEdges(edges); err != nil {

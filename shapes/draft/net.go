@@ -78,6 +78,26 @@ type NetLayer struct {
 	Open     bool      // it crosses the opening at the centre back and is open there
 }
 
+// Gathered is a draft of gathered layers of which may be asked how full they are.
+type Gathered interface {
+	Draft
+	Asked() Fullness
+	// OfWidths returns the same draft with each layer of so many widths of cloth.
+	OfWidths(n int) Draft
+}
+
+// Fullness is how full gathered layers are asked to be: one of both is 0.
+type Fullness struct {
+	Widths float64 // usable widths of cloth in each layer
+	Ratio  float64 // flat length over girth
+}
+
+// Asked returns what each layer is asked to be.
+func (n NetLayers) Asked() Fullness { return Fullness{n.Widths, n.Fullness} }
+
+// OfWidths returns the layers of so many widths of cloth each.
+func (n NetLayers) OfWidths(widths int) Draft { n.Widths = float64(widths); return n }
+
 // netLayer is a layer as drafted.
 type netLayer struct {
 	NetLayer

@@ -13,6 +13,15 @@ type SetIn struct {
 	Bodice Draft  // with an armhole
 }
 
+// SetsIn is a draft that may be drafted to the armholes of another.
+type SetsIn interface {
+	Draft
+	SetInto(bodice Draft) Draft
+}
+
+// SetInto returns the sleeve as drafted to the armholes of a bodice.
+func (s Sleeve) SetInto(bodice Draft) Draft { return SetIn{Sleeve: s, Bodice: bodice} }
+
 // Draft drafts the sleeve to the armholes of the bodice.
 func (s SetIn) Draft() (Result, error) {
 	made, err := s.Bodice.Draft()

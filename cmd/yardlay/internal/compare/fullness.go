@@ -25,7 +25,7 @@ type Fullness struct {
 type gathers struct {
 	part        string
 	layer       int // of the part, 0 for its outer cloth
-	drafts      []draft.NetLayers
+	drafts      []draft.Gathered
 	flat, girth float64 // of all, mm
 }
 
@@ -34,7 +34,7 @@ func gathered(j *job.Job) []gathers {
 	var all []gathers
 	for _, p := range j.Parts {
 		for n, l := range p.Layers {
-			d, ok := l.Draft.(draft.NetLayers)
+			d, ok := l.Draft.(draft.Gathered)
 			if !ok {
 				continue
 			}
@@ -51,7 +51,7 @@ func gathered(j *job.Job) []gathers {
 }
 
 // add counts in what a draft comes to.
-func (g *gathers) add(d draft.NetLayers, made draft.Result) {
+func (g *gathers) add(d draft.Gathered, made draft.Result) {
 	g.drafts = append(g.drafts, d)
 	for _, l := range made.Tables.Layers {
 		g.flat, g.girth = g.flat+l.Flat, g.girth+l.Girth
@@ -98,19 +98,18 @@ func (w *Row) fuller(written []gathers) {
 // narrowed says whether it is the cloth alone that makes it less full: nobody asked for
 // another number of widths, another fullness, or another girth.
 func (g gathers) narrowed(written gathers) bool {
-	alike := func(a, b draft.NetLayers) bool { return a.Widths == b.Widths && a.Fullness == b.Fullness }
+	alike := func(a, b draft.Gathered) bool { return a.Asked() == b.Asked() }
 	return math.Abs(g.girth-written.girth) < 1 && slices.EqualFunc(g.drafts, written.drafts, alike)
 }
 
 // widthsFor is the least number of whole widths of its cloth that comes out at least so
 // full, 0 when no number does.
 func (g gathers) widthsFor(fullness float64) int {
-	first := int(g.drafts[0].Widths * fullness / g.fullness())
+	first := int(g.drafts[0].Asked().Widths * fullness / g.fullness())
 	for widths := max(first, 1); widths <= first+3 && widths <= draft.MaxCount; widths++ {
 		more := gathers{}
 		for _, d := range g.drafts {
-			d.Widths = float64(widths)
-			made, _ := d.Draft()
+			made, _ := d.OfWidths(widths).Draft()
 			more.add(d, made)
 		}
 		if more.girth > 0 && more.fullness() >= fullness {

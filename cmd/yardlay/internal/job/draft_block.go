@@ -15,6 +15,7 @@ var bodiceBlock = family{
 	name:    "bodice-block",
 	about:   "a fitted front and back to the waist with darts, a neck and armholes",
 	example: `draft = "bodice-block", opening = "back"`,
+	armhole: true,
 	keys: []Key{
 		{"bust", "length", "`bust_girth`", "girth at the fullest"},
 		waistKey,

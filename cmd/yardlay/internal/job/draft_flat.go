@@ -42,7 +42,7 @@ func readWaistband(p *partTable) []Layer {
 	})
 	if p.Has("interfacing") {
 		if c, ok := p.clothNamed("interfacing", p.Field("interfacing").Value, p.allCloths); ok {
-			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain)}.drawnAs(draft.Interfacing(band)))
+			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain)}.DrawnAs(draft.Interfacing(band)))
 		}
 	}
 	return layers

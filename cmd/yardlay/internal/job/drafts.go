@@ -21,6 +21,7 @@ type family struct {
 	grain   freedom
 	flat    bool // its length is not how long the gown is worn
 	onBias  bool // its pieces are drawn on the bias
+	armhole bool // it has armholes that sleeves can be set into
 	read    func(p *partTable) []Layer
 }
 
@@ -30,11 +31,17 @@ var drafts = []family{
 	biasBinding, straightBinding, sash, bow, ties, loops, rectangle, outlineFile,
 }
 
-// Hangs says whether the length of a part is how long the gown is worn.
-func (p Part) Hangs() bool {
+// family returns the one that a part is drawn by; one that nobody knows is flat.
+func (p Part) family() family {
 	i := slices.IndexFunc(drafts, func(d family) bool { return d.name == p.Draft })
-	return i >= 0 && !drafts[i].flat
+	if i < 0 {
+		return family{flat: true}
+	}
+	return drafts[i]
 }
+
+// Hangs says whether the length of a part is how long the gown is worn.
+func (p Part) Hangs() bool { return !p.family().flat }
 
 func draftNames() []string {
 	names := make([]string, len(drafts))

@@ -73,8 +73,8 @@ type made struct {
 	err     error
 }
 
-// drawnAs returns the layer drawn by a draft.
-func (l Layer) drawnAs(d draft.Draft) Layer {
+// DrawnAs returns the layer drawn by a draft.
+func (l Layer) DrawnAs(d draft.Draft) Layer {
 	l.Draft, l.made = d, new(made)
 	return l
 }

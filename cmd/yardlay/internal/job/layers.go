@@ -67,7 +67,7 @@ func (p *partTable) layers(d unlike, drawn func(layer) draft.Draft) []Layer {
 
 // layer draws the part in one cloth.
 func (p *partTable) layer(l layer, drawn func(layer) draft.Draft) Layer {
-	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain)}.drawnAs(drawn(l))
+	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain)}.DrawnAs(drawn(l))
 }
 
 // alike draws the part in each of its cloths, all of one length.

@@ -96,7 +96,7 @@ func (r *reader) onSkirts(j *Job) {
 				r.Fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, text)
 				return
 			}
-			p.Layers[k], layers = layer.drawnAs(on), on.Lines()
+			p.Layers[k], layers = layer.DrawnAs(on), on.Lines()
 		}
 		lines[p.SewnTo.Part] += layers
 	}

@@ -53,24 +53,24 @@ func (r *reader) refer(parts []Part) {
 		switch {
 		case b.Part < 0:
 			r.Fail(b.at, strict.OneOf(b.called, blocks(parts, p.Body)), "part `%s`: there is no part %q to sew it into", p.Name, b.called)
-		case parts[b.Part].Draft != bodiceBlock.name:
+		case !parts[b.Part].family().armhole:
 			r.Fail(b.at, strict.OneOf("", blocks(parts, p.Body)), "part `%s`: `%s` is no bodice-block and has no armholes", p.Name, b.called)
 		case len(parts[b.Part].Layers) > 0:
 			bodice := kept{parts[b.Part].Layers[0], b.called}
 			for k, l := range p.Layers {
-				if sleeve, ok := l.Draft.(draft.Sleeve); ok {
-					p.Layers[k] = l.drawnAs(draft.SetIn{Sleeve: sleeve, Bodice: bodice})
+				if sleeve, ok := l.Draft.(draft.SetsIn); ok {
+					p.Layers[k] = l.DrawnAs(sleeve.SetInto(bodice))
 				}
 			}
 		}
 	}
 }
 
-// blocks names the bodice blocks of a body.
+// blocks names the parts of a body that have armholes.
 func blocks(parts []Part, body string) []string {
 	var names []string
 	for _, p := range parts {
-		if p.Draft == bodiceBlock.name && p.Body == body {
+		if p.family().armhole && p.Body == body {
 			names = append(names, p.Called)
 		}
 	}
