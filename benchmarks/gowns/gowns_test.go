@@ -99,15 +99,22 @@ func TestReport(t *testing.T) {
 	if want := "| " + c.name + " | 24 | 10.20 | 11.00 (of 2) | 10.00 | 10.00 | 2.00 % | 10.00 % | 5.26 % |"; !bytes.Contains(table.Bytes(), []byte(want)) {
 		t.Errorf("no line %s in\n%s", want, &table)
 	}
-	once := record{Work: 1, Seed: 1, Length: 7 * inch, Bound: 7 * inch, Cloth: cloths[1].name}
+	once := record{Work: 1, Seed: 1, Length: 7 * inch, Bound: 6 * inch, Cloth: cloths[1].name}
+	near := record{Work: 1, Seed: 1, Length: 7 * inch, Bound: 6.95 * inch, Cloth: cloths[2].name}
 	if once.Mark, err = mark(cloths[1].problem); err != nil {
 		t.Fatal(err)
 	}
-	table.Reset()
-	if err := report(&table, cloths, append(got, once)); err != nil {
+	if near.Mark, err = mark(cloths[2].problem); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"2 of 73 cloths laid, 1 of them but once", "1 cloths compared in 3 runs, 1 of them with ten times the work."} {
+	table.Reset()
+	if err := report(&table, cloths, append(got, once, near)); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		"3 of 73 cloths laid, 1 of them but once",
+		"2 cloths compared in 4 runs, 1 of them with ten times the work; 1 lie within 1 % of their bounds.",
+	} {
 		if !bytes.Contains(table.Bytes(), []byte(want)) {
 			t.Errorf("a cloth laid but once: no %q in\n%s", want, &table)
 		}

@@ -2,7 +2,7 @@
 // amounts of work, and tells how far the default layout of each lies above the best.
 //
 //	go run ./benchmarks/gowns --list
-//	go run ./benchmarks/gowns --out FILE [--seeds 1..8] [--work MULTIPLE] [--part K/N] [--worst N] [--cloth REGEXP] [--workers N]
+//	go run ./benchmarks/gowns --out FILE [--seeds 1..8] [--work MULTIPLE] [--part K/N] [--worst N] [--unsettled] [--cloth REGEXP] [--workers N]
 //	go run ./benchmarks/gowns --report FILE
 //
 // FILE takes a line of JSON for each run. Runs that stand in it are not made again, so
@@ -19,6 +19,7 @@ import (
 	"os"
 	"os/signal"
 	"regexp"
+	"slices"
 
 	"github.com/spf13/pflag"
 
@@ -36,6 +37,7 @@ type settings struct {
 	first, last uint64 // seeds
 	work        int64  // multiple of the default
 	worst       int    // only so many cloths, the worst so far first; 0: all in their order
+	unsettled   bool
 	named       *regexp.Regexp
 	workers     int
 	out         string
@@ -68,6 +70,7 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 	seeds := flags.String("seeds", "1", "seeds to search with, as 1..8 or 3")
 	flags.Int64Var(&s.work, "work", 1, "search this many times as long as by default")
 	flags.IntVar(&s.worst, "worst", 0, "lay only so many cloths: the worst of the runs so far, worst first")
+	flags.BoolVar(&s.unsettled, "unsettled", false, "pass by the cloths whose default layout is within 1 % of its bound by the runs so far")
 	named := flags.String("cloth", "", "lay only the cloths whose name matches this expression")
 	flags.IntVar(&s.workers, "workers", 0, "processors to use; 0 takes all")
 	flags.StringVar(&s.out, "out", "", "add a line for each run to this file, and pass by the runs in it")
@@ -169,11 +172,11 @@ func survey(s settings, cloths []cloth, stdout io.Writer) error {
 
 // pick returns the share of the cloths that is asked for, or the worst of the runs so far.
 func pick(s settings, cloths []cloth, runs []record) ([]cloth, error) {
+	all, err := lines(cloths, runs)
+	if err != nil {
+		return nil, err
+	}
 	if s.worst > 0 {
-		all, err := lines(cloths, runs)
-		if err != nil {
-			return nil, err
-		}
 		worstFirst(all)
 		byName := map[string]cloth{}
 		for _, c := range cloths {
@@ -183,6 +186,13 @@ func pick(s settings, cloths []cloth, runs []record) ([]cloth, error) {
 		for _, l := range all[:min(s.worst, len(all))] {
 			cloths = append(cloths, byName[l.name])
 		}
+	}
+	if s.unsettled {
+		settled := map[string]bool{}
+		for _, l := range all {
+			settled[l.name] = l.settled()
+		}
+		cloths = slices.DeleteFunc(cloths, func(c cloth) bool { return settled[c.name] })
 	}
 	var out []cloth
 	for i, c := range cloths {

@@ -30,6 +30,13 @@ func (l line) spread() float64 { return 100 * (slices.Max(l.seeds)/l.best - 1) }
 // open returns how far the best of all lies above the bound, percent.
 func (l line) open() float64 { return 100 * (l.best/l.bound - 1) }
 
+// near is how far a default layout may lie above the best, percent.
+const near = 1
+
+// settled says that no run can show the default layout to lie more than near above the
+// best: it is so near its bound.
+func (l line) settled() bool { return l.normal <= (1+near/100.)*l.bound }
+
 // lines sums up the runs by cloth, in the order of the cloths; without those whose
 // default layout was not made.
 func lines(cloths []cloth, runs []record) ([]line, error) {
@@ -83,7 +90,8 @@ func worstFirst(all []line) {
 }
 
 // report prints the table, worst cloth first, and what it comes to; lengths in inches. A
-// cloth laid but once would be its own best: it is counted and no more.
+// cloth laid but once would be its own best: it is counted and no more, unless its bound
+// says how near the best it is.
 func report(w io.Writer, cloths []cloth, runs []record) error {
 	all, err := lines(cloths, runs)
 	if err != nil {
@@ -93,7 +101,7 @@ func report(w io.Writer, cloths []cloth, runs []record) error {
 		return fmt.Errorf("no default layout among %d runs: run with --seeds 1 first", len(runs))
 	}
 	laid := len(all)
-	all = slices.DeleteFunc(all, func(l line) bool { return l.runs < 2 })
+	all = slices.DeleteFunc(all, func(l line) bool { return l.runs < 2 && !l.settled() })
 	fmt.Fprintf(w, "%d of %d cloths laid, %d of them but once, of which nothing is said.\n\n", laid, len(cloths), laid-len(all))
 	if len(all) == 0 {
 		return nil
@@ -120,9 +128,8 @@ func report(w io.Writer, cloths []cloth, runs []record) error {
 
 // summary prints how many cloths lie within 1 %, the medians and the worst.
 func summary(w io.Writer, all []line) {
-	const near = 1 // percent
 	var above, open []float64
-	within, seeds, steady, longer, runs := 0, 0, 0, 0, 0
+	within, seeds, steady, longer, runs, settled := 0, 0, 0, 0, 0, 0
 	for _, l := range all {
 		open = append(open, l.open())
 		runs += l.runs
@@ -135,6 +142,9 @@ func summary(w io.Writer, all []line) {
 		if l.longer > 0 {
 			longer++
 		}
+		if l.settled() {
+			settled++
+		}
 		for _, s := range l.seeds {
 			seeds++
 			if 100*(s/l.best-1) <= near {
@@ -142,7 +152,8 @@ func summary(w io.Writer, all []line) {
 			}
 		}
 	}
-	fmt.Fprintf(w, "\n%d cloths compared in %d runs, %d of them with ten times the work.\n", len(all), runs, longer)
+	fmt.Fprintf(w, "\n%d cloths compared in %d runs, %d of them with ten times the work; %d lie within %d %% of their bounds.\n",
+		len(all), runs, longer, settled, near)
 	fmt.Fprintf(w, "No less can be bought, by the eighth of a yard, than for %d of the default layouts.\n", len(all)-len(above))
 	if len(above) > 0 {
 		fmt.Fprintf(w, "The others within 1 %% of the best: %d of %d (%.0f %%), median %.2f %%, worst %.2f %%: %s.\n",
