@@ -11,9 +11,9 @@ import (
 type Effort uint8
 
 const (
-	Normal   Effort = iota // a gown's cloth in a second or two, in ten where something shorter might yet be bought
+	Normal   Effort = iota // a second or two a cloth, half a minute where less might yet be bought
 	Quick                  // a fraction of that: for trying things out
-	Thorough               // half a minute and more: before buying dear cloth
+	Thorough               // minutes: before buying dear cloth
 	Endless                // until Options.Time or the context ends it
 	Trial                  // a layout that stands, with the bounds of area and longest piece alone
 )
