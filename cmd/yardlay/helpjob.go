@@ -78,7 +78,7 @@ func jobTopics(name string) []topic {
 			if k.Name != key {
 				continue
 			}
-			same := slices.IndexFunc(keys, func(t topic) bool { return t.keys[0] == k })
+			same := slices.IndexFunc(keys, func(t topic) bool { return t.keys[0].Same(k) })
 			if same < 0 {
 				keys, same = append(keys, topic{keys: []job.Key{k}}), len(keys)
 			}
@@ -137,7 +137,7 @@ func printKey(out io.Writer, k job.Key, width int) {
 	if width < wideEnough {
 		margin = "      "
 	}
-	facts := wrapAt(k.Takes+"; "+otherwise, margin, width) + wrapAt(k.Meaning, margin, width)
+	facts := wrapAt(k.Kind.String()+"; "+otherwise, margin, width) + wrapAt(k.Meaning, margin, width)
 	if width < wideEnough {
 		fmt.Fprintf(out, "  %s\n%s", k.Name, facts)
 		return

@@ -214,7 +214,7 @@ func keyTable(keys []job.Key) string {
 		if given == "" {
 			given = "**required**"
 		}
-		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", k.Name, k.Takes, given, k.Meaning)
+		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", k.Name, k.Kind, given, k.Meaning)
 	}
 	return b.String()
 }

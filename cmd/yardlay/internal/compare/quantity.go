@@ -35,11 +35,11 @@ func (r *Result) quantity() *quantity {
 	key := r.asked[0].Keys[0]
 	written, takes := r.file.Written(key)
 	unit := r.Rows[0].Job.Unit
-	length := strings.HasPrefix(takes, "length")
+	length := takes.Form == job.Length
 	q := &quantity{title: strings.TrimSpace(nameOf([]job.Change{{Key: key}}))}
 	if length {
 		q.title += ", " + unit.String()
-	} else if !job.Counted(takes) && !strings.Contains(takes, "ratio") {
+	} else if !takes.Counted() && takes.Form != job.Ratio {
 		return nil
 	}
 	for i := range r.Rows {

@@ -3,7 +3,6 @@ package job
 import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
 // Body is a wearer. A job has one without a name, or several with a name each, as
@@ -45,7 +44,7 @@ func (r *reader) bodies(t *table) []Body {
 
 // body reads one [[body]].
 func (r *reader) body(n *strict.Value, index int) Body {
-	t := r.table(n, label("body", "", index))
+	t := r.table(n, label("body", "", index), eachBodyKeys)
 	b := Body{At: n.At, Measures: map[string]float64{}}
 	name, at, ok := t.Text("name", `"alto"`)
 	switch {
@@ -57,7 +56,7 @@ func (r *reader) body(n *strict.Value, index int) Body {
 	case !t.Has("name"):
 		t.Need("name", `what its pieces are labelled with, for example name = "alto"`)
 	}
-	b.Count = t.Count("count", 1, 1, mostTimes)
+	b.Count = t.Count("count", 1)
 	t.bodyMeasures(&b)
 	t.Finish()
 	return b
@@ -67,7 +66,7 @@ func (t *table) bodyMeasures(b *Body) {
 	b.unusual = t.Truth(unusualKey, false)
 	for _, m := range bodyMeasures {
 		if t.Has(m.name) { // one that cannot be read was told; it is not missing as well
-			b.Measures[m.name], _ = t.Length(m.name, measure.ParsePositive)
+			b.Measures[m.name], _ = t.Length(m.name)
 			t.ask(*b, m.name, m.name, b.Measures[m.name])
 		}
 	}
@@ -158,7 +157,7 @@ func (r *reader) forUnknown(nodes []*strict.Value, bodies []Body) {
 		if f == nil {
 			continue
 		}
-		t := r.table(n, label("part", n.TextOf("name"), i))
+		t := r.table(n, label("part", n.TextOf("name"), i), partKeys)
 		items := []*strict.Value{f.Value}
 		if f.Value.Kind == strict.KindList {
 			items = f.Value.Items

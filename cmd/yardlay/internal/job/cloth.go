@@ -8,7 +8,6 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
-	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
 )
 
@@ -55,7 +54,7 @@ func (c Cloth) washed() float64 {
 
 // cloth reads one [[cloth]].
 func (r *reader) cloth(n *strict.Value, index int, currency string, gap float64) Cloth {
-	t := r.table(n, label("cloth", "", index))
+	t := r.table(n, label("cloth", "", index), clothKeys)
 	c := Cloth{At: n.At}
 	c.ID = t.id(&c.At)
 	t.Name = label("cloth", c.ID, index)
@@ -64,20 +63,20 @@ func (r *reader) cloth(n *strict.Value, index int, currency string, gap float64)
 		c.Title = c.ID
 	}
 	c.Width, c.Widths = t.widths()
-	c.Selvedge = t.LengthOr("selvedge", 0, measure.ParseNonNegative)
+	c.Selvedge = t.LengthOr("selvedge", 0)
 	t.usable(c)
-	c.Nap = Nap(t.Choice("nap", string(OneWay), string(TwoWay), string(AllWay)))
+	c.Nap = Nap(t.Choice("nap"))
 	c.Lay, c.TurnUpper = t.lay()
 	c.BothFaces = t.Truth("both_faces", false)
-	c.Gap = t.LengthOr("gap", gap, measure.ParseNonNegative)
-	c.Ends = t.LengthOr("ends", 0, measure.ParseNonNegative)
-	c.Skew = t.LengthOr("skew", 0, measure.ParseNonNegative)
+	c.Gap = t.LengthOr("gap", gap)
+	c.Ends = t.LengthOr("ends", 0)
+	c.Skew = t.LengthOr("skew", 0)
 	c.Shrinkage = t.shrinkage()
-	c.Spare, _ = t.Percent("spare", "5 %", nil, 0, 1)
+	c.Spare, _ = t.Percent("spare", "5 %", nil)
 	c.Repeat = t.repeat()
 	c.Flaws = t.flaws(extent{0, c.broadest(), "the cloth"})
 	c.Have = t.shelf(c)
-	c.Lots = Lots(t.Choice("lots", string(LotsBought), string(LotsAll), string(LotsNone)))
+	c.Lots = Lots(t.Choice("lots"))
 	c.Net = t.Truth("net", saysNet(c.ID+" "+c.Title))
 	t.sold(&c, currency)
 	t.Finish()

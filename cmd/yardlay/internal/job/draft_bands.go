@@ -2,17 +2,16 @@ package job
 
 import (
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
 // bindingKeys are those of bindings on the bias and straight.
 var bindingKeys = []Key{
-	{"length", "length", "", "of the edge to bind"},
-	{"width", "length", "", "finished"},
-	{"folds", "whole number", "4", "cut width over finished width: 2 folded once, 4 with both sides turned in"},
-	{"closed", "true or false", "false", "it binds a ring: its ends are joined too"},
-	{"turn_in", "length", "1/2 in", "turned in at each free end, along the binding; 0 leaves it raw"},
-	{"join", "length", "seam allowance", "allowance at each end of each strip"},
+	{"length", length, "", "of the edge to bind"},
+	{"width", length, "", "finished"},
+	{"folds", count(1, 8), "4", "cut width over finished width: 2 folded once, 4 with both sides turned in"},
+	{"closed", truth, "false", "it binds a ring: its ends are joined too"},
+	{"turn_in", lengthOr0, "1/2 in", "turned in at each free end, along the binding; 0 leaves it raw"},
+	{"join", lengthOr0, "seam allowance", "allowance at each end of each strip"},
 }
 
 // readBinding reads a binding cut one way or the other.
@@ -22,10 +21,10 @@ func readBinding(bias bool) func(p *partTable) []Layer {
 			Bias:   bias,
 			Length: p.MustLength("length", "140"),
 			Width:  p.MustLength("width", "1/2"),
-			Folds:  p.Count("folds", 4, 1, 8),
+			Folds:  p.Count("folds", 4),
 			Closed: p.Truth("closed", false),
-			TurnIn: p.LengthOr("turn_in", draft.DefaultTurnIn, measure.ParseNonNegative),
-			Join:   p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+			TurnIn: p.LengthOr("turn_in", draft.DefaultTurnIn),
+			Join:   p.LengthOr("join", p.allow.Seam),
 		}
 		p.onlyFree("turn_in", b.Closed)
 		return p.alike(func(l layer) draft.Draft {
@@ -59,24 +58,24 @@ var sash = family{
 	about:   "a band round the waist with tails that may widen to slanted or pointed ends",
 	example: `draft = "sash", length = "90", width = "5", tail_width = "9", ends = "pointed", end = "4", halves = true, layers = 2`,
 	keys: []Key{
-		{"length", "length", "", "finished, from tip to tip"},
-		{"width", "length", "", "finished, at centre back"},
-		{"tail_width", "length", "as `width`", "finished, at the ends"},
-		{"ends", "`square`, `pointed` or `slanted`", "`square`", "shape of the tails"},
-		{"end", "length", "with pointed or slanted, required", "depth of the point or the slant"},
-		{"halves", "true or false", "false", "a seam at centre back"},
-		{"layers", "1 or 2", "1", "one with hems, or two bagged out: sewn together but for a gap, and turned"},
+		{"length", length, "", "finished, from tip to tip"},
+		{"width", length, "", "finished, at centre back"},
+		{"tail_width", length, "as `width`", "finished, at the ends"},
+		{"ends", oneOf("square", "pointed", "slanted"), "`square`", "shape of the tails"},
+		{"end", length, "with pointed or slanted, required", "depth of the point or the slant"},
+		{"halves", truth, "false", "a seam at centre back"},
+		{"layers", countOf(1, 2), "1", "one with hems, or two bagged out: sewn together but for a gap, and turned"},
 	},
 	read: func(p *partTable) []Layer {
-		ends := p.Choice("ends", "square", "pointed", "slanted")
+		ends := p.Choice("ends")
 		s := draft.Sash{
 			Length:    p.MustLength("length", "90"),
 			Width:     p.MustLength("width", "5"),
-			TailWidth: p.LengthOr("tail_width", 0, measure.ParsePositive),
-			End:       p.LengthOr("end", 0, measure.ParsePositive),
+			TailWidth: p.LengthOr("tail_width", 0),
+			End:       p.LengthOr("end", 0),
 			Slanted:   ends == "slanted",
 			Halves:    p.Truth("halves", false),
-			Layers:    p.Count("layers", 1, 1, 2),
+			Layers:    p.Count("layers", 1),
 		}
 		switch {
 		case ends == "square" && p.Has("end"):
@@ -96,13 +95,13 @@ var bow = family{
 	about:   "a flat bow of a loop, two tails and a knot, each folded, sewn and turned",
 	example: `draft = "bow", width = "9", height = "5", tail_length = "12", tail_width = "4", tail_slant = "2", knot_length = "4", knot_width = "2"`,
 	keys: []Key{
-		{"width", "length", "", "finished"},
-		{"height", "length", "", "finished"},
-		{"tail_length", "length", "none", "of each tail, along its longer side"},
-		{"tail_width", "length", "with tails, required", "finished"},
-		{"tail_slant", "length", "0", "how much shorter the tail's other side is"},
-		{"knot_length", "length", "", "round the bow pinched together"},
-		{"knot_width", "length", "", "finished"},
+		{"width", length, "", "finished"},
+		{"height", length, "", "finished"},
+		{"tail_length", length, "none", "of each tail, along its longer side"},
+		{"tail_width", length, "with tails, required", "finished"},
+		{"tail_slant", lengthOr0, "0", "how much shorter the tail's other side is"},
+		{"knot_length", length, "", "round the bow pinched together"},
+		{"knot_width", length, "", "finished"},
 		countKey,
 	},
 	grain: freeOfGrain,
@@ -110,12 +109,12 @@ var bow = family{
 		b := draft.Bow{
 			Width:      p.MustLength("width", "9"),
 			Height:     p.MustLength("height", "5"),
-			TailLength: p.LengthOr("tail_length", 0, measure.ParsePositive),
-			TailWidth:  p.LengthOr("tail_width", 0, measure.ParsePositive),
-			TailSlant:  p.LengthOr("tail_slant", 0, measure.ParseNonNegative),
+			TailLength: p.LengthOr("tail_length", 0),
+			TailWidth:  p.LengthOr("tail_width", 0),
+			TailSlant:  p.LengthOr("tail_slant", 0),
 			KnotLength: p.MustLength("knot_length", "4"),
 			KnotWidth:  p.MustLength("knot_width", "2"),
-			Count:      p.Count("count", 1, 1, draft.MaxCount),
+			Count:      p.Count("count", 1),
 		}
 		if p.Has("tail_length") && !p.Has("tail_width") {
 			p.Need("tail_width", `for example tail_width = "4"`)
@@ -132,9 +131,9 @@ var ties = family{
 	about:   "narrow bands sewn shut and turned: neck ties, apron strings, lacing ribbons",
 	example: `draft = "ties", length = "20", width = "3/4", slant = "1/2", count = 4`,
 	keys: []Key{
-		{"length", "length", "", "finished, along the longer side"},
-		{"width", "length", "", "finished"},
-		{"slant", "length", "0", "how much shorter the other side is"},
+		{"length", length, "", "finished, along the longer side"},
+		{"width", length, "", "finished"},
+		{"slant", lengthOr0, "0", "how much shorter the other side is"},
 		countKey,
 	},
 	grain: freeOfGrain,
@@ -142,8 +141,8 @@ var ties = family{
 		t := draft.Ties{
 			Length: p.MustLength("length", "20"),
 			Width:  p.MustLength("width", "3/4"),
-			Slant:  p.LengthOr("slant", 0, measure.ParseNonNegative),
-			Count:  p.Count("count", 1, 1, draft.MaxCount),
+			Slant:  p.LengthOr("slant", 0),
+			Count:  p.Count("count", 1),
 		}
 		return p.alike(func(l layer) draft.Draft {
 			t.Allowance = l.allow
@@ -157,19 +156,19 @@ var loops = family{
 	about:   "button or lacing loops of a bias strip, sewn lengthwise and turned",
 	example: `draft = "loops", opening = "18", pitch = "3/4", length = "2 1/2", width = "1/4"`,
 	keys: []Key{
-		{"count", "whole number", "this or `opening`", "how many"},
-		{"opening", "length", "this or `count`", "length of the edge that they fill"},
-		{"pitch", "length", "with `opening`, required", "from loop to loop"},
-		{"length", "length", "", "of each from seam to seam along its middle"},
-		{"width", "length", "", "finished"},
+		{"count", count(1, draft.MaxCount), "this or `opening`", "how many"},
+		{"opening", length, "this or `count`", "length of the edge that they fill"},
+		{"pitch", length, "with `opening`, required", "from loop to loop"},
+		{"length", length, "", "of each from seam to seam along its middle"},
+		{"width", length, "", "finished"},
 	},
 	grain:  freeOfGrain,
 	onBias: true,
 	read: func(p *partTable) []Layer {
 		d := draft.Loops{
-			Count:   p.Count("count", 0, 1, draft.MaxCount),
-			Opening: p.LengthOr("opening", 0, measure.ParsePositive),
-			Pitch:   p.LengthOr("pitch", 0, measure.ParsePositive),
+			Count:   p.Count("count", 0),
+			Opening: p.LengthOr("opening", 0),
+			Pitch:   p.LengthOr("pitch", 0),
 			Length:  p.MustLength("length", "2 1/2"),
 			Width:   p.MustLength("width", "1/4"),
 		}

@@ -17,23 +17,23 @@ var bodiceBlock = family{
 	example: `draft = "bodice-block", opening = "back"`,
 	armhole: true,
 	keys: []Key{
-		{"bust", "length", "`bust_girth`", "girth at the fullest"},
+		{"bust", length, "`bust_girth`", "girth at the fullest"},
 		waistKey,
-		{"back_length", "length", "`back_neck_point_to_waist`", "from the nape to the waist"},
-		{"shoulder", "length", "`shoulder_length`", "from the neck to the shoulder's tip"},
-		{"neck", "length", "`neck_base_girth`", "girth at its base"},
-		{"armhole_depth", "length", "`armhole_depth`", "from the nape down to the bust line, ease included"},
-		{"back_width", "length", "`back_width`, else from the bust", "across the back between the armholes"},
-		{"chest_width", "length", "`chest_width`, else from the bust", "across the chest between the armholes"},
-		{"bust_depth", "length", "`shoulder_neck_to_bust`, else from the bust", "from the neck point of the shoulder to the bust point"},
-		{"bust_span", "length", "`bust_span`, else from the bust", "from bust point to bust point"},
-		{"bust_dart", "length", "from the bust", "width of the bust dart at the side"},
-		{"ease", "length", "3 1/2 in", "added to the bust"},
-		{"waist_ease", "length", "1 in", "added to the waist"},
-		{"opening", "`back`, `front` or `both`", "`back`", "where it opens; the other centre lies on a fold"},
+		{"back_length", length, "`back_neck_point_to_waist`", "from the nape to the waist"},
+		{"shoulder", length, "`shoulder_length`", "from the neck to the shoulder's tip"},
+		{"neck", length, "`neck_base_girth`", "girth at its base"},
+		{"armhole_depth", length, "`armhole_depth`", "from the nape down to the bust line, ease included"},
+		{"back_width", length, "`back_width`, else from the bust", "across the back between the armholes"},
+		{"chest_width", length, "`chest_width`, else from the bust", "across the chest between the armholes"},
+		{"bust_depth", length, "`shoulder_neck_to_bust`, else from the bust", "from the neck point of the shoulder to the bust point"},
+		{"bust_span", length, "`bust_span`, else from the bust", "from bust point to bust point"},
+		{"bust_dart", length, "from the bust", "width of the bust dart at the side"},
+		{"ease", signed, "3 1/2 in", "added to the bust"},
+		{"waist_ease", signed, "1 in", "added to the waist"},
+		{"opening", oneOf("back", "front", "both"), "`back`", "where it opens; the other centre lies on a fold"},
 	},
 	read: func(p *partTable) []Layer {
-		opening := p.Choice("opening", "back", "front", "both")
+		opening := p.Choice("opening")
 		b := draft.BodiceBlock{
 			Bust:         p.measure("bust", "bust_girth"),
 			Waist:        p.measure("waist", "waist_girth"),
@@ -45,9 +45,9 @@ var bodiceBlock = family{
 			ChestWidth:   p.measureOr("chest_width", "chest_width", 0),
 			BustDepth:    p.measureOr("bust_depth", "shoulder_neck_to_bust", 0),
 			BustSpan:     p.measureOr("bust_span", "bust_span", 0),
-			BustDart:     p.LengthOr("bust_dart", 0, measure.ParsePositive),
-			Ease:         p.LengthOr("ease", usualBustEase, measure.Parse),
-			WaistEase:    p.LengthOr("waist_ease", usualWaistEase, measure.Parse),
+			BustDart:     p.LengthOr("bust_dart", 0),
+			Ease:         p.LengthOr("ease", usualBustEase),
+			WaistEase:    p.LengthOr("waist_ease", usualWaistEase),
 			FrontOnFold:  opening == "back",
 			BackOnFold:   opening == "front",
 		}
@@ -64,21 +64,21 @@ var sleeve = family{
 	example: `draft = "sleeve", style = "bell", front_armhole = "8 1/4", back_armhole = "8 3/4", bicep_ease = "2", ` +
 		`length = "24", hem = "11", bell_from = "15", sweep = "32"`,
 	keys: []Key{
-		{"style", "`straight`, `bell` or `puff`", "`straight`", "straight to the hem, a sector below a seam, or gathered above and below"},
-		{"bodice", "name of a part", "this or both armholes", "the bodice-block whose armholes it is sewn into"},
-		{"front_armhole", "length", "the bodice's", "finished, from underarm to shoulder"},
-		{"back_armhole", "length", "the bodice's", "the same behind"},
-		{"cap_ease", "length", "1 in", "how much longer the cap is than the armhole; 3/4 to 1 1/2 in in woven cloth"},
-		{"upper_arm", "length", "`upper_arm_girth`", "girth of the arm"},
-		{"bicep_ease", "length", "2 in", "added to it"},
-		{"length", "length", "", "finished, from the crown to the hem; of a puff to its band"},
-		{"hem", "length", "", "girth at the hem, at the seam above a bell, of the band below a puff"},
-		{"bell_from", "length", "with bell, required", "how far below the crown the bell is sewn on"},
-		{"sweep", "length", "with bell, required", "hem of the bell"},
-		{"fullness", "ratio", "with puff, required", "its width over that of the plain sleeve"},
-		{"puff", "length", "0", "of a puff: added to the crown's height and to the lower edge"},
-		{"band", "length", "none", "of a puff: finished width of its band, folded"},
-		{"lining_shorter", "length", "1 in; of a puff 0", liningKey.Meaning},
+		{"style", oneOf("straight", "bell", "puff"), "`straight`", "straight to the hem, a sector below a seam, or gathered above and below"},
+		{"bodice", nameOf("part"), "this or both armholes", "the bodice-block whose armholes it is sewn into"},
+		{"front_armhole", length, "the bodice's", "finished, from underarm to shoulder"},
+		{"back_armhole", length, "the bodice's", "the same behind"},
+		{"cap_ease", signed, "1 in", "how much longer the cap is than the armhole; 3/4 to 1 1/2 in in woven cloth"},
+		{"upper_arm", length, "`upper_arm_girth`", "girth of the arm"},
+		{"bicep_ease", lengthOr0, "2 in", "added to it"},
+		{"length", length, "", "finished, from the crown to the hem; of a puff to its band"},
+		{"hem", length, "", "girth at the hem, at the seam above a bell, of the band below a puff"},
+		{"bell_from", length, "with bell, required", "how far below the crown the bell is sewn on"},
+		{"sweep", length, "with bell, required", "hem of the bell"},
+		{"fullness", ratio(1, mostFullness), "with puff, required", "its width over that of the plain sleeve"},
+		{"puff", lengthOr0, "0", "of a puff: added to the crown's height and to the lower edge"},
+		{"band", length, "none", "of a puff: finished width of its band, folded"},
+		{"lining_shorter", lengthOr0, "1 in; of a puff 0", liningKey.Meaning},
 	},
 	read: readSleeve,
 }
@@ -88,16 +88,16 @@ const usualCapEase, usualBicepEase = 1 * measure.Inches, 2 * measure.Inches
 
 func readSleeve(p *partTable) []Layer {
 	styles := map[string]draft.SleeveStyle{"straight": draft.StraightSleeve, "bell": draft.BellSleeve, "puff": draft.PuffSleeve}
-	style := p.Choice("style", "straight", "bell", "puff")
+	style := p.Choice("style")
 	s := draft.Sleeve{
 		Style:   styles[style],
-		CapEase: p.LengthOr("cap_ease", usualCapEase, measure.Parse),
-		Bicep:   p.measure("upper_arm", "upper_arm_girth") + p.LengthOr("bicep_ease", usualBicepEase, measure.ParseNonNegative),
+		CapEase: p.LengthOr("cap_ease", usualCapEase),
+		Bicep:   p.measure("upper_arm", "upper_arm_girth") + p.LengthOr("bicep_ease", usualBicepEase),
 		Length:  p.MustLength("length", "24"),
 		Hem:     p.MustLength("hem", "9"),
 	}
-	s.FrontArmhole = p.LengthOr("front_armhole", 0, measure.ParsePositive)
-	s.BackArmhole = p.LengthOr("back_armhole", 0, measure.ParsePositive)
+	s.FrontArmhole = p.LengthOr("front_armhole", 0)
+	s.BackArmhole = p.LengthOr("back_armhole", 0)
 	p.setInto = p.bodice()
 	for _, k := range []string{"bell_from", "sweep"} {
 		p.ofStyle(k, style, "bell", fmt.Sprintf(`for example %s = "15"`, k), true)
@@ -105,11 +105,11 @@ func readSleeve(p *partTable) []Layer {
 	p.ofStyle("fullness", style, "puff", "2 or more: fullness = 2", true)
 	p.ofStyle("puff", style, "puff", "", false)
 	p.ofStyle("band", style, "puff", "", false)
-	s.BellFrom = p.LengthOr("bell_from", 0, measure.ParsePositive)
-	s.Sweep = p.LengthOr("sweep", 0, measure.ParsePositive)
-	s.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
-	s.Puff = p.LengthOr("puff", 0, measure.ParseNonNegative)
-	s.Band = p.LengthOr("band", 0, measure.ParsePositive)
+	s.BellFrom = p.LengthOr("bell_from", 0)
+	s.Sweep = p.LengthOr("sweep", 0)
+	s.Fullness, _ = p.Ratio("fullness")
+	s.Puff = p.LengthOr("puff", 0)
+	s.Band = p.LengthOr("band", 0)
 	hem := hangingHem
 	if s.Style == draft.PuffSleeve {
 		hem = sewnIn

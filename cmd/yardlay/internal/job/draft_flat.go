@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 	"yardlay/shapes/outline"
 	"yardlay/shapes/say"
 )
@@ -17,12 +16,12 @@ var waistband = family{
 	example: `draft = "waistband", width = "1 1/4", ease = "-1", underlap = "1 1/4", interfacing = "fusible"`,
 	keys: []Key{
 		waistKey,
-		{"width", "length", "", "finished width, folded"},
-		{"ease", "length", "0", "added to the waist; negative where it will be laced in"},
-		{"underlap", "length", "0", "passes under the other end at the closing"},
-		{"across", "true or false", "false", "long side across the cloth instead of along the grain"},
-		{"interfacing", "id of a cloth", "none", "cuts a piece of interfacing from that cloth"},
-		{"interfacing_allowance", "length", "0", "cut outside the sewn line of the interfacing"},
+		{"width", length, "", "finished width, folded"},
+		{"ease", signed, "0", "added to the waist; negative where it will be laced in"},
+		{"underlap", lengthOr0, "0", "passes under the other end at the closing"},
+		{"across", truth, "false", "long side across the cloth instead of along the grain"},
+		{"interfacing", nameOf("cloth"), "none", "cuts a piece of interfacing from that cloth"},
+		{"interfacing_allowance", lengthOr0, "0", "cut outside the sewn line of the interfacing"},
 	},
 	read: readWaistband,
 }
@@ -31,10 +30,10 @@ func readWaistband(p *partTable) []Layer {
 	band := draft.Waistband{
 		Waist:                p.measure("waist", "waist_girth"),
 		Width:                p.MustLength("width", "1 1/4"),
-		Ease:                 p.LengthOr("ease", 0, measure.Parse),
-		Underlap:             p.LengthOr("underlap", 0, measure.ParseNonNegative),
+		Ease:                 p.LengthOr("ease", 0),
+		Underlap:             p.LengthOr("underlap", 0),
 		Across:               p.Truth("across", false),
-		InterfacingAllowance: p.LengthOr("interfacing_allowance", 0, measure.ParseNonNegative),
+		InterfacingAllowance: p.LengthOr("interfacing_allowance", 0),
 	}
 	layers := p.alike(func(l layer) draft.Draft {
 		band.Allowance = l.allow
@@ -54,17 +53,17 @@ var rectangle = family{
 	about:   "a plain rectangle: a sash, a belt, a straight panel",
 	example: `draft = "rectangle", length = "72", width = "6", count = 2`,
 	keys: []Key{
-		{"length", "length", "", "finished, along the grain"},
-		{"width", "length", "", "finished, across the grain"},
+		{"length", length, "", "finished, along the grain"},
+		{"width", length, "", "finished, across the grain"},
 		countKey,
-		{"hemmed", "true or false", "false", "the far end is a hem and takes the hem allowance"},
+		{"hemmed", truth, "false", "the far end is a hem and takes the hem allowance"},
 	},
 	read: func(p *partTable) []Layer {
 		r := draft.Rectangle{
 			Name:   p.title,
 			Length: p.MustLength("length", "72"),
 			Width:  p.MustLength("width", "6"),
-			Count:  p.Count("count", 1, 1, draft.MaxCount),
+			Count:  p.Count("count", 1),
 			Hemmed: p.Truth("hemmed", false),
 		}
 		return p.alike(func(l layer) draft.Draft {
@@ -80,19 +79,19 @@ var outlineFile = family{
 	about:   "pieces drawn elsewhere, read from a GeoJSON file in millimetres",
 	example: `draft = "outline", file = "sleeve.geojson", count = 2, pair = true`,
 	keys: []Key{
-		{"file", "text", "", "the GeoJSON file, looked for beside the job file; x runs along the grain"},
+		{"file", text, "", "the GeoJSON file, looked for beside the job file; x runs along the grain"},
 		countKey,
-		{"drawn", "`cut` or `seam`", "`cut`", "whether the file has cut lines or seam lines; these get the seam allowance"},
-		{"pair", "true or false", "false", "half of the copies are mirrored: left as drawn, and right; needs an even count"},
+		{"drawn", oneOf("cut", "seam"), "`cut`", "whether the file has cut lines or seam lines; these get the seam allowance"},
+		{"pair", truth, "false", "half of the copies are mirrored: left as drawn, and right; needs an even count"},
 	},
 	read: readOutline,
 }
 
 func readOutline(p *partTable) []Layer {
 	o := outlines{disk: p.disk, Outline: draft.Outline{
-		Count: p.Count("count", 1, 1, draft.MaxCount), Pair: p.Truth("pair", false),
+		Count: p.Count("count", 1), Pair: p.Truth("pair", false),
 	}}
-	seam := p.Choice("drawn", "cut", "seam") == "seam"
+	seam := p.Choice("drawn") == "seam"
 	name, _, ok := p.Text("file", `"sleeve.geojson"`)
 	if !ok && !p.Has("file") {
 		p.Need("file", `for example file = "sleeve.geojson"`)

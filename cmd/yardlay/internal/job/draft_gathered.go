@@ -3,7 +3,6 @@ package job
 import (
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
 var strip = family{
@@ -12,12 +11,12 @@ var strip = family{
 	about:   "a ruffle, or a chain of gathered tiers, pieced from strips cut across the cloth",
 	example: `draft = "strip", edge = "120", fullness = 2.5, depth = "9", join = "1/2"`,
 	keys: []Key{
-		{"edge", "length", "this or `length`", "what it is gathered onto; needs `fullness`"},
-		{"length", "length", "this or `edge`", "flat length"},
-		{"fullness", "ratio", "with `edge` or tiers, required", "flat length over gathered length, also from tier to tier: 2 to 3 for a ruffle, 3 to 6 for net"},
-		{"depth", "length or list of lengths", "", "finished depth of every tier, or of each from the top"},
-		{"tiers", "whole number", "1", "how many, when `depth` is one length; each is gathered onto the one above"},
-		{"join", "length", "seam allowance", "allowance at each end of each strip"},
+		{"edge", length, "this or `length`", "what it is gathered onto; needs `fullness`"},
+		{"length", length, "this or `edge`", "flat length"},
+		{"fullness", ratio(1, mostFullness), "with `edge` or tiers, required", "flat length over gathered length, also from tier to tier: 2 to 3 for a ruffle, 3 to 6 for net"},
+		{"depth", length.listed(), "", "finished depth of every tier, or of each from the top"},
+		{"tiers", count(1, mostTiers), "1", "how many, when `depth` is one length; each is gathered onto the one above"},
+		{"join", lengthOr0, "seam allowance", "allowance at each end of each strip"},
 		closedKey, endHemKey,
 	},
 	grain: freeInNet,
@@ -31,17 +30,17 @@ var netLayers = family{
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"circle", "word or ratio", "that of the skirt it is `sewn_to`", "the skirt that the net is sewn onto, as for `circle-skirt`; not for a gored one"},
-		{"skirt_length", "length", "", "from waist to hem of that skirt"},
-		{"first_seam", "length", "", "from the waist down to the seam line of the first, lowest layer"},
-		{"gap", "length", "required for two layers or more", "from one seam line up to the next"},
-		{"gap_change", "length", "0", "each further gap is wider by this; negative narrows them"},
-		{"layers", "whole number", "1", "how many layers"},
-		{"widths", "ratio", "this or `fullness`", "widths of cloth in each layer, such as 4 or \"3 1/2\""},
-		{"fullness", "ratio", "this or `widths`", "flat edge over the girth it is gathered onto; 3 to 6 for net"},
-		{"lift", "ratio", "0.03", "cut deeper by this share, because each layer stands out over the one below"},
-		{"join", "length", "seam allowance", "allowance at each end of each strip"},
-		{"hem", "length", "0", "hem allowance of the net; 0 leaves it raw"},
+		{"circle", circleFraction, "that of the skirt it is `sewn_to`", "the skirt that the net is sewn onto, as for `circle-skirt`; not for a gored one"},
+		{"skirt_length", length, "", "from waist to hem of that skirt"},
+		{"first_seam", length, "", "from the waist down to the seam line of the first, lowest layer"},
+		{"gap", length, "required for two layers or more", "from one seam line up to the next"},
+		{"gap_change", signed, "0", "each further gap is wider by this; negative narrows them"},
+		{"layers", count(1, draft.MaxCount), "1", "how many layers"},
+		{"widths", ratio(0.01, draft.MaxCount), "this or `fullness`", "widths of cloth in each layer, such as 4 or \"3 1/2\""},
+		{"fullness", ratio(1, mostFullness), "this or `widths`", "flat edge over the girth it is gathered onto; 3 to 6 for net"},
+		{"lift", ratio(0, 1), "0.03", "cut deeper by this share, because each layer stands out over the one below"},
+		{"join", lengthOr0, "seam allowance", "allowance at each end of each strip"},
+		{"hem", lengthOr0, "0", "hem allowance of the net; 0 leaves it raw"},
 	},
 	grain: freeOfGrain,
 	read:  readNetLayers,
@@ -52,28 +51,28 @@ func readNetLayers(p *partTable) []Layer {
 		Waist:        p.waist(),
 		SkirtLength:  p.MustLength("skirt_length", "41"),
 		FirstSeam:    p.MustLength("first_seam", "23"),
-		Layers:       p.Count("layers", 1, 1, draft.MaxCount),
-		GapChange:    p.LengthOr("gap_change", 0, measure.Parse),
+		Layers:       p.Count("layers", 1),
+		GapChange:    p.LengthOr("gap_change", 0),
 		Lift:         draft.DefaultLift,
-		Join:         p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative),
-		HemAllowance: p.LengthOr("hem", 0, measure.ParseNonNegative),
+		Join:         p.LengthOr("join", p.allow.Seam),
+		HemAllowance: p.LengthOr("hem", 0),
 	}
 	if p.Has("circle") || !p.sewn {
 		n.SkirtFraction = p.circle()
 	}
-	n.Gap, _ = p.Length("gap", measure.ParsePositive)
+	n.Gap, _ = p.Length("gap")
 	if n.Layers > 1 && !p.Has("gap") {
 		p.Need("gap", `from one seam line up to the next: gap = "2"`)
 	}
-	n.Widths, _ = p.Ratio("widths", 0.01, draft.MaxCount)
-	n.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
+	n.Widths, _ = p.Ratio("widths")
+	n.Fullness, _ = p.Ratio("fullness")
 	switch {
 	case !p.Has("widths") && !p.Has("fullness"):
 		p.Need("widths", "widths of cloth in each layer, or `fullness`: 3 to 6 for net")
 	case p.Has("widths") && p.Has("fullness"):
 		p.Fail(p.Field("fullness").At, "give one of them", "%s has both `widths` and `fullness`", p.Name)
 	}
-	if lift, ok := p.Ratio("lift", 0, 1); ok {
+	if lift, ok := p.Ratio("lift"); ok {
 		n.Lift = lift
 	}
 	return p.alike(func(l layer) draft.Draft {
@@ -91,9 +90,9 @@ const mostFullness = 100
 
 func readStrip(p *partTable) []Layer {
 	s := draft.Strip{Name: p.title}
-	s.Edge, _ = p.Length("edge", measure.ParsePositive)
-	s.Length, _ = p.Length("length", measure.ParsePositive)
-	s.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
+	s.Edge, _ = p.Length("edge")
+	s.Length, _ = p.Length("length")
+	s.Fullness, _ = p.Ratio("fullness")
 	if !p.Has("edge") && !p.Has("length") {
 		p.Need("edge", "what it is gathered onto with `fullness`, or `length` for the flat length")
 	}
@@ -102,14 +101,14 @@ func readStrip(p *partTable) []Layer {
 	}
 	if s.Depths = p.depths("depth"); s.Depths == nil {
 		s.Depth = p.MustLength("depth", "9")
-		s.Tiers = p.Count("tiers", 1, 1, mostTiers)
+		s.Tiers = p.Count("tiers", 1)
 	} else if p.Has("tiers") {
 		p.Fail(p.Field("tiers").At, "the list says how many", "`tiers` beside a list of depths")
 	}
 	if (p.Has("edge") || len(s.Depths) > 1 || s.Tiers > 1) && !p.Has("fullness") {
 		p.Need("fullness", "flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
 	}
-	s.Join = p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative)
+	s.Join = p.LengthOr("join", p.allow.Seam)
 	closed, endHem := p.ends()
 	return p.alike(func(l layer) draft.Draft {
 		s.ClothWidth, s.Allowance = l.cloth.washed(), l.allow
@@ -126,7 +125,7 @@ func (p *partTable) depths(key string) []float64 {
 	}
 	depths := []float64{}
 	for _, item := range f.Value.Items {
-		if mm, ok := p.LengthOf(key, item, measure.ParsePositive); ok {
+		if mm, ok := p.LengthOf(key, item); ok {
 			depths = append(depths, mm)
 		}
 	}

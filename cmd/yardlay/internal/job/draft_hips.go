@@ -2,20 +2,19 @@ package job
 
 import (
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
 // Keys of skirts that go over the hip.
 var (
-	clearHipKey = Key{"hip", "length", "`hip_girth`", "that it has to clear; not checked without it"}
-	hipEaseKey  = Key{"hip_ease", "length", "0", "added to the hip; 2 to 2 3/4 in is usual"}
-	hipDepthKey = Key{"hip_depth", "length", "`waist_to_hips`", "from waist to hip"}
+	clearHipKey = Key{"hip", length, "`hip_girth`", "that it has to clear; not checked without it"}
+	hipEaseKey  = Key{"hip_ease", lengthOr0, "0", "added to the hip; 2 to 2 3/4 in is usual"}
+	hipDepthKey = Key{"hip_depth", length, "`waist_to_hips`", "from waist to hip"}
 )
 
 // Keys of the high hip, of all that goes over it.
 var (
-	highHipKey     = Key{"high_hip", "length", "`high_hip_girth`, else an estimate", "girth over the hip bones: no tighter there, `hip_ease` included. The estimate lies 5/7 of the way from waist to hip"}
-	highHipDownKey = Key{"high_hip_down", "length", "`waist_to_high_hip`, else half of `hip_depth`", "from waist to high hip"}
+	highHipKey     = Key{"high_hip", length, "`high_hip_girth`, else an estimate", "girth over the hip bones: no tighter there, `hip_ease` included. The estimate lies 5/7 of the way from waist to hip"}
+	highHipDownKey = Key{"high_hip_down", length, "`waist_to_high_hip`, else half of `hip_depth`", "from waist to high hip"}
 )
 
 // hips is what a skirt goes over, ease included.
@@ -45,7 +44,7 @@ func (p *partTable) clears() hips {
 // eased adds the ease, and the high hip: as measured, else as it is on most bodies
 // of this waist and hip.
 func (p *partTable) eased(h hips) hips {
-	ease := p.LengthOr("hip_ease", 0, measure.ParseNonNegative)
+	ease := p.LengthOr("hip_ease", 0)
 	high := p.measureOr("high_hip", "high_hip_girth", 0)
 	down := p.measureOr("high_hip_down", "waist_to_high_hip", h.depth/2)
 	waist := p.measureOr("waist", "waist_girth", 0)
@@ -62,8 +61,8 @@ func (p *partTable) eased(h hips) hips {
 
 // Keys of a train.
 var (
-	trainKey      = Key{"train", "length", "none", "how much longer the centre back is than `length`"}
-	trainGoresKey = Key{"train_gores", "whole number", "all but the front ones", "gores on each side, from centre back, that run on into the train"}
+	trainKey      = Key{"train", length, "none", "how much longer the centre back is than `length`"}
+	trainGoresKey = Key{"train_gores", count(1, mostGores), "all but the front ones", "gores on each side, from centre back, that run on into the train"}
 )
 
 // train is what a skirt is lengthened by behind.
@@ -73,9 +72,9 @@ type train struct {
 }
 
 func (p *partTable) train() train {
-	t := train{behind: p.LengthOr("train", 0, measure.ParsePositive)}
+	t := train{behind: p.LengthOr("train", 0)}
 	if p.Has("train_gores") {
-		t.gores = p.Count("train_gores", 1, 1, mostGores)
+		t.gores = p.Count("train_gores", 1)
 		if !p.Has("train") {
 			p.Fail(p.Field("train_gores").At, `say how long it is: train = "20"`, "%s has `train_gores` and no `train`", p.Name)
 		}

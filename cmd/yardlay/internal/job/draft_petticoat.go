@@ -2,7 +2,6 @@ package job
 
 import (
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
 var petticoat = family{
@@ -12,15 +11,15 @@ var petticoat = family{
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"hip", "length", "`hip_girth`", "that it goes over"},
+		{"hip", length, "`hip_girth`", "that it goes over"},
 		hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
-		{"length", "length", "", "finished, from waist to hem"},
-		{"yoke", "length", "", "depth of the yoke, from the waist to the first tier"},
-		{"casing", "length", "none: a fitted yoke", "width of the casing; the yoke is as wide as the hip then"},
-		{"tiers", "whole number", "1", "how many, of equal depth"},
-		{"depths", "list of lengths", "equal shares", "of the tiers from the top, instead of `tiers`"},
-		{"fullness", "ratio", "", "flat length over the length gathered onto, from tier to tier"},
-		{"join", "length", "seam allowance", "allowance at each end of each strip"},
+		{"length", length, "", "finished, from waist to hem"},
+		{"yoke", length, "", "depth of the yoke, from the waist to the first tier"},
+		{"casing", length, "none: a fitted yoke", "width of the casing; the yoke is as wide as the hip then"},
+		{"tiers", count(1, mostTiers), "1", "how many, of equal depth"},
+		{"depths", length.lists(), "equal shares", "of the tiers from the top, instead of `tiers`"},
+		{"fullness", ratio(1, mostFullness), "", "flat length over the length gathered onto, from tier to tier"},
+		{"join", lengthOr0, "seam allowance", "allowance at each end of each strip"},
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
@@ -28,9 +27,9 @@ var petticoat = family{
 			Waist:     p.waist(),
 			Length:    p.MustLength("length", "34"),
 			YokeDepth: p.MustLength("yoke", "9"),
-			Casing:    p.LengthOr("casing", 0, measure.ParsePositive),
-			Tiers:     p.Count("tiers", 1, 1, mostTiers),
-			Join:      p.LengthOr("join", p.allow.Seam, measure.ParseNonNegative),
+			Casing:    p.LengthOr("casing", 0),
+			Tiers:     p.Count("tiers", 1),
+			Join:      p.LengthOr("join", p.allow.Seam),
 		}
 		depth := p.measureOr("hip_depth", "waist_to_hips", 0)
 		if !p.Has("casing") {
@@ -46,7 +45,7 @@ var petticoat = family{
 		} else if f := p.Field("depths"); f != nil {
 			p.Wrong("depths", f.Value, "a list of lengths", `["10", "14"]`)
 		}
-		d.Fullness, _ = p.Ratio("fullness", 1, mostFullness)
+		d.Fullness, _ = p.Ratio("fullness")
 		if !p.Has("fullness") {
 			p.Need("fullness", "flat length over gathered length: 1.5 to 2 for a petticoat")
 		}
@@ -62,14 +61,14 @@ var hood = family{
 	about:   "two halves with a seam over the crown, or two sides with a strip between them",
 	example: `draft = "hood", neck = "22", height = "14", depth = "10", round = "5", drop = "1"`,
 	keys: []Key{
-		{"neck", "length", "`neck_base_girth`", "finished length of the neckline it is sewn to"},
-		{"height", "length", "", "from the top of the front edge down to the neck"},
-		{"depth", "length", "", "of a side, from the front edge to the back of the head"},
-		{"round", "length", "", "radius of the crown at the back"},
-		{"drop", "length", "0", "how much lower the neck lies in front than behind"},
-		{"strip", "length", "none", "width of a strip between the sides"},
-		{"dart", "length", "none", "width of a dart in the middle of each side's neck; needs `dart_length`"},
-		{"dart_length", "length", "none", "from the neck up"},
+		{"neck", length, "`neck_base_girth`", "finished length of the neckline it is sewn to"},
+		{"height", length, "", "from the top of the front edge down to the neck"},
+		{"depth", length, "", "of a side, from the front edge to the back of the head"},
+		{"round", length, "", "radius of the crown at the back"},
+		{"drop", lengthOr0, "0", "how much lower the neck lies in front than behind"},
+		{"strip", length, "none", "width of a strip between the sides"},
+		{"dart", length, "none", "width of a dart in the middle of each side's neck; needs `dart_length`"},
+		{"dart_length", length, "none", "from the neck up"},
 		sewnInKey,
 	},
 	read: func(p *partTable) []Layer {
@@ -78,10 +77,10 @@ var hood = family{
 			Height:     p.MustLength("height", "14"),
 			Depth:      p.MustLength("depth", "10"),
 			Round:      p.MustLength("round", "5"),
-			Drop:       p.LengthOr("drop", 0, measure.ParseNonNegative),
-			Strip:      p.LengthOr("strip", 0, measure.ParsePositive),
-			Dart:       p.LengthOr("dart", 0, measure.ParsePositive),
-			DartLength: p.LengthOr("dart_length", 0, measure.ParsePositive),
+			Drop:       p.LengthOr("drop", 0),
+			Strip:      p.LengthOr("strip", 0),
+			Dart:       p.LengthOr("dart", 0),
+			DartLength: p.LengthOr("dart_length", 0),
 		}
 		return p.layers(sewnIn, func(l layer) draft.Draft {
 			h.HemRaise, h.Allowance = l.raise, l.allow

@@ -2,15 +2,14 @@ package job
 
 import (
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
-var sectionsKey = Key{"sections", "whole number", "the fewest of at most 180 degrees", "how many pieces it is made up of"}
+var sectionsKey = Key{"sections", count(1, mostGores), "the fewest of at most 180 degrees", "how many pieces it is made up of"}
 
 // Keys of what is worn open in front.
 var (
-	backSeamKey = Key{"back_seam", "true or false", "false", "a seam at centre back"}
-	backFoldKey = Key{"back_on_fold", "true or false", "false", "centre back on a fold: cut whole from an open lay"}
+	backSeamKey = Key{"back_seam", truth, "false", "a seam at centre back"}
+	backFoldKey = Key{"back_on_fold", truth, "false", "centre back on a fold: cut whole from an open lay"}
 )
 
 // sections reads how many pieces a sector is cut in; 0 leaves it to the draft.
@@ -18,7 +17,7 @@ func (p *partTable) sections() int {
 	if !p.Has("sections") {
 		return 0
 	}
-	return p.Count("sections", 1, 1, mostGores)
+	return p.Count("sections", 1)
 }
 
 var flounce = family{
@@ -27,9 +26,9 @@ var flounce = family{
 	about:   "a circular flounce: top edge, a longer hem, and the depth between them",
 	example: `draft = "flounce", top = "72", bottom = "112", depth = "12"`,
 	keys: []Key{
-		{"top", "length", "", "finished, the edge sewn on"},
-		{"bottom", "length", "", "finished, the hem; longer than the top"},
-		{"depth", "length", "", "finished, from top to hem"},
+		{"top", length, "", "finished, the edge sewn on"},
+		{"bottom", length, "", "finished, the hem; longer than the top"},
+		{"depth", length, "", "finished, from top to hem"},
 		sectionsKey,
 		closedKey, endHemKey,
 		liningKey,
@@ -55,15 +54,15 @@ var cape = family{
 	about:   "part of a circle round the neck",
 	example: `draft = "cape", circle = "three-quarter", length = "30"`,
 	keys: []Key{
-		{"neck", "length", "`neck_base_girth`", "finished neck edge"},
-		{"length", "length", "", "finished, from neck to hem"},
+		{"neck", length, "`neck_base_girth`", "finished neck edge"},
+		{"length", length, "", "finished, from neck to hem"},
 		circleKey,
 		sectionsKey,
 		backSeamKey, backFoldKey,
-		{"neck_drop", "length", "0", "how much lower the neck lies at centre front than at centre back"},
-		{"dart", "length", "none", "width of a dart at each shoulder, at the neck; needs `dart_length`"},
-		{"dart_length", "length", "none", "from the neck down"},
-		{"shoulder", "length", "half way to the front", "along the finished neck from centre back to the dart"},
+		{"neck_drop", lengthOr0, "0", "how much lower the neck lies at centre front than at centre back"},
+		{"dart", length, "none", "width of a dart at each shoulder, at the neck; needs `dart_length`"},
+		{"dart_length", length, "none", "from the neck down"},
+		{"shoulder", length, "half way to the front", "along the finished neck from centre back to the dart"},
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
@@ -74,10 +73,10 @@ var cape = family{
 			Sections:   p.sections(),
 			BackSeam:   p.Truth("back_seam", false),
 			BackOnFold: p.Truth("back_on_fold", false),
-			NeckDrop:   p.LengthOr("neck_drop", 0, measure.ParseNonNegative),
-			Dart:       p.LengthOr("dart", 0, measure.ParsePositive),
-			DartLength: p.LengthOr("dart_length", 0, measure.ParsePositive),
-			Shoulder:   p.LengthOr("shoulder", 0, measure.ParsePositive),
+			NeckDrop:   p.LengthOr("neck_drop", 0),
+			Dart:       p.LengthOr("dart", 0),
+			DartLength: p.LengthOr("dart_length", 0),
+			Shoulder:   p.LengthOr("shoulder", 0),
 		}
 		return p.layers(hangingHem.folding("back_on_fold", c.BackOnFold), func(l layer) draft.Draft {
 			c.HemRaise, c.Allowance, c.BackOnFold = l.raise, l.allow, l.fold

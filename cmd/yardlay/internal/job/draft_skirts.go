@@ -4,13 +4,12 @@ import (
 	"math"
 
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
 // Most gores of a skirt: more are narrower than their allowances.
 const mostGores = 60
 
-var goresKey = Key{"gores", "whole number", "", "how many panels go round"}
+var goresKey = Key{"gores", count(1, mostGores), "", "how many panels go round"}
 
 var circleSkirt = family{
 	name:    "circle-skirt",
@@ -18,12 +17,12 @@ var circleSkirt = family{
 	example: `draft = "circle-skirt", circle = "full", gores = 10, length = "41"`,
 	keys: []Key{
 		circleKey,
-		{"gores", "whole number", "each at most a quarter circle", "how many panels go round"},
+		{"gores", count(1, mostGores), "each at most a quarter circle", "how many panels go round"},
 		waistKey,
 		waistEaseKey,
-		{"length", "length", "", "finished, from waist to hem"},
-		{"front_on_fold", "true or false", "false", "centre front cut in one, double width, in place of two gores"},
-		{"opening", "true or false", "true", "open at centre back"},
+		{"length", length, "", "finished, from waist to hem"},
+		{"front_on_fold", truth, "false", "centre front cut in one, double width, in place of two gores"},
+		{"opening", truth, "true", "open at centre back"},
 		clearHipKey, hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		trainKey, trainGoresKey,
 		liningKey,
@@ -43,7 +42,7 @@ func readCircleSkirt(p *partTable) []Layer {
 	c.Hip, c.HipDepth, c.HighHip = h.hip, h.depth, h.high
 	train := p.train()
 	// An even count keeps a seam at centre back and at centre front.
-	c.Gores = p.Count("gores", 2*int(math.Ceil(2*c.Fraction)), 1, mostGores)
+	c.Gores = p.Count("gores", 2*int(math.Ceil(2*c.Fraction)))
 	return p.layers(hangingHem.folding("front_on_fold", c.FrontOnFold), func(l layer) draft.Draft {
 		c.HemRaise, c.Allowance, c.FrontOnFold = l.raise, l.allow, l.fold
 		return train.of(c)
@@ -58,13 +57,13 @@ var goredSkirt = family{
 		goresKey,
 		waistKey,
 		waistEaseKey,
-		{"hip", "length", "`hip_girth`", "finished hip"},
+		{"hip", length, "`hip_girth`", "finished hip"},
 		hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
-		{"hem_sweep", "length", "", "finished, round the hem"},
-		{"front_hem", "length", "an equal share", "hem of the centre front gore, or of each of the two"},
-		{"length", "length", "", "finished, from waist to hem"},
-		{"flare_from", "length", "the hip", "how far below the waist the flare bends out; without it the flare is straight from the hip, or bends out below it where that would be too tight above, and `draft` says so if that moves the seams by more than 2 mm"},
-		{"opening", "true or false", "true", "open at centre back"},
+		{"hem_sweep", length, "", "finished, round the hem"},
+		{"front_hem", length, "an equal share", "hem of the centre front gore, or of each of the two"},
+		{"length", length, "", "finished, from waist to hem"},
+		{"flare_from", length, "the hip", "how far below the waist the flare bends out; without it the flare is straight from the hip, or bends out below it where that would be too tight above, and `draft` says so if that moves the seams by more than 2 mm"},
+		{"opening", truth, "true", "open at centre back"},
 		trainKey, trainGoresKey,
 		liningKey,
 	},
@@ -79,10 +78,10 @@ func readGoredSkirt(p *partTable) []Layer {
 		HipDepth:  h.depth,
 		HighHip:   h.high,
 		HemSweep:  p.MustLength("hem_sweep", "120"),
-		FrontHem:  p.LengthOr("front_hem", 0, measure.ParsePositive),
+		FrontHem:  p.LengthOr("front_hem", 0),
 		Length:    p.MustLength("length", "40"),
-		Gores:     p.Count("gores", 0, 1, mostGores),
-		FlareFrom: p.LengthOr("flare_from", 0, measure.ParsePositive),
+		Gores:     p.Count("gores", 0),
+		FlareFrom: p.LengthOr("flare_from", 0),
 		Opening:   p.Truth("opening", true),
 	}
 	train := p.train()

@@ -2,7 +2,6 @@ package job
 
 import (
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
 var peplum = family{
@@ -12,11 +11,11 @@ var peplum = family{
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"length", "length", "", "finished, from waist to hem"},
-		{"circle", "word or ratio", "as hip and high hip ask for", circleKey.Meaning},
+		{"length", length, "", "finished, from waist to hem"},
+		{"circle", circleFraction, "as hip and high hip ask for", circleKey.Meaning},
 		clearHipKey, hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
-		{"opening", "`back` or `front`", "`back`", "where it is open"},
-		{"on_fold", "true or false", "false", "the other centre on a fold: cut whole from an open lay"},
+		{"opening", oneOf("back", "front"), "`back`", "where it is open"},
+		{"on_fold", truth, "false", "the other centre on a fold: cut whole from an open lay"},
 		sectionsKey,
 		sewnInKey,
 	},
@@ -24,7 +23,7 @@ var peplum = family{
 		d := draft.Peplum{
 			Waist:     p.waist(),
 			Length:    p.MustLength("length", "7"),
-			FrontOpen: p.Choice("opening", "back", "front") == "front",
+			FrontOpen: p.Choice("opening") == "front",
 			OnFold:    p.Truth("on_fold", false),
 			Sections:  p.sections(),
 		}
@@ -50,9 +49,9 @@ var overskirt = family{
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"length", "length", "", "finished, from waist to hem at centre back"},
-		{"front_length", "length", "as `length`", "of the front edges"},
-		{"gap", "length", "0", "between the front edges at the waist"},
+		{"length", length, "", "finished, from waist to hem at centre back"},
+		{"front_length", length, "as `length`", "of the front edges"},
+		{"gap", lengthOr0, "0", "between the front edges at the waist"},
 		circleKey,
 		sectionsKey,
 		backSeamKey, backFoldKey,
@@ -62,8 +61,8 @@ var overskirt = family{
 		d := draft.Overskirt{
 			Waist:       p.waist(),
 			Length:      p.MustLength("length", "40"),
-			FrontLength: p.LengthOr("front_length", 0, measure.ParsePositive),
-			Gap:         p.LengthOr("gap", 0, measure.ParseNonNegative),
+			FrontLength: p.LengthOr("front_length", 0),
+			Gap:         p.LengthOr("gap", 0),
 			Fraction:    p.circle(),
 			BackSeam:    p.Truth("back_seam", false),
 			BackOnFold:  p.Truth("back_on_fold", false),
@@ -83,10 +82,10 @@ var petals = family{
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"length", "length", "", "finished, from waist to hem in the middle of a petal"},
-		{"side", "length", "0", "from the waist down to where the edge begins to round"},
-		{"petals", "whole number", "", "how many"},
-		{"overlap", "length", "0", "of neighbours, at the waist"},
+		{"length", length, "", "finished, from waist to hem in the middle of a petal"},
+		{"side", lengthOr0, "0", "from the waist down to where the edge begins to round"},
+		{"petals", count(1, mostGores), "", "how many"},
+		{"overlap", lengthOr0, "0", "of neighbours, at the waist"},
 		circleKey,
 		sewnInKey,
 	},
@@ -94,9 +93,9 @@ var petals = family{
 		d := draft.Petals{
 			Waist:    p.waist(),
 			Length:   p.MustLength("length", "24"),
-			Side:     p.LengthOr("side", 0, measure.ParseNonNegative),
-			Count:    p.Count("petals", 0, 1, mostGores),
-			Overlap:  p.LengthOr("overlap", 0, measure.ParseNonNegative),
+			Side:     p.LengthOr("side", 0),
+			Count:    p.Count("petals", 0),
+			Overlap:  p.LengthOr("overlap", 0),
 			Fraction: p.circle(),
 		}
 		if !p.Has("petals") {
@@ -116,9 +115,9 @@ var handkerchief = family{
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"length", "length", "", "finished, from the waist to the middle of a side, where it is shortest"},
-		{"panels", "1, 2 or 4", "1", "cut in one, in halves or in quarters"},
-		{"opening", "true or false", "true", "one seam opens, or there is a slit"},
+		{"length", length, "", "finished, from the waist to the middle of a side, where it is shortest"},
+		{"panels", countOf(1, 2, 4), "1", "cut in one, in halves or in quarters"},
+		{"opening", truth, "true", "one seam opens, or there is a slit"},
 		clearHipKey, hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		liningKey,
 	},
@@ -126,11 +125,8 @@ var handkerchief = family{
 		d := draft.Handkerchief{
 			Waist:   p.waist(),
 			Length:  p.MustLength("length", "22"),
-			Panels:  p.Count("panels", 1, 1, 4),
+			Panels:  p.Count("panels", 1),
 			Opening: p.Truth("opening", true),
-		}
-		if d.Panels == 3 {
-			p.Fail(p.Field("panels").Value.At, "1, 2 or 4", "`panels` cannot be 3")
 		}
 		h := p.clears()
 		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
@@ -146,8 +142,8 @@ var godet = family{
 	about:   "a wedge set into a seam or slit to widen a hem",
 	example: `draft = "godet", length = "14", hem = "12", count = 6`,
 	keys: []Key{
-		{"length", "length", "", "finished, of the slit from its top to the hem"},
-		{"hem", "length", "", "what one adds to the hem"},
+		{"length", length, "", "finished, of the slit from its top to the hem"},
+		{"hem", length, "", "what one adds to the hem"},
 		countKey,
 		liningKey,
 	},
@@ -155,7 +151,7 @@ var godet = family{
 		d := draft.Godet{
 			Length: p.MustLength("length", "14"),
 			Hem:    p.MustLength("hem", "12"),
-			Count:  p.Count("count", 1, 1, draft.MaxCount),
+			Count:  p.Count("count", 1),
 		}
 		return p.layers(hangingHem, func(l layer) draft.Draft {
 			d.HemRaise, d.Allowance = l.raise, l.allow

@@ -1,13 +1,22 @@
 package job
 
-import "slices"
+import (
+	"slices"
+
+	"yardlay/shapes/draft"
+)
 
 // Key describes a key of the job file for its reference.
 type Key struct {
 	Name    string
-	Takes   string // what kind of value
+	Kind    Kind   // what values it takes
 	Default string // what stands in for it; "" when it has to be given
 	Meaning string
+}
+
+// Same says whether the reference says the same of two keys.
+func (k Key) Same(other Key) bool {
+	return k.Name == other.Name && k.Kind.String() == other.Kind.String() && k.Default == other.Default && k.Meaning == other.Meaning
 }
 
 // family is one way to draw a part. To add one, write its read function in a
@@ -51,12 +60,22 @@ func draftNames() []string {
 	return names
 }
 
+// draftKeys returns the keys of a draft's own; none of one that is not there.
+func draftKeys(name string) []Key {
+	for _, d := range drafts {
+		if d.name == name {
+			return d.keys
+		}
+	}
+	return nil
+}
+
 // Keys that several drafts share.
 var (
-	liningKey    = Key{"lining_shorter", "length", "1 in", "how much shorter the further cloths (linings) are at the hem"}
-	sewnInKey    = Key{"lining_shorter", "length", "0", "how much shorter the further cloths (linings) are at the lower edge"}
-	circleKey    = Key{"circle", "word or ratio", "", "`full`, `three-quarter`, `half`, `quarter`, or a fraction of a circle such as 1.25 or \"3/8\""}
-	waistEaseKey = Key{"waist_ease", "length", "0", "added to the waist; 1/2 to 3/4 in is usual, or that of the bodice it is `sewn_to`"}
-	waistKey     = Key{"waist", "length", "`waist_girth`", "finished waist"}
-	countKey     = Key{"count", "whole number", "1", "how many the gown has"}
+	liningKey    = Key{"lining_shorter", lengthOr0, "1 in", "how much shorter the further cloths (linings) are at the hem"}
+	sewnInKey    = Key{"lining_shorter", lengthOr0, "0", "how much shorter the further cloths (linings) are at the lower edge"}
+	circleKey    = Key{"circle", circleFraction, "", "`full`, `three-quarter`, `half`, `quarter`, or a fraction of a circle such as 1.25 or \"3/8\""}
+	waistEaseKey = Key{"waist_ease", signed, "0", "added to the waist; 1/2 to 3/4 in is usual, or that of the bodice it is `sewn_to`"}
+	waistKey     = Key{"waist", length, "`waist_girth`", "finished waist"}
+	countKey     = Key{"count", count(1, draft.MaxCount), "1", "how many the gown has"}
 )

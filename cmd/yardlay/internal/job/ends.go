@@ -2,20 +2,19 @@ package job
 
 import (
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 )
 
 // Keys of what goes round or has free ends.
 var (
-	closedKey = Key{"closed", "true or false", "false", "it goes round, as a ruffle on a hem does: its ends are joined too"}
-	endHemKey = Key{"end_hem", "length", "hem allowance, 1/2 in at the most", "hem allowance of each free end; 0 leaves it raw"}
+	closedKey = Key{"closed", truth, "false", "it goes round, as a ruffle on a hem does: its ends are joined too"}
+	endHemKey = Key{"end_hem", lengthOr0, "hem allowance, 1/2 in at the most", "hem allowance of each free end; 0 leaves it raw"}
 )
 
 // ends reads whether a part goes round, and the hem of its free ends in each layer.
 func (p *partTable) ends() (closed bool, hem func(layer) float64) {
 	closed = p.Truth("closed", false)
 	p.onlyFree("end_hem", closed)
-	asked := p.LengthOr("end_hem", 0, measure.ParseNonNegative)
+	asked := p.LengthOr("end_hem", 0)
 	if given := p.Has("end_hem"); given {
 		return closed, func(layer) float64 { return asked }
 	}

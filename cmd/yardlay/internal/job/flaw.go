@@ -38,7 +38,7 @@ const flawExample = `{ from = "12", to = "14", low = "3", high = "5" }`
 func (t *table) flaws(within extent) []Flaw {
 	var flaws []Flaw
 	for i, n := range t.InlineTables("flaws", flawExample, maxFlaws) {
-		f := t.table(n, label("flaw", "", i)+" of "+t.Name)
+		f := t.within("flaws", n, label("flaw", "", i)+" of "+t.Name)
 		outline := f.flawOutline(within)
 		f.Finish()
 		if outline != nil {
@@ -86,8 +86,8 @@ func (t *table) flawRectangle(within extent) orb.Ring {
 			t.Need(key, "both are measured from the cut end: "+flawExample)
 		}
 	}
-	from, to := t.LengthOr("from", 0, measure.ParseNonNegative), t.LengthOr("to", 0, measure.ParseNonNegative)
-	low, high := t.LengthOr("low", 0, measure.ParseNonNegative), t.LengthOr("high", within.width, measure.ParseNonNegative)
+	from, to := t.LengthOr("from", 0), t.LengthOr("to", 0)
+	low, high := t.LengthOr("low", 0), t.LengthOr("high", within.width)
 	if len(t.Errors) > wrong {
 		return nil
 	}
@@ -130,8 +130,8 @@ func (t *table) corners() (points []orb.Point, ok bool) {
 			t.Fail(item.At, "how far along the cloth and how far across: outline = "+example, "`outline`: each point is a list of two lengths")
 			return nil, false
 		}
-		x, good := t.LengthOf("outline", item.Items[0], measure.ParseNonNegative)
-		y, fine := t.LengthOf("outline", item.Items[1], measure.ParseNonNegative)
+		x, good := t.LengthOf("outline", item.Items[0])
+		y, fine := t.LengthOf("outline", item.Items[1])
 		if !good || !fine {
 			return nil, false
 		}

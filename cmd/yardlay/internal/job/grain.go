@@ -53,7 +53,7 @@ func (t *table) grain(otherwise Grain) Grain {
 	if !t.Has("grain") {
 		return otherwise
 	}
-	return Grain(t.Choice("grain", string(LengthwiseGrain), string(CrossGrain), string(EitherGrain), string(BiasGrain)))
+	return Grain(t.Choice("grain"))
 }
 
 // mostTilt is the most degrees a maker may let a piece lean off its grain. A
@@ -62,10 +62,10 @@ const mostTilt = 10
 
 // onGrain reads how the part lies and how often it is cut.
 func (t *table) onGrain(p *Part) {
-	p.Times = t.Count("times", 1, 1, mostTimes)
+	p.Times = t.Count("times", 1)
 	p.Count, p.Keep = p.Times, t.kept()
 	p.Grain = t.grain("")
-	p.Tilt, _ = t.Ratio("tilt", 0, mostTilt)
+	p.Tilt, _ = t.Ratio("tilt")
 }
 
 // mostTimes is the most times a part is cut for one gown: a garland of petals.

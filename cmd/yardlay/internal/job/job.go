@@ -95,13 +95,13 @@ const maxDrafts = 2000
 
 // job reads the whole file.
 func (r *reader) job(root *strict.Value) *Job {
-	t := r.table(root, "the job")
+	t := r.table(root, "the job", fileKeys)
 	j := &Job{File: r.File}
 	j.Title, _, _ = t.Text("title", `"Lantern Court gown"`)
 	j.Unit = r.jobUnit(t)
 	j.Currency = r.currency(t)
 	r.money = j.Currency
-	gap := t.LengthOr("gap", 0, measure.ParseNonNegative)
+	gap := t.LengthOr("gap", 0)
 	j.Bodies = r.bodies(t)
 	allowance := t.allowance(shapes.Allowance{}, true)
 	for _, n := range t.List("cloth", maxCloths, "") {
@@ -183,12 +183,12 @@ func (t *table) allowance(base shapes.Allowance, whole bool) shapes.Allowance {
 			}
 		}
 	}
-	base.Seam = a.LengthOr("seam", base.Seam, measure.ParseNonNegative)
+	base.Seam = a.LengthOr("seam", base.Seam)
 	if whole {
 		base.Waist = base.Seam
 	}
-	base.Waist = a.LengthOr("waist", base.Waist, measure.ParseNonNegative)
-	base.Hem = a.LengthOr("hem", base.Hem, measure.ParseNonNegative)
+	base.Waist = a.LengthOr("waist", base.Waist)
+	base.Hem = a.LengthOr("hem", base.Hem)
 	a.Finish()
 	return base
 }

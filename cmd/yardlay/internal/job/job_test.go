@@ -124,7 +124,7 @@ func TestDraftsDocumentTheirKeys(t *testing.T) {
 			t.Fatal(bad)
 		}
 		r := newReader("", 0, "")
-		p := &partTable{table: r.table(root, "part"), drawn: &d, cloths: []Cloth{{ID: "c"}}}
+		p := &partTable{table: r.table(root, "part", slices.Concat(partKeys, d.keys)), drawn: &d, cloths: []Cloth{{ID: "c"}}}
 		d.read(p)
 		var documented []string
 		for _, k := range d.keys {

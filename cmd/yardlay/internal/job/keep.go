@@ -28,5 +28,5 @@ func (t *table) kept() Keep {
 	if !t.Has("keep") {
 		return ""
 	}
-	return Keep(t.Choice("keep", string(KeepGarment), string(KeepGown), string(KeepPair), string(KeepPiece)))
+	return Keep(t.Choice("keep"))
 }

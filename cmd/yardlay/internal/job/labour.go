@@ -56,7 +56,7 @@ func (t *table) labour(base Labour, currency string) Labour {
 			l.Fail(at, pieceHint, "`piece`: cannot read %q as minutes", text)
 		}
 	}
-	base.Fittings = l.Count("fittings", base.Fittings, 0, mostFittings)
+	base.Fittings = l.Count("fittings", base.Fittings)
 	if hours, ok := l.Decimal("fitting_hours", "0.75"); ok {
 		base.PerFitting = hours
 	} else if base.PerFitting == 0 {

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes/measure"
 )
 
 // Lay says how a cloth is spread for cutting.
@@ -21,7 +20,7 @@ const (
 
 // lay reads how the cloth is spread, and whether the upper layer is turned.
 func (t *table) lay() (lay Lay, turnUpper bool) {
-	lay = Lay(t.Choice("lay", string(Open), string(LengthwiseFold), string(CrosswiseFold), string(DoubleFold)))
+	lay = Lay(t.Choice("lay"))
 	turnUpper = t.Truth("upper_turned", false)
 	if turnUpper && lay != CrosswiseFold {
 		t.Fail(t.Field("upper_turned").Value.At, `only lay = "crosswise-fold" has an upper layer that points the other way and can be turned back`,
@@ -48,7 +47,7 @@ func (t *table) widths() (smallest float64, all []float64) {
 		return 0, nil
 	}
 	for _, item := range items {
-		mm, ok := t.LengthOf("width", item, measure.ParsePositive)
+		mm, ok := t.LengthOf("width", item)
 		if !ok {
 			return 0, nil
 		}

@@ -44,7 +44,7 @@ var sewnIn = unlike{hem: true}
 func (p *partTable) layers(d unlike, drawn func(layer) draft.Draft) []Layer {
 	shorter := d.shorter
 	if d.hem {
-		shorter = p.LengthOr("lining_shorter", d.shorter, measure.ParseNonNegative)
+		shorter = p.LengthOr("lining_shorter", d.shorter)
 	}
 	var all []Layer
 	for i, c := range p.cloths {
@@ -90,10 +90,10 @@ func (p *partTable) innerLayer(key string, shorter float64, d unlike) (layer, bo
 		t.Need("cloth", key+" = "+example)
 	}
 	if d.hem {
-		l.raise = t.LengthOr("shorter", shorter, measure.ParseNonNegative)
+		l.raise = t.LengthOr("shorter", shorter)
 	}
 	if d.pleat {
-		l.pleat = t.LengthOr("ease_pleat", 0, measure.ParseNonNegative)
+		l.pleat = t.LengthOr("ease_pleat", 0)
 	}
 	if d.foldKey != "" {
 		l.fold = t.Truth(d.foldKey, d.fold)

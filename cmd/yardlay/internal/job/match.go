@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes/measure"
 )
 
 // Repeat is the distance after which the pattern of a cloth comes again, mm; 0
@@ -19,8 +18,8 @@ func (t *table) repeat() Repeat {
 		return Repeat{}
 	}
 	r := Repeat{
-		Along:  s.LengthOr("along", 0, measure.ParseNonNegative),
-		Across: s.LengthOr("across", 0, measure.ParseNonNegative),
+		Along:  s.LengthOr("along", 0),
+		Across: s.LengthOr("across", 0),
 	}
 	if !s.Has("along") && !s.Has("across") {
 		s.Need("along", "from one motif to the next, along the cloth, across it, or both: repeat = "+example)
@@ -55,7 +54,7 @@ const pointExample = `{ piece = "skirt side gore", edge = "left seam", at = "7" 
 
 // match reads one [[match]].
 func (r *reader) match(n *strict.Value, index int, cloths []Cloth) Match {
-	t := r.table(n, label("match", "", index))
+	t := r.table(n, label("match", "", index), matchKeys)
 	m := Match{At: n.At}
 	name, at, ok := t.Text("name", `"side seams"`)
 	switch {
@@ -96,15 +95,15 @@ func (t *table) matchedCloth(cloths []Cloth) string {
 
 // matchPoint reads one of the points.
 func (r *reader) matchPoint(n *strict.Value, match string) MatchPoint {
-	t := r.table(n, "a point of "+match)
+	t := r.table(n, "a point of "+match, pointKeys)
 	p := MatchPoint{At: n.At}
 	p.Piece = t.mustText("piece", "skirt side gore", "a piece by its name in the cut list")
 	p.Edge = t.mustText("edge", "left seam", "the edge of that piece")
 	if !t.Has("at") {
 		t.Need("at", `how far along the edge, for example at = "7"`)
 	}
-	p.Distance, _ = t.Length("at", measure.ParseNonNegative)
-	p.FromEnd = t.Choice("from", "start", "end") == "end"
+	p.Distance, _ = t.Length("at")
+	p.FromEnd = t.Choice("from") == "end"
 	t.Finish()
 	return p
 }

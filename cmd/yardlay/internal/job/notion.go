@@ -88,7 +88,7 @@ func (r *reader) notions(t *table, j *Job, shared []Notion) []Notion {
 // notion reads one [[notion]] over a base. j has the parts and cloths it may
 // name; nil in a rates file, which knows of none.
 func (r *reader) notion(n *strict.Value, index int, base Notion, j *Job) Notion {
-	t := r.table(n, label("notion", "", index))
+	t := r.table(n, label("notion", "", index), notionKeys)
 	base.At = n.At
 	if name, at, ok := t.Text("name", `"zip"`); ok {
 		base.Name, base.At, t.Name = name, at, label("notion", name, index)
@@ -112,11 +112,11 @@ func (r *reader) notion(n *strict.Value, index int, base Notion, j *Job) Notion 
 func (t *table) needs(n *Notion, j *Job) {
 	switch t.Only("count", "length", "by") {
 	case "count":
-		n.By, n.Count = ByCount, t.Count("count", 0, 1, mostCount)
+		n.By, n.Count = ByCount, t.Count("count", 0)
 	case "length":
 		n.By, n.Length = ByLength, t.MustLength("length", "3 yd")
 	case "by":
-		n.By = NotionBy(t.Choice("by", string(ByOpening), string(ByEdge), string(ByChannel), string(BySeam), string(ByPiece)))
+		n.By = NotionBy(t.Choice("by"))
 	}
 	if t.Has("edges") {
 		n.Edges = t.words("edges", `["hem"]`)
@@ -127,7 +127,7 @@ func (t *table) needs(n *Notion, j *Job) {
 	if t.Has("cloths") {
 		n.Cloths = t.words("cloths", `["satin"]`)
 	}
-	if mm, ok := t.Length("closed", measure.ParsePositive); ok {
+	if mm, ok := t.Length("closed"); ok {
 		n.Length = mm
 	}
 	if rate, ok := t.Decimal("per_metre", "12"); ok {
@@ -200,7 +200,7 @@ func (t *table) selling(n *Notion) {
 	case "sizes":
 		n.Sold = cost.Notion{Name: n.Name, SpareCount: n.Sold.SpareCount}
 		for i, one := range t.InlineTables("sizes", sizeHint, mostSizes) {
-			b := t.table(one, fmt.Sprintf("size %d of %s", i+1, t.Name)).bolt(currency, "one of this size")
+			b := t.within("sizes", one, fmt.Sprintf("size %d of %s", i+1, t.Name)).bolt(currency, "one of this size")
 			n.Sold.Sizes = append(n.Sold.Sizes, cost.Size{Length: b.Length, Price: b.Price})
 		}
 	}
@@ -238,11 +238,11 @@ func (t *table) notionPrice(sold *cost.Notion) {
 			if !t.Has("pack") {
 				t.Need("pack", "how many are in a pack: pack = 12")
 			}
-			sold.Each.Pack = t.Count("pack", 1, 1, mostCount)
+			sold.Each.Pack = t.Count("pack", 1)
 		}
 	default:
 		o := t.counter(t.money)
-		o.MinCut = t.LengthOr("min_cut", 0, measure.ParseNonNegative)
+		o.MinCut = t.LengthOr("min_cut", 0)
 		if o.Price.Currency != "" {
 			sold.ByLength = &o
 		}
@@ -280,7 +280,7 @@ func (t *table) spareOf(n *Notion) {
 	switch {
 	case f == nil:
 	case f.Value.Kind == strict.KindNumber:
-		n.Sold.SpareCount, n.Sold.Spare = t.Count("spare", 0, 0, mostCount), 0
+		n.Sold.SpareCount, n.Sold.Spare = t.Count("spare", 0), 0
 	default:
 		n.Sold.Spare, _ = t.Share("spare", "10 %")
 		n.Sold.SpareCount = 0
@@ -293,16 +293,16 @@ func (t *table) haveOf(n *Notion) {
 	switch {
 	case f == nil:
 	case n.Counted():
-		n.Have = float64(t.Count("have", 0, 0, mostCount))
+		n.Have = float64(t.Count("have", 0))
 	default:
-		n.Have = t.LengthOr("have", 0, measure.ParseNonNegative)
+		n.Have = t.LengthOr("have", 0)
 	}
 }
 
 // whole refuses a notion, once all of it is read, of which it is not known what
 // is needed or how it is sold, or where these do not go together.
 func (r *reader) whole(n Notion, at *strict.Value, index int) {
-	t := r.table(at, label("notion", n.Name, index))
+	t := r.table(at, label("notion", n.Name, index), notionKeys)
 	sold := n.Sold
 	switch {
 	case n.By == "":

@@ -38,7 +38,7 @@ func (t *table) sold(c *Cloth, currency string) {
 		t.Fail(t.Field("supplier").At, "give its price beside it, or both in `offers`", "%s has `supplier` and no price", t.Name)
 	}
 	for i, n := range t.InlineTables("offers", offerHint, mostOffers) {
-		o := t.table(n, label("offer", "", i)+" of "+t.Name)
+		o := t.within("offers", n, label("offer", "", i)+" of "+t.Name)
 		further, priced := o.offer(currency)
 		if !o.Has("supplier") {
 			o.Need("supplier", `the name of a [[supplier]]: supplier = "mill"`)
@@ -84,7 +84,7 @@ func (t *table) offer(currency string) (o Sourced, priced bool) {
 		o.Supplier, o.At = name, at
 	}
 	o.Offer = t.counter(currency)
-	o.Offer.MinCut = t.LengthOr("min_cut", 0, measure.ParseNonNegative)
+	o.Offer.MinCut = t.LengthOr("min_cut", 0)
 	o.Offer.Breaks = t.breaks(o.Offer, currency)
 	o.Offer.Bolt, o.Offer.More = t.bolts(currency)
 	priced = o.Offer.Price.Currency != "" || o.Offer.Bolt != nil
@@ -142,7 +142,7 @@ func (t *table) step(per measure.Unit) *big.Rat {
 func (t *table) breaks(o cost.Offer, currency string) []cost.Break {
 	var all []cost.Break
 	for i, n := range t.InlineTables("breaks", breakHint, mostBreaks) {
-		b := t.table(n, label("price break", "", i)+" of "+t.Name)
+		b := t.within("breaks", n, label("price break", "", i)+" of "+t.Name)
 		one := cost.Break{From: b.MustLength("from", "10 yd")}
 		text, at, ok := b.Text("price", `"12.00/yd"`)
 		if !b.Has("price") {
@@ -188,7 +188,7 @@ func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
 		return &one, nil
 	}
 	for i, n := range t.InlineTables("bolt", boltHint, mostBolts) {
-		one := t.table(n, fmt.Sprintf("bolt %d of %s", i+1, t.Name)).wholeBolt(currency)
+		one := t.within("bolt", n, fmt.Sprintf("bolt %d of %s", i+1, t.Name)).wholeBolt(currency)
 		if i == 0 {
 			first = &one
 		} else {
@@ -203,7 +203,7 @@ const mostInStock = 1000
 
 // wholeBolt reads one size of bolt that cloth is sold by.
 func (b *table) wholeBolt(currency string) cost.Bolt {
-	stock := b.Count("in_stock", 0, 1, mostInStock)
+	stock := b.Count("in_stock", 0)
 	bolt := b.bolt(currency, "the whole bolt")
 	bolt.InStock = stock
 	return bolt

@@ -7,7 +7,6 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
-	"yardlay/shapes/measure"
 )
 
 // partTable reads one [[part]]: its own keys, with the wearer's measures and
@@ -27,7 +26,7 @@ type partTable struct {
 
 // part reads one [[part]].
 func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowance, cloths []Cloth) Part {
-	t := r.table(n, label("part", "", index))
+	t := r.table(n, label("part", "", index), partKeys)
 	p := Part{At: n.At}
 	name, at, ok := t.Text("name", `"skirt"`)
 	switch {
@@ -54,6 +53,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 		return p // which keys it may have is not known
 	}
 	p.Draft, read.drawn = d.name, d
+	t.keys = slices.Concat(t.keys, d.keys)
 	p.Layers = d.read(&read)
 	p.SetInto = read.setInto
 	t.Finish()
@@ -84,7 +84,7 @@ func (t *table) family() *family {
 // both places.
 func (p *partTable) measure(key, bodyName string) float64 {
 	if p.Has(key) {
-		mm, _ := p.Length(key, measure.ParsePositive)
+		mm, _ := p.Length(key)
 		if slices.Contains(ofBodyAlone, bodyName) {
 			p.ask(p.body, key, bodyName, mm)
 		}
@@ -103,7 +103,7 @@ var ofBodyAlone = []string{"waist_girth", "hip_girth", "bust_girth"}
 
 // waist reads the finished waist of a skirt: the measure with its ease.
 func (p *partTable) waist() float64 {
-	return p.measure("waist", "waist_girth") + p.LengthOr("waist_ease", 0, measure.Parse)
+	return p.measure("waist", "waist_girth") + p.LengthOr("waist_ease", 0)
 }
 
 // measureOr reads a length that the body may stand in for, and otherwise where
@@ -128,6 +128,15 @@ var circles = []struct {
 // the circle's centre than the cloth is wide, four circles gather like a frill.
 const leastCircle, mostCircle = 0.02, 4.0
 
+// circleFraction is such a word, or a fraction.
+var circleFraction = func() Kind {
+	k := ratio(leastCircle, mostCircle)
+	for _, c := range circles {
+		k.Choices = append(k.Choices, c.name)
+	}
+	return k
+}()
+
 // circle reads which fraction of a circle a part is cut as.
 func (p *partTable) circle() float64 {
 	const hint = `"full", "three-quarter", "half", "quarter", or a fraction like 1.25 or "3/8"`
@@ -147,7 +156,7 @@ func (p *partTable) circle() float64 {
 			return 0
 		}
 	}
-	value, _ := p.Ratio("circle", leastCircle, mostCircle)
+	value, _ := p.Ratio("circle")
 	return value
 }
 

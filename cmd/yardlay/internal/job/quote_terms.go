@@ -45,13 +45,13 @@ func (t *table) quoteTerms(base Terms, currency string) Terms {
 		}
 	}
 	if q.Has("round") {
-		base.RoundUp = q.Choice("round", "nearest", "up") == "up"
+		base.RoundUp = q.Choice("round") == "up"
 	}
 	if q.Has("rounded") {
-		base.RoundTaxed = q.Choice("rounded", "price", "total") == "total"
+		base.RoundTaxed = q.Choice("rounded") == "total"
 	}
 	if q.Has("owned") {
-		base.Owned, _ = cost.ParseValuation(q.Choice("owned", cost.Replacement.String(), cost.Zero.String()))
+		base.Owned, _ = cost.ParseValuation(q.Choice("owned"))
 	}
 	for _, s := range []struct {
 		key, example string

@@ -92,7 +92,7 @@ func readWhole(path string) ([]byte, error) {
 // rates reads a whole rates file. Its bare lengths count in its own unit, or in
 // the job's; its prices must be in the job's currency.
 func (r *reader) rates(root *strict.Value) (found rates) {
-	t := r.table(root, "the rates file")
+	t := r.table(root, "the rates file", fileKeys)
 	if t.Has("unit") {
 		r.jobUnit(t)
 	}

@@ -29,18 +29,22 @@ func newReader(file string, unit measure.Unit, money string) *reader {
 type table struct {
 	*strict.Table
 	*noted
+	keys []Key // as the reference has them
 }
 
-func (r *reader) table(n *strict.Value, name string) *table { return &table{r.Table(n, name), r.noted} }
+func (r *reader) table(n *strict.Value, name string, keys []Key) *table {
+	return &table{r.Table(n, name), r.noted, keys}
+}
 
-func (t *table) table(n *strict.Value, name string) *table {
-	return &table{t.Table.Table(n, name), t.noted}
+// within reads one of the tables that a key lists.
+func (t *table) within(key string, n *strict.Value, name string) *table {
+	return &table{t.Table.Table(n, name), t.noted, t.kind(key).Keys}
 }
 
 // sub reads a table within this one; nil when it is missing or no table.
 func (t *table) sub(key, name, example string) *table {
 	if s := t.Sub(key, name, example); s != nil {
-		return &table{s, t.noted}
+		return &table{s, t.noted, t.kind(key).Keys}
 	}
 	return nil
 }

@@ -1,5 +1,7 @@
 package job
 
+import "slices"
+
 // Section is a table of the job file, or a draft of a part, for the reference.
 type Section struct {
 	Title   string // "[[cloth]]", or the name of a draft
@@ -11,15 +13,9 @@ type Section struct {
 
 // Reference lists every key that a job file may have.
 func Reference() []Section {
-	var lengths []Key
-	for _, m := range bodyMeasures {
-		lengths = append(lengths, Key{m.name, "length", "none", m.meaning})
-	}
-	lengths = append(lengths, Key{unusualKey, "true or false", "false",
-		"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a slip, such as inches in a job in centimetres"})
 	all := []Section{
 		{Title: "the job", About: "before the first [table]", Keys: jobKeys},
-		{Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1 where nothing else is said", Keys: lengths},
+		{Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1 where nothing else is said", Keys: bodyKeys},
 		{Title: "[[body]]", About: "instead of [body] where several wear it: one for each, with its measures as above; every part is drafted for each, and its pieces bear its name", Keys: severalKeys},
 		{Title: "[allowance]", About: "what is cut outside the finished lines", Keys: allowanceKeys},
 		{Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
@@ -47,121 +43,146 @@ func Reference() []Section {
 	return all
 }
 
+// fileKeys are those of the whole file, its tables among them.
+var fileKeys = slices.Concat(jobKeys, []Key{
+	{"body", tableKind(bodyKeys...), "none", "measures"},
+	{"allowance", tableKind(allowanceKeys...), "", "cut outside the finished lines"},
+	{"labour", tableKind(labourKeys...), "none", "the maker's time"},
+	{"quote", tableKind(quoteKeys...), "none", "how a price is made"},
+	{"cloth", tableKind(clothKeys...).lists(), "", "what it is cut in"},
+	{"part", tableKind(partKeys...).lists(), "", "what is cut"},
+	{"match", tableKind(matchKeys...).lists(), "none", "where the pattern meets"},
+	{"supplier", tableKind(supplierKeys...).lists(), "none", "where things are bought"},
+	{"notion", tableKind(notionKeys...).lists(), "none", "what else is bought"},
+})
+
+// bodyKeys are the measures that a body may give.
+var bodyKeys = func() (keys []Key) {
+	for _, m := range bodyMeasures {
+		keys = append(keys, Key{m.name, length, "none", m.meaning})
+	}
+	return append(keys, Key{unusualKey, truth, "false",
+		"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a slip, such as inches in a job in centimetres"})
+}()
+
+// eachBodyKeys are those of one of several bodies.
+var eachBodyKeys = slices.Concat(bodyKeys, severalKeys)
+
 var jobKeys = []Key{
-	{"title", "text", "none", "heads the output"},
-	{"unit", "in, ft, yd, mm, cm, m", "", "what a bare number means"},
-	{"currency", "three capitals", "USD", "of all prices, as in ISO 4217"},
-	{"gap", "length", "0", "clear distance kept between pieces"},
-	{"rates", "text", "none", "a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as \"rates.toml\"; what the job says itself wins, and of a notion it gives what the job's of that name lacks. It may have a `unit` and a `currency` of its own"},
+	{"title", text, "none", "heads the output"},
+	{"unit", oneOf("in", "ft", "yd", "mm", "cm", "m"), "", "what a bare number means"},
+	{"currency", Kind{Form: Currency}, "USD", "of all prices, as in ISO 4217"},
+	{"gap", lengthOr0, "0", "clear distance kept between pieces"},
+	{"rates", text, "none", "a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as \"rates.toml\"; what the job says itself wins, and of a notion it gives what the job's of that name lacks. It may have a `unit` and a `currency` of its own"},
 }
 
 var allowanceKeys = []Key{
-	{"seam", "length", "", "at seams and openings"},
-	{"waist", "length", "as `seam`", "at the waist"},
-	{"hem", "length", "", "at the hem"},
+	{"seam", lengthOr0, "", "at seams and openings"},
+	{"waist", lengthOr0, "as `seam`", "at the waist"},
+	{"hem", lengthOr0, "", "at the hem"},
 }
 
 var clothKeys = []Key{
-	{"id", "text", "", "what parts and files call it: small letters, digits, - and _"},
-	{"title", "text", "the id", "what it is"},
-	{"width", "length or list of lengths", "", "from edge to edge, selvedges included; of several measured along the bolt the smallest counts"},
-	{"selvedge", "length", "0", "on each side, not laid on"},
-	{"nap", "one-way, two-way, all-way", "one-way", "which ways along the grain pieces may point: one, or both; with all-way, parts whose grain is free may lie across too"},
-	{"lay", "open, lengthwise-fold, crosswise-fold, double-fold", "open", "how it is spread: single, selvedge to selvedge, end to end, or both selvedges to the middle"},
-	{"upper_turned", "true or false", "false", "with crosswise-fold: cut along the fold and turn the upper layer, so that a nap runs one way"},
-	{"both_faces", "true or false", "false", "alike on both faces: any copy may be cut mirrored"},
-	{"gap", "length", "the job's", "clear distance kept between pieces"},
-	{"ends", "length", "0", "allowed at each end of each lay"},
-	{"skew", "length", "0", "how far the cut end runs off square over the width; lost once"},
-	{"shrinkage", "table", "none", "`{ warp = \"-3 %\", weft = \"-2 %\", by = \"prewash\" }`"},
-	{"spare", "percentage", "0 %", "a share of the whole need, such as \"5 %\", bought on top; for pieces cut from the shelf (`have`) it is bought too"},
-	{"repeat", "table", "none", "`{ along = \"12.6\", across = \"4\" }`"},
-	{"flaws", "list of tables", "none", "`[ { from = \"12\", to = \"14\", low = \"3\", high = \"5\" } ]`"},
-	{"have", "list of tables", "none", "`[ { name = \"remnant\", length = \"40\", width = \"30\" } ]`"},
-	{"lots", "bought, all, none", "bought", "which lengths are of one dye lot: those bought at once, leftovers too, or no two. A garment is not cut from two lots, see `keep` of a part"},
-	{"net", "true or false", "by its name", "net, tulle or organza: the fire caution is shown"},
-	{"price", "amount/yd or amount/m", "none", "what the counter asks, such as \"13.50/yd\""},
-	{"sold_by", "length", "1/8 yd or 0.1 m", "step the counter cuts by; a bare number counts in the unit of the price"},
-	{"min_cut", "length", "0", "least length the counter cuts"},
-	{"bolt", "table or list of tables", "none", "`{ length = \"25 yd\", price = \"140.00\" }`"},
-	{"whole_bolts", "true or false", "false", "nothing is cut, of no offer: whole bolts only"},
-	{"breaks", "list of tables", "none", "`[ { from = \"10 yd\", price = \"12.00/yd\" } ]`"},
-	{"supplier", "name of a supplier", "none", "who asks this price; without one nothing is shipped and the price is final"},
-	{"offers", "list of tables", "none", "`[ { supplier = \"mill\", price = \"11.80/yd\" } ]`"},
+	{"id", text, "", "what parts and files call it: small letters, digits, - and _"},
+	{"title", text, "the id", "what it is"},
+	{"width", length.listed(), "", "from edge to edge, selvedges included; of several measured along the bolt the smallest counts"},
+	{"selvedge", lengthOr0, "0", "on each side, not laid on"},
+	{"nap", oneOf("one-way", "two-way", "all-way"), "one-way", "which ways along the grain pieces may point: one, or both; with all-way, parts whose grain is free may lie across too"},
+	{"lay", oneOf("open", "lengthwise-fold", "crosswise-fold", "double-fold"), "open", "how it is spread: single, selvedge to selvedge, end to end, or both selvedges to the middle"},
+	{"upper_turned", truth, "false", "with crosswise-fold: cut along the fold and turn the upper layer, so that a nap runs one way"},
+	{"both_faces", truth, "false", "alike on both faces: any copy may be cut mirrored"},
+	{"gap", lengthOr0, "the job's", "clear distance kept between pieces"},
+	{"ends", lengthOr0, "0", "allowed at each end of each lay"},
+	{"skew", lengthOr0, "0", "how far the cut end runs off square over the width; lost once"},
+	{"shrinkage", tableKind(shrinkageKeys...), "none", "`{ warp = \"-3 %\", weft = \"-2 %\", by = \"prewash\" }`"},
+	{"spare", percent(0, 1), "0 %", "a share of the whole need, such as \"5 %\", bought on top; for pieces cut from the shelf (`have`) it is bought too"},
+	{"repeat", tableKind(repeatKeys...), "none", "`{ along = \"12.6\", across = \"4\" }`"},
+	{"flaws", tableKind(flawKeys...).lists(), "none", "`[ { from = \"12\", to = \"14\", low = \"3\", high = \"5\" } ]`"},
+	{"have", tableKind(haveKeys...).lists(), "none", "`[ { name = \"remnant\", length = \"40\", width = \"30\" } ]`"},
+	{"lots", oneOf("bought", "all", "none"), "bought", "which lengths are of one dye lot: those bought at once, leftovers too, or no two. A garment is not cut from two lots, see `keep` of a part"},
+	{"net", truth, "by its name", "net, tulle or organza: the fire caution is shown"},
+	{"price", priceByTape, "none", "what the counter asks, such as \"13.50/yd\""},
+	{"sold_by", stepByTape, "1/8 yd or 0.1 m", "step the counter cuts by; a bare number counts in the unit of the price"},
+	{"min_cut", lengthOr0, "0", "least length the counter cuts"},
+	{"bolt", tableKind(boltKeys...).listed(), "none", "`{ length = \"25 yd\", price = \"140.00\" }`"},
+	{"whole_bolts", truth, "false", "nothing is cut, of no offer: whole bolts only"},
+	{"breaks", tableKind(breakKeys...).lists(), "none", "`[ { from = \"10 yd\", price = \"12.00/yd\" } ]`"},
+	{"supplier", nameOf("supplier"), "none", "who asks this price; without one nothing is shipped and the price is final"},
+	{"offers", tableKind(offerKeys...).lists(), "none", "`[ { supplier = \"mill\", price = \"11.80/yd\" } ]`"},
 }
 
 var boltKeys = []Key{
-	{"length", "length", "", "of one bolt"},
-	{"price", "amount", "", "of one bolt"},
-	{"in_stock", "whole number", "as many as wanted", "how many there are: 1 for a remnant sold cheaply"},
+	{"length", length, "", "of one bolt"},
+	{"price", amount, "", "of one bolt"},
+	{"in_stock", count(1, mostInStock), "as many as wanted", "how many there are: 1 for a remnant sold cheaply"},
 }
 
 var shrinkageKeys = []Key{
-	{"warp", "percentage", "0 %", "along the cloth, in quotes and with its sign: \"-3 %\""},
-	{"weft", "percentage", "0 %", "across it; one of the two has to be given"},
-	{"by", "pieces, prewash", "", "`prewash`: the cloth is washed before cutting; `pieces`: the pieces are drawn larger. Never both"},
+	{"warp", percent(leastChange, mostChange), "0 %", "along the cloth, in quotes and with its sign: \"-3 %\""},
+	{"weft", percent(leastChange, mostChange), "0 %", "across it; one of the two has to be given"},
+	{"by", oneOf("pieces", "prewash"), "", "`prewash`: the cloth is washed before cutting; `pieces`: the pieces are drawn larger. Never both"},
 }
 
 var repeatKeys = []Key{
-	{"along", "length", "0", "along the cloth; 0: none"},
-	{"across", "length", "0", "across it; one of the two has to be given"},
+	{"along", lengthOr0, "0", "along the cloth; 0: none"},
+	{"across", lengthOr0, "0", "across it; one of the two has to be given"},
 }
 
 var flawKeys = []Key{
-	{"from", "length", "this or `outline`", "where it begins along the cloth"},
-	{"to", "length", "this or `outline`", "where it ends along the cloth"},
-	{"low", "length", "0", "its lower side across the cloth"},
-	{"high", "length", "the width", "its upper side across the cloth"},
-	{"outline", "list of points", "none", "instead of the four: `[[\"12\",\"3\"],[\"14\",\"3\"],[\"13\",\"5\"]]`, along and across"},
+	{"from", lengthOr0, "this or `outline`", "where it begins along the cloth"},
+	{"to", lengthOr0, "this or `outline`", "where it ends along the cloth"},
+	{"low", lengthOr0, "0", "its lower side across the cloth"},
+	{"high", lengthOr0, "the width", "its upper side across the cloth"},
+	{"outline", Kind{Form: Points, Listed: List}, "none", "instead of the four: `[[\"12\",\"3\"],[\"14\",\"3\"],[\"13\",\"5\"]]`, along and across"},
 }
 
 var haveKeys = []Key{
-	{"name", "text", "leftover and its number", "what the plan calls it"},
-	{"length", "length", "", "along the warp; a hard limit"},
-	{"width", "length", "the cloth's", "from edge to edge; as much as the cloth's selvedge is left free on each side"},
-	{"flaws", "list of tables", "none", "as of the cloth"},
+	{"name", text, "leftover and its number", "what the plan calls it"},
+	{"length", length, "", "along the warp; a hard limit"},
+	{"width", length, "the cloth's", "from edge to edge; as much as the cloth's selvedge is left free on each side"},
+	{"flaws", tableKind(flawKeys...).lists(), "none", "as of the cloth"},
 }
 
 var matchKeys = []Key{
-	{"name", "text", "", "what messages call it"},
-	{"cloth", "id of a cloth", "", "a cloth with a repeat"},
-	{"points", "list of tables", "", "two or more places"},
+	{"name", text, "", "what messages call it"},
+	{"cloth", nameOf("cloth"), "", "a cloth with a repeat"},
+	{"points", tableKind(pointKeys...).lists(), "", "two or more places"},
 }
 
 var pointKeys = []Key{
-	{"piece", "text", "", "part and piece as in the cut list, such as `skirt side gore`"},
-	{"edge", "text", "", "of that piece, such as `left seam`"},
-	{"at", "length", "", "how far along the edge, on the seam line"},
-	{"from", "start, end", "start", "end of the edge that `at` is measured from; edges run counter-clockwise"},
+	{"piece", text, "", "part and piece as in the cut list, such as `skirt side gore`"},
+	{"edge", text, "", "of that piece, such as `left seam`"},
+	{"at", lengthOr0, "", "how far along the edge, on the seam line"},
+	{"from", oneOf("start", "end"), "start", "end of the edge that `at` is measured from; edges run counter-clockwise"},
 }
 
 var severalKeys = []Key{
-	{"name", "text", "", "what its pieces are labelled with"},
-	{"count", "whole number", "1", "how many wear these measures"},
+	{"name", text, "", "what its pieces are labelled with"},
+	{"count", count(1, mostTimes), "1", "how many wear these measures"},
 }
 
 var innerKeys = []Key{
-	{"cloth", "id of a cloth", "", "what it is cut in"},
-	{"allowance", "table", "the part's", "those that differ in this layer"},
-	{"shorter", "length", "lining as `lining_shorter`, interlining 0", "how much shorter at the hem; of drafts that have one"},
-	{"grain", "lengthwise, cross, either, bias", "the part's", "which way of the cloth its grain follows"},
-	{"front_on_fold", "true or false", "the part's", "centre front cut in one; of circle-skirt"},
-	{"back_on_fold", "true or false", "the part's", "centre back on a fold; of cape and overskirt"},
-	{"on_fold", "true or false", "the part's", "the other centre on a fold; of peplum"},
-	{"ease_pleat", "length", "0", "depth of a pleat at centre back, so that the lining gives; of bodice-block"},
+	{"cloth", nameOf("cloth"), "", "what it is cut in"},
+	{"allowance", tableKind(allowanceKeys...), "the part's", "those that differ in this layer"},
+	{"shorter", lengthOr0, "lining as `lining_shorter`, interlining 0", "how much shorter at the hem; of drafts that have one"},
+	{"grain", oneOf("lengthwise", "cross", "either", "bias"), "the part's", "which way of the cloth its grain follows"},
+	{"front_on_fold", truth, "the part's", "centre front cut in one; of circle-skirt"},
+	{"back_on_fold", truth, "the part's", "centre back on a fold; of cape and overskirt"},
+	{"on_fold", truth, "the part's", "the other centre on a fold; of peplum"},
+	{"ease_pleat", lengthOr0, "0", "depth of a pleat at centre back, so that the lining gives; of bodice-block"},
 }
 
 var partKeys = []Key{
-	{"name", "text", "", "what the cut list calls it"},
-	{"draft", "name of a draft", "", "how it is drawn"},
-	{"cloth", "id or list of ids", "", "what it is cut in: the outer cloth, then linings"},
-	{"times", "whole number", "1", "how many times all its pieces are cut for one gown"},
-	{"grain", "lengthwise, cross, either, bias", "lengthwise; free where the draft says so", "which way of the cloth its grain follows, whatever the nap; bias is 45 degrees. Left and right of a pair lie on the same grain; with `either`, where leftovers or bolts may part them, lengthwise if they fit"},
-	{"keep", "garment, gown, pair, piece", "as `lots` says", "what is cut from one length of cloth: the part of one wearer, with all parts of her gown that say `gown`, left and right, or just each piece. Without it a garment keeps together between lots that may differ"},
-	{"tilt", "ratio", "0", "degrees, to 10, that its pieces may lie off the grain either way"},
-	{"allowance", "table", "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
-	{"lining", "table", "none", "`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what differs in it"},
-	{"interlining", "table", "none", "the same between outer cloth and lining"},
-	{"sewn_to", "name of a part", "none", "what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` or a `gored-skirt` along lines that are marked on it by name, pinned at its seams where some are near, and left open where they cross its opening"},
-	{"bodies", "name or list of names", "all", "which of several bodies it is for"},
+	{"name", text, "", "what the cut list calls it"},
+	{"draft", nameOf("draft"), "", "how it is drawn"},
+	{"cloth", nameOf("cloth").listed(), "", "what it is cut in: the outer cloth, then linings"},
+	{"times", count(1, mostTimes), "1", "how many times all its pieces are cut for one gown"},
+	{"grain", oneOf("lengthwise", "cross", "either", "bias"), "lengthwise; free where the draft says so", "which way of the cloth its grain follows, whatever the nap; bias is 45 degrees. Left and right of a pair lie on the same grain; with `either`, where leftovers or bolts may part them, lengthwise if they fit"},
+	{"keep", oneOf("garment", "gown", "pair", "piece"), "as `lots` says", "what is cut from one length of cloth: the part of one wearer, with all parts of her gown that say `gown`, left and right, or just each piece. Without it a garment keeps together between lots that may differ"},
+	{"tilt", ratio(0, mostTilt), "0", "degrees, to 10, that its pieces may lie off the grain either way"},
+	{"allowance", tableKind(allowanceKeys...), "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
+	{"lining", tableKind(innerKeys...), "none", "`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what differs in it"},
+	{"interlining", tableKind(innerKeys...), "none", "the same between outer cloth and lining"},
+	{"sewn_to", nameOf("part"), "none", "what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` or a `gored-skirt` along lines that are marked on it by name, pinned at its seams where some are near, and left open where they cross its opening"},
+	{"bodies", nameOf("body").listed(), "all", "which of several bodies it is for"},
 }

@@ -6,7 +6,7 @@ import "testing"
 func TestReferenceIsWhole(t *testing.T) {
 	for _, s := range Reference() {
 		for _, k := range s.Keys {
-			if k.Name == "" || k.Takes == "" || k.Meaning == "" {
+			if k.Name == "" || k.Kind.Form == 0 || k.Meaning == "" {
 				t.Errorf("%s: key %+v", s.Title, k)
 			}
 		}

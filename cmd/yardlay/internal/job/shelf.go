@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/shapes/measure"
 )
 
 // Have is a length of a cloth on the shelf. Lengths are in mm.
@@ -42,13 +41,13 @@ func (t *table) shelf(c Cloth) []Have {
 
 // leftover reads one of them.
 func (t *table) leftover(n *strict.Value, index int, c Cloth) Have {
-	l := t.table(n, label("leftover", "", index)+" of "+t.Name)
+	l := t.within("have", n, label("leftover", "", index)+" of "+t.Name)
 	h := Have{Name: fmt.Sprintf("leftover %d", index+1), At: n.At}
 	if name, _, ok := l.Text("name", `"remnant"`); ok {
 		h.Name, l.Name = name, label("leftover", name, index)+" of "+t.Name
 	}
 	h.Length = l.MustLength("length", "40")
-	h.Width = l.LengthOr("width", 0, measure.ParsePositive)
+	h.Width = l.LengthOr("width", 0)
 	if h.Width > 0 && c.Width > 0 && h.usable(c) <= 0 {
 		l.Fail(l.Field("width").Value.At, "", "two selvedges of %s leave nothing of a leftover %s wide", l.Show(c.Selvedge), l.Show(h.Width))
 	}

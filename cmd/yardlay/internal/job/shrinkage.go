@@ -24,13 +24,13 @@ func (t *table) shrinkage() Shrinkage {
 		return Shrinkage{}
 	}
 	var change Shrinkage
-	change.Warp, _ = s.Percent("warp", "-3 %", unsigned("warp"), leastChange, mostChange)
-	change.Weft, _ = s.Percent("weft", "-2 %", unsigned("weft"), leastChange, mostChange)
+	change.Warp, _ = s.Percent("warp", "-3 %", unsigned("warp"))
+	change.Weft, _ = s.Percent("weft", "-2 %", unsigned("weft"))
 	if !s.Has("warp") && !s.Has("weft") {
 		s.Need("warp", "for example shrinkage = "+shrinkageExample)
 	}
 	if s.Has("by") {
-		change.Prewash = s.Choice("by", "pieces", "prewash") == "prewash"
+		change.Prewash = s.Choice("by") == "prewash"
 	} else {
 		s.Need("by", `by = "prewash" where the cloth is washed before cutting, by = "pieces" to draw the pieces larger instead; never both`)
 	}

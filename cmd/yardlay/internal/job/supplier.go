@@ -37,7 +37,7 @@ func (r *reader) suppliers(t *table, currency string, shared []Supplier) []Suppl
 }
 
 func (r *reader) supplier(n *strict.Value, index int, currency string) Supplier {
-	t := r.table(n, label("supplier", "", index))
+	t := r.table(n, label("supplier", "", index), supplierKeys)
 	s := Supplier{At: n.At}
 	if name, at, ok := t.Text("name", `"mill"`); ok {
 		s.Name, s.At, t.Name = name, at, label("supplier", name, index)

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -107,7 +108,7 @@ func change(n *strict.Value, c Change, index int) (strict.Position, *ChangeError
 		if f.Value.Kind != strict.KindTable {
 			return refuse("", "`%s` of %s is %s and has no key `%s`", key, t.name, f.Value.Kind, keys[i+1])
 		}
-		t = named{f.Value, "`" + key + "` of " + t.name, sectionKeys(key)}
+		t = named{f.Value, "`" + key + "` of " + t.name, t.takes(key).Keys}
 	}
 	return refuse("name a key, for example satin.width", "no key")
 }
@@ -119,25 +120,14 @@ type named struct {
 	keys []Key  // as the reference has them
 }
 
-// takes returns what kind of value a key takes, "" when that is not known.
-func (n named) takes(key string) string {
+// takes returns what a key takes; nothing when that is not known.
+func (n named) takes(key string) Kind {
 	for _, k := range n.keys {
 		if k.Name == key {
-			return k.Takes
+			return k.Kind
 		}
 	}
-	return ""
-}
-
-// sectionKeys returns the keys of a table as the reference lists them.
-func sectionKeys(name string) []Key {
-	for _, s := range Reference() {
-		title := strings.Trim(s.Title, "[]")
-		if title == name || strings.HasPrefix(title, name+" =") {
-			return s.Keys
-		}
-	}
-	return nil
+	return Kind{}
 }
 
 // tableOf finds the table that a change's key begins with, and returns what
@@ -148,10 +138,10 @@ func tableOf(n *strict.Value, c Change) (named, string, *ChangeError) {
 	if !strings.Contains(key, ".") {
 		for _, t := range tables(n) {
 			if plain(t.id) == plain(key) {
-				return named{}, "", &ChangeError{c, t.name + " is a table, not a value", "name one of its keys, for example " + key + "." + t.example}
+				return named{}, "", &ChangeError{c, t.name + " is a table, not a value", "name one of its keys, for example " + key + "." + t.example()}
 			}
 		}
-		return named{n, "the job", sectionKeys("the job")}, key, nil
+		return named{n, "the job", fileKeys}, key, nil
 	}
 	var names []string
 	var found []named
@@ -185,47 +175,51 @@ func tableOf(n *strict.Value, c Change) (named, string, *ChangeError) {
 }
 
 // may says whether a table has the key or may have it.
-func (n named) may(key string) bool { return n.node.Fields[key] != nil || n.takes(key) != "" }
+func (n named) may(key string) bool { return n.node.Fields[key] != nil || n.takes(key).Form != 0 }
 
 // listed is a table of the file by what it is called there.
 type listed struct {
 	named
 	kind, id string
-	example  string // one of its keys
 }
 
 // tables lists the tables of a job that a change can name.
 func tables(n *strict.Value) []listed {
 	var all []listed
-	for _, key := range []string{"body", "allowance", "labour", "quote"} {
-		if n.Fields[key] == nil || n.Fields[key].Value.Kind != strict.KindTable {
-			continue
-		}
-		all = append(all, listed{named{n.Fields[key].Value, "[" + key + "]", sectionKeys(key)}, "", key, sectionKeys(key)[0].Name})
-	}
-	lists := []struct{ kind, id, example string }{{"cloth", "id", "width"}, {"part", "name", "draft"}, {"match", "name", "points"}, {"body", "name", "waist_girth"},
-		{"supplier", "name", "shipping"}, {"notion", "name", "spare"}}
-	for _, l := range lists {
-		f := n.Fields[l.kind]
-		if f == nil {
-			continue
-		}
-		for i, item := range f.Value.Items {
-			id := item.TextOf(l.id)
-			if id == "" {
-				continue
+	for _, k := range fileKeys {
+		f := n.Fields[k.Name]
+		switch {
+		case k.Kind.Form != Table || f == nil:
+		case f.Value.Kind == strict.KindTable:
+			all = append(all, listed{named{f.Value, "[" + k.Name + "]", k.Kind.Keys}, "", k.Name})
+		default:
+			for i, item := range f.Value.Items {
+				id := cmp.Or(item.TextOf("id"), item.TextOf("name"))
+				if id == "" {
+					continue
+				}
+				keys := k.Kind.Keys
+				switch k.Name {
+				case "body":
+					keys = eachBodyKeys
+				case "part":
+					keys = slices.Concat(keys, draftKeys(item.TextOf("draft")))
+				}
+				all = append(all, listed{named{item, label(k.Name, id, i), keys}, k.Name, id})
 			}
-			keys := sectionKeys(l.kind)
-			if l.kind == "body" {
-				keys = append(keys[:len(keys):len(keys)], severalKeys...)
-			}
-			if l.kind == "part" {
-				keys = append(keys[:len(keys):len(keys)], sectionKeys(item.TextOf("draft"))...)
-			}
-			all = append(all, listed{named{item, label(l.kind, id, i), keys}, l.kind, id, l.example})
 		}
 	}
 	return all
+}
+
+// example is a key of the table, other than what it is called by.
+func (l listed) example() string {
+	for _, k := range l.keys {
+		if k.Name != "id" && k.Name != "title" && k.Name != "name" {
+			return k.Name
+		}
+	}
+	return ""
 }
 
 // cutName cuts a table's name and the dot after it off a key, small and capital
@@ -242,7 +236,7 @@ func plain(name string) string { return strings.ToLower(strings.ReplaceAll(name,
 // newValue reads a value as the file would have it: lists, tables and quoted
 // text as TOML, numbers and truths where the key takes them or had one, and all
 // else as text.
-func newValue(text, takes string, was *strict.Field) (*strict.Value, *strict.Error) {
+func newValue(text string, takes Kind, was *strict.Field) (*strict.Value, *strict.Error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
 		return nil, &strict.Error{What: "it is empty"}
@@ -256,43 +250,31 @@ func newValue(text, takes string, was *strict.Field) (*strict.Value, *strict.Err
 	}
 	had := func(k strict.Kind) bool { return was != nil && was.Value.Kind == k }
 	if text == "true" || text == "false" {
-		if had(strict.KindBool) || takes == "" || strings.Contains(takes, "true or false") {
+		if had(strict.KindBool) || takes.Form == 0 || takes.Form == Truth {
 			return &strict.Value{Kind: strict.KindBool, Truth: text == "true"}, nil
 		}
 	}
-	if number, err := strconv.ParseFloat(text, 64); err == nil && (had(strict.KindNumber) || Counted(takes)) {
+	if number, err := strconv.ParseFloat(text, 64); err == nil && (had(strict.KindNumber) || takes.Counted()) {
 		_, err := strconv.Atoi(text)
 		return &strict.Value{Kind: strict.KindNumber, Number: number, Integer: err == nil}, nil
 	}
 	return &strict.Value{Kind: strict.KindText, Text: text}, nil
 }
 
-// Counted says whether a key takes plain numbers by the words of the reference: a
-// whole number, or one of a few, as in "6, 8, 10 or 12".
-func Counted(takes string) bool {
-	for word := range strings.FieldsFuncSeq(takes, func(r rune) bool { return r == ',' || r == ' ' }) {
-		if _, err := strconv.Atoi(word); err != nil && word != "or" {
-			return strings.Contains(takes, "number")
-		}
-	}
-	return takes != ""
-}
-
 // Written returns what the file gives a key that Change could name, as it would be
-// typed, and what the key takes, in the words of the reference; "" for a value that is
-// missing or is a list or a table.
-func (f *File) Written(key string) (value, takes string) {
+// typed, and what the key takes; "" for a value that is missing or is a list or a table.
+func (f *File) Written(key string) (value string, takes Kind) {
 	t, path, unknown := tableOf(f.root, Change{Key: key})
 	if unknown != nil {
-		return "", ""
+		return "", Kind{}
 	}
 	keys := strings.Split(path, ".")
 	for _, key := range keys[:len(keys)-1] {
 		f := t.node.Fields[key]
 		if f == nil || f.Value.Kind != strict.KindTable {
-			return "", ""
+			return "", Kind{}
 		}
-		t = named{f.Value, "", sectionKeys(key)}
+		t = named{f.Value, "", t.takes(key).Keys}
 	}
 	last := keys[len(keys)-1]
 	if f := t.node.Fields[last]; f != nil {

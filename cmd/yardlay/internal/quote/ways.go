@@ -142,7 +142,7 @@ func shorter(f *job.File) []way {
 // lengthOf reads a length as the job has it, mm.
 func lengthOf(f *job.File, key string) (mm float64, ok bool) {
 	value, takes := f.Written(key)
-	if value == "" || takes != "length" {
+	if value == "" || takes.Form != job.Length {
 		return 0, false
 	}
 	mm, err := measure.Parse(value, f.Job().Unit)
