@@ -1,8 +1,7 @@
 package shapes
 
 import (
-	"errors"
-	"fmt"
+	"yardlay/shapes/say"
 )
 
 // MaxExtent keeps coordinates where cross products of lattice points are exact, mm.
@@ -11,7 +10,7 @@ const MaxExtent = 60_000
 // Positive refuses a measure, mm, that is not a length above 0, by name and number.
 func Positive(name string, mm float64) error {
 	if !(mm > 0) {
-		return fmt.Errorf("%s is %.6g mm, must be more than 0", name, mm)
+		return say.Errorf("%s is %.6g, must be more than 0", name, say.MM(mm))
 	}
 	return notTooLong(name, mm)
 }
@@ -19,14 +18,14 @@ func Positive(name string, mm float64) error {
 // NotNegative refuses a measure, mm, that is not a length of 0 or more, by name and number.
 func NotNegative(name string, mm float64) error {
 	if !(mm >= 0) {
-		return fmt.Errorf("%s is %.6g mm, must be 0 or more", name, mm)
+		return say.Errorf("%s is %.6g, must be 0 or more", name, say.MM(mm))
 	}
 	return notTooLong(name, mm)
 }
 
 func notTooLong(name string, mm float64) error {
 	if mm > MaxExtent {
-		return fmt.Errorf("%s is %.6g mm, must be at most %d mm", name, mm, MaxExtent)
+		return say.Errorf("%s is %.6g, must be at most %v", name, say.MM(mm), say.MM(MaxExtent))
 	}
 	return nil
 }
@@ -39,10 +38,11 @@ const maxFullness = 100.0
 func CheckFullness(f float64) error {
 	switch {
 	case f == 0:
-		return errors.New("no fullness is given\n  hint: flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
+		return say.Errorf("no fullness is given").
+			Hint("flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
 	case !(f >= 1 && f <= maxFullness):
-		return fmt.Errorf("fullness is %g, must be from 1 to %g\n"+
-			"  hint: flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net", f, maxFullness)
+		return say.Errorf("fullness is %g, must be from 1 to %g", f, maxFullness).
+			Hint("flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
 	}
 	return nil
 }

@@ -7,6 +7,8 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
+
+	"yardlay/shapes/say"
 )
 
 // Mouth is where a dart opens on an edge.
@@ -38,7 +40,8 @@ func (p *Piece) AddDart(edge string, m Mouth, apex orb.Point) error {
 	b, _ := e.At(m.From + m.Width)
 	first, second := planar.Distance(a, apex), planar.Distance(b, apex)
 	if math.Abs(first-second) > legSlack {
-		return fmt.Errorf("%s: the dart on edge %q has legs of %.1f mm and %.1f mm, which cannot be sewn together", p.Name, edge, first, second)
+		return say.Errorf("%s: the dart on edge %q has legs of %.1f and %.1f, which cannot be sewn together", p.Name,
+			edge, say.MM(first), say.MM(second))
 	}
 	p.Inside = append(p.Inside, orb.LineString{a, apex, b})
 	p.Darts = append(p.Darts, Dart{edge, m})

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // EdgeKind says what becomes of an edge.
@@ -137,7 +138,7 @@ func (a Allowance) Check() error {
 		mm   float64
 	}{{"seam", a.Seam}, {"waist", a.Waist}, {"hem", a.Hem}} {
 		if !(v.mm >= 0) || math.IsInf(v.mm, 0) {
-			return fmt.Errorf("%s allowance is %g mm, must be 0 or more", v.name, v.mm)
+			return say.Errorf("%s allowance is %g, must be 0 or more", v.name, say.MM(v.mm))
 		}
 	}
 	return nil

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb/planar"
+
+	"yardlay/shapes/say"
 )
 
 // Join is a seam: edges of some pieces, end to end, sewn to edges of others.
@@ -124,7 +126,7 @@ func MatchNotches(pieces []Piece, joins []Join) error {
 	for _, j := range joins {
 		for _, s := range []JoinSide{j.A, j.B} {
 			if err := s.Notch(pieces, j.Notches); err != nil {
-				return fmt.Errorf("seam %q: %w", j.Name, err)
+				return say.Errorf("seam %q: %w", j.Name, err)
 			}
 		}
 	}

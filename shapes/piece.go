@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // weld is how far apart (mm) the end of an edge and the start of the next may
@@ -65,7 +66,7 @@ func (n Notch) On(copy int) bool { return n.Of == 0 || copy%n.Of == n.Copy-1 }
 func NewPiece(name string, edges []Edge) (Piece, error) {
 	p, err := newPiece(name, edges)
 	if err != nil {
-		return Piece{}, fmt.Errorf("%s: %w", name, err)
+		return Piece{}, say.Errorf("%s: %w", name, err)
 	}
 	return p, nil
 }
@@ -80,14 +81,15 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 		p.Edges[i].Line[0] = last[len(last)-1]
 	}
 	if err := plane.CheckSimple(seamRing(p.Edges)); err != nil {
-		return Piece{}, fmt.Errorf("seam line: %w", err)
+		return Piece{}, say.Errorf("seam line: %w", err)
 	}
 	cut, err := cutLine(p.Edges)
 	if err != nil {
 		return Piece{}, err
 	}
 	if b := plane.Bounds(cut); b.Max[0]-b.Min[0] > MaxExtent || b.Max[1]-b.Min[1] > MaxExtent {
-		return Piece{}, fmt.Errorf("cut line spans %.0f mm by %.0f mm, the most is %d mm", b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], MaxExtent)
+		return Piece{}, say.Errorf("cut line spans %.0f by %.0f, the most is %v", say.MM(b.Max[0]-b.Min[0]),
+			say.MM(b.Max[1]-b.Min[1]), say.MM(MaxExtent))
 	}
 	corner := plane.SnapPoint(plane.Bounds(cut).Min)
 	p.move(orb.Point{-corner[0], -corner[1]})
@@ -95,10 +97,11 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 	cut = plane.SnapRing(cut)
 	p.Cut = plane.Tidy(cut)
 	if plane.Bounds(cut) != plane.Bounds(p.Cut) || plane.Length(cut)-plane.Length(p.Cut) > leastTip {
-		return Piece{}, fmt.Errorf("a tip is thinner than %.2g mm, too thin to cut: make it blunter or add an allowance", plane.Lattice)
+		return Piece{}, say.Errorf("a tip is thinner than %.2g, too thin to cut: make it blunter or add an allowance",
+			say.MM(plane.Lattice))
 	}
 	if err := plane.CheckSimple(p.Cut); err != nil {
-		return Piece{}, fmt.Errorf("cut line, allowances included: %w", err)
+		return Piece{}, say.Errorf("cut line, allowances included: %w", err)
 	}
 	if err := p.lieOnFold(); err != nil {
 		return Piece{}, err
@@ -131,7 +134,8 @@ func cutLine(edges []Edge) (orb.Ring, error) {
 	var swallowed *plane.Swallowed
 	if errors.As(err, &swallowed) {
 		e := edges[swallowed.Side]
-		return nil, fmt.Errorf("edge %q bends inwards too tightly for its allowance of %.1f mm: nothing is left of its cut line", e.Name, e.Allowance)
+		return nil, say.Errorf("edge %q bends inwards too tightly for its allowance of %.1f: nothing is left of "+
+			"its cut line", e.Name, say.MM(e.Allowance))
 	}
 	return plain, err
 }
@@ -155,11 +159,12 @@ func checkEdges(edges []Edge) error {
 		}
 		for _, v := range e.Line {
 			if !(math.Abs(v[0]) < MaxExtent && math.Abs(v[1]) < MaxExtent) {
-				return fmt.Errorf("edge %q: point (%g mm, %g mm) is out of range (%d mm)", e.Name, v[0], v[1], MaxExtent)
+				return say.Errorf("edge %q: point (%g, %g) is out of range (%v)", e.Name, say.MM(v[0]), say.MM(v[1]),
+					say.MM(MaxExtent))
 			}
 		}
 		if !(e.Allowance >= 0 && e.Allowance < MaxExtent) {
-			return fmt.Errorf("edge %q: allowance is %g mm, must be 0 or more", e.Name, e.Allowance)
+			return say.Errorf("edge %q: allowance is %g, must be 0 or more", e.Name, say.MM(e.Allowance))
 		}
 		if err := e.checkFold(); err != nil {
 			return err
@@ -178,7 +183,7 @@ func (e Edge) checkFold() error {
 		return nil
 	}
 	if e.Allowance != 0 {
-		return fmt.Errorf("edge %q lies on a fold and cannot have an allowance (%g mm)", e.Name, e.Allowance)
+		return say.Errorf("edge %q lies on a fold and cannot have an allowance (%g)", e.Name, say.MM(e.Allowance))
 	}
 	if len(e.Line) != 2 || e.Line[0][1] != e.Line[1][1] {
 		return fmt.Errorf("edge %q lies on a fold and must be one straight line along the grain", e.Name)
@@ -247,7 +252,7 @@ func (p *Piece) AddNotch(edge string, distance float64) error {
 		return fmt.Errorf("%s: no edge %q to notch", p.Name, edge)
 	}
 	if l := e.Length(); !(distance >= 0 && distance <= l) {
-		return fmt.Errorf("%s: notch at %.1f mm of edge %q, which is %.1f mm long", p.Name, distance, edge, l)
+		return say.Errorf("%s: notch at %.1f of edge %q, which is %.1f long", p.Name, say.MM(distance), edge, say.MM(l))
 	}
 	at, outward := e.At(distance)
 	p.Notches = append(p.Notches, Notch{At: at, Outward: outward, Edge: edge})

@@ -1,8 +1,9 @@
 package shapes
 
 import (
-	"fmt"
 	"slices"
+
+	"yardlay/shapes/say"
 )
 
 // SewingStep is one line of a sewing-order list: a seam and the lengths of its
@@ -27,7 +28,7 @@ func SewingOrder(pieces []Piece, joins []Join) ([]SewingStep, error) {
 			step.CutB, step.FinishedB, err = j.B.Measure(pieces)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("seam %q: %w", j.Name, err)
+			return nil, say.Errorf("seam %q: %w", j.Name, err)
 		}
 		step.Difference = step.FinishedA - step.FinishedB
 		steps = append(steps, step)

@@ -5,8 +5,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
+
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 
 	"github.com/paulmach/orb"
 )
@@ -57,7 +58,7 @@ func (t Treatment) Finished(cut float64) (float64, error) {
 	}
 	finished := (cut-t.folded())/t.gather() - t.Ease
 	if !(finished > 0) {
-		return 0, fmt.Errorf("an edge of %.1f mm, %s, leaves nothing", cut, t)
+		return 0, say.Errorf("an edge of %.1f, %v, leaves nothing", say.MM(cut), t.text())
 	}
 	return finished, nil
 }
@@ -69,7 +70,7 @@ func (t Treatment) check() error {
 		}
 	}
 	if math.IsNaN(t.Ease) || math.Abs(t.Ease) > MaxExtent {
-		return fmt.Errorf("ease is %g mm, must be a length of at most %d mm", t.Ease, MaxExtent)
+		return say.Errorf("ease is %g, must be a length of at most %v", say.MM(t.Ease), say.MM(MaxExtent))
 	}
 	if t.Pleats < 0 || t.Pleats > maxPleats {
 		return fmt.Errorf("pleats: %d, must be from 0 to %d", t.Pleats, maxPleats)
@@ -136,31 +137,33 @@ func (t Treatment) Lapped() float64 {
 	return sum
 }
 
-// String says it in words: "gathered 2 to 1, eased 12 mm"; "" where nothing is done.
-func (t Treatment) String() string {
-	var words []string
+// String says it in words: "gathered 2 to 1, eased by 12 mm"; "" where nothing is done.
+func (t Treatment) String() string { return t.text().String() }
+
+func (t Treatment) text() say.Text {
+	var words []say.Text
 	if t.gather() != 1 {
-		words = append(words, fmt.Sprintf("gathered %.3g to 1", t.Gather))
+		words = append(words, say.Textf("gathered %.3g to 1", t.Gather))
 	}
 	if t.Ease > 0 {
-		words = append(words, fmt.Sprintf("eased by %.3g mm", t.Ease))
+		words = append(words, say.Textf("eased by %.3g", say.MM(t.Ease)))
 	} else if t.Ease < 0 {
-		words = append(words, fmt.Sprintf("stretched by %.3g mm", -t.Ease))
+		words = append(words, say.Textf("stretched by %.3g", say.MM(-t.Ease)))
 	}
 	if t.Pleats > 0 {
-		words = append(words, fmt.Sprintf("pleats: %d, %.3g mm deep", t.Pleats, t.PleatDepth))
+		words = append(words, say.Textf("pleats: %d, %.3g deep", t.Pleats, say.MM(t.PleatDepth)))
 	}
 	if lap := t.Lapped(); lap > 0 {
-		words = append(words, fmt.Sprintf("lapped by %.3g mm", lap))
+		words = append(words, say.Textf("lapped by %.3g", say.MM(lap)))
 	}
-	if len(t.Darts) > 0 {
-		widths := make([]string, len(t.Darts))
-		for i, d := range t.Darts {
-			widths[i] = fmt.Sprintf("%.3g", d.Width)
-		}
-		words = append(words, "darts: "+strings.Join(widths, ", ")+" mm")
+	var widths []say.Text
+	for _, d := range t.Darts {
+		widths = append(widths, say.Textf("%.3g", say.MM(d.Width)))
 	}
-	return strings.Join(words, ", ")
+	if len(widths) > 0 {
+		words = append(words, say.Textf("darts: %v", say.List(widths)))
+	}
+	return say.List(words)
 }
 
 // AddPleats marks the pleats of an edge of which they take up their part: two
@@ -173,7 +176,7 @@ func (p *Piece) AddPleats(edge string, t Treatment, length float64) error {
 	}
 	finished, err := t.Finished(e.Length())
 	if err != nil {
-		return fmt.Errorf("%s: pleats of edge %q: %w", p.Name, edge, err)
+		return say.Errorf("%s: pleats of edge %q: %w", p.Name, edge, err)
 	}
 	for i := range t.Pleats {
 		last := t.OnCut((float64(i)+0.5)*finished/float64(t.Pleats), finished)

@@ -1,12 +1,11 @@
 package draft
 
 import (
-	"fmt"
-
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Waistband is a straight band folded along its middle, closed at centre back:
@@ -42,7 +41,7 @@ type Waistband struct {
 // allowance. Lengths that come to nothing are refused.
 func (w Waistband) Draft() (Result, error) {
 	if err := w.check(); err != nil {
-		return Result{}, fmt.Errorf("waistband: %w", err)
+		return Result{}, say.Errorf("waistband: %w", err)
 	}
 	p, err := w.lay("waistband", w.Allowance.For(shapes.Waist), w.Allowance.For(shapes.Seam))
 	if err != nil {
@@ -70,7 +69,8 @@ func (w Waistband) check() error {
 		return err
 	}
 	if err := positive(measured{"waist with ease", w.Waist + w.Ease}); err != nil {
-		return fmt.Errorf("%w\n  hint: ease %.6g mm takes away the whole waist of %.6g mm", err, w.Ease, w.Waist)
+		return say.Errorf("%w", err).
+			Hint("ease %.6g takes away the whole waist of %.6g", say.MM(w.Ease), say.MM(w.Waist))
 	}
 	return w.Allowance.Check()
 }
@@ -132,7 +132,7 @@ func (i Interfacing) Draft() (Result, error) {
 		err = notNegative(measured{"interfacing allowance", w.InterfacingAllowance})
 	}
 	if err != nil {
-		return Result{}, fmt.Errorf("waistband: %w", err)
+		return Result{}, say.Errorf("waistband: %w", err)
 	}
 	p, err := w.lay("waistband interfacing", w.InterfacingAllowance, w.InterfacingAllowance)
 	return Result{Pieces: []shapes.Piece{p}, Fused: true}, err

@@ -1,13 +1,13 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // biasStrip is a strip cut at 45 degrees to the grain, its ends along the grain:
@@ -44,7 +44,8 @@ func (b biasStrip) piece(name string) (shapes.Piece, error) {
 		return shapes.Edge{Name: s.name, Kind: s.kind, Line: orb.LineString{from, to}, Allowance: s.allowance}
 	}
 	if h <= low {
-		return shapes.Piece{}, fmt.Errorf("%s: ends of %.6g mm and %.6g mm leave nothing of a strip %.6g mm high", name, low, b.upper.allowance, b.height)
+		return shapes.Piece{}, say.Errorf("%s: ends of %.6g and %.6g leave nothing of a strip %.6g high", name,
+			say.MM(low), say.MM(b.upper.allowance), say.MM(b.height))
 	}
 	far, near := b.long, b.long
 	far.name, near.name = "far edge", "near edge"
@@ -59,7 +60,8 @@ func (b biasStrip) piece(name string) (shapes.Piece, error) {
 	}
 	across, along := plane.SnapDown(b.height), plane.SnapDown(b.along())
 	if across == 0 || along == 0 {
-		return shapes.Piece{}, fmt.Errorf("%s: a strip of %.3g mm by %.3g mm is too small to cut", name, b.along(), b.height)
+		return shapes.Piece{}, say.Errorf("%s: a strip of %.3g by %.3g is too small to cut", name, say.MM(b.along()),
+			say.MM(b.height))
 	}
 	p.Cut = orb.Ring{{0, 0}, {along, 0}, {along + across, across}, {across, across}, {0, 0}}
 	p.Bias = true

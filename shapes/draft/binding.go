@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Binding is a long narrow strip folded over an edge, pieced from strips across
@@ -101,15 +102,16 @@ func (b Binding) FromCloth(length float64) (BindingTable, error) {
 		err = b.checkFolds()
 	}
 	if err != nil {
-		return BindingTable{}, fmt.Errorf("%s: %w", b.name(), err)
+		return BindingTable{}, say.Errorf("%s: %w", b.name(), err)
 	}
 	n := math.Floor((length-b.corner(strips.width))/(b.CutWidth()*b.slant()) + roundingError)
 	if n < 1 {
-		return BindingTable{}, fmt.Errorf("%s: %.1f mm of cloth %.1f mm wide are too short for one strip %.1f mm wide\n  hint: at least %.1f mm",
-			b.name(), length, b.ClothWidth, b.CutWidth(), b.corner(strips.width)+b.CutWidth()*b.slant())
+		return BindingTable{}, say.Errorf("%s: %.1f of cloth %.1f wide are too short for one strip %.1f wide", b.name(),
+			say.MM(length), say.MM(b.ClothWidth), say.MM(b.CutWidth())).
+			Hint("at least %.1f", say.MM(b.corner(strips.width)+b.CutWidth()*b.slant()))
 	}
 	if err := checkStrips(n); err != nil {
-		return BindingTable{}, fmt.Errorf("%s: %w", b.name(), err)
+		return BindingTable{}, say.Errorf("%s: %w", b.name(), err)
 	}
 	strips.full = int(n)
 	return b.table(strips), nil
@@ -186,11 +188,11 @@ func (b Binding) plan() (piecing, error) {
 		err = b.checkFolds()
 	}
 	if err != nil {
-		return piecing{}, fmt.Errorf("%s: %w", b.name(), err)
+		return piecing{}, say.Errorf("%s: %w", b.name(), err)
 	}
 	strips, err := pieceLength(b.Length/b.slant(), b.ClothWidth, b.Join, b.ends())
 	if err != nil {
-		return piecing{}, fmt.Errorf("%s: %w", b.name(), err)
+		return piecing{}, say.Errorf("%s: %w", b.name(), err)
 	}
 	return strips, nil
 }

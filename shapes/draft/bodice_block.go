@@ -1,13 +1,13 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // BodiceBlock is a fitted front and back to the waist with a neck and armholes,
@@ -213,7 +213,8 @@ func (b BodiceBlock) frontNeck(back blockHalf) (float64, error) {
 	}
 	drop, ok := firstRoot(excess, 0, b.ArmholeDepth)
 	if !ok {
-		return 0, fmt.Errorf("a neck of %.1f mm does not go round an armhole depth of %.1f mm", b.Neck, b.ArmholeDepth)
+		return 0, say.Errorf("a neck of %.1f does not go round an armhole depth of %.1f", say.MM(b.Neck),
+			say.MM(b.ArmholeDepth))
 	}
 	return drop, nil
 }

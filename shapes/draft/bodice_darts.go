@@ -1,13 +1,13 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // drawn returns front and back with their darts trued. The smooth lines of waist and
@@ -25,12 +25,12 @@ func (b BodiceBlock) drawn() (front, back blockHalf, err error) {
 		*blockHalf
 	}{{"front", &front}, {"back", &back}} {
 		if err = h.trueWaist(); err != nil {
-			return front, back, fmt.Errorf("waist of the %s: %w", h.name, err)
+			return front, back, say.Errorf("waist of the %s: %w", h.name, err)
 		}
 	}
 	seam := math.Hypot(back.side[0]-back.underarm[0], back.underarm[1]-back.side[1])
 	if err = front.trueSide(seam, orb.Point{b.BustDepth - frontNeckRise, b.BustSpan / 2}); err != nil {
-		err = fmt.Errorf("bust dart: %w", err)
+		err = say.Errorf("bust dart: %w", err)
 	}
 	return front, back, err
 }

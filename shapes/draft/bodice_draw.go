@@ -2,13 +2,13 @@ package draft
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Names of the block's pieces.
@@ -167,16 +167,17 @@ func (b BodiceBlock) check() error {
 		return err
 	}
 	if b.Chord > 0 && b.Chord < leastChord {
-		return fmt.Errorf("chord error is %g mm, must be at least %g mm", b.Chord, leastChord)
+		return say.Errorf("chord error is %g, must be at least %g", say.MM(b.Chord), say.MM(leastChord))
 	}
 	if b.ArmholeDepth > b.BackLength-leastSide {
-		return fmt.Errorf("armhole depth of %.1f mm leaves %.1f mm of side seam above the waist at %.1f mm, needs %d mm", b.ArmholeDepth, b.BackLength-b.ArmholeDepth, b.BackLength, leastSide)
+		return say.Errorf("armhole depth of %.1f leaves %.1f of side seam above the waist at %.1f, needs %v",
+			say.MM(b.ArmholeDepth), say.MM(b.BackLength-b.ArmholeDepth), say.MM(b.BackLength), say.MM(leastSide))
 	}
 	if err := checkRings(b.rings()...); err != nil {
 		return err
 	}
 	if b.EasePleat > mostDart {
-		return fmt.Errorf("ease pleat is %.1f mm deep, must be at most %d mm", b.EasePleat, mostDart)
+		return say.Errorf("ease pleat is %.1f deep, must be at most %v", say.MM(b.EasePleat), say.MM(mostDart))
 	}
 	return b.Allowance.Check()
 }
@@ -191,31 +192,38 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 		blockHalf
 	}{{"front", front}, {"back", back}} {
 		if h.waistDart.width > mostDart {
-			return fmt.Errorf("the waist dart of the %s would take up %.1f mm, the most for one dart is %d mm\n"+
-				"  hint: a bodice of panels, or more waist ease", h.name, h.waistDart.width, mostDart)
+			return say.Errorf("the waist dart of the %s would take up %.1f, the most for one dart is %v", h.name,
+				say.MM(h.waistDart.width), say.MM(mostDart)).
+				Hint("a bodice of panels, or more waist ease")
 		}
 		if h.width+leastDart > h.underarm[1] {
-			return fmt.Errorf("half the width across the %s, %.1f mm, leaves no armhole before the side seam at %.1f mm", h.name, h.width, h.underarm[1])
+			return say.Errorf("half the width across the %s, %.1f, leaves no armhole before the side seam at %.1f",
+				h.name, say.MM(h.width), say.MM(h.underarm[1]))
 		}
 		if h.width < h.neckPoint[1]+leastDart {
-			return fmt.Errorf("half the width across the %s, %.1f mm, is less than half the neck of %.1f mm", h.name, h.width, h.neckPoint[1])
+			return say.Errorf("half the width across the %s, %.1f, is less than half the neck of %.1f", h.name,
+				say.MM(h.width), say.MM(h.neckPoint[1]))
 		}
 		if h.tip[0] > 0.6*h.underarm[0] || h.tip[1] < h.width-3*leastDart || h.tip[1] > h.underarm[1] {
-			return fmt.Errorf("a shoulder of %.1f mm puts its tip %.1f mm from the centre of the %s, which is %.1f mm wide to the armhole and %.1f mm deep\n"+
-				"  hint: measure across the %s as well; where it is not given its width follows from the bust",
-				b.Shoulder, h.tip[1], h.name, h.width, h.underarm[0], h.name)
+			return say.Errorf("a shoulder of %.1f puts its tip %.1f from the centre of the %s, which is %.1f wide "+
+				"to the armhole and %.1f deep", say.MM(b.Shoulder), say.MM(h.tip[1]), h.name, say.MM(h.width),
+				say.MM(h.underarm[0])).
+				Hint("measure across the %s as well; where it is not given its width follows from the bust", h.name)
 		}
 		if d := h.waistDart; d.width > 0 && (d.from < leastDart || d.from+d.width > h.side[1]-leastDart || d.apex[0] > h.side[0]-2*dartClear) {
-			return fmt.Errorf("the waist dart of the %s, %.1f mm wide, does not fit into a waist of %.1f mm", h.name, d.width, h.side[1])
+			return say.Errorf("the waist dart of the %s, %.1f wide, does not fit into a waist of %.1f", h.name,
+				say.MM(d.width), say.MM(h.side[1]))
 		}
 	}
 	d := front.sideDart
 	if seam := plane.Length([]orb.Point{front.side, front.underarm}); d.from < leastDart || d.from+d.width > seam-leastDart {
-		return fmt.Errorf("the bust dart, %.1f mm wide, lies %.1f mm above the waist on a side seam of %.1f mm: the bust point is not between underarm and waist\n"+
-			"  hint: check bust depth (%.1f mm) and armhole depth", d.width, d.from, seam, b.BustDepth)
+		return say.Errorf("the bust dart, %.1f wide, lies %.1f above the waist on a side seam of %.1f: the bust "+
+			"point is not between underarm and waist", say.MM(d.width), say.MM(d.from), say.MM(seam)).
+			Hint("check bust depth (%.1f) and armhole depth", say.MM(b.BustDepth))
 	}
 	if front.underarm[1]-d.apex[1] < 2*dartClear {
-		return fmt.Errorf("bust span of %.1f mm leaves %.1f mm for the bust dart, needs %d mm", b.BustSpan, front.underarm[1]-d.apex[1], 2*dartClear)
+		return say.Errorf("bust span of %.1f leaves %.1f for the bust dart, needs %v", say.MM(b.BustSpan),
+			say.MM(front.underarm[1]-d.apex[1]), say.MM(2*dartClear))
 	}
 	return nil
 }

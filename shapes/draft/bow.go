@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Bow is a flat bow of a loop, two tails and a knot, each a strip folded
@@ -66,11 +67,11 @@ func (b Bow) check() error {
 			return err
 		}
 		if err := checkSlant(b.TailSlant, b.TailLength); err != nil {
-			return fmt.Errorf("tail: %w", err)
+			return say.Errorf("tail: %w", err)
 		}
 	}
 	if b.KnotWidth >= b.Width {
-		return fmt.Errorf("knot width of %.6g mm hides a bow %.6g mm wide", b.KnotWidth, b.Width)
+		return say.Errorf("knot width of %.6g hides a bow %.6g wide", say.MM(b.KnotWidth), say.MM(b.Width))
 	}
 	if err := checkCount(b.Count); err != nil {
 		return err

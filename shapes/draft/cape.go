@@ -1,10 +1,10 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Cape is a part of a circle (or several) around the neck, open at centre front.
@@ -153,22 +153,24 @@ func (c Cape) checkNeck() error {
 		return err
 	}
 	if c.NeckDrop >= c.Length-c.HemRaise {
-		return fmt.Errorf("neck drop of %.6g mm leaves nothing of a length of %.6g mm at the centre front", c.NeckDrop, c.Length-c.HemRaise)
+		return say.Errorf("neck drop of %.6g leaves nothing of a length of %.6g at the centre front",
+			say.MM(c.NeckDrop), say.MM(c.Length-c.HemRaise))
 	}
 	if c.Dart > 0 {
 		if err := positive(measured{"dart length", c.DartLength}); err != nil {
 			return err
 		}
 		if c.DartLength >= c.Length-c.HemRaise-c.NeckDrop {
-			return fmt.Errorf("dart length of %.6g mm reaches the hem", c.DartLength)
+			return say.Errorf("dart length of %.6g reaches the hem", say.MM(c.DartLength))
 		}
 		if c.shoulder() >= c.Neck/2 {
-			return fmt.Errorf("shoulder at %.6g mm from the centre back does not lie on half a neck of %.6g mm", c.shoulder(), c.Neck/2)
+			return say.Errorf("shoulder at %.6g from the centre back does not lie on half a neck of %.6g",
+				say.MM(c.shoulder()), say.MM(c.Neck/2))
 		}
 	}
 	neck := c.neck()
 	if neck.middle == 0 {
-		return fmt.Errorf("neck drop of %.6g mm is too much for a neck of %.6g mm", c.NeckDrop, c.cutNeck())
+		return say.Errorf("neck drop of %.6g is too much for a neck of %.6g", say.MM(c.NeckDrop), say.MM(c.cutNeck()))
 	}
 	return checkInnerRadius("neck", neck.middle, c.Allowance.Seam)
 }

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -9,6 +8,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // dartedNeck is the neck of a cape with a dart at each shoulder, about the cape's
@@ -112,8 +112,9 @@ func (d dartedNeck) checkSeams(c Cape, sections int) error {
 			continue
 		}
 		from := c.shoulder()
-		return fmt.Errorf("the dart from %.1f mm to %.1f mm of the neck falls on the seam at %.1f mm\n"+
-			"  hint: another number of sections, or move the shoulder", from, from+c.Dart, from+c.Dart*(seam-first)/(second-first))
+		return say.Errorf("the dart from %.1f to %.1f of the neck falls on the seam at %.1f", say.MM(from),
+			say.MM(from+c.Dart), say.MM(from+c.Dart*(seam-first)/(second-first))).
+			Hint("another number of sections, or move the shoulder")
 	}
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // CircleSkirt is a skirt cut from a fraction of a circle, in gores that are
@@ -142,8 +143,9 @@ func (c CircleSkirt) check() error {
 		return err
 	}
 	if c.FrontOnFold && c.Gores%2 == 1 {
-		return fmt.Errorf("a double-width centre front takes the place of two gores, which leaves unequal sides with %d\n"+
-			"  hint: an even number of gores", c.Gores)
+		return say.Errorf("a double-width centre front takes the place of two gores, which leaves unequal sides "+
+			"with %d", c.Gores).
+			Hint("an even number of gores")
 	}
 	if err := checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth, c.HighHip); err != nil {
 		return err
@@ -153,7 +155,8 @@ func (c CircleSkirt) check() error {
 	}
 	waist, hem := c.Radii()
 	if hem > shapes.MaxExtent/2 {
-		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", c.Fraction, c.Waist, hem, shapes.MaxExtent/2)
+		return say.Errorf("%g of a circle with a waist of %.1f has a hem radius of %.0f, the most is %v", c.Fraction,
+			say.MM(c.Waist), say.MM(hem), say.MM(shapes.MaxExtent/2))
 	}
 	if err := checkInnerRadius("waist", waist, c.Allowance.Waist); err != nil {
 		return err
@@ -170,8 +173,8 @@ func (c CircleSkirt) checkWrap() error {
 	angle, need := c.widest()*180/math.Pi, c
 	for need.Gores = c.Gores + 1; need.Gores <= maxGores; need.Gores++ {
 		if (!c.FrontOnFold || need.Gores%2 == 0) && need.lieFlat() {
-			return fmt.Errorf("a piece of %.1f degrees wraps round upon itself, allowances included\n"+
-				"  hint: at least %d gores", angle, need.Gores)
+			return say.Errorf("a piece of %.1f degrees wraps round upon itself, allowances included", angle).
+				Hint("at least %d gores", need.Gores)
 		}
 	}
 	return fmt.Errorf("a piece of %.1f degrees wraps round upon itself, in up to %d gores", angle, maxGores)

@@ -2,7 +2,8 @@ package draft
 
 import (
 	"errors"
-	"fmt"
+
+	"yardlay/shapes/say"
 )
 
 // Corset is a laced body of 6 to 12 panels, from over the bust to the high hip.
@@ -61,11 +62,12 @@ func (c Corset) check() error {
 		return err
 	}
 	if c.Reduction > mostReduction*c.Figure.Waist {
-		return fmt.Errorf("reduction of %.1f mm is more than a fifth of the waist of %.1f mm: it would hurt\n"+
-			"  hint: 50 to 75 mm in a first corset", c.Reduction, c.Figure.Waist)
+		return say.Errorf("reduction of %.1f is more than a fifth of the waist of %.1f: it would hurt",
+			say.MM(c.Reduction), say.MM(c.Figure.Waist)).
+			Hint("from %v to %v in a first corset", say.MM(50.8), say.MM(76.2))
 	}
 	if c.Figure.HighHipDown == 0 {
-		return errors.New("high hip's depth is 0 mm: a corset ends below the waist")
+		return say.Errorf("high hip's depth is %v: a corset ends below the waist", say.MM(0))
 	}
 	if c.FrontOnFold && c.FrontOpening {
 		return errors.New("centre front cannot both lie on a fold and open")

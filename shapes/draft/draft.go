@@ -1,10 +1,10 @@
 package draft
 
 import (
-	"fmt"
 	"slices"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Draft is a family of pieces with its measures filled in.
@@ -37,13 +37,13 @@ type Result struct {
 	// and where that is no question.
 	Ends *Ends
 
-	Rings    []Ring    // what is closed round the body even when all is open that opens
-	Notes    []string  // where it is drawn otherwise than asked for, a sentence each
-	Bones    []float64 // the length of every boning channel of both halves
-	Tables   Tables    // the figures of what is gathered or bound
-	Gathered bool      // its edges of kind Top are gathered, and not sewn on flat
-	Net      bool      // it is layers of net, which catch fire easily
-	Fused    bool      // it is interfacing: fused to another piece, and sewn to nothing
+	Rings    []Ring     // what is closed round the body even when all is open that opens
+	Notes    []say.Text // where it is drawn otherwise than asked for, a sentence each
+	Bones    []float64  // the length of every boning channel of both halves
+	Tables   Tables     // the figures of what is gathered or bound
+	Gathered bool       // its edges of kind Top are gathered, and not sewn on flat
+	Net      bool       // it is layers of net, which catch fire easily
+	Fused    bool       // it is interfacing: fused to another piece, and sewn to nothing
 }
 
 // Tables are the figures of a draft that is pieced from strips; at most one is set.
@@ -94,7 +94,7 @@ func (d Result) notch(round ...shapes.JoinSide) error {
 // named is what a draft came to, its name before an error.
 func named(what string, d Result, err error) (Result, error) {
 	if err != nil {
-		return Result{}, fmt.Errorf("%s: %w", what, err)
+		return Result{}, say.Errorf("%s: %w", what, err)
 	}
 	return d, nil
 }

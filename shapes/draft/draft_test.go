@@ -27,10 +27,17 @@ type failer interface {
 // Parts of what a draft comes to.
 func piecesOf(d Draft) ([]shapes.Piece, error) { made, err := d.Draft(); return made.Pieces, err }
 func joinsOf(d Draft) ([]shapes.Join, error)   { made, err := d.Draft(); return made.Joins, err }
-func notesOf(d Draft) ([]string, error)        { made, err := d.Draft(); return made.Notes, err }
-func bonesOf(d Draft) ([]float64, error)       { made, err := d.Draft(); return made.Bones, err }
-func layersOf(d Draft) ([]NetLayer, error)     { made, err := d.Draft(); return made.Tables.Layers, err }
-func tiersOf(d Draft) ([]Tier, error)          { made, err := d.Draft(); return made.Tables.Tiers, err }
+func notesOf(d Draft) ([]string, error) {
+	made, err := d.Draft()
+	var notes []string
+	for _, n := range made.Notes {
+		notes = append(notes, n.String())
+	}
+	return notes, err
+}
+func bonesOf(d Draft) ([]float64, error)   { made, err := d.Draft(); return made.Bones, err }
+func layersOf(d Draft) ([]NetLayer, error) { made, err := d.Draft(); return made.Tables.Layers, err }
+func tiersOf(d Draft) ([]Tier, error)      { made, err := d.Draft(); return made.Tables.Tiers, err }
 func bindingOf(d Draft) (BindingTable, error) {
 	made, err := d.Draft()
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Passage is what of the body has to pass through a closed ring of a garment as it
@@ -47,8 +48,8 @@ type Ring struct {
 	Name  string  // "waist", "hem"
 	Girth float64 // finished, as wide as it can be drawn out, mm
 	Over  Passage
-	Needs float64 // girth that comes through, ease included, mm; 0: that of the body
-	Hint  string  // what would do
+	Needs float64  // girth that comes through, ease included, mm; 0: that of the body
+	Hint  say.Text // what would do
 }
 
 // check refuses a ring that a girth does not pass; a girth of 0 is not known.
@@ -56,7 +57,9 @@ func (r Ring) check(needs float64) error {
 	if r.Girth >= needs-girthSlack {
 		return nil
 	}
-	return fmt.Errorf("%s of %.1f mm does not pass the %s of %.1f mm: it cannot be put on\n  hint: %s", r.Name, r.Girth, r.Over, needs, r.Hint)
+	return say.Errorf("%s of %.1f does not pass the %s of %.1f: it cannot be put on", r.Name, say.MM(r.Girth), r.Over,
+		say.MM(needs)).
+		Hint("%s", r.Hint)
 }
 
 // checkRings refuses rings that are narrower than what a draft knows has to pass.
@@ -112,7 +115,7 @@ func pulledOn(opening bool, waist, hip float64) []Ring {
 	if opening {
 		return nil
 	}
-	return []Ring{{Name: "waist", Girth: waist, Over: OverHips, Needs: hip, Hint: openBack}}
+	return []Ring{{Name: "waist", Girth: waist, Over: OverHips, Needs: hip, Hint: say.Textf(openBack)}}
 }
 
 // rings returns the waist where the skirt has no opening, else the end of a slit.
@@ -126,7 +129,7 @@ func (c CircleSkirt) rings() []Ring {
 
 // endOfSlit is the ring at the end of the slit of a full circle with a waist.
 func endOfSlit(waist, length, hip float64) Ring {
-	return Ring{Name: "girth at the end of the slit", Girth: waist + 2*math.Pi*min(slit, length/2), Over: OverHips, Needs: hip, Hint: "a longer skirt, or seams"}
+	return Ring{Name: "girth at the end of the slit", Girth: waist + 2*math.Pi*min(slit, length/2), Over: OverHips, Needs: hip, Hint: say.Textf("a longer skirt, or seams")}
 }
 
 // rings returns the waist where the skirt has no opening.
@@ -146,7 +149,7 @@ func (b BodiceBlock) rings() []Ring {
 	if !b.FrontOnFold || !b.BackOnFold {
 		return nil
 	}
-	const open = "front or back not on a fold"
+	open := say.Textf("front or back not on a fold")
 	return []Ring{
 		{Name: "waist with ease", Girth: b.Waist + b.WaistEase, Over: OverBust, Needs: b.Bust, Hint: open},
 		{Name: "neck", Girth: b.Neck, Over: OverHead, Hint: open},
@@ -162,7 +165,7 @@ func (s Sleeve) rings() []Ring {
 	case PuffSleeve:
 		name = "band of the sleeve"
 	}
-	return []Ring{{Name: name, Girth: s.Hem, Over: OverHand, Hint: "a wider `hem`, at least so much"}}
+	return []Ring{{Name: name, Girth: s.Hem, Over: OverHand, Hint: say.Textf("a wider `hem`, at least so much")}}
 }
 
 // rings returns what is closed below the opening: of a yoke with a casing its waist,
@@ -170,7 +173,7 @@ func (s Sleeve) rings() []Ring {
 // first tier the girth of that.
 func (p Petticoat) rings() []Ring {
 	if !p.fitted() {
-		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: "a wider hip"}}
+		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: say.Textf("a wider hip")}}
 	}
 	on := p.openingInTier()
 	if on == 0 {
@@ -178,6 +181,6 @@ func (p Petticoat) rings() []Ring {
 	}
 	return []Ring{{
 		Name: "first tier below the opening", Girth: p.YokeEdge() * p.Fullness, Over: OverHips, Needs: p.Hip,
-		Hint: fmt.Sprintf("a fullness of %.2f or more, or %s", ceilTo(p.Hip/p.YokeEdge(), 0.01), p.deeperYoke()),
+		Hint: say.Textf("a fullness of %.2f or more, or %v", ceilTo(p.Hip/p.YokeEdge(), 0.01), p.deeperYoke()),
 	}}
 }

@@ -1,6 +1,8 @@
 package draft
 
-import "fmt"
+import (
+	"yardlay/shapes/say"
+)
 
 // Figure is a body from over the bust to the high hip: girths, and their heights
 // above and below the waist, all in mm.
@@ -73,14 +75,16 @@ func (f Figure) check() error {
 		return err
 	}
 	if f.Bust < flattest*f.UnderBust {
-		return fmt.Errorf("bust of %.1f mm, the girth at its fullest, is smaller than the under-bust of %.1f mm\n"+
-			"  hint: measure both again", f.Bust, f.UnderBust)
+		return say.Errorf("bust of %.1f, the girth at its fullest, is smaller than the under-bust of %.1f",
+			say.MM(f.Bust), say.MM(f.UnderBust)).
+			Hint("measure both again")
 	}
 	list := f.levels()
 	for i := 1; i < len(list); i++ {
 		if a, b := list[i-1], list[i]; !(b.x-a.x >= leastLevel) {
-			return fmt.Errorf("%s lies %.1f mm below the %s, must be %d mm or more\n"+
-				"  hint: heights are measured from the waist: over-bust, bust, under-bust upwards, high hip downwards", b.name, b.x-a.x, a.name, leastLevel)
+			return say.Errorf("%s lies %.1f below the %s, must be %v or more", b.name, say.MM(b.x-a.x), a.name,
+				say.MM(leastLevel)).
+				Hint("heights are measured from the waist: over-bust, bust, under-bust upwards, high hip downwards")
 		}
 	}
 	return nil

@@ -1,11 +1,11 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Flounce is a ring sector: its top edge is sewn on flat and its longer lower
@@ -42,7 +42,7 @@ func (f Flounce) angle() float64 { return (f.Bottom - f.Top) / f.Depth }
 func (f Flounce) Draft() (Result, error) {
 	n, err := f.check()
 	if err != nil {
-		return Result{}, fmt.Errorf("flounce: %w", err)
+		return Result{}, say.Errorf("flounce: %w", err)
 	}
 	inner, outer, _ := f.Radii()
 	half := f.angle() / float64(n) / 2
@@ -143,12 +143,14 @@ func (f Flounce) check() (int, error) {
 		return 0, err
 	}
 	if f.Bottom-f.Top < leastFlare {
-		return 0, fmt.Errorf("bottom (%.6g mm) is not longer than top (%.6g mm) by %.6g mm or more\n"+
-			"  hint: draft a strip instead", f.Bottom, f.Top, leastFlare)
+		return 0, say.Errorf("bottom (%.6g) is not longer than top (%.6g) by %.6g or more", say.MM(f.Bottom),
+			say.MM(f.Top), say.MM(leastFlare)).
+			Hint("draft a strip instead")
 	}
 	if turns := f.angle() / (2 * math.Pi); turns > maxFraction {
-		return 0, fmt.Errorf("bottom %.6g mm on top %.6g mm goes %.1f times round at a depth of %.6g mm, the most is %g\n"+
-			"  hint: a deeper flounce, a shorter bottom, or gather the top", f.Bottom, f.Top, turns, f.Depth, maxFraction)
+		return 0, say.Errorf("bottom %.6g on top %.6g goes %.1f times round at a depth of %.6g, the most is %g",
+			say.MM(f.Bottom), say.MM(f.Top), turns, say.MM(f.Depth), maxFraction).
+			Hint("a deeper flounce, a shorter bottom, or gather the top")
 	}
 	top, _, _ := f.Radii()
 	if err := checkInnerRadius("top", top, f.Allowance.Seam); err != nil {

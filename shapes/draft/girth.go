@@ -1,6 +1,8 @@
 package draft
 
-import "fmt"
+import (
+	"yardlay/shapes/say"
+)
 
 // HighHip is the girth over the hip bones, between waist and hip. Bodies go out
 // faster above it than below, so that what passes waist and hip in a straight line
@@ -28,17 +30,18 @@ func (h HighHip) check(hipDepth float64) error {
 		return err
 	}
 	if h.Depth >= hipDepth {
-		return fmt.Errorf("the high hip at %.1f mm below the waist does not lie above the hip at %.1f mm", h.Depth, hipDepth)
+		return say.Errorf("the high hip at %.1f below the waist does not lie above the hip at %.1f", say.MM(h.Depth),
+			say.MM(hipDepth))
 	}
 	return nil
 }
 
-// String names it in errors, with what an estimate is made of.
-func (h HighHip) String() string {
+// text names it in errors, with what an estimate is made of.
+func (h HighHip) text() say.Text {
 	if h.Estimated {
-		return fmt.Sprintf("the high hip of %.1f mm, estimated from waist and hip", h.Girth)
+		return say.Textf("the high hip of %.1f, estimated from waist and hip", say.MM(h.Girth))
 	}
-	return fmt.Sprintf("the high hip of %.1f mm", h.Girth)
+	return say.Textf("the high hip of %.1f", say.MM(h.Girth))
 }
 
 // hint is what errors add where the girth is an estimate.
@@ -51,8 +54,8 @@ func (h HighHip) hint() string {
 
 // shortfall is a place where a skirt is tighter than what it goes over.
 type shortfall struct {
-	depth, girth, needs float64 // mm below the waist, mm round as drawn, mm at least
-	over                string  // what it has to pass there, with that measure
+	depth, girth, needs float64  // mm below the waist, mm round as drawn, mm at least
+	over                say.Text // what it has to pass there, with that measure
 }
 
 // girthSlack is by how much a girth may fall short before it counts, mm: rounding.
@@ -63,7 +66,7 @@ const girthSlack = 1e-6
 // the place that falls short the most, and whether there is one.
 func tightest(girth func(depth float64) float64, waist, hip, hipDepth float64, high HighHip) (shortfall, bool) {
 	var worst shortfall
-	look := func(depth, needs float64, over string) {
+	look := func(depth, needs float64, over say.Text) {
 		if g := girth(depth); needs-g > girthSlack && needs-g > worst.needs-worst.girth {
 			worst = shortfall{depth, g, needs, over}
 		}
@@ -72,10 +75,10 @@ func tightest(girth func(depth float64) float64, waist, hip, hipDepth float64, h
 	for i := 1; i < steps; i++ {
 		d := hipDepth * float64(i) / steps
 		needs := waist + (hip-waist)*d/hipDepth
-		look(d, needs, fmt.Sprintf("a straight line from waist to hip, %.1f mm", needs))
+		look(d, needs, say.Textf("a straight line from waist to hip, %.1f", say.MM(needs)))
 	}
 	if high.Girth > 0 {
-		look(high.Depth, high.Girth, high.String())
+		look(high.Depth, high.Girth, high.text())
 	}
 	return worst, worst.needs > 0
 }

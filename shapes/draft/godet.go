@@ -2,13 +2,13 @@ package draft
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Godet is a wedge set into a seam or slit to widen a hem: a sector of a circle
@@ -32,7 +32,7 @@ type Godet struct {
 // Draft returns the one piece, with a notch half way down both sides.
 func (g Godet) Draft() (Result, error) {
 	if err := g.check(); err != nil {
-		return Result{}, fmt.Errorf("godet: %w", err)
+		return Result{}, say.Errorf("godet: %w", err)
 	}
 	half := g.Hem / g.Length / 2
 	hem := plane.Arc(orb.Point{}, g.Length-g.HemRaise, -half, half, chordError(g.Chord))
@@ -75,8 +75,9 @@ func (g Godet) check() error {
 		return err
 	}
 	if angle := g.Hem / g.Length; angle > math.Pi {
-		return fmt.Errorf("a hem of %.1f mm on a length of %.1f mm opens to %.1f degrees, the most is 180\n"+
-			"  hint: more godets, or longer ones", g.Hem, g.Length, angle*180/math.Pi)
+		return say.Errorf("a hem of %.1f on a length of %.1f opens to %.1f degrees, the most is 180", say.MM(g.Hem),
+			say.MM(g.Length), angle*180/math.Pi).
+			Hint("more godets, or longer ones")
 	}
 	return checkCount(g.Count)
 }

@@ -1,10 +1,10 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // GoredSkirt is a skirt of gores that are fitted to the hip and flare to the hem.
@@ -93,7 +93,7 @@ func (g GoredSkirt) hang() (hung, error) {
 		}
 		shape, err := g.shape(hem)
 		if err != nil {
-			return hung{}, fmt.Errorf("%s: %w", p.pieceName(), err)
+			return hung{}, say.Errorf("%s: %w", p.pieceName(), err)
 		}
 		h.shapes = append(h.shapes, shape)
 	}
@@ -196,7 +196,9 @@ func (g GoredSkirt) flare(hip, hem float64) (curve, float64, error) {
 	}
 	angle, ok := firstRoot(excess, 0, steepest)
 	if !ok {
-		return nil, 0, fmt.Errorf("hem of %.1f mm a gore is too wide to reach from a hip of %.1f mm\n  hint: more gores", hem, hip)
+		return nil, 0, say.Errorf("hem of %.1f a gore is too wide to reach from a hip of %.1f", say.MM(hem),
+			say.MM(hip)).
+			Hint("more gores")
 	}
 	return below(angle), atHip(angle), nil
 }
@@ -211,8 +213,9 @@ func arcAngle(girth, below, angle, depth float64, upper, lower string) (float64,
 	}
 	from, ok := firstRoot(excess, -steepest, steepest)
 	if !ok {
-		return 0, fmt.Errorf("from a %s of %.1f mm to a %s of %.1f mm a gore is too steep for a %s depth of %.1f mm\n  hint: more gores",
-			upper, girth, lower, below, lower, depth)
+		return 0, say.Errorf("from a %s of %.1f to a %s of %.1f a gore is too steep for a %s depth of %.1f", upper,
+			say.MM(girth), lower, say.MM(below), lower, say.MM(depth)).
+			Hint("more gores")
 	}
 	return from, nil
 }
@@ -244,13 +247,13 @@ func (g GoredSkirt) check() error {
 func (g GoredSkirt) checkDepths() error {
 	finished := g.Length - g.HemRaise
 	if g.HipDepth >= finished {
-		return fmt.Errorf("hip depth of %.1f mm does not lie above the hem at %.1f mm", g.HipDepth, finished)
+		return say.Errorf("hip depth of %.1f does not lie above the hem at %.1f", say.MM(g.HipDepth), say.MM(finished))
 	}
 	if g.FlareFrom != 0 && g.FlareFrom < g.HipDepth {
-		return fmt.Errorf("flare from %.1f mm starts above the hip at %.1f mm", g.FlareFrom, g.HipDepth)
+		return say.Errorf("flare from %.1f starts above the hip at %.1f", say.MM(g.FlareFrom), say.MM(g.HipDepth))
 	}
 	if g.FlareFrom >= g.Length {
-		return fmt.Errorf("flare from %.1f mm does not start above the hem at %.1f mm", g.FlareFrom, g.Length)
+		return say.Errorf("flare from %.1f does not start above the hem at %.1f", say.MM(g.FlareFrom), say.MM(g.Length))
 	}
 	return nil
 }
@@ -258,7 +261,8 @@ func (g GoredSkirt) checkDepths() error {
 // checkGirths refuses what cannot be put on or walked in.
 func (g GoredSkirt) checkGirths() error {
 	if g.HemSweep < g.Hip {
-		return fmt.Errorf("hem sweep of %.1f mm is less than the hip of %.1f mm: the skirt would bind the legs", g.HemSweep, g.Hip)
+		return say.Errorf("hem sweep of %.1f is less than the hip of %.1f: the skirt would bind the legs",
+			say.MM(g.HemSweep), say.MM(g.Hip))
 	}
 	if err := checkWorn(g.rings(), g.Opening, g.Waist, g.Hip); err != nil {
 		return err
@@ -267,8 +271,9 @@ func (g GoredSkirt) checkGirths() error {
 		return err
 	}
 	if other, front := g.hems(); min(other, front) < g.Waist/float64(g.Gores) {
-		return fmt.Errorf("hem of %.1f mm a gore is narrower than its waist of %.1f mm: the skirt would taper\n"+
-			"  hint: a wider hem sweep or front hem", min(other, front), g.Waist/float64(g.Gores))
+		return say.Errorf("hem of %.1f a gore is narrower than its waist of %.1f: the skirt would taper",
+			say.MM(min(other, front)), say.MM(g.Waist/float64(g.Gores))).
+			Hint("a wider hem sweep or front hem")
 	}
 	return nil
 }
@@ -281,13 +286,15 @@ func (g GoredSkirt) checkFrontHem() error {
 	}
 	share, n := g.Hip/float64(g.Gores), g.Gores
 	if n <= 2 {
-		return fmt.Errorf("front hem of %.1f mm: with %d gores there is no hem but the sweep's share", g.FrontHem, n)
+		return say.Errorf("front hem of %.1f: with %d gores there is no hem but the sweep's share", say.MM(g.FrontHem),
+			n)
 	}
 	if g.FrontHem < share {
-		return fmt.Errorf("front hem of %.1f mm is less than the gore's hip of %.1f mm", g.FrontHem, share)
+		return say.Errorf("front hem of %.1f is less than the gore's hip of %.1f", say.MM(g.FrontHem), say.MM(share))
 	}
 	if other, _ := g.hems(); other < share {
-		return fmt.Errorf("front hem of %.1f mm leaves %.1f mm to each other gore, less than its hip of %.1f mm", g.FrontHem, other, share)
+		return say.Errorf("front hem of %.1f leaves %.1f to each other gore, less than its hip of %.1f",
+			say.MM(g.FrontHem), say.MM(other), say.MM(share))
 	}
 	return nil
 }

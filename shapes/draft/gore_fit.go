@@ -1,10 +1,11 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb/planar"
+
+	"yardlay/shapes/say"
 )
 
 // fit returns the skirt as it can be drawn so that it is nowhere tighter than what
@@ -39,8 +40,9 @@ func (g GoredSkirt) fit() (GoredSkirt, shortfall, error) {
 	case err != nil: // what would fit cannot be drawn
 		return GoredSkirt{}, shortfall{}, err
 	}
-	return GoredSkirt{}, shortfall{}, fmt.Errorf("the skirt goes %.1f mm round at %.1f mm below the waist, less than %s\n"+
-		"  hint: more gores, a narrower hem sweep, or check the measures", least.girth, least.depth, least.over)
+	return GoredSkirt{}, shortfall{}, say.Errorf("the skirt goes %.1f round at %.1f below the waist, less than %v",
+		say.MM(least.girth), say.MM(least.depth), least.over).
+		Hint("more gores, a narrower hem sweep, or check the measures")
 }
 
 // otherwise lists the ways to draw the skirt wider above the hip: through the high hip,
@@ -148,15 +150,15 @@ const drawnAlike = 2.0
 
 // notes says of a skirt as drawn where the flare was made to bend out below the hip, if
 // that changes the cut; tight is where it would have been too tight as asked for.
-func (g GoredSkirt) notes(drawn GoredSkirt, tight shortfall) []string {
+func (g GoredSkirt) notes(drawn GoredSkirt, tight shortfall) []say.Text {
 	if drawn.FlareFrom == g.FlareFrom || g.apart(drawn) <= drawnAlike {
 		return nil
 	}
 	end := drawn.FlareFrom + min(drawn.bend, (g.Length-drawn.FlareFrom)/2)
-	return []string{fmt.Sprintf("The flare is not straight from the hip: "+
-		"it bends out below it, from %.1f mm to %.1f mm below the waist. "+
-		"Straight, the skirt would go %.1f mm round at %.1f mm below the waist, less than %s.",
-		drawn.FlareFrom, end, tight.girth, tight.depth, tight.over)}
+	return []say.Text{say.Textf("The flare is not straight from the hip: "+
+		"it bends out below it, from %.1f to %.1f below the waist. "+
+		"Straight, the skirt would go %.1f round at %.1f below the waist, less than %v.",
+		say.MM(drawn.FlareFrom), say.MM(end), say.MM(tight.girth), say.MM(tight.depth), tight.over)}
 }
 
 // apart is how far the seams of two skirts lie from each other at the most, mm.

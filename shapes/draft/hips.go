@@ -1,8 +1,9 @@
 package draft
 
 import (
-	"fmt"
 	"math"
+
+	"yardlay/shapes/say"
 )
 
 // checkClears refuses a part of a circle that does not go round hip or high hip: at
@@ -20,12 +21,14 @@ func checkClears(waist, fraction, hip, depth float64, high HighHip) error {
 	least := math.Ceil(1000*leastFraction(waist, hip, depth, high)) / 1000
 	girth := func(d float64) float64 { return waist + 2*math.Pi*fraction*d }
 	if g := girth(depth); g < hip-girthSlack {
-		return fmt.Errorf("%g of a circle goes %.1f mm round at %.1f mm below the waist and does not clear the hip of %.1f mm\n"+
-			"  hint: at least %.3f of a circle", fraction, g, depth, hip, least)
+		return say.Errorf("%g of a circle goes %.1f round at %.1f below the waist and does not clear the hip of %.1f",
+			fraction, say.MM(g), say.MM(depth), say.MM(hip)).
+			Hint("at least %.3f of a circle", least)
 	}
 	if g := girth(high.Depth); g < high.Girth-girthSlack {
-		return fmt.Errorf("%g of a circle goes %.1f mm round at %.1f mm below the waist and does not clear %s\n"+
-			"  hint: at least %.3f of a circle%s", fraction, g, high.Depth, high, least, high.hint())
+		return say.Errorf("%g of a circle goes %.1f round at %.1f below the waist and does not clear %s", fraction,
+			say.MM(g), say.MM(high.Depth), high.text()).
+			Hint("at least %.3f of a circle%s", least, high.hint())
 	}
 	return nil
 }
@@ -51,8 +54,9 @@ func checkWorn(rings []Ring, opening bool, waist, hip float64) error {
 // checkHeld refuses a skirt without an opening that the hip cannot hold up.
 func checkHeld(opening bool, waist, hip float64) error {
 	if !opening && hip != 0 && waist > hip {
-		return fmt.Errorf("waist of %.1f mm is larger than the hip of %.1f mm: without an opening to fit it by, nothing holds the skirt up\n"+
-			"  hint: "+openBack, waist, hip)
+		return say.Errorf("waist of %.1f is larger than the hip of %.1f: without an opening to fit it by, nothing "+
+			"holds the skirt up", say.MM(waist), say.MM(hip)).
+			Hint(openBack)
 	}
 	return nil
 }

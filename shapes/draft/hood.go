@@ -1,13 +1,13 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Hood is a hood of two halves with a seam over the crown and down the back, or of
@@ -179,7 +179,8 @@ func (h Hood) neck() (hoodNeck, error) {
 		from = 0
 	}
 	if e.at(e.first)[1]-h.HemRaise < leastDart {
-		return hoodNeck{}, fmt.Errorf("a front edge set back by %.6g mm leaves nothing of the neck in front of the dart", h.HemRaise)
+		return hoodNeck{}, say.Errorf("a front edge set back by %.6g leaves nothing of the neck in front of the dart",
+			say.MM(h.HemRaise))
 	}
 	line := e.line(from, 1, chord)
 	line[0][1] = h.HemRaise
@@ -219,10 +220,12 @@ func (h Hood) check() error {
 		return err
 	}
 	if h.Strip >= h.Neck {
-		return fmt.Errorf("strip of %.6g mm leaves nothing of a neck of %.6g mm to the sides", h.Strip, h.Neck)
+		return say.Errorf("strip of %.6g leaves nothing of a neck of %.6g to the sides", say.MM(h.Strip),
+			say.MM(h.Neck))
 	}
 	if h.Round >= h.Depth || h.Round > h.nape() {
-		return fmt.Errorf("round of %.6g mm does not fit a side %.6g mm deep and the upper half, %.6g mm, of its back", h.Round, h.Depth, h.nape())
+		return say.Errorf("round of %.6g does not fit a side %.6g deep and the upper half, %.6g, of its back",
+			say.MM(h.Round), say.MM(h.Depth), say.MM(h.nape()))
 	}
 	if err := checkHem(h.HemRaise, h.Depth-h.Round, h.Chord, h.Allowance); err != nil {
 		return err
@@ -230,10 +233,10 @@ func (h Hood) check() error {
 	n := h.sideNeck()
 	turn, ok := h.neckTurn(n)
 	if !ok {
-		return fmt.Errorf("a neck of %.1f mm a side cannot rise by a drop of %.1f mm", n, h.Drop)
+		return say.Errorf("a neck of %.1f a side cannot rise by a drop of %.1f", say.MM(n), say.MM(h.Drop))
 	}
 	if h.HemRaise >= n*sinc(turn) {
-		return fmt.Errorf("a front edge set back by %.6g mm leaves nothing of the neck", h.HemRaise)
+		return say.Errorf("a front edge set back by %.6g leaves nothing of the neck", say.MM(h.HemRaise))
 	}
 	return h.checkDart(n)
 }
@@ -246,10 +249,11 @@ func (h Hood) checkDart(neck float64) error {
 		return err
 	}
 	if h.Dart >= neck/2 {
-		return fmt.Errorf("dart of %.6g mm takes more than half of a side's neck of %.1f mm", h.Dart, neck)
+		return say.Errorf("dart of %.6g takes more than half of a side's neck of %.1f", say.MM(h.Dart), say.MM(neck))
 	}
 	if h.DartLength > h.Height/2 {
-		return fmt.Errorf("dart length of %.6g mm reaches above half the height of %.6g mm", h.DartLength, h.Height)
+		return say.Errorf("dart length of %.6g reaches above half the height of %.6g", say.MM(h.DartLength),
+			say.MM(h.Height))
 	}
 	return nil
 }

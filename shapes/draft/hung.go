@@ -1,5 +1,7 @@
 package draft
 
+import "yardlay/shapes/say"
+
 // gored is a skirt that hangs in gores from its waist: trains lengthen it, and layers of
 // net are sewn onto it.
 type gored interface {
@@ -31,7 +33,7 @@ type hung struct {
 	shapes []gore  // at each of its places
 	length float64 // of the outer layer, from waist to hem, mm
 	rings  []Ring
-	notes  []string
+	notes  []say.Text
 }
 
 // cut is what the skirt comes to, not yet notched.

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Loops are button or lacing loops of a bias strip, sewn lengthwise and turned,
@@ -114,13 +115,15 @@ func (l Loops) check() error {
 	}
 	switch {
 	case l.Count != 0 && (l.Opening != 0 || l.Pitch != 0):
-		return fmt.Errorf("both a count (%d) and an opening to fill (%.6g mm) are given\n  hint: give one of them", l.Count, l.Opening)
+		return say.Errorf("both a count (%d) and an opening to fill (%.6g) are given", l.Count, say.MM(l.Opening)).
+			Hint("give one of them")
 	case l.Count == 0:
 		if err := positive(measured{"opening", l.Opening}, measured{"pitch", l.Pitch}); err != nil {
-			return fmt.Errorf("%w\n  hint: or give the count", err)
+			return say.Errorf("%w", err).Hint("or give the count")
 		}
 		if l.Pitch < l.Width {
-			return fmt.Errorf("pitch of %.6g mm is less than the width of %.6g mm: loops would lie on each other", l.Pitch, l.Width)
+			return say.Errorf("pitch of %.6g is less than the width of %.6g: loops would lie on each other",
+				say.MM(l.Pitch), say.MM(l.Width))
 		}
 	}
 	if n := l.Number(); n < 1 || n > MaxCount {
@@ -130,7 +133,8 @@ func (l Loops) check() error {
 		return err
 	}
 	if l.perStrip() < 1 {
-		return fmt.Errorf("a loop is cut %.1f mm long and %.1f mm wide, more than cloth %.1f mm wide gives on the bias", l.cut(), l.cutWidth(), l.ClothWidth)
+		return say.Errorf("a loop is cut %.1f long and %.1f wide, more than cloth %.1f wide gives on the bias",
+			say.MM(l.cut()), say.MM(l.cutWidth()), say.MM(l.ClothWidth))
 	}
 	return nil
 }

@@ -1,9 +1,8 @@
 package draft
 
 import (
-	"fmt"
-
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // measured is a measure as given, with the name that errors call it by.
@@ -46,11 +45,11 @@ func checkHem(raise, length, chord float64, a shapes.Allowance) error {
 		return err
 	}
 	if chord > 0 && chord < leastChord {
-		return fmt.Errorf("chord error is %g mm, must be at least %g mm", chord, leastChord)
+		return say.Errorf("chord error is %g, must be at least %g", say.MM(chord), say.MM(leastChord))
 	}
 	if raise >= length {
-		return fmt.Errorf("hem raise is %.6g mm, must be less than the length of %.6g mm\n"+
-			"  hint: by the hem raise a lining is shorter than the outer cloth", raise, length)
+		return say.Errorf("hem raise is %.6g, must be less than the length of %.6g", say.MM(raise), say.MM(length)).
+			Hint("by the hem raise a lining is shorter than the outer cloth")
 	}
 	return a.Check()
 }

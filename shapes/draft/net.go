@@ -1,11 +1,11 @@
 package draft
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // DefaultLift is the usual lift of gathered net, common practice: over ten
@@ -156,16 +156,16 @@ func (n NetLayers) onto(layer int) string {
 
 // notes says of which layers the fullness is eased, and where it is not known which of
 // them cross the opening.
-func (n NetLayers) notes(layers []netLayer) []string {
-	var notes []string
+func (n NetLayers) notes(layers []netLayer) []say.Text {
+	var notes []say.Text
 	for _, l := range layers {
 		if n.Fullness != 0 {
 			notes = append(notes, easedNote(netLayerName(l.Layer), n.Fullness, l.Fullness)...)
 		}
 	}
 	if n.Skirt.opens && n.Skirt.stop == 0 {
-		notes = append(notes, "how far the skirt opens at centre back is not known: every layer goes all round. "+
-			"Leave those open that lie above the stop, or give the zip its `closed` length.")
+		notes = append(notes, say.Textf("how far the skirt opens at centre back is not known: every layer goes all round. "+
+			"Leave those open that lie above the stop, or give the zip its `closed` length."))
 	}
 	return notes
 }
@@ -175,7 +175,7 @@ func netLayerName(layer int) string { return fmt.Sprintf("net layer %d", layer) 
 
 func (n NetLayers) plan() ([]netLayer, error) {
 	if err := n.check(); err != nil {
-		return nil, fmt.Errorf("net layers: %w", err)
+		return nil, say.Errorf("net layers: %w", err)
 	}
 	layers := make([]netLayer, n.Layers)
 	depth := n.FirstSeam
@@ -183,18 +183,20 @@ func (n NetLayers) plan() ([]netLayer, error) {
 		if k > 0 {
 			gap := n.Gap + float64(k-1)*n.GapChange
 			if !(gap > 0) {
-				return nil, fmt.Errorf("net layers: the gap below layer %d is %.6g mm, must be more than 0\n"+
-					"  hint: fewer layers, or a smaller change of the gap", k+1, gap)
+				return nil, say.Errorf("net layers: the gap below layer %d is %.6g, must be more than 0", k+1,
+					say.MM(gap)).
+					Hint("fewer layers, or a smaller change of the gap")
 			}
 			depth -= gap
 		}
 		if depth < -roundingError*n.FirstSeam {
-			return nil, fmt.Errorf("net layers: layer %d of %d would be sewn %.6g mm above the waist\n"+
-				"  hint: fewer layers, a smaller gap, or a first seam further down", k+1, n.Layers, -depth)
+			return nil, say.Errorf("net layers: layer %d of %d would be sewn %.6g above the waist", k+1, n.Layers,
+				say.MM(-depth)).
+				Hint("fewer layers, a smaller gap, or a first seam further down")
 		}
 		layer, err := n.layer(k, max(depth, 0))
 		if err != nil {
-			return nil, fmt.Errorf("net layers, layer %d: %w", k+1, err)
+			return nil, say.Errorf("net layers, layer %d: %w", k+1, err)
 		}
 		layers[k] = layer
 	}
@@ -217,8 +219,9 @@ func (n NetLayers) layer(k int, depth float64) (netLayer, error) {
 	}
 	flat := p.flat()
 	if n.Widths != 0 && flat < girth {
-		return netLayer{}, fmt.Errorf("%g widths sew up to %.0f mm, less than the %.0f mm they go round\n"+
-			"  hint: at least %d widths", n.Widths, flat, girth, int(math.Ceil(girth/(p.width-2*p.join))))
+		return netLayer{}, say.Errorf("%g widths sew up to %.0f, less than the %.0f they go round", n.Widths,
+			say.MM(flat), say.MM(girth)).
+			Hint("at least %d widths", int(math.Ceil(girth/(p.width-2*p.join))))
 	}
 	l := netLayer{piecing: p, finished: (n.SkirtLength - depth) * (1 + n.Lift)}
 	shares, seams := n.Skirt.marks(depth)
@@ -269,19 +272,20 @@ func (n NetLayers) check() error {
 	}
 	switch {
 	case n.FirstSeam >= n.SkirtLength:
-		return fmt.Errorf("the first seam line lies %.6g mm below the waist, the hem %.6g mm\n"+
-			"  hint: sew the first layer on above the hem", n.FirstSeam, n.SkirtLength)
+		return say.Errorf("the first seam line lies %.6g below the waist, the hem %.6g", say.MM(n.FirstSeam),
+			say.MM(n.SkirtLength)).
+			Hint("sew the first layer on above the hem")
 	case n.Layers < 1 || n.Layers > MaxCount:
 		return fmt.Errorf("layers: %d, must be from 1 to %d", n.Layers, MaxCount)
 	case math.IsNaN(n.GapChange) || math.IsInf(n.GapChange, 0):
-		return fmt.Errorf("change of the gap is %.6g mm", n.GapChange)
+		return say.Errorf("change of the gap is %.6g", say.MM(n.GapChange))
 	case !(n.Lift >= 0 && n.Lift <= 1):
 		return fmt.Errorf("lift is %g, must be from 0 to 1 (%g is 3 %%)", n.Lift, DefaultLift)
 	case n.Widths != 0 && n.Fullness != 0:
-		return fmt.Errorf("both widths of cloth (%g) and fullness (%g) are given\n"+
-			"  hint: give one of them", n.Widths, n.Fullness)
+		return say.Errorf("both widths of cloth (%g) and fullness (%g) are given", n.Widths, n.Fullness).
+			Hint("give one of them")
 	case n.Widths == 0 && n.Fullness == 0:
-		return errors.New("neither widths of cloth nor fullness is given\n  hint: net takes a fullness of 3 to 6")
+		return say.Errorf("neither widths of cloth nor fullness is given").Hint("net takes a fullness of 3 to 6")
 	case n.Widths == 0:
 		if err := shapes.CheckFullness(n.Fullness); err != nil {
 			return err

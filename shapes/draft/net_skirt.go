@@ -2,12 +2,12 @@ package draft
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // NetSkirt is what layers of net need to know of the skirt that they are sewn onto, as
@@ -75,15 +75,15 @@ func (n NetLayers) on(d Draft, closed float64, lines int) (NetLayers, error) {
 	skirt, err := s.underNet()
 	switch {
 	case skirt.fraction == 0 && n.SkirtFraction != 0:
-		return n, fmt.Errorf("it is reckoned for %.4g of a circle, the skirt is fitted to the hip\n"+
-			"  hint: leave out `circle`", n.SkirtFraction)
+		return n, say.Errorf("it is reckoned for %.4g of a circle, the skirt is fitted to the hip", n.SkirtFraction).
+			Hint("leave out `circle`")
 	case err != nil:
-		return n, &BadSkirt{fmt.Errorf("%s: %w", s.called(), err)}
+		return n, &BadSkirt{say.Errorf("%s: %w", s.called(), err)}
 	case n.SkirtFraction == 0:
 		n.SkirtFraction = skirt.fraction
 	case math.Abs(n.SkirtFraction-skirt.fraction) > roundingError:
-		return n, fmt.Errorf("it is reckoned for %.4g of a circle, the skirt is %.4g\n"+
-			"  hint: the same `circle` for both, or leave it out", n.SkirtFraction, skirt.fraction)
+		return n, say.Errorf("it is reckoned for %.4g of a circle, the skirt is %.4g", n.SkirtFraction, skirt.fraction).
+			Hint("the same `circle` for both, or leave it out")
 	}
 	if skirt.stop == 0 || closed != 0 && closed < skirt.stop {
 		skirt.stop = closed
@@ -104,8 +104,9 @@ func (n NetLayers) reckonedFor(waist, length float64) error {
 		layers, skirt float64
 	}{{"waist", n.Waist, waist}, {"length", n.SkirtLength, length}} {
 		if math.Abs(m.layers-m.skirt) > otherSkirt {
-			return fmt.Errorf("it is reckoned for a skirt with a %s of %.1f mm, the skirt has %.1f mm\n"+
-				"  hint: the same `waist`, `waist_ease` and length for both", m.what, m.layers, m.skirt)
+			return say.Errorf("it is reckoned for a skirt with a %s of %.1f, the skirt has %.1f", m.what,
+				say.MM(m.layers), say.MM(m.skirt)).
+				Hint("the same `waist`, `waist_ease` and length for both")
 		}
 	}
 	return nil

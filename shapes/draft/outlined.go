@@ -8,6 +8,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/outline"
+	"yardlay/shapes/say"
 )
 
 // Outline takes pieces over as drawn elsewhere (see package outline).
@@ -25,10 +26,10 @@ func (o Outline) Draft() (Result, error) {
 		return Result{}, errors.New("no outline is given")
 	}
 	if err := notNegative(measured{"allowance", o.Allowance}); err != nil {
-		return Result{}, fmt.Errorf("outline: %w", err)
+		return Result{}, say.Errorf("outline: %w", err)
 	}
 	if err := checkCount(o.Count); err != nil {
-		return Result{}, fmt.Errorf("outline: %w", err)
+		return Result{}, say.Errorf("outline: %w", err)
 	}
 	count := max(o.Count, 1)
 	if o.Pair && count%2 != 0 {

@@ -1,10 +1,10 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Overskirt is a circle skirt worn over another and open at the centre front. Its
@@ -86,7 +86,7 @@ func (o Overskirt) check() (int, error) {
 		return 0, err
 	}
 	if o.Gap >= o.Waist {
-		return 0, fmt.Errorf("a gap of %.6g mm leaves nothing of a waist of %.6g mm", o.Gap, o.Waist)
+		return 0, say.Errorf("a gap of %.6g leaves nothing of a waist of %.6g", say.MM(o.Gap), say.MM(o.Waist))
 	}
 	if err := checkFraction(o.Fraction); err != nil {
 		return 0, err
@@ -95,7 +95,8 @@ func (o Overskirt) check() (int, error) {
 		return 0, err
 	}
 	if hem := o.radius() + max(o.Length, o.frontLength()); hem > shapes.MaxExtent/2 {
-		return 0, fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", o.Fraction, o.Waist-o.Gap, hem, shapes.MaxExtent/2)
+		return 0, say.Errorf("%g of a circle with a waist of %.1f has a hem radius of %.0f, the most is %v", o.Fraction,
+			say.MM(o.Waist-o.Gap), say.MM(hem), say.MM(shapes.MaxExtent/2))
 	}
 	if err := checkInnerRadius("waist", o.radius(), o.Allowance.Waist); err != nil {
 		return 0, err

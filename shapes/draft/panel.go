@@ -1,12 +1,11 @@
 package draft
 
 import (
-	"fmt"
-
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // side is one of the four sides of a rectangular piece.
@@ -50,7 +49,8 @@ func (p panel) piece(name string) (shapes.Piece, error) {
 	}
 	along, across := plane.SnapDown(x1+p.far.allowance), plane.SnapDown(y1+p.upper.allowance)
 	if along == 0 || across == 0 {
-		return shapes.Piece{}, fmt.Errorf("%s: a cut size of %.3g mm by %.3g mm is too small to cut", name, x1+p.far.allowance, y1+p.upper.allowance)
+		return shapes.Piece{}, say.Errorf("%s: a cut size of %.3g by %.3g is too small to cut", name,
+			say.MM(x1+p.far.allowance), say.MM(y1+p.upper.allowance))
 	}
 	piece.Cut = orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}
 	return piece, nil

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -9,6 +8,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // panelled is a close-fitting body of panels, what Corset and StraplessBodice have
@@ -98,7 +98,9 @@ func (b *panelled) checkPanels(weights [][]float64) error {
 		for _, l := range b.levels {
 			lower, upper := b.bounds(i, l.x)
 			if upper-lower < leastPanel {
-				return fmt.Errorf("%s panel is %.1f mm wide at the %s, must be %d mm or more\n  hint: fewer panels, or other shares", name, upper-lower, l.name, leastPanel)
+				return say.Errorf("%s panel is %.1f wide at the %s, must be %v or more", name, say.MM(upper-lower),
+					l.name, say.MM(leastPanel)).
+					Hint("fewer panels, or other shares")
 			}
 		}
 	}
@@ -107,7 +109,9 @@ func (b *panelled) checkPanels(weights [][]float64) error {
 		for k := range b.springs {
 			rise := math.Abs(b.springs[k].Predict(c.x)-b.springs[k].Predict(a.x)) / 2
 			if rise > c.x-a.x {
-				return fmt.Errorf("from %s to %s a seam of %s bends out by %.1f mm over %.1f mm, more than half a right angle\n  hint: more panels", a.name, c.name, b.name, rise, c.x-a.x)
+				return say.Errorf("from %s to %s a seam of %s bends out by %.1f over %.1f, more than half a right "+
+					"angle", a.name, c.name, b.name, say.MM(rise), say.MM(c.x-a.x)).
+					Hint("more panels")
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // PanelledBody is what every close-fitting body of panels is asked to be: from over the
@@ -85,7 +86,8 @@ func (b *panelled) reckon() error {
 		body := b.levels[j].girth
 		b.levels[j].girth += ease - b.LacingGap
 		if b.levels[j].girth <= 0 {
-			return fmt.Errorf("ease of %.1f mm and a lacing gap of %.1f mm leave nothing of the %s of %.1f mm", ease, b.LacingGap, b.levels[j].name, body)
+			return say.Errorf("ease of %.1f and a lacing gap of %.1f leave nothing of the %s of %.1f", say.MM(ease),
+				say.MM(b.LacingGap), b.levels[j].name, say.MM(body))
 		}
 	}
 	b.waist = b.levels[atWaist].girth / 2
@@ -119,7 +121,7 @@ const sidePosition = 0.5
 func (b *panelled) checkFacing() error {
 	if f := b.facingShare(); f > 0.9 {
 		last := b.shares[len(b.shares)-1] * b.waist
-		return fmt.Errorf("a facing of %.1f mm covers the back panel of %.1f mm at the waist", b.Facing, last)
+		return say.Errorf("a facing of %.1f covers the back panel of %.1f at the waist", say.MM(b.Facing), say.MM(last))
 	}
 	return nil
 }
@@ -136,7 +138,8 @@ func (b *panelled) check() error {
 	}
 	for _, l := range b.Figure.levels() {
 		if l.name != "waist" && !(math.Abs(b.Ease) <= mostEase*l.girth) || b.waistEase > mostEase*l.girth {
-			return fmt.Errorf("ease of %.1f mm is more than %g %% of the %s of %.1f mm", b.Ease, mostEase*100, l.name, l.girth)
+			return say.Errorf("ease of %.1f is more than %g %% of the %s of %.1f", say.MM(b.Ease), mostEase*100, l.name,
+				say.MM(l.girth))
 		}
 	}
 	err := notNegative(measured{"facing", b.Facing}, measured{"channel width", b.Channel},
@@ -146,7 +149,7 @@ func (b *panelled) check() error {
 		return err
 	}
 	if f := b.Facing; f > 0 && f < leastFacing {
-		return fmt.Errorf("facing is %g mm, must be at least %d mm, or 0 for none", f, leastFacing)
+		return say.Errorf("facing is %g, must be at least %v, or 0 for none", say.MM(f), say.MM(leastFacing))
 	}
 	if err := b.checkChannel(); err != nil {
 		return err
@@ -165,7 +168,7 @@ const mostChannel = 25
 
 func (p PanelledBody) checkChannel() error {
 	if c := p.Channel; c > mostChannel {
-		return fmt.Errorf("channel width is %.1f mm, must be at most %d mm", c, mostChannel)
+		return say.Errorf("channel width is %.1f, must be at most %v", say.MM(c), say.MM(mostChannel))
 	}
 	if p.MidBones && p.Channel == 0 {
 		return errors.New("bones in the middle of the panels need a channel width")
@@ -208,16 +211,18 @@ func (p PanelledBody) checkLines() error {
 	f := p.Figure
 	for i, name := range []string{"front", "side", "back"} {
 		if most := f.OverBustUp - f.UnderBustUp; p.dips()[i] > most {
-			return fmt.Errorf("%s dip is %.1f mm: the top edge would lie below the under-bust, %.1f mm down", name, p.dips()[i], most)
+			return say.Errorf("%s dip is %.1f: the top edge would lie below the under-bust, %.1f down", name,
+				say.MM(p.dips()[i]), say.MM(most))
 		}
 	}
 	for i, name := range []string{"side", "back"} {
 		if p.rises()[i] > 0 && p.rises()[i]+p.HemRaise > f.HighHipDown {
-			return fmt.Errorf("%s rise is %.1f mm: the lower edge would lie above the waist, %.1f mm up", name, p.rises()[i], f.HighHipDown-p.HemRaise)
+			return say.Errorf("%s rise is %.1f: the lower edge would lie above the waist, %.1f up", name,
+				say.MM(p.rises()[i]), say.MM(f.HighHipDown-p.HemRaise))
 		}
 	}
 	if p.HemRaise > f.HighHipDown+f.UnderBustUp {
-		return fmt.Errorf("hem raise is %.1f mm: the lower edge would lie above the under-bust", p.HemRaise)
+		return say.Errorf("hem raise is %.1f: the lower edge would lie above the under-bust", say.MM(p.HemRaise))
 	}
 	return nil
 }

@@ -1,13 +1,13 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // panelNames names the panels of a half body from the front to the back.
@@ -171,8 +171,9 @@ func (b *panelled) checkChannels() error {
 		}
 		for _, l := range b.levels {
 			if lower, upper := b.bounds(i, l.x); upper-lower < needs {
-				return fmt.Errorf("boning channels of %.1f mm take %.1f mm of the %s panel, %.1f mm wide at the %s\n"+
-					"  hint: narrower channels, fewer panels, or none in the middle", c, needs, name, upper-lower, l.name)
+				return say.Errorf("boning channels of %.1f take %.1f of the %s panel, %.1f wide at the %s", say.MM(c),
+					say.MM(needs), name, say.MM(upper-lower), l.name).
+					Hint("narrower channels, fewer panels, or none in the middle")
 			}
 		}
 	}

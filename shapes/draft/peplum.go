@@ -1,11 +1,10 @@
 package draft
 
 import (
-	"errors"
-	"fmt"
 	"math"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Peplum is a short skirt sewn to the waist of a bodice: a ring sector whose inner
@@ -92,7 +91,8 @@ func (p Peplum) check() (int, error) {
 	}
 	switch {
 	case p.Fraction == 0 && p.Hip == 0:
-		return 0, errors.New("neither a fraction of a circle nor a hip to lie over is given\n  hint: give the hip and its depth")
+		return 0, say.Errorf("neither a fraction of a circle nor a hip to lie over is given").
+			Hint("give the hip and its depth")
 	case p.Fraction != 0:
 		if err := checkFraction(p.Fraction); err != nil {
 			return 0, err
@@ -105,8 +105,9 @@ func (p Peplum) check() (int, error) {
 			return 0, err
 		}
 		if p.Hip-p.Waist < leastFlare {
-			return 0, fmt.Errorf("hip of %.1f mm is not wider than the waist of %.1f mm by %g mm or more: no sector lies smoothly over it\n"+
-				"  hint: give a fraction of a circle", p.Hip, p.Waist, leastFlare)
+			return 0, say.Errorf("hip of %.1f is not wider than the waist of %.1f by %g or more: no sector lies "+
+				"smoothly over it", say.MM(p.Hip), say.MM(p.Waist), say.MM(leastFlare)).
+				Hint("give a fraction of a circle")
 		}
 		if err := p.HighHip.check(p.HipDepth); err != nil {
 			return 0, err
@@ -117,7 +118,8 @@ func (p Peplum) check() (int, error) {
 	}
 	waist, hem := p.Radii()
 	if hem > shapes.MaxExtent/2 {
-		return 0, fmt.Errorf("a peplum that goes so little wider has a hem radius of %.0f mm, the most is %d mm", hem, shapes.MaxExtent/2)
+		return 0, say.Errorf("a peplum that goes so little wider has a hem radius of %.0f, the most is %v", say.MM(hem),
+			say.MM(shapes.MaxExtent/2))
 	}
 	if err := checkInnerRadius("waist", waist, p.Allowance.Waist); err != nil {
 		return 0, err

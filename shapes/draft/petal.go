@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Petals are a skirt of rounded panels that overlap at the waist like the petals
@@ -117,7 +118,7 @@ func (p Petals) check() error {
 		return err
 	}
 	if p.Side >= p.Length {
-		return fmt.Errorf("side of %.6g mm leaves nothing to round of a length of %.6g mm", p.Side, p.Length)
+		return say.Errorf("side of %.6g leaves nothing to round of a length of %.6g", say.MM(p.Side), say.MM(p.Length))
 	}
 	if p.Count < 1 || p.Count > MaxCount {
 		return fmt.Errorf("petals: %d, must be from 1 to %d", p.Count, MaxCount)
@@ -129,14 +130,17 @@ func (p Petals) check() error {
 		return err
 	}
 	if share := p.Waist / float64(p.Count); p.Overlap >= share {
-		return fmt.Errorf("overlap of %.6g mm is more than a petal's share of the waist, %.6g mm: three would lie on each other\n"+
-			"  hint: fewer petals or less overlap", p.Overlap, share)
+		return say.Errorf("overlap of %.6g is more than a petal's share of the waist, %.6g: three would lie on "+
+			"each other", say.MM(p.Overlap), say.MM(share)).
+			Hint("fewer petals or less overlap")
 	}
 	if hem := p.Radius() + p.Length; hem > shapes.MaxExtent/2 {
-		return fmt.Errorf("%g of a circle with a waist of %.1f mm has a hem radius of %.0f mm, the most is %d mm", p.Fraction, p.Waist, hem, shapes.MaxExtent/2)
+		return say.Errorf("%g of a circle with a waist of %.1f has a hem radius of %.0f, the most is %v", p.Fraction,
+			say.MM(p.Waist), say.MM(hem), say.MM(shapes.MaxExtent/2))
 	}
 	if angle := p.share() / p.Radius(); angle > math.Pi {
-		return fmt.Errorf("a petal opens to %.1f degrees, the most is 180\n  hint: more petals or a smaller fraction of a circle", angle*180/math.Pi)
+		return say.Errorf("a petal opens to %.1f degrees, the most is 180", angle*180/math.Pi).
+			Hint("more petals or a smaller fraction of a circle")
 	}
 	return checkInnerRadius("waist", p.Radius(), p.Allowance.Waist)
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Petticoat is an underskirt of gathered tiers on a plain yoke:
@@ -63,11 +64,11 @@ func (p Petticoat) YokeEdge() float64 {
 // the allowance of the yoke's upper edge, and the line it is stitched on is marked.
 func (p Petticoat) Draft() (Result, error) {
 	if err := p.check(); err != nil {
-		return Result{}, fmt.Errorf("petticoat: %w", err)
+		return Result{}, say.Errorf("petticoat: %w", err)
 	}
 	yoke, edge, err := p.yoke()
 	if err != nil {
-		return Result{}, fmt.Errorf("petticoat: %w", err)
+		return Result{}, say.Errorf("petticoat: %w", err)
 	}
 	s := p.tiers()
 	tiers, err := s.Draft()
@@ -126,7 +127,7 @@ func (p Petticoat) yoke() (Result, []shapes.SewnEdge, error) {
 	if !p.fitted() {
 		strips, err := pieceLength(p.Hip, p.ClothWidth, p.Join, ring)
 		if err != nil {
-			return Result{}, nil, fmt.Errorf("yoke: %w", err)
+			return Result{}, nil, say.Errorf("yoke: %w", err)
 		}
 		pieces, err := strips.pieces(yokeName, p.YokeDepth, side{"casing", shapes.Top, p.Casing + p.Allowance.Waist}, lower)
 		for i := range pieces {
@@ -171,7 +172,8 @@ func (p Petticoat) check() error {
 		return err
 	}
 	if p.YokeDepth >= p.Length {
-		return fmt.Errorf("yoke depth of %.6g mm leaves nothing for tiers of a length of %.6g mm", p.YokeDepth, p.Length)
+		return say.Errorf("yoke depth of %.6g leaves nothing for tiers of a length of %.6g", say.MM(p.YokeDepth),
+			say.MM(p.Length))
 	}
 	if p.Tiers < 0 || p.Tiers > MaxCount {
 		return fmt.Errorf("tiers: %d, must be from 1 to %d", p.Tiers, MaxCount)
@@ -186,7 +188,7 @@ func (p Petticoat) check() error {
 	if n := len(p.Depths); n > 0 && (p.Tiers != 0 && p.Tiers != n) {
 		return fmt.Errorf("%d depths for %d tiers", n, p.Tiers)
 	} else if n > 0 && math.Abs(sum-p.Length) > depthSlack {
-		return fmt.Errorf("yoke and tiers are %.1f mm deep, the petticoat %.1f mm long", sum, p.Length)
+		return say.Errorf("yoke and tiers are %.1f deep, the petticoat %.1f long", say.MM(sum), say.MM(p.Length))
 	}
 	last := p.depths()
 	if err := checkHem(p.HemRaise, last[len(last)-1]+p.HemRaise, p.Chord, p.Allowance); err != nil {
@@ -199,14 +201,16 @@ func (p Petticoat) check() error {
 func (p Petticoat) checkYoke() error {
 	if !p.fitted() {
 		if p.Casing >= p.YokeDepth {
-			return fmt.Errorf("casing of %.6g mm takes the whole yoke of %.6g mm", p.Casing, p.YokeDepth)
+			return say.Errorf("casing of %.6g takes the whole yoke of %.6g", say.MM(p.Casing), say.MM(p.YokeDepth))
 		}
 		if p.Waist > p.Hip {
-			return fmt.Errorf("waist of %.1f mm is larger than the hip of %.1f mm: a yoke that goes over the hip is too narrow to pull on\n"+
-				"  hint: take the waist for the hip too", p.Waist, p.Hip)
+			return say.Errorf("waist of %.1f is larger than the hip of %.1f: a yoke that goes over the hip is too "+
+				"narrow to pull on", say.MM(p.Waist), say.MM(p.Hip)).
+				Hint("take the waist for the hip too")
 		}
 		if h := p.HighHip; h.Girth > p.Hip {
-			return fmt.Errorf("a yoke as wide as the hip of %.1f mm does not clear %s\n  hint: take that for the hip", p.Hip, h)
+			return say.Errorf("a yoke as wide as the hip of %.1f does not clear %s", say.MM(p.Hip), h.text()).
+				Hint("take that for the hip")
 		}
 		return nil
 	}
@@ -217,23 +221,27 @@ func (p Petticoat) checkYoke() error {
 		return err
 	}
 	if p.Hip-p.Waist < leastFlare {
-		return fmt.Errorf("hip of %.1f mm is not wider than the waist of %.1f mm by %g mm or more: no fitted yoke\n"+
-			"  hint: a casing", p.Hip, p.Waist, leastFlare)
+		return say.Errorf("hip of %.1f is not wider than the waist of %.1f by %g or more: no fitted yoke",
+			say.MM(p.Hip), say.MM(p.Waist), say.MM(leastFlare)).
+			Hint("a casing")
 	}
 	if err := checkFraction(p.fraction()); err != nil {
 		return err
 	}
 	radius := p.Waist / (2 * math.Pi * p.fraction())
 	if radius+p.YokeDepth > shapes.MaxExtent/2 {
-		return fmt.Errorf("a yoke that goes so little wider has a radius of %.0f mm, the most is %d mm\n  hint: a casing", radius+p.YokeDepth, shapes.MaxExtent/2)
+		return say.Errorf("a yoke that goes so little wider has a radius of %.0f, the most is %v",
+			say.MM(radius+p.YokeDepth), say.MM(shapes.MaxExtent/2)).
+			Hint("a casing")
 	}
 	if err := checkInnerRadius("waist", radius, p.Allowance.Waist); err != nil {
 		return err
 	}
 	if on, tier := p.openingInTier(), p.depths()[0]; on > tier-leastBelow {
-		return fmt.Errorf("yoke of %.1f mm ends above the hip at %.1f mm: its lower edge, %.1f mm round, does not pass the hip of %.1f mm, "+
-			"and the opening does not fit into the first tier of %.1f mm\n  hint: %s, or a first tier of %.1f mm or more",
-			p.YokeDepth, p.HipDepth, p.YokeEdge(), p.Hip, tier, p.deeperYoke(), ceilTo(on+leastBelow, 0.1))
+		return say.Errorf("yoke of %.1f ends above the hip at %.1f: its lower edge, %.1f round, does not pass the "+
+			"hip of %.1f, and the opening does not fit into the first tier of %.1f", say.MM(p.YokeDepth),
+			say.MM(p.HipDepth), say.MM(p.YokeEdge()), say.MM(p.Hip), say.MM(tier)).
+			Hint("%v, or a first tier of %.1f or more", p.deeperYoke(), say.MM(ceilTo(on+leastBelow, 0.1)))
 	}
 	if err := shapes.CheckFullness(p.Fullness); err != nil {
 		return err
@@ -255,19 +263,20 @@ func (p Petticoat) openingInTier() float64 {
 }
 
 // deeperYoke says how deep a yoke goes round the hip.
-func (p Petticoat) deeperYoke() string {
-	return fmt.Sprintf("a yoke of %.1f mm", ceilTo((p.Hip-p.Waist)/(2*math.Pi*p.fraction()), 0.1))
+func (p Petticoat) deeperYoke() say.Text {
+	return say.Textf("a yoke of %.1f", say.MM(ceilTo((p.Hip-p.Waist)/(2*math.Pi*p.fraction()), 0.1)))
 }
 
 // ceilTo rounds up to a multiple of a step.
 func ceilTo(x, step float64) float64 { return math.Ceil(x/step-1e-9) * step }
 
 // notes says how far the opening runs on below the yoke.
-func (p Petticoat) notes() []string {
+func (p Petticoat) notes() []say.Text {
 	on := p.openingInTier()
 	if on == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("The yoke ends above the hip, %.1f mm round, so the opening runs on %.1f mm into the first tier, down to the hip: "+
-		"leave the seam of that tier at the centre back open to its notches.", p.YokeEdge(), on)}
+	return []say.Text{say.Textf("The yoke ends above the hip, %.1f round, so the opening runs on %.1f into the first "+
+		"tier, down to the hip: leave the seam of that tier at the centre back open to its notches.",
+		say.MM(p.YokeEdge()), say.MM(on))}
 }

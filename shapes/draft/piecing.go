@@ -7,6 +7,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // piecing is a long flat edge made up of strips that span the cloth. Each strip
@@ -56,7 +57,7 @@ func pieceLength(flat, clothWidth, join float64, e ends) (piecing, error) {
 		return piecing{}, err
 	}
 	if flat <= plane.Lattice {
-		return piecing{}, fmt.Errorf("a flat length of %.6g mm is too short to cut", flat)
+		return piecing{}, say.Errorf("a flat length of %.6g is too short to cut", say.MM(flat))
 	}
 	// What is less than a lattice step cannot be cut: it is rounding.
 	n := math.Max(1, math.Ceil((flat+p.over()-plane.Lattice)/p.sewn()))
@@ -98,11 +99,11 @@ func pieceGathered(flat, edge, clothWidth, join float64, e ends) (piecing, error
 }
 
 // easedNote says that an edge is fuller or less full than asked for; "" where it is not.
-func easedNote(what string, asked, made float64) []string {
+func easedNote(what string, asked, made float64) []say.Text {
 	if math.Abs(made-asked) < 1e-6*asked {
 		return nil
 	}
-	return []string{fmt.Sprintf("%s: fullness is eased from %.4g to %.4g, so that whole widths of cloth go round.", what, asked, made)}
+	return []say.Text{say.Textf("%s: fullness is eased from %.4g to %.4g, so that whole widths of cloth go round.", what, asked, made)}
 }
 
 // pieceWidths makes up a number of cloth widths; a fraction is a strip of that
@@ -125,8 +126,8 @@ func pieceWidths(widths, clothWidth, join float64, e ends) (piecing, error) {
 		end = e.hem
 	}
 	if p.part = fraction * p.width; fraction > 0 && p.part-join-max(join, end) < leastSewn {
-		return piecing{}, fmt.Errorf("the strip of %g of a width is cut %.1f mm wide and joins of %.6g mm leave nothing of it",
-			fraction, p.part, max(join, end))
+		return piecing{}, say.Errorf("the strip of %g of a width is cut %.1f wide and joins of %.6g leave nothing "+
+			"of it", fraction, say.MM(p.part), say.MM(max(join, end)))
 	}
 	return p, nil
 }
@@ -142,10 +143,12 @@ func newPiecing(clothWidth, join float64, e ends) (piecing, error) {
 	}
 	width := plane.Floor(clothWidth)
 	if width-2*join < 1 {
-		return piecing{}, fmt.Errorf("joins of %.6g mm leave nothing of a cloth width of %.6g mm", join, clothWidth)
+		return piecing{}, say.Errorf("joins of %.6g leave nothing of a cloth width of %.6g", say.MM(join),
+			say.MM(clothWidth))
 	}
 	if e.free && width-2*e.hem < 1 {
-		return piecing{}, fmt.Errorf("hems of %.6g mm at the ends leave nothing of a cloth width of %.6g mm", e.hem, clothWidth)
+		return piecing{}, say.Errorf("hems of %.6g at the ends leave nothing of a cloth width of %.6g", say.MM(e.hem),
+			say.MM(clothWidth))
 	}
 	return piecing{width: width, join: join, ends: e}, nil
 }

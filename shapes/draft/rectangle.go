@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // MaxCount is the most copies of one piece, strips of one edge or layers of one
@@ -27,7 +28,7 @@ func (r Rectangle) Draft() (Result, error) {
 		return Result{}, errors.New("rectangle has no name")
 	}
 	if err := r.check(); err != nil {
-		return Result{}, fmt.Errorf("rectangle %q: %w", r.Name, err)
+		return Result{}, say.Errorf("rectangle %q: %w", r.Name, err)
 	}
 	far := shapes.Seam
 	if r.Hemmed {

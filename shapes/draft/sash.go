@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Sash is a band round the waist with tails that may widen to slanted or pointed
@@ -154,7 +155,7 @@ func (s Sash) check() error {
 		return err
 	}
 	if s.End >= s.Length/2 {
-		return fmt.Errorf("ends of %.6g mm take the whole length of %.6g mm", s.End, s.Length)
+		return say.Errorf("ends of %.6g take the whole length of %.6g", say.MM(s.End), say.MM(s.Length))
 	}
 	if s.Layers < 0 || s.Layers > 2 {
 		return fmt.Errorf("layers: %d, must be 1 or 2", s.Layers)

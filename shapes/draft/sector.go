@@ -8,6 +8,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // maxFraction is the most circles that one skirt, cape or flounce may go round.
@@ -62,8 +63,9 @@ func sections(angle float64, asked int) (int, error) {
 	case asked == 0:
 		return least, nil
 	case asked < least:
-		return 0, fmt.Errorf("%d section(s) of a sector of %.1f degrees are over 180 degrees each\n"+
-			"  hint: at least %d sections", asked, angle*180/math.Pi, least)
+		return 0, say.Errorf("%d section(s) of a sector of %.1f degrees are over 180 degrees each", asked,
+			angle*180/math.Pi).
+			Hint("at least %d sections", least)
 	case asked > MaxCount:
 		return 0, fmt.Errorf("sections: %d, must be at most %d", asked, MaxCount)
 	}
@@ -74,8 +76,9 @@ func sections(angle float64, asked int) (int, error) {
 // reaches the centre.
 func checkInnerRadius(edge string, radius, allowance float64) error {
 	if radius <= allowance {
-		return fmt.Errorf("the %s is cut on a radius of %.1f mm, its allowance of %.6g mm leaves nothing of it\n"+
-			"  hint: a smaller allowance or less flare", edge, radius, allowance)
+		return say.Errorf("the %s is cut on a radius of %.1f, its allowance of %.6g leaves nothing of it", edge,
+			say.MM(radius), say.MM(allowance)).
+			Hint("a smaller allowance or less flare")
 	}
 	return nil
 }

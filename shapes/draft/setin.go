@@ -2,9 +2,9 @@ package draft
 
 import (
 	"errors"
-	"fmt"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // SetIn is a sleeve whose armholes are those of the draft that it is set into.
@@ -29,7 +29,7 @@ func (s SetIn) Draft() (Result, error) {
 		s.Sleeve.FrontArmhole, s.Sleeve.BackArmhole, err = made.armhole()
 	}
 	if err != nil {
-		return Result{}, fmt.Errorf("sleeve: armholes of %w", err)
+		return Result{}, say.Errorf("sleeve: armholes of %w", err)
 	}
 	return s.Sleeve.Draft()
 }

@@ -8,6 +8,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // SleeveStyle is the cut of a sleeve.
@@ -73,11 +74,11 @@ type sleeveCap struct{ height, front, back float64 }
 // not in it. Errors are those of Draft.
 func (s Sleeve) CapHeight() (float64, error) {
 	if err := s.check(); err != nil {
-		return 0, fmt.Errorf("sleeve: %w", err)
+		return 0, say.Errorf("sleeve: %w", err)
 	}
 	c, err := s.cap()
 	if err != nil {
-		return 0, fmt.Errorf("sleeve: %w", err)
+		return 0, say.Errorf("sleeve: %w", err)
 	}
 	return c.height, nil
 }
@@ -118,11 +119,13 @@ func (s Sleeve) cap() (sleeveCap, error) {
 		return sleeveCap{h, width(h, s.FrontArmhole*eased), width(h, s.BackArmhole*eased)}
 	}
 	if c := wide(low); c.front+c.back < s.Bicep {
-		return sleeveCap{}, fmt.Errorf("bicep of %.1f mm is too wide for an armhole of %.1f mm with %.1f mm of ease: the cap would be lower than %.1f mm", s.Bicep, whole, s.CapEase, low)
+		return sleeveCap{}, say.Errorf("bicep of %.1f is too wide for an armhole of %.1f with %.1f of ease: the "+
+			"cap would be lower than %.1f", say.MM(s.Bicep), say.MM(whole), say.MM(s.CapEase), say.MM(low))
 	}
 	if c := wide(high); c.front+c.back > s.Bicep {
-		return sleeveCap{}, fmt.Errorf("bicep of %.1f mm is too narrow for an armhole of %.1f mm with %.1f mm of ease: the cap would be higher than %.1f mm\n"+
-			"  hint: a wider sleeve, or a shallower armhole", s.Bicep, whole, s.CapEase, high)
+		return sleeveCap{}, say.Errorf("bicep of %.1f is too narrow for an armhole of %.1f with %.1f of ease: the "+
+			"cap would be higher than %.1f", say.MM(s.Bicep), say.MM(whole), say.MM(s.CapEase), say.MM(high)).
+			Hint("a wider sleeve, or a shallower armhole")
 	}
 	return wide(bisect(func(h float64) float64 {
 		c := wide(h)
@@ -179,19 +182,24 @@ func (s Sleeve) check() error {
 	}
 	whole := s.FrontArmhole + s.BackArmhole
 	if !(s.CapEase >= -mostEased*whole/4 && s.CapEase <= mostEased*whole) {
-		return fmt.Errorf("cap ease of %.1f mm is not between %.1f mm and %.1f mm for an armhole of %.1f mm\n"+
-			"  hint: more is gathered: a puff", s.CapEase, -mostEased*whole/4, mostEased*whole, whole)
+		return say.Errorf("cap ease of %.1f is not between %.1f and %.1f for an armhole of %.1f", say.MM(s.CapEase),
+			say.MM(-mostEased*whole/4), say.MM(mostEased*whole), say.MM(whole)).
+			Hint("more is gathered: a puff")
 	}
 	if ratio := s.FrontArmhole / s.BackArmhole; ratio < 0.5 || ratio > 2 {
-		return fmt.Errorf("front and back armhole of %.1f mm and %.1f mm differ too much for one cap", s.FrontArmhole, s.BackArmhole)
+		return say.Errorf("front and back armhole of %.1f and %.1f differ too much for one cap", say.MM(s.FrontArmhole),
+			say.MM(s.BackArmhole))
 	}
 	if s.Style == PuffSleeve {
 		err = s.checkPuff()
 	} else if s.Hem > 1.5*s.Bicep {
-		err = fmt.Errorf("hem of %.1f mm is more than half as wide again as the bicep of %.1f mm\n  hint: a bell", s.Hem, s.Bicep)
+		err = say.Errorf("hem of %.1f is more than half as wide again as the bicep of %.1f", say.MM(s.Hem),
+			say.MM(s.Bicep)).
+			Hint("a bell")
 	}
 	if err == nil && s.Style == BellSleeve && !(s.BellFrom > 0 && s.BellFrom < s.Length) {
-		err = fmt.Errorf("bell from %.1f mm does not start between the crown and the hem at %.1f mm", s.BellFrom, s.Length)
+		err = say.Errorf("bell from %.1f does not start between the crown and the hem at %.1f", say.MM(s.BellFrom),
+			say.MM(s.Length))
 	}
 	if err == nil && (s.Style < StraightSleeve || s.Style > PuffSleeve) {
 		err = fmt.Errorf("style %d is no style of sleeve", int(s.Style))
@@ -213,10 +221,12 @@ func (s Sleeve) checkPuff() error {
 		return err
 	}
 	if s.Band > 0 && s.Band < leastBand {
-		return fmt.Errorf("band of a finished width of %.1f mm cannot be turned, must be %d mm or more", s.Band, leastBand)
+		return say.Errorf("band of a finished width of %.1f cannot be turned, must be %v or more", say.MM(s.Band),
+			say.MM(leastBand))
 	}
 	if full := s.Fullness * s.Bicep; s.Hem > full {
-		return fmt.Errorf("band of %.1f mm is longer than the lower edge of %.1f mm gathered into it", s.Hem, full)
+		return say.Errorf("band of %.1f is longer than the lower edge of %.1f gathered into it", say.MM(s.Hem),
+			say.MM(full))
 	}
 	return nil
 }

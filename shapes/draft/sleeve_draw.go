@@ -1,12 +1,11 @@
 package draft
 
 import (
-	"fmt"
-
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Draft returns the sleeve, a pair, and what is sewn below it: the bell or the band.
@@ -94,7 +93,9 @@ func (s Sleeve) lowerEdge(front, back orb.Point) (orb.LineString, error) {
 		raise = 0
 	}
 	if below-raise < leastSeam {
-		return nil, fmt.Errorf("a cap of %.1f mm leaves %.1f mm of underarm seam, needs %d mm\n  hint: a longer sleeve, or a wider bicep for a lower cap", front[0]-puff, below-raise, leastSeam)
+		return nil, say.Errorf("a cap of %.1f leaves %.1f of underarm seam, needs %v", say.MM(front[0]-puff),
+			say.MM(below-raise), say.MM(leastSeam)).
+			Hint("a longer sleeve, or a wider bicep for a lower cap")
 	}
 	in := (back[1] - front[1] - hem) / 2 * (below - raise) / below
 	a, b := orb.Point{end - raise, front[1] + in}, orb.Point{end - raise, back[1] - in}
@@ -141,7 +142,7 @@ func (s Sleeve) bell() ([]shapes.Piece, []shapes.Join, error) {
 	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Closed: true, Chord: chord, Allowance: s.Allowance}
 	d, err := f.Draft()
 	if err != nil {
-		return nil, nil, fmt.Errorf("bell: %w", err)
+		return nil, nil, say.Errorf("bell: %w", err)
 	}
 	p := &d.Pieces[0]
 	n := p.Count

@@ -1,6 +1,8 @@
 package draft
 
-import "fmt"
+import (
+	"yardlay/shapes/say"
+)
 
 // StraplessBodice is a fitted body of 6 to 12 panels that ends over the bust
 // without straps, closed at centre back by a zip or by lacing. It reaches to the
@@ -37,7 +39,7 @@ func (s StraplessBodice) body() (*panelled, error) {
 		return nil, err
 	}
 	if s.LacingGap > 0 && !s.Laced {
-		return nil, fmt.Errorf("a lacing gap of %.1f mm is given without lacing", s.LacingGap)
+		return nil, say.Errorf("a lacing gap of %.1f is given without lacing", say.MM(s.LacingGap))
 	}
 	b := &panelled{PanelledBody: s.PanelledBody, name: "a strapless bodice", waistEase: s.Ease, laced: s.Laced}
 	return b, b.reckon()

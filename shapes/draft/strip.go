@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Strip is a ruffle, or a chain of gathered tiers, pieced from strips cut across
@@ -102,7 +103,7 @@ func (s Strip) gathered() side { return side{"gathered edge", shapes.Top, s.Allo
 func (s Strip) plan() ([]tier, error) {
 	depths, err := s.check()
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", s.name(), err)
+		return nil, say.Errorf("%s: %w", s.name(), err)
 	}
 	tiers := make([]tier, len(depths))
 	edge, flat := s.Edge, s.Length
@@ -117,7 +118,7 @@ func (s Strip) plan() ([]tier, error) {
 			t.piecing, err = pieceLength(flat, s.ClothWidth, s.Join, s.ends())
 		}
 		if err != nil {
-			return nil, fmt.Errorf("%s, tier %d: %w", s.name(), i+1, err)
+			return nil, say.Errorf("%s, tier %d: %w", s.name(), i+1, err)
 		}
 		if edge > 0 && t.piecing.part == 0 {
 			flat = t.piecing.flat()
@@ -141,15 +142,16 @@ func (s Strip) plan() ([]tier, error) {
 func (s Strip) check() ([]float64, error) {
 	switch {
 	case s.Length != 0 && s.Edge != 0:
-		return nil, fmt.Errorf("both a flat length (%.6g mm) and an edge to gather onto (%.6g mm) are given\n"+
-			"  hint: give one of them", s.Length, s.Edge)
+		return nil, say.Errorf("both a flat length (%.6g) and an edge to gather onto (%.6g) are given",
+			say.MM(s.Length), say.MM(s.Edge)).
+			Hint("give one of them")
 	case s.Length != 0:
 		if err := positive(measured{"flat length", s.Length}); err != nil {
 			return nil, err
 		}
 	default:
 		if err := positive(measured{"edge to gather onto", s.Edge}); err != nil {
-			return nil, fmt.Errorf("%w\n  hint: or give the flat length", err)
+			return nil, say.Errorf("%w", err).Hint("or give the flat length")
 		}
 	}
 	depths, err := s.depths()
@@ -174,7 +176,8 @@ func (s Strip) depths() ([]float64, error) {
 			depths = append(depths, s.Depth)
 		}
 	} else if s.Depth != 0 {
-		return nil, fmt.Errorf("both one depth (%.6g mm) and a depth for each tier are given\n  hint: give one of them", s.Depth)
+		return nil, say.Errorf("both one depth (%.6g) and a depth for each tier are given", say.MM(s.Depth)).
+			Hint("give one of them")
 	} else if s.Tiers != 0 && s.Tiers != len(depths) {
 		return nil, fmt.Errorf("%d depths for %d tiers", len(depths), s.Tiers)
 	}

@@ -1,9 +1,8 @@
 package draft
 
 import (
-	"fmt"
-
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // Ties are narrow bands sewn shut, turned, and sewn in by one end: neck ties,
@@ -43,7 +42,7 @@ func (t Ties) Draft() (Result, error) {
 		err = t.Allowance.Check()
 	}
 	if err != nil {
-		return Result{}, fmt.Errorf("%s: %w", t.Name, err)
+		return Result{}, say.Errorf("%s: %w", t.Name, err)
 	}
 	s := tube{name: t.Name, length: t.Length, width: t.Width, slant: t.Slant, allowance: t.Allowance.Seam}
 	return tubes([]tube{s}, []int{max(t.Count, 1)})
@@ -52,7 +51,7 @@ func (t Ties) Draft() (Result, error) {
 // checkSlant refuses an end that takes the whole length.
 func checkSlant(slant, length float64) error {
 	if slant >= length {
-		return fmt.Errorf("slant of %.6g mm takes the whole length of %.6g mm", slant, length)
+		return say.Errorf("slant of %.6g takes the whole length of %.6g", say.MM(slant), say.MM(length))
 	}
 	return nil
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/say"
 )
 
 // Train is a skirt whose back gores run on behind it:
@@ -46,7 +48,7 @@ func (t Train) Draft() (Result, error) {
 func (t Train) draft() (Result, error) {
 	skirt, ok := t.Skirt.(gored)
 	if !ok {
-		return Result{}, fmt.Errorf("%T has no back gores to lengthen\n  hint: a gored or a circle skirt", t.Skirt)
+		return Result{}, say.Errorf("%T has no back gores to lengthen", t.Skirt).Hint("a gored or a circle skirt")
 	}
 	n, err := t.backGores(skirt)
 	if err != nil {
@@ -54,16 +56,16 @@ func (t Train) draft() (Result, error) {
 	}
 	h, err := skirt.hang()
 	if err != nil {
-		return Result{}, fmt.Errorf("%s: %w", skirt.called(), err)
+		return Result{}, say.Errorf("%s: %w", skirt.called(), err)
 	}
 	outer, raise := skirt.unraised()
 	long, err := outer.hang()
 	if err != nil {
-		return Result{}, fmt.Errorf("%s: %w", skirt.called(), err)
+		return Result{}, say.Errorf("%s: %w", skirt.called(), err)
 	}
 	for i := range n {
 		if h.shapes[i], err = t.lengthen(long.shapes[i], raise, i, n); err != nil {
-			return Result{}, fmt.Errorf("%s: %w", h.list[i].pieceName(), err)
+			return Result{}, say.Errorf("%s: %w", h.list[i].pieceName(), err)
 		}
 	}
 	d, err := h.cut()
@@ -83,7 +85,7 @@ func (t Train) backGores(skirt gored) (int, error) {
 	}
 	pairs, gores := skirt.backPairs(), skirt.Division().Pieces
 	if pairs < 1 {
-		return 0, fmt.Errorf("with %d gores there is no pair of back gores to lengthen\n  hint: more gores", gores)
+		return 0, say.Errorf("with %d gores there is no pair of back gores to lengthen", gores).Hint("more gores")
 	}
 	n := t.BackGores
 	if n == 0 {
@@ -107,15 +109,17 @@ func (t Train) lengthen(g gore, raise float64, i, n int) (gore, error) {
 	run := math.Hypot(end[0]-before[0], end[1]-before[1])
 	lean := math.Atan2(end[1]-before[1], end[0]-before[0])
 	if lean < leastSpread {
-		return gore{}, fmt.Errorf("its seams lean by %.3f degrees from the grain at the hem and do not spread into a train\n"+
-			"  hint: a wider hem sweep", lean*180/math.Pi)
+		return gore{}, say.Errorf("its seams lean by %.3f degrees from the grain at the hem and do not spread into "+
+			"a train", lean*180/math.Pi).
+			Hint("a wider hem sweep")
 	}
 	radius := end[1] / math.Sin(lean)
 	centre := orb.Point{end[0] - end[1]/math.Tan(lean), 0}
 	s := swing{middle: radius + t.Behind - raise, side: radius - raise, span: 2 * lean * float64(n)}
 	zero := lean + 2*lean*float64(i) // the centre back lies beyond the upper seams
 	if least := radius - s.radius(-lean-zero); least >= run {
-		return gore{}, fmt.Errorf("a hem raised by %.1f mm lies above the straight %.1f mm of its seams", least, run)
+		return gore{}, say.Errorf("a hem raised by %.1f lies above the straight %.1f of its seams", say.MM(least),
+			say.MM(run))
 	}
 	g.trained = s.line(centre, -lean, lean, zero, g.chord)
 	return g, nil

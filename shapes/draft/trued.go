@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -11,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"yardlay/shapes"
+	"yardlay/shapes/say"
 )
 
 // trued is an edge with a dart that runs smoothly where the dart is folded. Drawn
@@ -82,8 +82,9 @@ func trueDart(base func(size float64) rule, size float64, d darting) (trued, err
 			break
 		}
 	}
-	return trued{}, fmt.Errorf("a dart %.1f mm wide and %.1f mm long cannot be folded into an edge of %.1f mm\n"+
-		"  hint: a narrower or a longer dart", d.width, d.length, d.before+d.after)
+	return trued{}, say.Errorf("a dart %.1f wide and %.1f long cannot be folded into an edge of %.1f", say.MM(d.width),
+		say.MM(d.length), say.MM(d.before+d.after)).
+		Hint("a narrower or a longer dart")
 }
 
 // setLegs lays apex and peak, square to the mouth, to the feet as they are.

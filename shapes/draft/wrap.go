@@ -9,6 +9,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // wrap is a ring sector worn round the body: open on one side, at the centre front
@@ -213,8 +214,9 @@ func (w wrap) make() (Result, shapes.JoinSide, error) {
 	}
 	if err != nil && w.onFold {
 		open, shut := w.ends()
-		return Result{}, shapes.JoinSide{}, fmt.Errorf("%.1f degrees opened from the fold leave no room for the allowances at %s: %w\n"+
-			"  hint: a smaller fraction of a circle, or a seam at %s", w.angle*180/math.Pi, open, err, shut)
+		return Result{}, shapes.JoinSide{}, say.Errorf("%.1f degrees opened from the fold leave no room for the "+
+			"allowances at %s: %w", w.angle*180/math.Pi, open, err).
+			Hint("a smaller fraction of a circle, or a seam at %s", shut)
 	}
 	if err != nil {
 		return Result{}, shapes.JoinSide{}, err
@@ -243,11 +245,12 @@ func (s shutting) sections() (int, error) {
 	case s.seam && s.onFold:
 		return 0, errors.New(s.where + " cannot both be a seam and lie on a fold")
 	case s.onFold && s.asked > 1:
-		return 0, fmt.Errorf("%d sections with %s on a fold\n  hint: on a fold it is cut in one", s.asked, s.where)
+		return 0, say.Errorf("%d sections with %s on a fold", s.asked, s.where).Hint("on a fold it is cut in one")
 	case s.onFold && s.fraction > 1:
-		return 0, fmt.Errorf("fraction of a circle is %g, on a fold it is at most 1\n  hint: a seam at %s", s.fraction, s.where)
+		return 0, say.Errorf("fraction of a circle is %g, on a fold it is at most 1", s.fraction).
+			Hint("a seam at %s", s.where)
 	case s.seam && s.asked%2 != 0:
-		return 0, fmt.Errorf("%d sections have no seam at %s\n  hint: an even number of sections", s.asked, s.where)
+		return 0, say.Errorf("%d sections have no seam at %s", s.asked, s.where).Hint("an even number of sections")
 	case s.onFold:
 		return 1, nil
 	}

@@ -1,6 +1,9 @@
 package say
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+)
 
 // Error says what is wrong and what would mend it.
 type Error struct {
@@ -41,13 +44,16 @@ func (e *Error) Parts(show Show) (what, hint string) {
 	return what, hint
 }
 
-// Parts writes what is wrong and what would mend it of any error. One that knows no
-// parts is all the one, as it prints.
+// Parts writes what is wrong and what would mend it of any error. One that only gives
+// another a type has the parts of that; one without parts is all the one, as it prints.
 func Parts(err error, show Show) (what, hint string) {
 	if e, ok := err.(interface {
 		Parts(Show) (what, hint string)
 	}); ok {
 		return e.Parts(show)
+	}
+	if from := errors.Unwrap(err); from != nil && from.Error() == err.Error() {
+		return Parts(from, show)
 	}
 	return err.Error(), ""
 }

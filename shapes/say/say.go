@@ -8,6 +8,7 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // MM is a length, mm, within a message. It takes the verbs of a float64 and brings its
@@ -72,6 +73,15 @@ func (t Text) In(show Show) string {
 		}
 	}
 	return fmt.Errorf(t.format, args...).Error() // knows %w
+}
+
+// List sets texts one after the other, commas between them.
+func List(texts []Text) Text {
+	args := make([]any, len(texts))
+	for i, t := range texts {
+		args[i] = t
+	}
+	return Text{strings.TrimSuffix(strings.Repeat("%v, ", len(texts)), ", "), args}
 }
 
 // said is an error of which the words alone are left.

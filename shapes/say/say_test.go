@@ -13,6 +13,11 @@ import (
 // feet shows a length in feet, 304.8 mm each, to two decimals.
 func feet(mm float64) string { return fmt.Sprintf("%.2f ft", mm/304.8) }
 
+// typed gives an error a type, as those do that callers tell apart.
+type typed struct{ error }
+
+func (t typed) Unwrap() error { return t.error }
+
 func TestLengthsAreShownAsAsked(t *testing.T) {
 	girth := Textf("the hip of %.1f", MM(914.4))
 	inner := Errorf("waist of %.1f is wider than %v", MM(1219.24), girth).Hint("%s, or %.0f more", "an opening", MM(304.8))
@@ -27,6 +32,8 @@ func TestLengthsAreShownAsAsked(t *testing.T) {
 			"an opening, or 305 mm more", `part "skirt": waist of 4.00 ft is wider than the hip of 3.00 ft`, "an opening, or 1.00 ft more"},
 		{Errorf("%w, %d %%", inner, 5).Hint("none of 609.6 mm"), "waist of 1219.2 mm is wider than the hip of 914.4 mm, 5 %",
 			"none of 609.6 mm", "waist of 4.00 ft is wider than the hip of 3.00 ft, 5 %", "none of 609.6 mm"},
+		{typed{inner}, "waist of 1219.2 mm is wider than the hip of 914.4 mm", "an opening, or 305 mm more",
+			"waist of 4.00 ft is wider than the hip of 3.00 ft", "an opening, or 1.00 ft more"},
 		{errors.New("3048 mm"), "3048 mm", "", "3048 mm", ""},
 		{Errorf("%v and %d %s", MM(math.Inf(1)), 7, []string{"a"}), "+Inf mm and 7 [a]", "", "+Inf ft and 7 [a]", ""},
 	} {

@@ -82,7 +82,7 @@ func toldOf(src string) []string {
 				texts = append(texts, j.ErrorAt(p.At, err).Error())
 			}
 			for _, n := range made.Notes {
-				texts = append(texts, j.Speak(n))
+				texts = append(texts, n.In(j.Show()))
 			}
 		}
 	}

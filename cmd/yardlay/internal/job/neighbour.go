@@ -6,6 +6,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/draft"
+	"yardlay/shapes/say"
 )
 
 // Neighbour is the part of the same body that another is sewn to at the waist, or at
@@ -84,7 +85,7 @@ func (r *reader) onSkirts(j *Job) {
 			var bad *draft.BadSkirt
 			switch {
 			case errors.As(err, &bad):
-				text, hint := j.parts(err)
+				text, hint := say.Parts(err, j.Show())
 				r.Fail(to.At, hint, "part `%s` in `%s`: %s", to.Name, to.Layers[0].Cloth, text)
 				return
 			case errors.Is(err, draft.ErrNotOnSkirt):
@@ -92,7 +93,7 @@ func (r *reader) onSkirts(j *Job) {
 					"part `%s`: %v, and `%s` is a %s", p.Name, err, to.Name, to.Draft)
 				return
 			case err != nil:
-				text, hint := j.parts(err)
+				text, hint := say.Parts(err, j.Show())
 				r.Fail(p.SewnTo.at, hint, "part `%s`: %s", p.Name, text)
 				return
 			}

@@ -91,7 +91,8 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 			}
 			if err != nil {
 				if len(bad) < maxTold {
-					bad = append(bad, briefly(part.Name+": "+InUnit(err.Error(), j.Unit), j.ErrorAt(part.At,
+					what, _ := say.Parts(err, j.Unit.Size)
+					bad = append(bad, briefly(part.Name+": "+what, j.ErrorAt(part.At,
 						say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
 				}
 				continue

@@ -57,7 +57,7 @@ func remarks(j *job.Job, unit measure.Unit) ([]remark, error) {
 			return nil, j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 		}
 		for _, n := range made.Notes {
-			list = append(list, remark{text: part.Name + ": " + plan.InUnit(n, unit), parts: []string{part.Name}})
+			list = append(list, remark{text: part.Name + ": " + n.In(unit.Size), parts: []string{part.Name}})
 		}
 	}
 	more, err := mind(j, unit)
