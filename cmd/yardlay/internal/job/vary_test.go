@@ -160,10 +160,11 @@ func TestVaryReachesEveryValue(t *testing.T) {
 		if bad != nil {
 			t.Fatal(bad)
 		}
-		want, err := parse(name, src)
+		file, err := Read(name, src)
 		if err != nil {
 			t.Fatal(err)
 		}
+		want := file.Job()
 		var all []Change
 		for _, key := range root.Order {
 			if v := root.Fields[key].Value; v.Kind != strict.KindTable && v.Kind != strict.KindList {
@@ -181,7 +182,7 @@ func TestVaryReachesEveryValue(t *testing.T) {
 			if strings.HasSuffix(c.Key, ".id") || c.Key == "unit" {
 				continue
 			}
-			got, err := readAs(name, src, []Change{c})
+			got, err := file.With([]Change{c})
 			if err != nil {
 				t.Errorf("%s: %v: %v", name, c, err)
 			} else if !reflect.DeepEqual(got, want) {

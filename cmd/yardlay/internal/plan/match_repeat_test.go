@@ -235,7 +235,7 @@ repeat = { along = 5, across = 5 }
 	p := tasks[0].Problem
 	section := plane.Bounds(p.Pieces[0].Outline)
 	byHand := 175*measure.Inches + section.Max[0] - section.Min[0]
-	for seed := range uint64(2) {
+	for seed := range uint64(testjobs.Jobs(1, 2)) {
 		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Seed: seed})
 		if err != nil {
 			t.Fatal(err)
@@ -282,14 +282,14 @@ count = 9
 	whole := tasks[0].Problem
 	strip := whole.Strip
 	strip.MaxLength = 480
-	use, err := shelf.ShareOut(context.Background(), whole, []shelf.Length{{Name: "remnant", Strip: strip}}, shelf.Options{Effort: nest.Quick})
+	use, err := shelf.ShareOut(context.Background(), whole, []shelf.Length{{Name: "remnant", Strip: strip}}, shelf.Options{Effort: nest.Trial})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if use.Verdict != shelf.Helps {
 		t.Fatalf("%v, want some on the remnant", use.Verdict)
 	}
-	rest, err := nest.Solve(context.Background(), use.Rest.Problem, nest.Options{Effort: nest.Quick})
+	rest, err := nest.Solve(context.Background(), use.Rest.Problem, nest.Options{Effort: nest.Trial})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -54,7 +54,7 @@ func TestTiltsKeepWithinTheirMeans(t *testing.T) {
 		for _, piece := range p.Pieces {
 			pieces += piece.Count
 		}
-		r, err := nest.Solve(context.Background(), p, nest.Options{Time: 5 * time.Second})
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Time: 5 * time.Second})
 		if err != nil {
 			t.Fatal(err)
 		}

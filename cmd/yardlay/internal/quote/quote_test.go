@@ -48,7 +48,7 @@ func made(t testing.TB, src string) *Quote {
 }
 
 func quick(gowns int) Options {
-	return Options{Options: plan.Options{Effort: nest.Quick, Seed: 1, Gowns: gowns}}
+	return Options{Options: plan.Options{Effort: nest.Trial, Seed: 1, Gowns: gowns}}
 }
 
 // line finds the amount of a line.

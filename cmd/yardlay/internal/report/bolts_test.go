@@ -20,7 +20,7 @@ import (
 func runJob(t rapid.TB, src string) (*Report, error) {
 	t.Helper()
 	j := testjobs.Read(t, src)
-	r, err := Run(context.Background(), j, plan.Options{Unit: measure.Inch})
+	r, err := Run(context.Background(), j, plan.Options{Effort: nest.Trial, Unit: measure.Inch})
 	if err != nil {
 		return nil, err
 	}

@@ -64,7 +64,7 @@ func TestPairsOfEitherGrainLieAlike(t *testing.T) {
 func TestGrainIsKeptWhateverTheNap(t *testing.T) {
 	grains := map[string]float64{"": 0, "tilt = 2": 0, `grain = "cross"`: 90, `grain = "bias"`: 45, "grain = \"cross\"\ntilt = 1": 90}
 	laid := 0
-	for seed := range 20 {
+	for seed := range testjobs.Jobs(12, 20) {
 		cloth := testjobs.RandomCloth.Example(seed)
 		for said, grain := range grains {
 			src := strings.ReplaceAll(testjobs.Gown(cloth), "file =", said+"\nfile =") // the pair of sleeves and the sash
