@@ -168,7 +168,7 @@ func TestSameBytes(t *testing.T) {
 		{Name: "band", Outline: rectangle(720, 95), Count: 3},
 	}}
 	var first nest.Layout
-	for i, workers := range []int{1, 2, 5} {
+	for i, workers := range []int{1, 3} {
 		r := solve(t, p, nest.Options{Seed: 7, Work: 2 << 20, Workers: workers}) // the lanes meet twice
 		if i == 0 {
 			first = r.Layout

@@ -19,30 +19,37 @@ import (
 // besides, and the area bound is as long. Nothing is nearer to what a bound must
 // not pass.
 func TestNeverAboveAJigsaw(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		width, length := coordinate(t, "width"), coordinate(t, "length")
-		parts := []orb.Ring{ring(0, 0, length, 0, length, width, 0, width)}
+	type jigsaw struct {
+		bound.Problem
+		length float64
+	}
+	cut := rapid.Custom(func(t *rapid.T) (j jigsaw) {
+		j.Width, j.length = coordinate(t, "width"), coordinate(t, "length")
+		parts := []orb.Ring{ring(0, 0, j.length, 0, j.length, j.Width, 0, j.Width)}
 		for range rapid.IntRange(1, 7).Draw(t, "cuts") {
 			k := rapid.IntRange(0, len(parts)-1).Draw(t, "part")
 			parts = append(parts, cutUp(t, &parts[k])...)
 		}
-		p := bound.Problem{Width: width}
 		for i, part := range parts {
 			piece := bound.Piece{Name: fmt.Sprint("part ", i), Count: 1, Ways: []orb.Ring{part}}
 			for _, turn := range rapid.SampledFrom([][]float64{nil, {180}, {90, 180, 270}}).Draw(t, "turns") {
 				piece.Ways = append(piece.Ways, plane.Pose{Turn: turn}.Apply(part))
 			}
-			p.Pieces = append(p.Pieces, piece)
+			j.Pieces = append(j.Pieces, piece)
 		}
-		for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
-			if b.Length > length+2*plane.Lattice {
-				t.Fatalf("%s: bound %v, and the parts fill %v by %v", b.Kind, b.Length, length, width)
-			}
-			if b.Kind == bound.Area && b.Length < length*(1-1e-6) {
-				t.Fatalf("area bound %v of a jigsaw %v long", b.Length, length)
-			}
-		}
+		return j
 	})
+	for seed := range jobs(30, 200) {
+		j := cut.Example(seed)
+		for _, b := range bound.Lower(context.Background(), j.Problem, bound.Options{}) {
+			if b.Length > j.length+2*plane.Lattice {
+				t.Fatalf("%d: %s: bound %v, and the parts fill %v by %v", seed, b.Kind, b.Length, j.length, j.Width)
+			}
+			if b.Kind == bound.Area && b.Length < j.length*(1-1e-6) {
+				t.Fatalf("%d: area bound %v of a jigsaw %v long", seed, b.Length, j.length)
+			}
+		}
+	}
 }
 
 func coordinate(t *rapid.T, label string) float64 {
