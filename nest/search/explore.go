@@ -136,36 +136,36 @@ func (l *lane) adopt() {
 	}
 }
 
-// pool keeps the least overlapping failures, best first.
-type pool struct{ states []failure }
+// failures keeps the least overlapping ones, best first.
+type failures struct{ states []failure }
 
 type failure struct {
 	at   *placement
 	loss float64
 }
 
-// poolSize is not critical: picks fall on the first few.
-const poolSize = 20
+// mostFailures is not critical: picks fall on the first few.
+const mostFailures = 20
 
-func (p *pool) clear() { p.states = p.states[:0] }
+func (f *failures) clear() { f.states = f.states[:0] }
 
-func (p *pool) add(at *placement, loss float64) {
-	k, _ := slices.BinarySearchFunc(p.states, loss, func(f failure, loss float64) int {
-		return cmp.Compare(f.loss, loss)
+func (f *failures) add(at *placement, loss float64) {
+	k, _ := slices.BinarySearchFunc(f.states, loss, func(one failure, loss float64) int {
+		return cmp.Compare(one.loss, loss)
 	})
-	p.states = slices.Insert(p.states, k, failure{at, loss})
-	if len(p.states) > poolSize {
-		p.states = p.states[:poolSize]
+	f.states = slices.Insert(f.states, k, failure{at, loss})
+	if len(f.states) > mostFailures {
+		f.states = f.states[:mostFailures]
 	}
 }
 
-// pick returns one of the pool, the less overlapping the likelier: u in [0, 1)
+// pick returns one of them, the less overlapping the likelier: u in [0, 1)
 // is cubed, so that half of the picks fall on the first eighth.
-func (p *pool) pick(u float64) *placement {
-	if len(p.states) == 0 {
+func (f *failures) pick(u float64) *placement {
+	if len(f.states) == 0 {
 		return nil
 	}
-	return p.states[int(u*u*u*float64(len(p.states)))].at
+	return f.states[int(u*u*u*float64(len(f.states)))].at
 }
 
 // largeShare, not tuned: items count as large while the larger ones together make up less

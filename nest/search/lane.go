@@ -33,7 +33,7 @@ type lane struct {
 	nextMeet int64 // evals at which the lane meets the others again
 
 	best   *placement // the shortest layout without overlap that this lane knows
-	failed pool       // states that kept some overlap
+	failed failures   // states that kept some overlap
 	rate   float64    // share by which the next attempt is to be shorter
 	leaps  leaper
 

@@ -42,7 +42,7 @@ type rowBuilder struct {
 	full   map[int]int // by kind: rows before this have no room for it
 }
 
-// row is a stretch of the strip with items one above the other.
+// row is an interval of the strip with items one above the other.
 type row struct {
 	from, to float64
 	taken    []span  // across the strip, ascending

@@ -347,13 +347,13 @@ func TestAlikeIsFoundAlike(t *testing.T) {
 	}
 }
 
-func TestPoolKeepsTheBest(t *testing.T) {
-	var p pool
+func TestFailuresKeepTheBest(t *testing.T) {
+	var p failures
 	for k := range 50 {
 		p.add(&placement{length: float64((k * 37) % 50)}, float64((k*37)%50))
 	}
-	if len(p.states) != poolSize {
-		t.Fatalf("%d states, want %d", len(p.states), poolSize)
+	if len(p.states) != mostFailures {
+		t.Fatalf("%d states, want %d", len(p.states), mostFailures)
 	}
 	for k, s := range p.states {
 		if s.loss != float64(k) {
