@@ -50,7 +50,7 @@ func BenchmarkNofit(b *testing.B) {
 			for b.Loop() {
 				for i := range shapes {
 					for j := range shapes[:i+1] {
-						nofit.New(shapes[j], shapes[i], keep)
+						nofit.New(never, shapes[j], shapes[i], keep)
 					}
 				}
 			}
@@ -68,7 +68,7 @@ func BenchmarkDepth(b *testing.B) {
 			var regions []*nofit.Region
 			for i := range shapes {
 				for j := range shapes[:i+1] {
-					regions = append(regions, nofit.New(shapes[j], shapes[i], keep))
+					regions = append(regions, nofit.New(never, shapes[j], shapes[i], keep))
 				}
 			}
 			rng := rand.New(rand.NewPCG(1, 2))
@@ -113,3 +113,5 @@ func BenchmarkSolve(b *testing.B) {
 		})
 	}
 }
+
+func never() bool { return false }

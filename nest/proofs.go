@@ -65,7 +65,7 @@ func (m *Proofs) LowerBound(ctx context.Context, p Problem) bound.Bound {
 
 // prove looks for a bound, and forgets it again when that was cut short.
 func (m *Proofs) prove(ctx context.Context, key [sha256.Size]byte, one *proved, b bound.Problem) bound.Bound {
-	one.bound = bound.Lower(ctx, b, bound.Options{})[0]
+	one.bound = bound.Lower(ctx, b)[0]
 	if ctx.Err() != nil {
 		m.mu.Lock()
 		delete(m.known, key)

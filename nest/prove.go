@@ -16,7 +16,7 @@ import (
 // are given: those follow from layouts, and with others less may be enough. When the context ends
 // it returns the best found so far, at least that of area and longest piece.
 func LowerBound(ctx context.Context, p Problem) bound.Bound {
-	return bound.Lower(ctx, p.toBound(), bound.Options{})[0]
+	return bound.Lower(ctx, p.toBound())[0]
 }
 
 // proofGrace is how long a proof may take to notice that it is to end.

@@ -3,7 +3,6 @@ package bound
 import (
 	"cmp"
 	"context"
-	"math"
 	"slices"
 
 	"yardlay/shapes/plane"
@@ -77,38 +76,26 @@ func newBound(kind Kind, excluded float64) Bound {
 // As much again may go into raising lengths that were found to be impossible.
 const priceWork = 40 << 20
 
-// Options steers Lower.
-type Options struct {
-	// Enough is a length beyond which no proof is wanted, mm: that of a known
-	// marker, or of the next shorter purchase. 0 means as far as it goes.
-	Enough float64
-}
-
 // Lower returns the bounds found, the longest first; area and the longest piece
-// are always among them. The result depends on problem and options alone. A
+// are always among them. The result depends on the problem alone. A
 // cancelled context returns those found so far.
-func Lower(ctx context.Context, p Problem, o Options) []Bound {
-	f := newFinder(ctx, o)
+func Lower(ctx context.Context, p Problem) []Bound {
+	f := newFinder(ctx)
 	f.try(p)
 	slices.SortStableFunc(f.found, func(a, b Bound) int { return cmp.Compare(b.Length, a.Length) })
 	return f.found
 }
 
-func newFinder(ctx context.Context, o Options) *finder {
-	f := &finder{ctx: ctx, enough: math.Inf(1), work: priceWork, rowWork: rowsWork}
-	if o.Enough > 0 {
-		f.enough = o.Enough
-	}
-	return f
+func newFinder(ctx context.Context) *finder {
+	return &finder{ctx: ctx, work: priceWork, rowWork: rowsWork}
 }
 
 // try goes through the arguments, the cheapest first.
 func (f *finder) try(p Problem) {
-	ctx := f.ctx
 	settings := p.settings()
 	f.simple(settings[0])
 	for _, s := range settings {
-		if ctx.Err() != nil {
+		if f.stopped() {
 			break
 		}
 		f.row(s)
@@ -120,7 +107,7 @@ func (f *finder) try(p Problem) {
 		f.columns(tied)
 	}
 	for _, s := range settings {
-		if ctx.Err() != nil {
+		if f.stopped() {
 			break
 		}
 		f.sweep(s)
@@ -130,7 +117,7 @@ func (f *finder) try(p Problem) {
 			f.price(d)
 		}
 	}
-	if tied != nil && !f.done() {
+	if tied != nil && !f.stopped() {
 		for _, s := range tied.idleGroups() {
 			f.countIdle(s)
 		}
@@ -148,21 +135,9 @@ func Plain(p Problem) Bound {
 	return f.found[0]
 }
 
-// Impossible says whether it can be proved that no marker is as short as length,
-// mm, and gives the bound that proves it.
-func Impossible(ctx context.Context, p Problem, length float64) (Bound, bool) {
-	for _, b := range Lower(ctx, p, Options{Enough: length * (1 + 1e-6)}) {
-		if b.Length > length {
-			return b, true
-		}
-	}
-	return Bound{}, false
-}
-
 // finder collects bounds.
 type finder struct {
 	ctx     context.Context
-	enough  float64
 	best    float64
 	work    int // left for prices, as cheapest counts it
 	rowWork int // left for rows
@@ -174,8 +149,8 @@ func (f *finder) add(b Bound) {
 	f.best = max(f.best, b.Length)
 }
 
-// done says whether to stop.
-func (f *finder) done() bool { return f.best >= f.enough || f.ctx.Err() != nil }
+// stopped says whether to stop.
+func (f *finder) stopped() bool { return f.ctx.Err() != nil }
 
 // simple adds area and the longest piece.
 func (f *finder) simple(s *setting) {

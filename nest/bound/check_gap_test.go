@@ -19,7 +19,7 @@ func TestGapsChecked(t *testing.T) {
 		{Width: 100, Pieces: []bound.Piece{turned("corner", 5, ring(0, 0, 60, 0, 60, 20, 25, 20, 25, 45, 0, 45), 0, 180)}},
 	} {
 		p.Gap = inch / 8
-		for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
+		for _, b := range bound.Lower(context.Background(), p) {
 			kinds[b.Kind]++
 			check(t, p, b)
 		}

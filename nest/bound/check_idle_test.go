@@ -134,7 +134,7 @@ func TestIdleClothChecked(t *testing.T) {
 	counted := 0
 	for seed := range 16 {
 		p := problems.Example(seed)
-		for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
+		for _, b := range bound.Lower(context.Background(), p) {
 			if b.Certificate.Group == 7 {
 				check(t, p, b)
 				counted++

@@ -72,7 +72,7 @@ func TestFreeTurnsChecked(t *testing.T) {
 	})
 	for seed := range freeTurned {
 		p := problems.Example(seed)
-		for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
+		for _, b := range bound.Lower(context.Background(), p) {
 			check(t, p, b)
 			if b.Kind == bound.Row || b.Kind == bound.Column {
 				if v := checkRow(t, p, b, 1e5); v == refuted {

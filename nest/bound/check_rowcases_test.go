@@ -14,7 +14,7 @@ import (
 
 // rowsOf returns the certificates of rows and columns.
 func rowsOf(p bound.Problem) (out []bound.Bound) {
-	for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
+	for _, b := range bound.Lower(context.Background(), p) {
 		if b.Kind == bound.Row || b.Kind == bound.Column {
 			out = append(out, b)
 		}

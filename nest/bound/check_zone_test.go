@@ -63,7 +63,7 @@ func TestZonesChecked(t *testing.T) {
 		for k, some := range pieces {
 			for _, gap := range jobs([]float64{2 * float64((i+k)%2)}, []float64{0, 2}) {
 				p := bound.Problem{Width: 100, Gap: gap, Forbidden: z, Pieces: some}
-				for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
+				for _, b := range bound.Lower(context.Background(), p) {
 					kinds[b.Kind]++
 					check(t, p, b)
 				}

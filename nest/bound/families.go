@@ -19,16 +19,13 @@ func (f *finder) climb(tolerance float64, propose proposal) (best priceList, on 
 	low, high := f.best*(1+max(tolerance/2, 1e-9)), math.Inf(1)
 	trial := low
 	for range 60 {
-		if f.ctx.Err() != nil || trial > 4*f.enough || f.work < -priceWork {
+		if f.stopped() || f.work < -priceWork {
 			break
 		}
 		t, l := propose(trial)
 		if t.share > beyond {
 			best, on, ok = t, l, true
 			low = trial
-			if trial >= f.enough {
-				break
-			}
 		} else {
 			high = trial
 			if !ok {
@@ -43,9 +40,6 @@ func (f *finder) climb(tolerance float64, propose proposal) (best priceList, on 
 		if math.IsInf(high, 1) {
 			trial = low + 1.2*step
 		}
-		if low < f.enough {
-			trial = min(trial, f.enough)
-		}
 	}
 	return best, on, ok
 }
@@ -55,7 +49,7 @@ func (f *finder) sweep(s *setting) {
 	for _, axis := range []Axis{LinesAlong, LinesAcross} {
 		tried := make(map[Function]bool)
 		for range maxSweeps {
-			if f.done() {
+			if f.stopped() {
 				return
 			}
 			fn, share := s.bestUniform(axis, f.best*(1+1e-7), tried)
@@ -167,7 +161,7 @@ func (f *finder) price(s *setting) {
 // priceWith looks for prices in the given number of cells and layers, which at
 // each trial length need only be good enough to pass want.
 func (f *finder) priceWith(s *setting, axis Axis, layers []function, cells int, want float64) {
-	if f.done() || f.work <= 0 {
+	if f.stopped() || f.work <= 0 {
 		return
 	}
 	b := pricing{cells: cells, places: 33, rounds: 30, pivots: 3000, want: want, work: &f.work}

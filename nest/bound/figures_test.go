@@ -25,12 +25,6 @@ func TestTwelveStraightGores(t *testing.T) {
 		t.Errorf("bound %v in by %s, want 80", b.Length/inch, b.Kind)
 	}
 	check(t, p, b)
-	if got, ok := bound.Impossible(context.Background(), p, 80*inch-plane.Lattice); !ok {
-		t.Errorf("a step less than 80 in not refuted: %v", got)
-	}
-	if _, ok := bound.Impossible(context.Background(), p, 80*inch); ok {
-		t.Error("80 in refuted, and two rows of six fit")
-	}
 }
 
 // Eight gores of 45 degrees on 58 in. The layouts are the shortest found by long
@@ -48,7 +42,7 @@ func TestEightCircleGores(t *testing.T) {
 	} {
 		p := bound.Problem{Width: 58 * inch, Pieces: []bound.Piece{turned("gore", 8, circleGore(), tc.turns...)}}
 		began := time.Now()
-		all := bound.Lower(context.Background(), p, bound.Options{})
+		all := bound.Lower(context.Background(), p)
 		t.Logf("%s: %.3f in by %s, %v", tc.name, all[0].Length/inch, all[0].Kind, time.Since(began).Round(time.Millisecond))
 		if got := all[0].Length / inch; got < tc.atLeast || got > tc.best {
 			t.Errorf("%s: bound %.3f in, want at least %v and at most %v", tc.name, got, tc.atLeast, tc.best)
@@ -125,7 +119,7 @@ func TestReasons(t *testing.T) {
 		{Width: 110 * inch, Pieces: []bound.Piece{turned("gore", 12, circleGore(), 0)}},
 		{Width: 30 * inch, Pieces: []bound.Piece{turned("gore", 3, ring(0, 0, 16*inch, 0, 16*inch, 10*inch, 0, 10*inch), 0)}},
 	} {
-		for _, b := range bound.Lower(context.Background(), p, bound.Options{}) {
+		for _, b := range bound.Lower(context.Background(), p) {
 			seen[b.Kind] = b.Reason(inches)
 		}
 	}
@@ -207,12 +201,12 @@ func BenchmarkShirts(b *testing.B) {
 func TestRepeatableAndCancelled(t *testing.T) {
 	p := gown()
 	ctx, cancel := context.WithCancel(context.Background())
-	one, two := bound.Lower(ctx, p, bound.Options{}), bound.Lower(ctx, p, bound.Options{})
+	one, two := bound.Lower(ctx, p), bound.Lower(ctx, p)
 	if diff := cmp.Diff(one, two); diff != "" {
 		t.Errorf("another call, other bounds:\n%s", diff)
 	}
 	cancel()
-	short := bound.Lower(ctx, p, bound.Options{})
+	short := bound.Lower(ctx, p)
 	if len(short) != 2 || short[0].Kind != bound.Area || short[1].Kind != bound.LongestPiece {
 		t.Errorf("cancelled: %v", short)
 	}
@@ -226,24 +220,8 @@ func TestNothingToLay(t *testing.T) {
 		{Width: 100, Pieces: []bound.Piece{turned("wide", 2, ring(0, 0, 50, 0, 50, 101, 0, 101), 0)}},
 		{Width: 100, MaxLength: 40, Pieces: []bound.Piece{turned("long", 1, ring(0, 0, 50, 0, 50, 10, 0, 10), 0)}},
 	} {
-		if got := bound.Lower(context.Background(), p, bound.Options{}); len(got) < 2 {
+		if got := bound.Lower(context.Background(), p); len(got) < 2 {
 			t.Errorf("%v: %v", p, got)
-		}
-	}
-}
-
-// A known marker's length is enough: no proof of more is looked for.
-func TestEnough(t *testing.T) {
-	p := bound.Problem{Width: 58 * inch, Pieces: []bound.Piece{turned("gore", 8, circleGore(), 0, 180)}}
-	for _, b := range bound.Lower(context.Background(), p, bound.Options{Enough: 120 * inch}) {
-		if b.Length > 120*inch {
-			t.Errorf("%s proves %v in, asked for 120", b.Kind, b.Length/inch)
-		}
-		check(t, p, b)
-	}
-	for in, want := range map[float64]bool{100: true, 137.9: true, 143.97: false} {
-		if b, got := bound.Impossible(context.Background(), p, in*inch); got != want {
-			t.Errorf("%v in impossible: %v, want %v (%v)", in, got, want, b.Kind)
 		}
 	}
 }

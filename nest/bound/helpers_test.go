@@ -71,7 +71,7 @@ func straightGore() orb.Ring {
 
 // best returns the longest bound.
 func best(p bound.Problem) bound.Bound {
-	return bound.Lower(context.Background(), p, bound.Options{})[0]
+	return bound.Lower(context.Background(), p)[0]
 }
 
 // fromNest turns a problem of nest into one of bound. A mirrored copy takes its

@@ -122,7 +122,7 @@ func (f *finder) countIdle(s idleGroup) {
 	if s.axis == 0 {
 		off = s.idle
 	}
-	longer := finder{ctx: f.ctx, enough: f.enough + off, best: f.best + off, work: f.work}
+	longer := finder{ctx: f.ctx, best: f.best + off, work: f.work}
 	longer.sweep(s.setting)
 	longer.price(s.setting)
 	f.work = longer.work

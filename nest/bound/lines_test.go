@@ -122,7 +122,7 @@ func TestCheapest(t *testing.T) {
 		cost := func(y float64) float64 {
 			sum := 0.0
 			for k, price := range prices {
-				sum += price * p.integral(borders[k]-y, borders[k+1]-y)
+				sum += price * (upTo(p, borders[k+1]-y) - upTo(p, borders[k]-y))
 			}
 			return sum
 		}
@@ -138,6 +138,8 @@ func TestCheapest(t *testing.T) {
 		}
 	})
 }
+
+func upTo(p profile, t float64) float64 { return p.upTo(t, p.slab(t)) }
 
 // The linear program against gonum's.
 func TestMaster(t *testing.T) {

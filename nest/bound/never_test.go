@@ -41,7 +41,7 @@ func TestNeverAboveAJigsaw(t *testing.T) {
 	})
 	for seed := range jobs(30, 200) {
 		j := cut.Example(seed)
-		for _, b := range bound.Lower(context.Background(), j.Problem, bound.Options{}) {
+		for _, b := range bound.Lower(context.Background(), j.Problem) {
 			if b.Length > j.length+2*plane.Lattice {
 				t.Fatalf("%d: %s: bound %v, and the parts fill %v by %v", seed, b.Kind, b.Length, j.length, j.Width)
 			}
@@ -148,7 +148,7 @@ func TestNeverAboveASearch(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, b := range bound.Lower(context.Background(), fromNest(p), bound.Options{}) {
+		for _, b := range bound.Lower(context.Background(), fromNest(p)) {
 			if b.Length > r.Layout.Length {
 				t.Errorf("problem %d: %s: bound %v mm, and a marker takes %v", seed, b.Kind, b.Length, r.Layout.Length)
 			}
@@ -176,7 +176,7 @@ func TestNeverAboveAFoldedSearch(t *testing.T) {
 			if err != nil {
 				t.Fatalf("problem %d, %v: %v", seed, s.Lay, err)
 			}
-			for _, b := range bound.Lower(context.Background(), fromNest(s.Problem), bound.Options{}) {
+			for _, b := range bound.Lower(context.Background(), fromNest(s.Problem)) {
 				if b.Length > r.Layout.Length {
 					t.Errorf("problem %d, %v: %s: bound %v mm, and a marker takes %v", seed, s.Lay, b.Kind, b.Length, r.Layout.Length)
 				}
@@ -187,7 +187,7 @@ func TestNeverAboveAFoldedSearch(t *testing.T) {
 		if err := nest.Verify(p, opened); err != nil {
 			t.Fatalf("problem %d, unfolded from a %v: %v", seed, lay, err)
 		}
-		for _, b := range bound.Lower(context.Background(), fromNest(p), bound.Options{}) {
+		for _, b := range bound.Lower(context.Background(), fromNest(p)) {
 			if b.Length > opened.Length {
 				t.Errorf("problem %d, unfolded from a %v: %s: bound %v mm, and it takes %v", seed, lay, b.Kind, b.Length, opened.Length)
 			}

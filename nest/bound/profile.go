@@ -102,11 +102,6 @@ func (p profile) upTo(t float64, k int) float64 {
 
 func (p profile) slope(k int) float64 { return (p.right[k] - p.left[k]) / (p.at[k+1] - p.at[k]) }
 
-// integral returns the integral over the lines from a to b.
-func (p profile) integral(a, b float64) float64 {
-	return p.upTo(b, p.slab(b)) - p.upTo(a, p.slab(a))
-}
-
 // plus returns p with c more on every line it crosses.
 func (p profile) plus(c float64) profile {
 	out := profile{at: p.at, left: slices.Clone(p.left), right: slices.Clone(p.right)}

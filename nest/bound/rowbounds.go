@@ -9,7 +9,7 @@ import (
 // row adds the bounds of pieces that must lie in a row.
 func (f *finder) row(s *setting) {
 	for _, whole := range []bool{false, true} {
-		if f.done() {
+		if f.stopped() {
 			return
 		}
 		for r := range f.rows(s, whole) {
@@ -19,7 +19,7 @@ func (f *finder) row(s *setting) {
 			b := newBound(Row, f.measure(r, mostRanges))
 			b.Certificate.Gap, b.Certificate.At, b.Certificate.Repeat = s.gap, r.at, s.repeat[0]
 			b.Pieces = s.names(r.items)
-			if f.add(b); f.done() {
+			if f.add(b); f.stopped() {
 				return
 			}
 		}
@@ -36,7 +36,7 @@ func (f *finder) measure(r row, ranges int) float64 {
 	case r.convex:
 		length = r.byNeighbours(0)
 	}
-	if ranges > 0 && length < f.enough {
+	if ranges > 0 {
 		length = max(length, r.byTwo(ranges, &f.rowWork))
 	}
 	return length

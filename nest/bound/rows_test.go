@@ -171,7 +171,7 @@ func TestCancelledRowsCostNothing(t *testing.T) {
 	for _, asked := range []int{0, 1, 10, 30} {
 		var found []bound.Bound
 		took := testing.AllocsPerRun(1, func() {
-			found = bound.Lower(&cancelledAfter{context.Background(), asked}, p, bound.Options{})
+			found = bound.Lower(&cancelledAfter{context.Background(), asked}, p)
 		})
 		if len(found) < 2 {
 			t.Fatalf("cancelled when asked %d times, %d bounds are left", asked, len(found))

@@ -37,7 +37,7 @@ func TestTouchingPlacesPassTheJudge(t *testing.T) {
 		a, b := outline(t, "a"), outline(t, "b")
 		gap := rapid.SampledFrom([]float64{0, 0, 1.5}).Draw(t, "gap")
 		keep := Clearance{Gap: gap, Step: plane.Lattice, Tolerance: plane.Lattice / 4}
-		r := New(NewShape(a), NewShape(b), keep)
+		r := made(NewShape(a), NewShape(b), keep)
 		check := func(v orb.Point) {
 			if d, nx, ny := r.Depth(v[0], v[1]); d <= keep.Tolerance {
 				touching++
@@ -82,7 +82,7 @@ func TestEverySumCounts(t *testing.T) {
 			b = NewShape(outline(t, "b"))
 		}
 		u := newUnion(never, a, b, Clearance{})
-		r := New(a, b, Clearance{})
+		r := made(a, b, Clearance{})
 		for _, p := range a.parts {
 			for _, q := range b.parts {
 				middle := orb.Point{}

@@ -83,7 +83,7 @@ func TestPartsCoverTheOutline(t *testing.T) {
 func TestRegionAgainstAreas(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := outline(t, "a"), outline(t, "b")
-		r := New(NewShape(a), NewShape(b), Clearance{})
+		r := made(NewShape(a), NewShape(b), Clearance{})
 		for range 4 {
 			x := float64(rapid.IntRange(-80, 80).Draw(t, "x")) / 2
 			y := float64(rapid.IntRange(-80, 80).Draw(t, "y")) / 2
@@ -156,7 +156,7 @@ func TestOnlyOwnSidesBound(t *testing.T) {
 			Step: rapid.SampledFrom([]float64{0, plane.Lattice}).Draw(t, "step"),
 		}
 		keep.Tolerance = keep.Step / 4
-		fast, slow := New(NewShape(a), NewShape(b), keep), New(everySide(a), everySide(b), keep)
+		fast, slow := made(NewShape(a), NewShape(b), keep), made(everySide(a), everySide(b), keep)
 		lo, hi := fast.Bounds()
 		for range 32 {
 			x := rapid.Float64Range(lo[0], hi[0]).Draw(t, "x")
@@ -173,7 +173,7 @@ func TestOnlyOwnSidesBound(t *testing.T) {
 func TestExactFitSurvives(t *testing.T) {
 	slot := orb.Ring{{0, 0}, {10, 0}, {10, 10}, {6, 10}, {6, 4}, {4, 4}, {4, 10}, {0, 10}, {0, 0}}
 	tooth := orb.Ring{{0, 0}, {2, 0}, {2, 6}, {0, 6}, {0, 0}}
-	r := New(NewShape(slot), NewShape(tooth), Clearance{})
+	r := made(NewShape(slot), NewShape(tooth), Clearance{})
 	for _, y := range []float64{4, 5, 9} {
 		if d, _, _ := r.Depth(4, y); d > 1e-9 {
 			t.Errorf("at (4, %v): depth %v, want 0: the tooth fits the slot exactly", y, d)
@@ -221,7 +221,7 @@ func TestRoundingIsSafe(t *testing.T) {
 		a, b := outline(t, "a"), outline(t, "b")
 		step := rapid.SampledFrom([]float64{0.5, 0.125, plane.Lattice}).Draw(t, "step")
 		exact := newUnion(never, NewShape(a), NewShape(b), Clearance{})
-		loose := New(NewShape(a), NewShape(b), Clearance{Step: step, Tolerance: step / 4})
+		loose := made(NewShape(a), NewShape(b), Clearance{Step: step, Tolerance: step / 4})
 		round := func(p orb.Point) orb.Point {
 			return orb.Point{math.RoundToEven(p[0]/step) * step, math.RoundToEven(p[1]/step) * step}
 		}

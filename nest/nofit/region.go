@@ -28,9 +28,6 @@ func NewShape(ring orb.Ring) *Shape {
 // Parts returns how many convex parts the shape was cut into.
 func (s *Shape) Parts() int { return len(s.parts) }
 
-// Bounds returns the corners of the shape's bounding box.
-func (s *Shape) Bounds() (lo, hi orb.Point) { return s.lo, s.hi }
-
 // halfPlane is the set n . t <= c, n of unit length pointing outward.
 type halfPlane struct{ nx, ny, c float64 }
 
@@ -81,14 +78,9 @@ type Clearance struct {
 	Tolerance float64 // depth that its user takes for none
 }
 
-// New returns the no-fit region of b relative to a.
-func New(a, b *Shape, keep Clearance) *Region { return NewUntil(never, a, b, keep) }
-
-func never() bool { return false }
-
-// NewUntil returns the no-fit region of b relative to a, or nil once stop says so;
+// New returns the no-fit region of b relative to a, or nil once stop says so;
 // it is asked every few microseconds and more.
-func NewUntil(stop func() bool, a, b *Shape, keep Clearance) *Region {
+func New(stop func() bool, a, b *Shape, keep Clearance) *Region {
 	u := newUnion(stop, a, b, keep)
 	if u == nil {
 		return nil

@@ -71,7 +71,7 @@ func TestDepthOfConvex(t *testing.T) {
 			negated = append(negated, orb.Point{-p[0], -p[1]})
 		}
 		ring := allSums(a, negated)
-		r := New(NewShape(closed(a)), NewShape(closed(b)), Clearance{})
+		r := made(NewShape(closed(a)), NewShape(closed(b)), Clearance{})
 		x, y := rapid.Float64Range(-40, 40).Draw(t, "x"), rapid.Float64Range(-40, 40).Draw(t, "y")
 		want := math.Inf(1)
 		for i := range ring[1:] {
@@ -94,7 +94,7 @@ func TestDepthTheOtherWayRound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := NewShape(outline(t, "a")), NewShape(outline(t, "b"))
 		keep := Clearance{Gap: float64(rapid.IntRange(0, 2).Draw(t, "gap"))}
-		ab, ba := New(a, b, keep), New(b, a, keep)
+		ab, ba := made(a, b, keep), made(b, a, keep)
 		lo, hi := ab.Bounds()
 		for range 8 {
 			x, y := rapid.Float64Range(lo[0], hi[0]).Draw(t, "x"), rapid.Float64Range(lo[1], hi[1]).Draw(t, "y")
@@ -158,7 +158,7 @@ func TestGapIsKept(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := outline(t, "a"), outline(t, "b")
 		gap := float64(rapid.IntRange(1, 3).Draw(t, "gap"))
-		r := New(NewShape(a), NewShape(b), Clearance{Gap: gap})
+		r := made(NewShape(a), NewShape(b), Clearance{Gap: gap})
 		lo, hi := r.Bounds()
 		for range 4 {
 			x, y := rapid.Float64Range(lo[0]-1, hi[0]+1).Draw(t, "x"), rapid.Float64Range(lo[1]-1, hi[1]+1).Draw(t, "y")
@@ -181,7 +181,7 @@ func TestGapIsKept(t *testing.T) {
 // boundary, and a crossing lies wherever the depth along a level begins or ends.
 func TestPlacesAreOnTheBoundary(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		built := New(NewShape(outline(t, "a")), NewShape(outline(t, "b")), Clearance{})
+		built := made(NewShape(outline(t, "a")), NewShape(outline(t, "b")), Clearance{})
 		motion := Motions[rapid.IntRange(0, 7).Draw(t, "motion")]
 		r := built.Moved(motion, orb.Point{1, 2}, orb.Point{8, -3}, rapid.Bool().Draw(t, "exchanged"))
 		onBoundary := func(p orb.Point) {
@@ -233,18 +233,18 @@ func TestPlacesAreOnTheBoundary(t *testing.T) {
 func TestStoppedMakesNothing(t *testing.T) {
 	a := NewShape(orb.Ring{{0, 0}, {30, 0}, {30, 20}, {20, 20}, {20, 8}, {10, 8}, {10, 20}, {0, 20}, {0, 0}})
 	asked := 0
-	whole := NewUntil(func() bool { asked++; return false }, a, a, Clearance{Gap: 1})
+	whole := New(func() bool { asked++; return false }, a, a, Clearance{Gap: 1})
 	if whole == nil || asked < 10 {
 		t.Fatalf("asked %d times", asked)
 	}
 	for after := 0; after < asked; after += 7 {
 		left := after
-		if r := NewUntil(func() bool { left--; return left < 0 }, a, a, Clearance{Gap: 1}); r != nil {
+		if r := New(func() bool { left--; return left < 0 }, a, a, Clearance{Gap: 1}); r != nil {
 			t.Fatalf("stopped when asked for the %d. time a region comes out", after)
 		}
 	}
 	d, _, _ := whole.Depth(1, 1)
-	if e, _, _ := New(a, a, Clearance{Gap: 1}).Depth(1, 1); d != e {
+	if e, _, _ := made(a, a, Clearance{Gap: 1}).Depth(1, 1); d != e {
 		t.Errorf("depth %v, want %v", d, e)
 	}
 	if d, _, _ := Everywhere().Depth(1e5, -1e5); d < 1e6 {

@@ -35,12 +35,12 @@ func TestSeenAsFresh(t *testing.T) {
 			Step: rapid.SampledFrom([]float64{0, plane.Lattice}).Draw(t, "step"),
 		}
 		keep.Tolerance = keep.Step / 4
-		seen := New(NewShape(a), NewShape(b), keep).Moved(m, sa, sb, exchanged)
+		seen := made(NewShape(a), NewShape(b), keep).Moved(m, sa, sb, exchanged)
 		first, second := shifted(m.Ring(a), sa), shifted(m.Ring(b), sb)
 		if exchanged {
 			first, second = second, first
 		}
-		fresh := New(NewShape(first), NewShape(second), keep)
+		fresh := made(NewShape(first), NewShape(second), keep)
 		near := max(1e-8, 64*keep.Step) // sides that meet at a shallow angle
 		lo, hi := fresh.Bounds()
 		if l, h := seen.Bounds(); dist(l, lo) > near || dist(h, hi) > near {
@@ -111,7 +111,7 @@ func TestMotionsAreAGroup(t *testing.T) {
 // TestStopped: a region asked to stop is nil.
 func TestStopped(t *testing.T) {
 	s := NewShape(orb.Ring{{0, 0}, {4, 0}, {4, 3}, {0, 3}, {0, 0}})
-	if NewUntil(func() bool { return true }, s, s, Clearance{}) != nil {
+	if New(func() bool { return true }, s, s, Clearance{}) != nil {
 		t.Error("a region all the same")
 	}
 }

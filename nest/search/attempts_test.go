@@ -160,6 +160,11 @@ func TestLoadFits(t *testing.T) {
 		if !onStrip(given, l.instance, l.at) {
 			t.Fatal("off the strip")
 		}
+		for i := range l.movable {
+			if end := l.at.x[i] + l.shapes[l.shapeNow[i]].w; end > length+1e-6 {
+				t.Fatalf("item %d ends at %v, the strip at %v", i, end, length)
+			}
+		}
 		checkBooks(t, l)
 		first := l.at.clone()
 		l.load(first, length)

@@ -101,7 +101,7 @@ func (r *regions) find(a, b int32) *nofit.Region {
 	s := r.made[key]
 	r.mu.Unlock()
 	if s == nil {
-		region := nofit.NewUntil(r.stop, r.outlines[key.a].moved(0), r.outlines[key.b].moved(key.motion), r.keep)
+		region := nofit.New(r.stop, r.outlines[key.a].moved(0), r.outlines[key.b].moved(key.motion), r.keep)
 		if region == nil {
 			return nofit.Everywhere()
 		}

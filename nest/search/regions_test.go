@@ -44,7 +44,7 @@ func TestRegionsAsFresh(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := int32(rapid.IntRange(0, 15).Draw(t, "a")), int32(rapid.IntRange(0, 15).Draw(t, "b"))
 		if fresh[[2]int32{a, b}] == nil {
-			fresh[[2]int32{a, b}] = nofit.New(in.asItLies(a), in.asItLies(b), in.clearance())
+			fresh[[2]int32{a, b}] = nofit.New(never, in.asItLies(a), in.asItLies(b), in.clearance())
 		}
 		want := fresh[[2]int32{a, b}]
 		lo, hi := want.Bounds()
