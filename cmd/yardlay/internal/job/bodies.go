@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/draft"
 )
@@ -163,7 +164,7 @@ func (r *reader) forUnknown(nodes []*strict.Value, bodies []Body) {
 			items = f.Value.Items
 		}
 		if len(items) == 0 {
-			t.Fail(f.Value.At, strict.OneOf("", names), "`%s` names no body", forKey)
+			t.Fail(f.Value.At, cmp.Or(strict.OneOf("", names), "leave it out"), "`%s` names no body", forKey)
 		}
 		if len(items) > maxBodies {
 			t.Fail(f.Value.At, "name each body once", "`%s` names %d bodies, a job has at most %d", forKey, len(items), maxBodies)

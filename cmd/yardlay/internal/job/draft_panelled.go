@@ -33,8 +33,8 @@ func (p *partTable) figure(highHip bool) draft.Figure {
 		f.HighHip = p.measure("high_hip", "high_hip_girth")
 		f.HighHipDown = p.measure("high_hip_down", "waist_to_high_hip")
 	} else { // may stand there all the same, for when ends_at changes
-		p.Field("high_hip")
-		p.Field("high_hip_down")
+		p.measureOr("high_hip", "high_hip_girth", 0)
+		p.measureOr("high_hip_down", "waist_to_high_hip", 0)
 	}
 	return f
 }

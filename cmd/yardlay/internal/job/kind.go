@@ -103,9 +103,9 @@ func percent(least, most float64) Kind { return Kind{Form: Percent, Least: least
 func nameOf(what string) Kind          { return Kind{Form: Name, Of: what} }
 func tableKind(keys ...Key) Kind       { return Kind{Form: Table, Keys: keys} }
 
-// or lets values have another form too.
-func (k Kind) or(form Form) Kind {
-	k.Or = form
+// or lets values be of another kind too, which has no limits.
+func (k Kind) or(other Kind) Kind {
+	k.Or, k.Sign = other.Form, other.Sign
 	return k
 }
 

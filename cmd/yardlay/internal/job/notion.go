@@ -136,12 +136,18 @@ func (t *table) needs(n *Notion, j *Job) {
 	if j == nil {
 		return
 	}
-	t.among("parts", "part", n.Parts, func(name string) bool {
-		return slices.ContainsFunc(j.Parts, func(p Part) bool { return p.Name == name || p.Called == name })
-	})
-	t.among("cloths", "cloth", n.Cloths, func(id string) bool {
-		return slices.ContainsFunc(j.Cloths, func(c Cloth) bool { return c.ID == id })
-	})
+	var parts, cloths []string
+	for _, p := range j.Parts {
+		parts = append(parts, p.Called)
+		if p.Name != p.Called {
+			parts = append(parts, p.Name)
+		}
+	}
+	for _, c := range j.Cloths {
+		cloths = append(cloths, c.ID)
+	}
+	t.among("parts", "part", n.Parts, parts)
+	t.among("cloths", "cloth", n.Cloths, cloths)
 }
 
 // mostCount is the most pieces of a notion in one gown.
@@ -169,10 +175,10 @@ func (t *table) words(key, example string) []string {
 }
 
 // among refuses names that are not there.
-func (t *table) among(key, kind string, names []string, there func(string) bool) {
+func (t *table) among(key, kind string, names, known []string) {
 	for _, name := range names {
-		if t.Has(key) && !there(name) {
-			t.Fail(t.Field(key).Value.At, "", "%s: there is no %s %q", t.Name, kind, name)
+		if t.Has(key) && !slices.Contains(known, name) {
+			t.Fail(t.Field(key).Value.At, strict.OneOf(name, known), "%s: there is no %s %q", t.Name, kind, name)
 		}
 	}
 }

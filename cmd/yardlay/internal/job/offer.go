@@ -232,7 +232,7 @@ func (t *table) amount(key, currency, example string) (cost.Money, bool) {
 	case err != nil:
 		t.Fail(at, fmt.Sprintf("for example %s = %q", key, example), "`%s`: %v", key, err)
 	case m.Minor < 0:
-		t.Fail(at, "", "`%s`: %q must not be negative", key, text)
+		t.Fail(at, fmt.Sprintf("for example %s = %q", key, example), "`%s`: %q must not be negative", key, text)
 	default:
 		return m, true
 	}

@@ -47,8 +47,8 @@ var notionKeys = []Key{
 	{"min_cut", lengthOr0, "0", "least length the counter cuts"},
 	{"reel", tableKind(boltKeys[:2]...), "one of these three", "wound up and sold whole: `{ length = \"1000 m\", price = \"4.20\" }`"},
 	{"sizes", tableKind(boltKeys[:2]...).lists(), "one of these three", "`[ { length = \"9\", price = \"2.10\" } ]`: for openings, each takes the shortest that is long enough, and for channels, each takes the longest that goes in"},
-	{"spare", count(0, mostCount).or(Percent), "0", "on top: a share of a length, or so many more, of each size where there are sizes. First the spare is added to all that is needed, then `have` is taken off"},
-	{"have", count(0, mostCount).or(Length), "0", "on the shelf already, in all; not bought, and counted as `owned` of [quote] says"},
+	{"spare", count(0, mostCount).or(percentage), "0", "on top: a share of a length, or so many more, of each size where there are sizes. First the spare is added to all that is needed, then `have` is taken off"},
+	{"have", count(0, mostCount).or(lengthOr0), "0", "on the shelf already, in all; not bought, and counted as `owned` of [quote] says"},
 	{"supplier", nameOf("supplier"), "none", "who asks this price"},
 }
 
