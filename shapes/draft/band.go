@@ -1,6 +1,8 @@
 package draft
 
 import (
+	"cmp"
+
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes"
@@ -55,17 +57,17 @@ func (w Waistband) Draft() (Result, error) {
 
 // sewn is the outer edge; the underlap runs past what it is sewn to.
 func (w Waistband) sewn() shapes.JoinSide {
-	return shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: "waistband", Edge: bandOuter}}, Treatment: shapes.Treatment{Lap: w.Underlap}}
+	return shapes.JoinSide{Edges: []shapes.SewnEdge{along("waistband", bandOuter)}, Treatment: shapes.Treatment{Lap: w.Underlap}}
 }
 
 // Length returns the finished length, underlap included, mm.
 func (w Waistband) Length() float64 { return w.Waist + w.Ease + w.Underlap }
 
 func (w Waistband) check() error {
-	if err := positive(measured{"waist", w.Waist}, measured{"width", w.Width}); err != nil {
-		return err
-	}
-	if err := notNegative(measured{"underlap", w.Underlap}); err != nil {
+	if err := cmp.Or(
+		positive(measured{"waist", w.Waist}, measured{"width", w.Width}),
+		notNegative(measured{"underlap", w.Underlap}),
+	); err != nil {
 		return err
 	}
 	if err := positive(measured{"waist with ease", w.Waist + w.Ease}); err != nil {
@@ -110,10 +112,7 @@ func (w Waistband) notch(p *shapes.Piece) error {
 		at = append(at, girth)
 	}
 	for _, d := range at {
-		if err := p.AddNotch(bandOuter, d); err != nil {
-			return err
-		}
-		if err := p.AddNotch(bandInner, w.Length()-d); err != nil {
+		if err := cmp.Or(p.AddNotch(bandOuter, d), p.AddNotch(bandInner, w.Length()-d)); err != nil {
 			return err
 		}
 	}
@@ -127,11 +126,10 @@ type Interfacing Waistband
 // Draft returns the one piece, cut at the sewn line but for its own allowance.
 func (i Interfacing) Draft() (Result, error) {
 	w := Waistband(i)
-	err := w.check()
-	if err == nil {
-		err = notNegative(measured{"interfacing allowance", w.InterfacingAllowance})
-	}
-	if err != nil {
+	if err := cmp.Or(
+		w.check(),
+		notNegative(measured{"interfacing allowance", w.InterfacingAllowance}),
+	); err != nil {
 		return Result{}, say.Errorf("waistband: %w", err)
 	}
 	p, err := w.lay("waistband interfacing", w.InterfacingAllowance, w.InterfacingAllowance)

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -183,11 +184,10 @@ func (b Binding) markFolds(pieces []shapes.Piece) []shapes.Piece {
 }
 
 func (b Binding) plan() (piecing, error) {
-	err := positive(measured{"length", b.Length}, measured{"width", b.Width})
-	if err == nil {
-		err = b.checkFolds()
-	}
-	if err != nil {
+	if err := cmp.Or(
+		positive(measured{"length", b.Length}, measured{"width", b.Width}),
+		b.checkFolds(),
+	); err != nil {
 		return piecing{}, say.Errorf("%s: %w", b.name(), err)
 	}
 	strips, err := pieceLength(b.Length/b.slant(), b.ClothWidth, b.Join, b.ends())

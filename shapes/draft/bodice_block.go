@@ -97,10 +97,7 @@ func (b BodiceBlock) measuresFromBust() BodiceBlock {
 }
 
 // Draft returns the front and the back.
-func (b BodiceBlock) Draft() (Result, error) {
-	d, err := b.draft()
-	return named("bodice block", d, err)
-}
+func (b BodiceBlock) Draft() (Result, error) { return named("bodice block")(b.draft()) }
 
 // Armhole returns the finished length of the armhole in front and behind, from
 // the underarm to the shoulder, mm: what a sleeve is set into. Errors are those of

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -38,7 +39,7 @@ func (b BodiceBlock) draft() (Result, error) {
 		return Result{}, err
 	}
 	d := Result{Pieces: []shapes.Piece{front, back}, Joins: b.joins(frontHalf, backHalf), Neck: b.neckAround(), Rings: b.rings()}
-	d.Armhole = shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: blockFront, Edge: "armhole"}, {Piece: blockBack, Edge: "armhole"}}}
+	d.Armhole = sideOf(along(blockFront, "armhole"), along(blockBack, "armhole"))
 	if d.Waist, err = b.waistAround(d.Pieces); err != nil {
 		return Result{}, err
 	}
@@ -66,10 +67,10 @@ func (b BodiceBlock) joins(front, back blockHalf) []shapes.Join {
 	if !b.BackOnFold {
 		centre("centre back", blockBack, true, back.centreWaist[0])
 	}
-	sides := seamOf("side seam", 2, shapes.SewnEdge{Piece: blockFront, Edge: "side seam"}, shapes.SewnEdge{Piece: blockBack, Edge: "side seam", Reversed: true},
+	sides := seamOf("side seam", 2, along(blockFront, "side seam"), against(blockBack, "side seam"),
 		plane.Length([]orb.Point{back.underarm, back.side})/3) // from the waist, clear of the bust dart
 	sides.A.Treatment.Darts = []shapes.Mouth{{From: front.sideDart.from, Width: front.seam.mouth()}}
-	shoulders := seamOf("shoulder seam", 2, shapes.SewnEdge{Piece: blockFront, Edge: "shoulder"}, shapes.SewnEdge{Piece: blockBack, Edge: "shoulder", Reversed: true},
+	shoulders := seamOf("shoulder seam", 2, along(blockFront, "shoulder"), against(blockBack, "shoulder"),
 		b.Shoulder/2)
 	shoulders.B.Treatment.Ease = shoulderEase
 	return append(out, sides, shoulders)
@@ -156,14 +157,13 @@ func (b BodiceBlock) piece(name string, edges []shapes.Edge, onFold bool) (shape
 }
 
 func (b BodiceBlock) check() error {
-	err := positive(measured{"bust", b.Bust}, measured{"waist", b.Waist}, measured{"back length", b.BackLength},
-		measured{"shoulder", b.Shoulder}, measured{"neck", b.Neck}, measured{"armhole depth", b.ArmholeDepth},
-		measured{"bust with ease", b.Bust + b.Ease}, measured{"waist with ease", b.Waist + b.WaistEase})
-	if err == nil {
-		err = notNegative(measured{"back width", b.BackWidth}, measured{"chest width", b.ChestWidth}, measured{"bust depth", b.BustDepth},
-			measured{"bust span", b.BustSpan}, measured{"bust dart", b.BustDart}, measured{"ease pleat", b.EasePleat}, measured{"chord error", b.Chord})
-	}
-	if err != nil {
+	if err := cmp.Or(
+		positive(measured{"bust", b.Bust}, measured{"waist", b.Waist}, measured{"back length", b.BackLength},
+			measured{"shoulder", b.Shoulder}, measured{"neck", b.Neck}, measured{"armhole depth", b.ArmholeDepth},
+			measured{"bust with ease", b.Bust + b.Ease}, measured{"waist with ease", b.Waist + b.WaistEase}),
+		notNegative(measured{"back width", b.BackWidth}, measured{"chest width", b.ChestWidth}, measured{"bust depth", b.BustDepth},
+			measured{"bust span", b.BustSpan}, measured{"bust dart", b.BustDart}, measured{"ease pleat", b.EasePleat}, measured{"chord error", b.Chord}),
+	); err != nil {
 		return err
 	}
 	if b.Chord > 0 && b.Chord < leastChord {

@@ -34,10 +34,7 @@ type Bow struct {
 }
 
 // Draft returns loop, tails and knot. All edges take the seam allowance.
-func (b Bow) Draft() (Result, error) {
-	d, err := b.draft()
-	return named("bow", d, err)
-}
+func (b Bow) Draft() (Result, error) { return named("bow")(b.draft()) }
 
 func (b Bow) draft() (Result, error) {
 	if err := b.check(); err != nil {

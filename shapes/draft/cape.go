@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"math"
 
 	"yardlay/shapes"
@@ -87,20 +88,7 @@ func (c Cape) neck() swing {
 // Draft returns the sections from centre front to centre back, left and right
 // ones as a pair. Neck, centre front and seams take the seam allowance; darts are
 // marked inside.
-func (c Cape) Draft() (Result, error) {
-	d, err := c.draft()
-	return named("cape", d, err)
-}
-
-func (c Cape) draft() (Result, error) {
-	w, err := c.wrap()
-	if err != nil {
-		return Result{}, err
-	}
-	d, inner, err := w.make()
-	d.Neck = inner
-	return d, err
-}
+func (c Cape) Draft() (Result, error) { return named("cape")(then(c.wrap())) }
 
 func (c Cape) wrap() (wrap, error) {
 	n, err := c.check()
@@ -132,16 +120,12 @@ func (c Cape) shoulder() float64 {
 
 // check returns the number of sections.
 func (c Cape) check() (int, error) {
-	if err := positive(measured{"neck", c.Neck}, measured{"length", c.Length}); err != nil {
-		return 0, err
-	}
-	if err := checkFraction(c.Fraction); err != nil {
-		return 0, err
-	}
-	if err := checkHem(c.HemRaise, c.Length, c.Chord, c.Allowance); err != nil {
-		return 0, err
-	}
-	if err := c.checkNeck(); err != nil {
+	if err := cmp.Or(
+		positive(measured{"neck", c.Neck}, measured{"length", c.Length}),
+		checkFraction(c.Fraction),
+		checkHem(c.HemRaise, c.Length, c.Chord, c.Allowance),
+		c.checkNeck(),
+	); err != nil {
 		return 0, err
 	}
 	return shutting{fraction: c.Fraction, seam: c.BackSeam, onFold: c.BackOnFold, asked: c.Sections, where: "centre back"}.sections()

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -59,10 +60,7 @@ func (c CircleSkirt) HemGirth() float64 {
 
 // Draft returns one piece a place, from the centre back to the centre front:
 // pairs, and a single gore at the centre front of an odd number.
-func (c CircleSkirt) Draft() (Result, error) {
-	d, err := c.draft()
-	return named(c.called(), d, err)
-}
+func (c CircleSkirt) Draft() (Result, error) { return named(c.called())(c.draft()) }
 
 func (c CircleSkirt) draft() (Result, error) {
 	h, err := c.hang()
@@ -130,16 +128,12 @@ func (c CircleSkirt) goreAngle(wide int) float64 {
 }
 
 func (c CircleSkirt) check() error {
-	if err := checkFraction(c.Fraction); err != nil {
-		return err
-	}
-	if err := positive(measured{"waist", c.Waist}, measured{"length", c.Length}); err != nil {
-		return err
-	}
-	if err := checkHem(c.HemRaise, c.Length, c.Chord, c.Allowance); err != nil {
-		return err
-	}
-	if err := checkGores(c.Gores); err != nil {
+	if err := cmp.Or(
+		checkFraction(c.Fraction),
+		positive(measured{"waist", c.Waist}, measured{"length", c.Length}),
+		checkHem(c.HemRaise, c.Length, c.Chord, c.Allowance),
+		checkGores(c.Gores),
+	); err != nil {
 		return err
 	}
 	if c.FrontOnFold && c.Gores%2 == 1 {
@@ -147,10 +141,10 @@ func (c CircleSkirt) check() error {
 			"with %d", c.Gores).
 			Hint("an even number of gores")
 	}
-	if err := checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth, c.HighHip); err != nil {
-		return err
-	}
-	if err := checkWorn(c.rings(), c.Opening, c.Waist, c.Hip); err != nil {
+	if err := cmp.Or(
+		checkClears(c.Waist, c.Fraction, c.Hip, c.HipDepth, c.HighHip),
+		checkWorn(c.rings(), c.Opening, c.Waist, c.Hip),
+	); err != nil {
 		return err
 	}
 	waist, hem := c.Radii()
@@ -158,10 +152,7 @@ func (c CircleSkirt) check() error {
 		return say.Errorf("%g of a circle with a waist of %.1f has a hem radius of %.0f, the most is %v", c.Fraction,
 			say.MM(c.Waist), say.MM(hem), say.MM(shapes.MaxExtent/2))
 	}
-	if err := checkInnerRadius("waist", waist, c.Allowance.Waist); err != nil {
-		return err
-	}
-	return c.checkWrap()
+	return cmp.Or(checkInnerRadius("waist", waist, c.Allowance.Waist), c.checkWrap())
 }
 
 // checkWrap refuses gores that wrap round upon themselves, with the number of

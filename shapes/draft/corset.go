@@ -35,18 +35,7 @@ type Corset struct {
 const mostReduction = 0.2
 
 // Draft returns the panels from the centre front to the centre back.
-func (c Corset) Draft() (Result, error) {
-	d, err := c.draft()
-	return named("corset", d, err)
-}
-
-func (c Corset) draft() (Result, error) {
-	b, err := c.body()
-	if err != nil {
-		return Result{}, err
-	}
-	return b.draft()
-}
+func (c Corset) Draft() (Result, error) { return named("corset")(then(c.body())) }
 
 func (c Corset) body() (*panelled, error) {
 	if err := c.check(); err != nil {

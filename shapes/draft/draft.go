@@ -91,10 +91,20 @@ func (d Result) notch(round ...shapes.JoinSide) error {
 	return nil
 }
 
-// named is what a draft came to, its name before an error.
-func named(what string, d Result, err error) (Result, error) {
-	if err != nil {
-		return Result{}, say.Errorf("%s: %w", what, err)
+// named puts the name of a draft before its errors.
+func named(what string) func(Result, error) (Result, error) {
+	return func(d Result, err error) (Result, error) {
+		if err != nil {
+			return Result{}, say.Errorf("%s: %w", what, err)
+		}
+		return d, nil
 	}
-	return d, nil
+}
+
+// then drafts what was reckoned without an error.
+func then[T interface{ draft() (Result, error) }](reckoned T, err error) (Result, error) {
+	if err != nil {
+		return Result{}, err
+	}
+	return reckoned.draft()
 }

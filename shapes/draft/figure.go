@@ -1,8 +1,6 @@
 package draft
 
-import (
-	"yardlay/shapes/say"
-)
+import "yardlay/shapes/say"
 
 // Figure is a body from over the bust to the high hip: girths, and their heights
 // above and below the waist, all in mm.

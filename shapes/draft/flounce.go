@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -98,7 +99,7 @@ func (f Flounce) joins(n int) []shapes.Join {
 	add := func(name, a, b string, times int) {
 		if times > 0 {
 			out = append(out, seamOf(name, times,
-				shapes.SewnEdge{Piece: a, Edge: "upper end", Reversed: true}, shapes.SewnEdge{Piece: b, Edge: "lower end"}, f.Depth/2))
+				against(a, "upper end"), along(b, "lower end"), f.Depth/2))
 		}
 	}
 	if f.Closed && n == 1 {
@@ -133,13 +134,11 @@ func (f Flounce) top(n int) shapes.JoinSide {
 
 // check returns the number of sections.
 func (f Flounce) check() (int, error) {
-	if err := positive(measured{"top", f.Top}, measured{"bottom", f.Bottom}, measured{"depth", f.Depth}); err != nil {
-		return 0, err
-	}
-	if err := notNegative(measured{"allowance of the free ends", f.EndHem}); err != nil {
-		return 0, err
-	}
-	if err := checkHem(f.HemRaise, f.Depth, f.Chord, f.Allowance); err != nil {
+	if err := cmp.Or(
+		positive(measured{"top", f.Top}, measured{"bottom", f.Bottom}, measured{"depth", f.Depth}),
+		notNegative(measured{"allowance of the free ends", f.EndHem}),
+		checkHem(f.HemRaise, f.Depth, f.Chord, f.Allowance),
+	); err != nil {
 		return 0, err
 	}
 	if f.Bottom-f.Top < leastFlare {

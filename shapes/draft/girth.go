@@ -1,8 +1,6 @@
 package draft
 
-import (
-	"yardlay/shapes/say"
-)
+import "yardlay/shapes/say"
 
 // HighHip is the girth over the hip bones, between waist and hip. Bodies go out
 // faster above it than below, so that what passes waist and hip in a straight line

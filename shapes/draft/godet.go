@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"errors"
 	"math"
 
@@ -60,7 +61,7 @@ func (g Godet) joins() []shapes.Join {
 	slit := func(edge string, reversed bool) shapes.Join {
 		return shapes.Join{
 			Name: edge + " into the slit", Times: max(g.Count, 1), Notches: []float64{length / 2},
-			A: shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: "godet", Edge: edge, Reversed: reversed}}},
+			A: sideOf(shapes.SewnEdge{Piece: "godet", Edge: edge, Reversed: reversed}),
 			B: shapes.JoinSide{Onto: "one side of the slit", Length: length},
 		}
 	}
@@ -68,10 +69,10 @@ func (g Godet) joins() []shapes.Join {
 }
 
 func (g Godet) check() error {
-	if err := positive(measured{"length", g.Length}, measured{"hem", g.Hem}); err != nil {
-		return err
-	}
-	if err := checkHem(g.HemRaise, g.Length, g.Chord, g.Allowance); err != nil {
+	if err := cmp.Or(
+		positive(measured{"length", g.Length}, measured{"hem", g.Hem}),
+		checkHem(g.HemRaise, g.Length, g.Chord, g.Allowance),
+	); err != nil {
 		return err
 	}
 	if angle := g.Hem / g.Length; angle > math.Pi {

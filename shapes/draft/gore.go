@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"math"
 
 	"yardlay/shapes"
@@ -57,18 +58,7 @@ type GoredSkirt struct {
 const steepest = 80 * math.Pi / 180
 
 // Draft returns one piece a place, from the centre back to the centre front.
-func (g GoredSkirt) Draft() (Result, error) {
-	d, err := g.draft()
-	return named(g.called(), d, err)
-}
-
-func (g GoredSkirt) draft() (Result, error) {
-	h, err := g.hang()
-	if err != nil {
-		return Result{}, err
-	}
-	return h.draft()
-}
+func (g GoredSkirt) Draft() (Result, error) { return named(g.called())(then(g.hang())) }
 
 func (g GoredSkirt) hang() (hung, error) {
 	if err := g.check(); err != nil {
@@ -226,22 +216,14 @@ func (g GoredSkirt) check() error {
 	if err != nil {
 		return err
 	}
-	if err := notNegative(measured{"flare depth", g.FlareFrom}, measured{"front hem", g.FrontHem}); err != nil {
-		return err
-	}
-	if err := checkHem(g.HemRaise, g.Length, g.Chord, g.Allowance); err != nil {
-		return err
-	}
-	if err := checkGores(g.Gores); err != nil {
-		return err
-	}
-	if err := g.checkDepths(); err != nil {
-		return err
-	}
-	if err := g.HighHip.check(g.HipDepth); err != nil {
-		return err
-	}
-	return g.checkGirths()
+	return cmp.Or(
+		notNegative(measured{"flare depth", g.FlareFrom}, measured{"front hem", g.FrontHem}),
+		checkHem(g.HemRaise, g.Length, g.Chord, g.Allowance),
+		checkGores(g.Gores),
+		g.checkDepths(),
+		g.HighHip.check(g.HipDepth),
+		g.checkGirths(),
+	)
 }
 
 func (g GoredSkirt) checkDepths() error {
@@ -264,10 +246,7 @@ func (g GoredSkirt) checkGirths() error {
 		return say.Errorf("hem sweep of %.1f is less than the hip of %.1f: the skirt would bind the legs",
 			say.MM(g.HemSweep), say.MM(g.Hip))
 	}
-	if err := checkWorn(g.rings(), g.Opening, g.Waist, g.Hip); err != nil {
-		return err
-	}
-	if err := g.checkFrontHem(); err != nil {
+	if err := cmp.Or(checkWorn(g.rings(), g.Opening, g.Waist, g.Hip), g.checkFrontHem()); err != nil {
 		return err
 	}
 	if other, front := g.hems(); min(other, front) < g.Waist/float64(g.Gores) {

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -47,10 +48,7 @@ func (h Handkerchief) Point() float64 {
 }
 
 // Draft returns the one piece with its count.
-func (h Handkerchief) Draft() (Result, error) {
-	d, err := h.draft()
-	return named("handkerchief", d, err)
-}
+func (h Handkerchief) Draft() (Result, error) { return named("handkerchief")(h.draft()) }
 
 func (h Handkerchief) draft() (Result, error) {
 	if err := h.check(); err != nil {
@@ -69,10 +67,10 @@ func (h Handkerchief) draft() (Result, error) {
 		return Result{}, err
 	}
 	p.Count = h.Panels
-	joins := []shapes.Join{seamOf(name+" to "+name, h.Panels, shapes.SewnEdge{Piece: name, Edge: "upper seam", Reversed: true},
-		shapes.SewnEdge{Piece: name, Edge: "lower seam"}, (h.Length-h.HemRaise)/2)}
+	joins := []shapes.Join{seamOf(name+" to "+name, h.Panels, against(name, "upper seam"),
+		along(name, "lower seam"), (h.Length-h.HemRaise)/2)}
 	d := Result{Pieces: []shapes.Piece{p}, Joins: joins, Rings: h.rings()}
-	return d, d.notch(shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: name, Edge: "waist", Copies: h.Panels, Reversed: true}}})
+	return d, d.notch(sideOf(shapes.SewnEdge{Piece: name, Edge: "waist", Copies: h.Panels, Reversed: true}))
 }
 
 // whole drafts the square cut in one.
@@ -136,13 +134,11 @@ func (h Handkerchief) check() error {
 	if h.Panels != 1 && h.Panels != 2 && h.Panels != 4 {
 		return fmt.Errorf("panels: %d, must be 1, 2 or 4", h.Panels)
 	}
-	if err := checkHem(h.HemRaise, h.Length, h.Chord, h.Allowance); err != nil {
-		return err
-	}
-	if err := checkClears(h.Waist, 1, h.Hip, h.HipDepth, h.HighHip); err != nil {
-		return err
-	}
-	if err := checkWorn(h.rings(), h.Opening, h.Waist, h.Hip); err != nil {
+	if err := cmp.Or(
+		checkHem(h.HemRaise, h.Length, h.Chord, h.Allowance),
+		checkClears(h.Waist, 1, h.Hip, h.HipDepth, h.HighHip),
+		checkWorn(h.rings(), h.Opening, h.Waist, h.Hip),
+	); err != nil {
 		return err
 	}
 	return checkInnerRadius("waist", h.Radius(), h.Allowance.Waist)

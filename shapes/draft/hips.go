@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"math"
 
 	"yardlay/shapes/say"
@@ -12,10 +13,10 @@ func checkClears(waist, fraction, hip, depth float64, high HighHip) error {
 	if hip == 0 {
 		return nil
 	}
-	if err := positive(measured{"hip", hip}, measured{"hip depth", depth}); err != nil {
-		return err
-	}
-	if err := high.check(depth); err != nil {
+	if err := cmp.Or(
+		positive(measured{"hip", hip}, measured{"hip depth", depth}),
+		high.check(depth),
+	); err != nil {
 		return err
 	}
 	least := math.Ceil(1000*leastFraction(waist, hip, depth, high)) / 1000
@@ -45,10 +46,7 @@ func leastFraction(waist, hip, depth float64, high HighHip) float64 {
 
 // checkWorn refuses a skirt that cannot be put on, and one that does not stay up.
 func checkWorn(rings []Ring, opening bool, waist, hip float64) error {
-	if err := checkRings(rings...); err != nil {
-		return err
-	}
-	return checkHeld(opening, waist, hip)
+	return cmp.Or(checkRings(rings...), checkHeld(opening, waist, hip))
 }
 
 // checkHeld refuses a skirt without an opening that the hip cannot hold up.

@@ -51,10 +51,7 @@ const steepestNeck = math.Pi / 3
 
 // Draft returns the sides, left and right, and the strip, if there is one. The
 // front edge takes the hem allowance, neck and crown that of the seams.
-func (h Hood) Draft() (Result, error) {
-	d, err := h.draft()
-	return named("hood", d, err)
-}
+func (h Hood) Draft() (Result, error) { return named("hood")(h.draft()) }
 
 func (h Hood) draft() (Result, error) {
 	if err := h.check(); err != nil {
@@ -86,7 +83,7 @@ func (h Hood) draft() (Result, error) {
 	}
 	crown, _ := p.Edge("crown")
 	length := crown.Length()
-	side, marks := shapes.SewnEdge{Piece: name, Edge: "crown"}, []float64{length / 3, 2 * length / 3}
+	side, marks := along(name, "crown"), []float64{length / 3, 2 * length / 3}
 	pieces, joins := []shapes.Piece{p}, []shapes.Join{seamOf("crown", 1, side, side, marks...)}
 	if h.Strip > 0 {
 		strip, err := h.strip(length)
@@ -95,8 +92,8 @@ func (h Hood) draft() (Result, error) {
 		}
 		pieces = append(pieces, strip)
 		joins = []shapes.Join{
-			seamOf("left side to strip", 1, side, shapes.SewnEdge{Piece: strip.Name, Edge: "upper edge"}, marks...),
-			seamOf("right side to strip", 1, side, shapes.SewnEdge{Piece: strip.Name, Edge: "lower edge", Reversed: true}, marks...),
+			seamOf("left side to strip", 1, side, along(strip.Name, "upper edge"), marks...),
+			seamOf("right side to strip", 1, side, against(strip.Name, "lower edge"), marks...),
 		}
 	}
 	d := Result{Pieces: pieces, Joins: joins}

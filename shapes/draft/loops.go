@@ -64,10 +64,7 @@ func (l Loops) perStrip() int {
 // Draft returns the full strips, one piece with a count, and the shorter strip for
 // the loops that are left, if any. Long sides take the seam allowance; the lines
 // to cut the loops apart are marked inside.
-func (l Loops) Draft() (Result, error) {
-	d, err := l.draft()
-	return named("loops", d, err)
-}
+func (l Loops) Draft() (Result, error) { return named("loops")(l.draft()) }
 
 func (l Loops) draft() (Result, error) {
 	if err := l.check(); err != nil {
@@ -86,7 +83,7 @@ func (l Loops) draft() (Result, error) {
 		p.Count = count
 		p.Inside = append(p.Inside, l.marks(p, loops)...)
 		d.Pieces = append(d.Pieces, p)
-		d.Joins = append(d.Joins, seamOf(name+", long seam", count, shapes.SewnEdge{Piece: name, Edge: "far edge"}, shapes.SewnEdge{Piece: name, Edge: "near edge", Reversed: true}))
+		d.Joins = append(d.Joins, seamOf(name+", long seam", count, along(name, "far edge"), against(name, "near edge")))
 		return nil
 	}
 	err := errors.Join(add("loop strip", per, l.Number()/per), add("loop part strip", l.Number()%per, 1))

@@ -4,10 +4,10 @@ import "yardlay/shapes"
 
 // neckAround is the neck from one side of the front edge to the other, darts folded.
 func (h Hood) neckAround(pieces []shapes.Piece) (shapes.JoinSide, error) {
-	neck := []shapes.SewnEdge{{Piece: pieces[0].Name, Edge: neckName}}
+	neck := []shapes.SewnEdge{along(pieces[0].Name, neckName)}
 	s := shapes.JoinSide{Edges: thereAndBack(neck), FromFront: true}
 	if len(pieces) > 1 {
-		s.Edges = thereAndBack(neck, shapes.SewnEdge{Piece: pieces[1].Name, Edge: neckName})
+		s.Edges = thereAndBack(neck, along(pieces[1].Name, neckName))
 	}
 	return s, s.FoldDarts(pieces)
 }
@@ -15,7 +15,7 @@ func (h Hood) neckAround(pieces []shapes.Piece) (shapes.JoinSide, error) {
 // neckAround is the neck round the body from the centre back, with the ease pleat
 // where there is one.
 func (b BodiceBlock) neckAround() shapes.JoinSide {
-	s := shapes.JoinSide{Edges: thereAndBack([]shapes.SewnEdge{{Piece: blockBack, Edge: neckName}, {Piece: blockFront, Edge: neckName}})}
+	s := shapes.JoinSide{Edges: thereAndBack([]shapes.SewnEdge{along(blockBack, neckName), along(blockFront, neckName)})}
 	if b.EasePleat > 0 {
 		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
 	}

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -254,14 +255,12 @@ func (n NetLayers) piecing(girth float64, e ends) (piecing, error) {
 }
 
 func (n NetLayers) check() error {
-	if err := positive(
-		measured{"waist", n.Waist}, measured{"skirt length", n.SkirtLength},
-	); err != nil {
-		return err
-	}
-	if err := notNegative(
-		measured{"first seam line below the waist", n.FirstSeam},
-		measured{"hem allowance", n.HemAllowance},
+	if err := cmp.Or(
+		positive(measured{"waist", n.Waist}, measured{"skirt length", n.SkirtLength}),
+		notNegative(
+			measured{"first seam line below the waist", n.FirstSeam},
+			measured{"hem allowance", n.HemAllowance},
+		),
 	); err != nil {
 		return err
 	}

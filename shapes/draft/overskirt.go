@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"math"
 
 	"yardlay/shapes"
@@ -37,10 +38,7 @@ type Overskirt struct {
 
 // Draft returns the sections from centre front to centre back, left and right
 // ones as a pair. The front edges take the seam allowance, to be faced.
-func (o Overskirt) Draft() (Result, error) {
-	d, err := o.draft()
-	return named("overskirt", d, err)
-}
+func (o Overskirt) Draft() (Result, error) { return named("overskirt")(then(o.wrap())) }
 
 // frontLength is the length of the outer layer's front edges, mm.
 func (o Overskirt) frontLength() float64 {
@@ -48,16 +46,6 @@ func (o Overskirt) frontLength() float64 {
 		return o.Length
 	}
 	return o.FrontLength
-}
-
-func (o Overskirt) draft() (Result, error) {
-	w, err := o.wrap()
-	if err != nil {
-		return Result{}, err
-	}
-	d, inner, err := w.make()
-	d.Waist = inner
-	return d, err
 }
 
 func (o Overskirt) wrap() (wrap, error) {
@@ -79,19 +67,19 @@ func (o Overskirt) radius() float64 { return (o.Waist - o.Gap) / (2 * math.Pi * 
 
 // check returns the number of sections.
 func (o Overskirt) check() (int, error) {
-	if err := positive(measured{"waist", o.Waist}, measured{"length", o.Length}, measured{"front length", o.frontLength()}); err != nil {
-		return 0, err
-	}
-	if err := notNegative(measured{"gap", o.Gap}); err != nil {
+	if err := cmp.Or(
+		positive(measured{"waist", o.Waist}, measured{"length", o.Length}, measured{"front length", o.frontLength()}),
+		notNegative(measured{"gap", o.Gap}),
+	); err != nil {
 		return 0, err
 	}
 	if o.Gap >= o.Waist {
 		return 0, say.Errorf("a gap of %.6g leaves nothing of a waist of %.6g", say.MM(o.Gap), say.MM(o.Waist))
 	}
-	if err := checkFraction(o.Fraction); err != nil {
-		return 0, err
-	}
-	if err := checkHem(o.HemRaise, min(o.Length, o.frontLength()), o.Chord, o.Allowance); err != nil {
+	if err := cmp.Or(
+		checkFraction(o.Fraction),
+		checkHem(o.HemRaise, min(o.Length, o.frontLength()), o.Chord, o.Allowance),
+	); err != nil {
 		return 0, err
 	}
 	if hem := o.radius() + max(o.Length, o.frontLength()); hem > shapes.MaxExtent/2 {

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -82,10 +83,7 @@ func (b *panelled) fit(weights [][]float64) error {
 		}
 		b.springs = append(b.springs, curve)
 	}
-	if err := b.checkPanels(weights); err != nil {
-		return err
-	}
-	return b.checkChannels()
+	return cmp.Or(b.checkPanels(weights), b.checkChannels())
 }
 
 // leastPanel is the narrowest that a panel may be, mm: less leaves no room between

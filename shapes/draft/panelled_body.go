@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -151,13 +152,11 @@ func (b *panelled) check() error {
 	if f := b.Facing; f > 0 && f < leastFacing {
 		return say.Errorf("facing is %g, must be at least %v, or 0 for none", say.MM(f), say.MM(leastFacing))
 	}
-	if err := b.checkChannel(); err != nil {
-		return err
-	}
-	if err := b.checkLines(); err != nil {
-		return err
-	}
-	return checkHem(b.HemRaise, b.Figure.OverBustUp, b.Chord, b.Allowance)
+	return cmp.Or(
+		b.checkChannel(),
+		b.checkLines(),
+		checkHem(b.HemRaise, b.Figure.OverBustUp, b.Chord, b.Allowance),
+	)
 }
 
 // leastFacing is the narrowest facing, mm: what can still be folded back.

@@ -198,7 +198,7 @@ func (b *panelled) channelLine(i int, curve func(x float64) orb.Point) orb.LineS
 func (b *panelled) lowerAround() shapes.JoinSide {
 	var half []shapes.SewnEdge
 	for _, name := range panelNames(len(b.shares)) {
-		half = append([]shapes.SewnEdge{{Piece: name + " panel", Edge: b.bottomEdge.name, Reversed: true}}, half...)
+		half = append([]shapes.SewnEdge{against(name+" panel", b.bottomEdge.name)}, half...)
 	}
 	return shapes.JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.Facing)}
 }

@@ -14,8 +14,8 @@ func (s skirt) joins() []shapes.Join {
 	for _, p := range s.list {
 		onFold := s.folded(p)
 		upper, lower := s.seams(p, onFold)
-		back := shapes.SewnEdge{Piece: p.pieceName(), Edge: upper.Name, Reversed: true}
-		front := shapes.SewnEdge{Piece: p.pieceName(), Edge: lower.Name}
+		back := against(p.pieceName(), upper.Name)
+		front := along(p.pieceName(), lower.Name)
 		add := func(name string, times int, a, b shapes.SewnEdge) {
 			out = append(out, seamOf(name, times, a, b, s.marks(p.back)...))
 		}
@@ -57,7 +57,7 @@ func (s skirt) marks(seam int) []float64 {
 func (s skirt) around() shapes.JoinSide {
 	var half, middle []shapes.SewnEdge
 	for _, p := range s.list {
-		edge := shapes.SewnEdge{Piece: p.pieceName(), Edge: "waist"}
+		edge := along(p.pieceName(), "waist")
 		if p.pair || s.onFold {
 			half = append(half, edge)
 		} else {

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"math"
 
 	"yardlay/shapes"
@@ -53,20 +54,7 @@ func (p Peplum) Radii() (waist, hem float64) {
 
 // Draft returns the sections from the opening round to the other centre. Seams
 // and the opening take the seam allowance.
-func (p Peplum) Draft() (Result, error) {
-	d, err := p.draft()
-	return named("peplum", d, err)
-}
-
-func (p Peplum) draft() (Result, error) {
-	w, err := p.wrap()
-	if err != nil {
-		return Result{}, err
-	}
-	d, inner, err := w.make()
-	d.Waist = inner
-	return d, err
-}
+func (p Peplum) Draft() (Result, error) { return named("peplum")(then(p.wrap())) }
 
 func (p Peplum) wrap() (wrap, error) {
 	n, err := p.check()
@@ -83,10 +71,10 @@ func (p Peplum) wrap() (wrap, error) {
 
 // check returns the number of sections.
 func (p Peplum) check() (int, error) {
-	if err := positive(measured{"waist", p.Waist}, measured{"length", p.Length}); err != nil {
-		return 0, err
-	}
-	if err := checkHem(p.HemRaise, p.Length, p.Chord, p.Allowance); err != nil {
+	if err := cmp.Or(
+		positive(measured{"waist", p.Waist}, measured{"length", p.Length}),
+		checkHem(p.HemRaise, p.Length, p.Chord, p.Allowance),
+	); err != nil {
 		return 0, err
 	}
 	switch {
@@ -94,10 +82,10 @@ func (p Peplum) check() (int, error) {
 		return 0, say.Errorf("neither a fraction of a circle nor a hip to lie over is given").
 			Hint("give the hip and its depth")
 	case p.Fraction != 0:
-		if err := checkFraction(p.Fraction); err != nil {
-			return 0, err
-		}
-		if err := checkClears(p.Waist, p.Fraction, p.Hip, p.HipDepth, p.HighHip); err != nil {
+		if err := cmp.Or(
+			checkFraction(p.Fraction),
+			checkClears(p.Waist, p.Fraction, p.Hip, p.HipDepth, p.HighHip),
+		); err != nil {
 			return 0, err
 		}
 	default:
@@ -109,10 +97,7 @@ func (p Peplum) check() (int, error) {
 				"smoothly over it", say.MM(p.Hip), say.MM(p.Waist), say.MM(leastFlare)).
 				Hint("give a fraction of a circle")
 		}
-		if err := p.HighHip.check(p.HipDepth); err != nil {
-			return 0, err
-		}
-		if err := checkFraction(p.fraction()); err != nil {
+		if err := cmp.Or(p.HighHip.check(p.HipDepth), checkFraction(p.fraction())); err != nil {
 			return 0, err
 		}
 	}

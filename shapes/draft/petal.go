@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -46,10 +47,7 @@ func (p Petals) share() float64 { return p.Waist/float64(p.Count) + p.Overlap }
 // Draft returns the one piece with its count. The rounded edge takes the hem
 // allowance from waist to waist. The waist is notched at its middle and at the
 // overlaps, where the edges of the neighbours come to lie.
-func (p Petals) Draft() (Result, error) {
-	d, err := p.draft()
-	return named("petals", d, err)
-}
+func (p Petals) Draft() (Result, error) { return named("petals")(p.draft()) }
 
 func (p Petals) draft() (Result, error) {
 	if err := p.check(); err != nil {
@@ -111,10 +109,10 @@ func (p Petals) round(centre orb.Point, half, chord float64) orb.LineString {
 }
 
 func (p Petals) check() error {
-	if err := positive(measured{"waist", p.Waist}, measured{"length", p.Length}); err != nil {
-		return err
-	}
-	if err := notNegative(measured{"side", p.Side}, measured{"overlap", p.Overlap}); err != nil {
+	if err := cmp.Or(
+		positive(measured{"waist", p.Waist}, measured{"length", p.Length}),
+		notNegative(measured{"side", p.Side}, measured{"overlap", p.Overlap}),
+	); err != nil {
 		return err
 	}
 	if p.Side >= p.Length {
@@ -123,10 +121,10 @@ func (p Petals) check() error {
 	if p.Count < 1 || p.Count > MaxCount {
 		return fmt.Errorf("petals: %d, must be from 1 to %d", p.Count, MaxCount)
 	}
-	if err := checkFraction(p.Fraction); err != nil {
-		return err
-	}
-	if err := checkHem(p.HemRaise, p.Length, p.Chord, p.Allowance); err != nil {
+	if err := cmp.Or(
+		checkFraction(p.Fraction),
+		checkHem(p.HemRaise, p.Length, p.Chord, p.Allowance),
+	); err != nil {
 		return err
 	}
 	if share := p.Waist / float64(p.Count); p.Overlap >= share {
@@ -149,7 +147,7 @@ func (p Petals) check() error {
 // at the end.
 func (p Petals) around(piece shapes.Piece) shapes.JoinSide {
 	waist, _ := piece.Edge("waist")
-	s := shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: piece.Name, Edge: "waist", Copies: p.Count, Reversed: true}}}
+	s := sideOf(shapes.SewnEdge{Piece: piece.Name, Edge: "waist", Copies: p.Count, Reversed: true})
 	if p.Overlap == 0 {
 		return s
 	}

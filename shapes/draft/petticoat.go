@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -141,8 +142,7 @@ func (p Petticoat) yoke() (Result, []shapes.SewnEdge, error) {
 	if err != nil {
 		return Result{}, nil, err
 	}
-	d, inner, err := w.make()
-	d.Waist = inner
+	d, err := w.draft()
 	return d, w.around(lower.name), err
 }
 
@@ -191,10 +191,10 @@ func (p Petticoat) check() error {
 		return say.Errorf("yoke and tiers are %.1f deep, the petticoat %.1f long", say.MM(sum), say.MM(p.Length))
 	}
 	last := p.depths()
-	if err := checkHem(p.HemRaise, last[len(last)-1]+p.HemRaise, p.Chord, p.Allowance); err != nil {
-		return err
-	}
-	return p.checkYoke()
+	return cmp.Or(
+		checkHem(p.HemRaise, last[len(last)-1]+p.HemRaise, p.Chord, p.Allowance),
+		p.checkYoke(),
+	)
 }
 
 // checkYoke refuses a yoke that cannot be put on or worn.
@@ -214,10 +214,10 @@ func (p Petticoat) checkYoke() error {
 		}
 		return nil
 	}
-	if err := positive(measured{"hip depth", p.HipDepth}); err != nil {
-		return err
-	}
-	if err := p.HighHip.check(p.HipDepth); err != nil {
+	if err := cmp.Or(
+		positive(measured{"hip depth", p.HipDepth}),
+		p.HighHip.check(p.HipDepth),
+	); err != nil {
 		return err
 	}
 	if p.Hip-p.Waist < leastFlare {
@@ -243,10 +243,7 @@ func (p Petticoat) checkYoke() error {
 			say.MM(p.HipDepth), say.MM(p.YokeEdge()), say.MM(p.Hip), say.MM(tier)).
 			Hint("%v, or a first tier of %.1f or more", p.deeperYoke(), say.MM(ceilTo(on+leastBelow, 0.1)))
 	}
-	if err := shapes.CheckFullness(p.Fullness); err != nil {
-		return err
-	}
-	return checkRings(p.rings()...)
+	return cmp.Or(shapes.CheckFullness(p.Fullness), checkRings(p.rings()...))
 }
 
 // leastBelow is how much of a seam is left to sew below an opening in a tier, mm

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -135,10 +136,10 @@ func pieceWidths(widths, clothWidth, join float64, e ends) (piecing, error) {
 // newPiecing keeps the strips on the lattice, rounded down: a strip one step
 // wider than the cloth could not be laid.
 func newPiecing(clothWidth, join float64, e ends) (piecing, error) {
-	if err := positive(measured{"cloth width", clothWidth}); err != nil {
-		return piecing{}, err
-	}
-	if err := notNegative(measured{"join allowance", join}, measured{"allowance of the free ends", e.hem}); err != nil {
+	if err := cmp.Or(
+		positive(measured{"cloth width", clothWidth}),
+		notNegative(measured{"join allowance", join}, measured{"allowance of the free ends", e.hem}),
+	); err != nil {
 		return piecing{}, err
 	}
 	width := plane.Floor(clothWidth)

@@ -78,7 +78,7 @@ func (p piecing) endToEnd(name, prefix string) []shapes.Join {
 	add := func(first, second string, times int) {
 		if times > 0 {
 			out = append(out, seamOf(prefix+first+" to "+second, times,
-				shapes.SewnEdge{Piece: name + " " + first, Edge: "upper join", Reversed: true}, shapes.SewnEdge{Piece: name + " " + second, Edge: "lower join"}))
+				against(name+" "+first, "upper join"), along(name+" "+second, "lower join")))
 		}
 	}
 	kinds, closing := p.kinds(), 1

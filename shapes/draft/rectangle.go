@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -48,13 +49,11 @@ func (r Rectangle) Draft() (Result, error) {
 }
 
 func (r Rectangle) check() error {
-	if err := positive(measured{"length", r.Length}, measured{"width", r.Width}); err != nil {
-		return err
-	}
-	if err := checkCount(r.Count); err != nil {
-		return err
-	}
-	return r.Allowance.Check()
+	return cmp.Or(
+		positive(measured{"length", r.Length}, measured{"width", r.Width}),
+		checkCount(r.Count),
+		r.Allowance.Check(),
+	)
 }
 
 // checkCount refuses a number of copies that nobody cuts; 0 stands for one.

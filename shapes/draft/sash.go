@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 
 	"github.com/paulmach/orb"
@@ -35,10 +36,7 @@ type Sash struct {
 
 // Draft returns the one piece with its count. Long sides and ends take the hem
 // allowance of one layer, the seam allowance of two.
-func (s Sash) Draft() (Result, error) {
-	d, err := s.draft()
-	return named("sash", d, err)
-}
+func (s Sash) Draft() (Result, error) { return named("sash")(s.draft()) }
 
 func (s Sash) draft() (Result, error) {
 	if err := s.check(); err != nil {
@@ -59,7 +57,7 @@ func (s Sash) draft() (Result, error) {
 	}
 	var joins []shapes.Join
 	if s.Halves {
-		back := shapes.SewnEdge{Piece: name, Edge: "centre back", Reversed: true}
+		back := against(name, "centre back")
 		joins = append(joins, seamOf("centre back", layers, back, back))
 	}
 	if layers == 2 {
@@ -75,13 +73,13 @@ func (s Sash) bagged(name string, edges []shapes.Edge, copies int) []shapes.Join
 	var joins []shapes.Join
 	for _, e := range edges {
 		if e.Name != "centre back" && e.Name != gapEdge {
-			edge := shapes.SewnEdge{Piece: name, Edge: e.Name}
+			edge := along(name, e.Name)
 			joins = append(joins, seamOf("layer to layer, "+e.Name, copies, edge, edge, e.Length()/2))
 		}
 	}
-	run, half := []shapes.SewnEdge{{Piece: name, Edge: gapEdge}}, edges[0].Length()/2
+	run, half := []shapes.SewnEdge{along(name, gapEdge)}, edges[0].Length()/2
 	if s.Halves {
-		run, half = thereAndBack([]shapes.SewnEdge{{Piece: name, Edge: gapEdge, Reversed: true}}), edges[0].Length()
+		run, half = thereAndBack([]shapes.SewnEdge{against(name, gapEdge)}), edges[0].Length()
 	}
 	reach := min(turningGap, 2*half/3) / 2
 	side := shapes.JoinSide{Edges: run}
@@ -148,10 +146,10 @@ func (s Sash) whole() []shapes.Edge {
 }
 
 func (s Sash) check() error {
-	if err := positive(measured{"length", s.Length}, measured{"width", s.Width}); err != nil {
-		return err
-	}
-	if err := notNegative(measured{"tail width", s.TailWidth}, measured{"end", s.End}); err != nil {
+	if err := cmp.Or(
+		positive(measured{"length", s.Length}, measured{"width", s.Width}),
+		notNegative(measured{"tail width", s.TailWidth}, measured{"end", s.End}),
+	); err != nil {
 		return err
 	}
 	if s.End >= s.Length/2 {

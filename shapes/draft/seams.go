@@ -56,7 +56,18 @@ func lapAtEnds(mm float64) shapes.Treatment {
 	return shapes.Treatment{Lap: mm, Laps: []shapes.Mouth{{Width: mm}}}
 }
 
+// along is an edge of a piece on its way along a seam; against is one that the seam runs
+// the other way.
+func along(piece, edge string) shapes.SewnEdge { return shapes.SewnEdge{Piece: piece, Edge: edge} }
+
+func against(piece, edge string) shapes.SewnEdge {
+	return shapes.SewnEdge{Piece: piece, Edge: edge, Reversed: true}
+}
+
+// sideOf is a side of a seam, of edges end to end.
+func sideOf(edges ...shapes.SewnEdge) shapes.JoinSide { return shapes.JoinSide{Edges: edges} }
+
 // seamOf is a plain seam of one edge to another.
 func seamOf(name string, times int, a, b shapes.SewnEdge, notches ...float64) shapes.Join {
-	return shapes.Join{Name: name, Times: times, A: shapes.JoinSide{Edges: []shapes.SewnEdge{a}}, B: shapes.JoinSide{Edges: []shapes.SewnEdge{b}}, Notches: notches}
+	return shapes.Join{Name: name, Times: times, A: sideOf(a), B: sideOf(b), Notches: notches}
 }

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -137,7 +138,7 @@ func (s Sleeve) cap() (sleeveCap, error) {
 // ease, or the gathers of a puff.
 func (s Sleeve) crown() (shapes.JoinSide, error) {
 	side := shapes.JoinSide{
-		Edges:     []shapes.SewnEdge{{Piece: "sleeve", Edge: "front cap", Reversed: true}, {Piece: "sleeve", Edge: "back cap", Reversed: true}},
+		Edges:     []shapes.SewnEdge{against("sleeve", "front cap"), against("sleeve", "back cap")},
 		Treatment: shapes.Treatment{Ease: s.CapEase},
 	}
 	if s.Style != PuffSleeve {
@@ -214,10 +215,10 @@ func (s Sleeve) check() error {
 const leastBand = 5
 
 func (s Sleeve) checkPuff() error {
-	if err := notNegative(measured{"puff", s.Puff}, measured{"band", s.Band}, measured{"cap ease of a puff", s.CapEase}); err != nil {
-		return err
-	}
-	if err := shapes.CheckFullness(s.Fullness); err != nil {
+	if err := cmp.Or(
+		notNegative(measured{"puff", s.Puff}, measured{"band", s.Band}, measured{"cap ease of a puff", s.CapEase}),
+		shapes.CheckFullness(s.Fullness),
+	); err != nil {
 		return err
 	}
 	if s.Band > 0 && s.Band < leastBand {

@@ -9,10 +9,7 @@ import (
 )
 
 // Draft returns the sleeve, a pair, and what is sewn below it: the bell or the band.
-func (s Sleeve) Draft() (Result, error) {
-	d, err := s.draft()
-	return named("sleeve", d, err)
-}
+func (s Sleeve) Draft() (Result, error) { return named("sleeve")(s.draft()) }
 
 func (s Sleeve) draft() (Result, error) {
 	edges, err := s.edges()
@@ -29,7 +26,7 @@ func (s Sleeve) draft() (Result, error) {
 	}
 	seam, _ := sleeve.Edge("front seam")
 	pieces := []shapes.Piece{sleeve}
-	joins := []shapes.Join{seamOf("underarm seam", 2, shapes.SewnEdge{Piece: "sleeve", Edge: "front seam"}, shapes.SewnEdge{Piece: "sleeve", Edge: "back seam", Reversed: true}, seam.Length()/2)}
+	joins := []shapes.Join{seamOf("underarm seam", 2, along("sleeve", "front seam"), against("sleeve", "back seam"), seam.Length()/2)}
 	var below []shapes.Piece
 	var sewn []shapes.Join
 	switch {
@@ -147,11 +144,11 @@ func (s Sleeve) bell() ([]shapes.Piece, []shapes.Join, error) {
 	p := &d.Pieces[0]
 	n := p.Count
 	p.Name, p.Count = "sleeve bell", 2*n
-	ends := seamOf("bell's ends", 2*n, shapes.SewnEdge{Piece: p.Name, Edge: "lower end"}, shapes.SewnEdge{Piece: p.Name, Edge: "upper end", Reversed: true}, f.Depth/2)
+	ends := seamOf("bell's ends", 2*n, along(p.Name, "lower end"), against(p.Name, "upper end"), f.Depth/2)
 	return d.Pieces, []shapes.Join{ends, {
 		Name: "bell to sleeve", Times: 2, Notches: quartersOf(s.Hem),
-		A: shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}},
-		B: shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: p.Name, Edge: "top", Reversed: true, Copies: n}}},
+		A: sideOf(along("sleeve", "lower edge")),
+		B: sideOf(shapes.SewnEdge{Piece: p.Name, Edge: "top", Reversed: true, Copies: n}),
 	}}, nil
 }
 
@@ -170,11 +167,11 @@ func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error)
 	quarter := seam + s.Band/2 // in the middle the arrow would lie on the fold line
 	p.Grain = orb.LineString{{seam + 0.15*s.Hem, quarter}, {seam + 0.85*s.Hem, quarter}}
 	lower, _ := sleeve.Edge("lower edge")
-	ends := seamOf("band's ends", 2, shapes.SewnEdge{Piece: p.Name, Edge: "near end"}, shapes.SewnEdge{Piece: p.Name, Edge: "far end", Reversed: true})
+	ends := seamOf("band's ends", 2, along(p.Name, "near end"), against(p.Name, "far end"))
 	return []shapes.Piece{p}, []shapes.Join{ends, {
 		Name: "band to sleeve", Times: 2,
-		A:       shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: p.Name, Edge: "outer edge"}}},
-		B:       shapes.JoinSide{Edges: []shapes.SewnEdge{{Piece: "sleeve", Edge: "lower edge"}}, Treatment: gathered(lower.Length() / s.Hem)},
+		A:       sideOf(along(p.Name, "outer edge")),
+		B:       shapes.JoinSide{Edges: []shapes.SewnEdge{along("sleeve", "lower edge")}, Treatment: gathered(lower.Length() / s.Hem)},
 		Notches: []float64{s.Hem / 4, s.Hem / 2, 3 * s.Hem / 4},
 	}}, nil
 }

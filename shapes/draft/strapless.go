@@ -1,8 +1,6 @@
 package draft
 
-import (
-	"yardlay/shapes/say"
-)
+import "yardlay/shapes/say"
 
 // StraplessBodice is a fitted body of 6 to 12 panels that ends over the bust
 // without straps, closed at centre back by a zip or by lacing. It reaches to the
@@ -21,18 +19,7 @@ type StraplessBodice struct {
 }
 
 // Draft returns the panels from the centre front to the centre back.
-func (s StraplessBodice) Draft() (Result, error) {
-	d, err := s.draft()
-	return named("strapless bodice", d, err)
-}
-
-func (s StraplessBodice) draft() (Result, error) {
-	b, err := s.body()
-	if err != nil {
-		return Result{}, err
-	}
-	return b.draft()
-}
+func (s StraplessBodice) Draft() (Result, error) { return named("strapless bodice")(then(s.body())) }
 
 func (s StraplessBodice) body() (*panelled, error) {
 	if err := notNegative(measured{"lacing gap", s.LacingGap}); err != nil {

@@ -1,6 +1,8 @@
 package draft
 
 import (
+	"cmp"
+
 	"yardlay/shapes"
 	"yardlay/shapes/say"
 )
@@ -28,20 +30,13 @@ func (t Ties) Draft() (Result, error) {
 	if t.Name == "" {
 		t.Name = "tie"
 	}
-	err := positive(measured{"length", t.Length}, measured{"width", t.Width})
-	if err == nil {
-		err = notNegative(measured{"slant", t.Slant})
-	}
-	if err == nil {
-		err = checkSlant(t.Slant, t.Length)
-	}
-	if err == nil {
-		err = checkCount(t.Count)
-	}
-	if err == nil {
-		err = t.Allowance.Check()
-	}
-	if err != nil {
+	if err := cmp.Or(
+		positive(measured{"length", t.Length}, measured{"width", t.Width}),
+		notNegative(measured{"slant", t.Slant}),
+		checkSlant(t.Slant, t.Length),
+		checkCount(t.Count),
+		t.Allowance.Check(),
+	); err != nil {
 		return Result{}, say.Errorf("%s: %w", t.Name, err)
 	}
 	s := tube{name: t.Name, length: t.Length, width: t.Width, slant: t.Slant, allowance: t.Allowance.Seam}

@@ -40,10 +40,7 @@ const leastSpread = 1e-3
 
 // Draft returns the pieces of the skirt, its back gores lengthened. It refuses
 // skirts that have no back gores to lengthen or whose gores do not spread.
-func (t Train) Draft() (Result, error) {
-	d, err := t.draft()
-	return named("train", d, err)
-}
+func (t Train) Draft() (Result, error) { return named("train")(t.draft()) }
 
 func (t Train) draft() (Result, error) {
 	skirt, ok := t.Skirt.(gored)

@@ -51,12 +51,12 @@ func (s tube) piece() (shapes.Piece, error) {
 
 // joins returns the seam along the tube, and that of its end.
 func (s tube) joins() []shapes.Join {
-	lower, upper := shapes.SewnEdge{Piece: s.name, Edge: "lower edge"}, shapes.SewnEdge{Piece: s.name, Edge: "upper edge", Reversed: true}
+	lower, upper := along(s.name, "lower edge"), against(s.name, "upper edge")
 	long := seamOf(s.name+", long seam", 1, lower, upper, (s.length-s.slant)/2)
 	if s.ring {
-		return []shapes.Join{long, seamOf(s.name+", ring", 1, shapes.SewnEdge{Piece: s.name, Edge: "near end", Reversed: true}, shapes.SewnEdge{Piece: s.name, Edge: "far end"})}
+		return []shapes.Join{long, seamOf(s.name+", ring", 1, against(s.name, "near end"), along(s.name, "far end"))}
 	}
-	return []shapes.Join{long, seamOf(s.name+", end", 1, shapes.SewnEdge{Piece: s.name, Edge: "lower end"}, shapes.SewnEdge{Piece: s.name, Edge: "upper end", Reversed: true})}
+	return []shapes.Join{long, seamOf(s.name+", end", 1, along(s.name, "lower end"), against(s.name, "upper end"))}
 }
 
 // tubes drafts several, each with a count, and their seams.

@@ -73,8 +73,8 @@ func (w wrap) towards() (open, shut string) {
 	return "front seam", "back seam"
 }
 
-// draft returns the sections from the open to the shut side.
-func (w wrap) draft() ([]shapes.Piece, error) {
+// pieces are the sections from the open to the shut side.
+func (w wrap) pieces() ([]shapes.Piece, error) {
 	if w.onFold {
 		open, shut := w.ends()
 		p, err := w.piece(w.what, 0, w.angle/2, 0, side{shut, shapes.Fold, 0}, side{open, shapes.Opening, w.seam})
@@ -173,20 +173,20 @@ func (w wrap) joins() []shapes.Join {
 	var out []shapes.Join
 	// Seams run from the inner edge to the hem: along a lower side, against an upper one.
 	for i := 1; i < (n+1)/2; i++ {
-		before := shapes.SewnEdge{Piece: w.sectionName(i - 1), Edge: last, Reversed: true}
+		before := against(w.sectionName(i-1), last)
 		next := w.sectionName(i)
 		name := before.Piece + " to " + next
 		if i == n-1-i {
 			out = append(out,
-				seamOf(name+", "+drawn, 1, before, shapes.SewnEdge{Piece: next, Edge: drawn + " seam"}, shortest/2),
-				seamOf(name+", "+other, 1, before, shapes.SewnEdge{Piece: next, Edge: other + " seam", Reversed: true}, shortest/2))
+				seamOf(name+", "+drawn, 1, before, along(next, drawn+" seam"), shortest/2),
+				seamOf(name+", "+other, 1, before, against(next, other+" seam"), shortest/2))
 			continue
 		}
-		out = append(out, seamOf(name, 2, before, shapes.SewnEdge{Piece: next, Edge: first}, shortest/2))
+		out = append(out, seamOf(name, 2, before, along(next, first), shortest/2))
 	}
 	if n%2 == 0 {
 		_, shut := w.ends()
-		middle := shapes.SewnEdge{Piece: w.sectionName(n/2 - 1), Edge: shut, Reversed: true}
+		middle := against(w.sectionName(n/2-1), shut)
 		out = append(out, seamOf(shut, 1, middle, middle, shortest/2))
 	}
 	return out
@@ -204,29 +204,34 @@ func (w wrap) around(edge string) []shapes.SewnEdge {
 	return out
 }
 
-// make drafts the sections and sets the notches of their seams. The side is that of
-// the inner edges from the opening on, darts folded; what is left open there is not
-// among it. It refuses a half on a fold that laid open would lie upon itself.
-func (w wrap) make() (Result, shapes.JoinSide, error) {
-	pieces, err := w.draft()
+// draft drafts the sections and sets the notches of their seams. The inner edges, from
+// the opening on, darts folded, are its neck or its waist; what is left open there is not
+// among them. It refuses a half on a fold that laid open would lie upon itself.
+func (w wrap) draft() (Result, error) {
+	pieces, err := w.pieces()
 	if err == nil && w.onFold {
 		err = plane.CheckSimple(pieces[0].Unfold().Cut)
 	}
 	if err != nil && w.onFold {
 		open, shut := w.ends()
-		return Result{}, shapes.JoinSide{}, say.Errorf("%.1f degrees opened from the fold leave no room for the "+
+		return Result{}, say.Errorf("%.1f degrees opened from the fold leave no room for the "+
 			"allowances at %s: %w", w.angle*180/math.Pi, open, err).
 			Hint("a smaller fraction of a circle, or a seam at %s", shut)
 	}
 	if err != nil {
-		return Result{}, shapes.JoinSide{}, err
+		return Result{}, err
 	}
 	inner := shapes.JoinSide{Edges: w.innerAround(), Open: w.gap, FromFront: !w.openBack}
 	if err := inner.FoldDarts(pieces); err != nil {
-		return Result{}, shapes.JoinSide{}, err
+		return Result{}, err
 	}
 	d := Result{Pieces: pieces, Joins: w.joins()}
-	return d, inner, d.notch(inner)
+	if w.top.kind == shapes.Waist {
+		d.Waist = inner
+	} else {
+		d.Neck = inner
+	}
+	return d, d.notch(inner)
 }
 
 // shutting is how a wrap is cut on its shut side.
@@ -265,7 +270,7 @@ func (s shutting) sections() (int, error) {
 // from the opening to the opening. Inner edges run against the outer ones.
 func (w wrap) innerAround() []shapes.SewnEdge {
 	if w.onFold {
-		return thereAndBack([]shapes.SewnEdge{{Piece: w.what, Edge: w.top.name}})
+		return thereAndBack([]shapes.SewnEdge{along(w.what, w.top.name)})
 	}
 	all := w.around(w.top.name)
 	for i := range all {
