@@ -56,7 +56,7 @@ func (f *File) With(changes []Change) (*Job, error) {
 	}
 	made := map[strict.Position]Change{}
 	for i, c := range changes {
-		at, bad := change(root, c, i)
+		at, bad := change(root, c, strict.Put(i+1))
 		if bad != nil {
 			return nil, bad
 		}
@@ -75,9 +75,8 @@ func (f *File) With(changes []Change) (*Job, error) {
 }
 
 // change sets the value of one key and returns the place that errors about it
-// will have: that of the value it replaces, else the column `-index` in the
-// line of its table, where nothing else is.
-func change(n *strict.Value, c Change, index int) (strict.Position, *ChangeError) {
+// will have: that of the value it replaces, else one of its own in its table.
+func change(n *strict.Value, c Change, put strict.Put) (strict.Position, *ChangeError) {
 	refuse := func(hint, what string, args ...any) (strict.Position, *ChangeError) {
 		return strict.Position{}, &ChangeError{c, fmt.Sprintf(what, args...), hint}
 	}
@@ -86,7 +85,7 @@ func change(n *strict.Value, c Change, index int) (strict.Position, *ChangeError
 		return strict.Position{}, bad
 	}
 	keys := strings.Split(path, ".")
-	at := strict.Position{Line: t.node.At.Line, Column: -index}
+	at := strict.Position{Line: t.node.At.Line, Put: put}
 	for i, key := range keys {
 		f := t.node.Fields[key]
 		if i == len(keys)-1 {

@@ -138,6 +138,15 @@ func TestVaryRefusesWithTheNearestKnown(t *testing.T) {
 	}
 }
 
+// Of several keys that a table gets anew and does not take, the first is refused.
+func TestVaryRefusesTheFirst(t *testing.T) {
+	_, err := vary("satin.nap=none", "satin.lay=askew", "satin.have=nothing")
+	var refused *ChangeError
+	if !errors.As(err, &refused) || refused.Change.String() != "satin.nap=none" {
+		t.Errorf("%v, want the nap refused", err)
+	}
+}
+
 // A value that is sound in itself and at odds with another is an error of the
 // job, at that other's place; so is a job that does not hold as written.
 func TestVaryLeavesTheRestToTheJob(t *testing.T) {

@@ -15,7 +15,14 @@ import (
 
 // Position is a place in a file; lines and columns count from 1, columns
 // in characters.
-type Position struct{ Line, Column int }
+type Position struct {
+	Line, Column int
+	Put          Put
+}
+
+// Put numbers, from 1, what was put into the table of a line without having a place
+// there; it is 0 for all that is written in the file.
+type Put int
 
 // Error is one thing wrong with a file, and where.
 type Error struct {
@@ -67,6 +74,6 @@ func (e Errors) Unwrap() []error {
 // Sort brings the errors into the order of the file.
 func (e Errors) Sort() {
 	slices.SortStableFunc(e, func(a, b *Error) int {
-		return cmp.Or(cmp.Compare(a.At.Line, b.At.Line), cmp.Compare(a.At.Column, b.At.Column))
+		return cmp.Or(cmp.Compare(a.At.Line, b.At.Line), cmp.Compare(a.At.Column, b.At.Column), cmp.Compare(a.At.Put, b.At.Put))
 	})
 }

@@ -17,7 +17,7 @@ func TestPlacesInLongLines(t *testing.T) {
 	for _, c := range []struct {
 		offset int
 		want   Position
-	}{{0, Position{1, 1}}, {2, Position{1, 2}}, {10, Position{2, 1}}, {17, Position{2, 7}}, {12, Position{2, 3}}, {5, Position{1, 5}}} {
+	}{{0, Position{Line: 1, Column: 1}}, {2, Position{Line: 1, Column: 2}}, {10, Position{Line: 2, Column: 1}}, {17, Position{Line: 2, Column: 7}}, {12, Position{Line: 2, Column: 3}}, {5, Position{Line: 1, Column: 5}}} {
 		if got := w.place(c.offset); got != c.want {
 			t.Errorf("byte %d is at %v, want %v", c.offset, got, c.want)
 		}

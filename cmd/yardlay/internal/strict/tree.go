@@ -76,7 +76,7 @@ func (f Format) Parse(src []byte) (*Value, *Error) {
 		return nil, w.syntaxError(err)
 	}
 	w.parser.Reset(src)
-	root := NewTable(Position{1, 1})
+	root := NewTable(Position{Line: 1, Column: 1})
 	table := root
 	for w.parser.NextExpression() {
 		switch e := w.parser.Expression(); e.Kind {
@@ -137,7 +137,7 @@ func (w *walker) place(offset int) Position {
 	if line == w.told.Line && w.offset <= offset {
 		column, from = w.told.Column, w.offset
 	}
-	w.told, w.offset = Position{line, column + utf8.RuneCount(w.src[from:offset])}, offset
+	w.told, w.offset = Position{Line: line, Column: column + utf8.RuneCount(w.src[from:offset])}, offset
 	return w.told
 }
 
@@ -145,7 +145,7 @@ func (w *walker) at(n *unstable.Node) Position { return w.place(int(n.Raw.Offset
 
 // syntaxError places what the TOML library found.
 func (w *walker) syntaxError(err error) *Error {
-	at := Position{1, 1}
+	at := Position{Line: 1, Column: 1}
 	var decode *toml.DecodeError
 	if errors.As(err, &decode) {
 		line, column := decode.Position() // the column counts bytes
