@@ -61,6 +61,29 @@ func TestPhasesAreRead(t *testing.T) {
 				}
 			}
 		}
+		// Each a little off, as rounded, none is farther from what is read than need be.
+		for i := range l.movable {
+			p.x[i] += plane.Lattice * rapid.Float64Range(-0.5, 0.5).Draw(t, "off x")
+			p.y[i] += plane.Lattice * rapid.Float64Range(-0.5, 0.5).Draw(t, "off y")
+		}
+		l.readPhases(p)
+		for g := range l.groups {
+			if l.groups[g].Given || len(l.groups[g].members) == 0 {
+				continue
+			}
+			for axis := range 2 {
+				least, most := math.Inf(1), math.Inf(-1)
+				for _, i := range l.groups[g].members {
+					off := l.turns(axis, l.pointAt(p, i)[axis]-p.phase[g][axis])
+					least, most = min(least, off), max(most, off)
+				}
+				if math.Abs(least+most) > 1e-6 {
+					t.Fatalf("group %d lies %v to %v about its phase", g, least, most)
+				}
+			}
+		}
+		p = l.at.clone()
+		l.readPhases(p)
 		const quantum = 0.25
 		l.roundPhases(p, quantum)
 		for g := range l.groups {
