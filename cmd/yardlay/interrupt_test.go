@@ -7,9 +7,11 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
 // jobs is the folder of the jobs that come with the program.
@@ -93,13 +95,13 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 		after []time.Duration // in ms
 	}{
 		{"lay", []string{"lay", chorus, "--effort", "thorough", "--exact"}, []time.Duration{1, 100, 500, 2000}},
-		{"lay with leftovers", []string{"lay", shelf, "--effort", "thorough", "--exact"}, []time.Duration{200, 1500}},
-		{"compare", []string{"compare", chorus, "--effort", "thorough"}, []time.Duration{100, 2000}},
-		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"}, []time.Duration{1500}},
+		{"lay with leftovers", []string{"lay", shelf, "--effort", "thorough", "--exact"}, []time.Duration{200, 700, 1500}},
+		{"compare", []string{"compare", chorus, "--effort", "thorough"}, []time.Duration{100, 1000, 2000}},
+		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"}, []time.Duration{700, 1500}},
 		{"quote", []string{"quote", chorus, "--effort", "thorough", "--what-if"}, []time.Duration{700, 2000}}, // which no proof ends before
-		{"several gowns", []string{"lay", chorus, "--gowns", "3", "--effort", "thorough"}, []time.Duration{1000}},
+		{"several gowns", []string{"lay", chorus, "--gowns", "3", "--effort", "thorough"}, []time.Duration{700, 1000}},
 	} {
-		for _, after := range c.after {
+		for _, after := range moments(c.after) {
 			t.Run(fmt.Sprintf("%s after %d ms", c.name, after), func(t *testing.T) {
 				dir := filepath.Join(t.TempDir(), "out")
 				p := start(t, append(c.args, "--out", dir)...)
@@ -125,6 +127,13 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 	}
 }
 
+// moments are those to interrupt a run at: the late ones, which a search reaches much as
+// it is in its first second, with YARDLAY_LONG=1, which .ci/run sets.
+func moments(all []time.Duration) []time.Duration {
+	latest := time.Duration(testjobs.Jobs(700, 2000))
+	return slices.DeleteFunc(all, func(after time.Duration) bool { return after > latest })
+}
+
 // A second interrupt ends the program at once, here while nobody takes what it prints.
 func TestSecondInterruptEndsAtOnce(t *testing.T) {
 	c := exec.Command(asProgram(t), "lay", filepath.Join(jobs, "chorus-gown.toml"), "--effort", "thorough", "--exact", "--json", "--gowns", "10")
@@ -139,7 +148,7 @@ func TestSecondInterruptEndsAtOnce(t *testing.T) {
 	defer late.Stop()
 	time.Sleep(500 * time.Millisecond)
 	c.Process.Signal(os.Interrupt)
-	time.Sleep(2 * time.Second)
+	time.Sleep(time.Second)
 	c.Process.Signal(os.Interrupt)
 	began := time.Now()
 	c.Process.Wait()
