@@ -126,18 +126,32 @@ func (p Problem) Area() float64 {
 // and a bound may count on the least of them alone.
 func (p Problem) LeastArea() float64 {
 	sum := 0.0
+	for _, some := range p.leastOf(func(w Placed) float64 { return plane.Area(p.Outline(w)) }) {
+		sum += some.least * float64(some.copies)
+	}
+	return sum
+}
+
+// measured is the least of a measure over the ways in which some copies may lie.
+type measured struct {
+	least  float64
+	copies int
+}
+
+// leastOf returns that of all copies, but for those that may lie in no way.
+func (p Problem) leastOf(measure func(way Placed) float64) (all []measured) {
 	for i, piece := range p.Pieces {
 		for k, copies := range piece.leftAndRight() {
-			least := math.Inf(1)
+			some := measured{math.Inf(1), copies}
 			for _, w := range p.ways(i, k) {
-				least = min(least, plane.Area(p.Outline(w)))
+				some.least = min(some.least, measure(w))
 			}
-			if !math.IsInf(least, 1) {
-				sum += least * float64(copies)
+			if !math.IsInf(some.least, 1) {
+				all = append(all, some)
 			}
 		}
 	}
-	return sum
+	return all
 }
 
 // Coverage is what placed outlines cover.

@@ -10,7 +10,6 @@ import (
 	"yardlay/nest/bound"
 	"yardlay/nest/judge"
 	"yardlay/nest/search"
-	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -279,17 +278,8 @@ func (s *searcher) judgedBy(j *judge.Judge) func(l search.Layout, stop func() bo
 // extent along the strip that some piece must take up.
 func simpleBound(p Problem) float64 {
 	bound := p.LeastArea() / p.Strip.Width
-	for i, piece := range p.Pieces {
-		for k := range piece.leftAndRight() {
-			least := 0.0
-			for n, w := range p.ways(i, k) {
-				box := plane.Bounds(p.Outline(w))
-				if along := box.Max[0] - box.Min[0]; n == 0 || along < least {
-					least = along
-				}
-			}
-			bound = max(bound, least)
-		}
+	for _, some := range p.leastOf(func(w Placed) float64 { along, _ := p.extent(w); return along }) {
+		bound = max(bound, some.least)
 	}
 	return bound
 }

@@ -195,10 +195,7 @@ func TestSamplesAreInOrder(t *testing.T) {
 		scatter(t, l)
 		i := rapid.IntRange(0, l.movable-1).Draw(t, "item")
 		now := trial{way: l.at.way[i], x: l.at.x[i], y: l.at.y[i]}
-		best := [refined]trial{}
-		for k := range best {
-			best[k].loss = math.Inf(1)
-		}
+		best := untried()
 		for _, w := range l.items[i].straight {
 			l.sample(i, w, now, samplesWide, &best)
 		}

@@ -64,11 +64,10 @@ type builder struct {
 
 func (c *builder) put(i int, way int32, x, y float64) {
 	s := c.items[i].ways[way].shape
-	sh := &c.shapes[s]
 	c.at.way[i], c.at.x[i], c.at.y[i] = way, x, y
 	c.placed = append(c.placed, i)
 	c.placedShape = append(c.placedShape, s)
-	c.boxes = append(c.boxes, box{x + sh.loX, x + sh.hiX, y + sh.loY, y + sh.hiY})
+	c.boxes = append(c.boxes, c.shapeBox(s, x, y))
 	if g := c.items[i].group; g >= 0 && !c.settled[g] {
 		c.at.phase[g], c.settled[g] = c.pointAt(c.at, i), true
 	}
@@ -194,8 +193,7 @@ func (c *builder) corners(s int32, along, across track, t int32, x, y float64, k
 }
 
 func (c *builder) free(s int32, p orb.Point) bool {
-	sh := &c.shapes[s]
-	b := box{p[0] + sh.loX, p[0] + sh.hiX, p[1] + sh.loY, p[1] + sh.hiY}
+	b := c.shapeBox(s, p[0], p[1])
 	c.evals++
 	for k, j := range c.placed {
 		o := &c.boxes[k]

@@ -66,8 +66,9 @@ func newLane(in *instance, seed uint64, number int) *lane {
 	}
 }
 
-func (l *lane) shapeBox(s int32, x, y float64) box {
-	sh := &l.shapes[s]
+// shapeBox is the box of a shape at a place.
+func (in *instance) shapeBox(s int32, x, y float64) box {
+	sh := &in.shapes[s]
 	return box{x + sh.loX, x + sh.hiX, y + sh.loY, y + sh.hiY}
 }
 

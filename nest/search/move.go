@@ -18,6 +18,14 @@ type trial struct {
 	loss float64
 }
 
+// untried is the best of no trials yet.
+func untried() (best [refined]trial) {
+	for k := range best {
+		best[k].loss = math.Inf(1)
+	}
+	return best
+}
+
 // move looks for the cheapest place for item i and puts it there.
 func (l *lane) move(i int) {
 	it := &l.items[i]
@@ -26,10 +34,7 @@ func (l *lane) move(i int) {
 	if now.loss == 0 {
 		return
 	}
-	best := [refined]trial{}
-	for k := range best {
-		best[k].loss = math.Inf(1)
-	}
+	best := untried()
 	switch {
 	case it.paired:
 		for _, w := range it.leaning(it.ways[now.way].lean) {

@@ -136,10 +136,7 @@ func (l *lane) leanOver(i int, lean float64) bool {
 	now, sh := trial{way: w, x: l.at.x[i], y: l.at.y[i]}, &l.shapes[way.shape]
 	now.x = l.along(i, way).nearest(now.x + (was.w-sh.w)/2)
 	now.y = l.across(i, way).nearest(now.y + (was.h-sh.h)/2)
-	best := [refined]trial{}
-	for k := range best {
-		best[k].loss = math.Inf(1)
-	}
+	best := untried()
 	l.sample(i, w, now, 0, &best)
 	winner := l.newton(i, now)
 	if !math.IsInf(best[0].loss, 1) {

@@ -64,7 +64,7 @@ func (r *rowBuilder) order(items []int, prefer func(s *shape) float64) []int {
 				tried = it.straight
 			}
 			ways := slices.DeleteFunc(slices.Clone(tried), func(w int32) bool {
-				_, across := r.tracksOf(i, &it.ways[w])
+				_, across := r.tracksOf(r.at, i, &it.ways[w])
 				return across.empty()
 			})
 			slices.SortStableFunc(ways, func(a, b int32) int {
@@ -117,7 +117,7 @@ func (r *rowBuilder) fits(i int, in *row, last bool) bool {
 		if s.h > in.room || !last && s.w > in.to-in.from {
 			continue
 		}
-		along, across := r.tracksOf(i, way)
+		along, across := r.tracksOf(r.at, i, way)
 		x := along.next(in.from)
 		if !last && x+s.w > in.to {
 			continue
@@ -144,15 +144,6 @@ func (in *row) widest(width, gap float64) float64 {
 		widest, from = max(widest, s.from-gap-from), s.to+gap
 	}
 	return max(widest, width-from)
-}
-
-// tracksOf returns where item i may be in a way, on the lattice.
-func (r *rowBuilder) tracksOf(i int, w *way) (along, across track) {
-	along, across = r.alongAt(r.at, i, w, math.Inf(1)), r.acrossAt(r.at, i, w)
-	across.lo = plane.Ceil(across.lo)
-	across.hi = plane.Floor(across.hi)
-	along.rounded, across.rounded = true, true
-	return along, across
 }
 
 // level returns the lowest free place across the strip for a shape at x in a row.

@@ -38,9 +38,13 @@ func (in *instance) settle(p *placement, quantum float64, nudges int, judge func
 // tracks returns where on the lattice item i may be along a strip without end and
 // across it.
 func (in *instance) tracks(p *placement, i int) (along, across track) {
-	w := &in.items[i].ways[p.way[i]]
+	return in.tracksOf(p, i, &in.items[i].ways[p.way[i]])
+}
+
+// tracksOf returns that of some way of the item.
+func (in *instance) tracksOf(p *placement, i int, w *way) (along, across track) {
 	along, across = in.alongAt(p, i, w, math.Inf(1)), in.acrossAt(p, i, w)
-	across.hi = plane.Floor(across.hi)
+	across.lo, across.hi = plane.Ceil(across.lo), plane.Floor(across.hi)
 	along.rounded, across.rounded = true, true
 	return along, across
 }
