@@ -26,7 +26,7 @@ func TestNoShareOfAFoldIsUnderTheOpenBound(t *testing.T) {
 		return p
 	})
 	laid := 0
-	for seed := range 6 {
+	for seed := range Jobs(4, 12) {
 		p := problems.Example(seed)
 		bound := LowerBound(context.Background(), p).Length
 		for _, lay := range []Lay{LengthwiseFold, CrosswiseTurned, DoubleFold} {

@@ -75,7 +75,7 @@ func TestRowsOnARepeatChecked(t *testing.T) {
 		bound.Row:    smallProblems(func(t *rapid.T) orb.Ring { return dented(t, 51, 100, 20, 90) }),
 		bound.Column: smallProblems(func(t *rapid.T) orb.Ring { return dented(t, 20, 45, 80, 160) }),
 	} {
-		checkEach(t, jobs(12, 40), kind, rapid.Custom(func(t *rapid.T) bound.Problem {
+		checkEach(t, jobs(8, 40), kind, rapid.Custom(func(t *rapid.T) bound.Problem {
 			p := small.Draw(t, "plain")
 			p.Repeat = rapid.SampledFrom([][2]float64{{31.7, 0}, {50, 17.35}, {0, 23}}).Draw(t, "repeat")
 			if kind == bound.Column {

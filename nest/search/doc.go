@@ -46,8 +46,8 @@
 // which group comes next to which, so three tenths of the work builds whole layouts
 // anew, in other orders and with other first places, and attempts begin from those
 // as often as from the best. A copy that shares its phase with none lies anywhere.
-// Strips that cut one group, of a fold or of leftovers, are laid one after the other
-// or at a settled phase.
+// A group that is cut from several lengths has one phase on all of them: the one laid
+// first finds it, the others are given it.
 //
 // The lean of a pair off the grain is a move of both, held to 15 % of the work:
 // without that limit a chorus came out longer than without tilt. Ways that lean a
