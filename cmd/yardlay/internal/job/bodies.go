@@ -47,16 +47,7 @@ func (r *reader) bodies(t *table) []Body {
 func (r *reader) body(n *strict.Value, index int) Body {
 	t := r.table(n, label("body", "", index), eachBodyKeys)
 	b := Body{At: n.At, Measures: map[string]float64{}}
-	name, at, ok := t.Text("name", `"alto"`)
-	switch {
-	case ok:
-		b.Name, b.At, t.Name = name, at, label("body", name, index)
-		if len(name) > longestBody {
-			t.Fail(at, "the names of all pieces begin with it", "`name` is %d bytes long, at most %d", len(name), longestBody)
-		}
-	case !t.Has("name"):
-		t.Need("name", `what its pieces are labelled with, for example name = "alto"`)
-	}
+	b.Name = t.named("body", index, &b.At)
 	b.Count = t.Count("count", 1)
 	t.bodyMeasures(&b)
 	t.Finish()

@@ -89,7 +89,7 @@ func TestBodiesAreRefusedWithPlace(t *testing.T) {
 	}{
 		{"no name", strings.Replace(chorusHead, "name = \"alto\"\n", "", 1), "2:3", "body 1 lacks `name`", "labelled"},
 		{"the same name", strings.Replace(chorusHead, `"bass"`, `"alto"`, 1), "6:8", "body `alto` is already on line 3", "a name of its own"},
-		{"a long name", strings.Replace(chorusHead, `"alto"`, `"`+strings.Repeat("a", 25)+`"`, 1), "3:8", "25 bytes", "begin with it"},
+		{"a long name", strings.Replace(chorusHead, `"alto"`, `"`+strings.Repeat("a", 25)+`"`, 1), "3:8", "25 bytes", "labelled with"},
 		{"an unknown measure", strings.Replace(chorusHead, "waist_girth = 30", "waist = 30", 1), "4:1", "body `alto` has no key `waist`", "waist_girth"},
 		{"no wearers", strings.Replace(chorusHead, "count = 3", "count = 0", 1), "8:9", "`count` cannot be 0", "from 1"},
 		{"a missing measure", strings.Replace(chorusHead, "waist_girth = 36\n", "", 1), "17:3", "lacks `waist`", "under [[body]] `bass`"},

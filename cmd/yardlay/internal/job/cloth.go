@@ -53,32 +53,24 @@ func (c Cloth) washed() float64 {
 }
 
 // cloth reads one [[cloth]].
-func (r *reader) cloth(n *strict.Value, index int, currency string, gap float64) Cloth {
+func (r *reader) cloth(n *strict.Value, index int, gap float64) Cloth {
 	t := r.table(n, label("cloth", "", index), clothKeys)
 	c := Cloth{At: n.At}
 	c.ID = t.id(&c.At)
 	t.Name = label("cloth", c.ID, index)
-	c.Title, _, _ = t.Text("title", `"bridal satin"`)
-	if c.Title == "" {
-		c.Title = c.ID
-	}
+	c.Title, c.Nap, c.Lay, c.Lots, c.Gap = c.ID, OneWay, Open, LotsBought, gap
+	t.fill(&c, "id", "shrinkage", "repeat")
 	c.Width, c.Widths = t.widths()
-	c.Selvedge = t.LengthOr("selvedge", 0)
 	t.usable(c)
-	c.Nap = Nap(t.Choice("nap"))
-	c.Lay, c.TurnUpper = t.lay()
-	c.BothFaces = t.Truth("both_faces", false)
-	c.Gap = t.LengthOr("gap", gap)
-	c.Ends = t.LengthOr("ends", 0)
-	c.Skew = t.LengthOr("skew", 0)
+	c.TurnUpper = t.turnUpper(c.Lay)
 	c.Shrinkage = t.shrinkage()
-	c.Spare, _ = t.Percent("spare", "5 %", nil)
 	c.Repeat = t.repeat()
 	c.Flaws = t.flaws(extent{0, c.broadest(), "the cloth"})
 	c.Have = t.shelf(c)
-	c.Lots = Lots(t.Choice("lots"))
-	c.Net = t.Truth("net", saysNet(c.ID+" "+c.Title))
-	t.sold(&c, currency)
+	if !t.Has("net") {
+		c.Net = saysNet(c.ID + " " + c.Title)
+	}
+	t.sold(&c)
 	t.Finish()
 	return c
 }
@@ -89,7 +81,7 @@ func (t *table) id(at *strict.Position) string {
 		t.Need("id", `a short name that parts refer to, for example id = "satin"`)
 		return ""
 	}
-	id, where, ok := t.Text("id", `"satin"`)
+	id, where, ok := t.Text("id")
 	*at = where
 	if !ok {
 		return ""

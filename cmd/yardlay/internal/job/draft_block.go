@@ -65,7 +65,7 @@ var sleeve = family{
 		`length = "24", hem = "11", bell_from = "15", sweep = "32"`,
 	keys: []Key{
 		{"style", oneOf("straight", "bell", "puff"), "`straight`", "straight to the hem, a sector below a seam, or gathered above and below"},
-		{"bodice", nameOf("part"), "this or both armholes", "the bodice-block whose armholes it is sewn into"},
+		{"bodice", nameOf("part").like(`"bodice"`), "this or both armholes", "the bodice-block whose armholes it is sewn into"},
 		{"front_armhole", length, "the bodice's", "finished, from underarm to shoulder"},
 		{"back_armhole", length, "the bodice's", "the same behind"},
 		{"cap_ease", signed, "1 in", "how much longer the cap is than the armhole; 3/4 to 1 1/2 in in woven cloth"},

@@ -79,7 +79,7 @@ var outlineFile = family{
 	about:   "pieces drawn elsewhere, read from a GeoJSON file in millimetres",
 	example: `draft = "outline", file = "sleeve.geojson", count = 2, pair = true`,
 	keys: []Key{
-		{"file", text, "", "the GeoJSON file, looked for beside the job file; x runs along the grain"},
+		{"file", text.like(`"sleeve.geojson"`), "", "the GeoJSON file, looked for beside the job file; x runs along the grain"},
 		countKey,
 		{"drawn", oneOf("cut", "seam"), "`cut`", "whether the file has cut lines or seam lines; these get the seam allowance"},
 		{"pair", truth, "false", "half of the copies are mirrored: left as drawn, and right; needs an even count"},
@@ -92,7 +92,7 @@ func readOutline(p *partTable) []Layer {
 		Count: p.Count("count", 1), Pair: p.Truth("pair", false),
 	}}
 	seam := p.Choice("drawn") == "seam"
-	name, _, ok := p.Text("file", `"sleeve.geojson"`)
+	name, _, ok := p.Text("file")
 	if !ok && !p.Has("file") {
 		p.Need("file", `for example file = "sleeve.geojson"`)
 	}

@@ -97,7 +97,7 @@ const maxDrafts = 2000
 func (r *reader) job(root *strict.Value) *Job {
 	t := r.table(root, "the job", fileKeys)
 	j := &Job{File: r.File}
-	j.Title, _, _ = t.Text("title", `"Lantern Court gown"`)
+	j.Title, _, _ = t.Text("title")
 	j.Unit = r.jobUnit(t)
 	j.Currency = r.currency(t)
 	r.money = j.Currency
@@ -105,7 +105,7 @@ func (r *reader) job(root *strict.Value) *Job {
 	j.Bodies = r.bodies(t)
 	allowance := t.allowance(shapes.Allowance{}, true)
 	for _, n := range t.List("cloth", maxCloths, "") {
-		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), j.Currency, gap))
+		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), gap))
 	}
 	strict.Distinct(r.Reader, j.Cloths, "cloth", "an id", func(c Cloth) (string, strict.Position) { return c.ID, c.At })
 	j.Parts = r.eachPart(t.List("part", maxParts, "one part may be cut in several cloths, for several bodies"), j.Bodies, func(n *strict.Value, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
@@ -134,7 +134,7 @@ func (r *reader) jobUnit(t *table) measure.Unit {
 		t.Need("unit", `what a bare number means: unit = "in" or unit = "cm"`)
 		return r.Unit
 	}
-	text, at, ok := t.Text("unit", `"in"`)
+	text, at, ok := t.Text("unit")
 	if !ok {
 		return r.Unit
 	}
@@ -150,7 +150,7 @@ func (r *reader) jobUnit(t *table) measure.Unit {
 // currency reads the ISO 4217 code that prices are in.
 func (r *reader) currency(t *table) string {
 	const usual = "USD"
-	code, at, ok := t.Text("currency", `"EUR"`)
+	code, at, ok := t.Text("currency")
 	if !ok {
 		return usual
 	}

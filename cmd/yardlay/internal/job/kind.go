@@ -13,13 +13,14 @@ import (
 type Kind struct {
 	Form        Form
 	Sign        Sign     // of a length
-	Least, Most float64  // limits of a count, a ratio or a percentage (0.1 is 10 %), both in; none where both are 0
+	Least, Most float64  // limits of a count, a ratio, a percentage (0.1 is 10 %) or the bytes of a text, both in; none where both are 0
 	Numbers     []int    // of a count: these alone
 	Choices     []string // of OneOf; of a ratio: words that stand for some
 	Of          string   // of a name or an amount, what it is of
 	Or          Form     // that a value may have instead
 	Listed      Listed
-	Keys        []Key // of a table
+	Keys        []Key  // of a table
+	Example     string // as the file has it: a text in its quotes; may be empty
 }
 
 // Form is how a value is written and what it means.
@@ -76,7 +77,7 @@ var (
 	priceByTape = Kind{Form: Amount, Of: "/yd or amount/m"}
 	stepByTape  = Kind{Form: Length} // a bare number counts in the unit of the price
 
-	minutesByTape = Kind{Form: Minutes, Of: "/m or /yd"}
+	minutesByTape = Kind{Form: Minutes, Of: "/m or /yd", Example: `"6 min/m"`}
 )
 
 func oneOf[T ~string](words ...T) Kind {
@@ -106,6 +107,18 @@ func tableKind(keys ...Key) Kind       { return Kind{Form: Table, Keys: keys} }
 // or lets values be of another kind too, which has no limits.
 func (k Kind) or(other Kind) Kind {
 	k.Or, k.Sign = other.Form, other.Sign
+	return k
+}
+
+// like gives an example, as the file has it.
+func (k Kind) like(example string) Kind {
+	k.Example = example
+	return k
+}
+
+// atMost limits a text to so many bytes.
+func (k Kind) atMost(bytes int) Kind {
+	k.Most = float64(bytes)
 	return k
 }
 
@@ -156,7 +169,10 @@ func (k Kind) String() string {
 		first, _, _ := strings.Cut(one, " ")
 		return first + " or list of " + several
 	}
-	if k.Least != 0 || k.Most != 0 {
+	switch {
+	case k.Form == Text && k.Most != 0:
+		one += " of at most " + k.limit(k.Most) + " bytes"
+	case k.Least != 0 || k.Most != 0:
 		one += " from " + k.limit(k.Least) + " to " + k.limit(k.Most)
 	}
 	if k.Or != 0 {

@@ -31,7 +31,7 @@ const mostFittings = 100
 
 // labour reads [labour] over what the rates file has. Hours and rates exclude
 // each other: what the job gives takes the place of the other in the rates file.
-func (t *table) labour(base Labour, currency string) Labour {
+func (t *table) labour(base Labour) Labour {
 	l := t.sub("labour", "[labour]", `{ hours = 22.5, rate = "24.00/h" }`)
 	if l == nil {
 		return base
@@ -43,26 +43,23 @@ func (t *table) labour(base Labour, currency string) Labour {
 		}
 		base.ByRates = base.ByRates && !l.Has("hours") || l.Has(key)
 	}
-	if hours, ok := l.Decimal("hours", "22.5"); ok {
-		base.Hours = hours
-	}
+	l.fill(&base)
 	l.minutesPer("seam", &base.Rates.Seam, &base.Per.Seam)
 	l.minutesPer("hem", &base.Rates.Hem, &base.Per.Hem)
 	l.minutesPer("gathered", &base.Rates.Gathered, &base.Per.Gathered)
-	if text, at, ok := l.Text("piece", `"4 min"`); ok {
+	if text, at, ok := l.Text("piece"); ok {
 		if number, found := strings.CutSuffix(strings.TrimSpace(text), "min"); found {
 			base.Rates.Piece, _ = l.Positive("piece", number, pieceHint, at)
 		} else {
 			l.Fail(at, pieceHint, "`piece`: cannot read %q as minutes", text)
 		}
 	}
-	base.Fittings = l.Count("fittings", base.Fittings)
 	if hours, ok := l.Decimal("fitting_hours", "0.75"); ok {
 		base.PerFitting = hours
 	} else if base.PerFitting == 0 {
 		base.PerFitting = usualFitting
 	}
-	l.hourly(&base, currency)
+	l.hourly(&base)
 	l.Finish()
 	return base
 }
@@ -74,7 +71,7 @@ const (
 
 // minutesPer reads a rate such as "6 min/m".
 func (t *table) minutesPer(key string, rate *cost.Decimal, per *measure.Unit) {
-	text, at, ok := t.Text(key, `"6 min/m"`)
+	text, at, ok := t.Text(key)
 	if !ok {
 		return
 	}
@@ -91,10 +88,10 @@ func (t *table) minutesPer(key string, rate *cost.Decimal, per *measure.Unit) {
 }
 
 // hourly reads what an hour costs, which hours and fittings need.
-func (t *table) hourly(l *Labour, currency string) {
+func (t *table) hourly(l *Labour) {
 	const hint = `what an hour of yours costs: rate = "24.00/h"`
-	if text, at, ok := t.Text("rate", `"24.00/h"`); ok {
-		rate, _, err := cost.ParsePriceBy(text, currency, "h", "hour")
+	if text, at, ok := t.Text("rate"); ok {
+		rate, _, err := cost.ParsePriceBy(text, t.money, "h", "hour")
 		if err != nil {
 			t.Fail(at, hint, "`rate`: %v", err)
 			return

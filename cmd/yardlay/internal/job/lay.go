@@ -18,16 +18,15 @@ const (
 	DoubleFold     Lay = "double-fold"
 )
 
-// lay reads how the cloth is spread, and whether the upper layer is turned.
-func (t *table) lay() (lay Lay, turnUpper bool) {
-	lay = Lay(t.Choice("lay"))
-	turnUpper = t.Truth("upper_turned", false)
-	if turnUpper && lay != CrosswiseFold {
+// turnUpper reads whether the upper layer of a lay is turned.
+func (t *table) turnUpper(lay Lay) bool {
+	turn := t.Truth("upper_turned", false)
+	if turn && lay != CrosswiseFold {
 		t.Fail(t.Field("upper_turned").Value.At, `only lay = "crosswise-fold" has an upper layer that points the other way and can be turned back`,
 			"`upper_turned` on a lay that is %s", lay)
-		turnUpper = false
+		return false
 	}
-	return lay, turnUpper
+	return turn
 }
 
 // mostWidths is the most places a bolt is measured across at: every yard of it.

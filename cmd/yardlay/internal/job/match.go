@@ -17,10 +17,8 @@ func (t *table) repeat() Repeat {
 	if s == nil {
 		return Repeat{}
 	}
-	r := Repeat{
-		Along:  s.LengthOr("along", 0),
-		Across: s.LengthOr("across", 0),
-	}
+	var r Repeat
+	s.fill(&r)
 	if !s.Has("along") && !s.Has("across") {
 		s.Need("along", "from one motif to the next, along the cloth, across it, or both: repeat = "+example)
 	}
@@ -56,13 +54,7 @@ const pointExample = `{ piece = "skirt side gore", edge = "left seam", at = "7" 
 func (r *reader) match(n *strict.Value, index int, cloths []Cloth) Match {
 	t := r.table(n, label("match", "", index), matchKeys)
 	m := Match{At: n.At}
-	name, at, ok := t.Text("name", `"side seams"`)
-	switch {
-	case ok:
-		m.Name, m.At, t.Name = name, at, label("match", name, index)
-	case !t.Has("name"):
-		t.Need("name", `what messages call it, for example name = "side seams"`)
-	}
+	m.Name = t.named("match", index, &m.At)
 	m.Cloth = t.matchedCloth(cloths)
 	if !t.Has("points") {
 		t.Need("points", "two places on seam lines or more: points = [ "+pointExample+", ... ]")
@@ -97,8 +89,8 @@ func (t *table) matchedCloth(cloths []Cloth) string {
 func (r *reader) matchPoint(n *strict.Value, match string) MatchPoint {
 	t := r.table(n, "a point of "+match, pointKeys)
 	p := MatchPoint{At: n.At}
-	p.Piece = t.mustText("piece", "skirt side gore", "a piece by its name in the cut list")
-	p.Edge = t.mustText("edge", "left seam", "the edge of that piece")
+	p.Piece = t.mustText("piece", "a piece by its name in the cut list")
+	p.Edge = t.mustText("edge", "the edge of that piece")
 	if !t.Has("at") {
 		t.Need("at", `how far along the edge, for example at = "7"`)
 	}
@@ -109,11 +101,11 @@ func (r *reader) matchPoint(n *strict.Value, match string) MatchPoint {
 }
 
 // mustText reads a text that has to be given.
-func (t *table) mustText(key, example, meaning string) string {
+func (t *table) mustText(key, meaning string) string {
 	if !t.Has(key) {
-		t.Need(key, meaning+", for example "+key+" = \""+example+"\"")
+		t.Need(key, meaning+", for example "+key+" = "+t.kind(key).Example)
 	}
-	text, _, _ := t.Text(key, `"`+example+`"`)
+	text, _, _ := t.Text(key)
 	return text
 }
 

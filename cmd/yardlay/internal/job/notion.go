@@ -90,18 +90,13 @@ func (r *reader) notions(t *table, j *Job, shared []Notion) []Notion {
 func (r *reader) notion(n *strict.Value, index int, base Notion, j *Job) Notion {
 	t := r.table(n, label("notion", "", index), notionKeys)
 	base.At = n.At
-	if name, at, ok := t.Text("name", `"zip"`); ok {
-		base.Name, base.At, t.Name = name, at, label("notion", name, index)
-		if len(name) > 40 {
-			t.Fail(at, "", "`name` is %d bytes long, at most 40", len(name))
-		}
-	} else if !t.Has("name") {
-		t.Need("name", `what the quote calls it: name = "zip"`)
+	if name := t.named("notion", index, &base.At); name != "" {
+		base.Name = name
 	}
 	base.Sold.Name = base.Name
 	t.needs(&base, j)
 	t.selling(&base)
-	if name, at, ok := t.Text("supplier", `"mill"`); ok {
+	if name, at, ok := t.Text("supplier"); ok {
 		base.Supplier, base.At = name, at
 	}
 	t.Finish()
@@ -130,9 +125,7 @@ func (t *table) needs(n *Notion, j *Job) {
 	if mm, ok := t.Length("closed"); ok {
 		n.Length = mm
 	}
-	if rate, ok := t.Decimal("per_metre", "12"); ok {
-		n.PerMetre = rate
-	}
+	t.fill(n, "count", "length")
 	if j == nil {
 		return
 	}
@@ -186,7 +179,6 @@ func (t *table) among(key, kind string, names, known []string) {
 // selling reads how a notion is sold, the spare and what is on the shelf. A way
 // of selling takes the place of the base's.
 func (t *table) selling(n *Notion) {
-	currency := t.money
 	switch t.Only("price", "reel", "sizes") {
 	case "price":
 		n.Sold = cost.Notion{Name: n.Name, Spare: n.Sold.Spare, SpareCount: n.Sold.SpareCount}
@@ -194,19 +186,13 @@ func (t *table) selling(n *Notion) {
 	case "reel":
 		n.Sold = cost.Notion{Name: n.Name, Spare: n.Sold.Spare}
 		if r := t.sub("reel", "`reel` of "+t.Name, reelHint); r != nil {
-			reel := cost.Bolt{Length: r.reelLength(), Price: cost.Money{Currency: currency}}
-			if price, ok := r.amount("price", currency, "4.20"); ok {
-				reel.Price = price
-			} else if !r.Has("price") {
-				r.Need("price", "for example reel = "+reelHint)
-			}
-			r.Finish()
+			reel := r.soldWhole(r.reelLength(), "for example reel = "+reelHint)
 			n.Sold.Reel = &reel
 		}
 	case "sizes":
 		n.Sold = cost.Notion{Name: n.Name, SpareCount: n.Sold.SpareCount}
 		for i, one := range t.InlineTables("sizes", sizeHint, mostSizes) {
-			b := t.within("sizes", one, fmt.Sprintf("size %d of %s", i+1, t.Name)).bolt(currency, "one of this size")
+			b := t.within("sizes", one, fmt.Sprintf("size %d of %s", i+1, t.Name)).bolt("one of this size")
 			n.Sold.Sizes = append(n.Sold.Sizes, cost.Size{Length: b.Length, Price: b.Price})
 		}
 	}
@@ -223,7 +209,7 @@ const (
 
 // notionPrice reads a price by the piece, the pack or by length.
 func (t *table) notionPrice(sold *cost.Notion) {
-	text, at, ok := t.Text("price", `"0.35/each"`)
+	text, at, ok := t.Text("price")
 	if !ok {
 		return
 	}
@@ -247,7 +233,7 @@ func (t *table) notionPrice(sold *cost.Notion) {
 			sold.Each.Pack = t.Count("pack", 1)
 		}
 	default:
-		o := t.counter(t.money)
+		o := t.counter()
 		o.MinCut = t.LengthOr("min_cut", 0)
 		if o.Price.Currency != "" {
 			sold.ByLength = &o
@@ -288,7 +274,7 @@ func (t *table) spareOf(n *Notion) {
 	case f.Value.Kind == strict.KindNumber:
 		n.Sold.SpareCount, n.Sold.Spare = t.Count("spare", 0), 0
 	default:
-		n.Sold.Spare, _ = t.Share("spare", "10 %")
+		n.Sold.Spare, _ = t.Share("spare")
 		n.Sold.SpareCount = 0
 	}
 }

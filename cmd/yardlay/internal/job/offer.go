@@ -29,8 +29,8 @@ const (
 // other suppliers. The first is the one that lay and compare count by. Without
 // any price the cloth is sold by the usual step for nothing, so that the length
 // to buy can still be told, and there are no offers.
-func (t *table) sold(c *Cloth, currency string) {
-	own, priced := t.offer(currency)
+func (t *table) sold(c *Cloth) {
+	own, priced := t.offer()
 	c.Offer = own.Offer
 	if priced {
 		c.Offers = append(c.Offers, own)
@@ -39,7 +39,7 @@ func (t *table) sold(c *Cloth, currency string) {
 	}
 	for i, n := range t.InlineTables("offers", offerHint, mostOffers) {
 		o := t.within("offers", n, label("offer", "", i)+" of "+t.Name)
-		further, priced := o.offer(currency)
+		further, priced := o.offer()
 		if !o.Has("supplier") {
 			o.Need("supplier", `the name of a [[supplier]]: supplier = "mill"`)
 		}
@@ -57,7 +57,7 @@ func (t *table) sold(c *Cloth, currency string) {
 	if c.Priced = len(c.Offers) > 0; c.Priced {
 		c.Offer = c.Offers[0].Offer
 	} else {
-		c.Offer.Price.Currency = currency
+		c.Offer.Price.Currency = t.money
 	}
 }
 
@@ -78,15 +78,15 @@ func (t *table) wholeBolts(c *Cloth) {
 
 // offer reads how a cloth is sold at one counter; priced says that it has a price
 // that holds.
-func (t *table) offer(currency string) (o Sourced, priced bool) {
+func (t *table) offer() (o Sourced, priced bool) {
 	o.At = t.Value.At
-	if name, at, ok := t.Text("supplier", `"mill"`); ok {
+	if name, at, ok := t.Text("supplier"); ok {
 		o.Supplier, o.At = name, at
 	}
-	o.Offer = t.counter(currency)
+	o.Offer = t.counter()
 	o.Offer.MinCut = t.LengthOr("min_cut", 0)
-	o.Offer.Breaks = t.breaks(o.Offer, currency)
-	o.Offer.Bolt, o.Offer.More = t.bolts(currency)
+	o.Offer.Breaks = t.breaks(o.Offer)
+	o.Offer.Bolt, o.Offer.More = t.bolts()
 	priced = o.Offer.Price.Currency != "" || o.Offer.Bolt != nil
 	if priced {
 		if err := o.Offer.Check(); err != nil {
@@ -99,10 +99,10 @@ func (t *table) offer(currency string) (o Sourced, priced bool) {
 
 // counter reads a price by length and the step it is cut by; without a price
 // the offer has no currency.
-func (t *table) counter(currency string) (o cost.Offer) {
+func (t *table) counter() (o cost.Offer) {
 	o.Per = measure.CounterUnit(t.Unit)
-	if text, at, ok := t.Text("price", `"13.50/yd"`); ok {
-		price, per, err := cost.ParsePrice(text, currency)
+	if text, at, ok := t.Text("price"); ok {
+		price, per, err := cost.ParsePrice(text, t.money)
 		if err != nil {
 			t.Fail(at, priceHint, "`price`: %v", err)
 		} else {
@@ -139,17 +139,17 @@ func (t *table) step(per measure.Unit) *big.Rat {
 }
 
 // breaks reads the lower prices of longer cuts.
-func (t *table) breaks(o cost.Offer, currency string) []cost.Break {
+func (t *table) breaks(o cost.Offer) []cost.Break {
 	var all []cost.Break
 	for i, n := range t.InlineTables("breaks", breakHint, mostBreaks) {
 		b := t.within("breaks", n, label("price break", "", i)+" of "+t.Name)
 		one := cost.Break{From: b.MustLength("from", "10 yd")}
-		text, at, ok := b.Text("price", `"12.00/yd"`)
+		text, at, ok := b.Text("price")
 		if !b.Has("price") {
 			b.Need("price", "the price of all of a cut that is at least so long: "+breakHint)
 		}
 		if ok {
-			price, per, err := cost.ParsePrice(text, currency)
+			price, per, err := cost.ParsePrice(text, t.money)
 			switch {
 			case err != nil:
 				b.Fail(at, "for example breaks = [ "+breakHint+" ]", "`price`: %v", err)
@@ -174,7 +174,7 @@ const mostBreaks, mostBolts = 16, 8
 
 // bolts reads the whole bolts a cloth is sold by: one table, or a list of them,
 // half bolts among them; nil when it is not.
-func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
+func (t *table) bolts() (first *cost.Bolt, more []cost.Bolt) {
 	f := t.Field("bolt")
 	if f == nil {
 		return nil, nil
@@ -184,11 +184,11 @@ func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
 		if b == nil {
 			return nil, nil
 		}
-		one := b.wholeBolt(currency)
+		one := b.bolt("the whole bolt")
 		return &one, nil
 	}
 	for i, n := range t.InlineTables("bolt", boltHint, mostBolts) {
-		one := t.within("bolt", n, fmt.Sprintf("bolt %d of %s", i+1, t.Name)).wholeBolt(currency)
+		one := t.within("bolt", n, fmt.Sprintf("bolt %d of %s", i+1, t.Name)).bolt("the whole bolt")
 		if i == 0 {
 			first = &one
 		} else {
@@ -201,40 +201,20 @@ func (t *table) bolts(currency string) (first *cost.Bolt, more []cost.Bolt) {
 // mostInStock is more bolts than are bought for any job.
 const mostInStock = 1000
 
-// wholeBolt reads one size of bolt that cloth is sold by.
-func (b *table) wholeBolt(currency string) cost.Bolt {
-	stock := b.Count("in_stock", 0)
-	bolt := b.bolt(currency, "the whole bolt")
-	bolt.InStock = stock
-	return bolt
+// bolt reads one size that is sold whole; called says what its price is of.
+func (b *table) bolt(called string) cost.Bolt {
+	return b.soldWhole(b.MustLength("length", "25 yd"), "the price of "+called+": price = \"140.00\"")
 }
 
-// bolt reads one size that is sold whole; called says what its price is of.
-func (b *table) bolt(currency, called string) cost.Bolt {
-	bolt := cost.Bolt{Length: b.MustLength("length", "25 yd"), Price: cost.Money{Currency: currency}}
-	if price, ok := b.amount("price", currency, "140.00"); ok {
+// soldWhole reads what a length that is sold whole costs, and how many there are.
+func (b *table) soldWhole(length float64, priceHint string) cost.Bolt {
+	bolt := cost.Bolt{Length: length, Price: cost.Money{Currency: b.money}}
+	b.fill(&bolt)
+	if price, ok := b.amount("price"); ok {
 		bolt.Price = price
 	} else if !b.Has("price") {
-		b.Need("price", "the price of "+called+": price = \"140.00\"")
+		b.Need("price", priceHint)
 	}
 	b.Finish()
 	return bolt
-}
-
-// amount reads an amount of money that is not negative.
-func (t *table) amount(key, currency, example string) (cost.Money, bool) {
-	text, at, ok := t.Text(key, fmt.Sprintf("%q", example))
-	if !ok {
-		return cost.Money{}, false
-	}
-	m, err := cost.ParseMoney(text, currency)
-	switch {
-	case err != nil:
-		t.Fail(at, fmt.Sprintf("for example %s = %q", key, example), "`%s`: %v", key, err)
-	case m.Minor < 0:
-		t.Fail(at, fmt.Sprintf("for example %s = %q", key, example), "`%s`: %q must not be negative", key, text)
-	default:
-		return m, true
-	}
-	return cost.Money{}, false
 }

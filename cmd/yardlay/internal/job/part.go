@@ -3,7 +3,6 @@ package job
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
@@ -24,27 +23,21 @@ type partTable struct {
 	setInto   *Neighbour // the part with its armholes
 }
 
+// longestName is the longest name of a part or of what is bought, bytes.
+const longestName = 40
+
 // part reads one [[part]].
 func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowance, cloths []Cloth) Part {
 	t := r.table(n, label("part", "", index), partKeys)
 	p := Part{At: n.At}
-	name, at, ok := t.Text("name", `"skirt"`)
-	switch {
-	case ok:
-		p.Name, p.At, t.Name = name, at, label("part", name, index)
-		if len(name) > 40 {
-			t.Fail(at, "", "`name` is %d bytes long, at most 40", len(name))
-		}
-	case !t.Has("name"):
-		t.Need("name", `what the cut list calls it, for example name = "skirt"`)
-	}
+	p.Name = t.named("part", index, &p.At)
 	read := partTable{table: t, title: p.Name, body: body, allCloths: cloths}
 	read.cloths = t.clothsOf(cloths)
 	read.allow = t.allowance(allow, false)
 	t.Field(forKey) // read before
 	t.onGrain(&p)
 	read.grain = p.Grain
-	if name, at, ok := t.Text("sewn_to", `"bodice"`); ok {
+	if name, at, ok := t.Text("sewn_to"); ok {
 		p.SewnTo, read.sewn = &Neighbour{called: name, at: at}, true
 	}
 	p.wornBy(body)
@@ -67,7 +60,7 @@ func (t *table) family() *family {
 		t.Need("draft", strict.OneOf("", names))
 		return nil
 	}
-	name, at, ok := t.Text("draft", strconv.Quote(names[0]))
+	name, at, ok := t.Text("draft")
 	if !ok {
 		return nil
 	}

@@ -20,25 +20,19 @@ type Page struct {
 
 // quoteTerms reads [quote] over what the rates file has. The ways of pricing
 // exclude each other: what the job gives takes the place of the rates file's.
-func (t *table) quoteTerms(base Terms, currency string) Terms {
-	base.Currency = currency
+func (t *table) quoteTerms(base Terms) Terms {
+	base.Currency = t.money
 	q := t.sub("quote", "[quote]", `{ overhead = "15 %", markup = "20 %", deposit = "50 %" }`)
 	if q == nil {
 		return base
 	}
-	for _, s := range []struct {
-		key, example string
-		to           *cost.Decimal
-	}{{"overhead", "15 %", &base.Overhead}, {"tax", "8.25 %", &base.Tax}, {"deposit", "50 %", &base.Deposit}} {
-		if share, ok := q.Share(s.key, s.example); ok {
-			*s.to = share
-		}
-	}
+	q.fill(&base.Terms, "round_to")
+	q.fill(&base.Page)
 	if f := q.Field("deposit"); f != nil && base.Deposit > cost.Whole(100) {
 		q.Fail(f.Value.At, "from 0 % to 100 %", "`deposit` cannot be %v %%: it is more than the total", base.Deposit)
 	}
 	q.pricing(&base)
-	if step, ok := q.amount("round_to", currency, "5.00"); ok {
+	if step, ok := q.amount("round_to"); ok {
 		base.RoundTo = step
 		if step.Minor == 0 {
 			q.Fail(q.Field("round_to").Value.At, `for example round_to = "5.00"; the least step is the minor unit, such as "0.01"`, "`round_to` cannot be 0")
@@ -52,20 +46,6 @@ func (t *table) quoteTerms(base Terms, currency string) Terms {
 	}
 	if q.Has("owned") {
 		base.Owned, _ = cost.ParseValuation(q.Choice("owned"))
-	}
-	for _, s := range []struct {
-		key, example string
-		to           *string
-	}{
-		{"maker", `"Moth Lane Sewing Room"`, &base.Page.Maker}, {"client", `"the Lantern Court players"`, &base.Page.Client},
-		{"date", `"3 May"`, &base.Page.Date}, {"valid", `"for 30 days"`, &base.Page.Valid}, {"note", `"two fittings included"`, &base.Page.Note},
-	} {
-		if text, at, ok := q.Text(s.key, s.example); ok {
-			*s.to = text
-			if len(text) > longestNote {
-				q.Fail(at, "", "`%s` is %d bytes long, at most %d", s.key, len(text), longestNote)
-			}
-		}
 	}
 	q.Finish()
 	return base
@@ -84,9 +64,9 @@ func (q *table) pricing(terms *Terms) {
 	switch way {
 	case "markup":
 		terms.Pricing = cost.Markup
-		terms.Percent, _ = q.Share("markup", "20 %")
+		terms.Percent, _ = q.Share("markup")
 	case "margin":
-		percent, ok := q.Share("margin", "20 %")
+		percent, ok := q.Share("margin")
 		if ok && percent >= cost.Whole(100) {
 			q.Fail(q.Field("margin").Value.At, "it is a share of the price, so less than 100 %; a markup, on the cost, may be more",
 				"`margin` cannot be %v %%", percent)

@@ -25,7 +25,7 @@ type rates struct {
 // stand at their places in that file.
 func (r *reader) shared(t *table, currency string) rates {
 	var none rates
-	name, at, ok := t.Text("rates", `"rates.toml"`)
+	name, at, ok := t.Text("rates")
 	if !ok {
 		return none
 	}
@@ -96,13 +96,13 @@ func (r *reader) rates(root *strict.Value) (found rates) {
 	if t.Has("unit") {
 		r.jobUnit(t)
 	}
-	if code, at, ok := t.Text("currency", `"EUR"`); ok && code != r.money {
+	if code, at, ok := t.Text("currency"); ok && code != r.money {
 		t.Fail(at, "amounts are not converted: a rates file serves jobs of one currency", "the rates are in %s and the job in %s", code, r.money)
 		return found
 	}
-	found.labour = t.labour(Labour{}, r.money)
-	found.terms = t.quoteTerms(Terms{}, r.money)
-	found.suppliers = r.suppliers(t, r.money, nil)
+	found.labour = t.labour(Labour{})
+	found.terms = t.quoteTerms(Terms{})
+	found.suppliers = r.suppliers(t, nil)
 	for i, n := range t.List("notion", mostNotions, "") {
 		found.notions = append(found.notions, r.notion(n, i, Notion{}, nil))
 	}
@@ -114,9 +114,9 @@ func (r *reader) rates(root *strict.Value) (found rates) {
 // quoting reads all of a job that a quote is made of.
 func (r *reader) quoting(t *table, j *Job) {
 	shared := r.shared(t, j.Currency)
-	j.Labour = t.labour(shared.labour, j.Currency)
-	j.Terms = t.quoteTerms(shared.terms, j.Currency)
-	j.Suppliers = r.suppliers(t, j.Currency, shared.suppliers)
+	j.Labour = t.labour(shared.labour)
+	j.Terms = t.quoteTerms(shared.terms)
+	j.Suppliers = r.suppliers(t, shared.suppliers)
 	j.Notions = r.notions(t, j, shared.notions)
 	r.known(j)
 	l := j.Labour

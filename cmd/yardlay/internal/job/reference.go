@@ -69,11 +69,11 @@ var bodyKeys = func() (keys []Key) {
 var eachBodyKeys = slices.Concat(bodyKeys, severalKeys)
 
 var jobKeys = []Key{
-	{"title", text, "none", "heads the output"},
+	{"title", text.like(`"Lantern Court gown"`), "none", "heads the output"},
 	{"unit", oneOf("in", "ft", "yd", "mm", "cm", "m"), "", "what a bare number means"},
-	{"currency", Kind{Form: Currency}, "USD", "of all prices, as in ISO 4217"},
+	{"currency", Kind{Form: Currency}.like(`"EUR"`), "USD", "of all prices, as in ISO 4217"},
 	{"gap", lengthOr0, "0", "clear distance kept between pieces"},
-	{"rates", text, "none", "a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as \"rates.toml\"; what the job says itself wins, and of a notion it gives what the job's of that name lacks. It may have a `unit` and a `currency` of its own"},
+	{"rates", text.like(`"rates.toml"`), "none", "a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as \"rates.toml\"; what the job says itself wins, and of a notion it gives what the job's of that name lacks. It may have a `unit` and a `currency` of its own"},
 }
 
 var allowanceKeys = []Key{
@@ -83,8 +83,8 @@ var allowanceKeys = []Key{
 }
 
 var clothKeys = []Key{
-	{"id", text, "", "what parts and files call it: small letters, digits, - and _"},
-	{"title", text, "the id", "what it is"},
+	{"id", text.like(`"satin"`), "", "what parts and files call it: small letters, digits, - and _"},
+	{"title", text.like(`"bridal satin"`), "the id", "what it is"},
 	{"width", length.listed(), "", "from edge to edge, selvedges included; of several measured along the bolt the smallest counts"},
 	{"selvedge", lengthOr0, "0", "on each side, not laid on"},
 	{"nap", oneOf("one-way", "two-way", "all-way"), "one-way", "which ways along the grain pieces may point: one, or both; with all-way, parts whose grain is free may lie across too"},
@@ -95,31 +95,31 @@ var clothKeys = []Key{
 	{"ends", lengthOr0, "0", "allowed at each end of each lay"},
 	{"skew", lengthOr0, "0", "how far the cut end runs off square over the width; lost once"},
 	{"shrinkage", tableKind(shrinkageKeys...), "none", "`{ warp = \"-3 %\", weft = \"-2 %\", by = \"prewash\" }`"},
-	{"spare", percent(0, 1), "0 %", "a share of the whole need, such as \"5 %\", bought on top; for pieces cut from the shelf (`have`) it is bought too"},
+	{"spare", percent(0, 1).like(`"5 %"`), "0 %", "a share of the whole need, such as \"5 %\", bought on top; for pieces cut from the shelf (`have`) it is bought too"},
 	{"repeat", tableKind(repeatKeys...), "none", "`{ along = \"12.6\", across = \"4\" }`"},
 	{"flaws", tableKind(flawKeys...).lists(), "none", "`[ { from = \"12\", to = \"14\", low = \"3\", high = \"5\" } ]`"},
 	{"have", tableKind(haveKeys...).lists(), "none", "`[ { name = \"remnant\", length = \"40\", width = \"30\" } ]`"},
 	{"lots", oneOf("bought", "all", "none"), "bought", "which lengths are of one dye lot: those bought at once, leftovers too, or no two. A garment is not cut from two lots, see `keep` of a part"},
 	{"net", truth, "by its name", "net, tulle or organza: the fire caution is shown"},
-	{"price", priceByTape, "none", "what the counter asks, such as \"13.50/yd\""},
+	{"price", priceByTape.like(`"13.50/yd"`), "none", "what the counter asks, such as \"13.50/yd\""},
 	{"sold_by", stepByTape, "1/8 yd or 0.1 m", "step the counter cuts by; a bare number counts in the unit of the price"},
 	{"min_cut", lengthOr0, "0", "least length the counter cuts"},
 	{"bolt", tableKind(boltKeys...).listed(), "none", "`{ length = \"25 yd\", price = \"140.00\" }`"},
 	{"whole_bolts", truth, "false", "nothing is cut, of no offer: whole bolts only"},
 	{"breaks", tableKind(breakKeys...).lists(), "none", "`[ { from = \"10 yd\", price = \"12.00/yd\" } ]`"},
-	{"supplier", nameOf("supplier"), "none", "who asks this price; without one nothing is shipped and the price is final"},
+	{"supplier", nameOf("supplier").like(`"mill"`), "none", "who asks this price; without one nothing is shipped and the price is final"},
 	{"offers", tableKind(offerKeys...).lists(), "none", "`[ { supplier = \"mill\", price = \"11.80/yd\" } ]`"},
 }
 
 var boltKeys = []Key{
 	{"length", length, "", "of one bolt"},
-	{"price", amount, "", "of one bolt"},
+	{"price", amount.like(`"140.00"`), "", "of one bolt"},
 	{"in_stock", count(1, mostInStock), "as many as wanted", "how many there are: 1 for a remnant sold cheaply"},
 }
 
 var shrinkageKeys = []Key{
-	{"warp", percent(leastChange, mostChange), "0 %", "along the cloth, in quotes and with its sign: \"-3 %\""},
-	{"weft", percent(leastChange, mostChange), "0 %", "across it; one of the two has to be given"},
+	{"warp", percent(leastChange, mostChange).like(`"-3 %"`), "0 %", "along the cloth, in quotes and with its sign: \"-3 %\""},
+	{"weft", percent(leastChange, mostChange).like(`"-2 %"`), "0 %", "across it; one of the two has to be given"},
 	{"by", oneOf("pieces", "prewash"), "", "`prewash`: the cloth is washed before cutting; `pieces`: the pieces are drawn larger. Never both"},
 }
 
@@ -137,27 +137,27 @@ var flawKeys = []Key{
 }
 
 var haveKeys = []Key{
-	{"name", text, "leftover and its number", "what the plan calls it"},
+	{"name", text.like(`"remnant"`), "leftover and its number", "what the plan calls it"},
 	{"length", length, "", "along the warp; a hard limit"},
 	{"width", length, "the cloth's", "from edge to edge; as much as the cloth's selvedge is left free on each side"},
 	{"flaws", tableKind(flawKeys...).lists(), "none", "as of the cloth"},
 }
 
 var matchKeys = []Key{
-	{"name", text, "", "what messages call it"},
+	{"name", text.like(`"side seams"`), "", "what messages call it"},
 	{"cloth", nameOf("cloth"), "", "a cloth with a repeat"},
 	{"points", tableKind(pointKeys...).lists(), "", "two or more places"},
 }
 
 var pointKeys = []Key{
-	{"piece", text, "", "part and piece as in the cut list, such as `skirt side gore`"},
-	{"edge", text, "", "of that piece, such as `left seam`"},
+	{"piece", text.like(`"skirt side gore"`), "", "part and piece as in the cut list, such as `skirt side gore`"},
+	{"edge", text.like(`"left seam"`), "", "of that piece, such as `left seam`"},
 	{"at", lengthOr0, "", "how far along the edge, on the seam line"},
 	{"from", oneOf("start", "end"), "start", "end of the edge that `at` is measured from; edges run counter-clockwise"},
 }
 
 var severalKeys = []Key{
-	{"name", text, "", "what its pieces are labelled with"},
+	{"name", text.atMost(longestBody).like(`"alto"`), "", "what its pieces are labelled with"},
 	{"count", count(1, mostTimes), "1", "how many wear these measures"},
 }
 
@@ -173,8 +173,8 @@ var innerKeys = []Key{
 }
 
 var partKeys = []Key{
-	{"name", text, "", "what the cut list calls it"},
-	{"draft", nameOf("draft"), "", "how it is drawn"},
+	{"name", text.atMost(longestName).like(`"skirt"`), "", "what the cut list calls it"},
+	{"draft", nameOf("draft").like(`"circle-skirt"`), "", "how it is drawn"},
 	{"cloth", nameOf("cloth").listed(), "", "what it is cut in: the outer cloth, then linings"},
 	{"times", count(1, mostTimes), "1", "how many times all its pieces are cut for one gown"},
 	{"grain", oneOf("lengthwise", "cross", "either", "bias"), "lengthwise; free where the draft says so", "which way of the cloth its grain follows, whatever the nap; bias is 45 degrees. Left and right of a pair lie on the same grain; with `either`, where leftovers or bolts may part them, lengthwise if they fit"},
@@ -183,6 +183,6 @@ var partKeys = []Key{
 	{"allowance", tableKind(allowanceKeys...), "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
 	{"lining", tableKind(innerKeys...), "none", "`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what differs in it"},
 	{"interlining", tableKind(innerKeys...), "none", "the same between outer cloth and lining"},
-	{"sewn_to", nameOf("part"), "none", "what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` or a `gored-skirt` along lines that are marked on it by name, pinned at its seams where some are near, and left open where they cross its opening"},
+	{"sewn_to", nameOf("part").like(`"bodice"`), "none", "what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` or a `gored-skirt` along lines that are marked on it by name, pinned at its seams where some are near, and left open where they cross its opening"},
 	{"bodies", nameOf("body").listed(), "all", "which of several bodies it is for"},
 }

@@ -149,7 +149,7 @@ func (w *registry) try(name string, n *strict.Value, k Key) {
 	w.t.Helper()
 	w.seen[name] = true
 	words := k.Kind.String()
-	if words == "" || k.Meaning == "" || k.Kind.Most != 0 && k.Kind.Numbers == nil && k.Kind.Listed == Single && !strings.Contains(words, "to "+k.Kind.limit(k.Kind.Most)) {
+	if words == "" || k.Meaning == "" || k.Kind.Most != 0 && k.Kind.Numbers == nil && k.Kind.Listed == Single && !strings.Contains(words, k.Kind.limit(k.Kind.Most)) {
 		w.t.Errorf("%s: the reference calls it %q", name, words)
 	}
 	if name == "rates" {
@@ -228,6 +228,9 @@ func samples(k Kind) (good, bad []*strict.Value) {
 	switch k.Form {
 	case Text:
 		good, bad = append(good, word("word")), append(bad, num(3), word(" "))
+		if k.Most != 0 {
+			good, bad = append(good, word(strings.Repeat("w", int(k.Most)))), append(bad, word(strings.Repeat("w", int(k.Most)+1)))
+		}
 	case Truth:
 		good, bad = append(good, yes, &strict.Value{Kind: strict.KindBool}), append(bad, word("yes"), num(1))
 	case Length:

@@ -25,7 +25,7 @@ func (k kept) Draft() (draft.Result, error) {
 
 // bodice reads what the sleeve is sewn into: nil where it gives both armholes.
 func (p *partTable) bodice() *Neighbour {
-	name, at, ok := p.Text("bodice", `"bodice"`)
+	name, at, ok := p.Text("bodice")
 	front, back := p.Has("front_armhole"), p.Has("back_armhole")
 	switch {
 	case p.Has("bodice") && (front || back):

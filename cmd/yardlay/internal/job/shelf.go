@@ -43,7 +43,7 @@ func (t *table) shelf(c Cloth) []Have {
 func (t *table) leftover(n *strict.Value, index int, c Cloth) Have {
 	l := t.within("have", n, label("leftover", "", index)+" of "+t.Name)
 	h := Have{Name: fmt.Sprintf("leftover %d", index+1), At: n.At}
-	if name, _, ok := l.Text("name", `"remnant"`); ok {
+	if name, _, ok := l.Text("name"); ok {
 		h.Name, l.Name = name, label("leftover", name, index)+" of "+t.Name
 	}
 	h.Length = l.MustLength("length", "40")

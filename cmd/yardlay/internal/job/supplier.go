@@ -19,10 +19,10 @@ const mostSuppliers = 9
 
 // suppliers reads every [[supplier]]; those of the rates file that the job does
 // not name itself come last.
-func (r *reader) suppliers(t *table, currency string, shared []Supplier) []Supplier {
+func (r *reader) suppliers(t *table, shared []Supplier) []Supplier {
 	var all []Supplier
 	for i, n := range t.List("supplier", mostSuppliers, "") {
-		all = append(all, r.supplier(n, i, currency))
+		all = append(all, r.supplier(n, i))
 	}
 	strict.Distinct(r.Reader, all, "supplier", "a name", func(s Supplier) (string, strict.Position) { return s.Name, s.At })
 	for _, s := range shared {
@@ -36,20 +36,11 @@ func (r *reader) suppliers(t *table, currency string, shared []Supplier) []Suppl
 	return all
 }
 
-func (r *reader) supplier(n *strict.Value, index int, currency string) Supplier {
+func (r *reader) supplier(n *strict.Value, index int) Supplier {
 	t := r.table(n, label("supplier", "", index), supplierKeys)
 	s := Supplier{At: n.At}
-	if name, at, ok := t.Text("name", `"mill"`); ok {
-		s.Name, s.At, t.Name = name, at, label("supplier", name, index)
-		if len(name) > 40 {
-			t.Fail(at, "", "`name` is %d bytes long, at most 40", len(name))
-		}
-	} else if !t.Has("name") {
-		t.Need("name", `what offers and the shopping list call it: name = "mill"`)
-	}
-	s.Shipping, _ = t.amount("shipping", currency, "8.50")
-	s.FreeFrom, _ = t.amount("free_from", currency, "150.00")
-	s.Tax, _ = t.Share("tax", "8.25 %")
+	s.Name = t.named("supplier", index, &s.At)
+	t.fill(&s.Supplier)
 	t.Finish()
 	return s
 }
