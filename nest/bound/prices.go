@@ -54,17 +54,17 @@ type program struct {
 func newProgram(l lines, borders []float64, places int) *program {
 	g := &program{lines: l, borders: borders}
 	n := len(borders) - 1
-	fold := l.balanced()
+	mirrored := l.balanced()
 	for range l.layers {
 		for k := range n {
 			r := g.rows + k
-			if fold {
+			if mirrored {
 				r = g.rows + min(k, n-1-k)
 			}
 			g.row = append(g.row, r)
 		}
 		g.rows += n
-		if fold {
+		if mirrored {
 			g.rows -= n / 2
 		}
 	}

@@ -164,21 +164,21 @@ func (m maker) newItem(it Item) item {
 	key := binary.LittleEndian.AppendUint32(nil, uint32(it.Group))
 	for c, choice := range it.Choices {
 		lo := plane.Bounds(choice.Ring).Min
-		new := m.newWay(choice, c, m.shapeOf(choice.Ring), lo)
+		fresh := m.newWay(choice, c, m.shapeOf(choice.Ring), lo)
 		if it.Group == 0 {
-			new.point = orb.Point{}
+			fresh.point = orb.Point{}
 		}
 		w := slices.IndexFunc(out.ways, func(w way) bool {
-			return w.shape == new.shape && w.lo == new.lo && w.hi == new.hi && w.point == new.point
+			return w.shape == fresh.shape && w.lo == fresh.lo && w.hi == fresh.hi && w.point == fresh.point
 		})
 		if w >= 0 { // symmetric: it looks like an earlier one
 			out.byChoice = append(out.byChoice, chosenWay{int32(w), lo})
 			continue
 		}
 		out.byChoice = append(out.byChoice, chosenWay{int32(len(out.ways)), lo})
-		out.ways = append(out.ways, new)
-		key = binary.LittleEndian.AppendUint32(key, uint32(new.shape))
-		for _, v := range []float64{new.lo, new.hi, new.point[0], new.point[1]} {
+		out.ways = append(out.ways, fresh)
+		key = binary.LittleEndian.AppendUint32(key, uint32(fresh.shape))
+		for _, v := range []float64{fresh.lo, fresh.hi, fresh.point[0], fresh.point[1]} {
 			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(v))
 		}
 	}

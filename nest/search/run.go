@@ -70,7 +70,7 @@ type First struct {
 	bests          []*placement  // the best layout, and before it earlier ones
 	shortestPassed *Layout       // the shortest that the judge has passed
 	firstPassed    *Layout       // the first one, when the judge has passed it: there whatever the clock does
-	secured        time.Time     // when safe was looked for last
+	secured        time.Time     // when shortestPassed was looked for last
 	took           time.Duration
 	simple         *placement // of rows, once they are laid
 }

@@ -69,9 +69,9 @@ func (b bundle) single() (kind int, ok bool) {
 
 // complete counts the bundles, no more than c, that what lies on a strip makes up,
 // and keeps the places of those.
-func (f *Filler) complete(lies []lying, c counts) (counts, []lying) {
+func (f *Filler) complete(places []placedKind, c counts) (counts, []placedKind) {
 	have, need, got := make([]int, len(f.kinds)), make([]int, len(f.kinds)), make(counts, len(f.bundles))
-	for _, l := range lies {
+	for _, l := range places {
 		have[l.kind]++
 	}
 	for b, bundle := range f.bundles {
@@ -82,7 +82,7 @@ func (f *Filler) complete(lies []lying, c counts) (counts, []lying) {
 			got[b]++
 		}
 	}
-	return got, slices.DeleteFunc(lies, func(l lying) bool {
+	return got, slices.DeleteFunc(places, func(l placedKind) bool {
 		need[l.kind]--
 		return need[l.kind] < 0
 	})

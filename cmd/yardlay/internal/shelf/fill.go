@@ -38,7 +38,7 @@ func NewMemory() *Memory { return &Memory{packed: map[string]packing{}, rests: m
 // packing is what has been laid on a strip within its length.
 type packing struct {
 	counts counts // nil for nothing
-	places []lying
+	places []placedKind
 	length float64 // mm, that everything asked for would take
 	phases phases  // of the groups that it holds a part of
 }
@@ -93,7 +93,7 @@ func (f *Filler) pack(
 			kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
 				return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
 			})
-			p.counts, p.places = f.complete(share.lies(f.kinds, kept), c)
+			p.counts, p.places = f.complete(share.places(f.kinds, kept), c)
 			p.phases = share.Problem.PhasesOf(r.Layout)
 		}
 		return p

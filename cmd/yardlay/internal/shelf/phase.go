@@ -142,7 +142,7 @@ func (s *Share) settle(groups []int, settled phases) (any bool) {
 func (s Share) split(whole nest.Problem) []int { return inPart(whole, copiesByGroup(s.Problem)) }
 
 // splitBy lists the groups of which places hold a part.
-func (f *Filler) splitBy(places []lying) []int {
+func (f *Filler) splitBy(places []placedKind) []int {
 	here := map[int]int{}
 	for _, l := range places {
 		if kind := f.kinds[l.kind]; f.whole.Pieces[kind.piece].Match != nil {

@@ -115,8 +115,8 @@ func (c counts) area(bundles []bundle) float64 {
 	return sum
 }
 
-// lying is one copy of a kind where it lies, as the whole problem says it.
-type lying struct {
+// placedKind is one copy of a kind where it lies, as the whole problem says it.
+type placedKind struct {
 	kind int
 	at   nest.Placed // its turn, mirroring and place
 }
@@ -241,24 +241,24 @@ func (s Share) kindOf(kinds []kind, pl nest.Placed) int {
 	})
 }
 
-// lies lists where the copies of a layout of the share lie.
-func (s Share) lies(kinds []kind, placed []nest.Placed) []lying {
-	var out []lying
+// places lists where the copies of a layout of the share lie.
+func (s Share) places(kinds []kind, placed []nest.Placed) []placedKind {
+	var out []placedKind
 	for _, pl := range placed {
-		out = append(out, lying{s.kindOf(kinds, pl), s.Source(pl)})
+		out = append(out, placedKind{s.kindOf(kinds, pl), s.Source(pl)})
 	}
 	return out
 }
 
 // lay gives each copy of the share one of the places of its kind.
-func (s Share) lay(kinds []kind, places []lying) nest.Layout {
+func (s Share) lay(kinds []kind, places []placedKind) nest.Layout {
 	var l nest.Layout
 	taken := make([]bool, len(places))
 	for i, from := range s.from {
 		for c := range from.copies {
 			pl := nest.Placed{Piece: i, Copy: c}
 			k := s.kindOf(kinds, pl)
-			at := slices.IndexFunc(places, func(p lying) bool { return p.kind == k })
+			at := slices.IndexFunc(places, func(p placedKind) bool { return p.kind == k })
 			for n := at; n < len(places); n++ {
 				if places[n].kind == k && !taken[n] {
 					at = n
