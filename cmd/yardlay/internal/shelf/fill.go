@@ -3,6 +3,7 @@ package shelf
 import (
 	"context"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"sync"
@@ -34,6 +35,21 @@ type Memory struct {
 
 // NewMemory returns an empty one.
 func NewMemory() *Memory { return &Memory{packed: map[string]packing{}, rests: map[string]rest{}} }
+
+// remembered returns what is known by a key, or makes it known.
+func remembered[T any](m *Memory, known map[string]T, key string, lay func() T) T {
+	m.mu.Lock()
+	v, ok := known[key]
+	m.mu.Unlock()
+	if ok {
+		return v
+	}
+	v = lay()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	known[key] = v
+	return v
+}
 
 // packing is what has been laid on a strip within its length.
 type packing struct {
@@ -77,36 +93,30 @@ func (f *Filler) pack(
 		on.MaxLength = 0
 	}
 	share := newDealer(f.whole, f.kinds, f.bundles).share(on, c, settled)
-	key := fmt.Sprint(f.keys[strip], c, share.Problem.Phases, effort, hard)
-	f.mu.Lock()
-	p, ok := f.packed[key]
-	f.mu.Unlock()
-	if ok {
-		return p
-	}
-	o := f.options(effort)
-	o.Bought = func(used float64) float64 { return max(used, limit) } // what fits is short enough
-	lay := func() (p packing) {
-		r, err := f.o.solve(ctx, share.Problem, o)
-		if err == nil {
-			p.length = r.Layout.Length
-			kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
-				return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
-			})
-			p.counts, p.places = f.complete(share.places(f.kinds, kept), c)
-			p.phases = share.Problem.PhasesOf(r.Layout)
+	here := settled.of(slices.Collect(maps.Keys(copiesByGroup(share.Problem))))
+	return remembered(f.Memory, f.packed, fmt.Sprint(f.keys[strip], c, here, effort, hard), func() packing {
+		o := f.options(effort)
+		o.Bought = func(used float64) float64 { return max(used, limit) } // what fits is short enough
+		lay := func() (p packing) {
+			r, err := f.o.solve(ctx, share.Problem, o)
+			if err == nil {
+				p.length = r.Layout.Length
+				kept := slices.DeleteFunc(slices.Clone(r.Layout.Placed), func(pl nest.Placed) bool {
+					return plane.Bounds(share.Problem.Outline(pl)).Max[0] > limit
+				})
+				p.counts, p.places = f.complete(share.places(f.kinds, kept), c)
+				p.phases = share.Problem.PhasesOf(r.Layout)
+			}
+			return p
 		}
+		// What does not end here must find its like elsewhere.
+		p := lay()
+		if share.settle(f.splitBy(p.places), settled) {
+			p = lay()
+		}
+		p.phases = p.phases.of(f.splitBy(p.places))
 		return p
-	}
-	// What does not end here must find its like elsewhere.
-	if p = lay(); share.settle(f.splitBy(p.places), settled) {
-		p = lay()
-	}
-	p.phases = p.phases.of(f.splitBy(p.places))
-	f.mu.Lock()
-	f.packed[key] = p
-	f.mu.Unlock()
-	return p
+	})
 }
 
 // rest lays copies on bought cloth by a trial.
@@ -115,22 +125,13 @@ func (f *Filler) rest(ctx context.Context, c counts, settled phases) rest {
 		return rest{}
 	}
 	share := newDealer(f.whole, f.kinds, f.bundles).share(f.whole.Strip, c, settled)
-	key := fmt.Sprint(c, share.Problem.Phases)
-	f.mu.Lock()
-	r, ok := f.rests[key]
-	f.mu.Unlock()
-	if ok {
-		return r
-	}
-	var err error
-	if r.used, r.phases, err = f.o.Fresh(ctx, share, f.options(nest.Trial)); err != nil {
-		r.used = math.Inf(1)
-	}
-	r.phases = r.phases.of(share.split(f.whole))
-	f.mu.Lock()
-	f.rests[key] = r
-	f.mu.Unlock()
-	return r
+	return remembered(f.Memory, f.rests, fmt.Sprint(c, share.Problem.Phases), func() rest {
+		used, found, err := f.o.Fresh(ctx, share, f.options(nest.Trial))
+		if err != nil {
+			used = math.Inf(1)
+		}
+		return rest{used, phases(found).of(share.split(f.whole))}
+	})
 }
 
 // bought for so many copies, by a trial.

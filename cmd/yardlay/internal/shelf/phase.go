@@ -49,8 +49,8 @@ func (p phases) of(groups []int) phases {
 }
 
 // starts lists what to settle before copies are shared out: the phases of all groups that
-// can be split, each with its biggest piece in the corner, and none, so that the first
-// length that holds a part of a group chooses. Where no group can be split it is none.
+// can be split, each with one of its biggest pieces in the corner, and none, so that the
+// first length that holds a part of a group chooses. Where no group can be split it is none.
 func (f *Filler) starts() []phases {
 	if f.whole.Strip.Repeat == (nest.Repeat{}) {
 		return []phases{nil}
