@@ -17,20 +17,10 @@ var bindingKeys = []Key{
 // readBinding reads a binding cut one way or the other.
 func readBinding(bias bool) func(p *partTable) []Layer {
 	return func(p *partTable) []Layer {
-		b := draft.Binding{
-			Bias:   bias,
-			Length: p.MustLength("length", "140"),
-			Width:  p.MustLength("width", "1/2"),
-			Folds:  p.Count("folds", 4),
-			Closed: p.Truth("closed", false),
-			TurnIn: p.LengthOr("turn_in", draft.DefaultTurnIn),
-			Join:   p.LengthOr("join", p.allow.Seam),
-		}
+		b := draft.Binding{Bias: bias, Folds: 4, TurnIn: draft.DefaultTurnIn, Join: p.allow.Seam}
+		p.into(&b)
 		p.onlyFree("turn_in", b.Closed)
-		return p.alike(func(l layer) draft.Draft {
-			b.ClothWidth = l.cloth.washed()
-			return b
-		})
+		return p.cutBy(b, unlike{})
 	}
 }
 
@@ -68,25 +58,15 @@ var sash = family{
 	},
 	read: func(p *partTable) []Layer {
 		ends := p.Choice("ends")
-		s := draft.Sash{
-			Length:    p.MustLength("length", "90"),
-			Width:     p.MustLength("width", "5"),
-			TailWidth: p.LengthOr("tail_width", 0),
-			End:       p.LengthOr("end", 0),
-			Slanted:   ends == "slanted",
-			Halves:    p.Truth("halves", false),
-			Layers:    p.Count("layers", 1),
-		}
+		s := draft.Sash{Slanted: ends == "slanted", Layers: 1}
+		p.into(&s)
 		switch {
 		case ends == "square" && p.Has("end"):
 			p.Fail(p.Field("end").At, `ends = "pointed" or "slanted"`, "%s has `end` and square ends", p.Name)
 		case ends != "square" && !p.Has("end"):
 			p.Need("end", `its depth: end = "4"`)
 		}
-		return p.alike(func(l layer) draft.Draft {
-			s.Allowance = l.allow
-			return s
-		})
+		return p.cutBy(s, unlike{})
 	},
 }
 
@@ -106,23 +86,12 @@ var bow = family{
 	},
 	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
-		b := draft.Bow{
-			Width:      p.MustLength("width", "9"),
-			Height:     p.MustLength("height", "5"),
-			TailLength: p.LengthOr("tail_length", 0),
-			TailWidth:  p.LengthOr("tail_width", 0),
-			TailSlant:  p.LengthOr("tail_slant", 0),
-			KnotLength: p.MustLength("knot_length", "4"),
-			KnotWidth:  p.MustLength("knot_width", "2"),
-			Count:      p.Count("count", 1),
-		}
+		b := draft.Bow{Count: 1}
+		p.into(&b)
 		if p.Has("tail_length") && !p.Has("tail_width") {
 			p.Need("tail_width", `for example tail_width = "4"`)
 		}
-		return p.alike(func(l layer) draft.Draft {
-			b.Allowance = l.allow
-			return b
-		})
+		return p.cutBy(b, unlike{})
 	},
 }
 
@@ -138,16 +107,9 @@ var ties = family{
 	},
 	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
-		t := draft.Ties{
-			Length: p.MustLength("length", "20"),
-			Width:  p.MustLength("width", "3/4"),
-			Slant:  p.LengthOr("slant", 0),
-			Count:  p.Count("count", 1),
-		}
-		return p.alike(func(l layer) draft.Draft {
-			t.Allowance = l.allow
-			return t
-		})
+		t := draft.Ties{Count: 1}
+		p.into(&t)
+		return p.cutBy(t, unlike{})
 	},
 }
 
@@ -165,13 +127,8 @@ var loops = family{
 	grain:  freeOfGrain,
 	onBias: true,
 	read: func(p *partTable) []Layer {
-		d := draft.Loops{
-			Count:   p.Count("count", 0),
-			Opening: p.LengthOr("opening", 0),
-			Pitch:   p.LengthOr("pitch", 0),
-			Length:  p.MustLength("length", "2 1/2"),
-			Width:   p.MustLength("width", "1/4"),
-		}
+		var d draft.Loops
+		p.into(&d)
 		switch counted := p.Has("count"); {
 		case counted && (p.Has("opening") || p.Has("pitch")):
 			p.Fail(p.Field("count").At, "give one of them", "%s has both `count` and an opening to fill", p.Name)
@@ -180,9 +137,6 @@ var loops = family{
 		case !counted && !p.Has("pitch"):
 			p.Need("pitch", `from loop to loop: pitch = "3/4"`)
 		}
-		return p.alike(func(l layer) draft.Draft {
-			d.ClothWidth, d.Allowance = l.cloth.washed(), l.allow
-			return d
-		})
+		return p.cutBy(d, unlike{})
 	},
 }

@@ -45,16 +45,13 @@ var bodiceBlock = family{
 			ChestWidth:   p.measureOr("chest_width", "chest_width", 0),
 			BustDepth:    p.measureOr("bust_depth", "shoulder_neck_to_bust", 0),
 			BustSpan:     p.measureOr("bust_span", "bust_span", 0),
-			BustDart:     p.LengthOr("bust_dart", 0),
-			Ease:         p.LengthOr("ease", usualBustEase),
-			WaistEase:    p.LengthOr("waist_ease", usualWaistEase),
+			Ease:         usualBustEase,
+			WaistEase:    usualWaistEase,
 			FrontOnFold:  opening == "back",
 			BackOnFold:   opening == "front",
 		}
-		return p.layers(unlike{pleat: true}, func(l layer) draft.Draft {
-			b.EasePleat, b.Allowance = l.pleat, l.allow
-			return b
-		})
+		p.into(&b)
+		return p.cutBy(b, unlike{pleat: true})
 	},
 }
 
@@ -91,13 +88,10 @@ func readSleeve(p *partTable) []Layer {
 	style := p.Choice("style")
 	s := draft.Sleeve{
 		Style:   styles[style],
-		CapEase: p.LengthOr("cap_ease", usualCapEase),
+		CapEase: usualCapEase,
 		Bicep:   p.measure("upper_arm", "upper_arm_girth") + p.LengthOr("bicep_ease", usualBicepEase),
-		Length:  p.MustLength("length", "24"),
-		Hem:     p.MustLength("hem", "9"),
 	}
-	s.FrontArmhole = p.LengthOr("front_armhole", 0)
-	s.BackArmhole = p.LengthOr("back_armhole", 0)
+	p.into(&s)
 	p.setInto = p.bodice()
 	for _, k := range []string{"bell_from", "sweep"} {
 		p.ofStyle(k, style, "bell", fmt.Sprintf(`for example %s = "15"`, k), true)
@@ -105,19 +99,11 @@ func readSleeve(p *partTable) []Layer {
 	p.ofStyle("fullness", style, "puff", "2 or more: fullness = 2", true)
 	p.ofStyle("puff", style, "puff", "", false)
 	p.ofStyle("band", style, "puff", "", false)
-	s.BellFrom = p.LengthOr("bell_from", 0)
-	s.Sweep = p.LengthOr("sweep", 0)
-	s.Fullness, _ = p.Ratio("fullness")
-	s.Puff = p.LengthOr("puff", 0)
-	s.Band = p.LengthOr("band", 0)
 	hem := hangingHem
 	if s.Style == draft.PuffSleeve {
 		hem = sewnIn
 	}
-	return p.layers(hem, func(l layer) draft.Draft {
-		s.HemRaise, s.Allowance = l.raise, l.allow
-		return s
-	})
+	return p.cutBy(s, hem)
 }
 
 // ofStyle refuses a key that a sleeve of another style has no use for, and asks

@@ -27,18 +27,9 @@ var waistband = family{
 }
 
 func readWaistband(p *partTable) []Layer {
-	band := draft.Waistband{
-		Waist:                p.measure("waist", "waist_girth"),
-		Width:                p.MustLength("width", "1 1/4"),
-		Ease:                 p.LengthOr("ease", 0),
-		Underlap:             p.LengthOr("underlap", 0),
-		Across:               p.Truth("across", false),
-		InterfacingAllowance: p.LengthOr("interfacing_allowance", 0),
-	}
-	layers := p.alike(func(l layer) draft.Draft {
-		band.Allowance = l.allow
-		return band
-	})
+	band := draft.Waistband{Waist: p.measure("waist", "waist_girth")}
+	p.into(&band)
+	layers := p.cutBy(band, unlike{})
 	if p.Has("interfacing") {
 		if c, ok := p.clothNamed("interfacing", p.Field("interfacing").Value, p.allCloths); ok {
 			layers = append(layers, Layer{Cloth: c.ID, Grain: p.grainOn(c, p.grain)}.DrawnAs(draft.Interfacing(band)))
@@ -59,17 +50,9 @@ var rectangle = family{
 		{"hemmed", truth, "false", "the far end is a hem and takes the hem allowance"},
 	},
 	read: func(p *partTable) []Layer {
-		r := draft.Rectangle{
-			Name:   p.title,
-			Length: p.MustLength("length", "72"),
-			Width:  p.MustLength("width", "6"),
-			Count:  p.Count("count", 1),
-			Hemmed: p.Truth("hemmed", false),
-		}
-		return p.alike(func(l layer) draft.Draft {
-			r.Allowance = l.allow
-			return r
-		})
+		r := draft.Rectangle{Name: p.title, Count: 1}
+		p.into(&r)
+		return p.cutBy(r, unlike{})
 	},
 }
 

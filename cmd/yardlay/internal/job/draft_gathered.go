@@ -48,37 +48,22 @@ var netLayers = family{
 
 func readNetLayers(p *partTable) []Layer {
 	n := draft.NetLayers{
-		Waist:        p.waist(),
-		SkirtLength:  p.MustLength("skirt_length", "41"),
-		FirstSeam:    p.MustLength("first_seam", "23"),
-		Layers:       p.Count("layers", 1),
-		GapChange:    p.LengthOr("gap_change", 0),
-		Lift:         draft.DefaultLift,
-		Join:         p.LengthOr("join", p.allow.Seam),
-		HemAllowance: p.LengthOr("hem", 0),
+		Waist: p.waist(), Layers: 1, Lift: draft.DefaultLift, Join: p.allow.Seam, HemAllowance: p.LengthOr("hem", 0),
 	}
+	p.into(&n)
 	if p.Has("circle") || !p.sewn {
 		n.SkirtFraction = p.circle()
 	}
-	n.Gap, _ = p.Length("gap")
 	if n.Layers > 1 && !p.Has("gap") {
 		p.Need("gap", `from one seam line up to the next: gap = "2"`)
 	}
-	n.Widths, _ = p.Ratio("widths")
-	n.Fullness, _ = p.Ratio("fullness")
 	switch {
 	case !p.Has("widths") && !p.Has("fullness"):
 		p.Need("widths", "widths of cloth in each layer, or `fullness`: 3 to 6 for net")
 	case p.Has("widths") && p.Has("fullness"):
 		p.Fail(p.Field("fullness").At, "give one of them", "%s has both `widths` and `fullness`", p.Name)
 	}
-	if lift, ok := p.Ratio("lift"); ok {
-		n.Lift = lift
-	}
-	return p.alike(func(l layer) draft.Draft {
-		n.ClothWidth, n.Allowance = l.cloth.washed(), l.allow
-		return n
-	})
+	return p.cutBy(n, unlike{})
 }
 
 // Most tiers of a chain: at the least fullness that still gathers, more would

@@ -54,14 +54,6 @@ var panelKeys = []Key{
 	sewnInKey,
 }
 
-// panels reads how many panels there are.
-func (p *partTable) panels() int {
-	if !p.Has("panels") {
-		p.Need("panels", "an even number from 6 to 12: panels = 8")
-	}
-	return p.Count("panels", 6)
-}
-
 // shares reads how the half waist is divided.
 func (p *partTable) shares() []float64 {
 	f := p.Field("shares")
@@ -82,25 +74,14 @@ func (p *partTable) shares() []float64 {
 	return all
 }
 
-// panelled reads what bodies of panels have in common.
+// panelled reads what bodies of panels have in common but for what they are called by.
 func (p *partTable) panelled(highHip, onFold bool) draft.PanelledBody {
-	length := func(key string) float64 { return p.LengthOr(key, 0) }
-	return draft.PanelledBody{
-		Figure:      p.figure(highHip),
-		Panels:      p.panels(),
-		Shares:      p.shares(),
-		Ease:        p.LengthOr("ease", 0),
-		LacingGap:   length("lacing_gap"),
-		FrontOnFold: onFold,
-		Facing:      length("facing"),
-		FrontDip:    length("front_dip"),
-		SideDip:     length("side_dip"),
-		BackDip:     length("back_dip"),
-		SideRise:    length("side_rise"),
-		BackRise:    length("back_rise"),
-		Channel:     p.LengthOr("channel", 0),
-		MidBones:    p.Truth("mid_bones", false),
+	b := draft.PanelledBody{Figure: p.figure(highHip), Panels: 6, FrontOnFold: onFold}
+	if !p.Has("panels") {
+		p.Need("panels", "an even number from 6 to 12: panels = 8")
 	}
+	b.Shares = p.shares()
+	return b
 }
 
 var corset = family{
@@ -115,15 +96,9 @@ var corset = family{
 	}, figureKeys...), panelKeys...),
 	read: func(p *partTable) []Layer {
 		front := p.Choice("front")
-		c := draft.Corset{
-			PanelledBody: p.panelled(true, front == "fold"),
-			Reduction:    p.LengthOr("reduction", 0),
-			FrontOpening: front == "opening",
-		}
-		return p.layers(sewnIn, func(l layer) draft.Draft {
-			c.HemRaise, c.Allowance = l.raise, l.allow
-			return c
-		})
+		c := draft.Corset{PanelledBody: p.panelled(true, front == "fold"), FrontOpening: front == "opening"}
+		p.into(&c)
+		return p.cutBy(c, sewnIn)
 	},
 }
 
@@ -144,9 +119,7 @@ var straplessBodice = family{
 			PanelledBody: p.panelled(highHip, p.Choice("front") == "fold"),
 			Laced:        p.Choice("closing") == "lacing",
 		}
-		return p.layers(sewnIn, func(l layer) draft.Draft {
-			s.HemRaise, s.Allowance = l.raise, l.allow
-			return s
-		})
+		p.into(&s)
+		return p.cutBy(s, sewnIn)
 	},
 }

@@ -23,14 +23,9 @@ var petticoat = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := draft.Petticoat{
-			Waist:     p.waist(),
-			Length:    p.MustLength("length", "34"),
-			YokeDepth: p.MustLength("yoke", "9"),
-			Casing:    p.LengthOr("casing", 0),
-			Tiers:     p.Count("tiers", 1),
-			Join:      p.LengthOr("join", p.allow.Seam),
-		}
+		d := draft.Petticoat{Waist: p.waist(), Tiers: 1, Join: p.allow.Seam}
+		p.into(&d)
+		d.YokeDepth = p.MustLength("yoke", "9")
 		depth := p.measureOr("hip_depth", "waist_to_hips", 0)
 		if !p.Has("casing") {
 			depth = p.measure("hip_depth", "waist_to_hips")
@@ -45,14 +40,10 @@ var petticoat = family{
 		} else if f := p.Field("depths"); f != nil {
 			p.Wrong("depths", f.Value, "a list of lengths", `["10", "14"]`)
 		}
-		d.Fullness, _ = p.Ratio("fullness")
 		if !p.Has("fullness") {
 			p.Need("fullness", "flat length over gathered length: 1.5 to 2 for a petticoat")
 		}
-		return p.layers(hangingHem, func(l layer) draft.Draft {
-			d.ClothWidth, d.HemRaise, d.Allowance = l.cloth.washed(), l.raise, l.allow
-			return d
-		})
+		return p.cutBy(d, hangingHem)
 	},
 }
 
@@ -72,19 +63,8 @@ var hood = family{
 		sewnInKey,
 	},
 	read: func(p *partTable) []Layer {
-		h := draft.Hood{
-			Neck:       p.measure("neck", "neck_base_girth"),
-			Height:     p.MustLength("height", "14"),
-			Depth:      p.MustLength("depth", "10"),
-			Round:      p.MustLength("round", "5"),
-			Drop:       p.LengthOr("drop", 0),
-			Strip:      p.LengthOr("strip", 0),
-			Dart:       p.LengthOr("dart", 0),
-			DartLength: p.LengthOr("dart_length", 0),
-		}
-		return p.layers(sewnIn, func(l layer) draft.Draft {
-			h.HemRaise, h.Allowance = l.raise, l.allow
-			return h
-		})
+		h := draft.Hood{Neck: p.measure("neck", "neck_base_girth")}
+		p.into(&h)
+		return p.cutBy(h, sewnIn)
 	},
 }

@@ -12,14 +12,6 @@ var (
 	backFoldKey = Key{"back_on_fold", truth, "false", "centre back on a fold: cut whole from an open lay"}
 )
 
-// sections reads how many pieces a sector is cut in; 0 leaves it to the draft.
-func (p *partTable) sections() int {
-	if !p.Has("sections") {
-		return 0
-	}
-	return p.Count("sections", 1)
-}
-
 var flounce = family{
 	name:    "flounce",
 	flat:    true,
@@ -38,7 +30,7 @@ var flounce = family{
 			Top:      p.MustLength("top", "72"),
 			Bottom:   p.MustLength("bottom", "112"),
 			Depth:    p.MustLength("depth", "12"),
-			Sections: p.sections(),
+			Sections: p.Count("sections", 0),
 		}
 		closed, endHem := p.ends()
 		return p.layers(hangingHem, func(l layer) draft.Draft {
@@ -66,21 +58,9 @@ var cape = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		c := draft.Cape{
-			Neck:       p.measure("neck", "neck_base_girth"),
-			Length:     p.MustLength("length", "30"),
-			Fraction:   p.circle(),
-			Sections:   p.sections(),
-			BackSeam:   p.Truth("back_seam", false),
-			BackOnFold: p.Truth("back_on_fold", false),
-			NeckDrop:   p.LengthOr("neck_drop", 0),
-			Dart:       p.LengthOr("dart", 0),
-			DartLength: p.LengthOr("dart_length", 0),
-			Shoulder:   p.LengthOr("shoulder", 0),
-		}
-		return p.layers(hangingHem.folding("back_on_fold", c.BackOnFold), func(l layer) draft.Draft {
-			c.HemRaise, c.Allowance, c.BackOnFold = l.raise, l.allow, l.fold
-			return c
-		})
+		c := draft.Cape{Neck: p.measure("neck", "neck_base_girth")}
+		p.into(&c)
+		c.Fraction = p.circle()
+		return p.cutBy(c, hangingHem.folding("back_on_fold", c.BackOnFold))
 	},
 }

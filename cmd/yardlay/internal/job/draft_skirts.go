@@ -31,18 +31,13 @@ var circleSkirt = family{
 }
 
 func readCircleSkirt(p *partTable) []Layer {
-	c := draft.CircleSkirt{
-		Fraction:    p.circle(),
-		Waist:       p.waist(),
-		Length:      p.MustLength("length", "41"),
-		FrontOnFold: p.Truth("front_on_fold", false),
-		Opening:     p.Truth("opening", true),
-	}
+	c := draft.CircleSkirt{Fraction: p.circle(), Waist: p.waist(), Opening: true}
+	// An even count keeps a seam at centre back and at centre front.
+	c.Gores = 2 * int(math.Ceil(2*c.Fraction))
+	p.into(&c)
 	h := p.clears()
 	c.Hip, c.HipDepth, c.HighHip = h.hip, h.depth, h.high
 	train := p.train()
-	// An even count keeps a seam at centre back and at centre front.
-	c.Gores = p.Count("gores", 2*int(math.Ceil(2*c.Fraction)))
 	return p.layers(hangingHem.folding("front_on_fold", c.FrontOnFold), func(l layer) draft.Draft {
 		c.HemRaise, c.Allowance, c.FrontOnFold = l.raise, l.allow, l.fold
 		return train.of(c)
@@ -72,18 +67,8 @@ var goredSkirt = family{
 
 func readGoredSkirt(p *partTable) []Layer {
 	h := p.hips()
-	g := draft.GoredSkirt{
-		Waist:     p.waist(),
-		Hip:       h.hip,
-		HipDepth:  h.depth,
-		HighHip:   h.high,
-		HemSweep:  p.MustLength("hem_sweep", "120"),
-		FrontHem:  p.LengthOr("front_hem", 0),
-		Length:    p.MustLength("length", "40"),
-		Gores:     p.Count("gores", 0),
-		FlareFrom: p.LengthOr("flare_from", 0),
-		Opening:   p.Truth("opening", true),
-	}
+	g := draft.GoredSkirt{Waist: p.waist(), Hip: h.hip, HipDepth: h.depth, HighHip: h.high, Opening: true}
+	p.into(&g)
 	train := p.train()
 	if !p.Has("gores") {
 		p.Need("gores", "how many panels go round: gores = 6")

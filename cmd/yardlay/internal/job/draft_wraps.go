@@ -20,13 +20,8 @@ var peplum = family{
 		sewnInKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := draft.Peplum{
-			Waist:     p.waist(),
-			Length:    p.MustLength("length", "7"),
-			FrontOpen: p.Choice("opening") == "front",
-			OnFold:    p.Truth("on_fold", false),
-			Sections:  p.sections(),
-		}
+		d := draft.Peplum{Waist: p.waist(), FrontOpen: p.Choice("opening") == "front"}
+		p.into(&d)
 		if p.Has("circle") {
 			d.Fraction = p.circle()
 		}
@@ -35,10 +30,7 @@ var peplum = family{
 		if d.Hip == 0 && !p.Has("circle") {
 			p.Need("hip", "give `hip` and `hip_depth` here or on the body, or `circle`")
 		}
-		return p.layers(sewnIn.folding("on_fold", d.OnFold), func(l layer) draft.Draft {
-			d.HemRaise, d.Allowance, d.OnFold = l.raise, l.allow, l.fold
-			return d
-		})
+		return p.cutBy(d, sewnIn.folding("on_fold", d.OnFold))
 	},
 }
 
@@ -58,20 +50,10 @@ var overskirt = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := draft.Overskirt{
-			Waist:       p.waist(),
-			Length:      p.MustLength("length", "40"),
-			FrontLength: p.LengthOr("front_length", 0),
-			Gap:         p.LengthOr("gap", 0),
-			Fraction:    p.circle(),
-			BackSeam:    p.Truth("back_seam", false),
-			BackOnFold:  p.Truth("back_on_fold", false),
-			Sections:    p.sections(),
-		}
-		return p.layers(hangingHem.folding("back_on_fold", d.BackOnFold), func(l layer) draft.Draft {
-			d.HemRaise, d.Allowance, d.BackOnFold = l.raise, l.allow, l.fold
-			return d
-		})
+		d := draft.Overskirt{Waist: p.waist()}
+		p.into(&d)
+		d.Fraction = p.circle()
+		return p.cutBy(d, hangingHem.folding("back_on_fold", d.BackOnFold))
 	},
 }
 
@@ -90,21 +72,13 @@ var petals = family{
 		sewnInKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := draft.Petals{
-			Waist:    p.waist(),
-			Length:   p.MustLength("length", "24"),
-			Side:     p.LengthOr("side", 0),
-			Count:    p.Count("petals", 0),
-			Overlap:  p.LengthOr("overlap", 0),
-			Fraction: p.circle(),
-		}
+		d := draft.Petals{Waist: p.waist(), Count: p.Count("petals", 0)}
+		p.into(&d)
+		d.Fraction = p.circle()
 		if !p.Has("petals") {
 			p.Need("petals", "how many: petals = 6")
 		}
-		return p.layers(sewnIn, func(l layer) draft.Draft {
-			d.HemRaise, d.Allowance = l.raise, l.allow
-			return d
-		})
+		return p.cutBy(d, sewnIn)
 	},
 }
 
@@ -122,18 +96,11 @@ var handkerchief = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := draft.Handkerchief{
-			Waist:   p.waist(),
-			Length:  p.MustLength("length", "22"),
-			Panels:  p.Count("panels", 1),
-			Opening: p.Truth("opening", true),
-		}
+		d := draft.Handkerchief{Waist: p.waist(), Panels: 1, Opening: true}
+		p.into(&d)
 		h := p.clears()
 		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
-		return p.layers(hangingHem, func(l layer) draft.Draft {
-			d.HemRaise, d.Allowance = l.raise, l.allow
-			return d
-		})
+		return p.cutBy(d, hangingHem)
 	},
 }
 
@@ -148,14 +115,8 @@ var godet = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		d := draft.Godet{
-			Length: p.MustLength("length", "14"),
-			Hem:    p.MustLength("hem", "12"),
-			Count:  p.Count("count", 1),
-		}
-		return p.layers(hangingHem, func(l layer) draft.Draft {
-			d.HemRaise, d.Allowance = l.raise, l.allow
-			return d
-		})
+		d := draft.Godet{Count: 1}
+		p.into(&d)
+		return p.cutBy(d, hangingHem)
 	},
 }

@@ -139,6 +139,17 @@ func TestDraftsDocumentTheirKeys(t *testing.T) {
 	}
 }
 
+// A length that has to be given is in the example, from which its hint takes a value.
+func TestExamplesHaveWhatMustBeGiven(t *testing.T) {
+	for _, d := range drafts {
+		for _, k := range d.keys {
+			if k.Kind.Form == Length && k.Kind.Listed == Single && k.Default == "" && d.exampleOf(k.Name) == "" {
+				t.Errorf("%s: `%s` is not in its example", d.name, k.Name)
+			}
+		}
+	}
+}
+
 // The example of every draft in the reference is a part that can be drafted.
 func TestDraftExamplesHold(t *testing.T) {
 	for _, d := range drafts {
