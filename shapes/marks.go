@@ -51,7 +51,10 @@ func (s JoinSide) Marks(pieces []Piece) (notches, seams []float64, err error) {
 
 // ofDart says whether a notch at a distance along an edge is the foot of a dart's leg.
 func ofDart(at float64, darts []Mouth) bool {
-	return slices.ContainsFunc(darts, func(m Mouth) bool { return math.Abs(at-m.From) < atSeam || math.Abs(at-m.From-m.Width) < atSeam })
+	return slices.ContainsFunc(darts, func(m Mouth) bool {
+		return math.Abs(at-m.From) < atSeam ||
+			math.Abs(at-m.From-m.Width) < atSeam
+	})
 }
 
 // share turns a finished distance from the start into a share of the way round.

@@ -14,17 +14,29 @@ import (
 
 func TestNewPieceRefuses(t *testing.T) {
 	for want, spoil := range map[string]func(e []Edge) []Edge{
-		"panel: no edges":                             func([]Edge) []Edge { return nil },
-		`two edges are named "lower"`:                 func(e []Edge) []Edge { e[2].Name = "lower"; return e },
-		`edge "hem" has 1 points`:                     func(e []Edge) []Edge { e[1].Line = e[1].Line[:1]; return e },
-		`edge "hem": allowance is -1 mm`:              func(e []Edge) []Edge { e[1].Allowance = -1; return e },
-		`edge "hem": allowance is NaN mm`:             func(e []Edge) []Edge { e[1].Allowance = math.NaN(); return e },
-		`edge "upper": point (NaN mm, 40 mm)`:         func(e []Edge) []Edge { e[2].Line[0][0] = math.NaN(); return e },
-		`out of range (60000 mm)`:                     func(e []Edge) []Edge { e[1].Line[1][0], e[2].Line[0][0] = 60001, 60001; return e },
+		"panel: no edges":                     func([]Edge) []Edge { return nil },
+		`two edges are named "lower"`:         func(e []Edge) []Edge { e[2].Name = "lower"; return e },
+		`edge "hem" has 1 points`:             func(e []Edge) []Edge { e[1].Line = e[1].Line[:1]; return e },
+		`edge "hem": allowance is -1 mm`:      func(e []Edge) []Edge { e[1].Allowance = -1; return e },
+		`edge "hem": allowance is NaN mm`:     func(e []Edge) []Edge { e[1].Allowance = math.NaN(); return e },
+		`edge "upper": point (NaN mm, 40 mm)`: func(e []Edge) []Edge { e[2].Line[0][0] = math.NaN(); return e },
+		`out of range (60000 mm)`: func(e []Edge) []Edge {
+			e[1].Line[1][0], e[2].Line[0][0] = 60001,
+				60001
+			return e
+		},
 		`edge "lower" ends at (100.000 mm, 0.000 mm)`: func(e []Edge) []Edge { e[1].Line[0][1] = 3; return e },
 		`lies on a fold and cannot have an allow`:     func(e []Edge) []Edge { e[0].Kind = Fold; return e },
-		`must be one straight line along the gra`:     func(e []Edge) []Edge { e[1].Kind, e[1].Allowance = Fold, 0; return e },
-		"cut line spans 80100 mm by":                  func(e []Edge) []Edge { e[1].Allowance, e[3].Allowance = 40000, 40000; return e },
+		`must be one straight line along the gra`: func(e []Edge) []Edge {
+			e[1].Kind, e[1].Allowance = Fold,
+				0
+			return e
+		},
+		"cut line spans 80100 mm by": func(e []Edge) []Edge {
+			e[1].Allowance, e[3].Allowance = 40000,
+				40000
+			return e
+		},
 		"seam line: ring runs clockwise": func(e []Edge) []Edge {
 			for i := range e {
 				e[i].Line.Reverse()
@@ -53,7 +65,8 @@ func TestNewPieceRefuses(t *testing.T) {
 		},
 	} {
 		edges := spoil(box(100, 40, 10, 5, 25))
-		if _, err := NewPiece("panel", edges); err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), "panel: ") {
+		if _, err := NewPiece("panel", edges); err == nil || !strings.Contains(err.Error(), want) ||
+			!strings.HasPrefix(err.Error(), "panel: ") {
 			t.Errorf("got %v, want %q", err, want)
 		}
 	}

@@ -172,7 +172,8 @@ func checkEdges(edges []Edge) error {
 		next := edges[(i+1)%len(edges)]
 		end, start := e.Line[len(e.Line)-1], next.Line
 		if len(start) > 0 && math.Hypot(end[0]-start[0][0], end[1]-start[0][1]) > weld {
-			return fmt.Errorf("edge %q ends at %s, but %q starts at %s", e.Name, plane.Place(end), next.Name, plane.Place(start[0]))
+			return fmt.Errorf("edge %q ends at %s, but %q starts at %s", e.Name, plane.Place(end), next.Name,
+				plane.Place(start[0]))
 		}
 	}
 	return nil

@@ -64,7 +64,8 @@ func TestUnfoldBox(t *testing.T) {
 // or within its bounding box, it is refused rather than cut short.
 func TestTipsTooThinAreRefused(t *testing.T) {
 	within := func(wide float64) error {
-		corners := []orb.Point{{0, 0}, {100, 0}, {100, 50}, {90, 50}, {90, 10}, {50, 10}, {50, 30}, {50 - wide, 10}, {0, 10}, {0, 0}}
+		corners := []orb.Point{{0, 0}, {100, 0}, {100, 50}, {90, 50}, {90, 10}, {50, 10}, {50, 30}, {50 - wide, 10},
+			{0, 10}, {0, 0}}
 		_, err := NewPiece("comb", []Edge{{Name: "edge", Kind: Seam, Line: corners}})
 		return err
 	}

@@ -27,7 +27,8 @@ func (p Piece) TightHems() []TightHem {
 		}
 		if bend := e.tightest(); math.Abs(bend)*e.Allowance > MostHemEase {
 			out = append(out, TightHem{
-				Edge: e.Name, Allowance: e.Allowance, Radius: 1 / math.Abs(bend), Excess: bend * e.Allowance, Widest: MostHemEase / math.Abs(bend),
+				Edge: e.Name, Allowance: e.Allowance, Radius: 1 / math.Abs(bend), Excess: bend * e.Allowance,
+				Widest: MostHemEase / math.Abs(bend),
 			})
 		}
 	}

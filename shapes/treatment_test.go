@@ -58,7 +58,8 @@ func TestSewingOrder(t *testing.T) {
 	}
 	near(t, "difference", steps[1].Difference, 0, 1e-9)
 	joins[1].B.Edges[0].Piece = "d"
-	if _, err := SewingOrder(pieces, joins); err == nil || !strings.Contains(err.Error(), `seam "ab": there is no piece "d"`) {
+	if _, err := SewingOrder(pieces, joins); err == nil ||
+		!strings.Contains(err.Error(), `seam "ab": there is no piece "d"`) {
 		t.Errorf("got %v", err)
 	}
 }
@@ -77,7 +78,8 @@ func TestTreatmentLengths(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "finished", back, 300, 1e-9)
-	if d := cmp.Diff("gathered 2 to 1, eased by 12 mm, pleats: 2, 25 mm deep, lapped by 20 mm, darts: 30 mm", tr.String()); d != "" {
+	if d := cmp.Diff("gathered 2 to 1, eased by 12 mm, pleats: 2, 25 mm deep, lapped by 20 mm, darts: 30 mm",
+		tr.String()); d != "" {
 		t.Error(d)
 	}
 	// Pleat depth by subtraction, half measures: cloth 44 in over a waist of 14 in
@@ -145,7 +147,8 @@ func TestDartAndPleatMarks(t *testing.T) {
 	if len(p.Inside) != 1 || len(p.Notches) != 2 {
 		t.Errorf("%d lines, %d notches", len(p.Inside), len(p.Notches))
 	}
-	if err := p.AddDart("lower", Mouth{100, 40}, apex); err == nil || !strings.Contains(err.Error(), "legs of 91.2 mm and 93.4 mm") {
+	if err := p.AddDart("lower", Mouth{100, 40}, apex); err == nil ||
+		!strings.Contains(err.Error(), "legs of 91.2 mm and 93.4 mm") {
 		t.Errorf("uneven legs: %v", err)
 	}
 	if err := p.AddPleats("upper", Treatment{Pleats: 3, PleatDepth: 20}, 60); err != nil {
@@ -156,7 +159,8 @@ func TestDartAndPleatMarks(t *testing.T) {
 	}
 	// 300 mm less 3 pleats of 40 leave 180: the first pleat starts at 30.
 	near(t, "first pleat", p.Inside[1][0][0], p.Inside[9][0][0]+240, 1e-6)
-	if err := p.AddPleats("upper", Treatment{Pleats: 9, PleatDepth: 20}, 60); err == nil || !strings.Contains(err.Error(), "leaves nothing") {
+	if err := p.AddPleats("upper", Treatment{Pleats: 9, PleatDepth: 20}, 60); err == nil ||
+		!strings.Contains(err.Error(), "leaves nothing") {
 		t.Errorf("too many pleats: %v", err)
 	}
 }

@@ -57,7 +57,8 @@ func (w Waistband) Draft() (Result, error) {
 
 // sewn is the outer edge; the underlap runs past what it is sewn to.
 func (w Waistband) sewn() shapes.JoinSide {
-	return shapes.JoinSide{Edges: []shapes.SewnEdge{along("waistband", bandOuter)}, Treatment: shapes.Treatment{Lap: w.Underlap}}
+	return shapes.JoinSide{Edges: []shapes.SewnEdge{along("waistband", bandOuter)},
+		Treatment: shapes.Treatment{Lap: w.Underlap}}
 }
 
 // Length returns the finished length, underlap included, mm.

@@ -115,7 +115,8 @@ func TestWaistbandArea(t *testing.T) {
 		near(t, "area", area, want, plane.Lattice*(w.Length()+2*w.Width+200))
 		for i, grow := range []func(*Waistband){
 			func(w *Waistband) { w.Waist++ }, func(w *Waistband) { w.Ease++ }, func(w *Waistband) { w.Underlap++ },
-			func(w *Waistband) { w.Width++ }, func(w *Waistband) { w.Allowance.Seam++ }, func(w *Waistband) { w.Allowance.Waist++ },
+			func(w *Waistband) { w.Width++ }, func(w *Waistband) { w.Allowance.Seam++ },
+			func(w *Waistband) { w.Allowance.Waist++ },
 		} {
 			more := w
 			grow(&more)

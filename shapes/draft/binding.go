@@ -152,12 +152,14 @@ func (b Binding) Draft() (Result, error) {
 	table := b.table(strips)
 	d := Result{Joins: strips.endToEnd(b.name(), ""), Tables: Tables{Binding: &table}, Ends: freeEnds(b.Closed, b.TurnIn)}
 	if !b.Bias {
-		pieces, err := strips.pieces(b.name(), b.CutWidth(), side{"near edge", shapes.Seam, 0}, side{"far edge", shapes.Seam, 0})
+		pieces, err := strips.pieces(b.name(), b.CutWidth(), side{"near edge", shapes.Seam, 0},
+			side{"far edge", shapes.Seam, 0})
 		d.Pieces = b.markFolds(pieces)
 		return d, err
 	}
 	for _, k := range strips.kinds() {
-		p, err := biasStrip{height: k.width, width: b.CutWidth(), lower: k.lower, upper: k.upper}.piece(b.name() + " " + k.name)
+		p, err := biasStrip{height: k.width, width: b.CutWidth(), lower: k.lower,
+			upper: k.upper}.piece(b.name() + " " + k.name)
 		if err != nil {
 			return Result{}, err
 		}

@@ -11,7 +11,8 @@ import (
 
 // workedBinding is cut 2 in wide from cloth of 45 in.
 func workedBinding(bias bool, length float64) Binding {
-	return Binding{Bias: bias, Length: length * inch, Width: 0.5 * inch, TurnIn: 0.5 * inch, ClothWidth: 45 * inch, Join: 0.25 * inch}
+	return Binding{Bias: bias, Length: length * inch, Width: 0.5 * inch, TurnIn: 0.5 * inch, ClothWidth: 45 * inch,
+		Join: 0.25 * inch}
 }
 
 // Plane geometry: strips of 45 in less two joins of 1/4 in give 44.5 in, on the
@@ -119,8 +120,10 @@ func TestBindingFromCloth(t *testing.T) {
 func drawBinding(t *rapid.T) Binding {
 	mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 	return Binding{
-		Bias: rapid.Bool().Draw(t, "bias"), Length: mm("length", 100, 20_000), Width: mm("width", 5, 30), Folds: rapid.IntRange(0, 6).Draw(t, "folds"),
-		Closed: rapid.Bool().Draw(t, "closed"), TurnIn: mm("turn-in", 0, 20), ClothWidth: mm("cloth", 500, 1600), Join: mm("join", 0, 15),
+		Bias: rapid.Bool().Draw(t, "bias"), Length: mm("length", 100, 20_000), Width: mm("width", 5, 30),
+		Folds:  rapid.IntRange(0, 6).Draw(t, "folds"),
+		Closed: rapid.Bool().Draw(t, "closed"), TurnIn: mm("turn-in", 0, 20), ClothWidth: mm("cloth", 500, 1600),
+		Join: mm("join", 0, 15),
 	}
 }
 

@@ -52,7 +52,7 @@ type BodiceBlock struct {
 	WaistEase float64 // added to the waist, mm
 
 	FrontOnFold, BackOnFold bool    // else centre front, centre back are openings
-	EasePleat               float64 // depth of a pleat at centre back, of a lining that must give, mm; takes up twice that of the whole
+	EasePleat               float64 // of a pleat at centre back, its depth, mm: twice that is taken up of the whole
 	Allowance               shapes.Allowance
 	Chord                   float64 // chord error, mm; 0 means DefaultChord
 }
@@ -118,7 +118,8 @@ type blockHalf struct {
 	width                                                   float64 // from the centre to the armhole, mm
 	waistDart                                               dartPlan
 	sideDart                                                dartPlan
-	waist, seam                                             trued // as drawn, where there is a dart: the waist from the centre, the front's side seam from the waist
+
+	waist, seam trued // as drawn with a dart: from the centre, the front's side seam from the waist
 }
 
 // dartPlan is a dart before it is drawn; with no width there is none.
@@ -157,7 +158,8 @@ func (b BodiceBlock) halves() (front, back blockHalf, err error) {
 	front.side, front.centreWaist = orb.Point{level, front.underarm[1] - in}, orb.Point{level, 0}
 	front.tip = front.shoulderTip(b.Shoulder)
 	bustPoint := orb.Point{b.BustDepth - frontNeckRise, b.BustSpan / 2}
-	front.waistDart = dartPlan{from: bustPoint[1] - frontDart/2, width: frontDart, apex: orb.Point{bustPoint[0] + dartClear, bustPoint[1]}}
+	front.waistDart = dartPlan{from: bustPoint[1] - frontDart/2, width: frontDart,
+		apex: orb.Point{bustPoint[0] + dartClear, bustPoint[1]}}
 	front.sideDart = dartPlan{from: level - bustPoint[0] - b.BustDart/2, width: b.BustDart}
 	front.sideDart.apex = front.sideApex(bustPoint, seam)
 	drop, err := b.frontNeck(back)

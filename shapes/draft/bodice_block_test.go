@@ -29,7 +29,8 @@ func drawBlock(t *rapid.T) BodiceBlock {
 	b.FrontOnFold = rapid.Bool().Draw(t, "front on fold")
 	b.EasePleat = rapid.Float64Range(0, 30).Draw(t, "ease pleat")
 	b.Chord = 0.2 // coarse, for speed
-	b.Allowance = shapes.Allowance{Seam: rapid.Float64Range(0, 15).Draw(t, "seam"), Waist: rapid.Float64Range(0, 20).Draw(t, "waist allowance")}
+	b.Allowance = shapes.Allowance{Seam: rapid.Float64Range(0, 15).Draw(t, "seam"),
+		Waist: rapid.Float64Range(0, 20).Draw(t, "waist allowance")}
 	return b
 }
 

@@ -38,7 +38,8 @@ func (b BodiceBlock) draft() (Result, error) {
 	if err := notchArmholes(&front, &back); err != nil {
 		return Result{}, err
 	}
-	d := Result{Pieces: []shapes.Piece{front, back}, Joins: b.joins(frontHalf, backHalf), Neck: b.neckAround(), Rings: b.rings()}
+	d := Result{Pieces: []shapes.Piece{front, back}, Joins: b.joins(frontHalf, backHalf), Neck: b.neckAround(),
+		Rings: b.rings()}
 	d.Armhole = sideOf(along(blockFront, "armhole"), along(blockBack, "armhole"))
 	if d.Waist, err = b.waistAround(d.Pieces); err != nil {
 		return Result{}, err
@@ -51,7 +52,8 @@ func notchArmholes(front, back *shapes.Piece) error {
 	f, _ := front.Edge("armhole")
 	b, _ := back.Edge("armhole") // runs down to the underarm
 	up := b.Length() - armholeNotch*b.Length()
-	return errors.Join(front.AddNotch("armhole", armholeNotch*f.Length()), back.AddNotch("armhole", up), back.AddNotch("armhole", up-notchPair))
+	return errors.Join(front.AddNotch("armhole", armholeNotch*f.Length()), back.AddNotch("armhole", up),
+		back.AddNotch("armhole", up-notchPair))
 }
 
 // joins returns the seams: down the centres and the sides, in along the shoulders.
@@ -161,8 +163,10 @@ func (b BodiceBlock) check() error {
 		positive(measured{"bust", b.Bust}, measured{"waist", b.Waist}, measured{"back length", b.BackLength},
 			measured{"shoulder", b.Shoulder}, measured{"neck", b.Neck}, measured{"armhole depth", b.ArmholeDepth},
 			measured{"bust with ease", b.Bust + b.Ease}, measured{"waist with ease", b.Waist + b.WaistEase}),
-		notNegative(measured{"back width", b.BackWidth}, measured{"chest width", b.ChestWidth}, measured{"bust depth", b.BustDepth},
-			measured{"bust span", b.BustSpan}, measured{"bust dart", b.BustDart}, measured{"ease pleat", b.EasePleat}, measured{"chord error", b.Chord}),
+		notNegative(measured{"back width", b.BackWidth}, measured{"chest width", b.ChestWidth},
+			measured{"bust depth", b.BustDepth},
+			measured{"bust span", b.BustSpan}, measured{"bust dart", b.BustDart}, measured{"ease pleat", b.EasePleat},
+			measured{"chord error", b.Chord}),
 	); err != nil {
 		return err
 	}
@@ -210,13 +214,15 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 				say.MM(h.underarm[0])).
 				Hint("measure across the %s as well; where it is not given its width follows from the bust", h.name)
 		}
-		if d := h.waistDart; d.width > 0 && (d.from < leastDart || d.from+d.width > h.side[1]-leastDart || d.apex[0] > h.side[0]-2*dartClear) {
+		if d := h.waistDart; d.width > 0 && (d.from < leastDart || d.from+d.width > h.side[1]-leastDart ||
+			d.apex[0] > h.side[0]-2*dartClear) {
 			return say.Errorf("the waist dart of the %s, %.1f wide, does not fit into a waist of %.1f", h.name,
 				say.MM(d.width), say.MM(h.side[1]))
 		}
 	}
 	d := front.sideDart
-	if seam := plane.Length([]orb.Point{front.side, front.underarm}); d.from < leastDart || d.from+d.width > seam-leastDart {
+	if seam := plane.Length([]orb.Point{front.side, front.underarm}); d.from < leastDart ||
+		d.from+d.width > seam-leastDart {
 		return say.Errorf("the bust dart, %.1f wide, lies %.1f above the waist on a side seam of %.1f: the bust "+
 			"point is not between underarm and waist", say.MM(d.width), say.MM(d.from), say.MM(seam)).
 			Hint("check bust depth (%.1f) and armhole depth", say.MM(b.BustDepth))

@@ -44,7 +44,8 @@ func (b Bow) draft() (Result, error) {
 	list := []tube{{name: "bow loop", length: 2 * b.Width, width: b.Height, ring: true, allowance: seam}}
 	counts := []int{n}
 	if b.TailLength > 0 {
-		list = append(list, tube{name: "bow tail", length: b.TailLength, width: b.TailWidth, slant: b.TailSlant, allowance: seam})
+		list = append(list, tube{name: "bow tail", length: b.TailLength, width: b.TailWidth, slant: b.TailSlant,
+			allowance: seam})
 		counts = append(counts, 2*n)
 	}
 	list = append(list, tube{name: "bow knot", length: b.KnotLength, width: b.KnotWidth, ring: true, allowance: seam})
@@ -52,7 +53,8 @@ func (b Bow) draft() (Result, error) {
 }
 
 func (b Bow) check() error {
-	err := positive(measured{"width", b.Width}, measured{"height", b.Height}, measured{"knot length", b.KnotLength}, measured{"knot width", b.KnotWidth})
+	err := positive(measured{"width", b.Width}, measured{"height", b.Height}, measured{"knot length", b.KnotLength},
+		measured{"knot width", b.KnotWidth})
 	if err != nil {
 		return err
 	}

@@ -105,8 +105,10 @@ func (c Cape) wrap() (wrap, error) {
 		}
 	}
 	return wrap{
-		what: "cape", inner: neck, outer: evenly(neck.radius(0) + c.Length - c.HemRaise), angle: c.angle(), sections: n, onFold: c.BackOnFold,
-		top: side{"neck", shapes.Top, c.Allowance.Seam}, hem: side{"hem", shapes.Hem, c.Allowance.Hem}, seam: c.Allowance.Seam, chord: chordError(c.Chord),
+		what: "cape", inner: neck, outer: evenly(neck.radius(0) + c.Length - c.HemRaise), angle: c.angle(), sections: n,
+		onFold: c.BackOnFold,
+		top:    side{"neck", shapes.Top, c.Allowance.Seam}, hem: side{"hem", shapes.Hem, c.Allowance.Hem},
+		seam: c.Allowance.Seam, chord: chordError(c.Chord),
 	}, nil
 }
 
@@ -128,12 +130,14 @@ func (c Cape) check() (int, error) {
 	); err != nil {
 		return 0, err
 	}
-	return shutting{fraction: c.Fraction, seam: c.BackSeam, onFold: c.BackOnFold, asked: c.Sections, where: "centre back"}.sections()
+	return shutting{fraction: c.Fraction, seam: c.BackSeam, onFold: c.BackOnFold, asked: c.Sections,
+		where: "centre back"}.sections()
 }
 
 // checkNeck refuses a neck that cannot be cut or taken in.
 func (c Cape) checkNeck() error {
-	if err := notNegative(measured{"neck drop", c.NeckDrop}, measured{"dart", c.Dart}, measured{"shoulder", c.Shoulder}); err != nil {
+	if err := notNegative(measured{"neck drop", c.NeckDrop}, measured{"dart", c.Dart},
+		measured{"shoulder", c.Shoulder}); err != nil {
 		return err
 	}
 	if c.NeckDrop >= c.Length-c.HemRaise {

@@ -36,7 +36,8 @@ func TestCapeSections(t *testing.T) {
 		{func() Cape { c := workedCape(0.5); c.BackSeam = true; return c }(), []string{"2 cape half"}},
 		{func() Cape { c := workedCape(1.25); return c }(), []string{"2 cape front", "1 cape back"}},
 		{func() Cape { c := workedCape(1.25); c.BackSeam = true; return c }(), []string{"2 cape front", "2 cape back"}},
-		{func() Cape { c := workedCape(1); c.Sections = 5; return c }(), []string{"2 cape front", "2 cape side", "1 cape back"}},
+		{func() Cape { c := workedCape(1); c.Sections = 5; return c }(),
+			[]string{"2 cape front", "2 cape side", "1 cape back"}},
 		{func() Cape { c := workedCape(1); c.Sections = 8; return c }(),
 			[]string{"2 cape front", "2 cape side 1", "2 cape side 2", "2 cape back"}},
 		{func() Cape { c := workedCape(0.75); c.BackOnFold = true; return c }(), []string{"1 cape"}},
@@ -75,13 +76,15 @@ func TestCapeEdges(t *testing.T) {
 		}
 	}
 	pieces := mustDraft(t, workedCape(1.25))
-	if d := cmp.Diff([]string{"left seam, seam", "hem, hem", "right seam, seam", "neck, top"}, edgeNames(pieces[1])); d != "" {
+	if d := cmp.Diff([]string{"left seam, seam", "hem, hem", "right seam, seam", "neck, top"},
+		edgeNames(pieces[1])); d != "" {
 		t.Errorf("across the back: %s", d)
 	}
 	c := workedCape(0.75)
 	c.BackOnFold = true
 	half := draftOne(t, c)
-	if d := cmp.Diff([]string{"centre back, fold", "hem, hem", "centre front, opening", "neck, top"}, edgeNames(half)); d != "" {
+	if d := cmp.Diff([]string{"centre back, fold", "hem, hem", "centre front, opening", "neck, top"},
+		edgeNames(half)); d != "" {
 		t.Errorf("on the fold: %s", d)
 	}
 }
@@ -112,10 +115,13 @@ func TestCapeRefuses(t *testing.T) {
 		{"eleven circles", with(func(c *Cape) { c.Fraction = 11 }), "at most 10"},
 		{"fraction not a number", with(func(c *Cape) { c.Fraction = math.NaN() }), "is NaN"},
 		{"seam and fold", with(func(c *Cape) { c.BackSeam, c.BackOnFold = true, true }), "both be a seam and lie on a fold"},
-		{"full circle on the fold", with(func(c *Cape) { c.BackOnFold = true }), "no room for the allowances at centre front"},
+		{"full circle on the fold", with(func(c *Cape) { c.BackOnFold = true }),
+			"no room for the allowances at centre front"},
 		{"two circles on the fold", with(func(c *Cape) { c.BackOnFold, c.Fraction = true, 2 }), "on a fold it is at most 1"},
-		{"sections on the fold", with(func(c *Cape) { c.BackOnFold, c.Sections = true, 4 }), "4 sections with centre back on a fold"},
-		{"odd sections, back seam", with(func(c *Cape) { c.BackSeam, c.Sections = true, 3 }), "3 sections have no seam at centre back"},
+		{"sections on the fold", with(func(c *Cape) { c.BackOnFold, c.Sections = true, 4 }),
+			"4 sections with centre back on a fold"},
+		{"odd sections, back seam", with(func(c *Cape) { c.BackSeam, c.Sections = true, 3 }),
+			"3 sections have no seam at centre back"},
 		{"one section", with(func(c *Cape) { c.Sections = 1 }), "at least 2 sections"},
 		{"tight neck", with(func(c *Cape) { c.Neck = 50 }), "the neck is cut on a radius of 8.0 mm"},
 		{"hem raised away", with(func(c *Cape) { c.HemRaise = 900 }), "hem raise is 900 mm"},
@@ -128,7 +134,8 @@ func TestCapeIsWhatWasAskedFor(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		c := Cape{Neck: mm("neck", 300, 600), Length: mm("length", 200, 1500), Fraction: mm("fraction", 0.1, 2.5),
-			BackSeam: rapid.Bool().Draw(t, "back seam"), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Hem: mm("hem", 0, 40)}}
+			BackSeam: rapid.Bool().Draw(t, "back seam"), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15),
+				Hem: mm("hem", 0, 40)}}
 		pieces := mustDraft(t, c)
 		var neck, hem, area float64
 		for _, p := range pieces {
@@ -226,7 +233,8 @@ func TestFittedCapeRefuses(t *testing.T) {
 	refuses(t, []refusal{
 		{"negative drop", with(func(c *Cape) { c.NeckDrop = -1 }), "neck drop is -1 mm"},
 		{"drop to the hem", with(func(c *Cape) { c.NeckDrop = 900 }), "neck drop of 900 mm leaves nothing"},
-		{"drop beyond the neck", with(func(c *Cape) { c.NeckDrop = 500 }), "neck drop of 500 mm is too much for a neck of 470 mm"},
+		{"drop beyond the neck", with(func(c *Cape) { c.NeckDrop = 500 }),
+			"neck drop of 500 mm is too much for a neck of 470 mm"},
 		{"no dart length", with(func(c *Cape) { c.DartLength = 0 }), "dart length is 0 mm"},
 		{"dart to the hem", with(func(c *Cape) { c.DartLength = 850 }), "dart length of 850 mm reaches the hem"},
 		{"dart in a seam", with(func(c *Cape) { c.Sections, c.Shoulder = 4, 95 }), "falls on the seam at"},

@@ -197,7 +197,8 @@ func (c CircleSkirt) lieFlat() bool {
 func (c CircleSkirt) disc(chord float64) (shapes.Piece, error) {
 	waist, hem := c.Radii()
 	rim := plane.Arc(orb.Point{}, hem, -math.Pi, math.Pi, chord)
-	p, err := shapes.NewPiece("skirt", []shapes.Edge{{Name: "hem", Kind: shapes.Hem, Line: rim, Allowance: c.Allowance.For(shapes.Hem)}})
+	p, err := shapes.NewPiece("skirt", []shapes.Edge{{Name: "hem", Kind: shapes.Hem, Line: rim,
+		Allowance: c.Allowance.For(shapes.Hem)}})
 	if err != nil {
 		return shapes.Piece{}, err
 	}
@@ -231,7 +232,8 @@ func hole(centre orb.Point, waist, allowance, chord float64) []orb.LineString {
 	for i := range 4 {
 		sin, cos := math.Sincos(math.Pi / 2 * float64(i))
 		lines = append(lines, orb.LineString{
-			{centre[0] + (waist-allowance)*cos, centre[1] + (waist-allowance)*sin}, {centre[0] + waist*cos, centre[1] + waist*sin},
+			{centre[0] + (waist-allowance)*cos, centre[1] + (waist-allowance)*sin},
+			{centre[0] + waist*cos, centre[1] + waist*sin},
 		})
 	}
 	return lines

@@ -207,13 +207,15 @@ func TestCircleRefusals(t *testing.T) {
 		"a piece of 360.0 degrees":              func(c *CircleSkirt) { c.Gores, c.FrontOnFold = 2, true },
 		"has a hem radius of":                   func(c *CircleSkirt) { c.Fraction = 1e-3 },
 		"a piece of 354.4 degrees wraps round": func(c *CircleSkirt) {
-			*c = CircleSkirt{Fraction: 1.96875, Gores: 4, Waist: 400, Length: 200, FrontOnFold: true, Allowance: shapes.Allowance{Seam: 0.5, Waist: 15, Hem: 1}}
+			*c = CircleSkirt{Fraction: 1.96875, Gores: 4, Waist: 400, Length: 200, FrontOnFold: true,
+				Allowance: shapes.Allowance{Seam: 0.5, Waist: 15, Hem: 1}}
 		},
 		"piece of 356.4 degrees": func(c *CircleSkirt) { c.Fraction, c.Gores, c.Allowance.Seam = 0.99, 1, 15 },
 	} {
 		c := good
 		spoil(&c)
-		if _, err := piecesOf(c); err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), "circle skirt: ") {
+		if _, err := piecesOf(c); err == nil || !strings.Contains(err.Error(), want) ||
+			!strings.HasPrefix(err.Error(), "circle skirt: ") {
 			t.Errorf("got %v, want %q", err, want)
 		}
 	}

@@ -41,7 +41,8 @@ func (c Corset) body() (*panelled, error) {
 	if err := c.check(); err != nil {
 		return nil, err
 	}
-	b := &panelled{PanelledBody: c.PanelledBody, name: "a corset", waistEase: -c.Reduction, laced: true, frontOpening: c.FrontOpening}
+	b := &panelled{PanelledBody: c.PanelledBody, name: "a corset", waistEase: -c.Reduction, laced: true,
+		frontOpening: c.FrontOpening}
 	return b, b.reckon()
 }
 

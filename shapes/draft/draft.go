@@ -72,7 +72,8 @@ func freeEnds(closed bool, allowance float64) *Ends {
 func (d Result) ToMark() []shapes.Piece {
 	pieces := slices.Clone(d.Pieces)
 	for i, p := range pieces {
-		pieces[i].Notches, pieces[i].Inside, pieces[i].Names = slices.Clip(p.Notches), slices.Clip(p.Inside), slices.Clip(p.Names)
+		p.Notches, p.Inside, p.Names = slices.Clip(p.Notches), slices.Clip(p.Inside), slices.Clip(p.Names)
+		pieces[i] = p
 	}
 	return pieces
 }

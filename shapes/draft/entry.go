@@ -129,7 +129,8 @@ func (c CircleSkirt) rings() []Ring {
 
 // endOfSlit is the ring at the end of the slit of a full circle with a waist.
 func endOfSlit(waist, length, hip float64) Ring {
-	return Ring{Name: "girth at the end of the slit", Girth: waist + 2*math.Pi*min(slit, length/2), Over: OverHips, Needs: hip, Hint: say.Textf("a longer skirt, or seams")}
+	return Ring{Name: "girth at the end of the slit", Girth: waist + 2*math.Pi*min(slit, length/2), Over: OverHips,
+		Needs: hip, Hint: say.Textf("a longer skirt, or seams")}
 }
 
 // rings returns the waist where the skirt has no opening.
@@ -173,11 +174,13 @@ func (s Sleeve) rings() []Ring {
 // first tier the girth of that.
 func (p Petticoat) rings() []Ring {
 	if !p.fitted() {
-		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: say.Textf("a wider hip")}}
+		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip,
+			Hint: say.Textf("a wider hip")}}
 	}
 	on := p.openingInTier()
 	if on == 0 {
-		return []Ring{{Name: "lower edge of the yoke", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip, Hint: p.deeperYoke()}}
+		return []Ring{{Name: "lower edge of the yoke", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip,
+			Hint: p.deeperYoke()}}
 	}
 	return []Ring{{
 		Name: "first tier below the opening", Girth: p.YokeEdge() * p.Fullness, Over: OverHips, Needs: p.Hip,

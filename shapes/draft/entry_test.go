@@ -26,7 +26,8 @@ func TestShortYokeOpensIntoTheTier(t *testing.T) {
 	near(t, "yoke's lower edge", p.YokeEdge(), 804, 1e-9)
 	near(t, "opening in the tier", p.openingInTier(), 120, 1e-9)
 	notes, err := notesOf(p)
-	if err != nil || len(notes) == 0 || !strings.Contains(notes[len(notes)-1], "804.0 mm round, so the opening runs on 120.0 mm into the first tier") {
+	if err != nil || len(notes) == 0 || !strings.Contains(notes[len(notes)-1],
+		"804.0 mm round, so the opening runs on 120.0 mm into the first tier") {
 		t.Errorf("notes %q, %v", notes, err)
 	}
 	for _, piece := range mustDraft(t, p) {
@@ -59,15 +60,19 @@ func TestNothingIsTooNarrowToPutOn(t *testing.T) {
 	with := func(change func(*Petticoat)) Petticoat { p := shortYoke(); change(&p); return p }
 	cases := []refusal{
 		{"straight tiers", with(func(p *Petticoat) { p.Fullness = 1.1 }),
-			"first tier below the opening of 884.4 mm does not pass the hip of 960.0 mm: it cannot be put on\n  hint: a fullness of 1.20 or more, or a yoke of 200.0 mm"},
+			"first tier below the opening of 884.4 mm does not pass the hip of 960.0 mm: it cannot be put on\n" +
+				"  hint: a fullness of 1.20 or more, or a yoke of 200.0 mm"},
 		{"short tier", with(func(p *Petticoat) { p.Tiers, p.Depths = 0, []float64{100, 620} }),
-			"the opening does not fit into the first tier of 100.0 mm\n  hint: a yoke of 200.0 mm, or a first tier of 145.0 mm or more"},
-		{"skirt", CircleSkirt{Fraction: 1, Gores: 4, Waist: 700, Length: 900, Hip: 960, HipDepth: 200}, "waist of 700.0 mm does not pass the hip of 960.0 mm"},
+			"the opening does not fit into the first tier of 100.0 mm\n" +
+				"  hint: a yoke of 200.0 mm, or a first tier of 145.0 mm or more"},
+		{"skirt", CircleSkirt{Fraction: 1, Gores: 4, Waist: 700, Length: 900, Hip: 960, HipDepth: 200},
+			"waist of 700.0 mm does not pass the hip of 960.0 mm"},
 	}
 	refuses(t, cases)
 	body := map[Passage]float64{OverHand: 215, OverHips: 960}
 	sleeve := Sleeve{FrontArmhole: 210, BackArmhole: 220, CapEase: 25, Bicep: 340, Length: 600, Hem: 200}
-	if err := checkEntry(sleeve, body); err == nil || !strings.Contains(err.Error(), "hem of the sleeve of 200.0 mm does not pass the hand of 215.0 mm") {
+	if err := checkEntry(sleeve, body); err == nil ||
+		!strings.Contains(err.Error(), "hem of the sleeve of 200.0 mm does not pass the hand of 215.0 mm") {
 		t.Errorf("sleeve: %v", err)
 	}
 	if err := checkEntry(sleeve, nil); err != nil {

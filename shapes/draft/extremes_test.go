@@ -15,7 +15,8 @@ func TestSkirtsAnswerAnything(t *testing.T) {
 		return math.Pow(10, rapid.Float64Range(-1, 5).Draw(t, name))
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		a := shapes.Allowance{Seam: measure(t, "seam") - 0.1, Waist: measure(t, "waist allowance") - 0.1, Hem: measure(t, "hem allowance") - 0.1}
+		a := shapes.Allowance{Seam: measure(t, "seam") - 0.1, Waist: measure(t, "waist allowance") - 0.1,
+			Hem: measure(t, "hem allowance") - 0.1}
 		gores := rapid.IntRange(-1, 110).Draw(t, "gores")
 		opening := rapid.Bool().Draw(t, "opening")
 		raise := measure(t, "raise") - 1
@@ -26,8 +27,9 @@ func TestSkirtsAnswerAnything(t *testing.T) {
 			},
 			GoredSkirt{
 				Waist: measure(t, "waist"), Hip: measure(t, "hip"), HipDepth: measure(t, "depth"), HemSweep: measure(t, "sweep"),
-				FrontHem: measure(t, "front hem") - 1, Length: measure(t, "length"), Gores: gores, FlareFrom: measure(t, "flare") - 1,
-				HemRaise: raise, Opening: opening, Allowance: a, Chord: 1,
+				FrontHem: measure(t, "front hem") - 1, Length: measure(t, "length"), Gores: gores,
+				FlareFrom: measure(t, "flare") - 1,
+				HemRaise:  raise, Opening: opening, Allowance: a, Chord: 1,
 			},
 		}
 		for _, d := range drafts {

@@ -62,7 +62,8 @@ const flattest = 0.97
 // check refuses girths that are no lengths, heights out of order, and a bust that
 // is none.
 func (f Figure) check() error {
-	err := positive(measured{"over-bust", f.OverBust}, measured{"bust", f.Bust}, measured{"under-bust", f.UnderBust}, measured{"waist", f.Waist})
+	err := positive(measured{"over-bust", f.OverBust}, measured{"bust", f.Bust}, measured{"under-bust", f.UnderBust},
+		measured{"waist", f.Waist})
 	if err == nil {
 		err = notNegative(measured{"high hip's depth", f.HighHipDown}, measured{"over-bust's height", f.OverBustUp})
 	}

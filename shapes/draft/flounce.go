@@ -61,7 +61,8 @@ func (f Flounce) Draft() (Result, error) {
 		return Result{}, err
 	}
 	d.Joins = append(d.Joins, shapes.Join{
-		Name: "top to its edge", A: f.top(n), B: shapes.JoinSide{Onto: "the edge it is sewn to", Length: f.Top}, Notches: quartersOf(f.Top),
+		Name: "top to its edge", A: f.top(n), B: shapes.JoinSide{Onto: "the edge it is sewn to", Length: f.Top},
+		Notches: quartersOf(f.Top),
 	})
 	return d, nil
 }

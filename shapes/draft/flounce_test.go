@@ -81,7 +81,8 @@ func TestFreeEndsOfAFlounceAreHemmed(t *testing.T) {
 
 // An exact half turn is one piece: bottom = top + pi depth.
 func TestFlounceOfHalfATurnIsOnePiece(t *testing.T) {
-	p := draftOne(t, Flounce{Top: 600, Bottom: 600 + 100*math.Pi, Depth: 100, Allowance: shapes.Allowance{Seam: 10, Hem: 5}})
+	p := draftOne(t, Flounce{Top: 600, Bottom: 600 + 100*math.Pi, Depth: 100,
+		Allowance: shapes.Allowance{Seam: 10, Hem: 5}})
 	if p.Name != "flounce" || p.Count != 1 {
 		t.Errorf("%d of %q", p.Count, p.Name)
 	}
@@ -106,7 +107,8 @@ func TestFlounceRefuses(t *testing.T) {
 
 func drawFlounce(t *rapid.T) Flounce {
 	mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-	f := Flounce{Top: mm("top", 300, 4000), Depth: mm("depth", 50, 900), Closed: rapid.Bool().Draw(t, "closed"), EndHem: mm("end hem", 0, 15),
+	f := Flounce{Top: mm("top", 300, 4000), Depth: mm("depth", 50, 900), Closed: rapid.Bool().Draw(t, "closed"),
+		EndHem:    mm("end hem", 0, 15),
 		Allowance: shapes.Allowance{Seam: mm("seam", 0, 16), Hem: mm("hem", 0, 30)}}
 	// At least 20 mm of radius beyond the allowance, at most two turns.
 	most := min(f.Top*f.Depth/40, 4*math.Pi*f.Depth)

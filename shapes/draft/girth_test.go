@@ -158,7 +158,8 @@ func TestGoredSkirtClearsTheHighHip(t *testing.T) {
 		t.Errorf("the flare is nearly straight and needs no other: %q, %v", notes, err)
 	}
 	g.HighHip.Depth = 200
-	if _, err := piecesOf(g); err == nil || !strings.Contains(err.Error(), "the high hip at 200.0 mm below the waist does not lie above the hip") {
+	if _, err := piecesOf(g); err == nil || !strings.Contains(err.Error(),
+		"the high hip at 200.0 mm below the waist does not lie above the hip") {
 		t.Errorf("error %v", err)
 	}
 }
@@ -184,13 +185,15 @@ func TestGoredSkirtsOfAnyBodyClear(t *testing.T) {
 		waist, hip, depth := anyBody(t)
 		g := GoredSkirt{
 			Waist: waist, Hip: hip, HipDepth: depth, Length: depth + rapid.Float64Range(150, 1000).Draw(t, "below the hip"),
-			HemSweep: hip + rapid.Float64Range(0, 4000).Draw(t, "flare"), Gores: rapid.IntRange(2, 30).Draw(t, "gores"), Opening: true,
+			HemSweep: hip + rapid.Float64Range(0, 4000).Draw(t, "flare"), Gores: rapid.IntRange(2, 30).Draw(t, "gores"),
+			Opening: true,
 		}
 		switch rapid.IntRange(0, 2).Draw(t, "high hip") {
 		case 1:
 			g.HighHip = EstimatedHighHip(waist, hip, depth)
 		case 2:
-			g.HighHip = HighHip{Girth: waist + (hip-waist)*rapid.Float64Range(0, 1.1).Draw(t, "share"), Depth: depth * rapid.Float64Range(0.3, 0.7).Draw(t, "at")}
+			g.HighHip = HighHip{Girth: waist + (hip-waist)*rapid.Float64Range(0, 1.1).Draw(t, "share"),
+				Depth: depth * rapid.Float64Range(0.3, 0.7).Draw(t, "at")}
 		}
 		if rapid.Bool().Draw(t, "front hem") && g.Gores > 2 {
 			g.FrontHem = g.HemSweep / float64(g.Gores) * rapid.Float64Range(0.6, 1.2).Draw(t, "front")
@@ -213,7 +216,8 @@ func TestSectorsOfAnyBodyClear(t *testing.T) {
 		waist, hip, depth := anyBody(t)
 		high := EstimatedHighHip(waist, hip, depth)
 		if rapid.Bool().Draw(t, "measured") {
-			high = HighHip{Girth: waist + (hip-waist)*rapid.Float64Range(0, 1.1).Draw(t, "share"), Depth: depth * rapid.Float64Range(0.3, 0.7).Draw(t, "at")}
+			high = HighHip{Girth: waist + (hip-waist)*rapid.Float64Range(0, 1.1).Draw(t, "share"),
+				Depth: depth * rapid.Float64Range(0.3, 0.7).Draw(t, "at")}
 		}
 		around := func(pieces []shapes.Piece) {
 			t.Helper()
@@ -227,7 +231,8 @@ func TestSectorsOfAnyBodyClear(t *testing.T) {
 		if pieces, err := piecesOf(p); err == nil {
 			around(pieces)
 		}
-		c := CircleSkirt{Fraction: rapid.Float64Range(0.05, 1.5).Draw(t, "fraction"), Gores: 8, Waist: waist, Length: depth + 400, Opening: true,
+		c := CircleSkirt{Fraction: rapid.Float64Range(0.05, 1.5).Draw(t, "fraction"), Gores: 8, Waist: waist,
+			Length: depth + 400, Opening: true,
 			Hip: hip, HipDepth: depth, HighHip: high, Chord: 0.005}
 		pieces, err := piecesOf(c)
 		if err == nil {

@@ -37,7 +37,8 @@ func TestGodetRefuses(t *testing.T) {
 func TestGodetProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		g := Godet{Length: mm("length", 100, 900), HemRaise: mm("raise", 0, 50), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Hem: mm("hem allowance", 0, 40)}}
+		g := Godet{Length: mm("length", 100, 900), HemRaise: mm("raise", 0, 50),
+			Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Hem: mm("hem allowance", 0, 40)}}
 		g.Hem = g.Length * mm("hem over length", 0.1, 3)
 		p := draftOne(t, g)
 		soundGore(t, p)
@@ -45,7 +46,8 @@ func TestGodetProperties(t *testing.T) {
 		upper, _ := p.Edge("upper side")
 		near(t, "sides", lower.Length(), upper.Length(), 1e-6)
 		near(t, "side", lower.Length(), g.Length-g.HemRaise, 1e-6)
-		if len(p.Notches) != 2 || math.Abs(fromStart(lower, p.Notches[0].At)+fromStart(upper, p.Notches[1].At)-lower.Length()) > 1e-6 {
+		if len(p.Notches) != 2 || math.Abs(fromStart(lower, p.Notches[0].At)+fromStart(upper,
+			p.Notches[1].At)-lower.Length()) > 1e-6 {
 			t.Errorf("notches %v do not meet", p.Notches)
 		}
 		near(t, "area", plane.Area(p.Seam), g.Hem/g.Length*lower.Length()*lower.Length()/2, DefaultChord*g.Hem)

@@ -70,7 +70,8 @@ func (g GoredSkirt) hang() (hung, error) {
 		return hung{}, err
 	}
 	h := hung{length: g.Length, rings: g.rings(), notes: asked.notes(g, tight), skirt: skirt{
-		gores: g.Gores, opening: g.Opening, allowance: g.Allowance, notches: []float64{g.HipDepth}, list: places(g.Gores, false),
+		gores: g.Gores, opening: g.Opening, allowance: g.Allowance, notches: []float64{g.HipDepth},
+		list: places(g.Gores, false),
 	}}
 	if g.FlareFrom > g.HipDepth {
 		h.notches = append(h.notches, g.FlareFrom)

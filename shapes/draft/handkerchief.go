@@ -77,7 +77,8 @@ func (h Handkerchief) draft() (Result, error) {
 func (h Handkerchief) whole() (shapes.Piece, error) {
 	hem := func(name string) side { return side{name + " hem", shapes.Hem, h.Allowance.Hem} }
 	half := h.reach()
-	p, err := panel{along: 2 * half, across: 2 * half, lower: hem("lower"), far: hem("far"), upper: hem("upper"), near: hem("near")}.piece("skirt")
+	p, err := panel{along: 2 * half, across: 2 * half, lower: hem("lower"), far: hem("far"), upper: hem("upper"),
+		near: hem("near")}.piece("skirt")
 	if err != nil {
 		return shapes.Piece{}, err
 	}
@@ -85,7 +86,8 @@ func (h Handkerchief) whole() (shapes.Piece, error) {
 	p.Inside = hole(centre, h.Radius(), h.Allowance.Waist, chordError(h.Chord))
 	if h.Opening {
 		end := h.Radius() + min(slit, (half-h.Radius())/2)
-		p.Inside = append(p.Inside, orb.LineString{{centre[0] - h.Radius() + h.Allowance.Waist, centre[1]}, {centre[0] - end, centre[1]}})
+		p.Inside = append(p.Inside, orb.LineString{{centre[0] - h.Radius() + h.Allowance.Waist, centre[1]},
+			{centre[0] - end, centre[1]}})
 	}
 	// Beside the hole, not across it.
 	y := centre[1] + (h.Radius()+half)/2

@@ -11,7 +11,8 @@ import (
 )
 
 func workedHandkerchief(panels int) Handkerchief {
-	return Handkerchief{Waist: 28 * inch, Length: 24 * inch, Panels: panels, Opening: true, Allowance: shapes.Allowance{Seam: 15, Waist: 10, Hem: 10}}
+	return Handkerchief{Waist: 28 * inch, Length: 24 * inch, Panels: panels, Opening: true,
+		Allowance: shapes.Allowance{Seam: 15, Waist: 10, Hem: 10}}
 }
 
 // Waist 28 in lies on 28/(2 pi) = 4.456 in; a square of 2 x 28.456 in; points
@@ -51,7 +52,8 @@ func TestHandkerchiefRefuses(t *testing.T) {
 		{"no waist", with(func(h *Handkerchief) { h.Waist = 0 }), "handkerchief: waist is 0 mm"},
 		{"negative length", with(func(h *Handkerchief) { h.Length = -1 }), "length is -1 mm"},
 		{"three panels", with(func(h *Handkerchief) { h.Panels = 3 }), "panels: 3, must be 1, 2 or 4"},
-		{"pull-on", with(func(h *Handkerchief) { h.Hip, h.HipDepth, h.Opening = 1000, 200, false }), "waist of 711.2 mm does not pass the hip of 1000.0 mm"},
+		{"pull-on", with(func(h *Handkerchief) { h.Hip, h.HipDepth, h.Opening = 1000, 200, false }),
+			"waist of 711.2 mm does not pass the hip of 1000.0 mm"},
 		{"no hip depth", with(func(h *Handkerchief) { h.Hip = 1000 }), "hip depth is 0 mm"},
 		{"tight", with(func(h *Handkerchief) { h.Waist = 60 }), "the waist is cut on a radius of 9.5 mm"},
 		{"raised away", with(func(h *Handkerchief) { h.HemRaise = 610 }), "hem raise is 610 mm"},
@@ -63,8 +65,10 @@ func TestHandkerchiefProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		h := Handkerchief{
-			Waist: mm("waist", 550, 1100), Length: mm("length", 200, 1000), Panels: rapid.SampledFrom([]int{1, 2, 4}).Draw(t, "panels"),
-			HemRaise: mm("raise", 0, 40), Allowance: shapes.Allowance{Seam: mm("seam", 0, 20), Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 20)},
+			Waist: mm("waist", 550, 1100), Length: mm("length", 200, 1000),
+			Panels:   rapid.SampledFrom([]int{1, 2, 4}).Draw(t, "panels"),
+			HemRaise: mm("raise", 0, 40), Allowance: shapes.Allowance{Seam: mm("seam", 0, 20),
+				Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 20)},
 		}
 		area := func(h Handkerchief) float64 {
 			p := draftOne(t, h)

@@ -10,7 +10,8 @@ func TestQuarterCircleClearsTheHip(t *testing.T) {
 	mustDraft(t, s)
 	s.HipDepth = 7 * inch
 	refuses(t, []refusal{
-		{"seven inches", s, "0.25 of a circle goes 990.5 mm round at 177.8 mm below the waist and does not clear the hip of 1016.0 mm"},
+		{"seven inches", s,
+			"0.25 of a circle goes 990.5 mm round at 177.8 mm below the waist and does not clear the hip of 1016.0 mm"},
 		{"says how much would do", s, "at least 0.273 of a circle"}, // (40 - 28)/(2 pi 7) = 0.2728
 	})
 	s.Fraction = 0.273
@@ -31,12 +32,19 @@ func TestSkirtsThatCannotBeWorn(t *testing.T) {
 		return s
 	}
 	refuses(t, []refusal{
-		{"circle, no opening", circle(func(s *CircleSkirt) { s.Opening = false }), "waist of 711.2 mm does not pass the hip of 965.2 mm"},
-		{"circle, waist wider", circle(func(s *CircleSkirt) { s.Opening, s.Waist = false, 1000 }), "waist of 1000.0 mm is larger than the hip of 965.2 mm"},
+		{"circle, no opening", circle(func(s *CircleSkirt) { s.Opening = false }),
+			"waist of 711.2 mm does not pass the hip of 965.2 mm"},
+		{"circle, waist wider", circle(func(s *CircleSkirt) { s.Opening, s.Waist = false, 1000 }),
+			"waist of 1000.0 mm is larger than the hip of 965.2 mm"},
 		{"circle, no hip depth", circle(func(s *CircleSkirt) { s.HipDepth = 0 }), "hip depth is 0 mm"},
 		{"circle, negative hip", circle(func(s *CircleSkirt) { s.Hip = -5 }), "hip is -5 mm"},
-		{"gored, waist wider", gored(func(s *GoredSkirt) { s.Opening, s.Waist = false, 1100 }), "waist of 1100.0 mm is larger than the hip of 1016.0 mm"},
-		{"gored, hem under the waist", gored(func(s *GoredSkirt) { s.Waist, s.HemSweep = 1200, 1100 }), "hem of 220.0 mm a gore is narrower than its waist of 240.0 mm"},
-		{"gored, front hem under the waist", gored(func(s *GoredSkirt) { s.Waist, s.HemSweep, s.FrontHem = 1200, 1500, 220 }), "hem of 220.0 mm a gore is narrower"},
+		{"gored, waist wider", gored(func(s *GoredSkirt) { s.Opening, s.Waist = false, 1100 }),
+			"waist of 1100.0 mm is larger than the hip of 1016.0 mm"},
+		{"gored, hem under the waist", gored(func(s *GoredSkirt) { s.Waist, s.HemSweep = 1200, 1100 }),
+			"hem of 220.0 mm a gore is narrower than its waist of 240.0 mm"},
+		{"gored, front hem under the waist", gored(func(s *GoredSkirt) {
+			s.Waist, s.HemSweep, s.FrontHem = 1200, 1500,
+				220
+		}), "hem of 220.0 mm a gore is narrower"},
 	})
 }

@@ -209,7 +209,8 @@ func (h Hood) edges(drawn hoodNeck) []shapes.Edge {
 }
 
 func (h Hood) check() error {
-	err := positive(measured{"neck", h.Neck}, measured{"height", h.Height}, measured{"depth", h.Depth}, measured{"round", h.Round})
+	err := positive(measured{"neck", h.Neck}, measured{"height", h.Height}, measured{"depth", h.Depth},
+		measured{"round", h.Round})
 	if err != nil {
 		return err
 	}

@@ -75,9 +75,11 @@ func TestHoodRefuses(t *testing.T) {
 		{"wide strip", with(func(h *Hood) { h.Strip = 480 }), "strip of 480 mm leaves nothing of a neck of 480 mm"},
 		{"round", with(func(h *Hood) { h.Round = 260 }), "round of 260 mm does not fit a side 260 mm deep"},
 		{"high round", with(func(h *Hood) { h.Height = 170 }), "and the upper half, 62.5 mm, of its back"},
-		{"steep neck", with(func(h *Hood) { h.Drop, h.Round = 200, 60 }), "a neck of 260.0 mm a side cannot rise by a drop of 200.0 mm"},
+		{"steep neck", with(func(h *Hood) { h.Drop, h.Round = 200, 60 }),
+			"a neck of 260.0 mm a side cannot rise by a drop of 200.0 mm"},
 		{"no dart length", with(func(h *Hood) { h.DartLength = 0 }), "dart length is 0 mm"},
-		{"wide dart", with(func(h *Hood) { h.Dart = 260 }), "dart of 260 mm takes more than half of a side's neck of 500.0 mm"},
+		{"wide dart", with(func(h *Hood) { h.Dart = 260 }),
+			"dart of 260 mm takes more than half of a side's neck of 500.0 mm"},
 		{"long dart", with(func(h *Hood) { h.DartLength = 200 }), "dart length of 200 mm reaches above half the height"},
 		{"set back", with(func(h *Hood) { h.HemRaise = 140 }), "hem raise is 140 mm"},
 	})
@@ -88,8 +90,9 @@ func TestHoodRefuses(t *testing.T) {
 func TestHoodDartInANearlyStraightNeck(t *testing.T) {
 	for i := range 400 {
 		h := Hood{
-			Neck: 383.8560732026782 + 0.4*float64(i), Height: 401.1194752040471, Depth: 306.4551016191889, Round: 44.53304230045359,
-			Drop: 10.356864106501101 * (1 - float64(i)/500), Dart: 15, DartLength: 60, HemRaise: 15.394798055629607,
+			Neck: 383.8560732026782 + 0.4*float64(i), Height: 401.1194752040471, Depth: 306.4551016191889,
+			Round: 44.53304230045359,
+			Drop:  10.356864106501101 * (1 - float64(i)/500), Dart: 15, DartLength: 60, HemRaise: 15.394798055629607,
 		}
 		if _, err := piecesOf(h); err != nil {
 			t.Errorf("neck %g, drop %g: %v", h.Neck, h.Drop, err)
@@ -103,8 +106,10 @@ func TestHoodProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		h := Hood{
-			Neck: mm("neck", 380, 560), Height: mm("height", 300, 420), Depth: mm("depth", 220, 320), Round: mm("round", 40, 115), Drop: rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(10, 55)).Draw(t, "drop"),
-			Strip: rapid.SampledFrom([]float64{0, 80, 120}).Draw(t, "strip"), Dart: rapid.SampledFrom([]float64{0, 15}).Draw(t, "dart"), DartLength: 60,
+			Neck: mm("neck", 380, 560), Height: mm("height", 300, 420), Depth: mm("depth", 220, 320),
+			Round: mm("round", 40, 115), Drop: rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(10, 55)).Draw(t, "drop"),
+			Strip: rapid.SampledFrom([]float64{0, 80, 120}).Draw(t, "strip"),
+			Dart:  rapid.SampledFrom([]float64{0, 15}).Draw(t, "dart"), DartLength: 60,
 			HemRaise: mm("raise", 0, 30), Allowance: shapes.Allowance{Seam: mm("seam", 0, 12), Hem: mm("hem", 0, 30)},
 		}
 		pieces := mustDraft(t, h)

@@ -48,7 +48,8 @@ func checkJoins(t failer, d Draft) []shapes.SewingStep {
 				}
 				want := side.Treatment.OnCut(m, side.finished)
 				if !slices.ContainsFunc(side.found, func(d float64) bool { return math.Abs(d-want) < seamSlack }) {
-					t.Errorf("%T: seam %q has no notch at %.2f (cut %.2f) on %s, only %.2f", d, s.Join.Name, m, want, side.JoinSide, side.found)
+					t.Errorf("%T: seam %q has no notch at %.2f (cut %.2f) on %s, only %.2f", d, s.Join.Name, m, want, side.JoinSide,
+						side.found)
 				}
 			}
 		}
@@ -135,7 +136,8 @@ func TestSkirtSeamsAreAllJoined(t *testing.T) {
 // n sections end to end have n - 1 seams, closed to a ring one more.
 func TestSectionJoins(t *testing.T) {
 	for n, seams := range map[int]int{1: 0, 2: 1, 3: 2, 5: 4, 8: 7} {
-		c := Cape{Neck: 420, Length: 900, Fraction: 0.5, Sections: n, HemRaise: 20, Allowance: shapes.Allowance{Seam: 10, Hem: 20}}
+		c := Cape{Neck: 420, Length: 900, Fraction: 0.5, Sections: n, HemRaise: 20,
+			Allowance: shapes.Allowance{Seam: 10, Hem: 20}}
 		f := Flounce{Top: 600, Bottom: 1000, Depth: 300, Sections: n}
 		for _, d := range []Draft{c, f} {
 			got := 0
@@ -159,7 +161,8 @@ func TestSectionJoins(t *testing.T) {
 
 // Tiers: 750 mm gathered 2 to 1 twice, strips across 1400 mm less joins.
 func TestTierJoins(t *testing.T) {
-	s := Strip{Edge: 750, Fullness: 2, Depth: 200, Tiers: 3, ClothWidth: 1400, Join: 10, Allowance: shapes.Allowance{Seam: 10, Hem: 20}}
+	s := Strip{Edge: 750, Fullness: 2, Depth: 200, Tiers: 3, ClothWidth: 1400, Join: 10,
+		Allowance: shapes.Allowance{Seam: 10, Hem: 20}}
 	steps := checkJoins(t, s)
 	// An open run of n strips has n - 1 joins: ceil(1500/1380) = 2, 3 and 5 strips.
 	joins := 0

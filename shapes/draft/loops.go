@@ -107,7 +107,8 @@ func (l Loops) marks(p shapes.Piece, loops int) []orb.LineString {
 }
 
 func (l Loops) check() error {
-	if err := positive(measured{"length", l.Length}, measured{"width", l.Width}, measured{"cloth width", l.ClothWidth}); err != nil {
+	if err := positive(measured{"length", l.Length}, measured{"width", l.Width},
+		measured{"cloth width", l.ClothWidth}); err != nil {
 		return err
 	}
 	switch {

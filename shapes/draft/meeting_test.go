@@ -18,7 +18,8 @@ func TestMeetings(t *testing.T) {
 		finished   [2]float64
 	}{
 		{"hood to cape", "neck", hood, cape, [2]float64{480, 420}},
-		{"hood with a strip to a cape on the fold", "neck", strip, func() Cape { c := cape; c.BackSeam, c.BackOnFold = false, true; return c }(), [2]float64{480, 420}},
+		{"hood with a strip to a cape on the fold", "neck", strip,
+			func() Cape { c := cape; c.BackSeam, c.BackOnFold = false, true; return c }(), [2]float64{480, 420}},
 		{"hood to bodice", "neck", hood, block, [2]float64{480, 370}},
 		{"hood to a lining with its pleat", "neck", hood, lined, [2]float64{480, 370}},
 		{"peplum to bodice", "waist", Peplum{Waist: 760, Length: 150, Fraction: 0.5}, block, [2]float64{760, 760}},

@@ -39,8 +39,10 @@ func TestNetIsPinnedAtSeams(t *testing.T) {
 		seams         [2]bool
 	}{
 		{1, 1. / 8, 3. / 8, [2]bool{}}, {2, 1. / 8, 3. / 8, [2]bool{}}, {4, 1. / 8, 3. / 8, [2]bool{}},
-		{3, 1. / 8, 1. / 3, [2]bool{false, true}}, {5, 1. / 5, 2. / 5, [2]bool{true, true}}, {6, 1. / 6, 1. / 3, [2]bool{true, true}},
-		{8, 1. / 8, 3. / 8, [2]bool{true, true}}, {10, 1. / 10, 4. / 10, [2]bool{true, true}}, {12, 1. / 12, 4. / 12, [2]bool{true, true}},
+		{3, 1. / 8, 1. / 3, [2]bool{false, true}}, {5, 1. / 5, 2. / 5, [2]bool{true, true}},
+		{6, 1. / 6, 1. / 3, [2]bool{true, true}},
+		{8, 1. / 8, 3. / 8, [2]bool{true, true}}, {10, 1. / 10, 4. / 10, [2]bool{true, true}},
+		{12, 1. / 12, 4. / 12, [2]bool{true, true}},
 	} {
 		n := netOn(t, netSkirt(c.gores), 0)
 		table, err := layersOf(n)
@@ -177,7 +179,8 @@ func TestNetIsOpenAcrossTheOpening(t *testing.T) {
 				if strings.HasPrefix(j.Name, "layer "+string(rune('0'+l.Layer))+", ") {
 					seams += max(j.Times, 1)
 				}
-				if strings.HasPrefix(j.Name, "layer "+string(rune('0'+l.Layer))+" onto") && strings.HasSuffix(j.Name, "back open") != l.Open {
+				if strings.HasPrefix(j.Name, "layer "+string(rune('0'+l.Layer))+" onto") &&
+					strings.HasSuffix(j.Name, "back open") != l.Open {
 					t.Errorf("open %t: %s", l.Open, j.Name)
 				}
 			}
@@ -196,7 +199,8 @@ func TestNetIsOpenAcrossTheOpening(t *testing.T) {
 				name, free := netLayerName(l.Layer), 0
 				for _, p := range mustDraft(t, hemmed) {
 					for _, e := range p.Edges {
-						if strings.HasPrefix(p.Name, name) && strings.HasSuffix(e.Name, " end") && e.Finish() == want && e.Allowance == hem {
+						if strings.HasPrefix(p.Name, name) && strings.HasSuffix(e.Name, " end") && e.Finish() == want &&
+							e.Allowance == hem {
 							free += p.Count
 						}
 					}
@@ -216,7 +220,8 @@ func TestNetIsOpenAcrossTheOpening(t *testing.T) {
 func TestNetRefusesOtherSkirts(t *testing.T) {
 	n := netOn(t, netSkirt(10), 0)
 	for want, change := range map[string]func(*CircleSkirt){
-		"waist of 700.0 mm": func(c *CircleSkirt) { c.Waist = 720 }, "length of 1000.0 mm": func(c *CircleSkirt) { c.Length = 900 },
+		"waist of 700.0 mm":               func(c *CircleSkirt) { c.Waist = 720 },
+		"length of 1000.0 mm":             func(c *CircleSkirt) { c.Length = 900 },
 		"1 of a circle, the skirt is 0.5": func(c *CircleSkirt) { c.Fraction = 0.5 },
 	} {
 		c := netSkirt(10)

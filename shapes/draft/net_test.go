@@ -103,7 +103,8 @@ func TestNetByFullness(t *testing.T) {
 	}
 	inches(t, "cloth", l.Cloth, 64)
 	pieces := mustDraft(t, n)
-	if len(pieces) != 2 || pieces[0].Name != "net layer 1 strip" || pieces[0].Count != 7 || pieces[1].Name != "net layer 1 part strip" {
+	if len(pieces) != 2 || pieces[0].Name != "net layer 1 strip" || pieces[0].Count != 7 ||
+		pieces[1].Name != "net layer 1 part strip" {
 		t.Errorf("pieces %v", pieces)
 	}
 	_, across := pieces[0].CutSize()
@@ -218,14 +219,16 @@ func TestNetOfNoFullness(t *testing.T) {
 }
 
 // For any skirt: pieces and table agree, no strip is wider than the cloth, the
-// flat edge is girth x fullness, eased by 2 % at most where whole widths go round, layers climb, and outer layers are deeper, on a
-// shorter line.
+// flat edge is girth x fullness, eased by 2 % at most where whole widths go round, layers climb, and outer layers are
+// deeper, on a shorter line.
 func TestNetPiecesAgreeWithTable(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		n := NetLayers{Waist: mm("waist", 400, 1500), SkirtFraction: mm("fraction", 0.1, 2), SkirtLength: mm("length", 400, 1500),
-			Layers: rapid.IntRange(1, 8).Draw(t, "layers"), Fullness: mm("fullness", 1, 8), Lift: mm("lift", 0, 0.2),
-			ClothWidth: mm("cloth width", 900, 3000), Join: mm("join", 0, 20), Allowance: shapes.Allowance{Seam: mm("seam", 0, 20)}}
+		n := NetLayers{Waist: mm("waist", 400, 1500), SkirtFraction: mm("fraction", 0.1, 2),
+			SkirtLength: mm("length", 400, 1500),
+			Layers:      rapid.IntRange(1, 8).Draw(t, "layers"), Fullness: mm("fullness", 1, 8), Lift: mm("lift", 0, 0.2),
+			ClothWidth: mm("cloth width", 900, 3000), Join: mm("join", 0,
+				20), Allowance: shapes.Allowance{Seam: mm("seam", 0, 20)}}
 		n.FirstSeam = n.SkirtLength * mm("first seam", 0.2, 0.95)
 		n.Gap = n.FirstSeam / float64(n.Layers)
 		table, err := layersOf(n)
@@ -235,7 +238,8 @@ func TestNetPiecesAgreeWithTable(t *testing.T) {
 		pieces := mustDraft(t, n)
 		for k, l := range table {
 			of := slices.DeleteFunc(slices.Clone(pieces), func(p shapes.Piece) bool {
-				return p.Name != fmt.Sprintf("net layer %d strip", l.Layer) && p.Name != fmt.Sprintf("net layer %d part strip", l.Layer)
+				return p.Name != fmt.Sprintf("net layer %d strip", l.Layer) &&
+					p.Name != fmt.Sprintf("net layer %d part strip", l.Layer)
 			})
 			slack := plane.Lattice * float64(l.Strips+1)
 			near(t, "flat edge", flatEdge(of), l.Flat, slack)

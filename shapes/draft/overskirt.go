@@ -58,7 +58,8 @@ func (o Overskirt) wrap() (wrap, error) {
 	hem := swing{middle: waist + o.Length - o.HemRaise, side: waist + o.frontLength() - o.HemRaise, span: angle / 2}
 	return wrap{
 		what: "overskirt", gap: o.Gap, inner: evenly(waist), outer: hem, angle: angle, sections: n, onFold: o.BackOnFold,
-		top: side{"waist", shapes.Waist, o.Allowance.Waist}, hem: side{"hem", shapes.Hem, o.Allowance.Hem}, seam: o.Allowance.Seam, chord: chordError(o.Chord),
+		top: side{"waist", shapes.Waist, o.Allowance.Waist}, hem: side{"hem", shapes.Hem, o.Allowance.Hem},
+		seam: o.Allowance.Seam, chord: chordError(o.Chord),
 	}, nil
 }
 
@@ -89,5 +90,6 @@ func (o Overskirt) check() (int, error) {
 	if err := checkInnerRadius("waist", o.radius(), o.Allowance.Waist); err != nil {
 		return 0, err
 	}
-	return shutting{fraction: o.Fraction, seam: o.BackSeam, onFold: o.BackOnFold, asked: o.Sections, where: "centre back"}.sections()
+	return shutting{fraction: o.Fraction, seam: o.BackSeam, onFold: o.BackOnFold, asked: o.Sections,
+		where: "centre back"}.sections()
 }

@@ -24,7 +24,8 @@ func TestOverskirt(t *testing.T) {
 	o := workedOverskirt()
 	inches(t, "radius", o.radius(), 7.003)
 	p := draftOne(t, o)
-	if d := cmp.Diff([]string{"centre front, opening", "hem, hem", "centre back, seam", "waist, waist"}, edgeNames(p)); d != "" {
+	if d := cmp.Diff([]string{"centre front, opening", "hem, hem", "centre back, seam", "waist, waist"},
+		edgeNames(p)); d != "" {
 		t.Error(d)
 	}
 	front, _ := p.Edge("centre front")
@@ -59,8 +60,10 @@ func TestOverskirtProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		o := Overskirt{
-			Waist: mm("waist", 550, 1000), Gap: mm("gap", 0, 300), Length: mm("length", 300, 1100), FrontLength: mm("front length", 150, 1300),
-			Fraction: mm("fraction", 0.2, 1.4), Sections: rapid.IntRange(3, 7).Draw(t, "sections"), HemRaise: mm("raise", 0, 40),
+			Waist: mm("waist", 550, 1000), Gap: mm("gap", 0, 300), Length: mm("length", 300, 1100),
+			FrontLength: mm("front length", 150, 1300),
+			Fraction:    mm("fraction", 0.2, 1.4), Sections: rapid.IntRange(3, 7).Draw(t, "sections"),
+			HemRaise:  mm("raise", 0, 40),
 			Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 25)},
 		}
 		checkJoins(t, o)

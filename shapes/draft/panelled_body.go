@@ -60,7 +60,8 @@ var panelTable = map[int]struct {
 		{0.30, 0.22, 0.22, 0.26}, {0.44, 0.20, 0.16, 0.20}, {0.30, 0.25, 0.25, 0.20}, {0.18, 0.32, 0.30, 0.20},
 	}},
 	6: {[]float64{0.13, 0.17, 0.17, 0.17, 0.17, 0.19}, [4][]float64{
-		{0.18, 0.22, 0.20, 0.20, 0.20}, {0.25, 0.27, 0.16, 0.16, 0.16}, {0.20, 0.22, 0.22, 0.20, 0.16}, {0.12, 0.20, 0.30, 0.22, 0.16},
+		{0.18, 0.22, 0.20, 0.20, 0.20}, {0.25, 0.27, 0.16, 0.16, 0.16}, {0.20, 0.22, 0.22, 0.20, 0.16},
+		{0.12, 0.20, 0.30, 0.22, 0.16},
 	}},
 }
 
@@ -200,7 +201,8 @@ func (p PanelledBody) checkShares() error {
 		front += p.Shares[1] / 2
 	}
 	if front >= sidePosition-0.05 {
-		return fmt.Errorf("shares put the bust at %.2f of the half body, must be below %.2f: in front of the side", front, sidePosition-0.05)
+		return fmt.Errorf("shares put the bust at %.2f of the half body, must be below %.2f: in front of the side", front,
+			sidePosition-0.05)
 	}
 	return nil
 }

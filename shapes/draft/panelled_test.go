@@ -17,7 +17,8 @@ import (
 
 // lanternFigure is the body of our own demonstration gown.
 func lanternFigure() Figure {
-	return Figure{OverBust: 860, Bust: 920, UnderBust: 780, Waist: 720, HighHip: 880, OverBustUp: 235, BustUp: 165, UnderBustUp: 85, HighHipDown: 110}
+	return Figure{OverBust: 860, Bust: 920, UnderBust: 780, Waist: 720, HighHip: 880, OverBustUp: 235, BustUp: 165,
+		UnderBustUp: 85, HighHipDown: 110}
 }
 
 func lanternCorset() Corset {
@@ -108,7 +109,8 @@ func checkAreas(t failer, p shapes.Piece) {
 	// beyond the limit. A whole turn shared by corners, and the waists of curves.
 	corners = widest * widest * (float64(len(p.Edges))*plane.MitreLimit + math.Pi*2)
 	if d := p.Area() - steiner; math.Abs(d) > corners+plane.Lattice*plane.Length(p.Cut) {
-		t.Errorf("%s: cut area %.1f is %.1f from seam area and allowances, corners give at most %.1f", p.Name, p.Area(), d, corners)
+		t.Errorf("%s: cut area %.1f is %.1f from seam area and allowances, corners give at most %.1f", p.Name, p.Area(), d,
+			corners)
 	}
 }
 
@@ -284,27 +286,27 @@ func TestCorsetLining(t *testing.T) {
 func TestCorsetRefuses(t *testing.T) {
 	var cases []refusal
 	for want, spoil := range map[string]func(*Corset){
-		"panels: 7, must be 6, 8, 10 or 12":                                                      func(c *Corset) { c.Panels = 7 },
-		"bust is 0 mm":                                                                           func(c *Corset) { c.Figure.Bust = 0 },
-		"bust lies -5.0 mm below the over-bust":                                                  func(c *Corset) { c.Figure.BustUp = 240 },
-		"high hip's depth is 0 mm: a corset ends below":                                          func(c *Corset) { c.Figure.HighHipDown = 0 },
-		"reduction of 150.0 mm is more than a fifth":                                             func(c *Corset) { c.Reduction = 150 },
-		"ease of 120.0 mm is more than 12 % of the over-bust":                                    func(c *Corset) { c.Ease = 120 },
-		"centre front cannot both lie on a fold and open":                                        func(c *Corset) { c.FrontOnFold, c.FrontOpening = true, true },
-		"facing is 0.5 mm, must be at least 1 mm, or 0 for none":                                 func(c *Corset) { c.Facing = 0.5 },
-		"a facing of 80.0 mm covers the back panel of 58.0 mm":                                   func(c *Corset) { c.Facing = 80 },
-		"front dip is 160.0 mm: the top edge would lie below":                                    func(c *Corset) { c.FrontDip = 160 },
-		"side rise is 120.0 mm: the lower edge would lie":                                        func(c *Corset) { c.SideRise = 120 },
-		"2 shares for 5 panels a side":                                                           func(c *Corset) { c.Shares = []float64{0.5, 0.5} },
-		"shares sum to 1.1":                                                                      func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.2, 0.2, 0.2} },
-		"shares put the bust at 0.60":                                                            func(c *Corset) { c.Shares = []float64{0.6, 0.1, 0.1, 0.1, 0.1} },
-		"side panel is 6.1 mm wide at the waist":                                                 func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.02, 0.28, 0.2} },
-		"boning channels of 16.0 mm take 63.0 mm of the back panel":                              func(c *Corset) { c.Channel = 16 },
-		"bust of 500.0 mm, the girth at its fullest, is smaller than the under-bust of 780.0 mm": func(c *Corset) { c.Figure.Bust = 500 },
-		"channel width is 40.0 mm":                                                               func(c *Corset) { c.Channel = 40 },
-		"ease of -60.0 mm and a lacing gap of 700.0 mm leave nothing of the waist of 720.0 mm":   func(c *Corset) { c.LacingGap = 700 },
-		"more than half a right angle":                                                           func(c *Corset) { c.Figure.HighHip = 2600 },
-		"seam allowance is -1 mm":                                                                func(c *Corset) { c.Allowance.Seam = -1 },
+		"panels: 7, must be 6, 8, 10 or 12":                              func(c *Corset) { c.Panels = 7 },
+		"bust is 0 mm":                                                   func(c *Corset) { c.Figure.Bust = 0 },
+		"bust lies -5.0 mm below the over-bust":                          func(c *Corset) { c.Figure.BustUp = 240 },
+		"high hip's depth is 0 mm: a corset ends below":                  func(c *Corset) { c.Figure.HighHipDown = 0 },
+		"reduction of 150.0 mm is more than a fifth":                     func(c *Corset) { c.Reduction = 150 },
+		"ease of 120.0 mm is more than 12 % of the over-bust":            func(c *Corset) { c.Ease = 120 },
+		"centre front cannot both lie on a fold and open":                func(c *Corset) { c.FrontOnFold, c.FrontOpening = true, true },
+		"facing is 0.5 mm, must be at least 1 mm, or 0 for none":         func(c *Corset) { c.Facing = 0.5 },
+		"a facing of 80.0 mm covers the back panel of 58.0 mm":           func(c *Corset) { c.Facing = 80 },
+		"front dip is 160.0 mm: the top edge would lie below":            func(c *Corset) { c.FrontDip = 160 },
+		"side rise is 120.0 mm: the lower edge would lie":                func(c *Corset) { c.SideRise = 120 },
+		"2 shares for 5 panels a side":                                   func(c *Corset) { c.Shares = []float64{0.5, 0.5} },
+		"shares sum to 1.1":                                              func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.2, 0.2, 0.2} },
+		"shares put the bust at 0.60":                                    func(c *Corset) { c.Shares = []float64{0.6, 0.1, 0.1, 0.1, 0.1} },
+		"side panel is 6.1 mm wide at the waist":                         func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.02, 0.28, 0.2} },
+		"boning channels of 16.0 mm take 63.0 mm":                        func(c *Corset) { c.Channel = 16 },
+		"bust of 500.0 mm, the girth at its fullest":                     func(c *Corset) { c.Figure.Bust = 500 },
+		"channel width is 40.0 mm":                                       func(c *Corset) { c.Channel = 40 },
+		"ease of -60.0 mm and a lacing gap of 700.0 mm leave nothing of": func(c *Corset) { c.LacingGap = 700 },
+		"more than half a right angle":                                   func(c *Corset) { c.Figure.HighHip = 2600 },
+		"seam allowance is -1 mm":                                        func(c *Corset) { c.Allowance.Seam = -1 },
 	} {
 		c := lanternCorset()
 		spoil(&c)

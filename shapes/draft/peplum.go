@@ -65,7 +65,8 @@ func (p Peplum) wrap() (wrap, error) {
 	return wrap{
 		what: "peplum", openBack: !p.FrontOpen, inner: evenly(waist), outer: evenly(hem - p.HemRaise),
 		angle: 2 * math.Pi * p.fraction(), sections: n, onFold: p.OnFold,
-		top: side{"waist", shapes.Waist, p.Allowance.Waist}, hem: side{"hem", shapes.Hem, p.Allowance.Hem}, seam: p.Allowance.Seam, chord: chordError(p.Chord),
+		top: side{"waist", shapes.Waist, p.Allowance.Waist}, hem: side{"hem", shapes.Hem, p.Allowance.Hem},
+		seam: p.Allowance.Seam, chord: chordError(p.Chord),
 	}, nil
 }
 

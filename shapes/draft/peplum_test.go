@@ -12,7 +12,8 @@ import (
 )
 
 func workedPeplum() Peplum {
-	return Peplum{Waist: 28 * inch, Length: 7 * inch, Hip: (28 + 4*math.Pi) * inch, HipDepth: 8 * inch, Allowance: shapes.Allowance{Seam: 10, Waist: 10, Hem: 15}}
+	return Peplum{Waist: 28 * inch, Length: 7 * inch, Hip: (28 + 4*math.Pi) * inch, HipDepth: 8 * inch,
+		Allowance: shapes.Allowance{Seam: 10, Waist: 10, Hem: 15}}
 }
 
 // Hip clearance of a partial circle, plane geometry: a quarter circle on a waist
@@ -29,11 +30,13 @@ func TestPeplumLiesOverTheHip(t *testing.T) {
 	if len(piece.Notches) != 3 || math.Abs(piece.Notches[1].At[1]-piece.Grain[0][1]) > 1e-6 {
 		t.Errorf("notches %v, want one at the centre front and at each side", piece.Notches)
 	}
-	if d := cmp.Diff([]string{"right centre back, opening", "hem, hem", "left centre back, opening", "waist, waist"}, edgeNames(piece)); d != "" {
+	if d := cmp.Diff([]string{"right centre back, opening", "hem, hem", "left centre back, opening", "waist, waist"},
+		edgeNames(piece)); d != "" {
 		t.Error(d)
 	}
 	p.FrontOpen = true
-	if d := cmp.Diff([]string{"left centre front, opening", "hem, hem", "right centre front, opening", "waist, waist"}, edgeNames(draftOne(t, p))); d != "" {
+	if d := cmp.Diff([]string{"left centre front, opening", "hem, hem", "right centre front, opening", "waist, waist"},
+		edgeNames(draftOne(t, p))); d != "" {
 		t.Error(d)
 	}
 }
@@ -52,13 +55,15 @@ func TestPeplumSections(t *testing.T) {
 	if d := cmp.Diff([]string{"right", "left"}, pieces[0].Labels); d != "" {
 		t.Error(d)
 	}
-	if d := cmp.Diff([]string{"centre back, opening", "hem, hem", "front seam, seam", "waist, waist"}, edgeNames(pieces[0])); d != "" {
+	if d := cmp.Diff([]string{"centre back, opening", "hem, hem", "front seam, seam", "waist, waist"},
+		edgeNames(pieces[0])); d != "" {
 		t.Error(d)
 	}
 	p.Sections, p.Fraction, p.OnFold = 0, 0.5, true
 	half := draftOne(t, p)
 	soundGore(t, half.Unfold())
-	if d := cmp.Diff([]string{"centre front, fold", "hem, hem", "centre back, opening", "waist, waist"}, edgeNames(half)); d != "" {
+	if d := cmp.Diff([]string{"centre front, fold", "hem, hem", "centre back, opening", "waist, waist"},
+		edgeNames(half)); d != "" {
 		t.Error(d)
 	}
 }
@@ -72,9 +77,11 @@ func TestPeplumRefuses(t *testing.T) {
 		{"no hip depth", with(func(p *Peplum) { p.HipDepth = 0 }), "hip depth is 0 mm"},
 		{"hip like the waist", with(func(p *Peplum) { p.Hip = p.Waist }), "is not wider than the waist of 711.2 mm"},
 		{"hip hardly wider", with(func(p *Peplum) { p.Hip = p.Waist + 2 }), "has a hem radius of"},
-		{"does not clear", with(func(p *Peplum) { p.Fraction, p.HipDepth = 0.25, 7*inch }), "does not clear the hip of 1030.4 mm"},
+		{"does not clear", with(func(p *Peplum) { p.Fraction, p.HipDepth = 0.25, 7*inch }),
+			"does not clear the hip of 1030.4 mm"},
 		{"tight waist", with(func(p *Peplum) { p.Waist, p.Fraction = 30, 3 }), "the waist is cut on a radius of"},
-		{"sections on the fold", with(func(p *Peplum) { p.OnFold, p.Sections = true, 3 }), "3 sections with centre front on a fold"},
+		{"sections on the fold", with(func(p *Peplum) { p.OnFold, p.Sections = true, 3 }),
+			"3 sections with centre front on a fold"},
 		{"hem raised away", with(func(p *Peplum) { p.HemRaise = 400 }), "hem raise is 400 mm"},
 	})
 }
@@ -87,7 +94,8 @@ func TestPeplumProperties(t *testing.T) {
 		p := Peplum{
 			Waist: mm("waist", 550, 1000), Length: mm("length", 80, 350), HipDepth: mm("hip depth", 150, 250),
 			FrontOpen: rapid.Bool().Draw(t, "front open"), Sections: rapid.IntRange(1, 7).Draw(t, "sections"),
-			HemRaise: mm("raise", 0, 40), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 25)},
+			HemRaise: mm("raise", 0, 40), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15),
+				Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 25)},
 		}
 		p.Hip = p.Waist + mm("spring", 60, 350)
 		checkJoins(t, p)

@@ -153,7 +153,8 @@ func (p Petals) around(piece shapes.Piece) shapes.JoinSide {
 	}
 	s.Treatment = lapAtEnds(p.Overlap / 2)
 	for i := 1; i < p.Count; i++ {
-		s.Treatment.Laps = append(s.Treatment.Laps, shapes.Mouth{From: float64(i)*waist.Length() - p.Overlap/2, Width: p.Overlap})
+		s.Treatment.Laps = append(s.Treatment.Laps, shapes.Mouth{From: float64(i)*waist.Length() - p.Overlap/2,
+			Width: p.Overlap})
 	}
 	return s
 }

@@ -11,7 +11,8 @@ import (
 )
 
 func workedPetals() Petals {
-	return Petals{Waist: 28 * inch, Length: 22 * inch, Side: 6 * inch, Count: 5, Overlap: 2 * inch, Fraction: 0.5, Allowance: shapes.Allowance{Waist: 10, Hem: 8}}
+	return Petals{Waist: 28 * inch, Length: 22 * inch, Side: 6 * inch, Count: 5, Overlap: 2 * inch, Fraction: 0.5,
+		Allowance: shapes.Allowance{Waist: 10, Hem: 8}}
 }
 
 // Five petals share a waist of 28 in and overlap by 2: 28/5 + 2 = 7.6 in each,
@@ -55,10 +56,12 @@ func TestPetalsRefuse(t *testing.T) {
 		{"all side", with(func(p *Petals) { p.Side = 600 }), "side of 600 mm leaves nothing to round"},
 		{"negative overlap", with(func(p *Petals) { p.Overlap = -1 }), "overlap is -1 mm"},
 		{"none", with(func(p *Petals) { p.Count = 0 }), "petals: 0, must be from 1"},
-		{"three layers", with(func(p *Petals) { p.Overlap = 150 }), "overlap of 150 mm is more than a petal's share of the waist, 142.24 mm"},
+		{"three layers", with(func(p *Petals) { p.Overlap = 150 }),
+			"overlap of 150 mm is more than a petal's share of the waist, 142.24 mm"},
 		{"no fraction", with(func(p *Petals) { p.Fraction = 0 }), "fraction of a circle is 0"},
 		{"too wide", with(func(p *Petals) { p.Count, p.Fraction = 2, 1 }), "a petal opens to 205.7 degrees"},
-		{"tight", with(func(p *Petals) { p.Waist, p.Overlap, p.Fraction, p.Count = 60, 0, 1, 5 }), "the waist is cut on a radius of 9.5 mm"},
+		{"tight", with(func(p *Petals) { p.Waist, p.Overlap, p.Fraction, p.Count = 60, 0, 1, 5 }),
+			"the waist is cut on a radius of 9.5 mm"},
 		{"raised away", with(func(p *Petals) { p.HemRaise = 600 }), "hem raise is 600 mm"},
 	})
 }

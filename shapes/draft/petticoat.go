@@ -91,7 +91,8 @@ func (p Petticoat) Draft() (Result, error) {
 	}
 	onYoke := shapes.Join{
 		Name: "yoke to tier 1", Notches: quartersOf(plan[0].Edge), A: shapes.JoinSide{Edges: edge},
-		B: shapes.JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name), Treatment: gathered(plan[0].Fullness)},
+		B: shapes.JoinSide{Edges: plan[0].piecing.run(s.tierName(0, len(plan)), s.gathered().name),
+			Treatment: gathered(plan[0].Fullness)},
 	}
 	d := yoke
 	d.Pieces, d.Joins = append(d.Pieces, tiers.Pieces...), slices.Concat(d.Joins, []shapes.Join{onYoke}, tiers.Joins)
@@ -164,7 +165,8 @@ func (p Petticoat) fittedYoke() (wrap, error) {
 const depthSlack = 0.5
 
 func (p Petticoat) check() error {
-	err := positive(measured{"waist", p.Waist}, measured{"hip", p.Hip}, measured{"length", p.Length}, measured{"yoke depth", p.YokeDepth})
+	err := positive(measured{"waist", p.Waist}, measured{"hip", p.Hip}, measured{"length", p.Length},
+		measured{"yoke depth", p.YokeDepth})
 	if err != nil {
 		return err
 	}

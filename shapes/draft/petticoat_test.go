@@ -98,11 +98,15 @@ func TestPetticoatRefuses(t *testing.T) {
 		{"negative length", with(func(p *Petticoat) { p.Length = -1 }), "length is -1 mm"},
 		{"all yoke", with(func(p *Petticoat) { p.YokeDepth = 1100 }), "yoke depth of 1100 mm leaves nothing for tiers"},
 		{"all casing", with(func(p *Petticoat) { p.Casing = 300 }), "casing of 300 mm takes the whole yoke of 254 mm"},
-		{"waist over hip", with(func(p *Petticoat) { p.Waist = 1100 }), "waist of 1100.0 mm is larger than the hip of 1066.8 mm"},
-		{"fitted, waist over hip", with(func(p *Petticoat) { p.Waist, p.Casing = 1100, 0 }), "hip of 1066.8 mm is not wider than the waist of 1100.0 mm"},
-		{"fitted, hardly wider", with(func(p *Petticoat) { p.Waist, p.Casing = 1064, 0 }), "a yoke that goes so little wider has a radius of"},
+		{"waist over hip", with(func(p *Petticoat) { p.Waist = 1100 }),
+			"waist of 1100.0 mm is larger than the hip of 1066.8 mm"},
+		{"fitted, waist over hip", with(func(p *Petticoat) { p.Waist, p.Casing = 1100, 0 }),
+			"hip of 1066.8 mm is not wider than the waist of 1100.0 mm"},
+		{"fitted, hardly wider", with(func(p *Petticoat) { p.Waist, p.Casing = 1064, 0 }),
+			"a yoke that goes so little wider has a radius of"},
 		{"fitted, no hip depth", with(func(p *Petticoat) { p.HipDepth, p.Casing = 0, 0 }), "hip depth is 0 mm"},
-		{"depths that do not add up", with(func(p *Petticoat) { p.Depths = []float64{200, 200, 200} }), "yoke and tiers are 854.0 mm deep, the petticoat 1016.0 mm long"},
+		{"depths that do not add up", with(func(p *Petticoat) { p.Depths = []float64{200, 200, 200} }),
+			"yoke and tiers are 854.0 mm deep, the petticoat 1016.0 mm long"},
 		{"bad depth", with(func(p *Petticoat) { p.Depths = []float64{200, -200, 200} }), "depth of tier 2 is -200 mm"},
 		{"a depth missing", with(func(p *Petticoat) { p.Depths = []float64{400, 362} }), "2 depths for 3 tiers"},
 		{"no fullness", with(func(p *Petticoat) { p.Fullness = 0 }), "no fullness is given"},
@@ -117,8 +121,10 @@ func TestPetticoatProperties(t *testing.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		p := Petticoat{
 			Waist: mm("waist", 550, 900), HipDepth: mm("hip depth", 150, 250), YokeDepth: mm("yoke", 100, 300),
-			Tiers: rapid.IntRange(1, 4).Draw(t, "tiers"), Fullness: mm("fullness", 1, 2.5), ClothWidth: mm("cloth", 900, 1600), Join: mm("join", 0, 15),
-			HemRaise: mm("raise", 0, 30), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 25)},
+			Tiers: rapid.IntRange(1, 4).Draw(t, "tiers"), Fullness: mm("fullness", 1, 2.5), ClothWidth: mm("cloth", 900, 1600),
+			Join:     mm("join", 0, 15),
+			HemRaise: mm("raise", 0, 30), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15),
+				Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 25)},
 		}
 		p.Hip = p.Waist + mm("spring", 60, 350)
 		p.Length = p.YokeDepth + mm("below the yoke", 300, 900)

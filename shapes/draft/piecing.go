@@ -104,7 +104,8 @@ func easedNote(what string, asked, made float64) []say.Text {
 	if math.Abs(made-asked) < 1e-6*asked {
 		return nil
 	}
-	return []say.Text{say.Textf("%s: fullness is eased from %.4g to %.4g, so that whole widths of cloth go round.", what, asked, made)}
+	return []say.Text{say.Textf("%s: fullness is eased from %.4g to %.4g, so that whole widths of cloth go round.", what,
+		asked, made)}
 }
 
 // pieceWidths makes up a number of cloth widths; a fraction is a strip of that

@@ -11,7 +11,8 @@ import (
 )
 
 func TestRectangle(t *testing.T) {
-	r := Rectangle{Name: "sash", Length: 1500, Width: 200, Count: 2, Allowance: shapes.Allowance{Seam: 10, Waist: 99, Hem: 25}}
+	r := Rectangle{Name: "sash", Length: 1500, Width: 200, Count: 2,
+		Allowance: shapes.Allowance{Seam: 10, Waist: 99, Hem: 25}}
 	p := draftOne(t, r)
 	if along, across := p.CutSize(); along != 1520 || across != 220 {
 		t.Errorf("cut %g x %g, want 1520 x 220", along, across)
@@ -47,7 +48,8 @@ func TestRectangleArea(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := Rectangle{Name: "panel", Length: rapid.Float64Range(1, 9000).Draw(t, "length"),
 			Width: rapid.Float64Range(1, 3000).Draw(t, "width"), Hemmed: rapid.Bool().Draw(t, "hemmed"),
-			Allowance: shapes.Allowance{Seam: rapid.Float64Range(0, 40).Draw(t, "seam"), Hem: rapid.Float64Range(0, 90).Draw(t, "hem")}}
+			Allowance: shapes.Allowance{Seam: rapid.Float64Range(0, 40).Draw(t, "seam"),
+				Hem: rapid.Float64Range(0, 90).Draw(t, "hem")}}
 		far := r.Allowance.Seam
 		if r.Hemmed {
 			far = r.Allowance.Hem
@@ -67,7 +69,8 @@ func TestRectanglesFillTheCloth(t *testing.T) {
 		gap := rapid.IntRange(0, 16).Draw(t, "gap")
 		seam := rapid.IntRange(0, 8).Draw(t, "seam")
 		mm := func(sixteenths int) float64 { return float64(sixteenths) * inch / 16 }
-		p := draftOne(t, Rectangle{Name: "panel", Length: 500, Width: mm(sixteenths - 2*seam), Allowance: shapes.Allowance{Seam: mm(seam)}})
+		p := draftOne(t, Rectangle{Name: "panel", Length: 500, Width: mm(sixteenths - 2*seam),
+			Allowance: shapes.Allowance{Seam: mm(seam)}})
 		_, across := p.CutSize()
 		// In whole numbers, for a size may lie on a step: a sixteenth is 254/160 mm.
 		steps := func(sixteenths int) int { return sixteenths * 254 * 1024 / 160 }

@@ -83,7 +83,8 @@ func (s Sash) bagged(name string, edges []shapes.Edge, copies int) []shapes.Join
 	}
 	reach := min(turningGap, 2*half/3) / 2
 	side := shapes.JoinSide{Edges: run}
-	last := shapes.Join{Name: "layer to layer, " + gapEdge, A: side, B: side, Gap: shapes.Gap{From: half - reach, To: half + reach}}
+	last := shapes.Join{Name: "layer to layer, " + gapEdge, A: side, B: side,
+		Gap: shapes.Gap{From: half - reach, To: half + reach}}
 	last.Notches = []float64{last.Gap.From, last.Gap.To}
 	return append(joins, last)
 }

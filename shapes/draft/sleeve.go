@@ -40,7 +40,7 @@ const (
 type Sleeve struct {
 	Style                     SleeveStyle
 	FrontArmhole, BackArmhole float64 // finished, as BodiceBlock.Armhole gives them, mm
-	CapEase                   float64 // how much longer the cap is than the armhole, mm; 20 to 40 in woven cloth (common practice)
+	CapEase                   float64 // of the cap over the armhole, mm; 20 to 40 in woven cloth (common practice)
 	Bicep                     float64 // width at the underarm, ease included, mm
 	Length                    float64 // from the crown to the hem, of the outer layer, mm; before Puff is added
 	Hem                       float64 // girth of the hem, of the seam above a bell, of the band below a puff, mm
@@ -176,7 +176,8 @@ func (s Sleeve) capLines() (front, back orb.LineString, err error) {
 }
 
 func (s Sleeve) check() error {
-	err := positive(measured{"front armhole", s.FrontArmhole}, measured{"back armhole", s.BackArmhole}, measured{"bicep", s.Bicep},
+	err := positive(measured{"front armhole", s.FrontArmhole}, measured{"back armhole", s.BackArmhole},
+		measured{"bicep", s.Bicep},
 		measured{"length", s.Length}, measured{"hem", s.Hem})
 	if err != nil {
 		return err

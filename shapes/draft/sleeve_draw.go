@@ -26,7 +26,8 @@ func (s Sleeve) draft() (Result, error) {
 	}
 	seam, _ := sleeve.Edge("front seam")
 	pieces := []shapes.Piece{sleeve}
-	joins := []shapes.Join{seamOf("underarm seam", 2, along("sleeve", "front seam"), against("sleeve", "back seam"), seam.Length()/2)}
+	joins := []shapes.Join{seamOf("underarm seam", 2, along("sleeve", "front seam"), against("sleeve", "back seam"),
+		seam.Length()/2)}
 	var below []shapes.Piece
 	var sewn []shapes.Join
 	switch {
@@ -136,7 +137,8 @@ func (s Sleeve) bell() ([]shapes.Piece, []shapes.Join, error) {
 	// Its small arcs, sampled no finer than the cap, would come out shorter than
 	// the straight edge they are sewn to.
 	chord := max(chordError(s.Chord)/5, leastChord)
-	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Closed: true, Chord: chord, Allowance: s.Allowance}
+	f := Flounce{Top: s.Hem, Bottom: s.Sweep, Depth: s.Length - s.BellFrom, HemRaise: s.HemRaise, Closed: true,
+		Chord: chord, Allowance: s.Allowance}
 	d, err := f.Draft()
 	if err != nil {
 		return nil, nil, say.Errorf("bell: %w", err)
@@ -157,7 +159,8 @@ func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error)
 	seam := s.Allowance.Seam
 	p, err := panel{
 		along: s.Hem, across: 2 * s.Band,
-		lower: side{"outer edge", shapes.Seam, seam}, far: side{"far end", shapes.Seam, seam}, upper: side{"inner edge", shapes.Seam, seam}, near: side{"near end", shapes.Seam, seam},
+		lower: side{"outer edge", shapes.Seam, seam}, far: side{"far end", shapes.Seam, seam},
+		upper: side{"inner edge", shapes.Seam, seam}, near: side{"near end", shapes.Seam, seam},
 	}.piece("sleeve band")
 	if err != nil {
 		return nil, nil, err
@@ -170,8 +173,9 @@ func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error)
 	ends := seamOf("band's ends", 2, along(p.Name, "near end"), against(p.Name, "far end"))
 	return []shapes.Piece{p}, []shapes.Join{ends, {
 		Name: "band to sleeve", Times: 2,
-		A:       sideOf(along(p.Name, "outer edge")),
-		B:       shapes.JoinSide{Edges: []shapes.SewnEdge{along("sleeve", "lower edge")}, Treatment: gathered(lower.Length() / s.Hem)},
+		A: sideOf(along(p.Name, "outer edge")),
+		B: shapes.JoinSide{Edges: []shapes.SewnEdge{along("sleeve", "lower edge")},
+			Treatment: gathered(lower.Length() / s.Hem)},
 		Notches: []float64{s.Hem / 4, s.Hem / 2, 3 * s.Hem / 4},
 	}}, nil
 }

@@ -35,7 +35,8 @@ func drawSleeve(t *rapid.T) Sleeve {
 		Style:        SleeveStyle(rapid.IntRange(0, 2).Draw(t, "style")),
 		FrontArmhole: rapid.Float64Range(190, 280).Draw(t, "front armhole"),
 		CapEase:      rapid.Float64Range(0, 40).Draw(t, "cap ease"),
-		Allowance:    shapes.Allowance{Seam: rapid.Float64Range(0, 15).Draw(t, "seam"), Hem: rapid.Float64Range(0, 40).Draw(t, "hem allowance")},
+		Allowance: shapes.Allowance{Seam: rapid.Float64Range(0, 15).Draw(t, "seam"),
+			Hem: rapid.Float64Range(0, 40).Draw(t, "hem allowance")},
 	}
 	s.BackArmhole = s.FrontArmhole * rapid.Float64Range(0.9, 1.15).Draw(t, "back over front")
 	s.Bicep = (s.FrontArmhole + s.BackArmhole) * rapid.Float64Range(0.6, 0.92).Draw(t, "bicep over armhole")

@@ -123,7 +123,8 @@ type seamSide struct {
 
 func newSeamSide(p shapes.Piece, e shapes.Edge) seamSide {
 	s := seamSide{length: e.Length()}
-	before := p.Edges[(slices.IndexFunc(p.Edges, func(o shapes.Edge) bool { return o.Name == e.Name })+len(p.Edges)-1)%len(p.Edges)]
+	at := slices.IndexFunc(p.Edges, func(o shapes.Edge) bool { return o.Name == e.Name })
+	before := p.Edges[(at+len(p.Edges)-1)%len(p.Edges)]
 	for _, n := range p.Notches {
 		if n.Edge != e.Name {
 			continue

@@ -54,7 +54,8 @@ func TestStripWorkedRuffle(t *testing.T) {
 	pieces := mustDraft(t, s)
 	inches(t, "cloth of the pieces", clothUsed(pieces), 60)
 	inches(t, "flat edge of the pieces", flatEdge(pieces), 300)
-	if pieces[0].Name != "ruffle strip" || pieces[0].Count != 5 || pieces[1].Name != "ruffle part strip" || pieces[1].Count != 1 {
+	if pieces[0].Name != "ruffle strip" || pieces[0].Count != 5 || pieces[1].Name != "ruffle part strip" ||
+		pieces[1].Count != 1 {
 		t.Errorf("pieces are %d x %q and %d x %q", pieces[0].Count, pieces[0].Name, pieces[1].Count, pieces[1].Name)
 	}
 	// The last strip makes up 300 - 5 x 53 = 35 in and has two joins.
@@ -67,7 +68,8 @@ func TestStripWorkedRuffle(t *testing.T) {
 // 54 in of it from each of five strips, 35 1/2 in from the last (arithmetic).
 func TestFreeEndsOfAStripAreHemmed(t *testing.T) {
 	s := Strip{Name: "ruffle", Edge: 120 * inch, Fullness: 2.5, Depth: 8.5 * inch,
-		ClothWidth: 54 * inch, Join: 0.5 * inch, EndHem: 0.25 * inch, Allowance: shapes.Allowance{Seam: 0.5 * inch, Hem: 1 * inch}}
+		ClothWidth: 54 * inch, Join: 0.5 * inch, EndHem: 0.25 * inch, Allowance: shapes.Allowance{Seam: 0.5 * inch,
+			Hem: 1 * inch}}
 	pieces := mustDraft(t, s)
 	inches(t, "flat edge of the pieces", flatEdge(pieces), 300)
 	for i, want := range []struct {
@@ -75,7 +77,8 @@ func TestFreeEndsOfAStripAreHemmed(t *testing.T) {
 		count        int
 		across       float64 // cut, in
 		lower, upper float64 // in
-	}{{"ruffle first strip", 1, 54, 0.25, 0.5}, {"ruffle strip", 4, 54, 0.5, 0.5}, {"ruffle part strip", 1, 35.5, 0.5, 0.25}} {
+	}{{"ruffle first strip", 1, 54, 0.25, 0.5}, {"ruffle strip", 4, 54, 0.5, 0.5}, {"ruffle part strip", 1, 35.5, 0.5,
+		0.25}} {
 		p := pieces[i]
 		if p.Name != want.name || p.Count != want.count {
 			t.Errorf("%d of %q, want %d of %q", p.Count, p.Name, want.count, want.name)
@@ -183,14 +186,16 @@ func TestStripRefuses(t *testing.T) {
 		{"fullness not a number", with(func(s *Strip) { s.Fullness = math.NaN() }), "fullness is NaN"},
 		{"no depth", with(func(s *Strip) { s.Depth = 0 }), "depth is 0 mm"},
 		{"depth and depths", with(func(s *Strip) { s.Depths = []float64{100} }), "both one depth"},
-		{"a depth missing", with(func(s *Strip) { s.Depth, s.Depths, s.Tiers = 0, []float64{100, 100}, 3 }), "2 depths for 3 tiers"},
+		{"a depth missing", with(func(s *Strip) { s.Depth, s.Depths, s.Tiers = 0, []float64{100, 100}, 3 }),
+			"2 depths for 3 tiers"},
 		{"bad tier", with(func(s *Strip) { s.Depth, s.Depths = 0, []float64{100, -4} }), "depth of tier 2 is -4 mm"},
 		{"negative tiers", with(func(s *Strip) { s.Tiers = -1 }), "tiers: -1"},
 		{"tiers without end", with(func(s *Strip) { s.Tiers = 40 }), "takes"},
 		{"no cloth", with(func(s *Strip) { s.ClothWidth = 0 }), "cloth width is 0 mm"},
 		{"joins eat the cloth", with(func(s *Strip) { s.Join = 700 }), "leave nothing of a cloth width of 1400 mm"},
 		{"negative end hem", with(func(s *Strip) { s.EndHem = -1 }), "allowance of the free ends is -1 mm"},
-		{"hems eat the cloth", with(func(s *Strip) { s.EndHem = 700 }), "at the ends leave nothing of a cloth width of 1400 mm"},
+		{"hems eat the cloth", with(func(s *Strip) { s.EndHem = 700 }),
+			"at the ends leave nothing of a cloth width of 1400 mm"},
 		{"negative join", with(func(s *Strip) { s.Join = -1 }), "join allowance is -1 mm"},
 	})
 }
@@ -219,7 +224,8 @@ func TestFullnessGivesWayToWholeWidths(t *testing.T) {
 	for _, d := range []Draft{s, n} {
 		pieces := mustDraft(t, d)
 		notes, err := notesOf(d)
-		if len(pieces) != 1 || pieces[0].Count != 1 || err != nil || len(notes) != 1 || !strings.Contains(notes[0], "fullness is eased from 2 to 1.997") {
+		if len(pieces) != 1 || pieces[0].Count != 1 || err != nil || len(notes) != 1 ||
+			!strings.Contains(notes[0], "fullness is eased from 2 to 1.997") {
 			t.Errorf("%T: %d pieces, %q, %v", d, len(pieces), notes, err)
 		}
 	}
@@ -248,7 +254,8 @@ func TestStripMakesUpTheLength(t *testing.T) {
 			t.Fatalf("%v", err)
 		}
 		row := table[0]
-		near(t, "flat edge", flatEdge(pieces), s.Edge*s.Fullness, easedBy(pieces, s.Edge*s.Fullness)+plane.Lattice*float64(row.Strips+1))
+		near(t, "flat edge", flatEdge(pieces), s.Edge*s.Fullness,
+			easedBy(pieces, s.Edge*s.Fullness)+plane.Lattice*float64(row.Strips+1))
 		near(t, "cloth", clothUsed(pieces), row.Cloth, plane.Lattice*float64(row.Strips))
 		count := 0
 		for _, p := range pieces {

@@ -33,7 +33,8 @@ func TestATightHemIsFound(t *testing.T) {
 
 // The tip of a petal bends more tightly than its sides.
 func TestThePetalTipIsTight(t *testing.T) {
-	p := Petals{Waist: 700, Length: 600, Side: 200, Count: 6, Overlap: 40, Fraction: 0.5, Allowance: shapes.Allowance{Seam: 15, Waist: 15, Hem: 30}}
+	p := Petals{Waist: 700, Length: 600, Side: 200, Count: 6, Overlap: 40, Fraction: 0.5,
+		Allowance: shapes.Allowance{Seam: 15, Waist: 15, Hem: 30}}
 	pieces, err := piecesOf(p)
 	if err != nil {
 		t.Fatal(err)
@@ -51,7 +52,8 @@ func TestTightHemsOfSectors(t *testing.T) {
 		h := rapid.Float64Range(1, 50).Draw(t, "hem")
 		draft := func(h float64) []shapes.TightHem {
 			p, err := shapes.NewPiece("sector", sector{r / 2, r, -0.8, 0.8, 0.1}.edges(
-				side{"lower", shapes.Seam, 10}, side{"hem", shapes.Hem, h}, side{"upper", shapes.Seam, 10}, side{"top", shapes.Top, 10}))
+				side{"lower", shapes.Seam, 10}, side{"hem", shapes.Hem, h}, side{"upper", shapes.Seam, 10}, side{"top",
+					shapes.Top, 10}))
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -95,7 +95,8 @@ func TestTrainProperties(t *testing.T) {
 		if g.FlareFrom > 0 {
 			g.HemRaise = 0
 		}
-		train := Train{Skirt: g, Behind: rapid.Float64Range(20, 1500).Draw(t, "behind"), BackGores: rapid.IntRange(0, g.Gores/2).Draw(t, "back gores")}
+		train := Train{Skirt: g, Behind: rapid.Float64Range(20, 1500).Draw(t, "behind"),
+			BackGores: rapid.IntRange(0, g.Gores/2).Draw(t, "back gores")}
 		pieces, err := piecesOf(train)
 		if err != nil {
 			t.Skip(err)

@@ -49,7 +49,8 @@ func TestSash(t *testing.T) {
 		{func(s *Sash) { s.Halves = true }, "sash half", 2, false, []string{"centre back"}},
 		{func(s *Sash) { s.Halves, s.Slanted = true, true }, "sash half", 2, true, []string{"centre back"}},
 		{func(s *Sash) { s.Layers = 2 }, "sash", 2, false, []string{"far end", "upper edge", "near end", "lower edge"}},
-		{func(s *Sash) { s.Halves, s.Layers, s.End = true, 2, 0 }, "sash half", 4, false, []string{"centre back", "end", "upper edge", "lower edge"}},
+		{func(s *Sash) { s.Halves, s.Layers, s.End = true, 2, 0 }, "sash half", 4, false,
+			[]string{"centre back", "end", "upper edge", "lower edge"}},
 	} {
 		s := workedSash()
 		c.change(&s)
@@ -78,7 +79,8 @@ func TestABaggedSashHasAGap(t *testing.T) {
 		gap         float64
 	}{{3000, 120, false, 101.6}, {3000, 120, true, 101.6}, {3000, 0, false, 101.6}, {270, 0, false, 90}} {
 		for _, halves := range []bool{false, true} {
-			s := Sash{Length: c.length, Width: 160, End: c.end, Slanted: c.slanted, Halves: halves, Layers: 2, Allowance: shapes.Allowance{Seam: 10}}
+			s := Sash{Length: c.length, Width: 160, End: c.end, Slanted: c.slanted, Halves: halves, Layers: 2,
+				Allowance: shapes.Allowance{Seam: 10}}
 			p := draftOne(t, s)
 			steps := checkJoins(t, s)
 			last := steps[len(steps)-1]
@@ -127,8 +129,10 @@ func TestSashProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		s := Sash{
-			Length: mm("length", 1000, 5000), Width: mm("width", 40, 400), TailWidth: mm("tail width", 40, 600), End: mm("end", 0, 400),
-			Slanted: rapid.Bool().Draw(t, "slanted"), Halves: rapid.Bool().Draw(t, "halves"), Layers: rapid.IntRange(0, 2).Draw(t, "layers"),
+			Length: mm("length", 1000, 5000), Width: mm("width", 40, 400), TailWidth: mm("tail width", 40, 600),
+			End:     mm("end", 0, 400),
+			Slanted: rapid.Bool().Draw(t, "slanted"), Halves: rapid.Bool().Draw(t, "halves"),
+			Layers:    rapid.IntRange(0, 2).Draw(t, "layers"),
 			Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Hem: mm("hem", 0, 15)},
 		}
 		area := func(s Sash) float64 {
@@ -174,7 +178,8 @@ func TestSashTailsTooThinAreRefused(t *testing.T) {
 }
 
 func workedBow() Bow {
-	return Bow{Width: 300, Height: 140, TailLength: 420, TailWidth: 90, TailSlant: 60, KnotLength: 130, KnotWidth: 50, Allowance: shapes.Allowance{Seam: 10}}
+	return Bow{Width: 300, Height: 140, TailLength: 420, TailWidth: 90, TailSlant: 60, KnotLength: 130, KnotWidth: 50,
+		Allowance: shapes.Allowance{Seam: 10}}
 }
 
 // Finished, a strip folded lengthwise is half as wide as it is cut and the loop
@@ -226,7 +231,8 @@ func TestBowRefuses(t *testing.T) {
 func TestTies(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		tie := Ties{Length: mm("length", 100, 1500), Width: mm("width", 8, 80), Slant: mm("slant", 0, 90), Count: rapid.IntRange(0, 9).Draw(t, "count"),
+		tie := Ties{Length: mm("length", 100, 1500), Width: mm("width", 8, 80), Slant: mm("slant", 0, 90),
+			Count:     rapid.IntRange(0, 9).Draw(t, "count"),
 			Allowance: shapes.Allowance{Seam: mm("seam", 0, 12)}}
 		p := draftOne(t, tie)
 		soundGore(t, p)
@@ -287,7 +293,8 @@ func TestLoopsRefuse(t *testing.T) {
 		{"no length", with(func(l *Loops) { l.Length = 0 }), "loops: length is 0 mm"},
 		{"neither count nor opening", with(func(l *Loops) { l.Count = 0 }), "opening is 0 mm"},
 		{"both", with(func(l *Loops) { l.Opening = 400 }), "both a count (20) and an opening to fill (400 mm)"},
-		{"narrow pitch", with(func(l *Loops) { l.Count, l.Opening, l.Pitch = 0, 400, 4 }), "pitch of 4 mm is less than the width of 5 mm"},
+		{"narrow pitch", with(func(l *Loops) { l.Count, l.Opening, l.Pitch = 0, 400, 4 }),
+			"pitch of 4 mm is less than the width of 5 mm"},
 		{"short opening", with(func(l *Loops) { l.Count, l.Opening, l.Pitch = 0, 10, 20 }), "count is 0"},
 		{"too many", with(func(l *Loops) { l.Count, l.Opening, l.Pitch = 0, 50_000, 5 }), "count is 1001"},
 		{"negative count", with(func(l *Loops) { l.Count = -1 }), "count is -1"},
@@ -300,8 +307,9 @@ func TestLoopsRefuse(t *testing.T) {
 func TestLoopsProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		l := Loops{Count: rapid.IntRange(1, 60).Draw(t, "count"), Length: mm("length", 20, 120), Width: mm("width", 3, 10), ClothWidth: mm("cloth", 200, 1500),
-			Allowance: shapes.Allowance{Seam: mm("seam", 0, 8)}}
+		l := Loops{Count: rapid.IntRange(1, 60).Draw(t, "count"), Length: mm("length", 20, 120), Width: mm("width", 3, 10),
+			ClothWidth: mm("cloth", 200, 1500),
+			Allowance:  shapes.Allowance{Seam: mm("seam", 0, 8)}}
 		area := func(l Loops) (sum float64) {
 			loops := 0
 			for _, p := range mustDraft(t, l) {
@@ -321,7 +329,8 @@ func TestLoopsProperties(t *testing.T) {
 		was := area(l)
 		// A strip is as long as its loops and one cut width, by the cut width.
 		strips := math.Ceil(float64(l.Count) / float64(l.perStrip()))
-		near(t, "area", was, l.cutWidth()*(float64(l.Count)*l.cut()+strips*l.cutWidth()), 0.01*l.cut()*float64(l.Count)+0.01*strips*l.cutWidth())
+		near(t, "area", was, l.cutWidth()*(float64(l.Count)*l.cut()+strips*l.cutWidth()),
+			0.01*l.cut()*float64(l.Count)+0.01*strips*l.cutWidth())
 		for what, change := range map[string]func(*Loops){
 			"more":   func(l *Loops) { l.Count++ },
 			"longer": func(l *Loops) { l.Length++ },

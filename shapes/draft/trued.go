@@ -131,7 +131,8 @@ func (e trued) rates(t float64) (way, turn orb.Point) {
 	const h = 1e-5
 	p, out := e.base(t - h)
 	q, far := e.base(t + h)
-	return orb.Point{(q[0] - p[0]) / (2 * h), (q[1] - p[1]) / (2 * h)}, orb.Point{(far[0] - out[0]) / (2 * h), (far[1] - out[1]) / (2 * h)}
+	return orb.Point{(q[0] - p[0]) / (2 * h), (q[1] - p[1]) / (2 * h)},
+		orb.Point{(far[0] - out[0]) / (2 * h), (far[1] - out[1]) / (2 * h)}
 }
 
 // at returns the edge's point at t, within the mouth one of the base moved out.

@@ -167,7 +167,8 @@ func TestDartsOfAnyBodyAreTrued(t *testing.T) {
 		c := Cape{
 			Neck: mm("neck", 260, 550), Length: mm("length", 300, 1400), Fraction: mm("fraction", 0.3, 1.2),
 			NeckDrop: mm("drop", 0, 50), Dart: mm("dart", 5, 40), DartLength: mm("dart length", 50, 150),
-			Sections: rapid.IntRange(0, 5).Draw(t, "sections"), Allowance: shapes.Allowance{Seam: mm("seam", 0, 12)}, Chord: 0.005,
+			Sections: rapid.IntRange(0, 5).Draw(t, "sections"), Allowance: shapes.Allowance{Seam: mm("seam", 0, 12)},
+			Chord: 0.005,
 		}
 		if pieces, err := piecesOf(c); err == nil {
 			for _, p := range pieces {
@@ -175,8 +176,10 @@ func TestDartsOfAnyBodyAreTrued(t *testing.T) {
 			}
 		}
 		h := Hood{
-			Neck: mm("hood neck", 300, 560), Height: mm("height", 250, 420), Depth: mm("depth", 180, 320), Round: mm("round", 40, 110),
-			Drop: mm("hood drop", 0, 45), Dart: mm("hood dart", 5, 40), DartLength: mm("hood dart length", 40, 110), HemRaise: mm("raise", 0, 20), Chord: 0.005,
+			Neck: mm("hood neck", 300, 560), Height: mm("height", 250, 420), Depth: mm("depth", 180, 320),
+			Round: mm("round", 40, 110),
+			Drop:  mm("hood drop", 0, 45), Dart: mm("hood dart", 5, 40), DartLength: mm("hood dart length", 40, 110),
+			HemRaise: mm("raise", 0, 20), Chord: 0.005,
 		}
 		if pieces, err := piecesOf(h); err == nil {
 			truedDarts(t, pieces[0])

@@ -27,14 +27,16 @@ func (s tube) piece() (shapes.Piece, error) {
 	edge := func(name string, line ...orb.Point) shapes.Edge {
 		return shapes.Edge{Name: name, Kind: shapes.Seam, Line: line, Allowance: s.allowance}
 	}
-	near, corner, tip, top := orb.Point{}, orb.Point{s.length - s.slant, 0}, orb.Point{s.length, s.width}, orb.Point{s.length - s.slant, 2 * s.width}
+	near, corner, tip, top := orb.Point{}, orb.Point{s.length - s.slant, 0}, orb.Point{s.length,
+		s.width}, orb.Point{s.length - s.slant, 2 * s.width}
 	edges := []shapes.Edge{edge("lower edge", near, corner)}
 	if s.ring {
 		edges = append(edges, edge("far end", corner, top))
 	} else {
 		edges = append(edges, edge("lower end", corner, tip), edge("upper end", tip, top))
 	}
-	edges = append(edges, edge("upper edge", top, orb.Point{0, 2 * s.width}), edge("near end", orb.Point{0, 2 * s.width}, near))
+	edges = append(edges, edge("upper edge", top, orb.Point{0, 2 * s.width}),
+		edge("near end", orb.Point{0, 2 * s.width}, near))
 	p, err := shapes.NewPiece(s.name, edges)
 	if err != nil {
 		return shapes.Piece{}, err

@@ -37,8 +37,10 @@ func TestWaistOfEveryFamily(t *testing.T) {
 		want float64
 	}{
 		{"circle", CircleSkirt{Waist: 720, Length: 900, Fraction: 0.5, Gores: 6, Opening: true, Allowance: a}, 720},
-		{"circle on the fold", CircleSkirt{Waist: 720, Length: 900, Fraction: 0.5, Gores: 6, FrontOnFold: true, Opening: true, Allowance: a}, 720},
-		{"gored", GoredSkirt{Waist: 720, Hip: 980, HipDepth: 200, HemSweep: 2800, Length: 1000, Gores: 7, Opening: true, Allowance: a}, 720},
+		{"circle on the fold", CircleSkirt{Waist: 720, Length: 900, Fraction: 0.5, Gores: 6, FrontOnFold: true,
+			Opening: true, Allowance: a}, 720},
+		{"gored", GoredSkirt{Waist: 720, Hip: 980, HipDepth: 200, HemSweep: 2800, Length: 1000, Gores: 7, Opening: true,
+			Allowance: a}, 720},
 		{"overskirt", Overskirt{Waist: 720, Gap: 80, Length: 900, Fraction: 0.75, Allowance: a}, 640},
 		{"petals", Petals{Waist: 720, Length: 600, Count: 6, Overlap: 40, Fraction: 0.5, Allowance: a}, 720},
 		{"waistband", Waistband{Waist: 720, Width: 30, Ease: 20, Underlap: 35, Allowance: a}, 740},
