@@ -67,11 +67,11 @@ func jobTopics(name string) []topic {
 	}
 	var sections, keys []topic
 	for _, s := range job.Reference() {
-		if !dotted && tableName(s) == name {
+		if !dotted && s.Name == name {
 			sections = append(sections, topic{[]job.Section{s}, s.Keys, true})
 			continue
 		}
-		if dotted && tableName(s) != table {
+		if dotted && s.Name != table {
 			continue
 		}
 		for _, k := range s.Keys {
@@ -91,17 +91,11 @@ func jobTopics(name string) []topic {
 // bareName is a name as asked for without the brackets of its table.
 func bareName(name string) string { return strings.Trim(strings.ToLower(name), "[]") }
 
-// tableName is what a section is asked for by.
-func tableName(s job.Section) string {
-	name, _, _ := strings.Cut(strings.Trim(s.Title, "[]"), " = ")
-	return strings.TrimPrefix(name, "the ")
-}
-
 // jobNames lists all that can be asked for.
 func jobNames() []string {
 	var names []string
 	for _, s := range job.Reference() {
-		names = append(names, tableName(s))
+		names = append(names, s.Name)
 		for _, k := range s.Keys {
 			names = append(names, k.Name)
 		}
@@ -110,7 +104,7 @@ func jobNames() []string {
 }
 
 func (t topic) print(out io.Writer, width int) {
-	heading := t.in[0].Title + ": " + t.in[0].About
+	heading := t.in[0].Title + ": " + t.in[0].Describe()
 	if !t.whole {
 		var titles []string
 		for _, s := range t.in {

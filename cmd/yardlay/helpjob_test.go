@@ -16,10 +16,10 @@ func TestHelpKnowsEveryKey(t *testing.T) {
 	for _, columns := range []string{"40", "80"} {
 		t.Setenv("COLUMNS", columns)
 		for _, s := range job.Reference() {
-			asked := map[string]string{tableName(s): s.About}
+			asked := map[string]string{s.Name: s.About}
 			for _, k := range s.Keys {
 				asked[k.Name] = k.Meaning
-				asked[tableName(s)+"."+k.Name] = k.Meaning
+				asked[s.Name+"."+k.Name] = k.Meaning
 			}
 			for name, meaning := range asked {
 				var out strings.Builder

@@ -123,7 +123,7 @@ func jobFilePage() string {
 		if s.Draft || example != "" {
 			level = "###"
 		}
-		fmt.Fprintf(&body, "\n%s %s\n\n%s.\n", level, title, upperFirst(strings.TrimSuffix(s.About, ".")))
+		fmt.Fprintf(&body, "\n%s %s\n\n%s.\n", level, title, upperFirst(strings.TrimSuffix(s.Describe(), ".")))
 		if s.Draft {
 			example = s.Example
 			fmt.Fprintf(&body, "\n![the pieces of %s](%s)\n", s.Title, draftPicture(s.Title))
@@ -162,10 +162,10 @@ Each draft has keys of its own besides those of every [part](#part). The picture
 // pageTitle parts the title of a section into its heading and, of a table within
 // another, how it is written.
 func pageTitle(s job.Section) (heading, example string) {
-	if name, _, inner := strings.Cut(s.Title, " = "); inner {
-		return "`" + name + "`", s.Title
-	}
-	if s.Title == job.Reference()[0].Title {
+	switch {
+	case s.Within != "":
+		return "`" + s.Name + "`", s.Title
+	case s.Name == "job":
 		return upperFirst(s.Title), ""
 	}
 	return "`" + s.Title + "`", ""
@@ -192,9 +192,6 @@ func anchor(heading string, seen map[string]int) string {
 
 // firstWords is a description up to its first stop.
 func firstWords(about string) string {
-	if strings.HasPrefix(about, "within ") {
-		_, about, _ = strings.Cut(about, ": ")
-	}
 	end := len(about)
 	for _, stop := range []string{". ", "; ", ": "} {
 		if i := strings.Index(about, stop); i > 0 {

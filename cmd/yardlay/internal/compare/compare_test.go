@@ -134,7 +134,7 @@ func TestFreerNeverTakesMore(t *testing.T) {
 		}
 		return true
 	}
-	r.Rows[0].Changes = []Change{{"satin.nap", "one-way"}, {"satin.width", "30"}, {"satin.lay", "open"}, {"satin.gap", "0"}} // as written
+	r.Rows[0].Changes = []job.Change{{Key: "satin.nap", Value: "one-way"}, {Key: "satin.width", Value: "30"}, {Key: "satin.lay", Value: "open"}, {Key: "satin.gap", Value: "0"}} // as written
 	laid := 0
 	for _, a := range r.Rows {
 		if a.Report == nil {

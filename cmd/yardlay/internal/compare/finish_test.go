@@ -6,7 +6,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/testjobs"
@@ -33,7 +32,7 @@ func TestBestRowIsSearchedToItsEnd(t *testing.T) {
 		if row.lots[0].unfinished() {
 			t.Errorf("%s was left off", row.Name)
 		}
-		j, err := testjobs.File(t, "flags.toml", wedges).With(asChanges(row.Changes))
+		j, err := testjobs.File(t, "flags.toml", wedges).With(row.Changes)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -49,13 +48,6 @@ func TestBestRowIsSearchedToItsEnd(t *testing.T) {
 		t.Error("no search was left off")
 	}
 	t.Logf("%d of %d left off", off, len(r.Rows))
-}
-
-func asChanges(list []Change) (out []job.Change) {
-	for _, c := range list {
-		out = append(out, job.Change{Key: c.Key, Value: c.Value})
-	}
-	return out
 }
 
 // Rows are searched alike, so that none looks better for being searched longer; a quote

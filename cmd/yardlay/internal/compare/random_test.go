@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/measure"
@@ -55,7 +56,7 @@ func TestFreerNeverTakesMoreOnRandomJobs(t *testing.T) {
 		src := randomJobs.Example(seed)
 		r := run(t, src, plan.Options{Unit: measure.Inch}, "satin.nap="+strings.Join(naps, ","),
 			"satin.width="+strings.Join(widths, ","), "satin.lay="+strings.Join(lays, ","))
-		r.Rows[0].Changes = []Change{{"satin.nap", "one-way"}, {"satin.width", "28"}, {"satin.lay", "open"}}
+		r.Rows[0].Changes = []job.Change{{Key: "satin.nap", Value: "one-way"}, {Key: "satin.width", Value: "28"}, {Key: "satin.lay", Value: "open"}}
 		freer := func(a, b Row) bool { // b allows what a allows
 			lay := func(w Row) string { return w.Changes[2].Value }
 			return slices.Index(naps, a.Changes[0].Value) <= slices.Index(naps, b.Changes[0].Value) &&

@@ -16,10 +16,7 @@ func (r *Result) draw(ctx context.Context, ways [][]job.Change, tell func(plan.P
 	refused := map[job.Change]*job.ChangeError{}
 	read := map[job.Change]bool{}
 	for i, way := range ways {
-		row := Row{Name: "as written", Changes: []Change{}, Cloths: []Cloth{}, Notes: []string{}}
-		for _, c := range way {
-			row.Changes = append(row.Changes, Change(c))
-		}
+		row := Row{Name: "as written", Changes: append([]job.Change{}, way...), Cloths: []Cloth{}, Notes: []string{}}
 		if i > 0 {
 			row.Name = nameOf(way)
 		}

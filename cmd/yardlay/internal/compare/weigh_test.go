@@ -3,6 +3,7 @@ package compare
 import (
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
@@ -13,7 +14,7 @@ import (
 func rowOf(minor int64, lay nest.Lay, changes int) *Row {
 	c := report.Cloth{Cost: "1", Laid: plan.Laid{Task: plan.Task{Lay: lay}}}
 	return &Row{
-		Changes: make([]Change, changes),
+		Changes: make([]job.Change, changes),
 		Report:  &report.Report{Cloths: []report.Cloth{c}, Bill: cost.Bill{Total: cost.Money{Minor: minor, Currency: "USD"}}},
 	}
 }

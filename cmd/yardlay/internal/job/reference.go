@@ -4,41 +4,51 @@ import "slices"
 
 // Section is a table of the job file, or a draft of a part, for the reference.
 type Section struct {
-	Title   string // "[[cloth]]", or the name of a draft
+	Name    string // "cloth", or that of a draft
+	Title   string // as it stands in the file: "[[cloth]]", "bolt = { ... }"; of a draft its name
+	Within  string // what it stands in: "[[cloth]]"; "" for the file
 	Draft   bool
 	About   string
 	Example string // of a draft: the keys of a part on one line
 	Keys    []Key
 }
 
+// Describe says what it is about, and within what it stands.
+func (s Section) Describe() string {
+	if s.Within == "" {
+		return s.About
+	}
+	return "within " + s.Within + ": " + s.About
+}
+
 // Reference lists every key that a job file may have.
 func Reference() []Section {
 	all := []Section{
-		{Title: "the job", About: "before the first [table]", Keys: jobKeys},
-		{Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1 where nothing else is said", Keys: bodyKeys},
-		{Title: "[[body]]", About: "instead of [body] where several wear it: one for each, with its measures as above; every part is drafted for each, and its pieces bear its name", Keys: severalKeys},
-		{Title: "[allowance]", About: "what is cut outside the finished lines", Keys: allowanceKeys},
-		{Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
-		{Title: "bolt = { ... }", About: "within [[cloth]]: whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of several sizes, half bolts and remnants among them. Lengths are not joined: each has a marker of its own, which ends within it. Two remnants are two entries with `in_stock = 1`, and so is a roll with a hole in it: the length before the hole and the one behind. What is narrower than the cloth and yours already goes into `have`, with its `width`", Keys: boltKeys},
-		{Title: "breaks = [ { ... } ]", About: "within [[cloth]]: lower prices of longer cuts, each for the whole of a cut that is at least so long", Keys: breakKeys},
-		{Title: "offers = [ { ... } ]", About: "within [[cloth]]: what further suppliers ask; `quote` and `shop` take the cheapest in all, shipping and tax included, and buy a cloth from one supplier so that it is of one dye lot. `lay` counts by the first offer; `compare` shows cloth at that and weighs rows by the price of `quote`", Keys: offerKeys},
-		{Title: "shrinkage = { ... }", About: "within [[cloth]]: (after - before)/before in the first wash, as ISO 5077 has it: -3 % shrinks, +1 % grows", Keys: shrinkageKeys},
-		{Title: "repeat = { ... }", About: "within [[cloth]]: after which length the pattern comes again", Keys: repeatKeys},
-		{Title: "flaws = [ { ... } ]", About: "within [[cloth]] or one of `have`: places that no piece may cover, from the cut end and from the lower edge, selvedge included", Keys: flawKeys},
-		{Title: "have = [ { ... } ]", About: "within [[cloth]]: lengths of this cloth that lie on the shelf", Keys: haveKeys},
-		{Title: "[[part]]", About: "one for each part of the gown, with the keys of its draft", Keys: partKeys},
-		{Title: "lining = { ... }", About: "within [[part]], and `interlining` likewise: a layer of its own", Keys: innerKeys},
+		{Name: "job", Title: "the job", About: "before the first [table]", Keys: jobKeys},
+		{Name: "body", Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1 where nothing else is said", Keys: bodyKeys},
+		{Name: "body", Title: "[[body]]", About: "instead of [body] where several wear it: one for each, with its measures as above; every part is drafted for each, and its pieces bear its name", Keys: severalKeys},
+		{Name: "allowance", Title: "[allowance]", About: "what is cut outside the finished lines", Keys: allowanceKeys},
+		{Name: "cloth", Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
+		{Name: "bolt", Title: "bolt = { ... }", Within: "[[cloth]]", About: "whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of several sizes, half bolts and remnants among them. Lengths are not joined: each has a marker of its own, which ends within it. Two remnants are two entries with `in_stock = 1`, and so is a roll with a hole in it: the length before the hole and the one behind. What is narrower than the cloth and yours already goes into `have`, with its `width`", Keys: boltKeys},
+		{Name: "breaks", Title: "breaks = [ { ... } ]", Within: "[[cloth]]", About: "lower prices of longer cuts, each for the whole of a cut that is at least so long", Keys: breakKeys},
+		{Name: "offers", Title: "offers = [ { ... } ]", Within: "[[cloth]]", About: "what further suppliers ask; `quote` and `shop` take the cheapest in all, shipping and tax included, and buy a cloth from one supplier so that it is of one dye lot. `lay` counts by the first offer; `compare` shows cloth at that and weighs rows by the price of `quote`", Keys: offerKeys},
+		{Name: "shrinkage", Title: "shrinkage = { ... }", Within: "[[cloth]]", About: "(after - before)/before in the first wash, as ISO 5077 has it: -3 % shrinks, +1 % grows", Keys: shrinkageKeys},
+		{Name: "repeat", Title: "repeat = { ... }", Within: "[[cloth]]", About: "after which length the pattern comes again", Keys: repeatKeys},
+		{Name: "flaws", Title: "flaws = [ { ... } ]", Within: "[[cloth]] or one of `have`", About: "places that no piece may cover, from the cut end and from the lower edge, selvedge included", Keys: flawKeys},
+		{Name: "have", Title: "have = [ { ... } ]", Within: "[[cloth]]", About: "lengths of this cloth that lie on the shelf", Keys: haveKeys},
+		{Name: "part", Title: "[[part]]", About: "one for each part of the gown, with the keys of its draft", Keys: partKeys},
+		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining` likewise", About: "a layer of its own", Keys: innerKeys},
 	}
 	all = append(all,
-		Section{Title: "[[match]]", About: "one for each seam at which the pattern of a cloth has to meet", Keys: matchKeys},
-		Section{Title: "points = [ { ... }, { ... } ]", About: "within [[match]]: places that agree but for whole repeats, on the seam lines", Keys: pointKeys})
+		Section{Name: "match", Title: "[[match]]", About: "one for each seam at which the pattern of a cloth has to meet", Keys: matchKeys},
+		Section{Name: "points", Title: "points = [ { ... }, { ... } ]", Within: "[[match]]", About: "places that agree but for whole repeats, on the seam lines", Keys: pointKeys})
 	all = append(all, quoteSections()...)
 	for _, d := range drafts {
 		about := d.about
 		if grain := d.aboutGrain(); grain != "" {
 			about += ". " + grain
 		}
-		all = append(all, Section{d.name, true, about, d.example, d.keys})
+		all = append(all, Section{Name: d.name, Title: d.name, Draft: true, About: about, Example: d.example, Keys: d.keys})
 	}
 	return all
 }

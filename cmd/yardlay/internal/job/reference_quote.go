@@ -3,10 +3,10 @@ package job
 // quoteSections are the tables that a quote is made of besides the cloths.
 func quoteSections() []Section {
 	return []Section{
-		{Title: "[[supplier]]", About: "one for each place that cloth or notions are ordered from", Keys: supplierKeys},
-		{Title: "[[notion]]", About: "one for each thing to buy besides cloth. What a gown needs is a count, a length, or follows from the drafts", Keys: notionKeys},
-		{Title: "[labour]", About: "the maker's time for one gown: the hours, or her own rates, by which they follow from the drafts and are rounded up to the quarter hour. No standard is pretended", Keys: labourKeys},
-		{Title: "[quote]", About: "how a price is made of the cost, and what the printed page says", Keys: quoteKeys},
+		{Name: "supplier", Title: "[[supplier]]", About: "one for each place that cloth or notions are ordered from", Keys: supplierKeys},
+		{Name: "notion", Title: "[[notion]]", About: "one for each thing to buy besides cloth. What a gown needs is a count, a length, or follows from the drafts", Keys: notionKeys},
+		{Name: "labour", Title: "[labour]", About: "the maker's time for one gown: the hours, or her own rates, by which they follow from the drafts and are rounded up to the quarter hour. No standard is pretended", Keys: labourKeys},
+		{Name: "quote", Title: "[quote]", About: "how a price is made of the cost, and what the printed page says", Keys: quoteKeys},
 	}
 }
 

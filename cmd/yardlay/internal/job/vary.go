@@ -19,9 +19,9 @@ type Change struct {
 	// type. Tables within go on with further dots: "satin.bolt.price". Where a
 	// cloth and a part are called the same, "cloth.net.width" and
 	// "part.net.layers" say which is meant.
-	Key string
+	Key string `json:"key"`
 	// Value is what would stand in the file; quotes about a text may be left out.
-	Value string
+	Value string `json:"value"`
 }
 
 // String shows the change as it is typed.

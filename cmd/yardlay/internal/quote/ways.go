@@ -17,10 +17,6 @@ type way struct {
 	changes    []job.Change
 }
 
-func (w way) is(changes []compare.Change) bool {
-	return slices.EqualFunc(w.changes, changes, func(a job.Change, b compare.Change) bool { return compare.Change(a) == b })
-}
-
 // candidates are the choices that usually move a price: those of a comparison
 // that keep the cloth open, a narrower hem, a shorter gown, whole bolts.
 func candidates(f *job.File) []way {

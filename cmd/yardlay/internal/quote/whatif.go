@@ -15,13 +15,13 @@ import (
 
 // Choice is one thing that could be made otherwise, and what that would cost.
 type Choice struct {
-	Name    string           `json:"name"`
-	Changes []compare.Change `json:"changes"` // from the job as written
-	Total   cost.Money       `json:"total"`
-	Saves   cost.Money       `json:"saves"`      // of the total; negative where it costs more
-	Cost    cost.Money       `json:"cost_saves"` // of the cost, before profit, rounding and tax
-	Note    string           `json:"note"`
-	Quote   *Quote           `json:"-"`
+	Name    string       `json:"name"`
+	Changes []job.Change `json:"changes"` // from the job as written
+	Total   cost.Money   `json:"total"`
+	Saves   cost.Money   `json:"saves"`      // of the total; negative where it costs more
+	Cost    cost.Money   `json:"cost_saves"` // of the cost, before profit, rounding and tax
+	Note    string       `json:"note"`
+	Quote   *Quote       `json:"-"`
 }
 
 // mostChoices is how many choices are told: what is weighed at a glance.
@@ -64,7 +64,7 @@ func WhatIf(ctx context.Context, f *job.File, o Options) (*Quote, Choices, error
 	}
 	for i := range r.Rows[1:] {
 		row := &r.Rows[i+1]
-		w := ways[slices.IndexFunc(ways, func(w way) bool { return w.is(row.Changes) })]
+		w := ways[slices.IndexFunc(ways, func(w way) bool { return slices.Equal(w.changes, row.Changes) })]
 		switch {
 		case row.Skipped:
 			found.Skipped = append(found.Skipped, w.name)
