@@ -199,6 +199,32 @@ func TestPairsKeepOneLean(t *testing.T) {
 	}
 }
 
+// TestLeansNextToEachOther: straight ways are tried everywhere, the others near where the
+// item lies in a way next to them in lean, of one family.
+func TestLeansNextToEachOther(t *testing.T) {
+	var choices []Choice
+	it := item{}
+	for _, c := range []Choice{
+		{Lean: 2}, {Lean: 0}, {Lean: -2}, {Lean: 4}, {Family: 1, Lean: 0}, {Family: 1, Lean: 3},
+	} {
+		it.ways = append(it.ways, way{choice: len(choices), family: c.Family, lean: c.Lean})
+		choices = append(choices, c)
+	}
+	it.sortWays(choices)
+	// In order: -2, 0, 2, 4 of the first family, 0 and 3 of the second.
+	want := [][]int32{{3}, {2, 0}, nil, {0}, {5}, nil}
+	if !slices.Equal(it.straight, []int32{1, 4}) || !slices.EqualFunc(it.nextLeans, want, slices.Equal) {
+		t.Errorf("straight %v, next %v", it.straight, it.nextLeans)
+	}
+	for w := range it.ways {
+		it.ways[w].lo = 5 // no room across
+	}
+	it.straight = nil
+	if it.sortWays(choices); len(it.straight) != len(it.ways) {
+		t.Errorf("without room for a straight one %v are tried", it.straight)
+	}
+}
+
 // TestLeansInOrder: the leans of an item but one, the nearest first; those that lean so
 // much, and those that lean the least.
 func TestLeansInOrder(t *testing.T) {

@@ -276,6 +276,10 @@ func TestLeapsGoMidway(t *testing.T) {
 	if l.best.length > 275+1e-9 || l.leaps.stride != firstLeap || l.leaps.failed != 0 {
 		t.Errorf("midway to %v of a bound of 150: %+v", l.best.length, l.leaps)
 	}
+	l.best, l.pool.shared, l.leaps.stride = long, long, firstLeap/2
+	if l.leap(); l.best.length >= 400 || l.leaps.stride != firstLeap {
+		t.Errorf("from a shorter leap to %v: %+v", l.best.length, l.leaps)
+	}
 	l.best, l.pool.shared = long, long
 	l.bound = 10 // midway nothing fits: 205 does, and no less than 200
 	stride := firstLeap

@@ -187,6 +187,14 @@ func TestLayoutsAreTakenOver(t *testing.T) {
 		if q.length != p.length {
 			t.Fatalf("%v mm, then %v", p.length, q.length)
 		}
+		for g := range in.groups {
+			for axis := range 2 {
+				off := in.turns(axis, q.phase[g][axis]-p.phase[g][axis])
+				if len(in.groups[g].members) > 0 && math.Abs(off) > plane.Lattice {
+					t.Fatalf("group %d: phase %v, then %v", g, p.phase[g], q.phase[g])
+				}
+			}
+		}
 	})
 }
 

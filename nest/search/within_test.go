@@ -38,6 +38,23 @@ func TestStartsWithin(t *testing.T) {
 	})
 }
 
+// TestAnywhereIsOnTheStrip: what is drawn is a place for the item, all over the strip.
+func TestAnywhereIsOnTheStrip(t *testing.T) {
+	l := laneOf(readyInstance(Problem{Width: 50, Items: []Item{{Choices: bothEnds(wedge)}}}), 1)
+	var ends [2]float64
+	for range 400 {
+		at := l.anywhere(0, 200)
+		s := &l.shapes[l.items[0].ways[at.way].shape]
+		if at.x < 0 || at.x > 200-s.w || at.y < 0 || at.y > 50-s.h {
+			t.Fatalf("%+v", at)
+		}
+		ends[0], ends[1] = max(ends[0], at.x+s.w), max(ends[1], at.y+s.h)
+	}
+	if ends[0] < 190 || ends[1] < 48 {
+		t.Errorf("no place ends beyond %v", ends)
+	}
+}
+
 // TestTryWithinEnds: an attempt that is granted no work gives up, and says so.
 func TestTryWithinEnds(t *testing.T) {
 	given := Problem{Width: 100}
