@@ -383,3 +383,24 @@ points = [ { piece = "drop", edge = "lower side", at = 20 }, { piece = "side", e
 		t.Errorf("the stretches take %v mm, want 500 each", lengths)
 	}
 }
+
+// A back of 50 and a front of 30 agree on a repeat of 40; the front's point lies 20 on in
+// it. With the back in the corner of what is bought the front begins 20 off the cut end of
+// a leftover of 30, and does not fit; with the front there the back begins 20 off, and 70
+// is enough. Bought together they take 90.
+func TestLeftoverChoosesThePhase(t *testing.T) {
+	src := strings.Replace(drop("cm", "50", "40", 1), "width = 50\nrepeat",
+		"width = 50\nlots = \"all\"\nsold_by = \"1 cm\"\nhave = [ { name = \"end\", length = 30 } ]\nrepeat", 1) +
+		"[[part]]\nname = \"front\"\ndraft = \"rectangle\"\ncloth = \"print\"\nlength = 30\nwidth = 50\n" + `[[match]]
+name = "seam"
+cloth = "print"
+points = [ { piece = "drop", edge = "lower side", at = 0 }, { piece = "front", edge = "lower side", at = 20 } ]
+`
+	l, err := Do(t.Context(), onlyTask(t, src), Options{Effort: nest.Quick}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Shelf.Verdict != shelf.Helps || math.Abs(l.Needed-700) > 0.01 {
+		t.Errorf("%v, %v mm needed; want 700 with the front from the leftover", l.Shelf.Verdict, l.Needed)
+	}
+}
