@@ -3,7 +3,6 @@ package cost
 import (
 	"fmt"
 	"math/big"
-	"strings"
 )
 
 // Pricing is how a price is made of a cost.
@@ -19,22 +18,12 @@ const (
 
 var pricings = []string{"at-cost", "markup", "margin", "doubled"}
 
-// String gives the word ParsePricing reads.
+// String gives its word.
 func (p Pricing) String() string {
 	if p < 0 || int(p) >= len(pricings) {
 		return fmt.Sprintf("Pricing(%d)", int(p))
 	}
 	return pricings[p]
-}
-
-// ParsePricing reads "at-cost", "markup", "margin" or "doubled".
-func ParsePricing(text string) (Pricing, error) {
-	for i, word := range pricings {
-		if word == text {
-			return Pricing(i), nil
-		}
-	}
-	return 0, fmt.Errorf("%q is no way of pricing (one of %s)", short(text), strings.Join(pricings, ", "))
 }
 
 // price makes the price, rounded once to a minor unit.

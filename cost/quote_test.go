@@ -152,14 +152,6 @@ func TestQuoteRefuses(t *testing.T) {
 			t.Errorf("%+v, %v; want an error with %q", q, err, tt.why)
 		}
 	}
-	for text, p := range map[string]Pricing{"at-cost": AtCost, "markup": Markup, "margin": Margin, "doubled": Doubled} {
-		if got, err := ParsePricing(text); err != nil || got != p {
-			t.Errorf("ParsePricing(%q) = %v, %v", text, got, err)
-		}
-	}
-	if p, err := ParsePricing("keystone"); err == nil {
-		t.Errorf("a way of pricing not known is %v", p)
-	}
 }
 
 // The client sees what is included and what to pay, and no cost, hour or profit.

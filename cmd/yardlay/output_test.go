@@ -64,18 +64,6 @@ func TestNotesSayWhatIsOutOfTheOrdinary(t *testing.T) {
 	}
 }
 
-func TestWrapStaysWithinEighty(t *testing.T) {
-	text := strings.Repeat("hem waist gathering ", 30)
-	for line := range strings.Lines(wrap(text, "    ")) {
-		if n := len(strings.TrimSuffix(line, "\n")); n > 80 || !strings.HasPrefix(line, "    ") {
-			t.Errorf("%d letters: %q", n, line)
-		}
-	}
-	if got := strings.Join(strings.Fields(wrap(text, "  ")), " ") + " "; got != text {
-		t.Errorf("words differ: %q", got)
-	}
-}
-
 // A share is never rounded up to a full cloth.
 func TestPercentRoundsDown(t *testing.T) {
 	for share, want := range map[float64]string{1: "100.0 %", 0.99999: "99.9 %", 0.7267: "72.6 %", 0.5: "50.0 %"} {

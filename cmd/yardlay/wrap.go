@@ -2,11 +2,8 @@ package main
 
 import "strings"
 
-// wrap sets a text in lines of at most 80 letters, each after the indent.
-func wrap(text, indent string) string { return wrapAt(text, indent, usualColumns) }
-
-// wrapAt sets a text in lines of at most so many letters; a longer word stands
-// alone. Numbers are not parted from what they count.
+// wrapAt sets a text in lines of at most so many letters, each after the indent; a
+// longer word stands alone. Numbers are not parted from what they count.
 func wrapAt(text, indent string, most int) string {
 	var b strings.Builder
 	line := ""

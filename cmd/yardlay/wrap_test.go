@@ -34,8 +34,8 @@ func TestLinesHoldAllWords(t *testing.T) {
 			t.Fatalf("%q became %q", text, got)
 		}
 		for line := range strings.Lines(got) {
-			if len(line)-1 > most {
-				t.Fatalf("%q is longer than %d", line, most)
+			if len(line)-1 > most || !strings.HasPrefix(line, "  ") {
+				t.Fatalf("%q is longer than %d, or not indented", line, most)
 			}
 		}
 	})
