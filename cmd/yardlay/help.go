@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 )
 
 const aboutHelp = `Explains a command and its flags. ` + "`yardlay help job`" + ` lists all that a job file
@@ -33,11 +34,26 @@ func help(out io.Writer, args []string) error {
 		fmt.Fprintf(out, "%s\n", c.brief)
 		return nil
 	}
-	fmt.Fprint(out, c.about)
+	printAbout(out, c.about)
 	if flags := c.flagSet(new(options)); flags.HasFlags() {
-		fmt.Fprintf(out, "\nFlags:\n%s", flags.FlagUsagesWrapped(80))
+		fmt.Fprintf(out, "\nFlags:\n%s", flags.FlagUsagesWrapped(columns(out)))
 	}
 	return nil
+}
+
+// printAbout prints paragraphs as wide as the terminal; examples, which are indented,
+// stand as they are typed.
+func printAbout(out io.Writer, about string) {
+	for i, paragraph := range strings.Split(strings.TrimSpace(about), "\n\n") {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		if strings.HasPrefix(paragraph, " ") {
+			fmt.Fprintln(out, paragraph)
+		} else {
+			fmt.Fprint(out, wrapAt(paragraph, "", columns(out)))
+		}
+	}
 }
 
 func helpAll(out io.Writer) error {
