@@ -10,7 +10,8 @@ func Distinct[T any](r *Reader, all []T, kind, called string, name func(T) (stri
 			continue
 		}
 		if before, twice := first[name]; twice {
-			r.Fail(at, "give each "+kind+" "+called+" of its own", "%s `%s` is already on line %d", kind, name, before.Line)
+			r.Fail(at, "give each "+kind+" "+called+" of its own", "%s `%s` is already on line %d",
+				kind, name, before.Line)
 			continue
 		}
 		first[name] = at

@@ -74,6 +74,7 @@ func (e Errors) Unwrap() []error {
 // Sort brings the errors into the order of the file.
 func (e Errors) Sort() {
 	slices.SortStableFunc(e, func(a, b *Error) int {
-		return cmp.Or(cmp.Compare(a.At.Line, b.At.Line), cmp.Compare(a.At.Column, b.At.Column), cmp.Compare(a.At.Put, b.At.Put))
+		return cmp.Or(cmp.Compare(a.At.Line, b.At.Line), cmp.Compare(a.At.Column, b.At.Column),
+			cmp.Compare(a.At.Put, b.At.Put))
 	})
 }

@@ -39,7 +39,8 @@ func (r *Reader) Told() Errors {
 	if r.untold > 0 {
 		last := r.Errors[len(r.Errors)-1]
 		r.Errors = append(r.Errors, &Error{
-			File: last.File, At: last.At, What: "and more is wrong than these " + strconv.Itoa(MostErrors), Hint: "mend these first",
+			File: last.File, At: last.At,
+			What: "and more is wrong than these " + strconv.Itoa(MostErrors), Hint: "mend these first",
 		})
 	}
 	return r.Errors
@@ -298,7 +299,8 @@ func (t *Table) List(key string, most int, hint string) []*Value {
 	}
 	v := f.Value
 	if v.Kind != KindList {
-		t.Fail(f.At, fmt.Sprintf("start each with its own line [[%s]]", key), "`%s` must be written as [[%s]]", key, key)
+		t.Fail(f.At, fmt.Sprintf("start each with its own line [[%s]]", key),
+			"`%s` must be written as [[%s]]", key, key)
 		return nil
 	}
 	items := v.Items

@@ -17,7 +17,10 @@ func TestPlacesInLongLines(t *testing.T) {
 	for _, c := range []struct {
 		offset int
 		want   Position
-	}{{0, Position{Line: 1, Column: 1}}, {2, Position{Line: 1, Column: 2}}, {10, Position{Line: 2, Column: 1}}, {17, Position{Line: 2, Column: 7}}, {12, Position{Line: 2, Column: 3}}, {5, Position{Line: 1, Column: 5}}} {
+	}{
+		{0, Position{Line: 1, Column: 1}}, {2, Position{Line: 1, Column: 2}}, {10, Position{Line: 2, Column: 1}},
+		{17, Position{Line: 2, Column: 7}}, {12, Position{Line: 2, Column: 3}}, {5, Position{Line: 1, Column: 5}},
+	} {
 		if got := w.place(c.offset); got != c.want {
 			t.Errorf("byte %d is at %v, want %v", c.offset, got, c.want)
 		}
@@ -29,7 +32,8 @@ func TestPercentagesReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		hundredths := rapid.IntRange(0, 3000).Draw(t, "hundredths")
 		sign := rapid.SampledFrom([]string{"-", "+", "−", ""}).Draw(t, "sign")
-		text := fmt.Sprintf("%s%d.%02d%s%%", sign, hundredths/100, hundredths%100, strings.Repeat(" ", rapid.IntRange(0, 2).Draw(t, "spaces")))
+		spaces := strings.Repeat(" ", rapid.IntRange(0, 2).Draw(t, "spaces"))
+		text := fmt.Sprintf("%s%d.%02d%s%%", sign, hundredths/100, hundredths%100, spaces)
 		number, read, ok := percentage(text)
 		if !ok || math.Abs(number-float64(hundredths)/100) > 1e-12 || read != strings.Replace(sign, "−", "-", 1) {
 			t.Fatalf("%q reads %v %q %v", text, number, read, ok)
@@ -38,7 +42,9 @@ func TestPercentagesReadBack(t *testing.T) {
 }
 
 func TestPercentagesAreStrict(t *testing.T) {
-	for _, text := range []string{"", "%", "3", "-3", "--3 %", "- -3 %", "3 % %", "3 percent", "3,5 %", "1e1 %", "1/0 %", "0x3 %", "3 -2 %", "NaN %", "٣ %"} {
+	for _, text := range []string{
+		"", "%", "3", "-3", "--3 %", "- -3 %", "3 % %", "3 percent", "3,5 %", "1e1 %", "1/0 %", "0x3 %", "3 -2 %", "NaN %", "٣ %",
+	} {
 		if number, sign, ok := percentage(text); ok {
 			t.Errorf("%q is read as %s%v %%", text, sign, number)
 		}
@@ -64,8 +70,9 @@ func TestEditDistanceIsAMetric(t *testing.T) {
 func TestAnyFileIsReadStrictly(t *testing.T) {
 	format := Format{Deep: 3, Keys: 5, Tables: 2, KeysHint: "fewer", SyntaxHint: "as TOML", TwiceHint: "once"}
 	for src, want := range map[string]string{
-		"lid = 1\nlitres = 2\n":        "kettle.toml:2:1: the kettle has no key `litres`\n  hint: did you mean `litre`?",
-		"litre = \"much\"":             "kettle.toml:1:9: `litre`: cannot read \"much\"\n  hint: a number or a fraction, for example 2.5 or \"2 1/2\"",
+		"lid = 1\nlitres = 2\n": "kettle.toml:2:1: the kettle has no key `litres`\n  hint: did you mean `litre`?",
+		"litre = \"much\"": "kettle.toml:1:9: `litre`: cannot read \"much\"\n" +
+			"  hint: a number or a fraction, for example 2.5 or \"2 1/2\"",
 		"litre = 9":                    "kettle.toml:1:9: `litre` cannot be 9\n  hint: from 0.5 to 4",
 		"lid = 3":                      "kettle.toml:1:7: `lid` cannot be 3\n  hint: from 0 to 1",
 		"spout = \"3 cm\"\nhandle = 1": "kettle.toml:2:1: the kettle has no key `handle`\n  hint: known here: litre, lid, spout",

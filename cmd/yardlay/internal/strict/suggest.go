@@ -8,7 +8,7 @@ import "strings"
 func Nearest(word string, known []string) string {
 	word = strings.ToLower(strings.ReplaceAll(word, "-", "_"))
 	for _, name := range known {
-		if len(word) >= 3 && strings.HasPrefix(name, word) {
+		if len(word) >= 3 && strings.HasPrefix(strings.ReplaceAll(name, "-", "_"), word) {
 			return name
 		}
 	}

@@ -215,7 +215,11 @@ func (w *walker) value(v *unstable.Node, keyAt Position) *Value {
 		n.Kind, n.Number, n.Integer = KindNumber, float64(i), true
 	case unstable.Float:
 		n.Kind = KindNumber
-		n.Number, _ = strconv.ParseFloat(strings.ReplaceAll(string(v.Data), "_", ""), 64)
+		text := strings.ReplaceAll(string(v.Data), "_", "")
+		if strings.HasSuffix(text, "nan") {
+			text = "nan" // Go knows no sign of it
+		}
+		n.Number, _ = strconv.ParseFloat(text, 64)
 	case unstable.Bool:
 		n.Kind, n.Truth = KindBool, string(v.Data) == "true"
 	case unstable.Array:
