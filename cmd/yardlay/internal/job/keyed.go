@@ -119,14 +119,24 @@ func (t *table) named(kind string, index int, at *strict.Position) string {
 func (t *table) fill(into any, but ...string) {
 	v := reflect.ValueOf(into).Elem()
 	for _, k := range t.keys {
-		plain := strings.ReplaceAll(k.Name, "_", "")
-		f := v.FieldByNameFunc(func(name string) bool { return strings.EqualFold(name, plain) })
+		f := fieldOf(v, k.Name)
 		if !f.IsValid() || k.Default == "" || slices.Contains(but, k.Name) || !t.Has(k.Name) {
 			continue
 		}
-		if value, ok := t.value(k, f); ok {
-			f.Set(reflect.ValueOf(value).Convert(f.Type()))
-		}
+		t.set(f, k)
+	}
+}
+
+// fieldOf returns the field of a struct that is called as a key is.
+func fieldOf(v reflect.Value, key string) reflect.Value {
+	plain := strings.ReplaceAll(key, "_", "")
+	return v.FieldByNameFunc(func(name string) bool { return strings.EqualFold(name, plain) })
+}
+
+// set reads a key into a field, which stays as it is where the key is missing or wrong.
+func (t *table) set(f reflect.Value, k Key) {
+	if value, ok := t.value(k, f); ok {
+		f.Set(reflect.ValueOf(value).Convert(f.Type()))
 	}
 }
 
