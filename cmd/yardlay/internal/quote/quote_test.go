@@ -2,6 +2,7 @@ package quote
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -11,6 +12,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/cost"
 	"yardlay/nest"
@@ -602,6 +604,25 @@ hem = "12 min/yd"
 	}
 	if w := net(`hem = "1/4"`); w.Hem != w.Gathered {
 		t.Errorf("hemmed net: %+v, want as much hem as is gathered", w)
+	}
+}
+
+// What cannot be bought is refused at its cloth, as lay refuses it, with what would help:
+// a quote of the job alone, and one with choices.
+func TestWhatCannotBeBoughtHasItsPlace(t *testing.T) {
+	src := sash(30, "bolt = { length = \"1 yd\", price = \"5.00\", in_stock = 1 }\nwhole_bolts = true", "")
+	f := testjobs.File(t, "job.toml", src)
+	_, alone := Make(t.Context(), f.Job(), quick(9))
+	_, _, chosen := WhatIf(t.Context(), f, quick(9))
+	_, laid := plan.Run(t.Context(), f.Job(), quick(9).Options)
+	for _, err := range []error{alone, chosen, laid} {
+		var one *strict.Error
+		if !errors.As(err, &one) {
+			t.Fatalf("no place: %v", err)
+		}
+		if one.File != "job.toml" || one.At != f.Job().Cloths[0].At || one.Hint == "" || !strings.Contains(one.What, "satin") {
+			t.Errorf("%+v", one)
+		}
 	}
 }
 
