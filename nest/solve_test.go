@@ -253,7 +253,7 @@ func TestWarmStart(t *testing.T) {
 	p := nest.Problem{Strip: nest.Strip{Width: 1400}, Pieces: []nest.Piece{
 		{Name: "gore", Outline: gore(90, 640, 1040), Count: 9, Turns: []float64{0}, Mirror: nest.Free},
 	}}
-	oneWay := solve(t, p, nest.Options{Effort: nest.Quick})
+	oneWay := solve(t, p, nest.Options{Work: 1 << 19})
 	p.Pieces[0].Turns = []float64{0, 180}
 	twoWay := solve(t, p, nest.Options{Effort: nest.Trial, Start: &oneWay.Layout})
 	if twoWay.Layout.Length > oneWay.Layout.Length {
@@ -303,7 +303,7 @@ func TestPanelsOnARepeat(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := panels(c.count, c.long, c.repeat)
-			r := solve(t, p, nest.Options{Effort: nest.Quick})
+			r := solve(t, p, nest.Options{Work: 1 << 19})
 			places := make([]float64, 0, c.count)
 			for _, pl := range r.Layout.Placed {
 				places = append(places, pl.At[0])
