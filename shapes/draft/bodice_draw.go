@@ -233,3 +233,15 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 	}
 	return nil
 }
+
+// rings returns waist and neck where neither centre opens.
+func (b BodiceBlock) rings() []Ring {
+	if !b.FrontOnFold || !b.BackOnFold {
+		return nil
+	}
+	open := say.Textf("front or back not on a fold")
+	return []Ring{
+		{Name: "waist with ease", Girth: b.Waist + b.WaistEase, Over: OverBust, Needs: b.Bust, Hint: open},
+		{Name: "neck", Girth: b.Neck, Over: OverHead, Hint: open},
+	}
+}

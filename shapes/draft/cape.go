@@ -162,3 +162,7 @@ func (c Cape) checkNeck() error {
 	}
 	return checkInnerRadius("neck", neck.middle, c.Allowance.Seam)
 }
+
+func (c Cape) Division() Division { return inSections(c.Sections) }
+
+func (c Cape) Divide(pieces int) Draft { c.Sections = pieces; return c }

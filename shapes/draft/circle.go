@@ -148,11 +148,11 @@ func (c CircleSkirt) check() error {
 		return err
 	}
 	waist, hem := c.Radii()
-	if hem > shapes.MaxExtent/2 {
-		return say.Errorf("%g of a circle with a waist of %.1f has a hem radius of %.0f, the most is %v", c.Fraction,
-			say.MM(c.Waist), say.MM(hem), say.MM(shapes.MaxExtent/2))
-	}
-	return cmp.Or(checkInnerRadius("waist", waist, c.Allowance.Waist), c.checkWrap())
+	return cmp.Or(
+		checkHemRadius(c.Fraction, c.Waist, hem),
+		checkInnerRadius("waist", waist, c.Allowance.Waist),
+		c.checkWrap(),
+	)
 }
 
 // checkWrap refuses gores that wrap round upon themselves, with the number of
@@ -237,4 +237,23 @@ func hole(centre orb.Point, waist, allowance, chord float64) []orb.LineString {
 		})
 	}
 	return lines
+}
+
+// Division is by two where the centre front is cut on a fold: their number stays even.
+func (c CircleSkirt) Division() Division {
+	if c.FrontOnFold {
+		return Division{"gores", c.Gores, 2}
+	}
+	return Division{"gores", c.Gores, 1}
+}
+
+func (c CircleSkirt) Divide(pieces int) Draft { c.Gores = pieces; return c }
+
+// rings returns the waist where the skirt has no opening, else the end of a slit.
+func (c CircleSkirt) rings() []Ring {
+	rings := pulledOn(c.Opening, c.Waist, c.Hip)
+	if c.Opening && c.inOne() {
+		rings = append(rings, endOfSlit(c.Waist, c.Length-c.HemRaise, c.Hip))
+	}
+	return rings
 }

@@ -118,72 +118,8 @@ func pulledOn(opening bool, waist, hip float64) []Ring {
 	return []Ring{{Name: "waist", Girth: waist, Over: OverHips, Needs: hip, Hint: say.Textf(openBack)}}
 }
 
-// rings returns the waist where the skirt has no opening, else the end of a slit.
-func (c CircleSkirt) rings() []Ring {
-	rings := pulledOn(c.Opening, c.Waist, c.Hip)
-	if c.Opening && c.inOne() {
-		rings = append(rings, endOfSlit(c.Waist, c.Length-c.HemRaise, c.Hip))
-	}
-	return rings
-}
-
 // endOfSlit is the ring at the end of the slit of a full circle with a waist.
 func endOfSlit(waist, length, hip float64) Ring {
 	return Ring{Name: "girth at the end of the slit", Girth: waist + 2*math.Pi*min(slit, length/2), Over: OverHips,
 		Needs: hip, Hint: say.Textf("a longer skirt, or seams")}
-}
-
-// rings returns the waist where the skirt has no opening.
-func (g GoredSkirt) rings() []Ring { return pulledOn(g.Opening, g.Waist, g.Hip) }
-
-// rings returns the waist where the skirt has no opening, else the end of a slit.
-func (h Handkerchief) rings() []Ring {
-	rings := pulledOn(h.Opening, h.Waist, h.Hip)
-	if h.Opening && h.Panels == 1 {
-		rings = append(rings, endOfSlit(h.Waist, h.Length-h.HemRaise, h.Hip))
-	}
-	return rings
-}
-
-// rings returns waist and neck where neither centre opens.
-func (b BodiceBlock) rings() []Ring {
-	if !b.FrontOnFold || !b.BackOnFold {
-		return nil
-	}
-	open := say.Textf("front or back not on a fold")
-	return []Ring{
-		{Name: "waist with ease", Girth: b.Waist + b.WaistEase, Over: OverBust, Needs: b.Bust, Hint: open},
-		{Name: "neck", Girth: b.Neck, Over: OverHead, Hint: open},
-	}
-}
-
-// rings returns the hem, or what is gathered or sewn to below.
-func (s Sleeve) rings() []Ring {
-	name := "hem of the sleeve"
-	switch s.Style {
-	case BellSleeve:
-		name = "seam above the bell"
-	case PuffSleeve:
-		name = "band of the sleeve"
-	}
-	return []Ring{{Name: name, Girth: s.Hem, Over: OverHand, Hint: say.Textf("a wider `hem`, at least so much")}}
-}
-
-// rings returns what is closed below the opening: of a yoke with a casing its waist,
-// drawn out; of a fitted one its lower edge, or where the opening runs on into the
-// first tier the girth of that.
-func (p Petticoat) rings() []Ring {
-	if !p.fitted() {
-		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip,
-			Hint: say.Textf("a wider hip")}}
-	}
-	on := p.openingInTier()
-	if on == 0 {
-		return []Ring{{Name: "lower edge of the yoke", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip,
-			Hint: p.deeperYoke()}}
-	}
-	return []Ring{{
-		Name: "first tier below the opening", Girth: p.YokeEdge() * p.Fullness, Over: OverHips, Needs: p.Hip,
-		Hint: say.Textf("a fullness of %.2f or more, or %v", ceilTo(p.Hip/p.YokeEdge(), 0.01), p.deeperYoke()),
-	}}
 }

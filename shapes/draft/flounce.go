@@ -162,3 +162,7 @@ func (f Flounce) check() (int, error) {
 // leastFlare is the least difference of bottom and top, mm: less cannot be cut,
 // and the radius grows beyond bounds as it vanishes.
 const leastFlare = 1.0
+
+func (f Flounce) Division() Division { return inSections(f.Sections) }
+
+func (f Flounce) Divide(pieces int) Draft { f.Sections = pieces; return f }

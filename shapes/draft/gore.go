@@ -278,3 +278,10 @@ func (g GoredSkirt) checkFrontHem() error {
 	}
 	return nil
 }
+
+func (g GoredSkirt) Division() Division { return Division{"gores", g.Gores, 1} }
+
+func (g GoredSkirt) Divide(pieces int) Draft { g.Gores = pieces; return g }
+
+// rings returns the waist where the skirt has no opening.
+func (g GoredSkirt) rings() []Ring { return pulledOn(g.Opening, g.Waist, g.Hip) }

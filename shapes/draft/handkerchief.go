@@ -145,3 +145,12 @@ func (h Handkerchief) check() error {
 	}
 	return checkInnerRadius("waist", h.Radius(), h.Allowance.Waist)
 }
+
+// rings returns the waist where the skirt has no opening, else the end of a slit.
+func (h Handkerchief) rings() []Ring {
+	rings := pulledOn(h.Opening, h.Waist, h.Hip)
+	if h.Opening && h.Panels == 1 {
+		rings = append(rings, endOfSlit(h.Waist, h.Length-h.HemRaise, h.Hip))
+	}
+	return rings
+}

@@ -255,3 +255,13 @@ func (h Hood) checkDart(neck float64) error {
 	}
 	return nil
 }
+
+// neckAround is the neck from one side of the front edge to the other, darts folded.
+func (h Hood) neckAround(pieces []shapes.Piece) (shapes.JoinSide, error) {
+	neck := []shapes.SewnEdge{along(pieces[0].Name, neckName)}
+	s := shapes.JoinSide{Edges: thereAndBack(neck), FromFront: true}
+	if len(pieces) > 1 {
+		s.Edges = thereAndBack(neck, along(pieces[1].Name, neckName))
+	}
+	return s, s.FoldDarts(pieces)
+}

@@ -83,13 +83,16 @@ func (o Overskirt) check() (int, error) {
 	); err != nil {
 		return 0, err
 	}
-	if hem := o.radius() + max(o.Length, o.frontLength()); hem > shapes.MaxExtent/2 {
-		return 0, say.Errorf("%g of a circle with a waist of %.1f has a hem radius of %.0f, the most is %v", o.Fraction,
-			say.MM(o.Waist-o.Gap), say.MM(hem), say.MM(shapes.MaxExtent/2))
-	}
-	if err := checkInnerRadius("waist", o.radius(), o.Allowance.Waist); err != nil {
+	if err := cmp.Or(
+		checkHemRadius(o.Fraction, o.Waist-o.Gap, o.radius()+max(o.Length, o.frontLength())),
+		checkInnerRadius("waist", o.radius(), o.Allowance.Waist),
+	); err != nil {
 		return 0, err
 	}
 	return shutting{fraction: o.Fraction, seam: o.BackSeam, onFold: o.BackOnFold, asked: o.Sections,
 		where: "centre back"}.sections()
 }
+
+func (o Overskirt) Division() Division { return inSections(o.Sections) }
+
+func (o Overskirt) Divide(pieces int) Draft { o.Sections = pieces; return o }

@@ -116,3 +116,7 @@ func (p Peplum) check() (int, error) {
 	}
 	return shutting{fraction: p.fraction(), onFold: p.OnFold, asked: p.Sections, where: where}.sections()
 }
+
+func (p Peplum) Division() Division { return inSections(p.Sections) }
+
+func (p Peplum) Divide(pieces int) Draft { p.Sections = pieces; return p }

@@ -132,9 +132,8 @@ func (p Petals) check() error {
 			"each other", say.MM(p.Overlap), say.MM(share)).
 			Hint("fewer petals or less overlap")
 	}
-	if hem := p.Radius() + p.Length; hem > shapes.MaxExtent/2 {
-		return say.Errorf("%g of a circle with a waist of %.1f has a hem radius of %.0f, the most is %v", p.Fraction,
-			say.MM(p.Waist), say.MM(hem), say.MM(shapes.MaxExtent/2))
+	if err := checkHemRadius(p.Fraction, p.Waist, p.Radius()+p.Length); err != nil {
+		return err
 	}
 	if angle := p.share() / p.Radius(); angle > math.Pi {
 		return say.Errorf("a petal opens to %.1f degrees, the most is 180", angle*180/math.Pi).

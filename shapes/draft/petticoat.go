@@ -279,3 +279,22 @@ func (p Petticoat) notes() []say.Text {
 		"tier, down to the hip: leave the seam of that tier at the centre back open to its notches.",
 		say.MM(p.YokeEdge()), say.MM(on))}
 }
+
+// rings returns what is closed below the opening: of a yoke with a casing its waist,
+// drawn out; of a fitted one its lower edge, or where the opening runs on into the
+// first tier the girth of that.
+func (p Petticoat) rings() []Ring {
+	if !p.fitted() {
+		return []Ring{{Name: "casing, drawn out", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip,
+			Hint: say.Textf("a wider hip")}}
+	}
+	on := p.openingInTier()
+	if on == 0 {
+		return []Ring{{Name: "lower edge of the yoke", Girth: p.YokeEdge(), Over: OverHips, Needs: p.Hip,
+			Hint: p.deeperYoke()}}
+	}
+	return []Ring{{
+		Name: "first tier below the opening", Girth: p.YokeEdge() * p.Fullness, Over: OverHips, Needs: p.Hip,
+		Hint: say.Textf("a fullness of %.2f or more, or %v", ceilTo(p.Hip/p.YokeEdge(), 0.01), p.deeperYoke()),
+	}}
+}

@@ -72,6 +72,15 @@ func sections(angle float64, asked int) (int, error) {
 	return asked, nil
 }
 
+// checkHemRadius refuses a part of a circle wider than any piece can be.
+func checkHemRadius(fraction, waist, hem float64) error {
+	if hem > shapes.MaxExtent/2 {
+		return say.Errorf("%g of a circle with a waist of %.1f has a hem radius of %.0f, the most is %v", fraction,
+			say.MM(waist), say.MM(hem), say.MM(shapes.MaxExtent/2))
+	}
+	return nil
+}
+
 // checkInnerRadius refuses an inner edge curved so tightly that its allowance
 // reaches the centre.
 func checkInnerRadius(edge string, radius, allowance float64) error {

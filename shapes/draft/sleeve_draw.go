@@ -179,3 +179,15 @@ func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error)
 		Notches: []float64{s.Hem / 4, s.Hem / 2, 3 * s.Hem / 4},
 	}}, nil
 }
+
+// rings returns the hem, or what is gathered or sewn to below.
+func (s Sleeve) rings() []Ring {
+	name := "hem of the sleeve"
+	switch s.Style {
+	case BellSleeve:
+		name = "seam above the bell"
+	case PuffSleeve:
+		name = "band of the sleeve"
+	}
+	return []Ring{{Name: name, Girth: s.Hem, Over: OverHand, Hint: say.Textf("a wider `hem`, at least so much")}}
+}

@@ -121,3 +121,18 @@ func (t Train) lengthen(g gore, raise float64, i, n int) (gore, error) {
 	g.trained = s.line(centre, -lean, lean, zero, g.chord)
 	return g, nil
 }
+
+// Division is that of the skirt.
+func (t Train) Division() Division {
+	if d, ok := t.Skirt.(Divided); ok {
+		return d.Division()
+	}
+	return Division{}
+}
+
+func (t Train) Divide(pieces int) Draft {
+	if d, ok := t.Skirt.(Divided); ok {
+		t.Skirt = d.Divide(pieces)
+	}
+	return t
+}
