@@ -119,15 +119,15 @@ func (n Notion) check() error {
 	case ways > 1:
 		return errors.New("it is sold in more than one way")
 	case !fits:
-		return errors.New("what is needed and the price do not go together: counts by the piece or pack, a length by length or reel, single lengths by size")
+		return errors.New("the price does not fit what is needed: counts are priced by the piece or pack, a length by length or reel, single lengths by size")
 	case !(n.OwnedLength >= 0) || n.OwnedLength > longestSum || n.OwnedCount < 0 || n.OwnedCount > mostCount:
-		return say.Errorf("%d pieces and %v there already are no amounts", n.OwnedCount, say.MM(n.OwnedLength))
+		return say.Errorf("%d pieces and %v are on the shelf, must be 0 or more", n.OwnedCount, say.MM(n.OwnedLength))
 	case n.Count < 0 || n.Count > mostCount || n.SpareCount < 0 || n.SpareCount > mostCount:
-		return fmt.Errorf("%d and %d spare are not between 0 and %d", n.Count, n.SpareCount, mostCount)
+		return fmt.Errorf("count is %d with %d spare, both must be from 0 to %d", n.Count, n.SpareCount, mostCount)
 	case n.SpareCount > 0 && (n.Reel != nil || n.ByLength != nil):
-		return fmt.Errorf("%d spare: the spare of a length is a percentage", n.SpareCount)
+		return fmt.Errorf("spare is %d, of a length it must be a percentage", n.SpareCount)
 	case n.Spare != 0 && len(n.Sizes) > 0:
-		return fmt.Errorf("%v %% spare: the spare of things sold by size is a number of them", n.Spare)
+		return fmt.Errorf("spare is %v %%, of what is sold by size it must be a number", n.Spare)
 	}
 	return checkNotNegative("spare", n.Spare)
 }
@@ -138,7 +138,7 @@ func (n Notion) withSpare() *big.Rat { return new(big.Rat).Add(big.NewRat(1, 1),
 func (n Notion) buyEach() (Item, error) {
 	pack := max(1, n.Each.Pack)
 	if n.Each.Pack < 0 || n.Each.Pack > mostCount {
-		return Item{}, fmt.Errorf("a pack of %d is not between 1 and %d", n.Each.Pack, mostCount)
+		return Item{}, fmt.Errorf("pack of %d, must be from 1 to %d", n.Each.Pack, mostCount)
 	}
 	if err := checkPrice(n.Each.Price); err != nil {
 		return Item{}, err
@@ -149,7 +149,7 @@ func (n Notion) buyEach() (Item, error) {
 		need.SetInt64(0)
 	}
 	if need.Cmp(big.NewInt(mostCount)) > 0 {
-		return Item{}, fmt.Errorf("%v with the spare are more than %d", need, mostCount)
+		return Item{}, fmt.Errorf("%v are needed with the spare, the most is %d", need, mostCount)
 	}
 	packs := (int(need.Int64()) + pack - 1) / pack
 	cost, err := n.Each.Price.Times(big.NewRat(int64(packs), 1))
@@ -163,7 +163,7 @@ func (n Notion) length(most float64) (*big.Rat, error) {
 	}
 	mm := exact(n.Length)
 	if mm.Mul(mm, n.withSpare()); mm.Cmp(exact(most)) > 0 {
-		return nil, say.Errorf("a length of %.0f with the spare is more than %v km", say.MM(nearest(mm)), most/measure.Longest)
+		return nil, say.Errorf("%.0f are needed with the spare, the most is %v km", say.MM(nearest(mm)), most/measure.Longest)
 	}
 	if mm.Sub(mm, exact(n.OwnedLength)); n.OwnedLength > 0 && mm.Cmp(exact(measure.Guard)) <= 0 {
 		mm.SetInt64(0)
@@ -189,7 +189,7 @@ func (n Notion) buyReels() (Item, error) {
 		return Item{}, err
 	}
 	if !(n.Reel.Length >= 1) || n.Reel.Length > longestSum {
-		return Item{}, say.Errorf("a reel of %v is not between %v and %v km long", say.MM(n.Reel.Length), say.MM(1),
+		return Item{}, say.Errorf("reel of %v, must be from %v to %v km long", say.MM(n.Reel.Length), say.MM(1),
 			longestSum/measure.Longest)
 	}
 	need, err := n.length(longestSum)
@@ -201,7 +201,7 @@ func (n Notion) buyReels() (Item, error) {
 		reels = stepsUp(needed(nearest(need)), exact(n.Reel.Length))
 	}
 	if reels.Cmp(big.NewInt(mostCount)) > 0 {
-		return Item{}, fmt.Errorf("%v reels are more than %d", reels, mostCount)
+		return Item{}, fmt.Errorf("%v reels are needed, the most is %d", reels, mostCount)
 	}
 	count := int(reels.Int64())
 	cost, err := n.Reel.Price.Times(new(big.Rat).SetInt(reels))
@@ -250,11 +250,11 @@ func (n Notion) buySizes() (Item, error) {
 		}
 		i := n.sizeFor(l, sizes)
 		if i < 0 && n.Inside {
-			return Item{}, say.Errorf("none goes into %.6g: the shortest is sold %.6g long", say.MM(l),
+			return Item{}, say.Errorf("%.6g is too short for any that is sold: the shortest is %.6g", say.MM(l),
 				say.MM(sizes[0].Length))
 		}
 		if i < 0 {
-			return Item{}, say.Errorf("none is sold %.6g long: the longest is %.6g", say.MM(l),
+			return Item{}, say.Errorf("%.6g is longer than any that is sold: the longest is %.6g", say.MM(l),
 				say.MM(sizes[len(sizes)-1].Length))
 		}
 		counts[i]++

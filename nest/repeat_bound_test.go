@@ -201,8 +201,8 @@ func TestBoundsHoldAtEveryPhase(t *testing.T) {
 func TestReasonNamesTheRepeat(t *testing.T) {
 	s := stripes{width: 10, along: 7, kinds: []stripeKind{{long: 8, wide: 9, count: 3}}}
 	b := nest.LowerBound(context.Background(), s.problem())
-	want := "piece 0 crosses the line 50 mm from the edge wherever laid, so these pieces follow each other in one row, " +
-		"matched ones whole repeats apart, and no order and no shifting makes that row shorter"
+	want := "piece 0 crosses the line 50 mm from the edge wherever laid: such pieces follow each other in one row, " +
+		"matched ones whole repeats apart, and no order makes that row shorter"
 	if got := b.Reason(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }); got != want || b.Kind != bound.Row {
 		t.Errorf("%s: %q, want %q", b.Kind, got, want)
 	}

@@ -126,8 +126,8 @@ func TestReasons(t *testing.T) {
 	for kind, want := range map[bound.Kind]string{
 		bound.Area:         "the pieces alone cover 16 in of the cloth, with nothing left between them",
 		bound.LongestPiece: "gore is 16 in long along the cloth whichever way it may lie",
-		bound.Row:          "gore crosses the line 29 in from the edge wherever laid, so these pieces follow each other in one row, and no order and no shifting makes that row shorter",
-		bound.Column:       "on a shorter cloth one line across runs through gore, and side by side they need more than the cloth is wide",
+		bound.Row:          "gore crosses the line 29 in from the edge wherever laid: such pieces follow each other in one row, and no order makes that row shorter",
+		bound.Column:       "on a shorter cloth a line across runs through gore, and side by side they are wider than the cloth",
 	} {
 		if seen[kind] != want {
 			t.Errorf("%s: %q, want %q", kind, seen[kind], want)

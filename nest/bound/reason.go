@@ -15,13 +15,12 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	case LongestPiece:
 		return fmt.Sprintf("%s is %s long along the cloth whichever way it may lie", names(b.Pieces), length(b.Length))
 	case Row:
-		return fmt.Sprintf("%s %s the line %s from the edge wherever laid, so "+
-			"these pieces follow each other in one row, "+
-			"%sand no order and no shifting makes that row shorter",
+		return fmt.Sprintf("%s %s the line %s from the edge wherever laid: such pieces follow each other in one row, "+
+			"%sand no order makes that row shorter",
 			names(b.Pieces), crosses(b.Pieces), length(b.Certificate.At), b.repeats())
 	case Column:
-		return fmt.Sprintf("on a shorter cloth one line across runs through %s, %s"+
-			"and side by side they need more than the cloth is wide", names(b.Pieces), b.repeats())
+		return fmt.Sprintf("on a shorter cloth a line across runs through %s, %s"+
+			"and side by side they are wider than the cloth", names(b.Pieces), b.repeats())
 	case Chords:
 		if b.OnRepeat() {
 			return fmt.Sprintf("%s on the repeat: counting how many of them fit on each line of a shorter cloth, %s"+
@@ -47,7 +46,7 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	} else if len(b.Pieces) > 0 {
 		text += fmt.Sprintf("; %s %s it wherever laid", names(b.Pieces), crosses(b.Pieces))
 	}
-	return text + "; of that part the pieces need more than a shorter cloth has"
+	return text + "; the pieces need more of that part than a shorter cloth has"
 }
 
 // repeats says in a row or column how pieces lie on the repeat.

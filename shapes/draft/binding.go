@@ -204,7 +204,7 @@ func (b Binding) checkFolds() error {
 		return fmt.Errorf("folds: %d, must be from 1 to %d", b.Folds, maxFolds)
 	}
 	if b.CutWidth() > shapes.MaxExtent {
-		return errors.New("is cut wider than any cloth")
+		return errors.New("the strip is cut wider than any cloth")
 	}
 	return nil
 }

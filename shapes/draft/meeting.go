@@ -13,7 +13,7 @@ type Meeting struct {
 }
 
 // ErrNoMeeting says that two drafts have neither both a waist nor both a neck.
-var ErrNoMeeting = errors.New("there is no waist and no neck that both have")
+var ErrNoMeeting = errors.New("they share no waist and no neck")
 
 // MeetingOf returns how one draft is sewn to another: at the waist where both have
 // one, else at the neck.

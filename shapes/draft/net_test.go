@@ -201,7 +201,7 @@ func TestNetRefuses(t *testing.T) {
 		{"negative widths", with(func(n *NetLayers) { n.Widths = -4 }), "-4 widths"},
 		{"widths not a number", with(func(n *NetLayers) { n.Widths = math.NaN() }), "NaN widths"},
 		{"too few widths", with(func(n *NetLayers) { n.Widths, n.ClothWidth = 1, 1000 }), "at least 3 widths"},
-		{"a sliver of a width", with(func(n *NetLayers) { n.Widths, n.Join = 4.001, 10 }), "leave nothing of it"},
+		{"a sliver of a width", with(func(n *NetLayers) { n.Widths, n.Join = 4.001, 10 }), "leave nothing"},
 		{"too many strips", with(func(n *NetLayers) { n.Widths = 5000 }), "takes 5000 strips"},
 		{"no cloth", with(func(n *NetLayers) { n.ClothWidth = -1 }), "layer 1: cloth width is -1 mm"},
 		{"negative hem", with(func(n *NetLayers) { n.HemAllowance = -1 }), "hem allowance is -1 mm"},

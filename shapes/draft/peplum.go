@@ -104,7 +104,7 @@ func (p Peplum) check() (int, error) {
 	}
 	waist, hem := p.Radii()
 	if hem > shapes.MaxExtent/2 {
-		return 0, say.Errorf("a peplum that goes so little wider has a hem radius of %.0f, the most is %v", say.MM(hem),
+		return 0, say.Errorf("so little flare has a hem radius of %.0f, the most is %v", say.MM(hem),
 			say.MM(shapes.MaxExtent/2))
 	}
 	if err := checkInnerRadius("waist", waist, p.Allowance.Waist); err != nil {

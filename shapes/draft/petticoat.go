@@ -212,7 +212,7 @@ func (p Petticoat) checkYoke() error {
 		}
 		if h := p.HighHip; h.Girth > p.Hip {
 			return say.Errorf("a yoke as wide as the hip of %.1f does not clear %s", say.MM(p.Hip), h.text()).
-				Hint("take that for the hip")
+				Hint("take the high hip for the hip")
 		}
 		return nil
 	}
@@ -232,7 +232,7 @@ func (p Petticoat) checkYoke() error {
 	}
 	radius := p.Waist / (2 * math.Pi * p.fraction())
 	if radius+p.YokeDepth > shapes.MaxExtent/2 {
-		return say.Errorf("a yoke that goes so little wider has a radius of %.0f, the most is %v",
+		return say.Errorf("so little flare gives the yoke a radius of %.0f, the most is %v",
 			say.MM(radius+p.YokeDepth), say.MM(shapes.MaxExtent/2)).
 			Hint("a casing")
 	}

@@ -103,7 +103,7 @@ func TestPetticoatRefuses(t *testing.T) {
 		{"fitted, waist over hip", with(func(p *Petticoat) { p.Waist, p.Casing = 1100, 0 }),
 			"hip of 1066.8 mm is not wider than the waist of 1100.0 mm"},
 		{"fitted, hardly wider", with(func(p *Petticoat) { p.Waist, p.Casing = 1064, 0 }),
-			"a yoke that goes so little wider has a radius of"},
+			"so little flare gives the yoke a radius of"},
 		{"fitted, no hip depth", with(func(p *Petticoat) { p.HipDepth, p.Casing = 0, 0 }), "hip depth is 0 mm"},
 		{"depths that do not add up", with(func(p *Petticoat) { p.Depths = []float64{200, 200, 200} }),
 			"yoke and tiers are 854.0 mm deep, the petticoat 1016.0 mm long"},

@@ -128,8 +128,7 @@ func pieceWidths(widths, clothWidth, join float64, e ends) (piecing, error) {
 		end = e.hem
 	}
 	if p.part = fraction * p.width; fraction > 0 && p.part-join-max(join, end) < leastSewn {
-		return piecing{}, say.Errorf("the strip of %g of a width is cut %.1f wide and joins of %.6g leave nothing "+
-			"of it", fraction, say.MM(p.part), say.MM(max(join, end)))
+		return piecing{}, say.Errorf("the strip of %g of a width is cut %.1f wide: joins of %.6g leave nothing", fraction, say.MM(p.part), say.MM(max(join, end)))
 	}
 	return p, nil
 }

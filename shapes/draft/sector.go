@@ -85,7 +85,7 @@ func checkHemRadius(fraction, waist, hem float64) error {
 // reaches the centre.
 func checkInnerRadius(edge string, radius, allowance float64) error {
 	if radius <= allowance {
-		return say.Errorf("the %s is cut on a radius of %.1f, its allowance of %.6g leaves nothing of it", edge,
+		return say.Errorf("the %s is cut on a radius of %.1f, its allowance of %.6g leaves nothing", edge,
 			say.MM(radius), say.MM(allowance)).
 			Hint("a smaller allowance or less flare")
 	}

@@ -188,7 +188,7 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	}
 	q.Notes = append(q.Notes, bought.notes...)
 	if q.Profit.Minor < 0 {
-		q.Notes = append(q.Notes, fmt.Sprintf("The price is %s below the cost: that is what rounding leaves.", cost.Money{Minor: -q.Profit.Minor, Currency: q.Currency}))
+		q.Notes = append(q.Notes, fmt.Sprintf("Rounding leaves the price %s below the cost.", cost.Money{Minor: -q.Profit.Minor, Currency: q.Currency}))
 	}
 	for _, order := range q.Orders {
 		for _, i := range order.Items {

@@ -329,7 +329,7 @@ func TestTheShelfOfNotionsIsCounted(t *testing.T) {
 		at    string
 	}{
 		{1, 60, "2 from the shelf, at their share of a pack of 12 at 3.60/pack"},
-		{2, 0, "2 from the shelf, at nothing: the amount bought would do for all"},
+		{2, 0, "2 from the shelf, at nothing: what is bought would do for all"},
 		{7, 60, "2 from the shelf, at their share of a pack of 12 at 3.60/pack"},
 	} {
 		q, err := Make(context.Background(), testjobs.Read(t, sash(36, "", hooks)), quick(c.gowns))

@@ -50,7 +50,7 @@ func (m *maker) value(o *Owned, offer cost.Offer) (err error) {
 	}
 	again, err := offer.Again(o.Length)
 	quantity, price := parts(again, offer.Per)
-	o.at = fmt.Sprintf("what buying it again would cost: %s at %s", quantity, price)
+	o.at = fmt.Sprintf("its price new: %s at %s", quantity, price)
 	return err
 }
 
@@ -89,11 +89,11 @@ func (m *maker) ownedNotion(b bought) (Owned, error) {
 	quantity, price := anew.terms()
 	switch {
 	case b.none():
-		o.at = fmt.Sprintf("what buying it again would cost: %s at %s", quantity, price)
+		o.at = fmt.Sprintf("its price new: %s at %s", quantity, price)
 	case o.Value.Minor == 0:
-		o.at = "nothing: the amount bought would do for all"
+		o.at = "nothing: what is bought would do for all"
 	default:
-		o.at = fmt.Sprintf("what it would cost more to buy all: %s at %s", quantity, price)
+		o.at = fmt.Sprintf("what buying all would add: %s at %s", quantity, price)
 	}
 	return o, nil
 }

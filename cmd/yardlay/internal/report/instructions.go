@@ -102,7 +102,7 @@ func (l laying) shelfWords(buy func(float64) string) string {
 	case shelf.Enough:
 		text = "The shelf is enough: nothing is bought."
 	case shelf.Helps:
-		text = "The shelf is not enough for everything, and saves cloth: " + buy(l.Buy.Bought) + " are bought"
+		text = "The shelf saves cloth but does not hold everything: buy " + buy(l.Buy.Bought)
 		if l.Shelf.Whole > 0 {
 			text += " instead of " + buy(l.Shelf.Whole)
 		}

@@ -104,11 +104,10 @@ func (m *minder) entry(part, to job.Part, at string, opens [2][]string, girth fl
 		return
 	}
 	// A waist may come over the head or be stepped into.
-	ways := []draft.Passage{draft.OverBust, draft.OverHips}
+	ways, through := []draft.Passage{draft.OverBust, draft.OverHips}, "the body"
 	if at == "neck" {
-		ways = []draft.Passage{draft.OverHead}
+		ways, through = []draft.Passage{draft.OverHead}, "the head"
 	}
-	through := "what has to come through it"
 	for _, w := range ways {
 		needs := part.Girths[w]
 		if needs > 0 && girth >= needs {
@@ -118,7 +117,8 @@ func (m *minder) entry(part, to job.Part, at string, opens [2][]string, girth fl
 			through = fmt.Sprintf("the %s of %s", w, m.show(needs))
 		}
 	}
-	m.say([]job.Part{part, to}, "", "%s opens at the %s and %s at the %s: sewn together they close in a ring at the %s, %s round. Check that %s passes, or open both at one centre.",
+	m.say([]job.Part{part, to}, "", "%s opens at the %s and %s at the %s: sewn together they close in a ring at the %s, "+
+		"%s round. Check that %s passes, or open both at one centre.",
 		part.Name, opens[0][0], to.Name, opens[1][0], at, m.show(girth), through)
 }
 
