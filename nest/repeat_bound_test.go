@@ -206,4 +206,11 @@ func TestReasonNamesTheRepeat(t *testing.T) {
 	if got := b.Reason(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }); got != want || b.Kind != bound.Row {
 		t.Errorf("%s: %q, want %q", b.Kind, got, want)
 	}
+	s = stripes{width: 10, along: 4, kinds: []stripeKind{{long: 5, wide: 3, count: 7}}}
+	b = nest.LowerBound(context.Background(), s.problem())
+	want = "counting how many pieces fit one behind another on each line along a shorter cloth, " +
+		"matched ones whole repeats apart, the pieces need more such lines than the cloth is wide"
+	if got := b.Reason(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }); got != want || math.Abs(b.Length-210) > 0.01 {
+		t.Errorf("%s of %v mm: %q, want %q", b.Kind, b.Length, got, want)
+	}
 }

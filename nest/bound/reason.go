@@ -22,16 +22,12 @@ func (b Bound) Reason(length func(mm float64) string) string {
 		return fmt.Sprintf("on a shorter cloth a line across runs through %s, %s"+
 			"and side by side they are wider than the cloth", names(b.Pieces), b.repeats())
 	case Chords:
-		if b.OnRepeat() {
-			return fmt.Sprintf("%s on the repeat: counting how many of them fit on each line of a shorter cloth, %s"+
-				"they need more such lines than it has", names(b.Pieces), b.repeats())
-		}
 		if b.Certificate.Axis == LinesAlong {
 			return "counting how many pieces fit one behind another on each line along a shorter cloth, " +
-				"the pieces need more such lines than the cloth is wide"
+				b.repeats() + "the pieces need more such lines than the cloth is wide"
 		}
 		return "counting how many pieces fit side by side on each line across the cloth, " +
-			"the pieces need more such lines than a shorter cloth is long"
+			b.repeats() + "the pieces need more such lines than a shorter cloth is long"
 	}
 	where := "from the edge"
 	if b.Certificate.Axis == LinesAcross {
