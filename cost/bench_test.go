@@ -13,10 +13,12 @@ func BenchmarkBuy(b *testing.B) {
 		"bolt": {Price: usd(300), Per: measure.Yard, Bolt: &Bolt{Length: 50 * measure.Yards, Price: usd(8500)}},
 		"three sizes, two breaks": {
 			Price: usd(300), Per: measure.Yard, Breaks: []Break{{9144, usd(280)}, {18288, usd(250)}},
-			Bolt: &Bolt{Length: 50 * measure.Yards, Price: usd(10000)}, More: []Bolt{{Length: 25 * measure.Yards, Price: usd(5000)}, {Length: 10 * measure.Yards, Price: usd(2100)}},
+			Bolt: &Bolt{Length: 50 * measure.Yards, Price: usd(10000)}, More: []Bolt{{Length: 25 * measure.Yards,
+				Price: usd(5000)}, {Length: 10 * measure.Yards, Price: usd(2100)}},
 		},
 		"three sizes of one value": {
-			Bolt: &Bolt{Length: 50 * measure.Yards, Price: usd(10000)}, More: []Bolt{{Length: 25 * measure.Yards, Price: usd(5000)}, {Length: 10 * measure.Yards, Price: usd(2000)}},
+			Bolt: &Bolt{Length: 50 * measure.Yards, Price: usd(10000)}, More: []Bolt{{Length: 25 * measure.Yards,
+				Price: usd(5000)}, {Length: 10 * measure.Yards, Price: usd(2000)}},
 		},
 	}
 	for name, o := range offers {

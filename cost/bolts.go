@@ -122,7 +122,8 @@ func (o Offer) Together(s Set, cutting, used, alone float64) (Purchase, error) {
 	if cutting > 0 {
 		best, ok := o.bestCut(cutting)
 		if !ok {
-			return Purchase{}, fmt.Errorf("no length is cut: %s cannot be bought besides whole bolts", measure.FormatUp(cutting, o.shown()))
+			return Purchase{}, fmt.Errorf("no length is cut: %s cannot be bought besides whole bolts",
+				measure.FormatUp(cutting, o.shown()))
 		}
 		c.cut = best.cut
 		c.cost.Add(c.cost, best.cost)

@@ -38,8 +38,10 @@ func TestBolts(t *testing.T) {
 			"1 bolt of 50 yd costs less than 30 yd cut (80.00 against 90.00 USD)"},
 		{"the cut is cheaper", func(o *Offer) { o.Price = usd(250) }, bought(27432, 0, 7500, 0), ""},
 		{"they cost the same", func(o *Offer) { o.Bolt.Price = usd(9000) }, bought(27432, 0, 9000, 0), ""},
-		{"a bolt too short, however cheap", func(o *Offer) { o.Bolt.Length, o.Bolt.Price = 25*measure.Yards, usd(100) }, bought(27432, 0, 9000, 0), ""},
-		{"a bolt just long enough", func(o *Offer) { o.Bolt = &Bolt{Length: 30 * measure.Yards, Price: usd(4000)} }, bought(27432, 1, 4000, 0),
+		{"a bolt too short, however cheap", func(o *Offer) { o.Bolt.Length, o.Bolt.Price = 25*measure.Yards, usd(100) },
+			bought(27432, 0, 9000, 0), ""},
+		{"a bolt just long enough", func(o *Offer) { o.Bolt = &Bolt{Length: 30 * measure.Yards, Price: usd(4000)} },
+			bought(27432, 1, 4000, 0),
 			"1 bolt of 30 yd costs less than 30 yd cut (40.00 against 90.00 USD)"},
 		{"sold by the bolt only", func(o *Offer) { o.Price = Money{} }, bought(45720, 1, 8000, 18288), ""},
 		{"the longer bolt is cheaper", func(o *Offer) { o.Price, o.More = Money{}, []Bolt{{Length: 40 * measure.Yards, Price: usd(8500)}} },
@@ -56,7 +58,8 @@ func TestBolts(t *testing.T) {
 		}
 	}
 	net.Price = Money{}
-	if p, err := net.Buy(51 * measure.Yards); !errors.Is(err, ErrTooShort) || !strings.Contains(err.Error(), "the longest bolt is 50 yd") {
+	if p, err := net.Buy(51 * measure.Yards); !errors.Is(err, ErrTooShort) ||
+		!strings.Contains(err.Error(), "the longest bolt is 50 yd") {
 		t.Errorf("51 yd in one piece of bolts of 50 yd: %+v, %v", p, err)
 	}
 }
@@ -87,7 +90,8 @@ func TestTogether(t *testing.T) {
 		t.Errorf("%+v, %v", got, err)
 	}
 	o.Price = Money{}
-	if _, err = o.Together(set, 1, 30*measure.Yards, 0); err == nil || !strings.Contains(err.Error(), "no length is cut") {
+	if _, err = o.Together(set, 1, 30*measure.Yards, 0); err == nil ||
+		!strings.Contains(err.Error(), "no length is cut") {
 		t.Error(err)
 	}
 	if minor, ok := o.CutCost(1); ok {
@@ -97,7 +101,8 @@ func TestTogether(t *testing.T) {
 
 // A length longer than any bolt counts as whole bolts again.
 func TestAgain(t *testing.T) {
-	o := Offer{Per: measure.Yard, Bolt: &Bolt{Length: 10 * measure.Yards, Price: usd(2000)}, More: []Bolt{{Length: 4 * measure.Yards, Price: usd(700)}}}
+	o := Offer{Per: measure.Yard, Bolt: &Bolt{Length: 10 * measure.Yards, Price: usd(2000)},
+		More: []Bolt{{Length: 4 * measure.Yards, Price: usd(700)}}}
 	for yards, cost := range map[float64]int64{3: 700, 9: 2000, 11: 2100, 25: 4900} {
 		if v, err := o.Value(yards*measure.Yards, Replacement); err != nil || v != usd(cost) {
 			t.Errorf("%v yd: %v, %v; want %v", yards, v, err, usd(cost))
@@ -124,7 +129,8 @@ func TestTooMuchForBolts(t *testing.T) {
 func TestPrecedes(t *testing.T) {
 	one, two := []Part{{Count: 1}}, []Part{{Count: 2}}
 	order := []Purchase{
-		{Cost: usd(1), Bought: 9, Parts: two}, {Cost: usd(2), Bought: 5, Parts: one}, {Cost: usd(2), Bought: 6, Parts: one},
+		{Cost: usd(1), Bought: 9, Parts: two}, {Cost: usd(2), Bought: 5, Parts: one}, {Cost: usd(2),
+			Bought: 6, Parts: one},
 		{Cost: usd(2), Bought: 4, Parts: two}, {Cost: usd(2), Bought: 4, Parts: []Part{{Count: 3}}},
 	}
 	for i, p := range order {
@@ -207,14 +213,16 @@ func drawOffer(t *rapid.T) Offer {
 	from, price := 0.0, o.Price.Minor
 	for range rapid.IntRange(0, 3).Draw(t, "breaks") {
 		from += 250 * float64(rapid.IntRange(1, 20).Draw(t, "from"))
-		if price = rapid.Int64Range(20, price).Draw(t, "lower"); len(o.Breaks) > 0 && price >= o.Breaks[len(o.Breaks)-1].Price.Minor || price >= o.Price.Minor {
+		if price = rapid.Int64Range(20, price).Draw(t, "lower"); len(o.Breaks) > 0 &&
+			price >= o.Breaks[len(o.Breaks)-1].Price.Minor || price >= o.Price.Minor {
 			break
 		}
 		o.Breaks = append(o.Breaks, Break{from, usd(price)})
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "sizes") {
 		o.More = append(o.More, Bolt{
-			Length: 250 * float64(rapid.IntRange(3, 40).Draw(t, "bolt")), Price: usd(rapid.Int64Range(0, 6000).Draw(t, "bolt price")),
+			Length: 250 * float64(rapid.IntRange(3, 40).Draw(t, "bolt")), Price: usd(rapid.Int64Range(0,
+				6000).Draw(t, "bolt price")),
 		})
 	}
 	if len(o.More) > 0 && rapid.Bool().Draw(t, "bolts only") {
@@ -313,7 +321,8 @@ func TestSets(t *testing.T) {
 		var o Offer
 		useful, most := []bool{}, rapid.IntRange(1, 4).Draw(t, "most")
 		for range rapid.IntRange(1, 4).Draw(t, "sizes") {
-			o.More = append(o.More, Bolt{Length: 1000, Price: usd(rapid.Int64Range(0, 9).Draw(t, "price")), InStock: rapid.IntRange(0, 2).Draw(t, "stock")})
+			o.More = append(o.More, Bolt{Length: 1000, Price: usd(rapid.Int64Range(0, 9).Draw(t, "price")),
+				InStock: rapid.IntRange(0, 2).Draw(t, "stock")})
 			useful = append(useful, rapid.IntRange(0, 4).Draw(t, "useful") > 0)
 		}
 		want := map[string]int64{}

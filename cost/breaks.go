@@ -31,10 +31,12 @@ func (o Offer) checkBreaks() error {
 			return say.Errorf("price break from %s: %w", measure.Format(b.From, o.Per), err)
 		}
 		if b.From <= from {
-			return fmt.Errorf("price break from %s: it must be longer than the one before it, %s", measure.Format(b.From, o.Per), measure.Format(from, o.Per))
+			return fmt.Errorf("price break from %s: it must be longer than the one before it, %s",
+				measure.Format(b.From, o.Per), measure.Format(from, o.Per))
 		}
 		if b.Price.Minor >= price.Minor {
-			return fmt.Errorf("price break from %s: %v is not below the price for shorter cuts, %v", measure.Format(b.From, o.Per), b.Price, price)
+			return fmt.Errorf("price break from %s: %v is not below the price for shorter cuts, %v",
+				measure.Format(b.From, o.Per), b.Price, price)
 		}
 		from, price = b.From, b.Price
 	}
@@ -73,7 +75,8 @@ func (o Offer) cuts(need *big.Rat) []cut {
 		}
 		length := new(big.Rat).Mul(new(big.Rat).SetInt(n), o.CutStep())
 		units := new(big.Rat).Quo(length, o.Per.Exact())
-		all = append(all, cut{length, t.Price, t.From, halfAway(units.Mul(units, new(big.Rat).SetInt64(t.Price.Minor)))})
+		all = append(all, cut{length, t.Price, t.From,
+			halfAway(units.Mul(units, new(big.Rat).SetInt64(t.Price.Minor)))})
 	}
 	return all
 }

@@ -24,12 +24,14 @@ func TestParseDecimal(t *testing.T) {
 			t.Errorf("ParseDecimal(%q) = %v, %v; want an error with %q", text, d, err, why)
 		}
 	}
-	for text, want := range map[string]Decimal{"15": 150_000, "15 %": 150_000, "7.25%": 72_500, "8 1/4 %": 82_500, "2 1/2%": 25_000, "3/4 %": 7_500, "1/16": 625} {
+	for text, want := range map[string]Decimal{"15": 150_000, "15 %": 150_000, "7.25%": 72_500, "8 1/4 %": 82_500,
+		"2 1/2%": 25_000, "3/4 %": 7_500, "1/16": 625} {
 		if d, err := ParsePercent(text); err != nil || d != want {
 			t.Errorf("ParsePercent(%q) = %v, %v", text, d, err)
 		}
 	}
-	for _, text := range []string{"", "%", "15 %%", "15 percent", "1/3 %", "1/0 %", "1/-2", "2.5 1/2 %", "-1 1/2 %", "1 2 3/4", "/2", "1/"} {
+	for _, text := range []string{"", "%", "15 %%", "15 percent", "1/3 %", "1/0 %", "1/-2", "2.5 1/2 %", "-1 1/2 %",
+		"1 2 3/4", "/2", "1/"} {
 		if d, err := ParsePercent(text); err == nil || !strings.Contains(err.Error(), "as a percentage") {
 			t.Errorf("ParsePercent(%q) = %v, %v", text, d, err)
 		}

@@ -21,7 +21,8 @@ func TestHoursByRates(t *testing.T) {
 	for _, tt := range []struct {
 		seam float64 // mm at 1 min a metre
 		want string
-	}{{0, "0"}, {1, "0"}, {20, "0.25"}, {15_000, "0.25"}, {15_000.0000001, "0.25"}, {15_016, "0.25"}, {15_017, "0.5"}, {60_000, "1"}, {60_100, "1.25"}} {
+	}{{0, "0"}, {1, "0"}, {20, "0.25"}, {15_000, "0.25"}, {15_000.0000001, "0.25"}, {15_016, "0.25"}, {15_017, "0.5"},
+		{60_000, "1"}, {60_100, "1.25"}} {
 		hours, _, err := Rates{Seam: one}.Hours(Work{Seam: tt.seam})
 		if err != nil || hours.String() != tt.want {
 			t.Errorf("%v mm at a minute a metre: %v h, %v; want %s", tt.seam, hours, err, tt.want)
@@ -82,7 +83,8 @@ func TestHoursProperties(t *testing.T) {
 		length := func(name string) float64 { return rapid.Float64Range(0, 2e5).Draw(t, name) }
 		r := Rates{rate("seam rate"), rate("hem rate"), rate("gathering rate"), rate("piece rate")}
 		w := Work{length("seam"), length("hem"), length("gathered"), rapid.IntRange(0, 60).Draw(t, "pieces")}
-		minutes := (w.Seam*float64(r.Seam)+w.Hem*float64(r.Hem)+w.Gathered*float64(r.Gathered))/(1000*one) + float64(w.Pieces)*float64(r.Piece)/one
+		minutes := (w.Seam*float64(r.Seam)+w.Hem*float64(r.Hem)+w.Gathered*float64(r.Gathered))/(1000*one) +
+			float64(w.Pieces)*float64(r.Piece)/one
 		hours, _, err := r.Hours(w)
 		paid := float64(hours) / one * 60
 		if err != nil || hours%2500 != 0 || paid < minutes-1.0/60-1e-6 || paid >= minutes+15 {

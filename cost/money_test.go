@@ -103,7 +103,8 @@ func TestPriceOfAGownByAlgebra(t *testing.T) {
 		return p
 	}
 	var b Bill
-	for _, l := range []Line{{What: "materials", Amount: usd(18640)}, {What: "labour", Amount: times(usd(2400), 45, 2)}} {
+	for _, l := range []Line{{What: "materials", Amount: usd(18640)},
+		{What: "labour", Amount: times(usd(2400), 45, 2)}} {
 		if err := b.Add(l.What, l.Amount); err != nil {
 			t.Fatal(err)
 		}
@@ -194,7 +195,8 @@ func FuzzParsePrice(f *testing.F) {
 
 func TestThousandsAreSetApart(t *testing.T) {
 	for want, m := range map[string]Money{
-		"0.05": {5, "USD"}, "999.99": {99_999, "USD"}, "1 234.50": {123_450, "USD"}, "-12 345 678.00": {-1_234_567_800, "USD"},
+		"0.05": {5, "USD"}, "999.99": {99_999, "USD"}, "1 234.50": {123_450,
+			"USD"}, "-12 345 678.00": {-1_234_567_800, "USD"},
 		"1 234 567": {1_234_567, "JPY"}, "1 000.000": {1_000_000, "KWD"},
 	} {
 		if got := strings.ReplaceAll(m.Grouped(), "\u00a0", " "); got != want {

@@ -28,7 +28,8 @@ const lengthFile = "lengths.go"
 //     with a float in it, but for lengths given to functions of this package;
 //   - the minor units of a Money turned into a float.
 func floatsInMoney(fset *token.FileSet, files []*ast.File, imp types.Importer) ([]string, error) {
-	info := &types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{}, Selections: map[*ast.SelectorExpr]*types.Selection{}}
+	info := &types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{},
+		Selections: map[*ast.SelectorExpr]*types.Selection{}}
 	pkg, err := (&types.Config{Importer: imp}).Check("yardlay/cost", fset, files, info)
 	if err != nil {
 		return nil, err

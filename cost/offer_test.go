@@ -180,7 +180,8 @@ func TestBuyProperties(t *testing.T) {
 		o := Offer{
 			Price: usd(rapid.Int64Range(0, 1e6).Draw(t, "price")),
 			Per:   rapid.SampledFrom([]measure.Unit{measure.Yard, measure.Metre}).Draw(t, "per"),
-			Step:  step(t, rapid.SampledFrom([]string{"1/8 yd", "1/4 yd", "0.1 m", "0.25 m", "0.5 m", "1 in", "1/3 yd"}).Draw(t, "step")),
+			Step: step(t, rapid.SampledFrom([]string{"1/8 yd", "1/4 yd", "0.1 m", "0.25 m", "0.5 m", "1 in",
+				"1/3 yd"}).Draw(t, "step")),
 		}
 		used := rapid.Float64Range(0.001, 1e5).Draw(t, "used")
 		p, err := o.Buy(used)
@@ -189,7 +190,8 @@ func TestBuyProperties(t *testing.T) {
 		}
 		mm, _ := o.Step.Float64()
 		steps := p.Bought / mm
-		if p.Bought < used-measure.Guard-1e-6 || p.Bought >= math.Max(used, mm)+mm || math.Abs(steps-math.Round(steps)) > 1e-6 || p.Leftover < 0 {
+		if p.Bought < used-measure.Guard-1e-6 || p.Bought >= math.Max(used, mm)+mm ||
+			math.Abs(steps-math.Round(steps)) > 1e-6 || p.Leftover < 0 {
 			t.Fatalf("used %v mm by %v mm buys %+v", used, mm, p)
 		}
 		more, err := o.Buy(used + rapid.Float64Range(0, 1000).Draw(t, "more"))

@@ -36,7 +36,8 @@ func ParsePriceBy(text, currency string, words ...string) (Money, string, error)
 	}
 	word := strings.ToLower(strings.TrimSpace(by))
 	if !slices.Contains(words, word) {
-		return Money{}, "", fmt.Errorf("cannot read %q as a price: it must be by /%s, not by %q", short(text), hint, short(by))
+		return Money{}, "", fmt.Errorf("cannot read %q as a price: it must be by /%s, not by %q",
+			short(text), hint, short(by))
 	}
 	m, err := parseAmount(text, amount, currency)
 	return m, word, err

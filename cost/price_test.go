@@ -71,7 +71,8 @@ func TestOwnedCloth(t *testing.T) {
 
 // ISO 4217, column "minor unit" (from memory).
 func TestDecimals(t *testing.T) {
-	for code, want := range map[string]int{"USD": 2, "EUR": 2, "GBP": 2, "JPY": 0, "KRW": 0, "ISK": 0, "KWD": 3, "TND": 3} {
+	for code, want := range map[string]int{"USD": 2, "EUR": 2, "GBP": 2, "JPY": 0, "KRW": 0, "ISK": 0,
+		"KWD": 3, "TND": 3} {
 		if got := Decimals(code); got != want {
 			t.Errorf("%s has %d decimals, not %d", code, got, want)
 		}

@@ -69,7 +69,8 @@ func (o Offer) purchase(used, alone float64, c choice) (Purchase, error) {
 		if n > 0 {
 			p.Bolts += n
 			b := sizes[i]
-			p.Parts = append(p.Parts, Part{Count: n, Length: b.Length, Bolt: true, Price: b.Price, Cost: Money{int64(n) * b.Price.Minor, currency}})
+			p.Parts = append(p.Parts, Part{Count: n, Length: b.Length, Bolt: true, Price: b.Price,
+				Cost: Money{int64(n) * b.Price.Minor, currency}})
 		}
 	}
 	slices.SortStableFunc(p.Parts, func(a, b Part) int { return cmp.Compare(b.Length, a.Length) })

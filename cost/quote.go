@@ -68,7 +68,8 @@ func (t Terms) Quote(materials []Line, labour Labour) (Quote, error) {
 		}
 	}
 	if len(bill.Lines) != len(materials) {
-		return Quote{}, fmt.Errorf("%d of %d lines of materials are neither cloth, notion nor supply", len(materials)-len(bill.Lines), len(materials))
+		return Quote{}, fmt.Errorf("%d of %d lines of materials are neither cloth, notion nor supply",
+			len(materials)-len(bill.Lines), len(materials))
 	}
 	q.Materials = bill.Total
 	lines, err := labour.Lines(t.Currency)
@@ -86,7 +87,8 @@ func (t Terms) Quote(materials []Line, labour Labour) (Quote, error) {
 	if q.Overhead, err = bill.Total.Times(t.Overhead.share()); err != nil {
 		return Quote{}, say.Errorf("overhead: %w", err)
 	}
-	if err := bill.addSome(Line{What: "overhead", Amount: q.Overhead, Kind: KindOverhead, Detail: t.Overhead.String() + " %"}); err != nil {
+	if err := bill.addSome(Line{What: "overhead", Amount: q.Overhead, Kind: KindOverhead,
+		Detail: t.Overhead.String() + " %"}); err != nil {
 		return Quote{}, err
 	}
 	q.Cost = bill.Total

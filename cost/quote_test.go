@@ -37,7 +37,8 @@ func TestQuote(t *testing.T) {
 		{Doubled, 0, 167072, "wholesale price doubled"},
 	} {
 		materials, labour := gown()
-		q, err := Terms{Currency: "USD", Overhead: Whole(15), Pricing: tt.pricing, Percent: Whole(tt.percent), Deposit: Whole(50)}.Quote(materials, labour)
+		q, err := Terms{Currency: "USD", Overhead: Whole(15), Pricing: tt.pricing, Percent: Whole(tt.percent),
+			Deposit: Whole(50)}.Quote(materials, labour)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -46,7 +47,8 @@ func TestQuote(t *testing.T) {
 			Currency: "USD", Gowns: 1, Materials: usd(18640), Labour: usd(54000), Overhead: usd(10896), Cost: usd(83536),
 			Profit: usd(tt.price - 83536), Price: usd(tt.price), Tax: usd(0), Total: usd(tt.price),
 			Deposit: usd(deposit), Balance: usd(tt.price - deposit), PerGown: []Share{{1, usd(tt.price)}},
-			Lines: append(materials, Line{"making", usd(54000), KindLabour, "22.5 h at 24.00 USD/h"}, Line{"overhead", usd(10896), KindOverhead, "15 %"}),
+			Lines: append(materials, Line{"making", usd(54000), KindLabour, "22.5 h at 24.00 USD/h"},
+				Line{"overhead", usd(10896), KindOverhead, "15 %"}),
 		}
 		if tt.line != "" {
 			want.Lines = append(want.Lines, Line{tt.line, usd(tt.price - 83536), KindPrice, ""})
@@ -78,7 +80,8 @@ func TestQuoteRounding(t *testing.T) {
 		tt.terms.Currency, tt.terms.Overhead = "USD", Whole(15)
 		q, err := tt.terms.Quote(materials, labour)
 		if err != nil || q.Price != usd(tt.price) || q.Tax != usd(tt.tax) || q.Total != usd(tt.total) {
-			t.Errorf("%s: %v and %v are %v, %v; want %v, %v, %v", tt.name, q.Price, q.Tax, q.Total, err, usd(tt.price), usd(tt.tax), usd(tt.total))
+			t.Errorf("%s: %v and %v are %v, %v; want %v, %v, %v", tt.name, q.Price, q.Tax, q.Total, err, usd(tt.price),
+				usd(tt.tax), usd(tt.total))
 		}
 	}
 }
@@ -106,11 +109,13 @@ func TestQuoteAtTheHalfCent(t *testing.T) {
 		}
 	}
 	yen := Terms{Currency: "JPY", Overhead: Whole(15), Tax: Whole(10)}
-	if q, err := yen.Quote([]Line{{"silk", Money{1230, "JPY"}, KindCloth, ""}}, Labour{}); err != nil || q.Cost.String() != "1415 JPY" || q.Total.String() != "1557 JPY" {
+	if q, err := yen.Quote([]Line{{"silk", Money{1230, "JPY"}, KindCloth, ""}}, Labour{}); err != nil ||
+		q.Cost.String() != "1415 JPY" || q.Total.String() != "1557 JPY" {
 		t.Errorf("1230 JPY and 15 %% (184.5) and 10 %% (141.5): %v, %v, %v", q.Cost, q.Total, err)
 	}
 	dinar := Terms{Currency: "KWD", Pricing: Markup, Percent: Whole(50)}
-	if q, err := dinar.Quote([]Line{{"silk", Money{1001, "KWD"}, KindCloth, ""}}, Labour{}); err != nil || q.Total.String() != "1.502 KWD" {
+	if q, err := dinar.Quote([]Line{{"silk", Money{1001, "KWD"}, KindCloth, ""}}, Labour{}); err != nil ||
+		q.Total.String() != "1.502 KWD" {
 		t.Errorf("1.001 KWD and a half: %v, %v", q.Total, err)
 	}
 }
@@ -157,7 +162,8 @@ func TestQuoteRefuses(t *testing.T) {
 // The client sees what is included and what to pay, and no cost, hour or profit.
 func TestForClient(t *testing.T) {
 	materials, labour := gown()
-	q, err := Terms{Currency: "USD", Overhead: Whole(15), Pricing: Margin, Percent: Whole(20), Tax: Whole(10), Deposit: Whole(30)}.Quote(materials, labour)
+	q, err := Terms{Currency: "USD", Overhead: Whole(15), Pricing: Margin, Percent: Whole(20), Tax: Whole(10),
+		Deposit: Whole(30)}.Quote(materials, labour)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +179,8 @@ func TestForClient(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, secret := range []string{"9000", "7440", "54000", "10896", "83536", "20884", "22.5", "bolt", "Lantern", "margin", "cost"} {
+	for _, secret := range []string{"9000", "7440", "54000", "10896", "83536", "20884", "22.5", "bolt", "Lantern",
+		"margin", "cost"} {
 		if strings.Contains(string(text), secret) {
 			t.Errorf("the client's version tells %q: %s", secret, text)
 		}
@@ -207,7 +214,8 @@ func TestQuoteAddsUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		percent := func(name string, most int64) Decimal { return Decimal(rapid.Int64Range(0, most*one).Draw(t, name)) }
 		terms := Terms{
-			Currency: rapid.SampledFrom([]string{"USD", "JPY", "KWD"}).Draw(t, "currency"), Gowns: rapid.IntRange(0, 40).Draw(t, "gowns"),
+			Currency: rapid.SampledFrom([]string{"USD", "JPY", "KWD"}).Draw(t, "currency"), Gowns: rapid.IntRange(0,
+				40).Draw(t, "gowns"),
 			Overhead: percent("overhead", 80), Tax: percent("tax", 30), Deposit: percent("deposit", 100),
 			Pricing: Pricing(rapid.IntRange(0, 3).Draw(t, "pricing")),
 			RoundUp: rapid.Bool().Draw(t, "up"), RoundTaxed: rapid.Bool().Draw(t, "taxed"),
@@ -226,11 +234,13 @@ func TestQuoteAddsUp(t *testing.T) {
 			kind := rapid.SampledFrom([]Kind{KindCloth, KindNotion, KindSupply}).Draw(t, "kind")
 			materials = append(materials, Line{What: "m", Amount: in("amount", 1e7), Kind: kind})
 		}
-		labour := Labour{Hours: percent("hours", 60), Fittings: rapid.IntRange(0, 5).Draw(t, "fittings"), PerFitting: percent("per fitting", 3), Rate: in("rate", 1e5)}
+		labour := Labour{Hours: percent("hours", 60), Fittings: rapid.IntRange(0, 5).Draw(t, "fittings"),
+			PerFitting: percent("per fitting", 3), Rate: in("rate", 1e5)}
 		q, err := terms.Quote(materials, labour)
 		if errors.Is(err, ErrRoundedAway) {
 			terms.RoundTo = Money{}
-			if q, err = terms.Quote(materials, labour); err == nil && q.Price.Minor > 500*int64(q.Gowns) && !terms.RoundTaxed {
+			if q, err = terms.Quote(materials, labour); err == nil && q.Price.Minor > 500*int64(q.Gowns) &&
+				!terms.RoundTaxed {
 				t.Fatalf("a price of %v is rounded to nothing by steps of at most 1000 a gown", q.Price)
 			}
 		}
@@ -251,13 +261,15 @@ func TestQuoteAddsUp(t *testing.T) {
 			gowns += int64(s.Count) * s.Each.Minor
 			count += int64(s.Count)
 		}
-		sums["lines"], sums["gowns"], sums["number of gowns"] = [2]int64{lines, q.Total.Minor}, [2]int64{gowns, q.Total.Minor}, [2]int64{count, int64(q.Gowns)}
+		sums["lines"], sums["gowns"], sums["number of gowns"] = [2]int64{lines, q.Total.Minor}, [2]int64{gowns,
+			q.Total.Minor}, [2]int64{count, int64(q.Gowns)}
 		for what, s := range sums {
 			if s[0] != s[1] {
 				t.Fatalf("%s: %d is not %d in %+v", what, s[0], s[1], q)
 			}
 		}
-		if step := terms.RoundTo.Minor; step > 0 && (terms.RoundTaxed || terms.Tax == 0) && (len(q.PerGown) != 1 || q.PerGown[0].Each.Minor%step != 0) {
+		if step := terms.RoundTo.Minor; step > 0 && (terms.RoundTaxed || terms.Tax == 0) &&
+			(len(q.PerGown) != 1 || q.PerGown[0].Each.Minor%step != 0) {
 			t.Fatalf("%+v for gowns rounded to %d", q.PerGown, step)
 		}
 	})

@@ -71,7 +71,8 @@ func (s *sourcing) reach(set, free uint, shipping int64) error {
 
 func (s *sourcing) reaching(set, free uint) *reaching {
 	n := len(s.options)
-	r := &reaching{sourcing: s, set: set, free: free, rest: make([]int64, n+1), most: make([]sums, n+1), joint: make([]int64, n+1), from: make([]int, n)}
+	r := &reaching{sourcing: s, set: set, free: free, rest: make([]int64, n+1), most: make([]sums, n+1),
+		joint: make([]int64, n+1), from: make([]int, n)}
 	for k, seller := range s.suppliers {
 		if free>>k&1 == 1 {
 			r.want[k] = seller.FreeFrom.Minor

@@ -193,7 +193,8 @@ func (o Orders) Lines(suppliers []Supplier, goods []Goods) []Line {
 	for _, order := range o.Orders {
 		name := suppliers[order.Supplier].Name
 		for _, i := range order.Goods {
-			lines = append(lines, Line{What: goods[i].Name, Amount: goods[i].Choices[o.Choice[i]].Cost, Kind: goods[i].Kind, Detail: name})
+			lines = append(lines, Line{What: goods[i].Name, Amount: goods[i].Choices[o.Choice[i]].Cost,
+				Kind: goods[i].Kind, Detail: name})
 		}
 		if order.Tax.Minor != 0 {
 			lines = append(lines, Line{What: "tax on goods", Amount: order.Tax, Kind: KindSupply, Detail: name})

@@ -77,7 +77,8 @@ func TestCheapestRefuses(t *testing.T) {
 		{"201 goods", "USD", mills, make([]Goods, 201)},
 		{"too large", "USD", mills, one(Choice{0, usd(math.MaxInt64)})},
 	} {
-		if o, err := Cheapest(tt.currency, tt.suppliers, tt.goods); err == nil || !strings.Contains(err.Error(), tt.why) {
+		if o, err := Cheapest(tt.currency, tt.suppliers, tt.goods); err == nil ||
+			!strings.Contains(err.Error(), tt.why) {
 			t.Errorf("%+v, %v; want an error with %q", o, err, tt.why)
 		}
 	}
@@ -87,7 +88,8 @@ func TestCheapestRefuses(t *testing.T) {
 func drawSourcing(t *rapid.T) ([]Supplier, []Goods) {
 	var suppliers []Supplier
 	for range rapid.IntRange(1, 4).Draw(t, "suppliers") {
-		s := Supplier{Name: "s", Shipping: usd(rapid.Int64Range(0, 60).Draw(t, "shipping")), Tax: Decimal(rapid.Int64Range(0, 250000).Draw(t, "tax"))}
+		s := Supplier{Name: "s", Shipping: usd(rapid.Int64Range(0, 60).Draw(t, "shipping")),
+			Tax: Decimal(rapid.Int64Range(0, 250000).Draw(t, "tax"))}
 		if rapid.Bool().Draw(t, "may be free") {
 			s.FreeFrom = usd(rapid.Int64Range(0, 200).Draw(t, "free from"))
 		}
@@ -169,7 +171,8 @@ func manyGoods(t *testing.T, suppliers []Supplier) {
 	t.Helper()
 	var goods []Goods
 	for i := range int64(30) {
-		goods = append(goods, Goods{"g", KindNotion, []Choice{{0, usd(1000 + i*37%210)}, {1, usd(1000 + i*53%190)}, {2, usd(1000 + i*71%230)}}})
+		goods = append(goods, Goods{"g", KindNotion,
+			[]Choice{{0, usd(1000 + i*37%210)}, {1, usd(1000 + i*53%190)}, {2, usd(1000 + i*71%230)}}})
 	}
 	got, err := Cheapest("USD", suppliers, goods)
 	if err != nil {

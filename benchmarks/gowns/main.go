@@ -70,7 +70,8 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 	seeds := flags.String("seeds", "1", "seeds to search with, as 1..8 or 3")
 	flags.Int64Var(&s.work, "work", 1, "search this many times as long as by default")
 	flags.IntVar(&s.worst, "worst", 0, "lay only so many cloths: the worst of the runs so far, worst first")
-	flags.BoolVar(&s.unsettled, "unsettled", false, "pass by the cloths whose default layout is within 1 % of its bound by the runs so far")
+	flags.BoolVar(&s.unsettled, "unsettled", false,
+		"pass by the cloths whose default layout is within 1 % of its bound by the runs so far")
 	named := flags.String("cloth", "", "lay only the cloths whose name matches this expression")
 	flags.IntVar(&s.workers, "workers", 0, "processors to use; 0 takes all")
 	flags.StringVar(&s.out, "out", "", "add a line for each run to this file, and pass by the runs in it")
@@ -164,7 +165,8 @@ func survey(s settings, cloths []cloth, stdout io.Writer) error {
 			if err := add(s.out, r); err != nil {
 				return err
 			}
-			fmt.Fprintf(stdout, "%8.2f in  seed %d, work %d, %.1f s: %s\n", r.Length/inch, seed, s.work, r.Seconds, c.name)
+			fmt.Fprintf(stdout, "%8.2f in  seed %d, work %d, %.1f s: %s\n", r.Length/inch, seed, s.work,
+				r.Seconds, c.name)
 		}
 	}
 	return nil

@@ -102,7 +102,8 @@ func report(w io.Writer, cloths []cloth, runs []record) error {
 	}
 	laid := len(all)
 	all = slices.DeleteFunc(all, func(l line) bool { return l.runs < 2 && !l.settled() })
-	fmt.Fprintf(w, "%d of %d cloths laid, %d of them but once, of which nothing is said.\n\n", laid, len(cloths), laid-len(all))
+	fmt.Fprintf(w, "%d of %d cloths laid, %d of them but once, of which nothing is said.\n\n", laid,
+		len(cloths), laid-len(all))
 	if len(all) == 0 {
 		return nil
 	}
@@ -154,7 +155,8 @@ func summary(w io.Writer, all []line) {
 	}
 	fmt.Fprintf(w, "\n%d cloths compared in %d runs, %d of them with ten times the work; %d lie within %d %% of their bounds.\n",
 		len(all), runs, longer, settled, near)
-	fmt.Fprintf(w, "No less can be bought, by the eighth of a yard, than for %d of the default layouts.\n", len(all)-len(above))
+	fmt.Fprintf(w, "No less can be bought, by the eighth of a yard, than for %d of the default layouts.\n",
+		len(all)-len(above))
 	if len(above) > 0 {
 		fmt.Fprintf(w, "The others within 1 %% of the best: %d of %d (%.0f %%), median %.2f %%, worst %.2f %%: %s.\n",
 			within, len(above), 100*float64(within)/float64(len(above)), median(above), all[0].above(), all[0].name)

@@ -42,9 +42,11 @@ var styles = []style{
 	{"trumpet skirt of 8 and waistband", anyWidth, only(gored(8, 140, 24), waistband), false},
 	{"circle skirt in 10 gores with a train", wide, only(trained(circle(1, 10, 40), 20)), false},
 	{"bodice with puffed sleeves", anyWidth, blouse(draft.PuffSleeve), false},
-	{"strapless bodice of 10 panels and gored skirt of 8", anyWidth, only(strapless(10, false), gored(8, 100, 0)), false},
+	{"strapless bodice of 10 panels and gored skirt of 8", anyWidth,
+		only(strapless(10, false), gored(8, 100, 0)), false},
 	{"three-quarter cape in 6 sections", anyWidth, only(cape(0.75, 22, 6)), true},
-	{"gored skirt of 10, waistband and flounce", wide, only(gored(10, 120, 0), waistband, flounce(120, 200, 7, 8)), false},
+	{"gored skirt of 10, waistband and flounce", wide,
+		only(gored(10, 120, 0), waistband, flounce(120, 200, 7, 8)), false},
 	{"short circle skirt in 6 gores and waistband", wide, only(circle(1, 6, 22), waistband), false},
 	{"corset of 6 panels", anyWidth, only(corset(6)), true},
 }

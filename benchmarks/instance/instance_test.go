@@ -128,7 +128,8 @@ func TestReadErrors(t *testing.T) {
 		{"too many", `"quantity": 2`, `"quantity": 1e18`, "quantity is 1e+18"},
 		{"empty rotations", `"rotations": [0, 180]`, `"rotations": []`, "feature 0: no rotations"},
 		{"missing rotations", `, "rotations": [0, 180]`, ``, "feature 0: no rotations"},
-		{"line", `"Polygon", "coordinates": [[[0, 0], [4`, `"LineString", "coordinates": [[[0, 0], [4`, `geometry is "LineString"`},
+		{"line", `"Polygon", "coordinates": [[[0, 0], [4`, `"LineString", "coordinates": [[[0, 0], [4`,
+			`geometry is "LineString"`},
 		{"hole", `[0, 3], [0, 0]]]`, `[0, 3], [0, 0]], [[1, 1], [1, 2], [2, 1], [1, 1]]]`, "polygon has 2 rings"},
 		{"height", `[4, 3.5]`, `[4, 3.5, 1]`, "position 2 has 3 numbers"},
 		{"open", `[0, 3], [0, 0]`, `[0, 3]`, `"panel": outline: ring is open`},
@@ -156,8 +157,10 @@ func TestReadSample(t *testing.T) {
 		want := Instance{Name: "two", Source: "made up", Scale: scale, Problem: nest.Problem{
 			Strip: nest.Strip{Width: 10 * scale},
 			Pieces: []nest.Piece{
-				{Name: "panel", Count: 2, Turns: []float64{0, 180}, Outline: times(orb.Ring{{0, 0}, {4, 0}, {4, 3.5}, {0, 3}, {0, 0}}, scale)},
-				{Name: "7", Count: 1, Turns: []float64{0}, Outline: times(orb.Ring{{0, 0}, {2, 0}, {0, 2}, {0, 0}}, scale)},
+				{Name: "panel", Count: 2, Turns: []float64{0, 180},
+					Outline: times(orb.Ring{{0, 0}, {4, 0}, {4, 3.5}, {0, 3}, {0, 0}}, scale)},
+				{Name: "7", Count: 1, Turns: []float64{0},
+					Outline: times(orb.Ring{{0, 0}, {2, 0}, {0, 2}, {0, 0}}, scale)},
 			},
 		}}
 		if diff := cmp.Diff(want, in); diff != "" {

@@ -131,7 +131,8 @@ func (f placedFeature) placed(p nest.Problem, pieces map[string]int, scale float
 	if err != nil {
 		return nest.Placed{}, err
 	}
-	pl := nest.Placed{Piece: index, Copy: f.Properties.Copy - 1, Turn: f.Properties.Turn, Mirrored: f.Properties.Mirrored}
+	pl := nest.Placed{Piece: index, Copy: f.Properties.Copy - 1, Turn: f.Properties.Turn,
+		Mirrored: f.Properties.Mirrored}
 	found = times(found, scale)
 	if drawn := p.Outline(pl); len(found) > 0 && len(drawn) > 0 {
 		pl.At = orb.Point{found[0][0] - drawn[0][0], found[0][1] - drawn[0][1]}

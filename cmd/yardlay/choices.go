@@ -31,7 +31,8 @@ func printChoices(out io.Writer, q *quote.Quote, found quote.Choices, width int)
 		fmt.Fprintf(out, "\n%s", wrapAt(l.Name+" cannot be made: "+l.Why+".", "", width))
 	}
 	if len(found.Skipped) > 0 {
-		fmt.Fprintf(out, "\n%s", wrapAt("The run ended before it tried these: "+strings.Join(found.Skipped, ", ")+". A full run prices them.", "", width))
+		fmt.Fprintf(out, "\n%s", wrapAt("The run ended before it tried these: "+strings.Join(found.Skipped,
+			", ")+". A full run prices them.", "", width))
 	}
 	last := "Each row changes one thing, and is laid and priced as the job is. A saving below 0 costs more."
 	if len(found.Choices) == 0 {

@@ -63,7 +63,8 @@ func compareJob(ctx context.Context, s streams, args []string, o *options) error
 		return err
 	}
 	defer out.close()
-	r, err := compare.Run(ctx, f, asked, ways, compare.Options{Options: lo, Price: quote.Weigh(quote.Options{Options: lo})})
+	r, err := compare.Run(ctx, f, asked, ways, compare.Options{Options: lo,
+		Price: quote.Weigh(quote.Options{Options: lo})})
 	var refused *job.ChangeError
 	if errors.As(err, &refused) {
 		return wrongUse("--vary ", refused)

@@ -20,7 +20,8 @@ func TestCompareInterruptedAtOnce(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	var out bytes.Buffer
-	err := dispatch(ctx, time.Now(), []string{"compare", filepath.Join("..", "..", "testdata", "half-circle.toml")}, streams{out: &out, err: &out})
+	err := dispatch(ctx, time.Now(), []string{"compare", filepath.Join("..", "..", "testdata", "half-circle.toml")},
+		streams{out: &out, err: &out})
 	if err == nil || !strings.Contains(err.Error(), "interrupted before there was anything to keep") || out.Len() > 0 {
 		t.Errorf("%v, %s", err, &out)
 	}
@@ -51,7 +52,8 @@ func TestCompareInterruptedPrintsFinishedRows(t *testing.T) {
 	}
 	var out bytes.Buffer
 	printCompared(&out, r, usualColumns)
-	for _, want := range []string{"as written ", "not laid: interrupted before it was laid", "Interrupted: the best layouts so far are kept", "costs least: "} {
+	for _, want := range []string{"as written ", "not laid: interrupted before it was laid",
+		"Interrupted: the best layouts so far are kept", "costs least: "} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("it does not say %q:\n%s", want, &out)
 		}
@@ -65,11 +67,13 @@ func TestComparisonFitsTheTerminal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	asked, ways, err := (&options{vary: []string{"satin.nap=two-way", "waistband.ease=-1,-2", "satin.title=a b c d e f g h i j k l m n o p q r s t u v"}}).ways()
+	asked, ways, err := (&options{vary: []string{"satin.nap=two-way", "waistband.ease=-1,-2",
+		"satin.title=a b c d e f g h i j k l m n o p q r s t u v"}}).ways()
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := compare.Run(t.Context(), testjobs.File(t, name, string(src)), asked, ways, compare.Options{Options: plan.Options{Effort: nest.Trial, Unit: measure.Inch}})
+	r, err := compare.Run(t.Context(), testjobs.File(t, name, string(src)), asked, ways,
+		compare.Options{Options: plan.Options{Effort: nest.Trial, Unit: measure.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}

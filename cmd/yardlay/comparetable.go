@@ -195,7 +195,8 @@ func (t comparison) print(out io.Writer) {
 		heads[i], units[i] = c.id, c.per.String()
 	}
 	if t.price > 0 {
-		fmt.Fprint(out, t.cells("", "", heads, "cloth", priceHead, "gap"), t.cells("", "", units, t.Currency, t.Currency, ""))
+		fmt.Fprint(out, t.cells("", "", heads, "cloth", priceHead, "gap"),
+			t.cells("", "", units, t.Currency, t.Currency, ""))
 	} else {
 		fmt.Fprint(out, t.cells("", "", heads, t.Currency, "", "gap"), t.cells("", "", units, "", "", ""))
 	}
@@ -317,7 +318,8 @@ func (t comparison) legend() string {
 // folded.
 func (t comparison) shelved() string {
 	for _, row := range t.Rows {
-		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, func(c report.Cloth) bool { return c.Shelf != nil }) {
+		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths,
+			func(c report.Cloth) bool { return c.Shelf != nil }) {
 			return ", with leftovers used as they are; another use of them may save more"
 		}
 	}
@@ -345,7 +347,8 @@ func (t comparison) why() string {
 	}
 	switch {
 	case best.Price != "":
-		return fmt.Sprintf("the gown costs least: %s %s%s, as `quote` prices it.", best.Price, t.Currency, saved(d.Price))
+		return fmt.Sprintf("the gown costs least: %s %s%s, as `quote` prices it.", best.Price,
+			t.Currency, saved(d.Price))
 	case best.Cost == "":
 		return "takes the least cloth."
 	}

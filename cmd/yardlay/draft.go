@@ -123,7 +123,8 @@ func (p listPrinter) cutList(list report.CutList, unit measure.Unit) {
 			fmt.Fprintf(p.out, "  %s\n", name)
 			name = ""
 		}
-		p.cells("%-30s%-12s%18s%20s", "  "+name, copies(c.Count, c.Pair, c.OnFold), size(c.Finished, p.unit), size(c.CutSize, p.unit))
+		p.cells("%-30s%-12s%18s%20s", "  "+name, copies(c.Count, c.Pair, c.OnFold), size(c.Finished, p.unit),
+			size(c.CutSize, p.unit))
 	}
 	p.paragraph(fmt.Sprintf("Sizes are along the grain x across it, in %s.", inWords[p.unit]))
 	if slices.ContainsFunc(list.Pieces, func(c report.Cut) bool { return cutOn[job.Grain(c.Grain)] != "" }) {
@@ -156,7 +157,8 @@ func (p listPrinter) freeEnds(e report.Ends) string {
 }
 
 // cutOn is what stands behind a piece that does not follow the warp.
-var cutOn = map[job.Grain]string{job.BiasGrain: ", bias", job.CrossGrain: ", cross grain", job.EitherGrain: ", either grain"}
+var cutOn = map[job.Grain]string{job.BiasGrain: ", bias", job.CrossGrain: ", cross grain",
+	job.EitherGrain: ", either grain"}
 
 // inWords names the units that the lists are in.
 var inWords = map[measure.Unit]string{
@@ -198,10 +200,12 @@ func (p listPrinter) table(t report.Table, buy measure.Unit) {
 	const row = "%-5v%12s%12s%12s%7s%8s%11s%11s"
 	if b := t.Binding; b != nil {
 		p.paragraph(fmt.Sprintf("%s in %s, in %s: %d strips %s wide with joins: %d, together %s long; side by side they take %s of cloth",
-			t.Part, t.Cloth, inWords[unit], b.Strips, bare(b.CutWidth, unit), b.Joins, bare(b.Length, unit), bareUp(b.Cloth, unit)))
+			t.Part, t.Cloth, inWords[unit], b.Strips, bare(b.CutWidth, unit), b.Joins, bare(b.Length, unit),
+			bareUp(b.Cloth, unit)))
 		return
 	}
-	p.paragraph(fmt.Sprintf("%s in %s, in %s; cloth at one strip a row, in %s", t.Part, t.Cloth, inWords[unit], inWords[buy]))
+	p.paragraph(fmt.Sprintf("%s in %s, in %s; cloth at one strip a row, in %s", t.Part, t.Cloth,
+		inWords[unit], inWords[buy]))
 	if t.Tiers != nil {
 		p.cells(row, "tier", "depth", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")
 	}

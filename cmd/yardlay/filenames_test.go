@@ -13,7 +13,8 @@ import (
 
 // ids are ids of cloths made of words that mean something in names of files.
 var ids = rapid.Custom(func(t *rapid.T) string {
-	words := []string{"satin", "cloth", "open", "pieces", "shelf", "bolt", "lay", "compare", "quote", "client", "shop", "con", "1", "2", "_", ""}
+	words := []string{"satin", "cloth", "open", "pieces", "shelf", "bolt", "lay", "compare", "quote", "client", "shop",
+		"con", "1", "2", "_", ""}
 	return strings.Join(rapid.SliceOfN(rapid.SampledFrom(words), 1, 4).Draw(t, "words"), "-")
 })
 
@@ -41,12 +42,14 @@ func TestNamesOfFilesCannotCollide(t *testing.T) {
 			if other[name] {
 				t.Fatalf("%s and %s are both written as %s", a, b, name)
 			}
-			for _, s := range []folder.Set{pageSet(setQuote), pageSet(setClient), pageSet(setShop), pageSet(setCompare)} {
+			for _, s := range []folder.Set{pageSet(setQuote), pageSet(setClient), pageSet(setShop),
+				pageSet(setCompare)} {
 				if s.Makes(name) || name == "lay.json" {
 					t.Fatalf("%s is written as %s, which %s may make", a, name, s.Name)
 				}
 			}
-			if device := regexp.MustCompile(`^(con|prn|aux|nul|com\d|lpt\d)\.`); device.MatchString(name) || name[0] == '-' {
+			if device := regexp.MustCompile(`^(con|prn|aux|nul|com\d|lpt\d)\.`); device.MatchString(name) ||
+				name[0] == '-' {
 				t.Fatalf("%s is written as %s", a, name)
 			}
 		}
@@ -59,7 +62,8 @@ func TestSetsKnowTheirNames(t *testing.T) {
 		j := &job.Job{Cloths: []job.Cloth{{ID: id}}}
 		lay, draft := laySet(j), draftSet(j)
 		for name := range namesOf(id) {
-			if pieces := strings.Contains(name, "pieces.svg"); lay.Makes(name) == pieces || draft.Makes(name) != pieces {
+			if pieces := strings.Contains(name, "pieces.svg"); lay.Makes(name) == pieces ||
+				draft.Makes(name) != pieces {
 				t.Errorf("%s: lay %v, draft %v", name, lay.Makes(name), draft.Makes(name))
 			}
 		}
@@ -75,8 +79,10 @@ func TestSetsKnowTheirNames(t *testing.T) {
 // Names stay plain where they say what they are.
 func TestPlainNamesStayPlain(t *testing.T) {
 	for _, c := range [][3]string{
-		{"satin", "", "satin.svg"}, {"satin", "-open", "satin-open.svg"}, {"satin-2", "-shelf-1", "satin-2-shelf-1.svg"},
-		{"satin-open", "", "cloth.satin-open.svg"}, {"compare", "-shelf-1", "cloth.compare.shelf-1.svg"}, {"cloth", "", "cloth.svg"},
+		{"satin", "", "satin.svg"}, {"satin", "-open", "satin-open.svg"}, {"satin-2", "-shelf-1",
+			"satin-2-shelf-1.svg"},
+		{"satin-open", "", "cloth.satin-open.svg"}, {"compare", "-shelf-1",
+			"cloth.compare.shelf-1.svg"}, {"cloth", "", "cloth.svg"},
 	} {
 		if got := clothFile(c[0], c[1], ".svg"); got != c[2] {
 			t.Errorf("%s%s is %s, want %s", c[0], c[1], got, c[2])

@@ -124,8 +124,9 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 func pattern(s plan.Spread, i int, unit measure.Unit) sheet.Pattern {
 	p := s.Cuts[i].Piece
 	drawn := sheet.Pattern{
-		Name:    p.Name,
-		Facts:   []string{"cut " + copies(p.Count, p.Pair, p.OnFold) + cutOn[s.CutOn(i)] + ", cut size " + cutSize(p, unit)},
+		Name: p.Name,
+		Facts: []string{"cut " + copies(p.Count, p.Pair,
+			p.OnFold) + cutOn[s.CutOn(i)] + ", cut size " + cutSize(p, unit)},
 		Outline: outlineOf(p),
 	}
 	drawn.Outline.Grain = p.GrainLine(s.Grain(i))

@@ -20,14 +20,16 @@ func helpJob(out io.Writer, args []string) error {
 	width := columns(out)
 	if len(args) == 0 {
 		fmt.Fprint(out, wrapAt("A job file is TOML. A length is a number in the job's `unit`, or text: \"27 1/2\", \"90 cm\", \"2 3/8 yd\". "+
-			"A ratio is a number or text: 2.5, \"2 1/2\". `yardlay help job NAME` explains one key, table or draft.", "", width))
+			"A ratio is a number or text: 2.5, \"2 1/2\". `yardlay help job NAME` explains one key, table or draft.",
+			"", width))
 		for _, s := range job.Reference() {
 			topic{[]job.Section{s}, s.Keys, true}.print(out, width)
 		}
 		return nil
 	}
 	if len(args) > 1 {
-		return &usageError{fmt.Sprintf("help job takes one key, table or draft, not %d", len(args)), "`yardlay help job` lists them"}
+		return &usageError{fmt.Sprintf("help job takes one key, table or draft, not %d", len(args)),
+			"`yardlay help job` lists them"}
 	}
 	topics := jobTopics(args[0])
 	if len(topics) == 0 {

@@ -38,9 +38,11 @@ var mayImport = []importRule{
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},
 	{rooms + "compare", append([]string{rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
-	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
+	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},
+		onPlan...)},
 	{"yardlay/cmd/yardlay", []string{rooms + "...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
-	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
+	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...",
+		"yardlay/nest/...", "yardlay/cost"}},
 }
 
 // onPlane is what geometry stands on.
@@ -48,7 +50,8 @@ var onPlane = []string{"yardlay/shapes/plane", "yardlay/shapes/say"}
 
 // onPlan is what rooms that stand on plan may import.
 var onPlan = []string{
-	rooms + "plan", rooms + "shelf", rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost",
+	rooms + "plan", rooms + "shelf", rooms + "job", rooms +
+		"strict", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost",
 }
 
 type importRule struct {

@@ -80,7 +80,8 @@ func TestInterruptOfLargeJobs(t *testing.T) {
 					if took > most {
 						t.Errorf("it went on for %v", took)
 					}
-					early := strings.Contains(p.err.String(), "interrupted before there was anything to keep") || p.ProcessState.ExitCode() == -1
+					early := strings.Contains(p.err.String(), "interrupted before there was anything to keep") ||
+						p.ProcessState.ExitCode() == -1
 					if !early && !p.ProcessState.Success() {
 						t.Errorf("%v %s", p.ProcessState, &p.err)
 					}

@@ -56,9 +56,11 @@ func (p *process) interrupt(t *testing.T, after time.Duration) time.Duration {
 // longer, ends the program soon with a layout for every cloth, and it says so.
 func TestInterruptKeepsTheBestLayout(t *testing.T) {
 	dir := t.TempDir()
-	p := start(t, "lay", filepath.Join(jobs, "lantern-gown.toml"), "--effort", "thorough", "--exact", "--out", filepath.Join(dir, "out"))
+	p := start(t, "lay", filepath.Join(jobs, "lantern-gown.toml"), "--effort", "thorough", "--exact", "--out",
+		filepath.Join(dir, "out"))
 	p.interrupt(t, 600*time.Millisecond)
-	if !p.ProcessState.Success() || !strings.Contains(p.out.String(), "Interrupted: the best layout so far is kept for satin") {
+	if !p.ProcessState.Success() || !strings.Contains(p.out.String(),
+		"Interrupted: the best layout so far is kept for satin") {
 		t.Errorf("%v: it does not say that it was interrupted:\n%s%s", p.ProcessState, &p.out, &p.err)
 	}
 	for _, name := range []string{"satin.svg", "lining.geojson", "net.svg", "fusible.svg", "lay.json"} {
@@ -95,7 +97,8 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 		after []time.Duration // in ms
 	}{
 		{"lay", []string{"lay", chorus, "--effort", "thorough", "--exact"}, []time.Duration{1, 100, 500, 2000}},
-		{"lay with leftovers", []string{"lay", shelf, "--effort", "thorough", "--exact"}, []time.Duration{200, 700, 1500}},
+		{"lay with leftovers", []string{"lay", shelf, "--effort", "thorough", "--exact"},
+			[]time.Duration{200, 700, 1500}},
 		{"compare", []string{"compare", chorus, "--effort", "thorough"}, []time.Duration{100, 1000, 2000}},
 		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"}, []time.Duration{700, 1500}},
 		{"quote", []string{"quote", chorus, "--effort", "thorough", "--what-if"}, []time.Duration{700, 2000}}, // which no proof ends before
@@ -111,11 +114,13 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 					t.Errorf("it went on for %v", took)
 				}
 				switch {
-				case strings.Contains(p.err.String(), "interrupted before there was anything to keep") || p.ProcessState.ExitCode() == -1:
+				case strings.Contains(p.err.String(), "interrupted before there was anything to keep") ||
+					p.ProcessState.ExitCode() == -1:
 					if _, err := os.Stat(dir); err == nil || after >= 500 {
 						t.Errorf("%v %s", err, &p.err)
 					}
-				case !p.ProcessState.Success() || !strings.Contains(p.out.String(), "nterrupted") && !strings.Contains(p.out.String(), "ended early"):
+				case !p.ProcessState.Success() || !strings.Contains(p.out.String(), "nterrupted") &&
+					!strings.Contains(p.out.String(), "ended early"):
 					t.Errorf("%v %s%s", p.ProcessState, &p.out, &p.err)
 				default:
 					if files, _ := os.ReadDir(dir); len(files) < 3 {
@@ -136,7 +141,8 @@ func moments(all []time.Duration) []time.Duration {
 
 // A second interrupt ends the program at once, here while nobody takes what it prints.
 func TestSecondInterruptEndsAtOnce(t *testing.T) {
-	c := exec.Command(asProgram(t), "lay", filepath.Join(jobs, "chorus-gown.toml"), "--effort", "thorough", "--exact", "--json", "--gowns", "10")
+	c := exec.Command(asProgram(t), "lay", filepath.Join(jobs, "chorus-gown.toml"), "--effort", "thorough", "--exact",
+		"--json", "--gowns", "10")
 	out, err := c.StdoutPipe() // which holds less than it prints
 	if err != nil {
 		t.Fatal(err)
@@ -176,7 +182,8 @@ func TestInterruptWhileItReads(t *testing.T) {
 	late := time.AfterFunc(30*time.Second, func() { p.Process.Kill() })
 	defer late.Stop()
 	p.interrupt(t, 300*time.Millisecond)
-	if p.ProcessState.ExitCode() != exitFailed || !strings.Contains(p.err.String(), "interrupted before there was anything to keep") {
+	if p.ProcessState.ExitCode() != exitFailed ||
+		!strings.Contains(p.err.String(), "interrupted before there was anything to keep") {
 		t.Errorf("%v %s", p.ProcessState, &p.err)
 	}
 }
@@ -187,7 +194,8 @@ func TestCeilingWithLeftovers(t *testing.T) {
 		dir := filepath.Join(t.TempDir(), "out")
 		p := start(t, "lay", withLeftovers(t), "--effort", "thorough", "--exact", "--time", ceiling, "--out", dir)
 		p.Wait()
-		if !p.ProcessState.Success() || !strings.Contains(p.out.String(), "Out of time: the best layout so far is kept for satin") {
+		if !p.ProcessState.Success() || !strings.Contains(p.out.String(),
+			"Out of time: the best layout so far is kept for satin") {
 			t.Errorf("%s: %v %s%s", ceiling, p.ProcessState, &p.out, &p.err)
 		}
 		if _, err := os.Stat(filepath.Join(dir, "lay.json")); err != nil {
@@ -210,7 +218,8 @@ func TestTwoRunsIntoAFolder(t *testing.T) {
 	}
 	second := start(t, "compare", chorus, "--out", dir)
 	second.Wait()
-	if second.ProcessState.ExitCode() != exitFailed || !strings.Contains(second.err.String(), "another run is at the lay files in "+dir) {
+	if second.ProcessState.ExitCode() != exitFailed ||
+		!strings.Contains(second.err.String(), "another run is at the lay files in "+dir) {
 		t.Errorf("%v %s", second.ProcessState, &second.err)
 	}
 	other := start(t, "draft", chorus, "--out", dir)

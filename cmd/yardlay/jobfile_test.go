@@ -64,7 +64,8 @@ func held(t *testing.T, name string, want []byte) {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(got, want) {
-		t.Errorf("run with -update, and look at it: %s is not what the code has (-file +code):\n%s", name, cmp.Diff(string(got), string(want)))
+		t.Errorf("run with -update, and look at it: %s is not what the code has (-file +code):\n%s", name,
+			cmp.Diff(string(got), string(want)))
 	}
 }
 
@@ -77,7 +78,8 @@ func drawnExample(t *testing.T, s job.Section) []byte {
 		t.Fatal(err)
 	}
 	example := strings.ReplaceAll(s.Example, "\"sleeve.geojson\"", "\"testdata/sleeve.geojson\"")
-	part := fmt.Sprintf("\n[[part]]\nname = %q\ncloth = \"satin\"\n%s\n", s.Title, strings.ReplaceAll(example, ", ", "\n"))
+	part := fmt.Sprintf("\n[[part]]\nname = %q\ncloth = \"satin\"\n%s\n", s.Title,
+		strings.ReplaceAll(example, ", ", "\n"))
 	j := testjobs.File(t, "drafts.toml", string(body)+part).Job()
 	if err != nil {
 		t.Fatal(err)
@@ -133,7 +135,8 @@ func jobFilePage() string {
 		}
 		body.WriteString(keyTable(s.Keys))
 	}
-	return jobFileHead + "\n## Contents\n\n" + contents.String() + "\nDrafts, the ways to draw a part:\n\n" + drafts.String() + body.String()
+	return jobFileHead + "\n## Contents\n\n" + contents.String() + "\nDrafts, the ways to draw a part:\n\n" +
+		drafts.String() + body.String()
 }
 
 const jobFileHead = `# The job file

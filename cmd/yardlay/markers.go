@@ -81,7 +81,8 @@ func placed(r *report.Report, c report.Cloth, p nest.Problem, pl nest.Placed, cu
 	laid, piece := p.Pieces[pl.Piece], c.Spread.Cuts[cuts[0].Piece].Piece
 	whole := piece.Unfold()
 	grain, word := c.Spread.LiesOn(cuts[0].Piece, pl.Turn, cuts[0].Mirrored)
-	drawn := sheet.Placed{Name: piece.Name, GrainNote: grainNotes[word], Copy: copiesCut(piece, cuts), Size: cutSize(whole, measure.SizeUnit(r.Unit))}
+	drawn := sheet.Placed{Name: piece.Name, GrainNote: grainNotes[word], Copy: copiesCut(piece, cuts),
+		Size: cutSize(whole, measure.SizeUnit(r.Unit))}
 	pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}
 	if laid.OnFold {
 		half := plan.HalfPose(piece, whole.Cut)
@@ -147,7 +148,8 @@ func posed(o sheet.Outline, pose plane.Pose) sheet.Outline {
 	}
 	turn := plane.Pose{Mirrored: pose.Mirrored, Turn: pose.Turn}
 	for _, n := range o.Notches {
-		moved.Notches = append(moved.Notches, sheet.Notch{At: pose.ApplyPoint(n.At), Outward: turn.ApplyPoint(n.Outward)})
+		moved.Notches = append(moved.Notches, sheet.Notch{At: pose.ApplyPoint(n.At),
+			Outward: turn.ApplyPoint(n.Outward)})
 	}
 	return moved
 }

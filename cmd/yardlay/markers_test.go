@@ -49,7 +49,8 @@ func TestArrowsLieAlongTheWarp(t *testing.T) {
 		"nap = \"two-way\"\nlay = \"lengthwise-fold\"", "nap = \"all-way\"\nlay = \"crosswise-fold\"",
 	} {
 		j := testjobs.Read(t, grainJob(cloth))
-		r, err := report.Run(context.Background(), j, plan.Options{Effort: nest.Trial, Workers: 1, Unit: measure.Centimetre})
+		r, err := report.Run(context.Background(), j,
+			plan.Options{Effort: nest.Trial, Workers: 1, Unit: measure.Centimetre})
 		if err != nil {
 			t.Fatalf("%s: %v", cloth, err)
 		}
@@ -91,10 +92,12 @@ func checkArrow(t *testing.T, cloth string, pl sheet.Placed) {
 		t.Errorf("%s: the arrow of %s from %v to %v is not in it", cloth, pl.Name, a, b)
 	}
 	notes := map[string][]string{
-		"panel 0": {""}, "panel 1": {sheet.CrossGrain}, "panel 2": {sheet.Bias}, "panel 3": {"", sheet.CrossGrain}, "panel 4": {""},
+		"panel 0": {""}, "panel 1": {sheet.CrossGrain}, "panel 2": {sheet.Bias}, "panel 3": {"",
+			sheet.CrossGrain}, "panel 4": {""},
 		"edge bi": {sheet.Bias}, "neck ti": {"", sheet.CrossGrain},
 	}
-	if want := notes[pl.Name[:7]]; !slices.Contains(want, pl.GrainNote) || pl.GrainNote == sheet.CrossGrain && pl.Name == "neck tie" && !strings.Contains(cloth, "all-way") {
+	if want := notes[pl.Name[:7]]; !slices.Contains(want, pl.GrainNote) || pl.GrainNote == sheet.CrossGrain &&
+		pl.Name == "neck tie" && !strings.Contains(cloth, "all-way") {
 		t.Errorf("%s: %s says %q, want one of %q", cloth, pl.Name, pl.GrainNote, want)
 	}
 }

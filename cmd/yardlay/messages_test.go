@@ -42,11 +42,13 @@ func TestMessagesAreNotTakenApart(t *testing.T) {
 					fault(n, "a hint within a text: say.Errorf(...).Hint(...) keeps it apart")
 				}
 			case *ast.CallExpr:
-				if called := nameOf(n.Fun); (called == "fmt.Errorf" || called == "errors.New") && !strings.Contains(path, "shapes/say/") {
+				if called := nameOf(n.Fun); (called == "fmt.Errorf" || called == "errors.New") &&
+					!strings.Contains(path, "shapes/say/") {
 					if text := literal(n.Args[0]); strings.Contains(text, "%w") || inMM.MatchString(text) {
 						fault(n, "say.Errorf keeps lengths (say.MM) and what is wrapped")
 					}
-				} else if inMM.MatchString(literalOf(n)) && (strings.HasPrefix(called, "say.") || strings.HasSuffix(called, ".Hint")) {
+				} else if inMM.MatchString(literalOf(n)) &&
+					(strings.HasPrefix(called, "say.") || strings.HasSuffix(called, ".Hint")) {
 					fault(n, "a length in mm alone: say.MM brings its unit along")
 				}
 			}
@@ -64,7 +66,8 @@ func takenApart(body ast.Node, fault func(ast.Node, string, ...any)) {
 			switch n := n.(type) {
 			case *ast.CallExpr:
 				name := nameOf(n.Fun)
-				found = found || strings.HasSuffix(name, ".Error") && len(n.Args) == 0 || strings.HasSuffix(name, ".Parts")
+				found = found || strings.HasSuffix(name, ".Error") && len(n.Args) == 0 ||
+					strings.HasSuffix(name, ".Parts")
 			case *ast.Ident:
 				found = found || said[n.Name]
 			}
@@ -88,7 +91,8 @@ func takenApart(body ast.Node, fault func(ast.Node, string, ...any)) {
 			}
 		case *ast.CallExpr:
 			of, _, _ := strings.Cut(nameOf(n.Fun), ".")
-			if of != "strings" && of != "bytes" && of != "regexp" && !searches.MatchString(nameOf(n.Fun)) || nameOf(n.Fun) == "strings.Join" {
+			if of != "strings" && of != "bytes" && of != "regexp" && !searches.MatchString(nameOf(n.Fun)) ||
+				nameOf(n.Fun) == "strings.Join" {
 				return true
 			}
 			if slices.ContainsFunc(n.Args, says) {

@@ -22,7 +22,8 @@ func TestProgressIsForTerminals(t *testing.T) {
 	line.show(0)(plan.Progress{Progress: nest.Progress{Phase: "drafting"}})
 	line.show(0)(plan.Progress{Progress: nest.Progress{Length: 2540, Utilisation: 0.5, Done: 0.25}, Cloth: "satin"})
 	line.clear()
-	lines := []string{"", "  0 s  reading the job", "  0 s  drafting", "  0 s  satin             25 %  100 in, 50.0 % filled", ""}
+	lines := []string{"", "  0 s  reading the job", "  0 s  drafting",
+		"  0 s  satin             25 %  100 in, 50.0 % filled", ""}
 	if want := strings.Join(lines, clearLine); out.String() != want {
 		t.Errorf("the line is %q, want %q", out.String(), want)
 	}
@@ -57,7 +58,8 @@ func TestNotesSayWhatIsOutOfTheOrdinary(t *testing.T) {
 		{ID: "c", Cost: "1.00"}, {ID: "d"},
 	}}
 	all := strings.Join(notes(r), "\n")
-	for _, want := range []string{"Interrupted: the best layout so far is kept for a.", "Out of time", "for b.", "d has no price"} {
+	for _, want := range []string{"Interrupted: the best layout so far is kept for a.", "Out of time", "for b.",
+		"d has no price"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is not among the notes:\n%s", want, all)
 		}

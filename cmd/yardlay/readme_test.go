@@ -100,7 +100,8 @@ func checkShownRuns(t *testing.T, name string, atLeast int) {
 		case *update:
 			fresh = refreshed(fresh, r[0], r[2], out.String())
 		default:
-			t.Errorf("%s (-%s +printed):\n%s", r[1], name, cmp.Diff(strings.Split(shown, "\n"), strings.Split(printed, "\n")))
+			t.Errorf("%s (-%s +printed):\n%s", r[1], name,
+				cmp.Diff(strings.Split(shown, "\n"), strings.Split(printed, "\n")))
 		}
 	}
 	if fresh != string(page) {

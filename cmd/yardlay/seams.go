@@ -27,7 +27,8 @@ func (p listPrinter) seams(seams []report.Seam) {
 			fmt.Fprintln(p.out)
 			p.cells(row, h, "times", "one side", "the other", "left over")
 		}
-		p.cells(row, "  "+s.Name, fmt.Sprint(s.Times), bare(s.A.Finished, unit), bare(s.B.Finished, unit), leftOver(s.Difference, unit))
+		p.cells(row, "  "+s.Name, fmt.Sprint(s.Times), bare(s.A.Finished, unit), bare(s.B.Finished, unit),
+			leftOver(s.Difference, unit))
 		fmt.Fprint(p.out, wrapAt(edgeNames(s.A, s.Part)+" to "+edgeNames(s.B, s.Part), "      ", p.width))
 		for _, side := range []report.SeamSide{s.A, s.B} {
 			if words := worked(side, unit); words != "" {
@@ -110,7 +111,8 @@ func worked(s report.SeamSide, unit measure.Unit) string {
 
 // edges prints the edges of each piece, as [[match]] names them.
 func (p listPrinter) edges(pieces []report.Cut) {
-	p.paragraph("Edges counter-clockwise, each from its start to its end, in " + inWords[p.unit] + ". `points` of [[match]] take these names.")
+	p.paragraph("Edges counter-clockwise, each from its start to its end, in " + inWords[p.unit] +
+		". `points` of [[match]] take these names.")
 	fmt.Fprintln(p.out)
 	for _, c := range pieces {
 		edges := make([]string, len(c.Edges))

@@ -12,7 +12,8 @@ func TestLeftOver(t *testing.T) {
 		unit measure.Unit
 		want string
 	}{
-		{0.05, measure.Inch, "0"}, {-0.4, measure.Inch, "-0.016 in"}, {-0.4, measure.Centimetre, "-0.4 mm"}, {25.4, measure.Inch, "1"},
+		{0.05, measure.Inch, "0"}, {-0.4, measure.Inch, "-0.016 in"}, {-0.4, measure.Centimetre, "-0.4 mm"}, {25.4,
+			measure.Inch, "1"},
 		{-25.4, measure.Inch, "-1"}, {-31, measure.Centimetre, "-3.1"},
 	} {
 		if got := leftOver(c.mm, c.unit); got != c.want {

@@ -80,7 +80,8 @@ func (p layPrinter) bounds() {
 				"Another use of the shelf could save %s at most. None was found, which does not prove that there is none.", c.ID, counterSteps(c.Steps)))
 		} else if len(c.Stretches) > 0 && !c.Proved {
 			p.paragraph(fmt.Sprintf("%s: bound and gap are of the cloth as folded, with all cut double that can be. "+
-				"With fewer pieces cut double %s could be saved at most; that was not tried.", c.ID, counterSteps(c.Steps)))
+				"With fewer pieces cut double %s could be saved at most; that was not tried.", c.ID,
+				counterSteps(c.Steps)))
 		}
 	}
 }
@@ -150,12 +151,14 @@ func (p layPrinter) lays() {
 // bound, which mostly leaves it out, may be too low.
 func repeatWords(r *report.Report, c report.Cloth) string {
 	per := c.Spread.Cloth.Offer.Per
-	text := fmt.Sprintf("Plain cloth would take %s and %s to buy; ", measure.FormatUp(c.Repeat.PlainUsed, r.Unit), measure.BothUp(c.Repeat.PlainBought, per))
+	text := fmt.Sprintf("Plain cloth would take %s and %s to buy; ", measure.FormatUp(c.Repeat.PlainUsed, r.Unit),
+		measure.BothUp(c.Repeat.PlainBought, per))
 	switch {
 	case c.Repeat.ExtraBought > 0:
 		text += "the repeat takes " + measure.BothUp(c.Repeat.ExtraBought, per) + " more."
 	case c.Repeat.Extra > 0:
-		text += "the repeat takes " + measure.FormatUp(c.Repeat.Extra, r.Unit) + " more, and nothing more at the counter."
+		text += "the repeat takes " + measure.FormatUp(c.Repeat.Extra,
+			r.Unit) + " more, and nothing more at the counter."
 	default:
 		text += "the repeat takes no more."
 	}
@@ -164,11 +167,13 @@ func repeatWords(r *report.Report, c report.Cloth) string {
 	case c.Repeat.Loose < shownLoose:
 		return text
 	case c.Repeat.Counted:
-		return text + " The bound counts whole repeats only where pieces must follow each other: it may be up to " + loose + " too low."
+		return text + " The bound counts whole repeats only where pieces must follow each other: it may be up to " +
+			loose + " too low."
 	case c.Repeat.PlainLoose < shownLoose:
 		text += " The bound leaves the repeat out: on plain cloth it is met"
 	default:
-		text += " The bound leaves the repeat out: on plain cloth it is " + measure.FormatUp(c.Repeat.PlainLoose, r.Unit) + " under the marker"
+		text += " The bound leaves the repeat out: on plain cloth it is " + measure.FormatUp(c.Repeat.PlainLoose,
+			r.Unit) + " under the marker"
 	}
 	return text + ", here it may be up to " + loose + " too low."
 }
@@ -216,7 +221,8 @@ func (p layPrinter) narrow(name string, cells []any) {
 		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: %v %s, in %v", name, cells[4], p.Currency, cells[5]), "", p.width))
 	default:
 		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: buy %v, %v %s", name, cells[2], cells[4], p.Currency), "", p.width))
-		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("pieces: %v, length used: %v, %v filled, in %v", cells[0], cells[1], cells[3], cells[5]), "  ", p.width))
+		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("pieces: %v, length used: %v, %v filled, in %v", cells[0], cells[1],
+			cells[3], cells[5]), "  ", p.width))
 	}
 }
 

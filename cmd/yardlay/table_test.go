@@ -38,7 +38,8 @@ func TestPurchasesAreToldInWords(t *testing.T) {
 	breaks.Breaks = []cost.Break{{From: 10 * measure.Yards, Price: money(800)}}
 	bolts.Bolt = &cost.Bolt{Length: 10 * measure.Yards, Price: money(5000)}
 	both.Price = cost.Money{}
-	both.Bolt, both.More = &cost.Bolt{Length: 10 * measure.Yards, Price: money(5000)}, []cost.Bolt{{Length: 5 * measure.Yards, Price: money(3000)}}
+	both.Bolt, both.More = &cost.Bolt{Length: 10 * measure.Yards,
+		Price: money(5000)}, []cost.Bolt{{Length: 5 * measure.Yards, Price: money(3000)}}
 	one := func(o cost.Offer, yards float64) cost.Purchase {
 		buy, err := o.Buy(yards * measure.Yards)
 		if err != nil {
@@ -62,8 +63,10 @@ func TestPurchasesAreToldInWords(t *testing.T) {
 		{plain, one(plain, 9), ""},
 		{breaks, one(breaks, 9), "10 yd at the price from 10 yd costs less than 9 yd cut (80.00 against 90.00 USD). It leaves 1 yd."},
 		{bolts, one(bolts, 9.95), "1 bolt of 10 yd costs less than 10 yd cut (50.00 against 100.00 USD)."}, // a rest of under a step is not told
-		{bolts, several(bolts, []int{1}, 5000, 1, 10.5, 11), "1 bolt of 10 yd and 1 yd cut cost less than 11 yd cut (60.00 against 110.00 USD). It leaves 1/2 yd. Ask for one dye lot."},
-		{both, several(both, []int{1, 1}, 8000, 0, 15, 0), "Buy 1 bolt of 10 yd and 1 bolt of 5 yd. Ask for one dye lot."},
+		{bolts, several(bolts, []int{1}, 5000, 1, 10.5, 11),
+			"1 bolt of 10 yd and 1 yd cut cost less than 11 yd cut (60.00 against 110.00 USD). It leaves 1/2 yd. Ask for one dye lot."},
+		{both, several(both, []int{1, 1}, 8000, 0, 15, 0),
+			"Buy 1 bolt of 10 yd and 1 bolt of 5 yd. Ask for one dye lot."},
 	} {
 		if got := report.PurchaseWords(c.offer, c.buy); got != c.want {
 			t.Errorf("got %q, want %q", got, c.want)
@@ -84,7 +87,8 @@ func TestStepsOfAShelfAreToldApart(t *testing.T) {
 	}
 	var out strings.Builder
 	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
-	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "Another use of the shelf could save 13 steps of the counter at most") {
+	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got,
+		"Another use of the shelf could save 13 steps of the counter at most") {
 		t.Error(got)
 	}
 }
@@ -98,7 +102,8 @@ func TestStepsOfAFoldAreToldApart(t *testing.T) {
 	}
 	var out strings.Builder
 	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
-	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got, "With fewer pieces cut double 1 step of the counter could be saved at most; that was not tried.") {
+	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got,
+		"With fewer pieces cut double 1 step of the counter could be saved at most; that was not tried.") {
 		t.Error(got)
 	}
 	c.Proved = true

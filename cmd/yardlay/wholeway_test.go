@@ -86,26 +86,34 @@ func newWholeWay(seed uint64) wholeWay {
 	cloths := 1 + rng.IntN(2)
 	for i := range cloths {
 		width := 600 + 50*rng.IntN(20)
-		fmt.Fprintf(&b, "[[cloth]]\nid = \"c%d\"\nwidth = %d\nnap = %q\n", i, width, pick("one-way", "two-way", "all-way"))
+		fmt.Fprintf(&b, "[[cloth]]\nid = \"c%d\"\nwidth = %d\nnap = %q\n", i, width,
+			pick("one-way", "two-way", "all-way"))
 		b.WriteString(some(0.3, fmt.Sprintf("lay = %q\n", pick("lengthwise-fold", "crosswise-fold", "double-fold"))))
-		b.WriteString(some(0.3, "selvedge = 10\n") + some(0.3, "both_faces = true\n") + some(0.2, "ends = 20\nskew = 10\n"))
+		b.WriteString(some(0.3, "selvedge = 10\n") + some(0.3, "both_faces = true\n") + some(0.2,
+			"ends = 20\nskew = 10\n"))
 		b.WriteString(some(0.2, fmt.Sprintf("repeat = { along = %d }\n", 40+10*rng.IntN(20))))
-		b.WriteString(some(0.2, fmt.Sprintf("shrinkage = { warp = \"-3 %%\", weft = \"-2 %%\", by = %q }\n", pick("prewash", "pieces"))))
+		b.WriteString(some(0.2, fmt.Sprintf("shrinkage = { warp = \"-3 %%\", weft = \"-2 %%\", by = %q }\n",
+			pick("prewash", "pieces"))))
 		b.WriteString(some(0.2, "flaws = [ { from = 200, to = 240, low = 100, high = 160 } ]\n"))
-		b.WriteString(some(0.3, fmt.Sprintf("have = [ { name = \"remnant\", length = %d, width = %d } ]\n", 400+rng.IntN(500), width-100)))
+		b.WriteString(some(0.3, fmt.Sprintf("have = [ { name = \"remnant\", length = %d, width = %d } ]\n",
+			400+rng.IntN(500), width-100)))
 		b.WriteString(some(0.5, "price = \"12.00/m\"\n"))
 	}
 	for i := range 1 + rng.IntN(4) {
 		fmt.Fprintf(&b, "[[part]]\nname = \"part %d\"\ncloth = \"c%d\"\n", i, rng.IntN(cloths))
 		switch rng.IntN(6) {
 		case 0, 1:
-			fmt.Fprintf(&b, "draft = \"rectangle\"\nlength = %d\nwidth = %d\ncount = %d\n", 100+rng.IntN(500), 50+rng.IntN(350), 1+rng.IntN(6))
+			fmt.Fprintf(&b, "draft = \"rectangle\"\nlength = %d\nwidth = %d\ncount = %d\n", 100+rng.IntN(500),
+				50+rng.IntN(350), 1+rng.IntN(6))
 		case 2:
-			fmt.Fprintf(&b, "draft = \"godet\"\nlength = %d\nhem = %d\ncount = %d\n", 200+rng.IntN(300), 100+rng.IntN(200), 1+rng.IntN(8))
+			fmt.Fprintf(&b, "draft = \"godet\"\nlength = %d\nhem = %d\ncount = %d\n", 200+rng.IntN(300),
+				100+rng.IntN(200), 1+rng.IntN(8))
 		case 3:
-			fmt.Fprintf(&b, "draft = \"gored-skirt\"\nlength = %d\ngores = %d\nhem_sweep = %d\n", 400+rng.IntN(500), 4+rng.IntN(8), 1500+rng.IntN(1500))
+			fmt.Fprintf(&b, "draft = \"gored-skirt\"\nlength = %d\ngores = %d\nhem_sweep = %d\n", 400+rng.IntN(500),
+				4+rng.IntN(8), 1500+rng.IntN(1500))
 		case 4:
-			fmt.Fprintf(&b, "draft = \"cape\"\nneck = 400\nlength = %d\ncircle = \"half\"\nback_on_fold = %v\n", 100+rng.IntN(300), rng.IntN(2) == 0)
+			fmt.Fprintf(&b, "draft = \"cape\"\nneck = 400\nlength = %d\ncircle = \"half\"\nback_on_fold = %v\n",
+				100+rng.IntN(300), rng.IntN(2) == 0)
 		case 5:
 			fmt.Fprintf(&b, "draft = \"waistband\"\nwidth = %d\n", 20+rng.IntN(40))
 		}
@@ -149,7 +157,8 @@ func (w wholeWay) run(t *testing.T, bin string) bool {
 	}
 	if err != nil {
 		at, placed := strings.CutPrefix(errs.String(), name+":")
-		if c.ProcessState.ExitCode() != exitFailed || !placed || !strings.Contains(errs.String(), "hint: ") || len(at) == 0 || at[0] < '0' || at[0] > '9' {
+		if c.ProcessState.ExitCode() != exitFailed || !placed || !strings.Contains(errs.String(), "hint: ") ||
+			len(at) == 0 || at[0] < '0' || at[0] > '9' {
 			fail("%v: %s", err, &errs)
 		}
 		if _, err := os.Stat(out); err == nil {

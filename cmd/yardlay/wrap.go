@@ -32,7 +32,8 @@ func words(text string, most int) []string {
 		} else {
 			all = append(all, word)
 		}
-		number = strings.Trim(word, "(0123456789./") == "" && strings.ContainsAny(word, "0123456789") && !strings.HasSuffix(word, ".")
+		number = strings.Trim(word, "(0123456789./") == "" && strings.ContainsAny(word, "0123456789") &&
+			!strings.HasSuffix(word, ".")
 	}
 	return all
 }

@@ -127,7 +127,8 @@ func (r *reader) length() (*big.Rat, error) {
 			return nil, r.fail("every amount but a single one needs its unit (%s)", unitList)
 		}
 		if !first && (unit.Metric() != last.Metric() || unit.Millimetres() >= last.Millimetres()) {
-			return nil, r.fail("%v cannot follow %v: amounts go from the larger unit to the smaller, in one system", unit, last)
+			return nil, r.fail("%v cannot follow %v: amounts go from the larger unit to the smaller, in one system",
+				unit, last)
 		}
 		sum.Add(sum, amount.Mul(amount, unit.Exact()))
 		last = unit

@@ -86,7 +86,8 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 		{"no geometry", `{"type":"Feature","properties":{"name":"yoke"}}`, `feature 1 (yoke): no "geometry"`},
 		{"null geometry", feature1("{}", "null"), `"geometry" is null`},
 		{"geometry a number", feature1("{}", "4"), `"geometry" is not an object`},
-		{"several polygons", features(feature1("{}", square), feature1(`{"name":"yoke"}`, `{"type":"MultiPolygon","coordinates":[]}`)),
+		{"several polygons", features(feature1("{}", square),
+			feature1(`{"name":"yoke"}`, `{"type":"MultiPolygon","coordinates":[]}`)),
 			"feature 2 (yoke): geometry is a MultiPolygon, not a Polygon"},
 		{"properties a list", feature1("[]", square), `"properties" is not an object`},
 		{"name a number", feature1(`{"name":7}`, square), `"name" is not a text`},
@@ -98,7 +99,8 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 		{"not a number", ring(`[NaN,0],[1,0],[1,1]`), "line 1, column"},
 		{"beyond float64", ring(`[1e999,0],[100,0],[100,100]`), "not a list of rings"},
 		{"no ring", `{"type":"Polygon","coordinates":[]}`, "no ring"},
-		{"hole", `{"type":"Polygon","coordinates":[[[0,0],[9,0],[9,9],[0,9],[0,0]],[[3,3],[3,6],[6,6],[3,3]]]}`, "1 hole(s)"},
+		{"hole", `{"type":"Polygon","coordinates":[[[0,0],[9,0],[9,9],[0,9],[0,0]],[[3,3],[3,6],[6,6],[3,3]]]}`,
+			"1 hole(s)"},
 		{"one number", ring(`[0,0],[1],[1,1]`), "corner 2: 1 number(s)"},
 		{"four numbers", ring(`[0,0],[1,0,0,0],[1,1]`), "corner 2: 4 number(s)"},
 		{"null corner", ring(`[0,0],null,[1,1]`), "corner 2: 0 number(s)"},
@@ -118,7 +120,8 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 			if !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error %q does not say %q", err, c.want)
 			}
-			for _, foreign := range []string{"json:", "Go ", "unmarshal", "invalid character", "float64", "string into", "EOF"} {
+			for _, foreign := range []string{"json:", "Go ", "unmarshal", "invalid character", "float64",
+				"string into", "EOF"} {
 				if strings.Contains(err.Error(), foreign) {
 					t.Errorf("error %q says %q to somebody who sews", err, foreign)
 				}
@@ -128,10 +131,12 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 }
 
 func TestReadGeoJSONReadErrors(t *testing.T) {
-	if _, err := ReadGeoJSON(iotest.ErrReader(errors.New("disk on fire"))); err == nil || !strings.Contains(err.Error(), "disk on fire") {
+	if _, err := ReadGeoJSON(iotest.ErrReader(errors.New("disk on fire"))); err == nil ||
+		!strings.Contains(err.Error(), "disk on fire") {
 		t.Errorf("read error lost: %v", err)
 	}
-	if _, err := ReadGeoJSON(strings.NewReader(strings.Repeat(" ", MaxBytes+1))); err == nil || !strings.Contains(err.Error(), "16 MiB") {
+	if _, err := ReadGeoJSON(strings.NewReader(strings.Repeat(" ", MaxBytes+1))); err == nil ||
+		!strings.Contains(err.Error(), "16 MiB") {
 		t.Errorf("a text over the limit gives %v", err)
 	}
 }
@@ -164,7 +169,8 @@ func TestReadGeoJSONKeepsTheRegion(t *testing.T) {
 			t.Fatal(err)
 		}
 		// Snapping moves each corner by at most half the lattice on each axis.
-		if slack := plane.Lattice * plane.Length(append(drawn, drawn[0])); math.Abs(plane.Area(got[0].Ring)-area) > slack {
+		if slack := plane.Lattice * plane.Length(append(drawn,
+			drawn[0])); math.Abs(plane.Area(got[0].Ring)-area) > slack {
 			t.Errorf("area %.6f became %.6f", area, plane.Area(got[0].Ring))
 		}
 	})

@@ -26,7 +26,8 @@ type Swallowed struct {
 }
 
 func (e *Swallowed) Error() string {
-	return fmt.Sprintf("side %d bends inwards more tightly than the allowances: nothing is left of its cut line", e.Side)
+	return fmt.Sprintf("side %d bends inwards more tightly than the allowances: nothing is left of its cut line",
+		e.Side)
 }
 
 // Offset returns the cut line around consecutive sides, each starting where the
@@ -117,7 +118,8 @@ func newOffsetter(sides []Side, roles []Role, limit float64) *offsetter {
 			d := sub(b, a)
 			l := norm(d)
 			d = orb.Point{d[0] / l, d[1] / l}
-			o.runs = append(o.runs, run{a: a, b: b, dir: d, out: orb.Point{d[1], -d[0]}, allowance: side.Allowance, side: s})
+			o.runs = append(o.runs, run{a: a, b: b, dir: d, out: orb.Point{d[1], -d[0]},
+				allowance: side.Allowance, side: s})
 		}
 	}
 	if roles != nil {

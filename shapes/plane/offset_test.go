@@ -114,9 +114,11 @@ func TestOffsetArc(t *testing.T) {
 		h := rapid.Float64Range(0, 30).Draw(t, "hem")
 		const chord = 0.1
 		ring, err := Offset([]Side{
-			{orb.LineString{{inner * math.Cos(half), -inner * math.Sin(half)}, {outer * math.Cos(half), -outer * math.Sin(half)}}, 0},
+			{orb.LineString{{inner * math.Cos(half), -inner * math.Sin(half)},
+				{outer * math.Cos(half), -outer * math.Sin(half)}}, 0},
 			{Arc(orb.Point{}, outer, -half, half, chord), h},
-			{orb.LineString{{outer * math.Cos(half), outer * math.Sin(half)}, {inner * math.Cos(half), inner * math.Sin(half)}}, 0},
+			{orb.LineString{{outer * math.Cos(half), outer * math.Sin(half)},
+				{inner * math.Cos(half), inner * math.Sin(half)}}, 0},
 			{Arc(orb.Point{}, inner, half, -half, chord), a},
 		}, MitreLimit)
 		if err != nil {

@@ -13,7 +13,8 @@ import (
 // way, must be the same bit for bit, about either axis.
 func TestReflectionsAreExact(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		turn := rapid.OneOf(rapid.Float64Range(-720, 720), rapid.SampledFrom([]float64{0, 45, 90, 135, 180, 270, -90})).Draw(t, "turn")
+		turn := rapid.OneOf(rapid.Float64Range(-720, 720),
+			rapid.SampledFrom([]float64{0, 45, 90, 135, 180, 270, -90})).Draw(t, "turn")
 		half := float64(rapid.IntRange(-1440, 1440).Draw(t, "quarter degrees")) / 4 // 180 less it is exact
 		x, y := rapid.Float64Range(-999, 999).Draw(t, "x"), rapid.Float64Range(-999, 999).Draw(t, "y")
 		ring := orb.Ring{{x, y}, {x + 50, y}, {x + 20, y + 30}, {x, y}}

@@ -20,14 +20,16 @@ func TestCheckSimple(t *testing.T) {
 		{"collinear vertex", orb.Ring{{0, 0}, {1, 0}, {2, 0}, {1, 1}, {0, 0}}, ""},
 		{"clockwise", orb.Ring{{0, 0}, {0, 1}, {1, 1}, {1, 0}, {0, 0}}, "clockwise"},
 		{"two vertices", orb.Ring{{0, 0}, {1, 0}, {0, 0}}, "3 vertices"},
-		{"open", orb.Ring{{0, 0}, {1, 0}, {1, 1}, {0, 1}}, "open: starts at (0.000 mm, 0.000 mm), ends at (0.000 mm, 1.000 mm)"},
+		{"open", orb.Ring{{0, 0}, {1, 0}, {1, 1}, {0, 1}},
+			"open: starts at (0.000 mm, 0.000 mm), ends at (0.000 mm, 1.000 mm)"},
 		{"not finite", orb.Ring{{0, 0}, {1, math.NaN()}, {1, 1}, {0, 0}}, "vertex 1 is not finite"},
 		{"repeated", orb.Ring{{0, 0}, {1, 0}, {1, 0}, {1, 1}, {0, 0}}, "vertex 2 at (1.000 mm, 0.000 mm) is repeated"},
 		{"bow tie", orb.Ring{{0, 0}, {2, 2}, {2, 0}, {0, 2}, {0, 0}}, "at (1.000 mm, 1.000 mm): edges 0 and 2"},
 		{"spike", orb.Ring{{0, 0}, {4, 0}, {2, 0}, {2, 2}, {0, 0}}, "turns back upon itself at vertex 1"},
 		{"zero-width slit", orb.Ring{{0, 0}, {4, 0}, {4, 4}, {2, 4}, {2, 2}, {2, 4}, {0, 4}, {0, 0}}, "turns back"},
 		{"touches a vertex", orb.Ring{{0, 0}, {4, 0}, {4, 4}, {2, 0}, {0, 4}, {0, 0}}, "at (2.000 mm, 0.000 mm)"},
-		{"edges overlap", orb.Ring{{0, 0}, {6, 0}, {6, 2}, {4, 2}, {4, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}}, "crosses or touches itself"},
+		{"edges overlap", orb.Ring{{0, 0}, {6, 0}, {6, 2}, {4, 2}, {4, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}},
+			"crosses or touches itself"},
 	} {
 		err := CheckSimple(c.ring)
 		switch {

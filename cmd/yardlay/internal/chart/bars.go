@@ -108,7 +108,8 @@ func (c *canvas) bar(b Bar, x0, per float64) {
 	x := x0
 	for _, part := range b.Parts {
 		w := part.Value * per
-		c.add(sheet.Shape{Role: sheet.RolePiece, Ring: sheet.Box(x, mid-barHeight/2, x+w, mid+barHeight/2), Tint: part.Of})
+		c.add(sheet.Shape{Role: sheet.RolePiece, Ring: sheet.Box(x, mid-barHeight/2, x+w, mid+barHeight/2),
+			Tint: part.Of})
 		if float64(len(part.Label))*small*digit < w-1 {
 			c.centred(sheet.RoleNote, x+w/2, mid, small, part.Label)
 		}

@@ -21,7 +21,8 @@ func TestAskReadsKeysAndValues(t *testing.T) {
 			Asked{[]string{"satin.width", "satin.price"}, [][]string{{"45in", "9.80/yd"}, {"60in", "14/yd"}}}},
 		{`satin.width=["58","57 1/2"],60`, Asked{[]string{"satin.width"}, [][]string{{`["58","57 1/2"]`}, {"60"}}}},
 		{`net.bolt={ length = "25 yd", price = "84" },{ length = "50 yd", price = "150" }`,
-			Asked{[]string{"net.bolt"}, [][]string{{`{ length = "25 yd", price = "84" }`}, {`{ length = "50 yd", price = "150" }`}}}},
+			Asked{[]string{"net.bolt"}, [][]string{{`{ length = "25 yd", price = "84" }`},
+				{`{ length = "50 yd", price = "150" }`}}}},
 		{`title="a, b + c = d"`, Asked{[]string{"title"}, [][]string{{`"a, b + c = d"`}}}},
 		{"satin.shrinkage.warp=+1 %,-3 %", Asked{[]string{"satin.shrinkage.warp"}, [][]string{{"+1 %"}, {"-3 %"}}}},
 	} {
@@ -89,8 +90,10 @@ func TestCombineKeepsLinkedValuesTogether(t *testing.T) {
 	b, _ := Ask("satin.nap=two-way")
 	rows, err := Combine([]Asked{a, b})
 	want := [][]job.Change{
-		{{Key: "satin.width", Value: "45in"}, {Key: "satin.price", Value: "9.80/yd"}, {Key: "satin.nap", Value: "two-way"}},
-		{{Key: "satin.width", Value: "60in"}, {Key: "satin.price", Value: "14/yd"}, {Key: "satin.nap", Value: "two-way"}},
+		{{Key: "satin.width", Value: "45in"}, {Key: "satin.price", Value: "9.80/yd"},
+			{Key: "satin.nap", Value: "two-way"}},
+		{{Key: "satin.width", Value: "60in"}, {Key: "satin.price", Value: "14/yd"},
+			{Key: "satin.nap", Value: "two-way"}},
 	}
 	if diff := cmp.Diff(want, rows); err != nil || diff != "" {
 		t.Errorf("%v (-want +got):\n%s", err, diff)

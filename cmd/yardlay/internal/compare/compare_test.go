@@ -179,7 +179,8 @@ part = [ { name = "gores", draft = "outline", cloth = "satin", file = "gore.geoj
 `
 	asked, _ := Ask("satin.nap=one-way,two-way")
 	ways, _ := Combine([]Asked{asked})
-	r, err := Run(t.Context(), testjobs.File(t, filepath.Join(dir, "gores.toml"), src), []Asked{asked}, ways, Options{Options: plan.Options{Effort: nest.Quick, Unit: measure.Inch}})
+	r, err := Run(t.Context(), testjobs.File(t, filepath.Join(dir, "gores.toml"), src), []Asked{asked}, ways,
+		Options{Options: plan.Options{Effort: nest.Quick, Unit: measure.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -187,8 +188,10 @@ part = [ { name = "gores", draft = "outline", cloth = "satin", file = "gore.geoj
 	if oneWay.Name != "as written (satin nap one-way)" || oneWay.Cloths[0].Bought > 3.375*914.4+measure.Guard {
 		t.Errorf("%s takes %.1f mm, three rows take 3048", oneWay.Name, oneWay.Cloths[0].Bought)
 	}
-	if got := measure.FormatUp(twoWay.Cloths[0].Bought, measure.Yard); got != "2 1/4 yd" || !twoWay.Proved || !twoWay.Best {
-		t.Errorf("%s: buy %s, proved %v, best %v; want 2 1/4 yd, proved, the best", twoWay.Name, got, twoWay.Proved, twoWay.Best)
+	if got := measure.FormatUp(twoWay.Cloths[0].Bought, measure.Yard); got != "2 1/4 yd" ||
+		!twoWay.Proved || !twoWay.Best {
+		t.Errorf("%s: buy %s, proved %v, best %v; want 2 1/4 yd, proved, the best", twoWay.Name, got,
+			twoWay.Proved, twoWay.Best)
 	}
 	if want := oneWay.Cloths[0].Bought - twoWay.Cloths[0].Bought; twoWay.Difference.Length != -want {
 		t.Errorf("the difference is %v mm, want %v", twoWay.Difference.Length, -want)
@@ -198,7 +201,8 @@ part = [ { name = "gores", draft = "outline", cloth = "satin", file = "gore.geoj
 // The same bytes for a seed, whatever the number of workers.
 func TestSameBytesWhateverTheWorkers(t *testing.T) {
 	bytesOf := func(workers int) []byte {
-		r := run(t, wedges, plan.Options{Seed: 5, Workers: workers, Unit: measure.Inch}, "satin.nap=one-way,two-way", "satin.width=26,30")
+		r := run(t, wedges, plan.Options{Seed: 5, Workers: workers, Unit: measure.Inch}, "satin.nap=one-way,two-way",
+			"satin.width=26,30")
 		text, err := json.Marshal(r)
 		if err != nil {
 			t.Fatal(err)
@@ -274,7 +278,8 @@ func TestBetterLayoutIsTakenOver(t *testing.T) {
 
 // With leftovers a row takes over a stricter one whole.
 func TestStricterLayingWithLeftoversIsTakenOver(t *testing.T) {
-	src := strings.Replace(flags, `price = "12.00/yd"`, "price = \"12.00/yd\"\nhave = [ { name = \"remnant\", length = 16, width = 14 } ]", 1)
+	src := strings.Replace(flags, `price = "12.00/yd"`,
+		"price = \"12.00/yd\"\nhave = [ { name = \"remnant\", length = 16, width = 14 } ]", 1)
 	var lots []*lot
 	for i, nap := range []string{"one-way", "two-way"} {
 		j, err := testjobs.File(t, "flags.toml", src).With([]job.Change{{Key: "satin.nap", Value: nap}})
@@ -321,7 +326,8 @@ func TestRowsSayWhyTheyAreNotLaid(t *testing.T) {
 		if i < 0 {
 			t.Fatalf("no row %q in %q", name, names(r))
 		}
-		if row := r.Rows[i]; row.Report != nil || row.Why == "" || !strings.Contains(row.Why, why) || row.Best || row.Difference != nil {
+		if row := r.Rows[i]; row.Report != nil || row.Why == "" || !strings.Contains(row.Why, why) || row.Best ||
+			row.Difference != nil {
 			t.Errorf("%s: %+v", name, row)
 		}
 	}
@@ -343,10 +349,13 @@ func TestReasonsAreBrief(t *testing.T) {
 		{[]string{"satin.lay=lengthwise-fold"}, measure.Inch, 1, "folded, satin is 12 in wide, flag 12 1/8 in"},
 		{[]string{"satin.lay=lengthwise-fold"}, measure.Centimetre, 1, "folded, satin is 30.4 cm wide, flag 30.8 cm"},
 		{[]string{"satin.width=10"}, measure.Yard, 1, "of satin 10 in are usable, flag takes 12 1/8 in"},
-		{[]string{"satin.lay=crosswise-fold"}, measure.Inch, 1, "satin as a crosswise-fold: the nap of the upper layer would run the other way"},
-		{[]string{"satin.repeat={ across = 4 }", "satin.lay=double-fold"}, measure.Inch, 1, "satin as a double-fold: a repeat across does not meet itself over the fold"},
+		{[]string{"satin.lay=crosswise-fold"}, measure.Inch,
+			1, "satin as a crosswise-fold: the nap of the upper layer would run the other way"},
+		{[]string{"satin.repeat={ across = 4 }", "satin.lay=double-fold"}, measure.Inch,
+			1, "satin as a double-fold: a repeat across does not meet itself over the fold"},
 		{[]string{"flag.count=501"}, measure.Inch, 1, "501 pieces on satin, the most is 500"},
-		{[]string{"flag.length=14", "satin.nap=two-way", "satin.width=24,10"}, measure.Inch, 2, "of satin 10 in are usable, flag takes 12 1/8 in"},
+		{[]string{"flag.length=14", "satin.nap=two-way", "satin.width=24,10"}, measure.Inch,
+			2, "of satin 10 in are usable, flag takes 12 1/8 in"},
 	} {
 		r := run(t, strings.Replace(src, "width = 11\n", "width = 11.1\n", 1), plan.Options{Unit: c.unit}, c.vary...)
 		row := r.Rows[c.row]
@@ -362,14 +371,17 @@ func TestReasonsAreBrief(t *testing.T) {
 // What no row can read is refused; what some row can is that row's matter.
 func TestUnreadableChangesAreRefused(t *testing.T) {
 	var refused *job.ChangeError
-	if _, err := try(t.Context(), flags, plan.Options{}, "satin.widht=45,60"); !errors.As(err, &refused) || refused.Hint != "did you mean `width`?" {
+	if _, err := try(t.Context(), flags, plan.Options{}, "satin.widht=45,60"); !errors.As(err, &refused) ||
+		refused.Hint != "did you mean `width`?" {
 		t.Errorf("an unknown key: %v", err)
 	}
-	if _, err := try(t.Context(), flags, plan.Options{}, "satin.width=45,6o"); !errors.As(err, &refused) || refused.Change.Value != "6o" {
+	if _, err := try(t.Context(), flags, plan.Options{}, "satin.width=45,6o"); !errors.As(err, &refused) ||
+		refused.Change.Value != "6o" {
 		t.Errorf("a slip of the fingers: %v", err)
 	}
 	r := run(t, flags, plan.Options{}, "satin.lay=open,crosswise-fold", "satin.upper_turned=false,true")
-	if i := slices.Index(names(r), "satin lay open, upper turned true"); i < 0 || !strings.Contains(r.Rows[i].Why, "`upper_turned`") {
+	if i := slices.Index(names(r), "satin lay open, upper turned true"); i < 0 ||
+		!strings.Contains(r.Rows[i].Why, "`upper_turned`") {
 		t.Errorf("a turned upper layer without a fold: %q", names(r))
 	}
 	var bad strict.Errors
@@ -410,7 +422,8 @@ func TestInterruptionKeepsFinishedRows(t *testing.T) {
 		t.Error(err)
 	}
 	cancel()
-	if _, err := try(ctx, flags, o); err == nil || !strings.Contains(err.Error(), "interrupted before there was anything to keep") {
+	if _, err := try(ctx, flags, o); err == nil ||
+		!strings.Contains(err.Error(), "interrupted before there was anything to keep") {
 		t.Errorf("interrupted at once: %v", err)
 	}
 }
@@ -440,13 +453,15 @@ func TestNotesOnPricesAndNap(t *testing.T) {
 	notes := func(src string, vary ...string) string {
 		return strings.Join(run(t, src, plan.Options{Unit: measure.Inch}, vary...).Notes, "\n")
 	}
-	if got := notes(flags, "satin.width=28,34"); !strings.Contains(got, "Prices stay as in the job") || !strings.Contains(got, "satin.width+satin.price=") {
+	if got := notes(flags, "satin.width=28,34"); !strings.Contains(got, "Prices stay as in the job") ||
+		!strings.Contains(got, "satin.width+satin.price=") {
 		t.Errorf("widths alone: %s", got)
 	}
 	if got := notes(flags, "satin.width+satin.price=28+10/yd,34+14/yd"); strings.Contains(got, "Prices stay") {
 		t.Errorf("widths with prices: %s", got)
 	}
-	if got := notes(strings.Replace(flags, "price = \"4.00/yd\"\n", "", 1), "satin.nap=two-way"); !strings.Contains(got, "net has no price") {
+	if got := notes(strings.Replace(flags, "price = \"4.00/yd\"\n", "", 1), "satin.nap=two-way"); !strings.Contains(got,
+		"net has no price") {
 		t.Errorf("net without a price: %s", got)
 	}
 	if got := notes(wedges, "satin.nap=two-way"); !strings.Contains(got, "freer nap") {

@@ -138,7 +138,8 @@ func lays(j *job.Job, c job.Cloth) [][]job.Change {
 	key := c.ID
 	switch {
 	case c.TurnUpper:
-		return [][]job.Change{{{Key: key + ".lay", Value: string(job.Open)}, {Key: key + ".upper_turned", Value: "false"}}}
+		return [][]job.Change{{{Key: key + ".lay", Value: string(job.Open)},
+			{Key: key + ".upper_turned", Value: "false"}}}
 	case c.Lay != job.Open:
 		return [][]job.Change{one(key, "lay", string(job.Open))}
 	case kindOf(c) == interfacing:

@@ -50,8 +50,10 @@ func TestDefaultsFollowTheJob(t *testing.T) {
 		"satin width 114 cm", "satin width 137 cm", "satin width 150 cm",
 		"skirt gores 8", "skirt gores 12", // an even number, for the front on its fold
 	}
-	got := defaultsOf(t, demo, `"58"`, `"147 cm"`, `unit     = "in"`, `unit = "cm"`, `nap      = "one-way"`, `nap = "two-way"`+"\nlay = \"lengthwise-fold\"",
-		`gores  = 10`, "gores = 10\nfront_on_fold = true", `"27 1/2"`, `70`, `length = "41"`, `length = 104`, `skirt_length = "41"`, `skirt_length = 104`, `"23"`, `58`)
+	got := defaultsOf(t, demo, `"58"`, `"147 cm"`, `unit     = "in"`, `unit = "cm"`, `nap      = "one-way"`,
+		`nap = "two-way"`+"\nlay = \"lengthwise-fold\"",
+		`gores  = 10`, "gores = 10\nfront_on_fold = true", `"27 1/2"`, `70`, `length = "41"`, `length = 104`,
+		`skirt_length = "41"`, `skirt_length = 104`, `"23"`, `58`)
 	if diff := cmp.Diff(want, got[:min(len(got), len(want))]); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}

@@ -40,7 +40,8 @@ func TestBestRowIsSearchedToItsEnd(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(alone.Cloths[0].Laid.Opened, row.lots[0].laid.Opened); diff != "" && row.lots[0].other == nil {
+		if diff := cmp.Diff(alone.Cloths[0].Laid.Opened, row.lots[0].laid.Opened); diff != "" &&
+			row.lots[0].other == nil {
 			t.Errorf("%s: -by itself +compared\n%s", row.Name, diff)
 		}
 	}

@@ -75,7 +75,8 @@ func TestFewerWidthsAskedForMayBeTheBest(t *testing.T) {
 		t.Errorf("%q, best %v, %+v", row.Title(), row.Best, row.Fullness)
 	}
 	full := strings.Replace(layered, "widths = 4", "fullness = 3", 1)
-	if row := run(t, full, plan.Options{Unit: measure.Inch}, "net.width=72").Rows[1]; row.Fullness != nil || row.Title() != row.Name {
+	if row := run(t, full, plan.Options{Unit: measure.Inch}, "net.width=72").Rows[1]; row.Fullness != nil ||
+		row.Title() != row.Name {
 		t.Errorf("a fullness that is written stays: %+v", row.Fullness)
 	}
 }

@@ -15,7 +15,8 @@ func adopt(lots []*lot) {
 			continue
 		}
 		for _, o := range lots {
-			if o.err != nil || o.pieces != one.pieces || !o.laid.Buy.Precedes(one.laid.Buy) || !onlyStricter(o.task, one.task) {
+			if o.err != nil || o.pieces != one.pieces || !o.laid.Buy.Precedes(one.laid.Buy) ||
+				!onlyStricter(o.task, one.task) {
 				continue
 			}
 			from := &better{row: o.row, alone: one.laid.Buy.Bought}

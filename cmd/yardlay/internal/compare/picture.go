@@ -117,7 +117,8 @@ func (r *Result) bars() chart.Bars {
 		b.Rows = append(b.Rows, row.bar(s, &b.Parts))
 	}
 	if len(rows) < len(r.Rows) {
-		b.Notes = append(b.Notes, fmt.Sprintf("The %d best of %d rows and the job as written.", len(rows)-1, len(r.Rows)))
+		b.Notes = append(b.Notes, fmt.Sprintf("The %d best of %d rows and the job as written.",
+			len(rows)-1, len(r.Rows)))
 	}
 	b.Notes = append(b.Notes, "In the bars: the length bought of each cloth, in the unit it is sold by.")
 	if slices.ContainsFunc(rows, func(w *Row) bool { return w.Report != nil && !w.Proved }) {

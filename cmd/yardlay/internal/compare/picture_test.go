@@ -40,7 +40,8 @@ func has(t *testing.T, svg string, texts ...string) {
 func TestPictureChoosesItsAxis(t *testing.T) {
 	o := plan.Options{Unit: measure.Inch}
 	width := run(t, flags, o, "satin.width=6,26,34")
-	has(t, svgOf(t, width), "satin width, in", "bought length, yd", "6", "26", "30", "34", "not laid", "best", "Lantern flags, compared")
+	has(t, svgOf(t, width), "satin width, in", "bought length, yd", "6", "26", "30", "34", "not laid", "best",
+		"Lantern flags, compared")
 	count := run(t, flags, o, "flag.count=4")
 	has(t, svgOf(t, count), "flag count", "2", "4")
 	linked := run(t, flags, o, "satin.width+satin.price=28+9/yd,34+15/yd")

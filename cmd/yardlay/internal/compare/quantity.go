@@ -97,7 +97,8 @@ type series struct {
 func (r *Result) points(q *quantity) chart.Points {
 	all, same := q.series()
 	per := all[0].per
-	p := chart.Points{Title: r.heading(), Description: r.description(), Across: q.title, Up: "bought length, " + per.String()}
+	p := chart.Points{Title: r.heading(), Description: r.description(), Across: q.title,
+		Up: "bought length, " + per.String()}
 	for _, v := range q.values {
 		p.Places = append(p.Places, chart.Place{Value: v.value, Best: v.row.Best, Lines: v.lines()})
 	}

@@ -50,13 +50,15 @@ width = 28
 // On random jobs too nothing that is freer takes more: more turns, a wider cloth,
 // the open lay. Each job is laid in twelve ways.
 func TestFreerNeverTakesMoreOnRandomJobs(t *testing.T) {
-	naps, widths, lays := []string{"one-way", "two-way"}, []string{"26", "28"}, []string{"double-fold", "lengthwise-fold", "open"}
+	naps, widths, lays := []string{"one-way", "two-way"}, []string{"26", "28"}, []string{"double-fold",
+		"lengthwise-fold", "open"}
 	compared, folded := 0, 0
 	for seed := range testjobs.Jobs(2, 6) {
 		src := randomJobs.Example(seed)
 		r := run(t, src, plan.Options{Unit: measure.Inch}, "satin.nap="+strings.Join(naps, ","),
 			"satin.width="+strings.Join(widths, ","), "satin.lay="+strings.Join(lays, ","))
-		r.Rows[0].Changes = []job.Change{{Key: "satin.nap", Value: "one-way"}, {Key: "satin.width", Value: "28"}, {Key: "satin.lay", Value: "open"}}
+		r.Rows[0].Changes = []job.Change{{Key: "satin.nap", Value: "one-way"}, {Key: "satin.width", Value: "28"},
+			{Key: "satin.lay", Value: "open"}}
 		freer := func(a, b Row) bool { // b allows what a allows
 			lay := func(w Row) string { return w.Changes[2].Value }
 			return slices.Index(naps, a.Changes[0].Value) <= slices.Index(naps, b.Changes[0].Value) &&
@@ -73,7 +75,8 @@ func TestFreerNeverTakesMoreOnRandomJobs(t *testing.T) {
 					folded++
 				}
 				if a.Cloths[0].Bought < b.Cloths[0].Bought-measure.Guard {
-					t.Errorf("%q takes %s, %q takes %s, in\n%s", a.Name, measure.FormatUp(a.Cloths[0].Bought, measure.Yard),
+					t.Errorf("%q takes %s, %q takes %s, in\n%s", a.Name,
+						measure.FormatUp(a.Cloths[0].Bought, measure.Yard),
 						b.Name, measure.FormatUp(b.Cloths[0].Bought, measure.Yard), src)
 				}
 			}

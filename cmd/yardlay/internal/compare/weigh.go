@@ -139,7 +139,8 @@ func (r *Result) note(ctx context.Context) {
 	}
 	if parts := r.bent(); len(parts) > 0 {
 		r.Notes = append(r.Notes, fmt.Sprintf("The best row bends the grain of %s. "+
-			"Pieces cut across or on the bias hang and stretch otherwise: try them on a toile.", strings.Join(parts, ", ")))
+			"Pieces cut across or on the bias hang and stretch otherwise: try them on a toile.",
+			strings.Join(parts, ", ")))
 	}
 }
 

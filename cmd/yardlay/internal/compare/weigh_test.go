@@ -15,7 +15,8 @@ func rowOf(minor int64, lay nest.Lay, changes int) *Row {
 	c := report.Cloth{Cost: "1", Laid: plan.Laid{Task: plan.Task{Lay: lay}}}
 	return &Row{
 		Changes: make([]job.Change, changes),
-		Report:  &report.Report{Cloths: []report.Cloth{c}, Bill: cost.Bill{Total: cost.Money{Minor: minor, Currency: "USD"}}},
+		Report: &report.Report{Cloths: []report.Cloth{c},
+			Bill: cost.Bill{Total: cost.Money{Minor: minor, Currency: "USD"}}},
 	}
 }
 

@@ -111,7 +111,8 @@ func TestWriteReplacesTheSet(t *testing.T) {
 	f = lay()
 	out, err = f.Write(map[string][]File{"lay": second})
 	f.Close()
-	if err != nil || fmt.Sprint(out.Replaced, out.Removed, out.Kept) != "[satin.svg satin.geojson] [satin.open.geojson] []" {
+	if err != nil || fmt.Sprint(out.Replaced, out.Removed,
+		out.Kept) != "[satin.svg satin.geojson] [satin.open.geojson] []" {
 		t.Fatalf("%+v, %v", out, err)
 	}
 	same(t, dir, draft, second, notes)
@@ -123,7 +124,8 @@ func TestChangedFilesStay(t *testing.T) {
 	write(t, dir, "lay", files("1", "a.svg", "b.svg"))
 	mine := []File{{"b.svg", []byte("with my notes")}}
 	os.WriteFile(filepath.Join(dir, "b.svg"), mine[0].Data, 0o644)
-	if _, err := Open(t.Context(), dir, anySet("lay")); err == nil || !strings.Contains(err.Error(), "b.svg has been changed since") {
+	if _, err := Open(t.Context(), dir, anySet("lay")); err == nil ||
+		!strings.Contains(err.Error(), "b.svg has been changed since") {
 		t.Errorf("error is %v", err)
 	}
 	f := open(t, dir, only("lay", "a")) // a run that cannot make it
@@ -142,7 +144,8 @@ func TestForeignFilesStay(t *testing.T) {
 	mine := []File{{"a.svg", []byte("mine")}}
 	os.WriteFile(filepath.Join(dir, "a.svg"), mine[0].Data, 0o644)
 	_, err := Open(t.Context(), dir, only("lay", "a"))
-	if err == nil || !strings.Contains(err.Error(), "a.svg is there already") || !strings.Contains(err.Error(), "hint: ") {
+	if err == nil || !strings.Contains(err.Error(), "a.svg is there already") ||
+		!strings.Contains(err.Error(), "hint: ") {
 		t.Errorf("error is %v", err)
 	}
 	f := open(t, dir, only("lay", "b"))
@@ -252,7 +255,8 @@ func TestListThatCannotBeRead(t *testing.T) {
 		dir := t.TempDir()
 		write(t, dir, "lay", files("1", "a.svg"))
 		os.WriteFile(filepath.Join(dir, own, listName), []byte(text), 0o644)
-		if _, err := Open(t.Context(), dir, anySet("lay")); err == nil || !strings.Contains(err.Error(), "cannot read the list") {
+		if _, err := Open(t.Context(), dir, anySet("lay")); err == nil ||
+			!strings.Contains(err.Error(), "cannot read the list") {
 			t.Errorf("%s: error is %v", text, err)
 		}
 	}

@@ -42,7 +42,8 @@ func TestMain(m *testing.M) {
 func roundOf(odd int) []File {
 	var all []File
 	for i := range 6 {
-		all = append(all, File{fmt.Sprintf("%d.svg", i+3*odd), fmt.Append(nil, "round ", odd, strings.Repeat(".", 1000*i))})
+		all = append(all, File{fmt.Sprintf("%d.svg", i+3*odd),
+			fmt.Append(nil, "round ", odd, strings.Repeat(".", 1000*i))})
 	}
 	return all
 }

@@ -98,5 +98,6 @@ func pushedBack(t *rapid.T, p nest.Problem) nest.Layout {
 }
 
 func box(name string, along, across float64, count int) nest.Piece {
-	return nest.Piece{Name: name, Count: count, Outline: orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}}
+	return nest.Piece{Name: name, Count: count,
+		Outline: orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}}
 }

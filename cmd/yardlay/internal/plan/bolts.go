@@ -87,7 +87,8 @@ func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, err
 	if l.Lengths != nil {
 		known = *l.Lengths
 	}
-	known.LeastCost, known.Bound = cost.Money{Minor: min(least, l.Buy.Cost.Minor), Currency: l.Buy.Cost.Currency}, b.floor.Full
+	known.LeastCost, known.Bound = cost.Money{Minor: min(least, l.Buy.Cost.Minor),
+		Currency: l.Buy.Cost.Currency}, b.floor.Full
 	known.LeastFor = known.LeastCost
 	if l.Several() {
 		known.Split = b.split

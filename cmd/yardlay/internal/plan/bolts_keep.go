@@ -63,7 +63,8 @@ func (e *BuyError) Unwrap() error { return e.Err }
 // refuse says why no lengths were found that hold the pieces.
 func (b *buyer) refuse() error {
 	if b.stuck != "" {
-		return &BuyError{say.Errorf("no whole bolt of `%s` holds all that is kept together of %s", b.t.Spread.Cloth.ID, b.stuck).
+		return &BuyError{say.Errorf("no whole bolt of `%s` holds all that is kept together of %s",
+			b.t.Spread.Cloth.ID, b.stuck).
 			Hint(`longer bolts, a price by the length, or less kept together: keep = "pair", keep = "piece"`)}
 	}
 	return &BuyError{say.Errorf("no whole bolts of `%s`, up to %d of them, were found to hold the pieces",

@@ -13,7 +13,8 @@ func TestInterruptsCountBeyondTheCeiling(t *testing.T) {
 	ctx, interrupt := context.WithCancel(t.Context())
 	capped, done := WithCeiling(ctx, time.Now().Add(time.Millisecond))
 	defer done()
-	if got, err := Unless(capped, func() (int, error) { time.Sleep(20 * time.Millisecond); return 7, nil }); got != 7 || err != nil {
+	if got, err := Unless(capped, func() (int, error) { time.Sleep(20 * time.Millisecond); return 7, nil }); got != 7 ||
+		err != nil {
 		t.Errorf("beyond the ceiling: %v, %v", got, err)
 	}
 	never := make(chan struct{})

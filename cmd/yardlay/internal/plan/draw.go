@@ -183,7 +183,8 @@ func (s Spread) Problem() nest.Problem {
 	for i, cut := range s.Cuts {
 		piece := cut.Piece
 		laid := nest.Piece{
-			Name: piece.Name, Outline: piece.Unfold().Cut, Count: piece.Count, Turns: turns(s.Cloth.Nap, s.Cuts[i].Part),
+			Name: piece.Name, Outline: piece.Unfold().Cut, Count: piece.Count, Turns: turns(s.Cloth.Nap,
+				s.Cuts[i].Part),
 		}
 		switch {
 		case s.Cloth.BothFaces:
@@ -191,7 +192,8 @@ func (s Spread) Problem() nest.Problem {
 		case piece.Pair:
 			laid.Mirror = nest.Paired
 		}
-		if piece.Pair && piece.Count > 1 && (len(grains(s.Cloth.Nap, s.Cuts[i].Part.Grain)) > 1 || s.Cuts[i].Part.Tilt > 0) {
+		if piece.Pair && piece.Count > 1 && (len(grains(s.Cloth.Nap, s.Cuts[i].Part.Grain)) > 1 ||
+			s.Cuts[i].Part.Tilt > 0) {
 			laid = s.alike(i, laid, p.Strip)
 		}
 		if piece.OnFold && onFold(laid.Turns) {

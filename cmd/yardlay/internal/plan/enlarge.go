@@ -74,7 +74,8 @@ func (s Spread) Larger() string {
 	if w.Prewash || w.Warp == 0 && w.Weft == 0 {
 		return ""
 	}
-	return "Drawn larger for a cloth that changes by " + ChangeWords(w) + " in its first wash: all sizes are before washing."
+	return "Drawn larger for a cloth that changes by " + ChangeWords(w) +
+		" in its first wash: all sizes are before washing."
 }
 
 // ChangeWords says by how much a cloth changes: "-3 % along and -2 % across".

@@ -31,7 +31,8 @@ func TestKeptNamesWhatBelongsTogether(t *testing.T) {
 		return append(skirt, "pair 1 0", "pair 1 0", "pair 1 1", "pair 1 1",
 			"gown alto 0", "gown alto 0", "gown alto 1", "gown alto 1", "gown alto 0", "gown alto 1", "gown soprano 0")
 	}
-	if diff := cmp.Diff(want("garment skirt 0", "garment skirt 0", "garment skirt 1", "garment skirt 1"), s.kept(false, nil).Names(p)); diff != "" {
+	if diff := cmp.Diff(want("garment skirt 0", "garment skirt 0", "garment skirt 1", "garment skirt 1"),
+		s.kept(false, nil).Names(p)); diff != "" {
 		t.Error("between lots that differ:", diff)
 	}
 	if diff := cmp.Diff(want("", "", "", ""), s.kept(true, nil).Names(p)); diff != "" {

@@ -46,7 +46,8 @@ func TestPartsAreCutAsOftenAsAsked(t *testing.T) {
 // Keys tell tasks apart by what is laid and how it is sold, not by names.
 func TestKeysTellTasksApart(t *testing.T) {
 	base := onlyTask(t, testjobs.Gown("")).Key()
-	if again := onlyTask(t, strings.Replace(testjobs.Gown(""), "id = \"wool\"", "id = \"wool\"\ntitle = \"grey wool\"", 1)).Key(); again != base {
+	if again := onlyTask(t, strings.Replace(testjobs.Gown(""), "id = \"wool\"", "id = \"wool\"\ntitle = \"grey wool\"",
+		1)).Key(); again != base {
 		t.Error("a title makes another key")
 	}
 	keys := []string{base}
@@ -90,7 +91,8 @@ func TestLayoutsStartOthers(t *testing.T) {
 		}
 	}
 	wide := do("", nil)
-	if narrow := onlyTask(t, strings.Replace(testjobs.Gown(""), "width = 120", "width = 45", 1)); wide.Task.OpenStart(wide).of(narrow) != nil &&
+	if narrow := onlyTask(t, strings.Replace(testjobs.Gown(""), "width = 120", "width = 45",
+		1)); wide.Task.OpenStart(wide).of(narrow) != nil &&
 		nest.Verify(narrow.Problem, wide.Opened) != nil {
 		t.Error("a layout that does not fit is taken")
 	}
@@ -121,7 +123,8 @@ func TestFlawsBecomeZones(t *testing.T) {
 	if len(zones) != 2 {
 		t.Fatalf("%d zones: one lies in the end allowance", len(zones))
 	}
-	if b := plane.Bounds(zones[0]); b.Min[0] > 170 || b.Min[0] < 170-plane.Lattice || b.Max[1] < 80 || b.Max[1] > 80+plane.Lattice ||
+	if b := plane.Bounds(zones[0]); b.Min[0] > 170 || b.Min[0] < 170-plane.Lattice || b.Max[1] < 80 ||
+		b.Max[1] > 80+plane.Lattice ||
 		b.Max[0] < 187 || b.Min[1] > 43 {
 		t.Errorf("zone %v, want 170 to 187 along and 43 to 80 across", b)
 	}
@@ -174,8 +177,10 @@ func TestRandomJobsPassTheJudge(t *testing.T) {
 				t.Fatalf("%v\n%s", err, src)
 			}
 			laid++
-			if l.LeastBuy > l.Buy.Bought || l.Buy.Bought < l.Needed-measure.Guard || l.Opened.Length > l.Needed && l.Task.Spread.Cloth.Shrinkage.Warp >= 0 {
-				t.Errorf("opened %v, needed %v, bought %v, at least %v\n%s", l.Opened.Length, l.Needed, l.Buy.Bought, l.LeastBuy, src)
+			if l.LeastBuy > l.Buy.Bought || l.Buy.Bought < l.Needed-measure.Guard || l.Opened.Length > l.Needed &&
+				l.Task.Spread.Cloth.Shrinkage.Warp >= 0 {
+				t.Errorf("opened %v, needed %v, bought %v, at least %v\n%s", l.Opened.Length, l.Needed,
+					l.Buy.Bought, l.LeastBuy, src)
 			}
 		})
 	}

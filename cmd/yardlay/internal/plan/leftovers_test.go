@@ -14,8 +14,10 @@ import (
 // each is answered alike. Go itself ends a program in which they meet at a map, and the
 // race detector finds it wherever they may.
 func TestWhatIsLeftIsLaidFromManyGoroutines(t *testing.T) {
-	task := onlyTask(t, testjobs.Panelled("width = 40\nsold_by = \"10 cm\"", [3]float64{18, 13, 2}, [3]float64{23, 8, 3}))
-	b := beside{task: task, o: Options{Effort: nest.Trial, Workers: 1}, laid: map[string]Laid{}, best: map[string]Laid{}}
+	task := onlyTask(t, testjobs.Panelled("width = 40\nsold_by = \"10 cm\"", [3]float64{18, 13, 2},
+		[3]float64{23, 8, 3}))
+	b := beside{task: task, o: Options{Effort: nest.Trial, Workers: 1}, laid: map[string]Laid{},
+		best: map[string]Laid{}}
 	var needed [24]float64
 	var all sync.WaitGroup
 	for i := range needed {

@@ -153,7 +153,8 @@ func (m *matcher) byPart() {
 			continue
 		}
 		b := plane.Bounds(m.whole[i].Seam)
-		point := matchPoint{piece: i, place: orb.Point{b.Min[0], (b.Min[1] + b.Max[1]) / 2}, says: p.Name, at: m.spread.Cuts[i].Part.At}
+		point := matchPoint{piece: i, place: orb.Point{b.Min[0], (b.Min[1] + b.Max[1]) / 2}, says: p.Name,
+			at: m.spread.Cuts[i].Part.At}
 		part := m.spread.Cuts[i].Part.Name
 		k, ok := parts[part]
 		if !ok {

@@ -60,11 +60,13 @@ func TestPanelsLieWholeRepeatsApart(t *testing.T) {
 		l := onRepeat(t, p)
 		for i := 1; i < len(l.Placed); i++ {
 			if got := l.Placed[i].At[0] - l.Placed[i-1].At[0]; math.Abs(got-c.pitch) > plane.Lattice {
-				t.Errorf("%s at %s: panel %d lies %v mm behind the one before, want %v mm", c.length, c.repeat, i, got, c.pitch)
+				t.Errorf("%s at %s: panel %d lies %v mm behind the one before, want %v mm", c.length,
+					c.repeat, i, got, c.pitch)
 			}
 		}
 		if want := 5*c.pitch + c.panel; math.Abs(l.Length-want) > 2*plane.Lattice {
-			t.Errorf("%s at %s: six take %v mm, want five pitches and one panel, %v mm", c.length, c.repeat, l.Length, want)
+			t.Errorf("%s at %s: six take %v mm, want five pitches and one panel, %v mm", c.length,
+				c.repeat, l.Length, want)
 		}
 		// Nearer together by a step of the lattice, and the judge says no. On whole
 		// repeats they would overlap as well.
@@ -282,7 +284,8 @@ count = 9
 	whole := tasks[0].Problem
 	strip := whole.Strip
 	strip.MaxLength = 480
-	use, err := shelf.ShareOut(context.Background(), whole, []shelf.Length{{Name: "remnant", Strip: strip}}, shelf.Options{Effort: nest.Trial})
+	use, err := shelf.ShareOut(context.Background(), whole, []shelf.Length{{Name: "remnant", Strip: strip}},
+		shelf.Options{Effort: nest.Trial})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -345,11 +348,13 @@ points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "back", e
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r, err := nest.Solve(context.Background(), tasks[0].Problem, nest.Options{Effort: nest.Trial}); err != nil || math.Abs(r.Layout.Length-40*measure.Inches) > plane.Lattice {
+	if r, err := nest.Solve(context.Background(), tasks[0].Problem, nest.Options{Effort: nest.Trial}); err != nil ||
+		math.Abs(r.Layout.Length-40*measure.Inches) > plane.Lattice {
 		t.Errorf("%v mm, %v; want 40 in", r.Layout.Length, err)
 	}
 	_, err = Tasks(testjobs.Read(t, strings.Replace(src, "REPEAT", "40", 1)), 1)
-	if err == nil || !strings.Contains(err.Error(), "17:8: piece \"back\" takes 44 in of the 45 in of `border`, and where the repeat agrees with the other pieces") ||
+	if err == nil || !strings.Contains(err.Error(),
+		"17:8: piece \"back\" takes 44 in of the 45 in of `border`, and where the repeat agrees with the other pieces") ||
 		!strings.Contains(err.Error(), "hint: leave unmatched") {
 		t.Errorf("got %v", err)
 	}
@@ -364,7 +369,8 @@ func TestEitherStretchMayChooseThePhase(t *testing.T) {
 		return fmt.Sprintf("[[part]]\nname = %q\ndraft = \"rectangle\"\ncloth = \"print\"\nlength = %d\nwidth = %d\ncount = %d\n",
 			name, length, width, count)
 	}
-	src := strings.Replace(drop("cm", "50", "40", 1), "width = 50\nrepeat", "width = 60\nlay = \"lengthwise-fold\"\nrepeat", 1) +
+	src := strings.Replace(drop("cm", "50", "40", 1), "width = 50\nrepeat",
+		"width = 60\nlay = \"lengthwise-fold\"\nrepeat", 1) +
 		part("side", 30, 28, 2) + part("belt", 20, 28, 2) + `[[match]]
 name = "seam"
 cloth = "print"

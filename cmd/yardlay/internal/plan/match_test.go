@@ -154,7 +154,8 @@ func TestMatchPointsAgreeAtTheStitchingLine(t *testing.T) {
 	centre := func(piece int) orb.Point {
 		hem, _ := s.Cuts[piece].Piece.Edge("hem")
 		hemRadius := (28/math.Pi + 30) * measure.Inches
-		return orb.Point{hem.Line[0][0] - hemRadius*math.Cos(math.Pi/12), hem.Line[0][1] + hemRadius*math.Sin(math.Pi/12)}
+		return orb.Point{hem.Line[0][0] - hemRadius*math.Cos(math.Pi/12),
+			hem.Line[0][1] + hemRadius*math.Sin(math.Pi/12)}
 	}
 	seams := 0
 	for _, a := range l.Placed {
@@ -328,7 +329,8 @@ points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "cuff", e
 	}{
 		{src, 1, []int{0, 0, 0, 1, 1, 1, 2, 2, 2, 3, 3, 3}, []int{4, 5, 6, 7, 8, 9}},
 		{tied, 1, []int{0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 1, 1}, []int{0, 0, 0, 1, 1, 1}},
-		{tied, 2, slices.Concat(slices.Repeat([]int{0}, 6), slices.Repeat([]int{1}, 6), slices.Repeat([]int{2}, 6), slices.Repeat([]int{3}, 6)),
+		{tied, 2, slices.Concat(slices.Repeat([]int{0}, 6), slices.Repeat([]int{1}, 6), slices.Repeat([]int{2}, 6),
+			slices.Repeat([]int{3}, 6)),
 			[]int{0, 0, 0, 1, 1, 1, 2, 2, 2, 3, 3, 3}},
 	} {
 		tasks, err := Tasks(testjobs.Read(t, c.src), c.gowns)
@@ -336,7 +338,8 @@ points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "cuff", e
 			t.Fatal(err)
 		}
 		p := tasks[0].Problem
-		if front, cuff := p.Pieces[0].Match.Groups, p.Pieces[1].Match.Groups; !slices.Equal(front, c.front) || !slices.Equal(cuff, c.cuff) {
+		if front, cuff := p.Pieces[0].Match.Groups, p.Pieces[1].Match.Groups; !slices.Equal(front, c.front) ||
+			!slices.Equal(cuff, c.cuff) {
 			t.Errorf("%d gowns: groups %v and %v, want %v and %v", c.gowns, front, cuff, c.front, c.cuff)
 		}
 	}
@@ -354,9 +357,11 @@ func TestNoRepeatNoMatch(t *testing.T) {
 func TestMatchesAreRefused(t *testing.T) {
 	for _, c := range []struct{ name, from, to, want, hint string }{
 		{"piece", `"skirt side gore", edge = "back seam"`, `"skirt sidegore", edge = "back seam"`,
-			"23:3: match `back seams`: no piece \"skirt sidegore\" is cut from `check`", "did you mean `skirt side gore`?"},
+			"23:3: match `back seams`: no piece \"skirt sidegore\" is cut from `check`",
+			"did you mean `skirt side gore`?"},
 		{"edge", `"skirt side gore", edge = "back seam"`, `"skirt side gore", edge = "back seem"`,
-			"23:3: match `back seams`: piece `skirt side gore` has no edge \"back seem\" to sew", "did you mean `back seam`?"},
+			"23:3: match `back seams`: piece `skirt side gore` has no edge \"back seem\" to sew",
+			"did you mean `back seam`?"},
 		{"far", `edge = "back seam", at = 9, from = "end" },`, `edge = "back seam", at = 31 },`,
 			"23:3: match `back seams`: the point lies 31 in along the back seam of `skirt side gore`, which is 30 in long", ""},
 	} {
@@ -407,7 +412,8 @@ repeat = { across = "` + repeat + `" }
 	if !errors.As(err, &bad) || len(bad) != 1 {
 		t.Fatalf("got %v, want one refusal", err)
 	}
-	for _, want := range []string{"upper side of `", "lower side of `", "miss each other by 1 in across the cloth", "repeat is 4 in", "`seam 1`", "`seam 2`", "`seam 3`"} {
+	for _, want := range []string{"upper side of `", "lower side of `", "miss each other by 1 in across the cloth",
+		"repeat is 4 in", "`seam 1`", "`seam 2`", "`seam 3`"} {
 		if !strings.Contains(bad[0].Error(), want) {
 			t.Errorf("%q is missing in: %v", want, bad[0])
 		}
@@ -439,7 +445,8 @@ points = [ { piece = "tube", edge = "upper side", at = 6 }, { piece = "tube", ed
 		t.Error(err)
 	}
 	_, _, err := matched(t, strings.Replace(src, "WIDE", "5", 1))
-	if err == nil || !strings.Contains(err.Error(), "miss each other by 2 in across the cloth, where the repeat is 5 in: both lie on one piece") {
+	if err == nil || !strings.Contains(err.Error(),
+		"miss each other by 2 in across the cloth, where the repeat is 5 in: both lie on one piece") {
 		t.Errorf("got %v", err)
 	}
 }
@@ -447,7 +454,8 @@ points = [ { piece = "tube", edge = "upper side", at = 6 }, { piece = "tube", ed
 // Pieces drawn larger for a cloth that shrinks are matched at the same place of
 // the finished seam, and at the same place of the cloth.
 func TestMatchOnAClothThatShrinks(t *testing.T) {
-	src := strings.Replace(checked, "nap = \"two-way\"", "nap = \"one-way\"\nshrinkage = { warp = \"-4 %\", weft = \"-2 %\", by = \"pieces\" }", 1)
+	src := strings.Replace(checked, "nap = \"two-way\"",
+		"nap = \"one-way\"\nshrinkage = { warp = \"-4 %\", weft = \"-2 %\", by = \"pieces\" }", 1)
 	s, p, err := matched(t, src+skirtSeams)
 	if err != nil {
 		t.Fatal(err)
@@ -459,13 +467,15 @@ func TestMatchOnAClothThatShrinks(t *testing.T) {
 	centre := func(piece int) orb.Point {
 		hem, _ := s.Cuts[piece].Piece.Edge("hem")
 		r := (28/math.Pi + 30) * measure.Inches
-		return orb.Point{hem.Line[0][0] - r*math.Cos(math.Pi/12)*grown[0], hem.Line[0][1] + r*math.Sin(math.Pi/12)*grown[1]}
+		return orb.Point{hem.Line[0][0] - r*math.Cos(math.Pi/12)*grown[0],
+			hem.Line[0][1] + r*math.Sin(math.Pi/12)*grown[1]}
 	}
 	for _, a := range l.Placed {
 		for _, b := range l.Placed {
 			if b.Piece == a.Piece+1 && a.Mirrored == b.Mirrored {
 				upper := orb.Point{lower[0], -lower[1]}
-				agreeOn(t, p.Strip.Repeat, laidAt(a, add(centre(a.Piece), lower)), laidAt(b, add(centre(b.Piece), upper)), s.Cuts[a.Piece].Piece.Name)
+				agreeOn(t, p.Strip.Repeat, laidAt(a, add(centre(a.Piece), lower)),
+					laidAt(b, add(centre(b.Piece), upper)), s.Cuts[a.Piece].Piece.Name)
 			}
 		}
 	}
@@ -529,7 +539,8 @@ func TestRandomMatchesAgree(t *testing.T) {
 			job.Match{Name: "ring 1", Cloth: "stripe", Points: []job.MatchPoint{point(0, 3), point(1, 3)}},
 			job.Match{Name: "ring 2", Cloth: "stripe", Points: []job.MatchPoint{point(0, 7), moved}})
 		_, _, err = s.Match(j, repeat)
-		want := fmt.Sprintf("miss each other by %s along", measure.Format(min(off, repeat.Along-off), measure.Millimetre))
+		want := fmt.Sprintf("miss each other by %s along",
+			measure.Format(min(off, repeat.Along-off), measure.Millimetre))
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Fatalf("got %v, want %q", err, want)
 		}

@@ -62,7 +62,8 @@ func TestPiecesAreDrawnLargerForAClothThatShrinks(t *testing.T) {
 			task := onlyTask(t, panel(`shrinkage = { warp = "`+change+`", by = "pieces" }`, `grain = "`+c.grain+`"`))
 			along, across := task.Spread.Cuts[0].Piece.CutSize()
 			if math.Abs(along/10-c.along) > 5e-4 || math.Abs(across/10-c.across) > 5e-4 {
-				t.Errorf("%s on the %s grain: cut %.4f x %.4f, want %.3f x %.3f", change, c.grain, along/10, across/10, c.along, c.across)
+				t.Errorf("%s on the %s grain: cut %.4f x %.4f, want %.3f x %.3f", change, c.grain, along/10, across/10,
+					c.along, c.across)
 			}
 			if got := task.Spread.Cuts[0].Finished; math.Abs(got.Along-1000) > 1e-6 || math.Abs(got.Across-400) > 1e-6 {
 				t.Errorf("finished size is %v", got)
@@ -79,7 +80,8 @@ func TestPiecesAreDrawnLargerForAClothThatShrinks(t *testing.T) {
 // of the warp; the pieces keep their size.
 func TestClothIsWashedFirst(t *testing.T) {
 	task := onlyTask(t, panel("selvedge = 1\nshrinkage = { warp = \"-3 %\", weft = \"-2 %\", by = \"prewash\" }", ""))
-	if along, across := task.Spread.Cuts[0].Piece.CutSize(); math.Abs(along-1000) > 1e-2 || math.Abs(across-400) > 1e-2 {
+	if along, across := task.Spread.Cuts[0].Piece.CutSize(); math.Abs(along-1000) > 1e-2 ||
+		math.Abs(across-400) > 1e-2 {
 		t.Errorf("cut %v x %v", along, across)
 	}
 	if w := task.Problem.Strip.Width; math.Abs(w-1480*0.98) > 1e-9 {
@@ -110,10 +112,12 @@ func TestUnequalShrinkageIsRefusedWhereTheGrainIsOpen(t *testing.T) {
 		`grain = "bias"`: "on the bias", `grain = "either"`: "on either grain", "tilt = 2": "up to 2 degrees off the grain",
 	} {
 		_, err := Tasks(testjobs.Read(t, panel(unequal, part)), 1)
-		if err == nil || !strings.Contains(err.Error(), why) || !strings.Contains(err.Error(), "`panel`") || !strings.Contains(err.Error(), "wash the cloth before cutting") {
+		if err == nil || !strings.Contains(err.Error(), why) || !strings.Contains(err.Error(), "`panel`") ||
+			!strings.Contains(err.Error(), "wash the cloth before cutting") {
 			t.Errorf("%s: %v", part, err)
 		}
-		for _, fine := range []string{strings.Replace(unequal, "pieces", "prewash", 1), strings.Replace(unequal, "-2", "-5", 1)} {
+		for _, fine := range []string{strings.Replace(unequal, "pieces", "prewash", 1),
+			strings.Replace(unequal, "-2", "-5", 1)} {
 			if _, err := Tasks(testjobs.Read(t, panel(fine, part)), 1); err != nil {
 				t.Errorf("%s with %s: %v", part, fine, err)
 			}
@@ -144,7 +148,8 @@ func TestNeededIsMonotone(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		cm := func(name string, most float64) float64 { return rapid.Float64Range(0, most).Draw(r, name) * 10 }
 		c := job.Cloth{Ends: cm("ends", 10), Skew: cm("skew", 10), Spare: rapid.Float64Range(0, 1).Draw(r, "spare")}
-		c.Shrinkage = job.Shrinkage{Warp: rapid.Float64Range(-0.3, 0.1).Draw(r, "warp"), Prewash: rapid.Bool().Draw(r, "prewash")}
+		c.Shrinkage = job.Shrinkage{Warp: rapid.Float64Range(-0.3, 0.1).Draw(r, "warp"),
+			Prewash: rapid.Bool().Draw(r, "prewash")}
 		c.Offer.Per, c.Offer.Price.Currency = measure.Yard, "USD"
 		task := Task{Spread: Spread{Cloth: c}, Problem: nest.Problem{Gap: cm("gap", 3)}}
 		if rapid.Bool().Draw(r, "patterned") {

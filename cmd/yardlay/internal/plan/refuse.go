@@ -56,7 +56,8 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) stri
 		case errors.As(err, &size) && size.Repeat:
 			bad = append(bad, s.offRepeat(j, i, size, unit))
 		case errors.As(err, &size):
-			bad = append(bad, briefly(s.widths(false, size, unit), j.ErrorAt(s.Cuts[i].Part.At, s.tooWide(i, alone, size, unit))))
+			bad = append(bad, briefly(s.widths(false, size, unit),
+				j.ErrorAt(s.Cuts[i].Part.At, s.tooWide(i, alone, size, unit))))
 		case err != nil:
 			bad = append(bad, j.ErrorAt(s.Cuts[i].Part.At, err))
 		}
@@ -70,10 +71,11 @@ func (s Spread) refuse(j *job.Job, problem nest.Problem, unit measure.Unit) stri
 	}
 	if least := problem.LeastArea() / problem.Strip.Width; bad == nil && least > nest.Reach {
 		most := measure.Format(nest.Reach, measure.CounterUnit(j.Unit))
-		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most), j.ErrorAt(s.Cloth.At, say.Errorf(
-			"`%s` takes more than %s of cloth, the longest marker is %s", s.Cloth.ID,
-			measure.Format(least, measure.CounterUnit(j.Unit)), most).
-			Hint("share the pieces out over two jobs"))))
+		bad = append(bad, briefly(fmt.Sprintf("%s takes more than the %s of a marker", s.Cloth.ID, most),
+			j.ErrorAt(s.Cloth.At, say.Errorf(
+				"`%s` takes more than %s of cloth, the longest marker is %s", s.Cloth.ID,
+				measure.Format(least, measure.CounterUnit(j.Unit)), most).
+				Hint("share the pieces out over two jobs"))))
 	}
 	return bad
 }
@@ -141,7 +143,8 @@ func (s Spread) widths(folded bool, size *nest.SizeError, unit measure.Unit) str
 		return fmt.Sprintf("the repeat of %s puts %s nowhere between the edges", s.Cloth.ID, size.Name)
 	}
 	return fmt.Sprintf(words, s.Cloth.ID,
-		measure.FormatDown(size.Width, measure.SizeUnit(unit)), size.Name, measure.FormatUp(size.Across, measure.SizeUnit(unit)))
+		measure.FormatDown(size.Width, measure.SizeUnit(unit)), size.Name,
+		measure.FormatUp(size.Across, measure.SizeUnit(unit)))
 }
 
 // tooWide names piece i with both sizes and what would help.
@@ -230,7 +233,8 @@ func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *strict.Erro
 	hint := "a wider cloth, fewer pieces in one job, or one flaw or leftover less makes room"
 	if least := problem.LeastArea() / problem.Strip.Width; least > nest.Reach/2 {
 		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",
-			measure.Format(nest.Reach, measure.CounterUnit(j.Unit)), measure.FormatUp(least, measure.CounterUnit(j.Unit)))
+			measure.Format(nest.Reach, measure.CounterUnit(j.Unit)),
+			measure.FormatUp(least, measure.CounterUnit(j.Unit)))
 	}
 	return j.ErrorAt(s.Cloth.At, say.Errorf("`%s` could not be laid: %w", s.Cloth.ID, err).Hint("%s", hint))
 }

@@ -136,7 +136,8 @@ func (t Task) Key() string {
 		Offer    cost.Offer
 		Shelf    []shelf.Length
 		Keep     [2][]string
-	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.Ends, x.Skew, x.Washed, x.Spare}, c.Offer, t.leftovers(), t.keptNames()})
+	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.Ends, x.Skew, x.Washed, x.Spare}, c.Offer,
+		t.leftovers(), t.keptNames()})
 	if err != nil {
 		panic(fmt.Sprintf("a task of finite numbers does not encode: %v", err)) // Problem.Check refuses others
 	}

@@ -20,7 +20,8 @@ func (m *maker) labour() (cost.Labour, *Work, error) {
 	}
 	w := workOf(m.cuts)
 	hours, steps, err := from.Rates.Hours(cost.Work{
-		Seam: inUnits(w.Seam, from.Per.Seam), Hem: inUnits(w.Hem, from.Per.Hem), Gathered: inUnits(w.Gathered, from.Per.Gathered),
+		Seam: inUnits(w.Seam, from.Per.Seam), Hem: inUnits(w.Hem, from.Per.Hem), Gathered: inUnits(w.Gathered,
+			from.Per.Gathered),
 		Pieces: w.Pieces,
 	})
 	if err != nil {

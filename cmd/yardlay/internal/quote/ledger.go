@@ -84,7 +84,8 @@ func ledger(title, kind string, page job.Page, currency string, unit measure.Uni
 	if title != "" {
 		l.Title = title + ": " + strings.ToLower(kind)
 	}
-	for _, f := range []struct{ word, text string }{{"From ", page.Maker}, {"For ", page.Client}, {"", page.Date}, {"Valid ", page.Valid}} {
+	for _, f := range []struct{ word, text string }{{"From ", page.Maker}, {"For ", page.Client}, {"", page.Date},
+		{"Valid ", page.Valid}} {
 		if f.text != "" {
 			l.Facts = append(l.Facts, f.word+f.text)
 		}
@@ -143,7 +144,8 @@ func (c ClientQuote) Ledger(unit measure.Unit) sheet.Ledger {
 	if c.Gowns > 1 {
 		price = fmt.Sprintf("%d gowns", c.Gowns)
 	}
-	l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Price"}, sheet.Entry{Text: price, Amount: c.Price.Grouped()})
+	l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Price"},
+		sheet.Entry{Text: price, Amount: c.Price.Grouped()})
 	if c.Tax.Minor != 0 {
 		l.Lines = append(l.Lines, sheet.Entry{Text: "tax", Amount: c.Tax.Grouped()})
 	}

@@ -33,7 +33,8 @@ func TestMoneyIsNeverAFloat(t *testing.T) {
 			t.Errorf("%s: money and a float", fset.Position(at))
 		}
 	}
-	bad, err := parser.ParseFile(fset, "bad.go", "package p\nvar x = float64(m.Minor)\nvar y = cost.Money{Minor: int64(z * 100)}\nvar w = math.Round(m.Minor / 2)\n", 0)
+	bad, err := parser.ParseFile(fset, "bad.go",
+		"package p\nvar x = float64(m.Minor)\nvar y = cost.Money{Minor: int64(z * 100)}\nvar w = math.Round(m.Minor / 2)\n", 0)
 	if err != nil || len(floatsOfMoney(bad)) != 3 {
 		t.Errorf("what is wrong is not found: %v, %v", floatsOfMoney(bad), err)
 	}
@@ -49,7 +50,8 @@ func floatsOfMoney(file *ast.File) (at []token.Pos) {
 				at = append(at, n.Pos())
 			}
 		case *ast.KeyValueExpr:
-			if key, ok := n.Key.(*ast.Ident); ok && key.Name == "Minor" && mentions(n.Value, "int64", "int", "float64") {
+			if key, ok := n.Key.(*ast.Ident); ok && key.Name == "Minor" &&
+				mentions(n.Value, "int64", "int", "float64") {
 				at = append(at, n.Pos())
 			}
 		}

@@ -176,7 +176,8 @@ func nothing(n job.Notion) error {
 	if len(n.Parts) > 0 || len(n.Cloths) > 0 {
 		where = "these parts and cloths"
 	}
-	return say.Errorf("there is no %s in %s that it could follow from", what, where).Hint("give a `count` or a `length`")
+	return say.Errorf("there is no %s in %s that it could follow from", what,
+		where).Hint("give a `count` or a `length`")
 }
 
 // describe says what is bought of a notion.

@@ -54,7 +54,8 @@ func (l List) Ledger() sheet.Ledger {
 		}
 		p.Lines = append(p.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: name})
 		for _, i := range o.Items {
-			p.Lines = append(p.Lines, sheet.Entry{Text: i.Quantity + ", " + i.Name, Detail: l.detail(i), Amount: i.Cost.Grouped()})
+			p.Lines = append(p.Lines, sheet.Entry{Text: i.Quantity + ", " + i.Name, Detail: l.detail(i),
+				Amount: i.Cost.Grouped()})
 		}
 		if o.Tax.Minor != 0 {
 			p.Lines = append(p.Lines, sheet.Entry{Text: "tax on goods", Amount: o.Tax.Grouped()})

@@ -95,7 +95,8 @@ func (s sourced) withMore(currency string) (sourced, error) {
 				g.Name, g.offers[more.orders.Choice[i]].InWords(p), from))
 		}
 	}
-	more.notes = append(more.notes, fmt.Sprintf("With free shipping the orders come to %v, without it to %v.", more.orders.Total, s.orders.Total))
+	more.notes = append(more.notes, fmt.Sprintf("With free shipping the orders come to %v, without it to %v.",
+		more.orders.Total, s.orders.Total))
 	return more, nil
 }
 
@@ -278,7 +279,8 @@ func (s sourced) per(id string) measure.Unit {
 func (s sourced) list() []Order {
 	list := []Order{}
 	for _, o := range s.orders.Orders {
-		order := Order{Supplier: s.suppliers[o.Supplier].Name, Goods: o.Cost, Tax: o.Tax, Shipping: o.Shipping, Total: o.Total}
+		order := Order{Supplier: s.suppliers[o.Supplier].Name, Goods: o.Cost, Tax: o.Tax,
+			Shipping: o.Shipping, Total: o.Total}
 		for _, money := range []*cost.Money{&order.Tax, &order.Shipping} {
 			money.Currency = o.Total.Currency
 		}
@@ -314,7 +316,8 @@ func parts(p cost.Purchase, per measure.Unit) (quantity, price string) {
 	for _, part := range p.Parts {
 		switch length := measure.BothUp(part.Length, per); {
 		case part.Bolt && part.Count == 1:
-			what, at = append(what, "1 bolt of "+measure.FormatUp(part.Length, per)), append(at, part.Price.Amount()+"/bolt")
+			what, at = append(what, "1 bolt of "+measure.FormatUp(part.Length, per)), append(at,
+				part.Price.Amount()+"/bolt")
 		case part.Bolt:
 			what = append(what, fmt.Sprintf("%d bolts of %s", part.Count, measure.FormatUp(part.Length, per)))
 			at = append(at, part.Price.Amount()+"/bolt")

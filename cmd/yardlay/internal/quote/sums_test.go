@@ -22,7 +22,8 @@ func drawnJob(t *rapid.T) string {
 		return fmt.Sprintf("%d.%02d", cents/100, cents%100)
 	}
 	percent := func(name string, most int) string {
-		return fmt.Sprintf("%s %%", strings.TrimSuffix(fmt.Sprintf("%.2f", float64(rapid.IntRange(0, most*4).Draw(t, name))/4), ".00"))
+		return fmt.Sprintf("%s %%", strings.TrimSuffix(fmt.Sprintf("%.2f",
+			float64(rapid.IntRange(0, most*4).Draw(t, name))/4), ".00"))
 	}
 	cloth := fmt.Sprintf("price = \"%s/yd\"\nsupplier = \"mill\"\noffers = [ { supplier = \"tower\", price = \"%s/m\" } ]\n",
 		amount("price", 3000), amount("other price", 3000))
@@ -32,12 +33,17 @@ func drawnJob(t *rapid.T) string {
 	tables := fmt.Sprintf("[[supplier]]\nname = \"mill\"\nshipping = \"%s\"\ntax = \"%s\"\n[[supplier]]\nname = \"tower\"\nshipping = \"%s\"\nfree_from = \"%s\"\n",
 		amount("shipping", 2000), percent("goods tax", 25), amount("other shipping", 2000), amount("free from", 20000))
 	tables += fmt.Sprintf("[[notion]]\nname = \"pins\"\ncount = %d\nprice = \"%s/pack\"\npack = %d\nsupplier = \"mill\"\nhave = %d\n",
-		rapid.IntRange(1, 50).Draw(t, "pins"), amount("pack price", 900), rapid.IntRange(1, 30).Draw(t, "pack"), rapid.IntRange(0, 60).Draw(t, "have pins"))
+		rapid.IntRange(1, 50).Draw(t, "pins"), amount("pack price", 900), rapid.IntRange(1, 30).Draw(t, "pack"),
+		rapid.IntRange(0, 60).Draw(t, "have pins"))
 	tables += fmt.Sprintf("[labour]\nrate = \"%s/h\"\nhours = %.2f\nfittings = %d\nfitting_hours = 0.75\n",
-		amount("rate", 9000), float64(rapid.IntRange(0, 9000).Draw(t, "hours"))/100, rapid.IntRange(0, 3).Draw(t, "fittings"))
-	tables += fmt.Sprintf("[quote]\noverhead = \"%s\"\ntax = \"%s\"\ndeposit = \"%s\"\n", percent("overhead", 60), percent("tax", 25), percent("deposit", 100))
-	tables += rapid.SampledFrom([]string{"", "doubled = true\n", "markup = \"33.3333 %\"\n", "margin = \"66.6667 %\"\n"}).Draw(t, "pricing")
-	tables += rapid.SampledFrom([]string{"", "round_to = \"5.00\"\n", "round_to = \"0.05\"\nround = \"up\"\n", "round_to = \"1.00\"\nrounded = \"total\"\n"}).Draw(t, "rounding")
+		amount("rate", 9000), float64(rapid.IntRange(0, 9000).Draw(t, "hours"))/100,
+		rapid.IntRange(0, 3).Draw(t, "fittings"))
+	tables += fmt.Sprintf("[quote]\noverhead = \"%s\"\ntax = \"%s\"\ndeposit = \"%s\"\n", percent("overhead", 60),
+		percent("tax", 25), percent("deposit", 100))
+	tables += rapid.SampledFrom([]string{"", "doubled = true\n", "markup = \"33.3333 %\"\n",
+		"margin = \"66.6667 %\"\n"}).Draw(t, "pricing")
+	tables += rapid.SampledFrom([]string{"", "round_to = \"5.00\"\n", "round_to = \"0.05\"\nround = \"up\"\n",
+		"round_to = \"1.00\"\nrounded = \"total\"\n"}).Draw(t, "rounding")
 	return sash(float64(rapid.IntRange(10, 300).Draw(t, "inches")), cloth, tables)
 }
 
@@ -73,7 +79,8 @@ func TestPrintedLinesSumToThePrintedTotal(t *testing.T) {
 				sum, group = sum+cents(rt, e.Amount), group+cents(rt, e.Amount)
 			case sheet.EntrySum:
 				if got := cents(rt, e.Amount); got != sum && e.Text != "Labour" || e.Text == "Labour" && got != group {
-					rt.Fatalf("%s of %s where the items come to %d, those of the group to %d", e.Text, e.Amount, sum, group)
+					rt.Fatalf("%s of %s where the items come to %d, those of the group to %d", e.Text,
+						e.Amount, sum, group)
 				}
 				group = 0
 			case sheet.EntryTotal:
@@ -115,7 +122,8 @@ func checkList(t *rapid.T, q *Quote, l List) {
 		shelf += o.Value.Minor
 	}
 	if cents(t, last) != items || items+shelf != q.Materials.Minor {
-		t.Fatalf("the list says %s, its items come to %d, the shelf is worth %d, and materials are %v", last, items, shelf, q.Materials)
+		t.Fatalf("the list says %s, its items come to %d, the shelf is worth %d, and materials are %v", last, items,
+			shelf, q.Materials)
 	}
 }
 
@@ -131,7 +139,8 @@ func TestNoSupplierAloneIsCheaper(t *testing.T) {
 		b := fmt.Sprintf("price = \"%s/yd\"\nsold_by = %q\n", price("b"), step("step b"))
 		suppliers := fmt.Sprintf("[[supplier]]\nname = \"mill\"\nshipping = \"%s\"\n", price("shipping"))
 		both := made2(rt, t, sash(inches, a+"offers = [ { supplier = \"mill\", "+strings.ReplaceAll(strings.TrimSpace(b), "\n", ", ")+" } ]\n", suppliers))
-		alone := []*Quote{made2(rt, t, sash(inches, a, suppliers)), made2(rt, t, sash(inches, b+"supplier = \"mill\"\n", suppliers))}
+		alone := []*Quote{made2(rt, t, sash(inches, a, suppliers)),
+			made2(rt, t, sash(inches, b+"supplier = \"mill\"\n", suppliers))}
 		least := min(alone[0].Total.Minor, alone[1].Total.Minor)
 		if both.Total.Minor != least {
 			rt.Fatalf("%v where one supplier alone takes %v or %v", both.Total, alone[0].Total, alone[1].Total)

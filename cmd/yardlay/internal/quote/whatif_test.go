@@ -103,7 +103,8 @@ func TestChoicesCostWhatTheJobWouldCost(t *testing.T) {
 // there alone.
 func TestClothIsLaidForItsCounter(t *testing.T) {
 	mill := "price = \"12.00/yd\"\nsold_by = \"1/8 yd\"\nsupplier = \"mill\"\n"
-	job := strings.Replace(skirt, "price = \"13.00/yd\"\nbolt = { length = \"15 yd\", price = \"140.00\" }\n", "%s", 1) + "[[supplier]]\nname = \"mill\"\nshipping = \"1.00\"\n"
+	job := strings.Replace(skirt, "price = \"13.00/yd\"\nbolt = { length = \"15 yd\", price = \"140.00\" }\n", "%s",
+		1) + "[[supplier]]\nname = \"mill\"\nshipping = \"1.00\"\n"
 	alone := made(t, strings.Replace(job, "%s", mill, 1))
 	both := made(t, strings.Replace(job, "%s", "price = \"13.00/yd\"\nsold_by = \"3 yd\"\noffers = [ { "+strings.ReplaceAll(strings.TrimSpace(mill), "\n", ", ")+" } ]\n", 1))
 	bought := func(q *Quote) (mm float64) {
@@ -117,7 +118,8 @@ func TestClothIsLaidForItsCounter(t *testing.T) {
 		return mm
 	}
 	if bought(both) == 0 || bought(both) != bought(alone) || both.Total != alone.Total {
-		t.Errorf("%v mm for %v beside another counter, %v mm for %v alone", bought(both), both.Total, bought(alone), alone.Total)
+		t.Errorf("%v mm for %v beside another counter, %v mm for %v alone", bought(both), both.Total,
+			bought(alone), alone.Total)
 	}
 }
 
@@ -136,7 +138,8 @@ func TestCandidates(t *testing.T) {
 		return strings.Join(all, "; ")
 	}
 	all := names(skirt)
-	for _, want := range []string{"satin laid two-way", "satin 45 in wide", "skirt in 2 gores", "skirt in 4 gores", "hem allowance of 1 1/2 in", "1 in shorter", "whole bolts of satin"} {
+	for _, want := range []string{"satin laid two-way", "satin 45 in wide", "skirt in 2 gores", "skirt in 4 gores",
+		"hem allowance of 1 1/2 in", "1 in shorter", "whole bolts of satin"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is not among %s", want, all)
 		}
@@ -147,7 +150,8 @@ func TestCandidates(t *testing.T) {
 	if strings.Contains(names(strings.Replace(skirt, `hem = "2"`, `hem = "1/4"`, 1)), "hem allowance") {
 		t.Error("a hem below nothing")
 	}
-	metric := names(strings.NewReplacer(`unit = "in"`, `unit = "cm"`, `"27 1/2"`, "70", `hem = "2"`, `hem = "4"`, `width = "54"`, `width = "140"`,
+	metric := names(strings.NewReplacer(`unit = "in"`, `unit = "cm"`, `"27 1/2"`, "70", `hem = "2"`, `hem = "4"`,
+		`width = "54"`, `width = "140"`,
 		`width = "45"`, `width = "115"`, `length = "24"`, `length = "61"`).Replace(skirt))
 	for _, want := range []string{"hem allowance of 3.0 cm", "2 cm shorter"} {
 		if !strings.Contains(metric, want) {
@@ -189,7 +193,8 @@ func TestTheClientIsCautioned(t *testing.T) {
 	if text := read(sash(36, "", "")); text != "" {
 		t.Errorf("without net: %q", text)
 	}
-	if text := read(sash(36, `title = "soft net"`, "")); !strings.Contains(text, "fire") || strings.Contains(text, "blade") {
+	if text := read(sash(36, `title = "soft net"`, "")); !strings.Contains(text, "fire") ||
+		strings.Contains(text, "blade") {
 		t.Errorf("with net: %q", text)
 	}
 }

@@ -83,11 +83,14 @@ func TestBoltsHoldWhatTheirMarkersDo(t *testing.T) {
 		across, along, cloth string
 		cost, bought         string
 	}{
-		{12, "12", "30", "price = \"8.00/yd\"\nbolt = { length = \"3 yd\", price = \"20.00\" }", "27.00", "3 3/8 yd cut"},
-		{12, "12", "30", "price = \"8.00/yd\"\nbolt = { length = \"3 yd\", price = \"19.00\" }", "26.00", "1 bolt of 3 yd and 7/8 yd cut"},
+		{12, "12", "30", "price = \"8.00/yd\"\nbolt = { length = \"3 yd\", price = \"20.00\" }",
+			"27.00", "3 3/8 yd cut"},
+		{12, "12", "30", "price = \"8.00/yd\"\nbolt = { length = \"3 yd\", price = \"19.00\" }", "26.00",
+			"1 bolt of 3 yd and 7/8 yd cut"},
 		{3, "36", "8 yd", tenYards, "180.00", "3 bolts of 10 yd"},
 		{2, "36", "6 yd", tenYards, "120.00", "12 yd cut"},
-		{3, "36", "8 yd", "whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }", "180.00", "3 bolts of 12 yd"},
+		{3, "36", "8 yd", "whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }", "180.00",
+			"3 bolts of 12 yd"},
 		{4, "36", "7 yd", "whole_bolts = true\nbolt = [ { length = \"20 yd\", price = \"150.00\" }, { length = \"10 yd\", price = \"80.00\" } ]",
 			"300.00", "2 bolts of 20 yd"},
 		// Two remnants sold cheaply, and a cut for what they do not hold.
@@ -104,14 +107,16 @@ func TestBoltsHoldWhatTheirMarkersDo(t *testing.T) {
 		}
 		got := r.Cloths[0]
 		if words := got.Spread.Cloth.Offer.InWords(got.Buy); got.Cost != c.cost || words != c.bought || !got.Proved {
-			t.Errorf("%d of %s: %s for %s, proved %v; want %s for %s, proved", c.n, c.along, words, got.Cost, got.Proved, c.bought, c.cost)
+			t.Errorf("%d of %s: %s for %s, proved %v; want %s for %s, proved", c.n, c.along, words, got.Cost,
+				got.Proved, c.bought, c.cost)
 		}
 	}
 }
 
 // What no bolt holds is refused, with what would help.
 func TestBoltsTooShortAreRefused(t *testing.T) {
-	_, err := runJob(t, testjobs.Panels(1, "36", "30 yd", "whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }"))
+	_, err := runJob(t, testjobs.Panels(1, "36", "30 yd",
+		"whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }"))
 	for _, want := range []string{"job.toml:6", "panel", "30 yd", "12 yd", "hint: "} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("got %v, want %q in it", err, want)
@@ -190,7 +195,8 @@ func TestBoltsAgainstAllAssignments(t *testing.T) {
 			t.Fatalf("%v\n%s", err, src.String())
 		}
 		if c := r.Cloths[0]; c.Buy.Cost.Minor != int64(100*best) || !c.Proved {
-			t.Fatalf("%s for %s, proved %v; the best of all is %d: %s", c.Spread.Cloth.Offer.InWords(c.Buy), c.Cost, c.Proved, best, src.String())
+			t.Fatalf("%s for %s, proved %v; the best of all is %d: %s", c.Spread.Cloth.Offer.InWords(c.Buy), c.Cost,
+				c.Proved, best, src.String())
 		}
 	})
 }

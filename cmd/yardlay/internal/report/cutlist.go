@@ -122,7 +122,8 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 				list.Tables = append(list.Tables, t)
 			}
 			if made.Ends != nil {
-				list.Ends = append(list.Ends, Ends{part.Name, layer.Cloth, max(len(t.Tiers), 1), t.Binding != nil, made.Ends.Allowance})
+				list.Ends = append(list.Ends, Ends{part.Name, layer.Cloth, max(len(t.Tiers), 1), t.Binding != nil,
+					made.Ends.Allowance})
 			}
 		}
 	}

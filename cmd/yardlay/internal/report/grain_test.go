@@ -62,7 +62,8 @@ func TestPairsOfEitherGrainLieAlike(t *testing.T) {
 // Whatever the nap and the lay, no placed piece is turned off the grain of its part:
 // how far it is turned is measured on the outlines of the GeoJSON, without its words.
 func TestGrainIsKeptWhateverTheNap(t *testing.T) {
-	grains := map[string]float64{"": 0, "tilt = 2": 0, `grain = "cross"`: 90, `grain = "bias"`: 45, "grain = \"cross\"\ntilt = 1": 90}
+	grains := map[string]float64{"": 0, "tilt = 2": 0, `grain = "cross"`: 90, `grain = "bias"`: 45,
+		"grain = \"cross\"\ntilt = 1": 90}
 	laid := 0
 	for seed := range testjobs.Jobs(12, 20) {
 		cloth := testjobs.RandomCloth.Example(seed)
@@ -115,7 +116,8 @@ func checkGrain(t *testing.T, c Cloth, m Stretch, grain float64, where string) {
 		drawn, lies := direction(drafted), direction(f.Geometry.Coordinates[0])
 		asDrawn, mirrored := math.Remainder(lies-drawn-want, 180), math.Remainder(lies+drawn+want, 180)
 		if min(math.Abs(asDrawn), math.Abs(mirrored)) > 2.01 {
-			t.Errorf("%s lies at %v degrees, drawn at %v and cut %v off the warp\n%s", f.Properties.Piece, lies, drawn, want, where)
+			t.Errorf("%s lies at %v degrees, drawn at %v and cut %v off the warp\n%s", f.Properties.Piece, lies,
+				drawn, want, where)
 		}
 		if word := map[float64]string{0: "lengthwise", 45: "bias", 90: "cross"}[want]; f.Properties.Grain != word {
 			t.Errorf("%s says %q, want %q", f.Properties.Piece, f.Properties.Grain, word)

@@ -44,11 +44,13 @@ func TestShelfKeepsGarmentsTogether(t *testing.T) {
 			}
 		}
 		if got != c.onShelf || got > 0 && each == 2 && len(sets)*2 != got {
-			t.Errorf("%q, %q: %d panels from a leftover of %d in, of the sets %v; want %d", c.cloth, c.part, got, c.have, sets, c.onShelf)
+			t.Errorf("%q, %q: %d panels from a leftover of %d in, of the sets %v; want %d", c.cloth, c.part, got,
+				c.have, sets, c.onShelf)
 		}
 		said := strings.Join(r.Cloths[0].Instructions, " ")
 		agree, split := strings.Contains(c.cloth, "all"), strings.Contains(c.part, "piece")
-		if strings.Contains(said, "of one dye lot") != agree || strings.Contains(said, "cut from two lots") == (agree || split) ||
+		if strings.Contains(said, "of one dye lot") != agree ||
+			strings.Contains(said, "cut from two lots") == (agree || split) ||
 			strings.Contains(said, "compare their dyes") != (split && !agree) {
 			t.Errorf("%q, %q: %s", c.cloth, c.part, said)
 		}
@@ -65,18 +67,21 @@ func TestBoltsKeepGarmentsTogether(t *testing.T) {
 		{cut + "lots = \"none\"", "times = 3", "180.00", "Lots may differ: a garment is cut from one length."},
 		{cut + "lots = \"none\"", "count = 3\nkeep = \"piece\"", "180.00", "from bolt 3"},
 		{cut, "count = 3\nkeep = \"garment\"", "240.00", ""},
-		{whole + "lots = \"none\"", "count = 3", "180.00", "Nothing sold holds all of panel, which comes from several: lay them side by side in daylight"},
+		{whole + "lots = \"none\"", "count = 3", "180.00",
+			"Nothing sold holds all of panel, which comes from several: lay them side by side in daylight"},
 		{whole, "times = 3\nkeep = \"garment\"", "180.00", "from bolt 3"},
 	} {
 		r, err := runJob(t, strings.Replace(testjobs.Panels(1, "36", "8 yd", c.cloth), "count = 1\n", c.part+"\n", 1))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got, said := r.Cloths[0], strings.Join(r.Cloths[0].Instructions, " "); got.Cost != c.cost || !got.Proved || !strings.Contains(said, c.says) {
+		if got, said := r.Cloths[0], strings.Join(r.Cloths[0].Instructions, " "); got.Cost != c.cost || !got.Proved ||
+			!strings.Contains(said, c.says) {
 			t.Errorf("%q, %q: %s, proved %v, %s", c.cloth, c.part, got.Cost, got.Proved, said)
 		}
 	}
-	_, err := runJob(t, strings.Replace(testjobs.Panels(1, "36", "8 yd", whole), "count = 1\n", "count = 3\nkeep = \"garment\"\n", 1))
+	_, err := runJob(t, strings.Replace(testjobs.Panels(1, "36", "8 yd", whole), "count = 1\n",
+		"count = 3\nkeep = \"garment\"\n", 1))
 	for _, want := range []string{"job.toml:6", "kept together of panel", "keep = \"pair\"", "price by the length"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("got %v, want %q in it", err, want)
@@ -93,12 +98,15 @@ func TestSpareComesBeforeTheShelf(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := r.Cloths[0]
-	if needed := c.Needed / measure.Inches; math.Abs(needed-69) > 1e-6 || math.Abs(c.Added.Spare/measure.Inches-9) > 1e-6 || !c.ProvedAsShared {
-		t.Errorf("%v in are needed, %v of them to spare, want 69 and 9; proved %v", needed, c.Added.Spare/measure.Inches, c.ProvedAsShared)
+	if needed := c.Needed / measure.Inches; math.Abs(needed-69) > 1e-6 ||
+		math.Abs(c.Added.Spare/measure.Inches-9) > 1e-6 || !c.ProvedAsShared {
+		t.Errorf("%v in are needed, %v of them to spare, want 69 and 9; proved %v", needed,
+			c.Added.Spare/measure.Inches, c.ProvedAsShared)
 	}
 	// With bolts what these leave serves first, and is cut where it does not do.
 	for bolt, cost := range map[string]string{"36 in": "2.00", "33 1/2 in": "2.67"} {
-		r, err = runJob(t, strings.Replace(src, "price =", "bolt = { length = \""+bolt+"\", price = \"1.00\" }\nprice =", 1))
+		r, err = runJob(t, strings.Replace(src, "price =",
+			"bolt = { length = \""+bolt+"\", price = \"1.00\" }\nprice =", 1))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -19,7 +19,8 @@ import (
 // Folded along its length, what comes in pairs and what lies on the fold is cut
 // double; what is odd is cut from an open stretch behind, and both lengths add up.
 func TestLengthwiseFoldHasAnOpenStretchBehindIt(t *testing.T) {
-	c := run(t, testjobs.Gown("nap = \"one-way\"\nlay = \"lengthwise-fold\"\nends = 2"), plan.Options{Unit: measure.Centimetre}).Cloths[0]
+	c := run(t, testjobs.Gown("nap = \"one-way\"\nlay = \"lengthwise-fold\"\nends = 2"),
+		plan.Options{Unit: measure.Centimetre}).Cloths[0]
 	if len(c.Stretches) != 2 || c.Stretches[0].Lay != "lengthwise-fold" || c.Stretches[1].Lay != "open" {
 		t.Fatalf("stretches: %+v", c.Stretches)
 	}
@@ -40,7 +41,8 @@ func TestLengthwiseFoldHasAnOpenStretchBehindIt(t *testing.T) {
 		t.Errorf("opened out it takes %v mm of %v", c.Layout.Length, c.Needed)
 	}
 	words := strings.Join(c.Instructions, "\n")
-	for _, want := range []string{"right sides together", "the fold is the lower edge", "against a fold, which is not cut: collar cape", "The open stretch begins", "right side up"} {
+	for _, want := range []string{"right sides together", "the fold is the lower edge",
+		"against a fold, which is not cut: collar cape", "The open stretch begins", "right side up"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is not among the instructions:\n%s", want, words)
 		}
@@ -81,8 +83,10 @@ func TestFoldedMarkersNameEveryCopy(t *testing.T) {
 // The upper layer of a crosswise fold points the other way: on one-way cloth it
 // has to be turned, and the instructions say so.
 func TestCrosswiseFoldTurnsTheUpperLayerOfOneWayCloth(t *testing.T) {
-	refused(t, testjobs.Gown("nap = \"one-way\"\nlay = \"crosswise-fold\""), "sleeve", "cut the cloth along the fold and turn the upper layer")
-	c := run(t, testjobs.Gown("nap = \"one-way\"\nlay = \"crosswise-fold\"\nupper_turned = true"), plan.Options{}).Cloths[0]
+	refused(t, testjobs.Gown("nap = \"one-way\"\nlay = \"crosswise-fold\""), "sleeve",
+		"cut the cloth along the fold and turn the upper layer")
+	c := run(t, testjobs.Gown("nap = \"one-way\"\nlay = \"crosswise-fold\"\nupper_turned = true"),
+		plan.Options{}).Cloths[0]
 	words := strings.Join(c.Instructions, "\n")
 	if !strings.Contains(words, "cut along the fold and turn the upper layer end for end") {
 		t.Errorf("instructions:\n%s", words)
@@ -91,7 +95,8 @@ func TestCrosswiseFoldTurnsTheUpperLayerOfOneWayCloth(t *testing.T) {
 		t.Errorf("used %v, the folded marker %v", c.Used, c.Stretches[0].Used)
 	}
 	two := run(t, testjobs.Gown("nap = \"two-way\"\nlay = \"crosswise-fold\""), plan.Options{}).Cloths[0]
-	if words := strings.Join(two.Instructions, "\n"); strings.Contains(words, "turn the upper") || !strings.Contains(words, "cut end on cut end") {
+	if words := strings.Join(two.Instructions, "\n"); strings.Contains(words, "turn the upper") ||
+		!strings.Contains(words, "cut end on cut end") {
 		t.Errorf("instructions:\n%s", words)
 	}
 }
@@ -105,7 +110,8 @@ func TestGownsAreLaidTogether(t *testing.T) {
 		t.Fatalf("%d pieces, per gown %+v", c.Pieces, c.PerGown)
 	}
 	alone := run(t, testjobs.Gown("nap = \"two-way\""), plan.Options{}).Cloths[0]
-	if alone.PerGown != nil || c.PerGown.AloneUsed != alone.Used || c.PerGown.AloneBought != alone.Bought || c.PerGown.AloneCost != alone.Cost {
+	if alone.PerGown != nil || c.PerGown.AloneUsed != alone.Used || c.PerGown.AloneBought != alone.Bought ||
+		c.PerGown.AloneCost != alone.Cost {
 		t.Errorf("one alone takes %v, said to be %+v", alone.Used, c.PerGown)
 	}
 	if math.Abs(c.PerGown.Used*3-c.Used) > 1e-9 || math.Abs(c.PerGown.Bought*3-c.Bought) > 1e-9 {
@@ -118,8 +124,10 @@ func TestGownsAreLaidTogether(t *testing.T) {
 
 // Of a bolt that varies the narrowest width counts, and it is said.
 func TestNarrowestWidthIsSaid(t *testing.T) {
-	c := run(t, strings.Replace(testjobs.Gown(""), "width = 120", "width = [120, 118.5, 119]", 1), plan.Options{Unit: measure.Centimetre}).Cloths[0]
-	if c.Width != 1165 || !strings.Contains(strings.Join(c.Instructions, " "), "narrowest of 3 widths measured, 118.5 cm") {
+	c := run(t, strings.Replace(testjobs.Gown(""), "width = 120", "width = [120, 118.5, 119]", 1),
+		plan.Options{Unit: measure.Centimetre}).Cloths[0]
+	if c.Width != 1165 || !strings.Contains(strings.Join(c.Instructions, " "),
+		"narrowest of 3 widths measured, 118.5 cm") {
 		t.Errorf("width %v, instructions %q", c.Width, c.Instructions)
 	}
 }
@@ -129,7 +137,8 @@ func TestNarrowestWidthIsSaid(t *testing.T) {
 func TestInterruptedRunsEndWithALayout(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	for _, cloth := range []string{"lay = \"lengthwise-fold\"", "have = [ { name = \"rest\", length = 45, width = 60 } ]"} {
+	for _, cloth := range []string{"lay = \"lengthwise-fold\"",
+		"have = [ { name = \"rest\", length = 45, width = 60 } ]"} {
 		tasks, err := plan.Tasks(testjobs.Read(t, testjobs.Gown(cloth)), 1)
 		if err != nil {
 			t.Fatal(err)
@@ -141,7 +150,8 @@ func TestInterruptedRunsEndWithALayout(t *testing.T) {
 		if l.Buy.Bought == 0 {
 			t.Errorf("%s: nothing is bought", cloth)
 		}
-		if l.Shelf != nil && !strings.Contains(strings.Join((laying{l}).instructions(measure.Centimetre), " "), "left alone") {
+		if l.Shelf != nil && !strings.Contains(strings.Join((laying{l}).instructions(measure.Centimetre), " "),
+			"left alone") {
 			t.Errorf("%s: %q", cloth, laying{l}.instructions(measure.Centimetre))
 		}
 	}
@@ -150,7 +160,8 @@ func TestInterruptedRunsEndWithALayout(t *testing.T) {
 // What is cut from a leftover is named once a piece, with the numbers of its copies.
 func TestCopiesAreNamedTogether(t *testing.T) {
 	s := plan.Spread{Cuts: []plan.Cut{
-		{Piece: shapes.Piece{Name: "belt", Count: 1}}, {Piece: shapes.Piece{Name: "gore", Count: 2, Labels: []string{"left", "right"}}},
+		{Piece: shapes.Piece{Name: "belt", Count: 1}}, {Piece: shapes.Piece{Name: "gore", Count: 2,
+			Labels: []string{"left", "right"}}},
 		{Piece: shapes.Piece{Name: "tab", Count: 12}},
 	}}
 	var cuts []nest.Placed

@@ -14,7 +14,8 @@ import (
 func (l laying) bolts() []Stretch {
 	var list []Stretch
 	for i, c := range l.BoltCuts() {
-		m := l.whole(c, func(pl nest.Placed) nest.Placed { return l.Unshelved(c.Source(pl)) }, l.Task.Spread.Cloth.Flaws)
+		m := l.whole(c, func(pl nest.Placed) nest.Placed { return l.Unshelved(c.Source(pl)) },
+			l.Task.Spread.Cloth.Flaws)
 		m.Bolt = i + 1
 		list = append(list, m)
 	}
@@ -98,15 +99,18 @@ func (l laying) lengthsWords() string {
 				cut = append(cut, l.Source(pl))
 			}
 		}
-		parts = append(parts, fmt.Sprintf("from %s of %s: %s", map[bool]string{true: one.Name, false: "the cut"}[one.Bolt],
+		parts = append(parts, fmt.Sprintf("from %s of %s: %s",
+			map[bool]string{true: one.Name, false: "the cut"}[one.Bolt],
 			measure.FormatUp(one.Bought, per), strings.Join(copiesOf(l.Task.Spread, cut), ", ")))
 	}
-	text := fmt.Sprintf("Cut from %d lengths, each with a marker of its own; %s.", len(lengths), strings.Join(parts, "; "))
+	text := fmt.Sprintf("Cut from %d lengths, each with a marker of its own; %s.", len(lengths),
+		strings.Join(parts, "; "))
 	if l.Task.Spread.Cloth.Lots == job.LotsNone {
 		text += " Lots may differ: a garment is cut from one length."
 	}
 	if l.Lengths.Split != "" {
-		text += " Nothing sold holds all of " + l.Lengths.Split + ", which comes from several: lay them side by side in daylight before you cut."
+		text += " Nothing sold holds all of " + l.Lengths.Split +
+			", which comes from several: lay them side by side in daylight before you cut."
 	}
 	if l.Task.Lay != nest.Open {
 		text += " Whole bolts are laid open."

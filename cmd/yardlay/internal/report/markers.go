@@ -18,7 +18,8 @@ func (l laying) stretches(show func(mm float64) string) []Stretch {
 	for i, s := range l.Task.Stretches {
 		r := l.Results[i]
 		d := Stretch{
-			Lay: string(stretchLay(l.Task.Spread.Cloth, s)), Layers: s.Layers(), From: from[i] + skew, Width: s.Problem.Strip.Width,
+			Lay: string(stretchLay(l.Task.Spread.Cloth, s)), Layers: s.Layers(), From: from[i] +
+				skew, Width: s.Problem.Strip.Width,
 			Used: r.Layout.Length, Bound: r.Bound.Length, Argument: string(r.Bound.Kind), Reason: r.Bound.Reason(show),
 			Utilisation: r.Utilisation, Status: r.Status.String(), Marker: l.marker(r.Layout.Placed, cuts[i]),
 			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i], Fold: s.Lay, Strip: l.Task.Spread.WashedAcross(l.Task.Spread.Cloth.Width),

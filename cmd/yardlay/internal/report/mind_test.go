@@ -121,7 +121,8 @@ sewn_to = "cape"
 		if err != nil {
 			t.Fatal(err)
 		}
-		if last := list.Seams[len(list.Seams)-1]; last.Name != "neck" || len(last.A.Darts) != 2 || len(last.B.Darts) != 2 {
+		if last := list.Seams[len(list.Seams)-1]; last.Name != "neck" || len(last.A.Darts) != 2 ||
+			len(last.B.Darts) != 2 {
 			t.Errorf("the last seam is %+v", last)
 		}
 	}

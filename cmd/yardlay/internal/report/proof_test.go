@@ -28,7 +28,8 @@ func onlyCloth(t *testing.T, src string, o plan.Options) Cloth {
 // with the panels of 23 x 8 on the open stretch, where they lie side by side with a
 // panel of 8 x 3, 50 cm are enough: nothing is proved of the purchase.
 func TestProvedOfStretchesIsNotProvedOfThePurchase(t *testing.T) {
-	src := testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\ngap = 1", [3]float64{18, 13, 2}, [3]float64{23, 8, 2}, [3]float64{8, 3, 3})
+	src := testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\ngap = 1",
+		[3]float64{18, 13, 2}, [3]float64{23, 8, 2}, [3]float64{8, 3, 3})
 	c := onlyCloth(t, src, plan.Options{Workers: 1})
 	if c.Bought != 600 || c.Proved || !c.ProvedAsShared || c.Steps < 1 || c.StepsAsShared != 0 {
 		t.Errorf("bought %v, proved %v, as shared %v, steps %d and %d; want 600, of the stretches alone, at least one step",
@@ -37,8 +38,10 @@ func TestProvedOfStretchesIsNotProvedOfThePurchase(t *testing.T) {
 	if c.Status == "proved" {
 		t.Errorf("status %q", c.Status)
 	}
-	fold := onlyCloth(t, testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"1 mm\"", [3]float64{18, 13, 2}), plan.Options{Workers: 1})
-	rest := onlyCloth(t, testjobs.Panelled("width = 30\nsold_by = \"1 mm\"\ngap = 1", [3]float64{23, 8, 2}, [3]float64{8, 3, 3}), plan.Options{Workers: 1})
+	fold := onlyCloth(t, testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"1 mm\"",
+		[3]float64{18, 13, 2}), plan.Options{Workers: 1})
+	rest := onlyCloth(t, testjobs.Panelled("width = 30\nsold_by = \"1 mm\"\ngap = 1", [3]float64{23, 8, 2},
+		[3]float64{8, 3, 3}), plan.Options{Workers: 1})
 	if total := fold.Bought + 10 + rest.Bought; total > 500 { // the gap between
 		t.Errorf("the other share takes %v + 10 + %v mm, want 500 or less", fold.Bought, rest.Bought)
 	}
@@ -48,9 +51,12 @@ func TestProvedOfStretchesIsNotProvedOfThePurchase(t *testing.T) {
 // panels of half or a quarter of the width fill the cloth, folded or open.
 func TestPurchaseOnAFoldIsProved(t *testing.T) {
 	for lay, width := range map[string]float64{"lengthwise-fold": 40, "crosswise-fold": 40, "double-fold": 20} {
-		src := testjobs.Panelled("width = 80\nnap = \"two-way\"\nlay = \""+lay+"\"\nends = 1\nsold_by = \"1 cm\"", [3]float64{50, width, 4})
-		if c := onlyCloth(t, src, plan.Options{Workers: 1}); !c.Proved || !c.ProvedAsShared || c.Steps != 0 || c.Status != "proved" {
-			t.Errorf("%s: bought %v, proved %v, as shared %v, steps %d, status %q", lay, c.Bought, c.Proved, c.ProvedAsShared, c.Steps, c.Status)
+		src := testjobs.Panelled("width = 80\nnap = \"two-way\"\nlay = \""+lay+"\"\nends = 1\nsold_by = \"1 cm\"",
+			[3]float64{50, width, 4})
+		if c := onlyCloth(t, src, plan.Options{Workers: 1}); !c.Proved || !c.ProvedAsShared || c.Steps != 0 ||
+			c.Status != "proved" {
+			t.Errorf("%s: bought %v, proved %v, as shared %v, steps %d, status %q", lay, c.Bought, c.Proved,
+				c.ProvedAsShared, c.Steps, c.Status)
 		}
 	}
 }
@@ -79,7 +85,8 @@ func TestStatusAndProvedAgree(t *testing.T) {
 			t.Fatal(err)
 		}
 		laid++
-		if c := r.Cloths[0]; (c.Status == "proved") != c.Proved || c.Proved && !c.ProvedAsShared || c.Laid.LeastBuy > c.Bought+measure.Guard || c.Laid.LeastFor > c.Bought+measure.Guard {
+		if c := r.Cloths[0]; (c.Status == "proved") != c.Proved || c.Proved && !c.ProvedAsShared ||
+			c.Laid.LeastBuy > c.Bought+measure.Guard || c.Laid.LeastFor > c.Bought+measure.Guard {
 			t.Errorf("seed %d: status %q, proved %v, as shared %v, bought %v, at least %v and %v\n%s",
 				seed, c.Status, c.Proved, c.ProvedAsShared, c.Bought, c.Laid.LeastBuy, c.Laid.LeastFor, src)
 		} else if len(c.Stretches) > 0 && strings.Contains(src, "fold") {
@@ -94,7 +101,8 @@ func TestStatusAndProvedAgree(t *testing.T) {
 // Twelve rectangles of 11.1 x 3.1 in leave nothing of 33.3 in free but what the lattice
 // takes, which is no cloth.
 func TestAnExactFitIsReportedFull(t *testing.T) {
-	for _, cloth := range []string{"width = 84.582", "width = 84.582\nhave = [ { length = 15.748 } ]", "width = 84.582\nprice = \"9/m\"\nwhole_bolts = true\nbolt = { length = 15.748, price = \"2\" }"} {
+	for _, cloth := range []string{"width = 84.582", "width = 84.582\nhave = [ { length = 15.748 } ]",
+		"width = 84.582\nprice = \"9/m\"\nwhole_bolts = true\nbolt = { length = 15.748, price = \"2\" }"} {
 		c := onlyCloth(t, testjobs.Panelled(cloth, [3]float64{7.874, 28.194, 12}), plan.Options{Workers: 1})
 		if c.Utilisation != 1 {
 			t.Errorf("%s: %v filled", cloth, c.Utilisation)

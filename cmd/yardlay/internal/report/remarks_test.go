@@ -30,9 +30,12 @@ cloth = "satin"
 	for _, c := range []struct{ keys, remark, refused string }{
 		{"draft = \"gored-skirt\"\ngores = 24\nhip_ease = 50\nlength = 1000\nhem_sweep = 4000",
 			"part: The flare is not straight from the hip: it bends out below it, from 200.0 mm to 400.0 mm below the waist.", ""},
-		{"draft = \"petticoat\"\nlength = 800\nyoke = 80\nfullness = 1.75", "so the opening runs on 120.0 mm into the first tier", ""},
-		{"draft = \"petticoat\"\nlength = 800\nyoke = 80\nfullness = 1.75\ndepths = [100, 620]", "", "a first tier of 145.0 mm or more"},
-		{"draft = \"circle-skirt\"\nlength = 800\ncircle = \"quarter\"", "", "at least 0.296 of a circle, or measure the high hip"},
+		{"draft = \"petticoat\"\nlength = 800\nyoke = 80\nfullness = 1.75",
+			"so the opening runs on 120.0 mm into the first tier", ""},
+		{"draft = \"petticoat\"\nlength = 800\nyoke = 80\nfullness = 1.75\ndepths = [100, 620]", "",
+			"a first tier of 145.0 mm or more"},
+		{"draft = \"circle-skirt\"\nlength = 800\ncircle = \"quarter\"", "",
+			"at least 0.296 of a circle, or measure the high hip"},
 		{"draft = \"circle-skirt\"\nlength = 800\ncircle = \"quarter\"\nhigh_hip = 850", "", ""},
 		{"draft = \"sleeve\"\nfront_armhole = 210\nback_armhole = 220\nupper_arm = 280\nlength = 600\nhem = 200", "",
 			"hem of the sleeve of 200.0 mm does not pass the hand of 215.0 mm"},
@@ -40,7 +43,8 @@ cloth = "satin"
 		j := testjobs.Read(t, head+c.keys)
 		spreads, err := plan.Draw(j)
 		if c.refused != "" {
-			if err == nil || !strings.Contains(err.Error(), c.refused) || !strings.HasPrefix(err.Error(), "job.toml:14:") {
+			if err == nil || !strings.Contains(err.Error(), c.refused) ||
+				!strings.HasPrefix(err.Error(), "job.toml:14:") {
 				t.Errorf("%s: error %v", c.keys, err)
 			}
 			continue

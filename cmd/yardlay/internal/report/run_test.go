@@ -104,7 +104,8 @@ func TestGeoJSONReadsBack(t *testing.T) {
 	if err := json.Unmarshal(text, &members); err != nil {
 		t.Fatal(err)
 	}
-	if members["type"] != "FeatureCollection" || members["cloth"] != "wool" || members["width"] != c.Width || members["length"] != c.Used {
+	if members["type"] != "FeatureCollection" || members["cloth"] != "wool" || members["width"] != c.Width ||
+		members["length"] != c.Used {
 		t.Errorf("members are %v %v %v %v", members["type"], members["cloth"], members["width"], members["length"])
 	}
 }
@@ -112,7 +113,8 @@ func TestGeoJSONReadsBack(t *testing.T) {
 // A piece too wide for its cloth is refused for every cloth at once, before
 // anything is laid.
 func TestTooWideIsRefused(t *testing.T) {
-	src := strings.Replace(strings.Replace(testjobs.Small, "width = 58", "width = 17", 1), "width = 54", "width = 12", 1)
+	src := strings.Replace(strings.Replace(testjobs.Small, "width = 58", "width = 17", 1),
+		"width = 54", "width = 12", 1)
 	_, err := Run(context.Background(), testjobs.Read(t, src), plan.Options{Unit: measure.Inch})
 	var all strict.Errors
 	if !errors.As(err, &all) || len(all) != 2 {
@@ -161,7 +163,8 @@ func TestRunStopsWhenAsked(t *testing.T) {
 
 // Cloths without a price cost nothing that is known: not 0.00.
 func TestNoPriceNoTotal(t *testing.T) {
-	r := run(t, strings.ReplaceAll(testjobs.Small, "price = \"20.00/yd\"\n", ""), plan.Options{Effort: nest.Quick, Unit: measure.Inch})
+	r := run(t, strings.ReplaceAll(testjobs.Small, "price = \"20.00/yd\"\n", ""),
+		plan.Options{Effort: nest.Quick, Unit: measure.Inch})
 	if r.Total != "" {
 		t.Errorf("the total is %q", r.Total)
 	}

@@ -168,7 +168,8 @@ func (m made) sew(list []Seam, joins []shapes.Join) ([]Seam, error) {
 // side describes one side of a seam, its pieces by their full names.
 func (m made) side(s shapes.JoinSide, cut, finished float64) SeamSide {
 	t := s.Treatment
-	side := SeamSide{Edges: []SeamEdge{}, Onto: s.Onto, Cut: cut, Finished: finished, Ease: t.Ease, Pleats: t.Pleats, Pleat: t.PleatDepth, Lap: t.Lapped()}
+	side := SeamSide{Edges: []SeamEdge{}, Onto: s.Onto, Cut: cut, Finished: finished, Ease: t.Ease, Pleats: t.Pleats,
+		Pleat: t.PleatDepth, Lap: t.Lapped()}
 	if t.Gather != 1 {
 		side.Gather = t.Gather
 	}

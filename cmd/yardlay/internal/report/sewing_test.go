@@ -100,7 +100,8 @@ func TestSleevesAreSetInLast(t *testing.T) {
 
 // A bodice that is cut in no cloth of the sleeves has no armhole in them.
 func TestArmholesNeedACommonCloth(t *testing.T) {
-	for _, s := range chorusList(t, `draft  = "bodice-block"`+"\ncloth  = \"satin\"", `draft  = "bodice-block"`+"\ncloth  = \"lawn\"").Seams {
+	for _, s := range chorusList(t, `draft  = "bodice-block"`+"\ncloth  = \"satin\"",
+		`draft  = "bodice-block"`+"\ncloth  = \"lawn\"").Seams {
 		if s.Name == "armhole" {
 			t.Errorf("an armhole of %v and %v", s.A.Edges, s.B.Edges)
 		}
@@ -182,13 +183,15 @@ func TestNetIsSewnOntoItsSkirt(t *testing.T) {
 			for _, n := range p.Names {
 				names = append(names, n.Name)
 			}
-			if want := map[string]string{"satin": "net 1,net 2,net 3,net 4"}[s.Cloth.ID]; strings.Join(names, ",") != want {
+			if want := map[string]string{"satin": "net 1,net 2,net 3,net 4"}[s.Cloth.ID]; strings.Join(names,
+				",") != want {
 				t.Errorf("lines of %s in %s are called %v", p.Name, s.Cloth.ID, names)
 			}
 			stops := 0
 			for _, n := range p.Notches {
 				e, _ := p.Edge(n.Edge)
-				if at := e.Line[len(e.Line)-1]; e.Name == "centre back" && math.Abs(math.Hypot(n.At[0]-at[0], n.At[1]-at[1])-12*25.4) < 0.01 {
+				if at := e.Line[len(e.Line)-1]; e.Name == "centre back" &&
+					math.Abs(math.Hypot(n.At[0]-at[0], n.At[1]-at[1])-12*25.4) < 0.01 {
 					stops++
 				}
 			}

@@ -106,7 +106,8 @@ func (l lay) ground() []Item {
 		items = append(items, Shape{Role: RoleSpare, Ring: Box(end, top, far, bottom)})
 	}
 	if l.Skew > 0 {
-		items = append(items, Shape{Role: RoleSpare, Ring: orb.Ring{{start, bottom}, {start, top}, {start - l.Skew, top}, {start, bottom}}})
+		items = append(items, Shape{Role: RoleSpare,
+			Ring: orb.Ring{{start, bottom}, {start, top}, {start - l.Skew, top}, {start, bottom}}})
 	}
 	if l.above() > 0 {
 		items = append(items, Shape{Role: RoleSelvedge, Ring: Box(start, top, far, top+l.above())})
@@ -155,7 +156,8 @@ func (l lay) edges() []Item {
 	if l.Lay == DoubleFold {
 		upper = "fold"
 	}
-	items := []Item{Line{RoleEdge, orb.LineString{{start, top}, {far, top}}}, Line{RoleEdge, orb.LineString{{start, bottom}, {far, bottom}}}}
+	items := []Item{Line{RoleEdge, orb.LineString{{start, top}, {far, top}}},
+		Line{RoleEdge, orb.LineString{{start, bottom}, {far, bottom}}}}
 	cut := "cut end"
 	if l.Lay.crosswise() {
 		cut = "cut ends"
@@ -195,7 +197,8 @@ func (l lay) warp(x, y float64) []Item {
 // cut there.
 func (l lay) folds() []Item {
 	top, bottom, start, far := l.top(), l.bottom(), l.start(), l.far()
-	lower, upper := Line{RoleFoldEdge, orb.LineString{{start, bottom}, {far, bottom}}}, Line{RoleFoldEdge, orb.LineString{{start, top}, {far, top}}}
+	lower, upper := Line{RoleFoldEdge, orb.LineString{{start, bottom}, {far, bottom}}}, Line{RoleFoldEdge,
+		orb.LineString{{start, top}, {far, top}}}
 	switch l.Lay {
 	case LengthwiseFold:
 		return []Item{lower}
@@ -218,5 +221,6 @@ func plural(edge string) string {
 // smaller where it would be longer than the lay is wide.
 func (l lay) upright(x, size float64, s string) Text {
 	size = math.Min(size*l.k, l.folded()/textWidth(s, 1))
-	return Text{Role: RoleNote, At: orb.Point{x, (l.top() + l.bottom()) / 2}, Anchor: Middle, Size: size, Turn: 90, Body: s}
+	return Text{Role: RoleNote, At: orb.Point{x, (l.top() + l.bottom()) / 2}, Anchor: Middle, Size: size,
+		Turn: 90, Body: s}
 }

@@ -89,7 +89,8 @@ func (l lay) marks() []Item {
 	}
 	items = append(items, over...)
 	x := l.far() + (5+l.farRoom())*k
-	items = append(items, Line{RoleDim, orb.LineString{{x - 4*k, top}, {x + k, top}}}, Line{RoleDim, orb.LineString{{x - 4*k, bottom}, {x + k, bottom}}})
+	items = append(items, Line{RoleDim, orb.LineString{{x - 4*k, top}, {x + k, top}}},
+		Line{RoleDim, orb.LineString{{x - 4*k, bottom}, {x + k, bottom}}})
 	items = append(items, arrow(RoleDim, orb.Point{x, top}, orb.Point{x, bottom}, 2*k, true)...)
 	width := "width "
 	if l.folded() < l.Width {
@@ -108,7 +109,8 @@ func (l lay) say(i int, y float64) (items []Item, crossed bool) {
 	ground := func(x float64) Item { return Shape{Role: RoleGround, Ring: Box(x, y-size*0.6, x+w, y+size*0.6)} }
 	if w <= 0.8*(v.to-v.from) {
 		mid := (v.from + v.to) / 2
-		return []Item{ground(mid - w/2), Text{Role: RoleNote, At: orb.Point{mid, y}, Anchor: Middle, Size: size, Body: v.text}}, false
+		return []Item{ground(mid - w/2), Text{Role: RoleNote, At: orb.Point{mid, y}, Anchor: Middle, Size: size,
+			Body: v.text}}, false
 	}
 	x := v.to + 2*l.k
 	for _, below := range l.levels[i+1:] {

@@ -111,7 +111,8 @@ func TestFamiliesAreDrawnClearly(t *testing.T) {
 	check := func(t *testing.T, patterns []Pattern) {
 		t.Helper()
 		for _, unit := range []measure.Unit{measure.Inch, measure.Centimetre} {
-			d := Pieces{Title: "Lantern Court gown: satin", Unit: unit, Pieces: patterns, Cautions: []string{"Cut away from yourself."}}.Drawing()
+			d := Pieces{Title: "Lantern Court gown: satin", Unit: unit, Pieces: patterns,
+				Cautions: []string{"Cut away from yourself."}}.Drawing()
 			if s := clash(d); s != "" {
 				t.Error(s)
 			}

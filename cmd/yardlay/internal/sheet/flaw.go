@@ -70,7 +70,8 @@ func (l lay) beside(ring orb.Ring, name string) (label, bool) {
 // free tells whether a box lies on the cloth, where pieces may lie, without
 // touching a piece or a flaw.
 func (l lay) free(b orb.Ring) bool {
-	laid := orb.Bound{Min: orb.Point{l.origin[0], l.top() + l.above()}, Max: orb.Point{l.used(), l.bottom() - l.below()}}
+	laid := orb.Bound{Min: orb.Point{l.origin[0], l.top() + l.above()},
+		Max: orb.Point{l.used(), l.bottom() - l.below()}}
 	if !laid.Contains(b[0]) || !laid.Contains(b[2]) {
 		return false
 	}

@@ -49,7 +49,8 @@ func foldSign(edge orb.LineString, o Outline, depth float64, words string, k flo
 		for _, t := range foldWords {
 			place := at(t, depth+0.8*size)
 			if clearBox(place, ux, uy, textWidth(words, size), size, lines) {
-				return append(items, Text{Role: RoleNote, At: place, Anchor: Middle, Size: size, Turn: turn, Body: words})
+				return append(items, Text{Role: RoleNote, At: place, Anchor: Middle, Size: size,
+					Turn: turn, Body: words})
 			}
 		}
 	}

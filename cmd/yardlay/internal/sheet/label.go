@@ -60,7 +60,8 @@ func numbered(o Outline, n int, note string, scale float64) (label, bool) {
 	number, upright := [][]string{{strconv.Itoa(n)}}, []float64{0}
 	if note != "" {
 		words := [][]string{{number[0][0], note}, {number[0][0] + " " + note}}
-		if l, ok := search(o.Cut, o.clear, arrows(o.Grain), []float64{0, 90, longAxis(o.Cut)}, words, numberStyle, scale); ok {
+		if l, ok := search(o.Cut, o.clear, arrows(o.Grain), []float64{0, 90, longAxis(o.Cut)}, words,
+			numberStyle, scale); ok {
 			l.plate = true
 			return l, true
 		}

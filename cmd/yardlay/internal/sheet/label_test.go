@@ -69,7 +69,8 @@ var anyLabelCase = rapid.Custom(func(t *rapid.T) labelCase {
 	if rapid.Bool().Draw(t, "marked") {
 		o.Inside = []orb.LineString{{ring[0], c, ring[len(ring)/2]}}
 	}
-	return labelCase{o, rapid.Float64Range(1, 40).Draw(t, "scale"), rapid.SampledFrom([]string{"loop", "centre back gore", "net overskirt layer 10, strip"}).Draw(t, "name")}
+	return labelCase{o, rapid.Float64Range(1, 40).Draw(t, "scale"),
+		rapid.SampledFrom([]string{"loop", "centre back gore", "net overskirt layer 10, strip"}).Draw(t, "name")}
 })
 
 func (c labelCase) place() (label, bool) {
@@ -167,7 +168,8 @@ func TestBlocksBreakNoWord(t *testing.T) {
 			}
 		}
 	})
-	if got := blocks("shoulder bow", "left"); !slices.ContainsFunc(got, func(b []string) bool { return slices.Equal(b, []string{"shoulder", "bow", "left"}) }) {
+	if got := blocks("shoulder bow", "left"); !slices.ContainsFunc(got,
+		func(b []string) bool { return slices.Equal(b, []string{"shoulder", "bow", "left"}) }) {
 		t.Errorf("no block of %q parts its two words", got)
 	}
 }
@@ -197,7 +199,8 @@ func TestTextWidthIsNeverShort(t *testing.T) {
 		c                  rune
 		dejavu, liberation float64
 	}{
-		{'J', 29.49, 50}, {'I', 29.49, 27.78}, {'F', 57.52, 61.08}, {'?', 53.08, 55.62}, {'D', 77, 72.22}, {'@', 100, 101.51}, {'-', 36.08, 33.3},
+		{'J', 29.49, 50}, {'I', 29.49, 27.78}, {'F', 57.52, 61.08}, {'?', 53.08, 55.62}, {'D', 77, 72.22}, {'@', 100,
+			101.51}, {'-', 36.08, 33.3},
 	} {
 		if got := textWidth(string(f.c), 100); got < f.dejavu || got < f.liberation {
 			t.Errorf("%q is taken for %v wide; it is %v and %v", f.c, got, f.dejavu, f.liberation)

@@ -50,14 +50,16 @@ func lengthwise() Marker {
 				copyAt("side front gore", "both", gore(700, 145)),
 				{Name: "placket facing", Size: "14 x 3 in", Outline: strip(40, 660, 356, 76, 12)},
 				{Name: "loop", Size: "2 x 1/2 in", Outline: strip(420, 660, 51, 13, 3)},
-				{Name: "bow half", Size: "3 x 3 in", Fold: orb.LineString{{960, 0}, {1036, 0}}, Outline: Outline{Cut: Box(960, 0, 1036, 76)}},
+				{Name: "bow half", Size: "3 x 3 in", Fold: orb.LineString{{960, 0}, {1036, 0}},
+					Outline: Outline{Cut: Box(960, 0, 1036, 76)}},
 			}},
 			{Lay: Open, Used: 490, Ends: in, Pieces: []Placed{
 				{Name: "train panel", Size: "19 1/4 x 55 in", Outline: strip(0, 0, 490, 1400, 12)},
 			}},
 			{Name: "remnant", Shelf: true, Width: 30 * in, Used: 800, Ends: in / 2, Length: 40 * in, Pieces: []Placed{
 				{Name: "waistband", Size: "31 1/2 x 3 3/4 in", Outline: creased(strip(0, 10, 800, 95, 12.7))},
-			}, Flaws: []Flaw{{Outline: Box(200, 300, 420, 520)}, {Name: "stain", Outline: orb.Ring{{650, 400}, {720, 420}, {690, 480}, {650, 400}}}}},
+			}, Flaws: []Flaw{{Outline: Box(200, 300, 420, 520)},
+				{Name: "stain", Outline: orb.Ring{{650, 400}, {720, 420}, {690, 480}, {650, 400}}}}},
 		},
 	}
 }
@@ -88,10 +90,12 @@ func repeats() Marker {
 	a, b := copyAt("side front gore", "left", gore(0, 10)), copyAt("side front gore", "right", gore(960, 30))
 	a.Matches = []Match{{"side seams, hip", orb.Point{446, 134}}, {"hem, centre", orb.Point{900, 310}}}
 	b.Matches = []Match{{"side seams, hip", orb.Point{1406, 154}}, {"", orb.Point{972, 400}}}
-	band := Placed{Name: "waistband", Size: "31 1/2 x 3 3/4 in", Outline: strip(0, 700, 800, 95, 12.7), Matches: []Match{{"waist, centre front", orb.Point{400, 712.7}}}}
+	band := Placed{Name: "waistband", Size: "31 1/2 x 3 3/4 in", Outline: strip(0, 700, 800, 95, 12.7),
+		Matches: []Match{{"waist, centre front", orb.Point{400, 712.7}}}}
 	return Marker{
 		Title: "Lantern Court gown", Cloth: "checked wool", Nap: "one-way", OneWay: true, Width: 58 * in, Selvedge: in / 2, Unit: measure.Inch, Needed: 1950, Bought: 2057.4,
-		Stretches: []Stretch{{Lay: Open, Used: 1880, Length: 2057.4, Repeat: Repeat{Along: 120, Across: 96}, Pieces: []Placed{a, b, band}}},
+		Stretches: []Stretch{{Lay: Open, Used: 1880, Length: 2057.4, Repeat: Repeat{Along: 120, Across: 96},
+			Pieces: []Placed{a, b, band}}},
 	}
 }
 
@@ -99,8 +103,10 @@ func repeats() Marker {
 func striped() Marker {
 	return Marker{
 		Title: "Lantern Court gown", Cloth: "striped cotton", Nap: "two-way", Width: 45 * in, Selvedge: in / 4, Unit: measure.Inch,
-		Stretches: []Stretch{{Name: "end of the bolt", Shelf: true, Lay: LengthwiseFold, Used: 950, Ends: 10, Skew: 12, Length: 1000, Repeat: Repeat{Along: 3.2}, Pieces: []Placed{
-			halfGore("centre front gore", 0, 0)}, Flaws: []Flaw{{"hole, lower layer", Box(300, 350, 560, 480)}, {"hole, upper layer", Box(700, 330, 760, 540)}}, Notes: []string{"Washed before cutting."}}},
+		Stretches: []Stretch{{Name: "end of the bolt", Shelf: true, Lay: LengthwiseFold, Used: 950, Ends: 10, Skew: 12,
+			Length: 1000, Repeat: Repeat{Along: 3.2}, Pieces: []Placed{
+				halfGore("centre front gore", 0, 0)}, Flaws: []Flaw{{"hole, lower layer", Box(300, 350, 560, 480)},
+				{"hole, upper layer", Box(700, 330, 760, 540)}}, Notes: []string{"Washed before cutting."}}},
 	}
 }
 
@@ -129,12 +135,15 @@ func TestPlainStretchIsThePlainMarker(t *testing.T) {
 
 func TestLaysSayEverything(t *testing.T) {
 	for name, want := range map[string][]string{
-		"lengthwise.svg":       {"fold", "selvedges", "on the fold", "remnant, from the shelf: open lay, cloth 30 in (76.2 cm) wide", "on the shelf 40 in (101.6 cm)", "flaw", "needed 92 1/4 in (234.2 cm)", "cut end, 3/4 in off square"},
+		"lengthwise.svg": {"fold", "selvedges", "on the fold",
+			"remnant, from the shelf: open lay, cloth 30 in (76.2 cm) wide", "on the shelf 40 in (101.6 cm)", "flaw",
+			"needed 92 1/4 in (234.2 cm)", "cut end, 3/4 in off square"},
 		"crosswise.svg":        {"cut ends", "fold", "to buy 4 1/2 yd (4.12 m), both layers"},
 		"crosswise-turned.svg": {"fold: cut along it, turn the upper layer"},
-		"double.svg":           {"selvedges meet: do not cut across", "folded 75.0 cm (29 1/2 in)", "needed 94.0 cm (37 1/8 in)"},
-		"repeats.svg":          {"A", "A = side seams, hip", "B = hem, centre", "C = waist, centre front"},
-		"striped.svg":          {"nothing to buy", "along, one line for 2 repeats", "hole, lower layer"},
+		"double.svg": {"selvedges meet: do not cut across", "folded 75.0 cm (29 1/2 in)",
+			"needed 94.0 cm (37 1/8 in)"},
+		"repeats.svg": {"A", "A = side seams, hip", "B = hem, centre", "C = waist, centre front"},
+		"striped.svg": {"nothing to buy", "along, one line for 2 repeats", "hole, lower layer"},
 	} {
 		said := texts(t, svg(t, lays[name]().Drawing()), "text")
 		for _, w := range want {
@@ -175,7 +184,8 @@ func TestNoSuchNumberOnALay(t *testing.T) {
 // and so is one whose rings and folds are empty.
 func TestOddLays(t *testing.T) {
 	for l := Open; l <= DoubleFold; l++ {
-		m := Marker{Width: 1000, Stretches: []Stretch{{Lay: l}, {Lay: l, Used: 10, Pieces: []Placed{{Name: "nothing", Fold: orb.LineString{{0, 0}, {5, 0}}, Matches: []Match{{"a", orb.Point{}}}}}, Flaws: []Flaw{{}}}}}
+		m := Marker{Width: 1000, Stretches: []Stretch{{Lay: l}, {Lay: l, Used: 10, Pieces: []Placed{{Name: "nothing",
+			Fold: orb.LineString{{0, 0}, {5, 0}}, Matches: []Match{{"a", orb.Point{}}}}}, Flaws: []Flaw{{}}}}}
 		if s := clash(m.Drawing()); s != "" {
 			t.Errorf("%s: %s", layNames[l], s)
 		}
@@ -185,7 +195,8 @@ func TestOddLays(t *testing.T) {
 
 // A pair counts twice, what lies on the fold once.
 func TestPiecesAreCountedAsCut(t *testing.T) {
-	for name, want := range map[string]string{"lengthwise.svg": "10 pieces", "double.svg": "2 pieces", "crosswise.svg": "4 pieces", "repeats.svg": "3 pieces"} {
+	for name, want := range map[string]string{"lengthwise.svg": "10 pieces", "double.svg": "2 pieces",
+		"crosswise.svg": "4 pieces", "repeats.svg": "3 pieces"} {
 		if d := lays[name]().Drawing(); !strings.HasPrefix(d.Description, want+" on ") {
 			t.Errorf("%s: %q, want %s", name, d.Description, want)
 		}
@@ -200,7 +211,8 @@ func TestRuledStaysInside(t *testing.T) {
 		through := orb.Point{rapid.Float64Range(-500, 500).Draw(t, "x"), rapid.Float64Range(-500, 500).Draw(t, "y")}
 		step := rapid.Float64Range(5, 300).Draw(t, "step")
 		for _, l := range ruled(ring, through, angle, step) {
-			if mid := (orb.Point{(l[0][0] + l[1][0]) / 2, (l[0][1] + l[1][1]) / 2}); math.Hypot(l[1][0]-l[0][0], l[1][1]-l[0][1]) > 1e-6 && !planar.RingContains(ring, mid) {
+			if mid := (orb.Point{(l[0][0] + l[1][0]) / 2, (l[0][1] + l[1][1]) / 2}); math.Hypot(l[1][0]-l[0][0],
+				l[1][1]-l[0][1]) > 1e-6 && !planar.RingContains(ring, mid) {
 				t.Fatalf("%v lies outside of %v", l, ring)
 			}
 			if n := (turned(l[0], angle)[1] - turned(through, angle)[1]) / step; math.Abs(n-math.Round(n)) > 1e-6 {

@@ -105,10 +105,12 @@ func (l Ledger) set(size float64) []Drawing {
 	s.pages = append(s.pages, s.items)
 	var drawings []Drawing
 	for i, items := range s.pages {
-		d := Drawing{Title: l.Title, Description: "a page to print", Width: s.width, Height: s.height, Scale: 1, Groups: []Group{{Items: items}}}
+		d := Drawing{Title: l.Title, Description: "a page to print", Width: s.width, Height: s.height, Scale: 1,
+			Groups: []Group{{Items: items}}}
 		if len(s.pages) > 1 {
 			d.Description = fmt.Sprintf("page %d of %d", i+1, len(s.pages))
-			foot := Text{Role: RoleNote, At: orb.Point{s.width / 2, s.height - ledgerEdge/2}, Anchor: Middle, Size: ledgerDetail * size, Body: d.Description}
+			foot := Text{Role: RoleNote, At: orb.Point{s.width / 2, s.height - ledgerEdge/2}, Anchor: Middle,
+				Size: ledgerDetail * size, Body: d.Description}
 			d.Groups = append(d.Groups, Group{Items: []Item{foot}})
 		}
 		drawings = append(drawings, d)

@@ -13,11 +13,14 @@ func drawLedger(t *rapid.T, most int) Ledger {
 	words := func(name string, most int) string {
 		return strings.TrimSpace(strings.Repeat("cloth of gold ", rapid.IntRange(0, most).Draw(t, name)))
 	}
-	l := Ledger{Title: "A quote " + words("title", 8), Head: "USD", Metric: rapid.Bool().Draw(t, "metric"), Notes: []string{words("note", 30)}}
+	l := Ledger{Title: "A quote " + words("title", 8), Head: "USD", Metric: rapid.Bool().Draw(t, "metric"),
+		Notes: []string{words("note", 30)}}
 	for i := range rapid.IntRange(1, most).Draw(t, "lines") {
 		l.Lines = append(l.Lines, Entry{
-			Kind: EntryKind(rapid.IntRange(0, int(EntryNote)).Draw(t, "kind")), Text: fmt.Sprintf("line %d %s", i, words("text", 8)),
-			Detail: words("detail", 12), Amount: rapid.SampledFrom([]string{"", "1.00", "12345678.90"}).Draw(t, "amount"),
+			Kind: EntryKind(rapid.IntRange(0, int(EntryNote)).Draw(t, "kind")), Text: fmt.Sprintf("line %d %s", i,
+				words("text", 8)),
+			Detail: words("detail", 12), Amount: rapid.SampledFrom([]string{"", "1.00", "12345678.90"}).Draw(t,
+				"amount"),
 		})
 	}
 	return l
@@ -76,7 +79,8 @@ func TestAQuoteFitsOnOnePage(t *testing.T) {
 	for _, metric := range []bool{true, false} {
 		l := Ledger{Title: "Gown: quote", Metric: metric}
 		for i := range 30 {
-			l.Lines = append(l.Lines, Entry{Text: fmt.Sprintf("notion %d", i), Detail: "1 yd at 1.00/yd from Corner Cloth", Amount: "1.00"})
+			l.Lines = append(l.Lines, Entry{Text: fmt.Sprintf("notion %d", i),
+				Detail: "1 yd at 1.00/yd from Corner Cloth", Amount: "1.00"})
 		}
 		if pages := l.Drawings(); len(pages) != 1 {
 			t.Errorf("%d pages", len(pages))

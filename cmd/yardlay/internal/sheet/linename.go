@@ -47,7 +47,8 @@ func nameAt(line orb.LineString, name string, lines []orb.LineString, k float64)
 				for _, off := range []float64{-1, 1} {
 					at := orb.Point{on[0] + off*(width/2+0.2*k), on[1]}
 					if clearBox(at, 1, 0, width, height, lines) {
-						return Text{Role: RoleNote, At: at, Anchor: Middle, Size: size * k, Turn: turn, Body: name}, true
+						return Text{Role: RoleNote, At: at, Anchor: Middle, Size: size * k,
+							Turn: turn, Body: name}, true
 					}
 				}
 			}

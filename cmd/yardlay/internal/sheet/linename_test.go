@@ -26,7 +26,8 @@ func TestNamesOfLinesStandBesideThem(t *testing.T) {
 			o.Names = append(o.Names, LineName{len(o.Inside), fmt.Sprintf("net %d", i+1)})
 			o.Inside = append(o.Inside, orb.LineString{{x - 20, 300 - half}, {x, 300}, {x - 20, 300 + half}})
 		}
-		d := Pieces{Title: "satin", Unit: measure.Inch, Pieces: []Pattern{{Name: "gore", Outline: o, Along: 900, Across: 580}}}.Drawing()
+		d := Pieces{Title: "satin", Unit: measure.Inch,
+			Pieces: []Pattern{{Name: "gore", Outline: o, Along: 900, Across: 580}}}.Drawing()
 		if s := clash(d) + struck(d); s != "" {
 			t.Errorf("%g mm apart: %s", c.apart, s)
 		}

@@ -266,7 +266,8 @@ func (pl Placed) texts() []string {
 	if len(pl.Fold) > 1 {
 		fold = "on the fold"
 	}
-	return slices.DeleteFunc([]string{pl.Name, pl.Copy, pl.GrainNote, fold, pl.Size}, func(s string) bool { return s == "" })
+	return slices.DeleteFunc([]string{pl.Name, pl.Copy, pl.GrainNote, fold, pl.Size},
+		func(s string) bool { return s == "" })
 }
 
 // signs explains what stands in a piece.
@@ -281,17 +282,21 @@ func (p *page) signs(stretches []Stretch) string {
 		}
 	}
 	for _, s := range stretches {
-		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Fold) > 1 }), "bracket with two arrows, edge on the fold")
+		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Fold) > 1 }),
+			"bracket with two arrows, edge on the fold")
 	}
 	for _, s := range stretches {
-		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return pl.GrainNote == Bias }), "bias, cut at 45 degrees to the warp")
-		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return pl.GrainNote == CrossGrain }), "cross grain, cut with its length along the weft")
+		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return pl.GrainNote == Bias }),
+			"bias, cut at 45 degrees to the warp")
+		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return pl.GrainNote == CrossGrain }),
+			"cross grain, cut with its length along the weft")
 		add(s.Lay.double(), "thick line, fold")
 		add(s.Ends > 0, "slanting lines at the ends, allowance that is not laid on")
 		add(s.Skew > 0, "wedge at the cut end, off square and lost")
 		add(len(s.Flaws) > 0, "crossed lines, flaw")
 		add(s.Repeat != Repeat{}, s.Repeat.sign(p.k))
-		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Matches) > 0 }), "ring with a cross, match point")
+		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Matches) > 0 }),
+			"ring with a cross, match point")
 	}
 	if len(more) == 0 {
 		return signs

@@ -57,7 +57,8 @@ func (o Outline) items(tint int, scale float64) []Item {
 		if reach == 0 {
 			reach = scale // no allowance there: a mark of 1 mm of paper, outward
 		}
-		items = append(items, Line{RoleNotch, orb.LineString{n.At, {n.At[0] + reach*n.Outward[0], n.At[1] + reach*n.Outward[1]}}})
+		items = append(items, Line{RoleNotch, orb.LineString{n.At,
+			{n.At[0] + reach*n.Outward[0], n.At[1] + reach*n.Outward[1]}}})
 	}
 	return items
 }

@@ -77,7 +77,8 @@ func anyStretch(t *rapid.T) Stretch {
 		return 0
 	}
 	s := Stretch{
-		Name: rapid.SampledFrom([]string{"", "remnant", "end of the bolt"}).Draw(t, "name"), Shelf: rapid.Bool().Draw(t, "shelf"),
+		Name: rapid.SampledFrom([]string{"", "remnant", "end of the bolt"}).Draw(t,
+			"name"), Shelf: rapid.Bool().Draw(t, "shelf"),
 		Lay: Lay(rapid.IntRange(0, 4).Draw(t, "lay")), Width: rapid.Float64Range(700, 1600).Draw(t, "width"),
 		Selvedge: some(3, 25, "selvedge"), Used: rapid.Float64Range(60, 3000).Draw(t, "used"),
 		Ends: some(5, 60, "ends"), Skew: some(5, 60, "skew"), Length: some(100, 5000, "length"),
@@ -89,7 +90,8 @@ func anyStretch(t *rapid.T) Stretch {
 		h := rapid.Float64Range(20, top/4).Draw(t, "height")
 		w := rapid.Float64Range(20, s.Used).Draw(t, "length")
 		p := Placed{Name: "side back gore", Copy: "left", Size: "34 1/4 x 22 1/4 in", Outline: strip(0, y, w, h, 6)}
-		p.Matches = []Match{{"side seams, hip", orb.Point{w * rapid.Float64Range(0, 1).Draw(t, "at"), y + 6}}, {"hem", orb.Point{w - 6, y + h/2}}}
+		p.Matches = []Match{{"side seams, hip", orb.Point{w * rapid.Float64Range(0, 1).Draw(t, "at"), y + 6}},
+			{"hem", orb.Point{w - 6, y + h/2}}}
 		if i == 0 && (s.Lay == LengthwiseFold || s.Lay == DoubleFold) {
 			p.Fold = orb.LineString{{0, 0}, {w, 0}}
 		}
@@ -107,7 +109,8 @@ func TestNoTextMeetsAnotherOnAnyLay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := Marker{
 			Title: "Lantern Court gown", Cloth: "bridal satin, moon grey", Nap: "two-way", Width: 1500, Selvedge: 10,
-			Unit: rapid.SampledFrom([]measure.Unit{measure.Inch, measure.Centimetre}).Draw(t, "unit"), Cautions: []string{"Keep net from flame."},
+			Unit: rapid.SampledFrom([]measure.Unit{measure.Inch, measure.Centimetre}).Draw(t,
+				"unit"), Cautions: []string{"Keep net from flame."},
 		}
 		total := 0.0
 		for range rapid.IntRange(1, 3).Draw(t, "stretches") {

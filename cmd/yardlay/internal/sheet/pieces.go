@@ -163,5 +163,6 @@ func dimensions(o Outline, along, across, k float64, unit measure.Unit) []Item {
 	if beside == "" {
 		return items
 	}
-	return append(items, Text{Role: RoleNote, At: orb.Point{x + 3.2*k, (b.Min[1] + b.Max[1]) / 2}, Anchor: Middle, Size: size, Turn: 90, Body: beside})
+	return append(items, Text{Role: RoleNote, At: orb.Point{x + 3.2*k, (b.Min[1] + b.Max[1]) / 2}, Anchor: Middle,
+		Size: size, Turn: 90, Body: beside})
 }

@@ -93,7 +93,8 @@ func matchItems(points []Match, o Outline, tint int, names *letters, k float64) 
 			d := turned(orb.Point{markRadius * k, 0}, float64(i%16)*22.5)
 			circle = append(circle, orb.Point{x + d[0], y + d[1]})
 		}
-		level, upright := orb.LineString{{x - markReach*k, y}, {x + markReach*k, y}}, orb.LineString{{x, y - markReach*k}, {x, y + markReach*k}}
+		level, upright := orb.LineString{{x - markReach*k, y},
+			{x + markReach*k, y}}, orb.LineString{{x, y - markReach*k}, {x, y + markReach*k}}
 		items = append(items, Line{RoleMatch, circle}, Line{RoleMatch, level}, Line{RoleMatch, upright})
 		clear = append(clear, level, upright)
 	}
@@ -107,7 +108,8 @@ func matchItems(points []Match, o Outline, tint int, names *letters, k float64) 
 		if at, ok := letterPlace(m.At, o, clear, taken, math.Hypot(w, h), k); ok {
 			ground := Box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)
 			taken, clear = append(taken, at), append(clear, filled(ground)...)
-			items = append(items, Shape{Role: RolePlate, Ring: ground, Tint: tint}, Text{Role: RoleNote, At: at, Anchor: Middle, Size: markText * k, Body: letter})
+			items = append(items, Shape{Role: RolePlate, Ring: ground, Tint: tint},
+				Text{Role: RoleNote, At: at, Anchor: Middle, Size: markText * k, Body: letter})
 		}
 	}
 	return items, clear
@@ -117,7 +119,8 @@ func matchItems(points []Match, o Outline, tint int, names *letters, k float64) 
 // fits between them.
 func filled(b orb.Ring) []orb.LineString {
 	c := b.Bound().Center()
-	return []orb.LineString{{b[0], b[1], b[2], b[3], b[0], b[2]}, {b[1], b[3]}, {{b[0][0], c[1]}, {b[2][0], c[1]}}, {{c[0], b[0][1]}, {c[0], b[2][1]}}}
+	return []orb.LineString{{b[0], b[1], b[2], b[3], b[0], b[2]}, {b[1], b[3]}, {{b[0][0], c[1]}, {b[2][0], c[1]}},
+		{{c[0], b[0][1]}, {c[0], b[2][1]}}}
 }
 
 // letterPlace looks around a mark for the place of its letter, of a radius: in

@@ -31,7 +31,8 @@ func (o Outline) roomyGrain(avoid []orb.LineString, k float64) orb.LineString {
 		y := f.bound.Min[1] + (f.bound.Max[1]-f.bound.Min[1])*float64(i)/grainLevels
 		for _, g := range f.gaps(y-size/2, y+size/2, size, 0) {
 			length := math.Min(whole, 0.8*(g[1]-g[0]))
-			better := length > longest+1e-6*k || length > longest-1e-6*k && math.Abs(y-level) < math.Abs(best[0][1]-level)
+			better := length > longest+1e-6*k || length > longest-1e-6*k &&
+				math.Abs(y-level) < math.Abs(best[0][1]-level)
 			if !better {
 				continue
 			}
@@ -70,7 +71,8 @@ func clearBox(at orb.Point, ux, uy, width, height float64, lines []orb.LineStrin
 				dx, dy := p[0]-at[0], p[1]-at[1]
 				return orb.Point{dx*ux + dy*uy, dy*ux - dx*uy}
 			}
-			if lo, hi, meets := clipToBand(in(l[i-1]), in(l[i]), -height/2, height/2); meets && lo < width/2 && hi > -width/2 {
+			if lo, hi, meets := clipToBand(in(l[i-1]), in(l[i]), -height/2, height/2); meets &&
+				lo < width/2 && hi > -width/2 {
 				return false
 			}
 		}

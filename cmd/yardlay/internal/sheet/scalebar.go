@@ -16,8 +16,10 @@ type bar struct {
 
 // Bars in rising order; the longest that is at most 70 mm of paper is drawn.
 var (
-	inchBars   = []bar{{1, 4, measure.Inch}, {2, 4, measure.Inch}, {6, 6, measure.Inch}, {12, 6, measure.Inch}, {18, 6, measure.Inch}, {36, 6, measure.Inch}, {2, 8, measure.Yard}, {4, 8, measure.Yard}}
-	metricBars = []bar{{5, 5, measure.Centimetre}, {10, 5, measure.Centimetre}, {20, 4, measure.Centimetre}, {50, 5, measure.Centimetre}, {100, 10, measure.Centimetre}, {2, 8, measure.Metre}, {5, 10, measure.Metre}}
+	inchBars = []bar{{1, 4, measure.Inch}, {2, 4, measure.Inch}, {6, 6, measure.Inch}, {12, 6, measure.Inch},
+		{18, 6, measure.Inch}, {36, 6, measure.Inch}, {2, 8, measure.Yard}, {4, 8, measure.Yard}}
+	metricBars = []bar{{5, 5, measure.Centimetre}, {10, 5, measure.Centimetre}, {20, 4, measure.Centimetre},
+		{50, 5, measure.Centimetre}, {100, 10, measure.Centimetre}, {2, 8, measure.Metre}, {5, 10, measure.Metre}}
 )
 
 // scaleBar draws, at a height, a bar in the job's unit, ticked, with the scale of the drawing.

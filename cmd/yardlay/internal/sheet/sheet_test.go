@@ -32,8 +32,10 @@ func gore(x, y float64) Outline {
 		return ps
 	}
 	return Outline{
-		Cut:     at(orb.Point{0, 220}, orb.Point{900, 0}, orb.Point{920, 300}, orb.Point{900, 600}, orb.Point{0, 380}, orb.Point{0, 220}),
-		Seam:    at(orb.Point{12, 230}, orb.Point{880, 18}, orb.Point{900, 300}, orb.Point{880, 582}, orb.Point{12, 370}, orb.Point{12, 230}),
+		Cut: at(orb.Point{0, 220}, orb.Point{900, 0}, orb.Point{920, 300}, orb.Point{900, 600}, orb.Point{0, 380},
+			orb.Point{0, 220}),
+		Seam: at(orb.Point{12, 230}, orb.Point{880, 18}, orb.Point{900, 300}, orb.Point{880, 582},
+			orb.Point{12, 370}, orb.Point{12, 230}),
 		Grain:   at(orb.Point{250, 300}, orb.Point{700, 300}),
 		Notches: []Notch{{at(orb.Point{446, 124})[0], orb.Point{-0.237, -0.971}}},
 	}
@@ -81,9 +83,12 @@ func samplePieces() Pieces {
 	return Pieces{
 		Title: "Lantern Court gown", Unit: measure.Inch,
 		Pieces: []Pattern{
-			{Name: "side back gore", Facts: []string{"bridal satin, moon grey: cut 2, mirrored"}, Along: 888, Across: 564, Outline: gore(0, 0)},
-			{Name: "centre front gore", Facts: []string{"lining: cut 1 on the fold"}, Along: 868, Across: 300, Fold: orb.LineString{{12, 0}, {880, 0}}, Outline: half},
-			{Name: "loop", Facts: []string{"bridal satin, moon grey: cut 2"}, Along: 64, Across: 18, Outline: strip(0, 0, 76, 30, 6)},
+			{Name: "side back gore", Facts: []string{"bridal satin, moon grey: cut 2, mirrored"}, Along: 888,
+				Across: 564, Outline: gore(0, 0)},
+			{Name: "centre front gore", Facts: []string{"lining: cut 1 on the fold"}, Along: 868, Across: 300,
+				Fold: orb.LineString{{12, 0}, {880, 0}}, Outline: half},
+			{Name: "loop", Facts: []string{"bridal satin, moon grey: cut 2"}, Along: 64, Across: 18,
+				Outline: strip(0, 0, 76, 30, 6)},
 		},
 	}
 }
@@ -200,7 +205,8 @@ func TestMetricMarker(t *testing.T) {
 	m := sampleMarker()
 	m.Unit = measure.Centimetre
 	all := strings.Join(texts(t, svg(t, m.Drawing()), "text"), "\n")
-	for _, want := range []string{"width 147.3 cm (58 in)", "used 195.0 cm (76 7/8 in)", "to buy 2.06 m (2 1/4 yd)", "50 cm"} {
+	for _, want := range []string{"width 147.3 cm (58 in)", "used 195.0 cm (76 7/8 in)",
+		"to buy 2.06 m (2 1/4 yd)", "50 cm"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("the marker does not say %q", want)
 		}
@@ -260,7 +266,8 @@ func TestOddInput(t *testing.T) {
 	m := sampleMarker()
 	m.Pieces = nil
 	texts(t, svg(t, m.Drawing()), "text")
-	m.Pieces = []Placed{{Name: "nothing"}, {Outline: gore(0, 0)}, {Name: strings.Repeat("very long name ", 40), Outline: gore(0, 0)}}
+	m.Pieces = []Placed{{Name: "nothing"}, {Outline: gore(0, 0)},
+		{Name: strings.Repeat("very long name ", 40), Outline: gore(0, 0)}}
 	if all := strings.Join(texts(t, svg(t, m.Drawing()), "text"), "\n"); !strings.Contains(all, "1 = nothing") {
 		t.Error("a piece without outline has no key")
 	}

@@ -158,7 +158,8 @@ func (w *svgWriter) item(it Item) {
 		}
 		fmt.Fprintf(&w.buf, "<polygon class=\"%s\" points=\"%s\"/>\n", class, w.points(ring))
 	case Line:
-		fmt.Fprintf(&w.buf, "<polyline class=\"%s\" style=\"fill:none\" points=\"%s\"/>\n", looks[it.Role].class, w.points(it.Path))
+		fmt.Fprintf(&w.buf, "<polyline class=\"%s\" style=\"fill:none\" points=\"%s\"/>\n", looks[it.Role].class,
+			w.points(it.Path))
 	case Text:
 		w.text(it)
 	}

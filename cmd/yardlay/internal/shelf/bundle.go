@@ -75,7 +75,8 @@ func (f *Filler) complete(places []placedKind, c counts) (counts, []placedKind) 
 		have[l.kind]++
 	}
 	for b, bundle := range f.bundles {
-		for got[b] < c[b] && !slices.ContainsFunc(f.held(bundle), func(k int) bool { return need[k]+bundle.of[k] > have[k] }) {
+		for got[b] < c[b] && !slices.ContainsFunc(f.held(bundle),
+			func(k int) bool { return need[k]+bundle.of[k] > have[k] }) {
 			for k, n := range bundle.of {
 				need[k] += n
 			}

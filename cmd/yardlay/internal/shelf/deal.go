@@ -33,7 +33,8 @@ func SideBySide(p nest.Problem, l nest.Layout) nest.Layout {
 			return cmp.Or(cmp.Compare(at[0], other[0]), cmp.Compare(at[1], other[1]))
 		})
 		slices.SortStableFunc(lot, func(a, b int) int {
-			return cmp.Or(cmp.Compare(l.Placed[a].Piece, l.Placed[b].Piece), cmp.Compare(l.Placed[a].Copy, l.Placed[b].Copy))
+			return cmp.Or(cmp.Compare(l.Placed[a].Piece, l.Placed[b].Piece),
+				cmp.Compare(l.Placed[a].Copy, l.Placed[b].Copy))
 		})
 		for n, i := range lot {
 			from := l.Placed[places[n]]

@@ -19,7 +19,8 @@ func TestDealingKeepsTheLayout(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := nest.Problem{Strip: nest.Strip{Width: 200}}
 		for i := range rapid.IntRange(1, 5).Draw(t, "pieces") {
-			piece := oblong(fmt.Sprint(i), float64(10*rapid.IntRange(2, 3).Draw(t, "along")), 30, 2*rapid.IntRange(1, 4).Draw(t, "pairs"))
+			piece := oblong(fmt.Sprint(i), float64(10*rapid.IntRange(2, 3).Draw(t, "along")), 30,
+				2*rapid.IntRange(1, 4).Draw(t, "pairs"))
 			piece.Outline[1][1], piece.Outline[0][1] = 5, 5 // one side shorter: its mirror image is another
 			piece.Outline[len(piece.Outline)-1][1] = 5
 			piece.Mirror = rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror")
@@ -67,7 +68,8 @@ func anyHow(t *rapid.T, p nest.Problem) nest.Layout {
 	var l nest.Layout
 	for i, piece := range p.Pieces {
 		for c := range piece.Count {
-			pl := nest.Placed{Piece: i, Copy: c, Turn: rapid.SampledFrom(append(slices.Clone(piece.Turns), 0)).Draw(t, "turn")}
+			pl := nest.Placed{Piece: i, Copy: c, Turn: rapid.SampledFrom(append(slices.Clone(piece.Turns), 0)).Draw(t,
+				"turn")}
 			switch piece.Mirror {
 			case nest.Paired:
 				pl.Mirrored = c%2 == 1

@@ -33,7 +33,8 @@ const mostStates, boundWork = 128, 1200
 // NewFloor finds out first what all bundles of the filler take in one length. room is
 // how long each size of bolt can be laid, mm.
 func NewFloor(ctx context.Context, f *Filler, room []float64, effort nest.Effort) *Floor {
-	b := &Floor{ctx: ctx, f: f, room: room, known: map[string]float64{}, left: map[string][]counts{}, most: make([][]counts, len(room))}
+	b := &Floor{ctx: ctx, f: f, room: room, known: map[string]float64{}, left: map[string][]counts{},
+		most: make([][]counts, len(room))}
 	if effort != nest.Trial {
 		b.work = boundWork
 	}
@@ -68,7 +69,8 @@ func (b *Floor) length(c counts) float64 {
 	}
 	if b.ctx.Err() != nil { // the run is over: the area has to do
 		on := nest.Strip{Width: b.f.whole.Strip.Width}
-		return plane.SnapDown(newDealer(b.f.whole, b.f.kinds, b.f.bundles).share(on, c, nil).Problem.LeastArea() / on.Width)
+		return plane.SnapDown(newDealer(b.f.whole, b.f.kinds, b.f.bundles).share(on,
+			c, nil).Problem.LeastArea() / on.Width)
 	}
 	corners := 0
 	for i, n := range c {

@@ -334,5 +334,6 @@ func (f *Filler) open(ctx context.Context, s Share, o nest.Options) (float64, ma
 
 // options for laying on bought cloth while it is being shared out.
 func (f *Filler) options(e nest.Effort) nest.Options {
-	return nest.Options{Effort: e, Steady: true, Seed: f.o.Seed, Workers: f.o.Workers, Bought: f.o.Bought, Progress: f.o.Progress}
+	return nest.Options{Effort: e, Steady: true, Seed: f.o.Seed, Workers: f.o.Workers, Bought: f.o.Bought,
+		Progress: f.o.Progress}
 }

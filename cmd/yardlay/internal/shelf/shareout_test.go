@@ -19,7 +19,8 @@ import (
 )
 
 func oblong(name string, along, across float64, count int) nest.Piece {
-	return nest.Piece{Name: name, Count: count, Outline: orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}}
+	return nest.Piece{Name: name, Count: count,
+		Outline: orb.Ring{{0, 0}, {along, 0}, {along, across}, {0, across}, {0, 0}}}
 }
 
 func leftover(name string, length, width float64) Length {
@@ -81,7 +82,8 @@ func judgeUse(t rapid.TB, p nest.Problem, strips []Length, u Use) {
 	switch u.Verdict {
 	case Enough:
 		if len(u.Rest.Problem.Pieces) > 0 || u.Bought != 0 {
-			t.Fatalf("the shelf is enough, yet %d pieces are left and %v mm bought", len(u.Rest.Problem.Pieces), u.Bought)
+			t.Fatalf("the shelf is enough, yet %d pieces are left and %v mm bought",
+				len(u.Rest.Problem.Pieces), u.Bought)
 		}
 	case Helps:
 		if u.Bought >= u.Whole && u.Whole > 0 {
@@ -89,7 +91,8 @@ func judgeUse(t rapid.TB, p nest.Problem, strips []Length, u Use) {
 		}
 	case Idle:
 		if len(u.Cuts) > 0 || u.Bought != u.Whole {
-			t.Fatalf("the shelf is left alone, yet %d strips are cut, and %v mm bought instead of %v", len(u.Cuts), u.Bought, u.Whole)
+			t.Fatalf("the shelf is left alone, yet %d strips are cut, and %v mm bought instead of %v", len(u.Cuts),
+				u.Bought, u.Whole)
 		}
 	}
 }
@@ -102,7 +105,8 @@ func by(step float64) func(float64) float64 {
 // Four panels of 400 by 300 mm lie side by side on 1200 mm, the fourth in a second
 // row: 800 mm. What the shelf holds changes that, or not.
 func TestShelfSaysWhatItIsGoodFor(t *testing.T) {
-	p := nest.Problem{Strip: nest.Strip{Width: 900}, Pieces: []nest.Piece{oblong("panel", 400, 300, 4), oblong("belt", 100, 80, 1)}}
+	p := nest.Problem{Strip: nest.Strip{Width: 900},
+		Pieces: []nest.Piece{oblong("panel", 400, 300, 4), oblong("belt", 100, 80, 1)}}
 	for _, c := range []struct {
 		name    string
 		strips  []Length
@@ -111,11 +115,13 @@ func TestShelfSaysWhatItIsGoodFor(t *testing.T) {
 		cuts    string
 	}{
 		{"holds everything", []Length{leftover("end of bolt", 900, 900)}, Enough, 0, "end of bolt: panel 4 belt 1"},
-		{"two hold everything", []Length{leftover("a", 400, 620), leftover("b", 500, 620)}, Enough, 0, "a: panel 2; b: panel 2 belt 1"},
+		{"two hold everything", []Length{leftover("a", 400, 620), leftover("b", 500, 620)}, Enough, 0,
+			"a: panel 2; b: panel 2 belt 1"},
 		{"holds the odd ones", []Length{leftover("remnant", 500, 300)}, Helps, 400, "remnant: panel 1 belt 1"},
 		{"too narrow", []Length{leftover("ribbon", 5000, 79)}, Idle, 0, ""},
 		{"holds the belt alone", []Length{leftover("scrap", 120, 90)}, Idle, 800, ""},
-		{"a second one adds nothing", []Length{leftover("scrap", 120, 90), leftover("remnant", 500, 300)}, Helps, 400, "remnant: panel 1 belt 1"},
+		{"a second one adds nothing", []Length{leftover("scrap", 120, 90), leftover("remnant", 500, 300)}, Helps, 400,
+			"remnant: panel 1 belt 1"},
 		{"none", nil, Idle, 0, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -129,7 +135,8 @@ func TestShelfSaysWhatItIsGoodFor(t *testing.T) {
 				cuts = append(cuts, text)
 			}
 			if got := strings.Join(cuts, "; "); u.Verdict != c.verdict || u.Bought != c.bought || got != c.cuts {
-				t.Errorf("%v, bought %v mm, %q; want %v, %v mm, %q", u.Verdict, u.Bought, got, c.verdict, c.bought, c.cuts)
+				t.Errorf("%v, bought %v mm, %q; want %v, %v mm, %q", u.Verdict, u.Bought, got,
+					c.verdict, c.bought, c.cuts)
 			}
 		})
 	}
@@ -146,7 +153,8 @@ func TestShelfLimitsAreHard(t *testing.T) {
 		t.Errorf("%v with %d cuts, but the panel fits on neither", u.Verdict, len(u.Cuts))
 	}
 	flawed.Strip.MaxLength = 610.5
-	if u := useShelf(t, p, []Length{short, flawed}, Options{Effort: nest.Trial}); u.Verdict != Enough || u.Cuts[0].Name != "flawed" {
+	if u := useShelf(t, p, []Length{short, flawed}, Options{Effort: nest.Trial}); u.Verdict != Enough ||
+		u.Cuts[0].Name != "flawed" {
 		t.Errorf("%v with %d cuts, but the panel fits beyond the flaw", u.Verdict, len(u.Cuts))
 	}
 }
@@ -178,8 +186,9 @@ func TestShelfWithTheSearch(t *testing.T) {
 // drawn, the other mirrored, wherever they lie.
 func TestShelfSplitsAPair(t *testing.T) {
 	// A right-angled triangle: the mirrored one is no turn of it.
-	half := nest.Piece{Name: "half", Count: 2, Mirror: nest.Paired, Outline: orb.Ring{{0, 0}, {600, 0}, {600, 300}, {0, 0}},
-		Turns: []float64{30}, Match: &nest.Match{Point: orb.Point{600, 300}}}
+	half := nest.Piece{Name: "half", Count: 2, Mirror: nest.Paired,
+		Outline: orb.Ring{{0, 0}, {600, 0}, {600, 300}, {0, 0}},
+		Turns:   []float64{30}, Match: &nest.Match{Point: orb.Point{600, 300}}}
 	p := nest.Problem{Strip: nest.Strip{Width: 700}, Pieces: []nest.Piece{half}}
 	f, err := NewFiller(p, nil, Options{})
 	if err != nil {
@@ -246,7 +255,8 @@ func TestShelfInterruptedOrUnsound(t *testing.T) {
 	if err != nil || !u.Stopped || u.Verdict != Idle || u.Rest.Problem.Pieces[0].Count != 40 {
 		t.Errorf("got %+v, %v", u, err)
 	}
-	if _, err := ShareOut(context.Background(), p, []Length{leftover("endless", 0, 300)}, Options{}); err == nil || !strings.Contains(err.Error(), `"endless"`) {
+	if _, err := ShareOut(context.Background(), p, []Length{leftover("endless", 0, 300)}, Options{}); err == nil ||
+		!strings.Contains(err.Error(), `"endless"`) {
 		t.Errorf("got %v", err)
 	}
 	// What does not lie on bought cloth at all may still be cut from the shelf.
@@ -355,7 +365,8 @@ func TestShelfAgainstAllAssignments(t *testing.T) {
 			got = float64(shortest(p.Pieces, 6)) // nothing fits on the shelf, nothing was laid
 		}
 		if got != want {
-			t.Errorf("%v: %v mm are bought, the best assignment buys %v: %v on %v", u.Verdict, got, want, p.Pieces, strips)
+			t.Errorf("%v: %v mm are bought, the best assignment buys %v: %v on %v", u.Verdict, got,
+				want, p.Pieces, strips)
 		}
 	}
 	if len(verdicts) < 3 {
@@ -419,7 +430,8 @@ func shortest(pieces []nest.Piece, width int) int {
 // the first free square is the lower left corner of a rectangle, or stays free.
 // With whole sides no packing off the grid does better.
 func packed(pieces []nest.Piece, width, length int) []orb.Point {
-	g := grid{width: width, length: length, taken: make([]bool, width*length), pieces: pieces, at: make([]orb.Point, len(pieces))}
+	g := grid{width: width, length: length, taken: make([]bool, width*length), pieces: pieces,
+		at: make([]orb.Point, len(pieces))}
 	spare := width * length
 	for _, p := range pieces {
 		spare -= int(p.Outline[2][0] * p.Outline[2][1])

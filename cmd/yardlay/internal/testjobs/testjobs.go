@@ -128,11 +128,13 @@ func Panelled(cloth string, rectangles ...[3]float64) string {
 // RandomCloth draws the keys of a cloth over all lays and rules.
 var RandomCloth = rapid.Custom(func(r *rapid.T) string {
 	pick := func(name string, from ...string) string { return rapid.SampledFrom(from).Draw(r, name) + "\n" }
-	return pick("lay", "", `lay = "lengthwise-fold"`, `lay = "double-fold"`, `lay = "crosswise-fold"`, "lay = \"crosswise-fold\"\nupper_turned = true") +
+	return pick("lay", "", `lay = "lengthwise-fold"`, `lay = "double-fold"`, `lay = "crosswise-fold"`,
+		"lay = \"crosswise-fold\"\nupper_turned = true") +
 		pick("nap", `nap = "one-way"`, `nap = "two-way"`, `nap = "all-way"`) +
 		pick("faces", "", "", "both_faces = true") + pick("gap", "", "gap = 0") +
 		pick("ends", "", "ends = 1.5") + pick("skew", "", "skew = 2") + pick("spare", "", `spare = "4 %"`) +
-		pick("shrinkage", "", "", `shrinkage = { warp = "-3 %", weft = "-3 %", by = "pieces" }`, `shrinkage = { warp = "-5 %", weft = "-2 %", by = "prewash" }`) +
+		pick("shrinkage", "", "", `shrinkage = { warp = "-3 %", weft = "-3 %", by = "pieces" }`,
+			`shrinkage = { warp = "-5 %", weft = "-2 %", by = "prewash" }`) +
 		pick("repeat", "", "", "", "repeat = { along = 12.6 }", "repeat = { along = 9, across = 7 }") +
 		pick("flaws", "", "", "flaws = [ { from = 10, to = 14, low = 3, high = 20 } ]") +
 		pick("have", "", "", "", "have = [ { name = \"rest\", length = 60, width = 70 } ]")
