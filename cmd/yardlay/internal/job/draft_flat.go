@@ -27,7 +27,7 @@ var waistband = family{
 }
 
 func readWaistband(p *partTable) []Layer {
-	band := draft.Waistband{Waist: p.measure("waist", "waist_girth")}
+	band := draft.Waistband{Waist: p.measure("waist")}
 	p.into(&band)
 	layers := p.cutBy(band, unlike{})
 	if p.Has("interfacing") {

@@ -6,15 +6,15 @@ import (
 
 // Keys of skirts that go over the hip.
 var (
-	clearHipKey = Key{"hip", length, "`hip_girth`", "that it has to clear; not checked without it"}
+	clearHipKey = Key{"hip", length.of("hip_girth"), "`hip_girth`", "that it has to clear; not checked without it"}
 	hipEaseKey  = Key{"hip_ease", lengthOr0, "0", "added to the hip; 2 to 2 3/4 in is usual"}
-	hipDepthKey = Key{"hip_depth", length, "`waist_to_hips`", "from waist to hip"}
+	hipDepthKey = Key{"hip_depth", length.of("waist_to_hips"), "`waist_to_hips`", "from waist to hip"}
 )
 
 // Keys of the high hip, of all that goes over it.
 var (
-	highHipKey     = Key{"high_hip", length, "`high_hip_girth`, else an estimate", "girth over the hip bones: no tighter there, `hip_ease` included. The estimate lies 5/7 of the way from waist to hip"}
-	highHipDownKey = Key{"high_hip_down", length, "`waist_to_high_hip`, else half of `hip_depth`", "from waist to high hip"}
+	highHipKey     = Key{"high_hip", length.of("high_hip_girth"), "`high_hip_girth`, else an estimate", "girth over the hip bones: no tighter there, `hip_ease` included. The estimate lies 5/7 of the way from waist to hip"}
+	highHipDownKey = Key{"high_hip_down", length.of("waist_to_high_hip"), "`waist_to_high_hip`, else half of `hip_depth`", "from waist to high hip"}
 )
 
 // hips is what a skirt goes over, ease included.
@@ -25,14 +25,14 @@ type hips struct {
 
 // hips reads a hip that must be given, and what lies above it.
 func (p *partTable) hips() hips {
-	h := hips{hip: p.measure("hip", "hip_girth"), depth: p.measure("hip_depth", "waist_to_hips")}
+	h := hips{hip: p.measure("hip"), depth: p.measure("hip_depth")}
 	return p.eased(h)
 }
 
 // clears reads the hip that a skirt has to clear; without a depth the body's hip is
 // not checked.
 func (p *partTable) clears() hips {
-	h := hips{hip: p.measureOr("hip", "hip_girth", 0), depth: p.measureOr("hip_depth", "waist_to_hips", 0)}
+	h := hips{hip: p.measureOr("hip", 0), depth: p.measureOr("hip_depth", 0)}
 	checked := h.hip > 0 && (h.depth > 0 || p.Has("hip"))
 	h = p.eased(h)
 	if !checked {
@@ -45,9 +45,9 @@ func (p *partTable) clears() hips {
 // of this waist and hip.
 func (p *partTable) eased(h hips) hips {
 	ease := p.LengthOr("hip_ease", 0)
-	high := p.measureOr("high_hip", "high_hip_girth", 0)
-	down := p.measureOr("high_hip_down", "waist_to_high_hip", h.depth/2)
-	waist := p.measureOr("waist", "waist_girth", 0)
+	high := p.measureOr("high_hip", 0)
+	down := p.measureOr("high_hip_down", h.depth/2)
+	waist := p.measureOr("waist", 0)
 	switch {
 	case high > 0:
 		h.high = draft.HighHip{Girth: high + ease, Depth: down}

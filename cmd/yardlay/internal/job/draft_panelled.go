@@ -7,34 +7,34 @@ import (
 
 // figureKeys are the girths and heights of a close-fitting body.
 var figureKeys = []Key{
-	{"over_bust", length, "`over_bust_girth`", "girth under the arms, above the bust"},
-	{"bust", length, "`bust_girth`", "girth at the fullest"},
-	{"underbust", length, "`underbust_girth`", "girth under the bust"},
+	{"over_bust", length.of("over_bust_girth"), "`over_bust_girth`", "girth under the arms, above the bust"},
+	{"bust", length.of("bust_girth"), "`bust_girth`", "girth at the fullest"},
+	{"underbust", length.of("underbust_girth"), "`underbust_girth`", "girth under the bust"},
 	waistKey,
-	{"high_hip", length, "`high_hip_girth`", "girth over the hip bones"},
-	{"over_bust_up", length, "`waist_to_over_bust`", "from the waist up"},
-	{"bust_up", length, "`waist_to_bust`", "from the waist up"},
-	{"underbust_up", length, "`waist_to_underbust`", "from the waist up"},
-	{"high_hip_down", length, "`waist_to_high_hip`", "from the waist down"},
+	{"high_hip", length.of("high_hip_girth"), "`high_hip_girth`", "girth over the hip bones"},
+	{"over_bust_up", length.of("waist_to_over_bust"), "`waist_to_over_bust`", "from the waist up"},
+	{"bust_up", length.of("waist_to_bust"), "`waist_to_bust`", "from the waist up"},
+	{"underbust_up", length.of("waist_to_underbust"), "`waist_to_underbust`", "from the waist up"},
+	{"high_hip_down", length.of("waist_to_high_hip"), "`waist_to_high_hip`", "from the waist down"},
 }
 
 // figure reads the figure down to the high hip, or to the waist.
 func (p *partTable) figure(highHip bool) draft.Figure {
 	f := draft.Figure{
-		OverBust:    p.measure("over_bust", "over_bust_girth"),
-		Bust:        p.measure("bust", "bust_girth"),
-		UnderBust:   p.measure("underbust", "underbust_girth"),
-		Waist:       p.measure("waist", "waist_girth"),
-		OverBustUp:  p.measure("over_bust_up", "waist_to_over_bust"),
-		BustUp:      p.measure("bust_up", "waist_to_bust"),
-		UnderBustUp: p.measure("underbust_up", "waist_to_underbust"),
+		OverBust:    p.measure("over_bust"),
+		Bust:        p.measure("bust"),
+		UnderBust:   p.measure("underbust"),
+		Waist:       p.measure("waist"),
+		OverBustUp:  p.measure("over_bust_up"),
+		BustUp:      p.measure("bust_up"),
+		UnderBustUp: p.measure("underbust_up"),
 	}
 	if highHip {
-		f.HighHip = p.measure("high_hip", "high_hip_girth")
-		f.HighHipDown = p.measure("high_hip_down", "waist_to_high_hip")
+		f.HighHip = p.measure("high_hip")
+		f.HighHipDown = p.measure("high_hip_down")
 	} else { // may stand there all the same, for when ends_at changes
-		p.measureOr("high_hip", "high_hip_girth", 0)
-		p.measureOr("high_hip_down", "waist_to_high_hip", 0)
+		p.measureOr("high_hip", 0)
+		p.measureOr("high_hip_down", 0)
 	}
 	return f
 }

@@ -11,7 +11,7 @@ var petticoat = family{
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"hip", length, "`hip_girth`", "that it goes over"},
+		{"hip", length.of("hip_girth"), "`hip_girth`", "that it goes over"},
 		hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		{"length", length, "", "finished, from waist to hem"},
 		{"yoke", length, "", "depth of the yoke, from the waist to the first tier"},
@@ -26,11 +26,11 @@ var petticoat = family{
 		d := draft.Petticoat{Waist: p.waist(), Tiers: 1, Join: p.allow.Seam}
 		p.into(&d)
 		d.YokeDepth = p.MustLength("yoke", "9")
-		depth := p.measureOr("hip_depth", "waist_to_hips", 0)
+		depth := p.measureOr("hip_depth", 0)
 		if !p.Has("casing") {
-			depth = p.measure("hip_depth", "waist_to_hips")
+			depth = p.measure("hip_depth")
 		}
-		h := p.eased(hips{hip: p.measure("hip", "hip_girth"), depth: depth})
+		h := p.eased(hips{hip: p.measure("hip"), depth: depth})
 		d.Hip, d.HipDepth, d.HighHip = h.hip, h.depth, h.high
 		if d.Depths = p.depths("depths"); d.Depths != nil {
 			d.Tiers = len(d.Depths)
@@ -52,7 +52,7 @@ var hood = family{
 	about:   "two halves with a seam over the crown, or two sides with a strip between them",
 	example: `draft = "hood", neck = "22", height = "14", depth = "10", round = "5", drop = "1"`,
 	keys: []Key{
-		{"neck", length, "`neck_base_girth`", "finished length of the neckline it is sewn to"},
+		{"neck", length.of("neck_base_girth"), "`neck_base_girth`", "finished length of the neckline it is sewn to"},
 		{"height", length, "", "from the top of the front edge down to the neck"},
 		{"depth", length, "", "of a side, from the front edge to the back of the head"},
 		{"round", length, "", "radius of the crown at the back"},
@@ -63,7 +63,7 @@ var hood = family{
 		sewnInKey,
 	},
 	read: func(p *partTable) []Layer {
-		h := draft.Hood{Neck: p.measure("neck", "neck_base_girth")}
+		h := draft.Hood{Neck: p.measure("neck")}
 		p.into(&h)
 		return p.cutBy(h, sewnIn)
 	},

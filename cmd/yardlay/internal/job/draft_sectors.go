@@ -46,7 +46,7 @@ var cape = family{
 	about:   "part of a circle round the neck",
 	example: `draft = "cape", circle = "three-quarter", length = "30"`,
 	keys: []Key{
-		{"neck", length, "`neck_base_girth`", "finished neck edge"},
+		{"neck", length.of("neck_base_girth"), "`neck_base_girth`", "finished neck edge"},
 		{"length", length, "", "finished, from neck to hem"},
 		circleKey,
 		sectionsKey,
@@ -58,7 +58,7 @@ var cape = family{
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
-		c := draft.Cape{Neck: p.measure("neck", "neck_base_girth")}
+		c := draft.Cape{Neck: p.measure("neck")}
 		p.into(&c)
 		c.Fraction = p.circle()
 		return p.cutBy(c, hangingHem.folding("back_on_fold", c.BackOnFold))

@@ -52,7 +52,7 @@ var goredSkirt = family{
 		goresKey,
 		waistKey,
 		waistEaseKey,
-		{"hip", length, "`hip_girth`", "finished hip"},
+		{"hip", length.of("hip_girth"), "`hip_girth`", "finished hip"},
 		hipEaseKey, hipDepthKey, highHipKey, highHipDownKey,
 		{"hem_sweep", length, "", "finished, round the hem"},
 		{"front_hem", length, "an equal share", "hem of the centre front gore, or of each of the two"},

@@ -76,6 +76,6 @@ var (
 	sewnInKey    = Key{"lining_shorter", lengthOr0, "0", "how much shorter the further cloths (linings) are at the lower edge"}
 	circleKey    = Key{"circle", circleFraction, "", "`full`, `three-quarter`, `half`, `quarter`, or a fraction of a circle such as 1.25 or \"3/8\""}
 	waistEaseKey = Key{"waist_ease", signed, "0", "added to the waist; 1/2 to 3/4 in is usual, or that of the bodice it is `sewn_to`"}
-	waistKey     = Key{"waist", length, "`waist_girth`", "finished waist"}
+	waistKey     = Key{"waist", length.of("waist_girth"), "`waist_girth`", "finished waist"}
 	countKey     = Key{"count", count(1, draft.MaxCount), "1", "how many the gown has"}
 )

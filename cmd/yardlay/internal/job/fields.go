@@ -12,7 +12,7 @@ import (
 // or that take words are left to who reads the draft.
 func (p *partTable) into(d any) {
 	for _, k := range p.drawn.keys {
-		bodily := k.Kind.Form == Length && strings.HasPrefix(k.Default, "`")
+		bodily := k.Kind.Body != ""
 		f := fieldOf(reflect.ValueOf(d).Elem(), k.Name)
 		switch {
 		case !f.IsValid() || bodily || k.Kind.Choices != nil:

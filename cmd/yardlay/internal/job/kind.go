@@ -11,14 +11,16 @@ import (
 // Kind is what values a key takes. How it is read, what the reference calls it and
 // what a change makes of a bare word follow from it. The zero value takes nothing.
 type Kind struct {
-	Form        Form
-	Sign        Sign     // of a length
-	Least, Most float64  // limits of a count, a ratio, a percentage (0.1 is 10 %) or the bytes of a text, both in; none where both are 0
+	Form Form
+	Sign Sign // of a length
+	// limits, both in, of a count, a ratio, a percentage (0.1 is 10 %) or the bytes of a text; none where both are 0
+	Least, Most float64
 	Numbers     []int    // of a count: these alone
 	Choices     []string // of OneOf; of a ratio: words that stand for some
 	Of          string   // of a name or an amount, what it is of
 	Or          Form     // that a value may have instead
 	Listed      Listed
+	Body        string // of a length: the measure of the body that stands in for it; "" for none
 	Keys        []Key  // of a table
 	Example     string // as the file has it: a text in its quotes; may be empty
 }
@@ -107,6 +109,12 @@ func tableKind(keys ...Key) Kind       { return Kind{Form: Table, Keys: keys} }
 // or lets values be of another kind too, which has no limits.
 func (k Kind) or(other Kind) Kind {
 	k.Or, k.Sign = other.Form, other.Sign
+	return k
+}
+
+// of lets a measure of the body stand in for a length.
+func (k Kind) of(body string) Kind {
+	k.Body = body
 	return k
 }
 

@@ -75,7 +75,8 @@ func (t *table) family() *family {
 // measure reads a length of the part; when the part does not give it, the
 // body measure of that name stands in. Missing both is an error that names
 // both places.
-func (p *partTable) measure(key, bodyName string) float64 {
+func (p *partTable) measure(key string) float64 {
+	bodyName := p.kind(key).Body
 	if p.Has(key) {
 		mm, _ := p.Length(key)
 		if slices.Contains(ofBodyAlone, bodyName) {
@@ -96,17 +97,17 @@ var ofBodyAlone = []string{"waist_girth", "hip_girth", "bust_girth"}
 
 // waist reads the finished waist of a skirt: the measure with its ease.
 func (p *partTable) waist() float64 {
-	return p.measure("waist", "waist_girth") + p.LengthOr("waist_ease", 0)
+	return p.measure("waist") + p.LengthOr("waist_ease", 0)
 }
 
 // measureOr reads a length that the body may stand in for, and otherwise where
 // neither gives it.
-func (p *partTable) measureOr(key, bodyName string, otherwise float64) float64 {
-	if mm, ok := p.body.Measures[bodyName]; ok {
+func (p *partTable) measureOr(key string, otherwise float64) float64 {
+	if mm, ok := p.body.Measures[p.kind(key).Body]; ok {
 		otherwise = mm
 	}
 	if p.Has(key) {
-		return p.measure(key, bodyName)
+		return p.measure(key)
 	}
 	return otherwise
 }

@@ -152,6 +152,10 @@ func (w *registry) try(name string, n *strict.Value, k Key) {
 	if words == "" || k.Meaning == "" || k.Kind.Most != 0 && k.Kind.Numbers == nil && k.Kind.Listed == Single && !strings.Contains(words, k.Kind.limit(k.Kind.Most)) {
 		w.t.Errorf("%s: the reference calls it %q", name, words)
 	}
+	bodily := slices.ContainsFunc(bodyMeasures, func(m bodyMeasure) bool { return strings.HasPrefix(k.Default, "`"+m.name+"`") })
+	if bodily != (k.Kind.Body != "") || !strings.Contains(k.Default, k.Kind.Body) {
+		w.t.Errorf("%s: %q stands in, and the reference says %q", name, k.Kind.Body, k.Default)
+	}
 	if name == "rates" {
 		return // the name of a file
 	}
