@@ -44,7 +44,8 @@ func TestBolts(t *testing.T) {
 			bought(27432, 1, 4000, 0),
 			"1 bolt of 30 yd costs less than 30 yd cut (40.00 against 90.00 USD)"},
 		{"sold by the bolt only", func(o *Offer) { o.Price = Money{} }, bought(45720, 1, 8000, 18288), ""},
-		{"the longer bolt is cheaper", func(o *Offer) { o.Price, o.More = Money{}, []Bolt{{Length: 40 * measure.Yards, Price: usd(8500)}} },
+		{"the longer bolt is cheaper",
+			func(o *Offer) { o.Price, o.More = Money{}, []Bolt{{Length: 40 * measure.Yards, Price: usd(8500)}} },
 			bought(45720, 1, 8000, 18288), "1 bolt of 50 yd costs less than 1 bolt of 40 yd (80.00 against 85.00 USD)"},
 	}
 	for _, tt := range tests {
@@ -74,7 +75,8 @@ func TestTogether(t *testing.T) {
 	set := Set{Counts: []int{1, 1}, Bolts: 2, Cost: usd(6500)}
 	got, err := o.Together(set, 2*measure.Yards, 36*measure.Yards, 34*measure.Yards)
 	want := Purchase{
-		Used: 36 * measure.Yards, Bought: 37 * measure.Yards, Bolts: 2, Cost: usd(7100), Leftover: measure.Yards, Saved: usd(3100),
+		Used: 36 * measure.Yards, Bought: 37 * measure.Yards, Bolts: 2, Cost: usd(7100), Leftover: measure.Yards,
+		Saved: usd(3100),
 		Parts: []Part{
 			{Count: 1, Length: 25 * measure.Yards, Bolt: true, Price: usd(4500), Cost: usd(4500)},
 			{Count: 1, Length: 10 * measure.Yards, Bolt: true, Price: usd(2000), Cost: usd(2000)},
@@ -159,7 +161,8 @@ func TestPriceBreaks(t *testing.T) {
 		{4500, 4500, 4050, ""}, // 5 m at 8.50 would be 42.50
 		{4501, 5000, 4250, ""},
 		{14000, 14000, 11900, ""}, // 15 m at 8.00 would be 120.00
-		{14500, 15000, 12000, "15.00 m at the price from 15.00 m costs less than 14.50 m cut (120.00 against 123.25 EUR)"},
+		{14500, 15000, 12000, "15.00 m at the price from 15.00 m costs less than 14.50 m cut (120.00 against 123.25 " +
+			"EUR)"},
 		{15000, 15000, 12000, ""},
 		{16800, 17000, 13600, ""},
 	}
@@ -195,7 +198,8 @@ func TestBreaksAndSizesRefused(t *testing.T) {
 		{"17 price breaks", func(o *Offer) { o.Breaks = make([]Break, 17) }},
 		{"9 sizes of bolt", func(o *Offer) { o.More = make([]Bolt, 9) }},
 		{"that of the bolt in USD", func(o *Offer) { o.More = []Bolt{{Length: 1000, Price: usd(1)}} }},
-		{"that of the bolt in USD", func(o *Offer) { *o = Offer{More: []Bolt{{Length: 1000, Price: eur(1)}, {Length: 2000, Price: usd(1)}}} }},
+		{"that of the bolt in USD",
+			func(o *Offer) { *o = Offer{More: []Bolt{{Length: 1000, Price: eur(1)}, {Length: 2000, Price: usd(1)}}} }},
 		{"fewer than none", func(o *Offer) { o.More = []Bolt{{Length: 1000, Price: eur(1), InStock: -1}} }},
 	} {
 		o := ok

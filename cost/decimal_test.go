@@ -17,8 +17,10 @@ func TestParseDecimal(t *testing.T) {
 		}
 	}
 	for text, why := range map[string]string{
-		"": "digits are missing", ".5": "digits are missing", "5.": "digits are missing", "--5": "write digits", "+5": "write digits",
-		"1e3": "write digits", "1,5": "write digits", "0.00001": "more than 4 decimals", "1000000000": "more than 9 digits", "1.2.3": "write digits",
+		"": "digits are missing", ".5": "digits are missing", "5.": "digits are missing", "--5": "write digits",
+		"+5":  "write digits",
+		"1e3": "write digits", "1,5": "write digits", "0.00001": "more than 4 decimals",
+		"1000000000": "more than 9 digits", "1.2.3": "write digits",
 	} {
 		if d, err := ParseDecimal(text); err == nil || !strings.Contains(err.Error(), why) {
 			t.Errorf("ParseDecimal(%q) = %v, %v; want an error with %q", text, d, err, why)

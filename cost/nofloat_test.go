@@ -193,7 +193,8 @@ func TestFloatsInMoneyAreSeen(t *testing.T) {
 	} {
 		fset := token.NewFileSet()
 		var src bytes.Buffer
-		fmt.Fprintf(&src, "package cost\nimport \"math/big\"\nvar _ big.Rat\ntype Money struct { Minor int64; Currency string }\n%s\n", tt.body)
+		fmt.Fprintf(&src, "package cost\nimport \"math/big\"\nvar _ big.Rat\ntype Money struct { Minor int64; "+
+			"Currency string }\n%s\n", tt.body)
 		f, err := parser.ParseFile(fset, "made.go", &src, parser.SkipObjectResolution)
 		if err != nil {
 			t.Fatal(err)

@@ -119,7 +119,8 @@ func (n Notion) check() error {
 	case ways > 1:
 		return errors.New("it is sold in more than one way")
 	case !fits:
-		return errors.New("the price does not fit what is needed: counts are priced by the piece or pack, a length by length or reel, single lengths by size")
+		return errors.New("the price does not fit what is needed: counts are priced by the piece or pack, a length " +
+			"by length or reel, single lengths by size")
 	case !(n.OwnedLength >= 0) || n.OwnedLength > longestSum || n.OwnedCount < 0 || n.OwnedCount > mostCount:
 		return say.Errorf("%d pieces and %v are on the shelf, must be 0 or more", n.OwnedCount, say.MM(n.OwnedLength))
 	case n.Count < 0 || n.Count > mostCount || n.SpareCount < 0 || n.SpareCount > mostCount:
@@ -163,7 +164,8 @@ func (n Notion) length(most float64) (*big.Rat, error) {
 	}
 	mm := exact(n.Length)
 	if mm.Mul(mm, n.withSpare()); mm.Cmp(exact(most)) > 0 {
-		return nil, say.Errorf("%.0f are needed with the spare, the most is %v km", say.MM(nearest(mm)), most/measure.Longest)
+		return nil, say.Errorf("%.0f are needed with the spare, the most is %v km", say.MM(nearest(mm)),
+			most/measure.Longest)
 	}
 	if mm.Sub(mm, exact(n.OwnedLength)); n.OwnedLength > 0 && mm.Cmp(exact(measure.Guard)) <= 0 {
 		mm.SetInt64(0)
@@ -205,7 +207,8 @@ func (n Notion) buyReels() (Item, error) {
 	}
 	count := int(reels.Int64())
 	cost, err := n.Reel.Price.Times(new(big.Rat).SetInt(reels))
-	return Item{NeededLength: n.neededLength(), BoughtLength: float64(count) * n.Reel.Length, Packs: count, Cost: cost}, err
+	return Item{NeededLength: n.neededLength(), BoughtLength: float64(count) * n.Reel.Length, Packs: count, Cost: cost},
+		err
 }
 
 func (n Notion) buyLength() (Item, error) {
@@ -236,7 +239,8 @@ func (n Notion) buySizes() (Item, error) {
 	slices.SortFunc(sizes, func(a, b Size) int { return cmp.Compare(a.Length, b.Length) })
 	for i, s := range sizes {
 		if !(s.Length >= 1) || s.Length > measure.Longest || i > 0 && s.Length == sizes[i-1].Length {
-			return Item{}, say.Errorf("a size of %v is given twice or not between %v and 1 km", say.MM(s.Length), say.MM(1))
+			return Item{}, say.Errorf("a size of %v is given twice or not between %v and 1 km", say.MM(s.Length),
+				say.MM(1))
 		}
 		if err := checkPriceIn(s.Price, sizes[0].Price.Currency); err != nil {
 			return Item{}, err

@@ -38,14 +38,16 @@ func TestNotions(t *testing.T) {
 			Item{NeededCount: 3, BoughtCount: 3, Packs: 3, Cost: usd(750)},
 		},
 		{ // an opening of 56.2 cm takes a zip of 60, one of 20 cm a zip of 20
-			Notion{Name: "zip", Lengths: []float64{56.2 * cm, 20 * cm}, Sizes: []Size{{60 * cm, usd(420)}, {20 * cm, usd(180)}, {25 * cm, usd(200)}}},
+			Notion{Name: "zip", Lengths: []float64{56.2 * cm, 20 * cm},
+				Sizes: []Size{{60 * cm, usd(420)}, {20 * cm, usd(180)}, {25 * cm, usd(200)}}},
 			Item{
 				NeededCount: 2, BoughtCount: 2, NeededLength: 762, BoughtLength: 800, Cost: usd(600),
 				Sizes: []Sized{{Size{20 * cm, usd(180)}, 1, usd(180)}, {Size{60 * cm, usd(420)}, 1, usd(420)}},
 			},
 		},
 		{ // a bone lies inside its channel: 12 1/4 in takes 12 in, not 14; 12 in takes 12
-			Notion{Name: "bones", Lengths: []float64{12.25 * 25.4, 12 * 25.4}, Inside: true, Sizes: []Size{{14 * 25.4, usd(140)}, {12 * 25.4, usd(120)}, {10 * 25.4, usd(100)}}},
+			Notion{Name: "bones", Lengths: []float64{12.25 * 25.4, 12 * 25.4}, Inside: true,
+				Sizes: []Size{{14 * 25.4, usd(140)}, {12 * 25.4, usd(120)}, {10 * 25.4, usd(100)}}},
 			Item{
 				NeededCount: 2, BoughtCount: 2, NeededLength: 24.25 * 25.4, BoughtLength: 24 * 25.4, Cost: usd(240),
 				Sizes: []Sized{{Size{12 * 25.4, usd(120)}, 2, usd(240)}},
@@ -53,14 +55,17 @@ func TestNotions(t *testing.T) {
 		},
 		{ // a spare of the size bought
 			Notion{Name: "zip", Lengths: []float64{58 * cm}, SpareCount: 1, Sizes: []Size{{60 * cm, usd(420)}}},
-			Item{NeededCount: 1, BoughtCount: 2, NeededLength: 580, BoughtLength: 1200, Cost: usd(840), Sizes: []Sized{{Size{60 * cm, usd(420)}, 2, usd(840)}}},
+			Item{NeededCount: 1, BoughtCount: 2, NeededLength: 580, BoughtLength: 1200, Cost: usd(840),
+				Sizes: []Sized{{Size{60 * cm, usd(420)}, 2, usd(840)}}},
 		},
 		{ // 7.1 m of edge and 5 % are 7.455 m: 7.5 m at 1.20
-			Notion{Name: "binding", Length: 7100, Spare: Whole(5), ByLength: &Offer{Price: usd(120), Per: measure.Metre}},
+			Notion{Name: "binding", Length: 7100, Spare: Whole(5),
+				ByLength: &Offer{Price: usd(120), Per: measure.Metre}},
 			Item{NeededLength: 7100, BoughtLength: 7500, Cost: usd(900)},
 		},
 		{ // twelve channels of 33 cm are 3.96 m: 4 m by the half metre at 1.85
-			Notion{Name: "boning", Length: 12 * 33 * cm, ByLength: &Offer{Price: usd(185), Per: measure.Metre, Step: big.NewRat(500, 1)}},
+			Notion{Name: "boning", Length: 12 * 33 * cm,
+				ByLength: &Offer{Price: usd(185), Per: measure.Metre, Step: big.NewRat(500, 1)}},
 			Item{NeededLength: 3960, BoughtLength: 4000, Cost: usd(740)},
 		},
 		{ // 300 m and 10 % are 330 m: four reels of 100 m
@@ -115,7 +120,8 @@ func TestNotionsRefused(t *testing.T) {
 		{"too large", Notion{Count: 2, Each: &Each{Price: usd(math.MaxInt64)}}},
 	} {
 		tt.notion.Name = "hooks"
-		if item, err := tt.notion.Buy(); err == nil || !strings.Contains(err.Error(), tt.why) || !strings.HasPrefix(err.Error(), "hooks: ") {
+		if item, err := tt.notion.Buy(); err == nil || !strings.Contains(err.Error(), tt.why) ||
+			!strings.HasPrefix(err.Error(), "hooks: ") {
 			t.Errorf("%+v bought %+v, %v; want an error with %q", tt.notion, item, err, tt.why)
 		}
 	}
@@ -138,7 +144,8 @@ func TestNotionsAreMonotone(t *testing.T) {
 			n.Count, n.Each, more.Each = rapid.IntRange(0, 500).Draw(t, "count"), e, e
 			more.Count = n.Count + rapid.IntRange(0, 50).Draw(t, "more")
 		} else {
-			reel := &Bolt{Length: rapid.Float64Range(1000, 1e6).Draw(t, "reel"), Price: usd(rapid.Int64Range(0, 500).Draw(t, "price"))}
+			reel := &Bolt{Length: rapid.Float64Range(1000, 1e6).Draw(t, "reel"),
+				Price: usd(rapid.Int64Range(0, 500).Draw(t, "price"))}
 			n.Length, n.Reel, more.Reel = rapid.Float64Range(0, 1e6).Draw(t, "length"), reel, reel
 			more.Length = n.Length + rapid.Float64Range(0, 1e5).Draw(t, "more")
 		}
@@ -171,11 +178,13 @@ func TestSpareComesBeforeWhatIsThere(t *testing.T) {
 		{Notion{Count: 10, Spare: share, OwnedCount: 12, Each: &Each{Price: usd(5)}}, 0, 0},
 		{Notion{Length: 1000, Spare: share, OwnedLength: 300, ByLength: metre}, 700, 800},
 		{Notion{Length: 1000, Spare: share, OwnedLength: 1050, ByLength: metre}, 0, 100},
-		{Notion{Length: 1000.1, Spare: share, OwnedLength: Notion{Length: 1000.1, Spare: share}.Wanted(), ByLength: metre}, 0, 0},
+		{Notion{Length: 1000.1, Spare: share, OwnedLength: Notion{Length: 1000.1, Spare: share}.Wanted(),
+			ByLength: metre}, 0, 0},
 		{Notion{Length: 1000, Spare: share, OwnedLength: 300, Reel: &Bolt{Length: 400, Price: usd(7)}}, 700, 800},
 	} {
 		item, err := c.n.Buy()
-		if needed, bought := item.NeededLength+float64(item.NeededCount), item.BoughtLength+float64(item.BoughtCount); err != nil || needed != c.needed || bought != c.bought {
+		if needed, bought := item.NeededLength+float64(item.NeededCount),
+			item.BoughtLength+float64(item.BoughtCount); err != nil || needed != c.needed || bought != c.bought {
 			t.Errorf("%+v: %+v, %v; want %v needed, %v bought", c.n, item, err, c.needed, c.bought)
 		}
 	}

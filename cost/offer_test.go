@@ -36,7 +36,8 @@ func TestParsePrice(t *testing.T) {
 	}
 	for text, why := range map[string]string{
 		"13.50": "a length it is for", "13.50/ft": "by the yard or the metre", "13.50/bolt": "by the yard or the metre",
-		"/yd": "digits are missing", "-1/yd": "not be negative", "1/2/yd": "by the yard or the metre", "9 EUR/yd": "not the currency",
+		"/yd": "digits are missing", "-1/yd": "not be negative", "1/2/yd": "by the yard or the metre",
+		"9 EUR/yd": "not the currency",
 	} {
 		if m, per, err := ParsePrice(text, "USD"); err == nil || !strings.Contains(err.Error(), why) {
 			t.Errorf("ParsePrice(%q) = %v by %v, %v; want an error with %q", text, m, per, err, why)
@@ -159,7 +160,8 @@ func TestOfferRefuses(t *testing.T) {
 		{"used length of NaN", math.NaN(), func(*Offer) {}},
 		{"used length of +Inf", math.Inf(1), func(*Offer) {}},
 		{"too large", 1e6, func(o *Offer) { o.Price = usd(math.MaxInt64) }},
-		{"nothing sold is as long", 1e6, func(o *Offer) { o.Price, o.Bolt = Money{}, &Bolt{Length: 100, Price: usd(math.MaxInt64)} }},
+		{"nothing sold is as long", 1e6,
+			func(o *Offer) { o.Price, o.Bolt = Money{}, &Bolt{Length: 100, Price: usd(math.MaxInt64)} }},
 	}
 	for _, tt := range tests {
 		o := ok

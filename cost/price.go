@@ -15,11 +15,14 @@ import (
 func ParsePrice(text, currency string) (Money, measure.Unit, error) {
 	amount, by, found := strings.Cut(text, "/")
 	if !found {
-		return Money{}, 0, fmt.Errorf("cannot read %q as a price: it needs a length it is for (such as 13.50/yd or 13.50/m)", short(text))
+		return Money{}, 0, fmt.Errorf(
+			"cannot read %q as a price: it needs a length it is for (such as 13.50/yd or 13.50/m)", short(text))
 	}
 	per, err := measure.ParseUnit(by)
 	if err != nil || per != measure.Yard && per != measure.Metre {
-		return Money{}, 0, fmt.Errorf("cannot read %q as a price: cloth is priced by the yard or the metre (/yd or /m), not by %q", short(text), short(by))
+		return Money{}, 0, fmt.Errorf(
+			"cannot read %q as a price: cloth is priced by the yard or the metre (/yd or /m), not by %q", short(text),
+			short(by))
 	}
 	m, err := parseAmount(text, amount, currency)
 	return m, per, err

@@ -12,7 +12,8 @@ func TestParsePriceBy(t *testing.T) {
 		t.Errorf("24.00/h: %v by %q, %v", m, word, err)
 	}
 	for text, why := range map[string]string{
-		"24.00": "needs what it is for (/h or /hour)", "24.00/day": `by /h or /hour, not by "day"`, "-1/h": "must not be negative",
+		"24.00": "needs what it is for (/h or /hour)", "24.00/day": `by /h or /hour, not by "day"`,
+		"-1/h":    "must not be negative",
 		"9 EUR/h": "not the currency", "/h": "digits are missing", "1/2/h": `not by "2/h"`,
 	} {
 		if m, word, err := ParsePriceBy(text, "USD", "h", "hour"); err == nil || !strings.Contains(err.Error(), why) {

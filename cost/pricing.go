@@ -45,7 +45,8 @@ func (p Pricing) factor(percent Decimal) (*big.Rat, error) {
 		return unit.Add(unit, percent.share()), nil
 	case Margin:
 		if percent >= Whole(100) {
-			return nil, fmt.Errorf("a margin of %v %% cannot be: it is a share of the price, so less than 100 %% (a markup may be more)", percent)
+			return nil, fmt.Errorf("a margin of %v %% cannot be: it is a share of the price, so less than 100 %% (a "+
+				"markup may be more)", percent)
 		}
 		return unit.Quo(big.NewRat(1, 1), unit.Sub(unit, percent.share())), nil
 	case AtCost, Doubled:

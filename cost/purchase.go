@@ -107,7 +107,8 @@ func (o Offer) Longer(p Purchase, dearer Money) []Purchase {
 		next.Saved.Minor, next.Reason = 0, ""
 		next.Parts = slices.Clone(p.Parts)
 		part := &next.Parts[last]
-		part.Length, part.From, part.Price, part.Cost.Minor = nearest(c.cut.length), c.cut.from, c.cut.price, c.cost.Int64()
+		part.Length, part.From, part.Price, part.Cost.Minor = nearest(c.cut.length), c.cut.from, c.cut.price,
+			c.cost.Int64()
 		next.Bought += part.Length - p.Parts[last].Length
 		next.Leftover = max(0, next.Bought-next.Used)
 		next.Cost.Minor += part.Cost.Minor - p.Parts[last].Cost.Minor

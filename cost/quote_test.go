@@ -44,7 +44,8 @@ func TestQuote(t *testing.T) {
 		}
 		deposit := (tt.price + 1) / 2 // half a cent goes up
 		want := Quote{
-			Currency: "USD", Gowns: 1, Materials: usd(18640), Labour: usd(54000), Overhead: usd(10896), Cost: usd(83536),
+			Currency: "USD", Gowns: 1, Materials: usd(18640), Labour: usd(54000), Overhead: usd(10896),
+			Cost:   usd(83536),
 			Profit: usd(tt.price - 83536), Price: usd(tt.price), Tax: usd(0), Total: usd(tt.price),
 			Deposit: usd(deposit), Balance: usd(tt.price - deposit), PerGown: []Share{{1, usd(tt.price)}},
 			Lines: append(materials, Line{"making", usd(54000), KindLabour, "22.5 h at 24.00 USD/h"},
@@ -66,15 +67,19 @@ func TestQuoteRounding(t *testing.T) {
 		terms             Terms
 		price, tax, total int64
 	}{
-		{"tax on top", Terms{Tax: 82_500}, 83536, 6892, 90428},                                                                    // 68.9172
-		{"to 5.00", Terms{RoundTo: usd(500)}, 83500, 0, 83500},                                                                    //
-		{"up to 5.00", Terms{RoundTo: usd(500), RoundUp: true}, 84000, 0, 84000},                                                  //
-		{"to 5.00, then tax", Terms{RoundTo: usd(500), Tax: Whole(20)}, 83500, 16700, 100200},                                     //
-		{"tax, then to 5.00", Terms{RoundTo: usd(500), Tax: Whole(20), RoundTaxed: true}, 83333, 16667, 100000},                   // 1002.43 to 1000.00, of which 1/6
-		{"taxed and up to 5.00", Terms{RoundTo: usd(500), Tax: Whole(20), RoundTaxed: true, RoundUp: true}, 83750, 16750, 100500}, //
-		{"taxed, no step", Terms{Tax: Whole(20), RoundTaxed: true}, 83536, 16707, 100243},                                         // 167.072
-		{"three gowns, to 5.00 each", Terms{Gowns: 3, RoundTo: usd(500)}, 84000, 0, 84000},                                        // 835.36 is 55.7 of 15.00
-		{"a price that is steps already, up", Terms{RoundTo: usd(16), RoundUp: true}, 83536, 0, 83536},                            // 5221 x 16
+		// 68.9172
+		{"tax on top", Terms{Tax: 82_500}, 83536, 6892, 90428},
+		{"to 5.00", Terms{RoundTo: usd(500)}, 83500, 0, 83500},
+		{"up to 5.00", Terms{RoundTo: usd(500), RoundUp: true}, 84000, 0, 84000},
+		{"to 5.00, then tax", Terms{RoundTo: usd(500), Tax: Whole(20)}, 83500, 16700, 100200},
+		// 1002.43 to 1000.00, of which 1/6
+		{"tax, then to 5.00", Terms{RoundTo: usd(500), Tax: Whole(20), RoundTaxed: true}, 83333, 16667, 100000},
+		{"taxed and up to 5.00", Terms{RoundTo: usd(500), Tax: Whole(20), RoundTaxed: true, RoundUp: true}, 83750,
+			16750, 100500},
+		{"taxed, no step", Terms{Tax: Whole(20), RoundTaxed: true}, 83536, 16707, 100243}, // 167.072
+		// 835.36 is 55.7 of 15.00
+		{"three gowns, to 5.00 each", Terms{Gowns: 3, RoundTo: usd(500)}, 84000, 0, 84000},
+		{"a price that is steps already, up", Terms{RoundTo: usd(16), RoundUp: true}, 83536, 0, 83536}, // 5221 x 16
 	} {
 		materials, labour := gown()
 		tt.terms.Currency, tt.terms.Overhead = "USD", Whole(15)
@@ -129,8 +134,10 @@ func TestQuoteRefuses(t *testing.T) {
 		why    string
 		change func(*Terms, []Line, *Labour)
 	}{
-		{"a margin of 100 % cannot be", func(t *Terms, _ []Line, _ *Labour) { t.Pricing, t.Percent = Margin, Whole(100) }},
-		{"a margin of 120.5 % cannot be", func(t *Terms, _ []Line, _ *Labour) { t.Pricing, t.Percent = Margin, 1_205_000 }},
+		{"a margin of 100 % cannot be",
+			func(t *Terms, _ []Line, _ *Labour) { t.Pricing, t.Percent = Margin, Whole(100) }},
+		{"a margin of 120.5 % cannot be",
+			func(t *Terms, _ []Line, _ *Labour) { t.Pricing, t.Percent = Margin, 1_205_000 }},
 		{"margin: -1 is negative", func(t *Terms, _ []Line, _ *Labour) { t.Pricing, t.Percent = Margin, Whole(-1) }},
 		{"markup: -1 is negative", func(t *Terms, _ []Line, _ *Labour) { t.Pricing, t.Percent = Markup, Whole(-1) }},
 		{"doubled takes no percentage", func(t *Terms, _ []Line, _ *Labour) { t.Pricing, t.Percent = Doubled, 1 }},

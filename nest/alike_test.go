@@ -22,7 +22,8 @@ var quarterTurns = []float64{0, 180, 90, 270}
 func TestPairOnTwoGrainsIsRefused(t *testing.T) {
 	for _, mirror := range []Mirror{Paired, Free} {
 		p := Problem{Strip: Strip{Width: 200}, Pieces: []Piece{{
-			Name: "front", Outline: rect(0, 0, 60, 30), Count: 2, Mirror: mirror, Alike: true, Turns: slices.Concat(quarterTurns, []float64{8, 98}),
+			Name: "front", Outline: rect(0, 0, 60, 30), Count: 2, Mirror: mirror, Alike: true,
+			Turns: slices.Concat(quarterTurns, []float64{8, 98}),
 		}}}
 		across := Placed{Copy: 1, Mirrored: mirror == Paired, Turn: 270, At: orb.Point{100, 100}}
 		along := across
@@ -56,7 +57,8 @@ func TestPairOnTwoGrainsIsRefused(t *testing.T) {
 // that is shortest: 100 x 40 and 60 x 50, twice each, on 100.
 func TestPairsLieOnTheShorterGrain(t *testing.T) {
 	pair := func(long, wide float64) Piece {
-		return Piece{Name: fmt.Sprint(long, " x ", wide), Outline: rect(0, 0, long, wide), Count: 2, Mirror: Paired, Alike: true, Turns: quarterTurns}
+		return Piece{Name: fmt.Sprint(long, " x ", wide), Outline: rect(0, 0, long, wide), Count: 2, Mirror: Paired,
+			Alike: true, Turns: quarterTurns}
 	}
 	for _, c := range []struct {
 		width, want float64
@@ -103,12 +105,15 @@ func TestPairsLieAlike(t *testing.T) {
 	problems := rapid.Custom(func(t *rapid.T) Problem {
 		p := Problem{Strip: Strip{Width: 300}, Gap: rapid.SampledFrom([]float64{0, 3}).Draw(t, "gap")}
 		for i := range rapid.IntRange(1, 3).Draw(t, "kinds") {
-			long, wide, tip := rapid.IntRange(30, 140).Draw(t, "long"), rapid.IntRange(20, 100).Draw(t, "wide"), rapid.IntRange(0, 40).Draw(t, "tip")
+			long, wide, tip := rapid.IntRange(30, 140).Draw(t, "long"), rapid.IntRange(20, 100).Draw(t, "wide"),
+				rapid.IntRange(0, 40).Draw(t, "tip")
 			p.Pieces = append(p.Pieces, Piece{
 				Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"), Alike: true,
-				Outline: orb.Ring{{0, 0}, {float64(long), 0}, {float64(long + tip), float64(wide)}, {0, float64(wide)}, {0, 0}},
-				Mirror:  rapid.SampledFrom([]Mirror{Paired, Free}).Draw(t, "mirror"),
-				Turns:   rapid.SampledFrom([][]float64{quarterTurns, {0, 90}, {0, 2, 358, 90, 92, 88}, {0, 1, 2, 359, 358}, {0, 3, 357, 180, 183, 177}, {45, 225, 135, 315}}).Draw(t, "turns"),
+				Outline: orb.Ring{{0, 0}, {float64(long), 0}, {float64(long + tip), float64(wide)}, {0, float64(wide)},
+					{0, 0}},
+				Mirror: rapid.SampledFrom([]Mirror{Paired, Free}).Draw(t, "mirror"),
+				Turns: rapid.SampledFrom([][]float64{quarterTurns, {0, 90}, {0, 2, 358, 90, 92, 88},
+					{0, 1, 2, 359, 358}, {0, 3, 357, 180, 183, 177}, {45, 225, 135, 315}}).Draw(t, "turns"),
 			})
 		}
 		return p
@@ -130,7 +135,9 @@ func TestPairsLieAlike(t *testing.T) {
 			if err != nil || !slices.Equal(one.Layout.Placed, two.Layout.Placed) {
 				t.Errorf("problem %d: workers change the layout (%v)", seed, err)
 			}
-			if again, err := Solve(context.Background(), s.Problem, Options{Effort: Trial, Workers: 1, Start: &one.Layout}); err != nil || again.Layout.Length > one.Layout.Length {
+			if again, err := Solve(context.Background(), s.Problem,
+				Options{Effort: Trial, Workers: 1, Start: &one.Layout}); err != nil ||
+				again.Layout.Length > one.Layout.Length {
 				t.Errorf("problem %d: beginning from its own layout: %v, %v", seed, again.Layout.Length, err)
 			}
 			layouts = append(layouts, one.Layout)
@@ -158,7 +165,8 @@ func TestPairsLieAlike(t *testing.T) {
 // ceiling is an option's or the context's.
 func TestTrialsOfGrainsAreSparing(t *testing.T) {
 	p := Problem{Strip: Strip{Width: 100}, Pieces: []Piece{
-		{Name: "gore", Outline: orb.Ring{{0, 0}, {60, 0}, {60, 30}, {0, 20}, {0, 0}}, Count: 2, Mirror: Paired, Alike: true,
+		{Name: "gore", Outline: orb.Ring{{0, 0}, {60, 0}, {60, 30}, {0, 20}, {0, 0}}, Count: 2, Mirror: Paired,
+			Alike: true,
 			Turns: []float64{0, 2, 358, 90, 92, 88}},
 		{Name: "strap", Outline: orb.Ring{{0, 0}, {40, 0}, {40, 10}, {0, 10}, {0, 0}}, Count: 1, Turns: []float64{45}},
 	}}

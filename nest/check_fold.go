@@ -40,7 +40,8 @@ func (s Strip) checkFolds() error {
 			return say.Errorf("repeat %s is %v, must be 0 (none) or more", r.which, say.MM(r.mm))
 		}
 		if r.mm > 0 && r.mm < leastRepeat {
-			return say.Errorf("repeat %s is %v, must be 0 (none) or at least %v", r.which, say.MM(r.mm), say.MM(leastRepeat))
+			return say.Errorf("repeat %s is %v, must be 0 (none) or at least %v", r.which, say.MM(r.mm),
+				say.MM(leastRepeat))
 		}
 	}
 	return nil

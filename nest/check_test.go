@@ -27,15 +27,19 @@ func TestCheckNamesWhatIsWrong(t *testing.T) {
 		{"open", func(p *Problem) { p.Pieces[1].Outline[4][0] = 1 }, []string{`"side back"`, "open"}},
 		{"clockwise", func(p *Problem) { p.Pieces[1].Outline.Reverse() }, []string{`"side back"`, "clockwise"}},
 		{"crossing", func(p *Problem) { p.Pieces[1].Outline[3][1] = -50 }, []string{`"side back"`, "crosses"}},
-		{"vertex not a number", func(p *Problem) { p.Pieces[1].Outline[2][1] = nan }, []string{`"side back"`, "not finite"}},
+		{"vertex not a number", func(p *Problem) { p.Pieces[1].Outline[2][1] = nan },
+			[]string{`"side back"`, "not finite"}},
 		{"empty", func(p *Problem) { p.Pieces[1].Outline = nil }, []string{`"side back"`, "0 vertices"}},
-		{"far out", func(p *Problem) { p.Pieces[1].Outline = rect(70000, 0, 10, 10) }, []string{`"side back"`, "(70000, 0)", "65536 mm"}},
+		{"far out", func(p *Problem) { p.Pieces[1].Outline = rect(70000, 0, 10, 10) },
+			[]string{`"side back"`, "(70000, 0)", "65536 mm"}},
 		{"none to cut", func(p *Problem) { p.Pieces[2].Count = 0 }, []string{`"loop"`, "count is 0"}},
 		{"odd pair", func(p *Problem) { p.Pieces[0].Count = 3 }, []string{`"centre front"`, "count is 3", "even"}},
 		{"turn not a number", func(p *Problem) { p.Pieces[1].Turns[1] = nan }, []string{`"side back"`, "turn of NaN"}},
 		{"unknown mirror", func(p *Problem) { p.Pieces[1].Mirror = 7 }, []string{`"side back"`, "mirror right 7"}},
-		{"zone open", func(p *Problem) { p.Strip.Forbidden[0] = p.Strip.Forbidden[0][:4] }, []string{"forbidden zone 0", "open"}},
-		{"zone off the lattice", func(p *Problem) { p.Strip.Forbidden[0] = rect(0.1, 0, 5, 5) }, []string{"forbidden zone 0", "lattice"}},
+		{"zone open", func(p *Problem) { p.Strip.Forbidden[0] = p.Strip.Forbidden[0][:4] },
+			[]string{"forbidden zone 0", "open"}},
+		{"zone off the lattice", func(p *Problem) { p.Strip.Forbidden[0] = rect(0.1, 0, 5, 5) },
+			[]string{"forbidden zone 0", "lattice"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p, _ := lanternFront()
@@ -71,7 +75,8 @@ func TestCheckOfSizes(t *testing.T) {
 		{"in no turn", Strip{Width: 400, MaxLength: 2000}, []float64{0, 90}, AsDrawn,
 			&SizeError{Name: "panel", Along: 900, Across: 500, Width: 400, MaxLength: 2000}},
 	} {
-		p := Problem{Strip: c.strip, Pieces: []Piece{{Name: "panel", Outline: panel, Count: 2, Turns: c.turns, Mirror: c.mirror}}}
+		p := Problem{Strip: c.strip,
+			Pieces: []Piece{{Name: "panel", Outline: panel, Count: 2, Turns: c.turns, Mirror: c.mirror}}}
 		err := p.Check()
 		var size *SizeError
 		if errors.As(err, &size); !cmp.Equal(size, c.want) || (err == nil) != (c.want == nil) {
@@ -84,13 +89,15 @@ func TestCheckOfSizes(t *testing.T) {
 func TestCheckOfSizesMirrored(t *testing.T) {
 	lean := ring(orb.Point{0, 0}, orb.Point{100, 0}, orb.Point{600, 500}, orb.Point{500, 500})
 	for _, mirror := range []Mirror{AsDrawn, Paired, Free} {
-		p := Problem{Strip: Strip{Width: 600}, Pieces: []Piece{{Name: "lean", Outline: lean, Count: 2, Turns: []float64{-30}, Mirror: mirror}}}
+		p := Problem{Strip: Strip{Width: 600},
+			Pieces: []Piece{{Name: "lean", Outline: lean, Count: 2, Turns: []float64{-30}, Mirror: mirror}}}
 		if err := p.Check(); err != nil {
 			t.Errorf("mirror right %v: %v", mirror, err)
 		}
 		p.Pieces[0].Turns = []float64{30} // 500 cos 30 + 600 sin 30 across
 		var size *SizeError
-		if err := p.Check(); !errors.As(err, &size) || math.Abs(size.Across-(500*math.Cos(math.Pi/6)+600*math.Sin(math.Pi/6))) > 0.001 {
+		if err := p.Check(); !errors.As(err, &size) ||
+			math.Abs(size.Across-(500*math.Cos(math.Pi/6)+600*math.Sin(math.Pi/6))) > 0.001 {
 			t.Errorf("mirror right %v: %v", mirror, err)
 		}
 	}
@@ -111,7 +118,8 @@ func TestCheckOfSizesOnARepeat(t *testing.T) {
 	}
 	p.Pieces[0].Mirror = Paired
 	var size *SizeError
-	if err := p.Check(); !errors.As(err, &size) || !size.Mirrored || !size.Repeat || !strings.Contains(err.Error(), "it lies nowhere between the edges") {
+	if err := p.Check(); !errors.As(err, &size) || !size.Mirrored || !size.Repeat ||
+		!strings.Contains(err.Error(), "it lies nowhere between the edges") {
 		t.Errorf("paired: %v", err)
 	}
 	p.Pieces[0].Match.Groups = []int{3, 5}

@@ -61,7 +61,8 @@ func TestColumnsComeApart(t *testing.T) {
 		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
 			r := solve(t, p, nest.Options{Seed: seed, Bought: bought, Proofs: &proofs})
 			if most := 31.5 * inch; r.Layout.Length > most || r.Status != nest.Proved {
-				t.Errorf("%.3f in after %d evaluations, %v; want at most 31 1/2, proved", r.Layout.Length/inch, r.Stats.Evaluations, r.Status)
+				t.Errorf("%.3f in after %d evaluations, %v; want at most 31 1/2, proved", r.Layout.Length/inch,
+					r.Stats.Evaluations, r.Status)
 			}
 		})
 	}

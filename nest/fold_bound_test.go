@@ -18,9 +18,11 @@ func TestNoShareOfAFoldIsUnderTheOpenBound(t *testing.T) {
 	problems := rapid.Custom(func(t *rapid.T) Problem {
 		p := Problem{Strip: Strip{Width: 300}, Gap: rapid.SampledFrom([]float64{0, 5}).Draw(t, "gap")}
 		for i := range rapid.IntRange(2, 3).Draw(t, "kinds") {
-			long, wide := float64(rapid.IntRange(20, 240).Draw(t, "long")), float64(rapid.IntRange(20, 140).Draw(t, "wide"))
+			long, wide := float64(rapid.IntRange(20, 240).Draw(t, "long")),
+				float64(rapid.IntRange(20, 140).Draw(t, "wide"))
 			p.Pieces = append(p.Pieces, Piece{
-				Name: fmt.Sprint("piece ", i), Outline: rect(0, 0, long, wide), Count: rapid.IntRange(2, 3).Draw(t, "count"),
+				Name: fmt.Sprint("piece ", i), Outline: rect(0, 0, long, wide),
+				Count: rapid.IntRange(2, 3).Draw(t, "count"),
 			})
 		}
 		return p
@@ -44,7 +46,8 @@ func TestNoShareOfAFoldIsUnderTheOpenBound(t *testing.T) {
 					cloth += s.Cloth(r.Layout.Length)
 				}
 				if laid++; cloth < bound-plane.Lattice {
-					t.Errorf("problem %d, %v, share %b: takes %v mm, and the bound is %v", seed, lay, share, cloth, bound)
+					t.Errorf("problem %d, %v, share %b: takes %v mm, and the bound is %v", seed, lay, share, cloth,
+						bound)
 				}
 			}
 		}

@@ -28,7 +28,8 @@ func TestMarkersOfNarrowerClothLieOnWider(t *testing.T) {
 		if len(to) != len(from) {
 			t.Fatalf("%d stretches, %d on the narrower cloth", len(to), len(from))
 		}
-		if free, err := Fold(wide, lay, selvedge); err != nil || len(free) != len(to) || len(free[0].Problem.Pieces) != len(to[0].Problem.Pieces) {
+		if free, err := Fold(wide, lay, selvedge); err != nil || len(free) != len(to) ||
+			len(free[0].Problem.Pieces) != len(to[0].Problem.Pieces) {
 			other++
 		}
 		var layouts []Layout

@@ -14,7 +14,8 @@ import (
 // foldable draws an open problem with pieces of every kind that a folded lay
 // treats in its own way, and mostly what the lay allows.
 func foldable(t *rapid.T, lay Lay) Problem {
-	p := Problem{Strip: Strip{Width: float64(rapid.IntRange(150, 260).Draw(t, "width")) + rapid.Float64Range(0, 1).Draw(t, "off the lattice")}}
+	p := Problem{Strip: Strip{Width: float64(rapid.IntRange(150, 260).Draw(t, "width")) + rapid.Float64Range(0,
+		1).Draw(t, "off the lattice")}}
 	p.Gap = rapid.SampledFrom([]float64{0, 0, 1.5, 0.3}).Draw(t, "gap")
 	if rapid.IntRange(0, 3).Draw(t, "limited") == 0 {
 		p.Strip.MaxLength = rapid.Float64Range(200, 500).Draw(t, "longest")
@@ -26,7 +27,8 @@ func foldable(t *rapid.T, lay Lay) Problem {
 		x, y := float64(rapid.IntRange(0, 90).Draw(t, "flaw x")), float64(rapid.IntRange(0, 150).Draw(t, "flaw y"))
 		p.Strip.Forbidden = []orb.Ring{ring(orb.Point{x, y}, orb.Point{x + 9, y + 2}, orb.Point{x + 4, y + 22})}
 	}
-	turns := rapid.SampledFrom([][]float64{nil, {0}, {0, 180}, {180}, {0, 90, 180, 270}, {90, 270}, {3.3, 0, -3.3}, {45}, {2.5, 182.5}})
+	turns := rapid.SampledFrom([][]float64{nil, {0}, {0, 180}, {180}, {0, 90, 180, 270}, {90, 270}, {3.3, 0, -3.3},
+		{45}, {2.5, 182.5}})
 	if lay == CrosswiseFold {
 		turns = rapid.SampledFrom([][]float64{{0, 180}, {0, 90, 180, 270}, {90, 270}, {2.5, 182.5}, {180, 1, 0}})
 	}
@@ -40,7 +42,8 @@ func foldablePiece(t *rapid.T, name string, turns []float64) Piece {
 	a, b := float64(rapid.IntRange(10, 60).Draw(t, "a")), float64(rapid.IntRange(6, 60).Draw(t, "b"))
 	half := ring(orb.Point{0, 0}, orb.Point{a, 0}, orb.Point{a + 3, b}, orb.Point{a / 2, b / 3}, orb.Point{0, b / 2})
 	half = plane.SnapRing(half)
-	piece := Piece{Name: name, Outline: plane.Unfold(half, 0), Count: rapid.IntRange(1, 4).Draw(t, "count"), Turns: turns}
+	piece := Piece{Name: name, Outline: plane.Unfold(half, 0), Count: rapid.IntRange(1, 4).Draw(t, "count"),
+		Turns: turns}
 	switch rapid.IntRange(0, 4).Draw(t, "kind") {
 	case 0: // may lie on a fold
 		piece.Half = shifted(half, 5, -7)
@@ -57,7 +60,8 @@ func foldablePiece(t *rapid.T, name string, turns []float64) Piece {
 		piece.Outline = half
 	}
 	if rapid.Bool().Draw(t, "matched") {
-		piece.Match = &Match{Point: orb.Point{rapid.Float64Range(0, 60).Draw(t, "point x"), rapid.Float64Range(0, 60).Draw(t, "point y")}}
+		piece.Match = &Match{Point: orb.Point{rapid.Float64Range(0, 60).Draw(t, "point x"),
+			rapid.Float64Range(0, 60).Draw(t, "point y")}}
 		for range piece.Count {
 			piece.Match.Groups = append(piece.Match.Groups, rapid.IntRange(0, 2).Draw(t, "group"))
 		}
@@ -141,7 +145,8 @@ func waysAndLevels(p Problem, i, k int) []seatedWay {
 			case s.Folds == FoldBelow:
 				levels[0][0] = keep
 			case s.Folds == FoldBoth:
-				levels = [][2]float64{{keep, s.Width/2 - s.Middle - high}, {s.Width/2 + s.Middle, s.Width - keep - high}}
+				levels = [][2]float64{{keep, s.Width/2 - s.Middle - high},
+					{s.Width/2 + s.Middle, s.Width - keep - high}}
 			}
 			levels = slices.DeleteFunc(levels, func(r [2]float64) bool { return r[0] > r[1] })
 			if len(levels) > 0 {
@@ -161,7 +166,8 @@ func freeLevel(levels, taken [][2]float64, high, gap float64) (float64, bool) {
 			tries = append(tries, o[1]+gap, o[0]-gap-high)
 		}
 		for _, y := range tries {
-			if y >= r[0] && y <= r[1] && !slices.ContainsFunc(taken, func(o [2]float64) bool { return y < o[1]+gap && o[0] < y+high+gap }) {
+			if y >= r[0] && y <= r[1] &&
+				!slices.ContainsFunc(taken, func(o [2]float64) bool { return y < o[1]+gap && o[0] < y+high+gap }) {
 				return y, true
 			}
 		}

@@ -137,7 +137,8 @@ func bodice() Problem {
 		Strip: Strip{Width: 1400},
 		Pieces: []Piece{
 			{Name: "front", Outline: shifted(plane.Unfold(half, 0), 0, 300), Half: half, Count: 1},
-			{Name: "side", Outline: ring(orb.Point{0, 0}, orb.Point{400, 0}, orb.Point{400, 300}, orb.Point{0, 150}), Count: 4, Mirror: Paired},
+			{Name: "side", Outline: ring(orb.Point{0, 0}, orb.Point{400, 0}, orb.Point{400, 300}, orb.Point{0, 150}),
+				Count: 4, Mirror: Paired},
 			{Name: "band", Outline: rect(0, 0, 700, 100), Count: 2},
 			{Name: "loop", Outline: rect(0, 0, 100, 40), Count: 1},
 		},
@@ -185,7 +186,8 @@ func TestFoldSharesOut(t *testing.T) {
 		if diff := cmp.Diff([][]cut{c.folded, c.rest}, [][]cut{cuts(got[0]), cuts(got[1])}); diff != "" {
 			t.Errorf("%v:\n%s", c.lay, diff)
 		}
-		if got[0].Lay != c.lay || got[1].Lay != Open || got[1].Layers() != 1 || (got[0].Layers() == 2) != (c.lay == CrosswiseFold || c.lay == CrosswiseTurned) {
+		if got[0].Lay != c.lay || got[1].Lay != Open || got[1].Layers() != 1 ||
+			(got[0].Layers() == 2) != (c.lay == CrosswiseFold || c.lay == CrosswiseTurned) {
 			t.Errorf("%v: lays %v and %v", c.lay, got[0].Lay, got[1].Lay)
 		}
 	}
@@ -200,18 +202,30 @@ func TestFoldRefuses(t *testing.T) {
 		says  []string
 	}{
 		{"nap across", CrosswiseFold, func(p *Problem) {}, []string{`"side"`, "180 degrees", "turn the upper layer"}},
-		{"repeat across", LengthwiseFold, func(p *Problem) { p.Strip.Repeat.Across = 90 }, []string{"repeat across", "open"}},
-		{"repeat on a double fold", DoubleFold, func(p *Problem) { p.Strip.Repeat.Across = 90 }, []string{"repeat across", "open"}},
-		{"repeat along, folded across", CrosswiseTurned, func(p *Problem) { p.Strip.Repeat.Along = 90 }, []string{"repeat", "open"}},
-		{"flaw on a double fold", DoubleFold, func(p *Problem) { p.Strip.Forbidden = []orb.Ring{rect(0, 0, 9, 9)} }, []string{"flaws", "cut the flaws out"}},
-		{"flaw and a piece left over", LengthwiseFold, func(p *Problem) { p.Strip.Forbidden = []orb.Ring{rect(0, 0, 9, 9)} }, []string{`"loop" is cut once`, "open", "flaws"}},
-		{"just fits, half a gap from the fold", LengthwiseFold, func(p *Problem) { p.Strip.Width = 630; p.Pieces = p.Pieces[1:2]; p.Gap = 30 }, nil},
-		{"half a gap too wide", LengthwiseFold, func(p *Problem) { p.Strip.Width = 628; p.Pieces = p.Pieces[1:2]; p.Gap = 30 }, []string{`"side" takes 300 mm across`, "room for 299 mm"}},
-		{"too wide", LengthwiseFold, func(p *Problem) { p.Strip.Width = 590; p.Pieces = p.Pieces[1:2] }, []string{`"side" takes 300 mm across`, "room for 295 mm", "open"}},
+		{"repeat across", LengthwiseFold, func(p *Problem) { p.Strip.Repeat.Across = 90 },
+			[]string{"repeat across", "open"}},
+		{"repeat on a double fold", DoubleFold, func(p *Problem) { p.Strip.Repeat.Across = 90 },
+			[]string{"repeat across", "open"}},
+		{"repeat along, folded across", CrosswiseTurned, func(p *Problem) { p.Strip.Repeat.Along = 90 },
+			[]string{"repeat", "open"}},
+		{"flaw on a double fold", DoubleFold, func(p *Problem) { p.Strip.Forbidden = []orb.Ring{rect(0, 0, 9, 9)} },
+			[]string{"flaws", "cut the flaws out"}},
+		{"flaw and a piece left over", LengthwiseFold,
+			func(p *Problem) { p.Strip.Forbidden = []orb.Ring{rect(0, 0, 9, 9)} },
+			[]string{`"loop" is cut once`, "open", "flaws"}},
+		{"just fits, half a gap from the fold", LengthwiseFold,
+			func(p *Problem) { p.Strip.Width = 630; p.Pieces = p.Pieces[1:2]; p.Gap = 30 }, nil},
+		{"half a gap too wide", LengthwiseFold,
+			func(p *Problem) { p.Strip.Width = 628; p.Pieces = p.Pieces[1:2]; p.Gap = 30 },
+			[]string{`"side" takes 300 mm across`, "room for 299 mm"}},
+		{"too wide", LengthwiseFold, func(p *Problem) { p.Strip.Width = 590; p.Pieces = p.Pieces[1:2] },
+			[]string{`"side" takes 300 mm across`, "room for 295 mm", "open"}},
 		{"alone", DoubleFold, func(p *Problem) { p.Pieces = p.Pieces[3:] }, []string{`"loop" is cut once`}},
-		{"one way up", LengthwiseFold, func(p *Problem) { p.Pieces = p.Pieces[1:2]; p.Pieces[0].Mirror = AsDrawn }, []string{`"side"`, "mirror image"}},
+		{"one way up", LengthwiseFold, func(p *Problem) { p.Pieces = p.Pieces[1:2]; p.Pieces[0].Mirror = AsDrawn },
+			[]string{`"side"`, "mirror image"}},
 		{"unknown", 9, func(p *Problem) {}, []string{"lay 9"}},
-		{"unsound", LengthwiseFold, func(p *Problem) { p.Pieces[0].Half = rect(0, 0, 500, 300) }, []string{`"front": half`, "not the outline"}},
+		{"unsound", LengthwiseFold, func(p *Problem) { p.Pieces[0].Half = rect(0, 0, 500, 300) },
+			[]string{`"front": half`, "not the outline"}},
 	} {
 		p := bodice()
 		c.spoil(&p)
@@ -237,7 +251,8 @@ func TestFoldRefuses(t *testing.T) {
 // A lay that cannot be spread says what is in the way in few words as well, and
 // carries what would help and the sizes of a piece that is too large.
 func TestLayErrorsAreBrief(t *testing.T) {
-	wide := Problem{Strip: Strip{Width: 100}, Pieces: []Piece{{Name: "panel", Outline: rect(0, 0, 30, 60), Count: 2, Mirror: Free, Turns: []float64{0}}}}
+	wide := Problem{Strip: Strip{Width: 100},
+		Pieces: []Piece{{Name: "panel", Outline: rect(0, 0, 30, 60), Count: 2, Mirror: Free, Turns: []float64{0}}}}
 	once := wide
 	once.Pieces = []Piece{{Name: "panel", Outline: rect(0, 0, 30, 20), Count: 1, Turns: []float64{0}}}
 	patterned := wide
@@ -263,7 +278,8 @@ func TestLayErrorsAreBrief(t *testing.T) {
 			t.Errorf("%v: %v", c.lay, err)
 			continue
 		}
-		if refused.Brief != c.brief || refused.Lay != c.lay || refused.Remedy != c.help || (refused.Size != nil) != c.size {
+		if refused.Brief != c.brief || refused.Lay != c.lay || refused.Remedy != c.help ||
+			(refused.Size != nil) != c.size {
 			t.Errorf("%v: %+v", c.lay, refused)
 		}
 		if c.size && (refused.Size.Across != 60 || refused.Size.Width != 50) {

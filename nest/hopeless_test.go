@@ -11,7 +11,8 @@ func TestHopeless(t *testing.T) {
 	if (Options{}).hopeless() != nil {
 		t.Error("a search is given up that nobody compares")
 	}
-	hopeless := Options{Purchase: true, Bought: func(used float64) float64 { return 100 * math.Ceil(used/100) }}.hopeless()
+	hopeless := Options{Purchase: true,
+		Bought: func(used float64) float64 { return 100 * math.Ceil(used/100) }}.hopeless()
 	for _, c := range []struct {
 		length, done float64
 		want         bool

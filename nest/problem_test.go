@@ -16,7 +16,8 @@ func TestAnExactFitIsFull(t *testing.T) {
 		free   float64 // mm
 		full   bool
 	}{
-		{11.1, 0, true}, {12.35, 0, true}, {5.05, 0, true}, {6 + 1./3, 0, true}, {11.1, 0.1, false}, {5.05, 0.02, false},
+		{11.1, 0, true}, {12.35, 0, true}, {5.05, 0, true}, {6 + 1./3, 0, true}, {11.1, 0.1, false},
+		{5.05, 0.02, false},
 	} {
 		across := c.across * 25.4
 		down := plane.SnapDown(across)

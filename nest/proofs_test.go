@@ -15,7 +15,8 @@ import (
 func TestProofsAreMadeOnce(t *testing.T) {
 	gores := func(count int) Problem {
 		gore := orb.Ring{{0, 0}, {1000, 0}, {1000, 420}, {0, 130}, {0, 0}}
-		return Problem{Strip: Strip{Width: 900}, Gap: 3, Pieces: []Piece{{Name: "gore", Outline: gore, Count: count, Turns: []float64{0, 180}}}}
+		return Problem{Strip: Strip{Width: 900}, Gap: 3,
+			Pieces: []Piece{{Name: "gore", Outline: gore, Count: count, Turns: []float64{0, 180}}}}
 	}
 	var m Proofs
 	over, cancel := context.WithCancel(t.Context())

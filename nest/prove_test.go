@@ -67,7 +67,8 @@ func TestBoundOfTurnedSlices(t *testing.T) {
 // Three pieces on 231 mm take 576 mm, and the outlines as drawn, snapped, cover
 // more than that cloth.
 func TestBoundByTheLeastOfTheWays(t *testing.T) {
-	p, l := slices3(sliced{width: 231, length: 576, from: [2]int{170, 401}, to: [2]int{231, 330}, angles: [3]float64{31, 201.7, 77.3}})
+	p, l := slices3(sliced{width: 231, length: 576, from: [2]int{170, 401}, to: [2]int{231, 330},
+		angles: [3]float64{31, 201.7, 77.3}})
 	if err := Verify(p, l); err != nil {
 		t.Fatal(err)
 	}

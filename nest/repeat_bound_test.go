@@ -26,7 +26,8 @@ func TestPanelsTakeWholeRepeats(t *testing.T) {
 		return nest.Problem{
 			Strip: nest.Strip{Width: 54 * in, Repeat: nest.Repeat{Along: 12.6 * in}},
 			Pieces: []nest.Piece{{
-				Name: "width", Count: len(groups), Outline: plane.SnapRing(rectangle(48*in, 54*in)), Match: &nest.Match{Groups: groups},
+				Name: "width", Count: len(groups), Outline: plane.SnapRing(rectangle(48*in, 54*in)),
+				Match: &nest.Match{Groups: groups},
 			}},
 		}
 	}
@@ -60,7 +61,8 @@ func wideStripes(seed uint64) stripes {
 	}
 	left := between(3, 5)
 	for k := 0; left > 0 && k < 3; k++ {
-		kind := stripeKind{long: between(2, 12), wide: between(s.width/2-2, s.width-1), count: min(left, between(1, 4)), group: r.IntN(k + 1)}
+		kind := stripeKind{long: between(2, 12), wide: between(s.width/2-2, s.width-1), count: min(left, between(1, 4)),
+			group: r.IntN(k + 1)}
 		kind.at, kind.level = r.IntN(kind.long+1), r.IntN(kind.wide+1)
 		left -= kind.count
 		s.kinds = append(s.kinds, kind)
@@ -156,7 +158,8 @@ func onRepeat(t *rapid.T) nest.Problem {
 	p.Strip.Repeat.Across = rapid.SampledFrom([]float64{0, 17.35, 31.7}).Draw(t, "across")
 	p.Gap = rapid.SampledFrom([]float64{0, 0, 2}).Draw(t, "gap")
 	if rapid.IntRange(0, 3).Draw(t, "given") == 3 {
-		p.Phases = map[int]orb.Point{1: {rapid.Float64Range(0, 60).Draw(t, "phase along"), rapid.Float64Range(0, 60).Draw(t, "phase across")}}
+		p.Phases = map[int]orb.Point{1: {rapid.Float64Range(0, 60).Draw(t, "phase along"),
+			rapid.Float64Range(0, 60).Draw(t, "phase across")}}
 	}
 	x := func(label string, lo, hi int) float64 { return float64(rapid.IntRange(lo, hi).Draw(t, label)) }
 	for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
@@ -166,16 +169,19 @@ func onRepeat(t *rapid.T) nest.Problem {
 		case 0:
 			outline = orb.Ring{{0, 0}, {long, wide * x("apex", 0, 4) / 4}, {0, wide}, {0, 0}}
 		case 1:
-			outline = orb.Ring{{x("a", 0, 9), 0}, {long, 0}, {long - x("b", 0, 9), wide / 2}, {long, wide}, {0, wide}, {0, 0}}
+			outline = orb.Ring{{x("a", 0, 9), 0}, {long, 0}, {long - x("b", 0, 9), wide / 2}, {long, wide}, {0, wide},
+				{0, 0}}
 			outline[5] = outline[0]
 		}
 		piece := nest.Piece{
-			Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"), Outline: plane.SnapRing(outline),
-			Turns:  rapid.SampledFrom([][]float64{{0}, {0, 180}, {2, 0, 358}, {0, 90, 180, 270}}).Draw(t, "turns"),
-			Mirror: rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror"),
+			Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"),
+			Outline: plane.SnapRing(outline),
+			Turns:   rapid.SampledFrom([][]float64{{0}, {0, 180}, {2, 0, 358}, {0, 90, 180, 270}}).Draw(t, "turns"),
+			Mirror:  rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror"),
 		}
 		if rapid.IntRange(0, 4).Draw(t, "matched") < 4 {
-			piece.Match = &nest.Match{Point: orb.Point{rapid.Float64Range(-20, 60).Draw(t, "point x"), rapid.Float64Range(-20, 60).Draw(t, "point y")}}
+			piece.Match = &nest.Match{Point: orb.Point{rapid.Float64Range(-20, 60).Draw(t, "point x"),
+				rapid.Float64Range(-20, 60).Draw(t, "point y")}}
 			for range piece.Count {
 				piece.Match.Groups = append(piece.Match.Groups, rapid.SampledFrom([]int{1, 1, 1, 2}).Draw(t, "group"))
 			}
@@ -203,14 +209,16 @@ func TestReasonNamesTheRepeat(t *testing.T) {
 	b := nest.LowerBound(context.Background(), s.problem())
 	want := "piece 0 crosses the line 50 mm from the edge wherever laid: such pieces follow each other in one row, " +
 		"matched ones whole repeats apart, and no order makes that row shorter"
-	if got := b.Reason(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }); got != want || b.Kind != bound.Row {
+	if got := b.Reason(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }); got != want ||
+		b.Kind != bound.Row {
 		t.Errorf("%s: %q, want %q", b.Kind, got, want)
 	}
 	s = stripes{width: 10, along: 4, kinds: []stripeKind{{long: 5, wide: 3, count: 7}}}
 	b = nest.LowerBound(context.Background(), s.problem())
 	want = "counting how many pieces fit one behind another on each line along a shorter cloth, " +
 		"matched ones whole repeats apart, the pieces need more such lines than the cloth is wide"
-	if got := b.Reason(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }); got != want || math.Abs(b.Length-210) > 0.01 {
+	if got := b.Reason(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }); got != want ||
+		math.Abs(b.Length-210) > 0.01 {
 		t.Errorf("%s of %v mm: %q, want %q", b.Kind, b.Length, got, want)
 	}
 }

@@ -54,7 +54,8 @@ func randomStripes(seed uint64) stripes {
 
 func (s stripes) problem() nest.Problem {
 	const cm = 10.0
-	p := nest.Problem{Strip: nest.Strip{Width: cm * float64(s.width), Repeat: nest.Repeat{Along: cm * float64(s.along), Across: cm * float64(s.across)}}}
+	p := nest.Problem{Strip: nest.Strip{Width: cm * float64(s.width),
+		Repeat: nest.Repeat{Along: cm * float64(s.along), Across: cm * float64(s.across)}}}
 	for i, k := range s.kinds {
 		piece := nest.Piece{
 			Name: fmt.Sprint("piece ", i), Count: k.count, Outline: rectangle(cm*float64(k.long), cm*float64(k.wide)),

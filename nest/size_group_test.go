@@ -16,15 +16,18 @@ func TestGroupsFindAPhase(t *testing.T) {
 	found := map[bool]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, least, most int) int { return rapid.IntRange(least, most).Draw(t, name) }
-		p := Problem{Strip: Strip{Width: float64(draw("width", 40, 60)), Repeat: Repeat{Across: float64(draw("across", 15, 40))}}}
+		p := Problem{Strip: Strip{Width: float64(draw("width", 40, 60)),
+			Repeat: Repeat{Across: float64(draw("across", 15, 40))}}}
 		if rapid.Bool().Draw(t, "short") {
 			p.Strip.MaxLength, p.Strip.Repeat.Along = float64(draw("longest", 40, 60)), float64(draw("along", 15, 40))
 		}
 		turns := rapid.SampledFrom([][]float64{nil, {0, 180}, {0, 90}})
 		for i := range draw("pieces", 1, 4) {
 			p.Pieces = append(p.Pieces, Piece{
-				Name: fmt.Sprint("piece ", i), Outline: rect(0, 0, float64(draw("long", 30, 40)), float64(draw("wide", 30, 40))), Count: 2,
-				Turns: turns.Draw(t, "turns"), Mirror: rapid.SampledFrom([]Mirror{AsDrawn, Paired, Free}).Draw(t, "mirror"),
+				Name:    fmt.Sprint("piece ", i),
+				Outline: rect(0, 0, float64(draw("long", 30, 40)), float64(draw("wide", 30, 40))), Count: 2,
+				Turns: turns.Draw(t, "turns"), Mirror: rapid.SampledFrom([]Mirror{AsDrawn, Paired, Free}).Draw(t,
+					"mirror"),
 				Match: &Match{Point: orb.Point{float64(draw("x", 0, 40)), float64(draw("y", 0, 40))}},
 			})
 		}
@@ -39,7 +42,8 @@ func TestGroupsFindAPhase(t *testing.T) {
 		}
 		found[want]++
 	})
-	if !t.Failed() && !testing.Short() && (found[true] < 5 || found[false] < 5) { // -short draws too few to ask for rare ones
+	// -short draws too few to ask for rare ones
+	if !t.Failed() && !testing.Short() && (found[true] < 5 || found[false] < 5) {
 		t.Errorf("found %v: not worth the name of a test", found)
 	}
 }

@@ -54,15 +54,17 @@ func TestTwelveGores(t *testing.T) {
 	}{{"two-way", []float64{0, 180}, 80}, {"one-way", []float64{0}, 120}} {
 		t.Run(c.name, func(t *testing.T) {
 			p := nest.Problem{
-				Strip:  nest.Strip{Width: 55 * inch},
-				Pieces: []nest.Piece{{Name: "gore", Outline: gore(5*inch, 12*inch, 40*inch), Count: 12, Turns: c.turns}},
+				Strip: nest.Strip{Width: 55 * inch},
+				Pieces: []nest.Piece{{Name: "gore", Outline: gore(5*inch, 12*inch, 40*inch), Count: 12,
+					Turns: c.turns}},
 			}
 			r := solve(t, p, nest.Options{Effort: nest.Quick})
 			if got := r.Layout.Length / inch; got > c.most+1e-3 {
 				t.Errorf("%.3f in, the rows take %v in", got, c.most)
 			}
 			if area := 4080.0 / 55; r.Bound.Length/inch < area-1e-6 || r.Bound.Length > r.Layout.Length {
-				t.Errorf("bound %.3f in, area alone gives %.3f, layout %.3f", r.Bound.Length/inch, area, r.Layout.Length/inch)
+				t.Errorf("bound %.3f in, area alone gives %.3f, layout %.3f", r.Bound.Length/inch, area,
+					r.Layout.Length/inch)
 			}
 		})
 	}
@@ -94,7 +96,8 @@ func randomProblem(t *rapid.T) nest.Problem {
 	for range rapid.IntRange(1, 4).Draw(t, "kinds") {
 		a := float64(rapid.IntRange(8, 50).Draw(t, "a"))
 		b := float64(rapid.IntRange(8, 30).Draw(t, "b"))
-		piece := nest.Piece{Name: "piece", Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"), Turns: turns.Draw(t, "turns")}
+		piece := nest.Piece{Name: "piece", Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"),
+			Turns: turns.Draw(t, "turns")}
 		piece.Mirror = rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror")
 		switch rapid.IntRange(0, 4).Draw(t, "kind") {
 		case 0:
@@ -112,13 +115,15 @@ func randomProblem(t *rapid.T) nest.Problem {
 		p.Pieces = append(p.Pieces, piece)
 	}
 	if rapid.IntRange(0, 2).Draw(t, "patterned") == 0 {
-		p.Strip.Repeat = rapid.SampledFrom([]nest.Repeat{{Along: 17.3}, {Across: 11}, {Along: 8, Across: 8}}).Draw(t, "repeat")
+		p.Strip.Repeat = rapid.SampledFrom([]nest.Repeat{{Along: 17.3}, {Across: 11}, {Along: 8, Across: 8}}).Draw(t,
+			"repeat")
 		for i := range p.Pieces {
 			x, y := rapid.Float64Range(0, 30).Draw(t, "match x"), rapid.Float64Range(0, 30).Draw(t, "match y")
 			p.Pieces[i].Match = &nest.Match{Point: orb.Point{x, y}}
 			for range p.Pieces[i].Count / 2 {
 				g := rapid.IntRange(0, 3).Draw(t, "group")
-				p.Pieces[i].Match.Groups = append(p.Pieces[i].Match.Groups, g, max(g, rapid.IntRange(0, 3).Draw(t, "partner")))
+				p.Pieces[i].Match.Groups = append(p.Pieces[i].Match.Groups, g,
+					max(g, rapid.IntRange(0, 3).Draw(t, "partner")))
 			}
 		}
 	}
@@ -135,7 +140,8 @@ func randomProblem(t *rapid.T) nest.Problem {
 func TestEveryLayoutPasses(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := randomProblem(t)
-		lay := rapid.SampledFrom([]nest.Lay{nest.Open, nest.Open, nest.LengthwiseFold, nest.CrosswiseFold, nest.CrosswiseTurned, nest.DoubleFold}).Draw(t, "lay")
+		lay := rapid.SampledFrom([]nest.Lay{nest.Open, nest.Open, nest.LengthwiseFold, nest.CrosswiseFold,
+			nest.CrosswiseTurned, nest.DoubleFold}).Draw(t, "lay")
 		stretches, err := nest.Fold(p, lay, 2)
 		if err != nil {
 			return // too big, or not for this lay
@@ -180,10 +186,12 @@ func TestSameBytes(t *testing.T) {
 
 // The same on a repeat, where groups are moved and layouts are built anew.
 func TestSameBytesOnARepeat(t *testing.T) {
-	p := nest.Problem{Strip: nest.Strip{Width: 1400, Repeat: nest.Repeat{Along: 127, Across: 80.01}}, Gap: 3, Pieces: []nest.Piece{
-		{Name: "gore", Outline: gore(90, 640, 1040), Count: 6, Turns: []float64{0, 180}, Match: &nest.Match{Groups: []int{0, 0, 0, 1, 1, 1}}},
-		{Name: "band", Outline: rectangle(720, 95), Count: 3, Match: &nest.Match{Groups: []int{0, 1, 2}}},
-	}}
+	p := nest.Problem{Strip: nest.Strip{Width: 1400, Repeat: nest.Repeat{Along: 127, Across: 80.01}}, Gap: 3,
+		Pieces: []nest.Piece{
+			{Name: "gore", Outline: gore(90, 640, 1040), Count: 6, Turns: []float64{0, 180},
+				Match: &nest.Match{Groups: []int{0, 0, 0, 1, 1, 1}}},
+			{Name: "band", Outline: rectangle(720, 95), Count: 3, Match: &nest.Match{Groups: []int{0, 1, 2}}},
+		}}
 	first := solve(t, p, nest.Options{Seed: 7, Work: 2 << 20, Workers: 1})
 	again := solve(t, p, nest.Options{Seed: 7, Work: 2 << 20, Workers: 3})
 	if diff := cmp.Diff(first.Layout, again.Layout); diff != "" {
@@ -193,7 +201,8 @@ func TestSameBytesOnARepeat(t *testing.T) {
 		t.Errorf("bound %v, layout %v, first %v", first.Bound.Length, first.Layout.Length, first.Stats.FirstLength)
 	}
 	// Begun from its own layout nothing is lost.
-	if more := solve(t, p, nest.Options{Effort: nest.Trial, Start: &first.Layout}); more.Layout.Length > first.Layout.Length {
+	if more := solve(t, p, nest.Options{Effort: nest.Trial,
+		Start: &first.Layout}); more.Layout.Length > first.Layout.Length {
 		t.Errorf("begun from %v: %v", first.Layout.Length, more.Layout.Length)
 	}
 }
@@ -319,7 +328,8 @@ func TestPanelsOnARepeat(t *testing.T) {
 			}
 			// a repeat less and the panels lie over each other; half a repeat less
 			// and the pattern does not meet
-			last := &r.Layout.Placed[slices.IndexFunc(r.Layout.Placed, func(pl nest.Placed) bool { return pl.At[0] == places[c.count-1] })]
+			last := &r.Layout.Placed[slices.IndexFunc(r.Layout.Placed,
+				func(pl nest.Placed) bool { return pl.At[0] == places[c.count-1] })]
 			for rule, less := range map[nest.Rule]float64{nest.Overlap: c.repeat, nest.OffRepeat: c.repeat / 2} {
 				moved := last.At[0]
 				last.At[0] = plane.Snap(moved - less)

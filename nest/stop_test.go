@@ -34,7 +34,8 @@ func TestRowsWhenThereIsNoTime(t *testing.T) {
 		}
 		for _, s := range stretches {
 			r, err := Solve(ctx, s.Problem, o)
-			if l := rows(t, s.Problem); err != nil && (s.Problem.Strip.MaxLength == 0 || l.Length <= s.Problem.Strip.MaxLength) {
+			if l := rows(t, s.Problem); err != nil &&
+				(s.Problem.Strip.MaxLength == 0 || l.Length <= s.Problem.Strip.MaxLength) {
 				t.Fatalf("%v of %v mm: %v", s.Lay, l.Length, err)
 			} else if err != nil {
 				continue
@@ -60,7 +61,8 @@ func fine(kind, corners int, size float64) orb.Ring {
 		step := size / float64(teeth)
 		for i := range teeth {
 			x := float64(i) * step
-			out = append(out, orb.Point{x, size / 2}, orb.Point{x, 0}, orb.Point{x + step/2, 0}, orb.Point{x + step/2, size / 2})
+			out = append(out, orb.Point{x, size / 2}, orb.Point{x, 0}, orb.Point{x + step/2, 0},
+				orb.Point{x + step/2, size / 2})
 		}
 		out = append(out, orb.Point{size, size / 2}, orb.Point{size, size * 0.6}, orb.Point{0, size * 0.6})
 	default:
@@ -87,23 +89,28 @@ func heavy() map[string]Problem {
 	all["one comb of 603 corners, 8 times"] = p
 	p.Pieces = nil
 	for i := range 4 {
-		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("comb ", i), Outline: fine(0, 603, 300+20*float64(i)), Count: 4, Turns: []float64{0, 180}})
+		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("comb ", i), Outline: fine(0, 603, 300+20*float64(i)),
+			Count: 4, Turns: []float64{0, 180}})
 	}
 	all["four combs of 603 corners"] = p
 	p.Pieces = nil
 	for i := range 3 {
-		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("fine ", i), Outline: fine(i, 1500, 250), Count: 60, Turns: []float64{0, 180}})
+		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("fine ", i), Outline: fine(i, 1500, 250), Count: 60,
+			Turns: []float64{0, 180}})
 	}
 	all["outlines of 1,500 corners, 180 pieces"] = p
 	p.Pieces = nil
 	for i := range 40 {
-		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("petal ", i), Outline: fine(1, 150+i, 200+9*float64(i)), Count: 1, Turns: tilted})
+		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("petal ", i), Outline: fine(1, 150+i, 200+9*float64(i)),
+			Count: 1, Turns: tilted})
 	}
 	all["40 curved outlines in 20 ways"] = p
 	r := rand.New(rand.NewPCG(1, 1))
 	p.Pieces = nil
 	for i := range 3000 {
-		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("slip ", i), Outline: rect(0, 0, 10+float64(r.IntN(90)), 10+float64(r.IntN(90))), Count: 1, Turns: []float64{0, 90}})
+		p.Pieces = append(p.Pieces,
+			Piece{Name: fmt.Sprint("slip ", i), Outline: rect(0, 0, 10+float64(r.IntN(90)), 10+float64(r.IntN(90))),
+				Count: 1, Turns: []float64{0, 90}})
 	}
 	all["3,000 different rectangles"] = p
 	p.Pieces = []Piece{{Name: "slip", Outline: rect(0, 0, 60, 40), Count: 3000, Turns: []float64{0, 90}}}
@@ -169,11 +176,13 @@ func TestTimeCoversEverything(t *testing.T) {
 // TestLimitsAreNamed: what would take too long is refused, and the refusal names
 // the limit.
 func TestLimitsAreNamed(t *testing.T) {
-	p := Problem{Strip: Strip{Width: 1400}, Pieces: []Piece{{Name: "lace", Outline: fine(1, MostCorners+1, 300), Count: 1}}}
+	p := Problem{Strip: Strip{Width: 1400},
+		Pieces: []Piece{{Name: "lace", Outline: fine(1, MostCorners+1, 300), Count: 1}}}
 	if err := p.Check(); err == nil || !strings.Contains(err.Error(), "5001 corners, at most 5000") {
 		t.Errorf("a corner too many: %v", err)
 	}
-	p.Pieces = []Piece{{Name: "slip", Outline: rect(0, 0, 9, 9), Count: MostPieces}, {Name: "one more", Outline: rect(0, 0, 9, 9), Count: 1}}
+	p.Pieces = []Piece{{Name: "slip", Outline: rect(0, 0, 9, 9), Count: MostPieces},
+		{Name: "one more", Outline: rect(0, 0, 9, 9), Count: 1}}
 	if err := p.Check(); err == nil || !strings.Contains(err.Error(), `more than 10000 pieces with "one more"`) {
 		t.Errorf("a piece too many: %v", err)
 	}
@@ -207,10 +216,12 @@ func TestLargeLotsTakeLittle(t *testing.T) {
 func TestProgressFromTheFirstMoment(t *testing.T) {
 	p := Problem{Strip: Strip{Width: 1400}, Gap: 3}
 	for i := range 6 {
-		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("petal ", i), Outline: fine(1, 100+i, 200+9*float64(i)), Count: 2, Turns: []float64{0, 180}})
+		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("petal ", i), Outline: fine(1, 100+i, 200+9*float64(i)),
+			Count: 2, Turns: []float64{0, 180}})
 	}
 	var told []Progress
-	if _, err := Solve(context.Background(), p, Options{Effort: Trial, Progress: func(now Progress) { told = append(told, now) }}); err != nil {
+	if _, err := Solve(context.Background(), p,
+		Options{Effort: Trial, Progress: func(now Progress) { told = append(told, now) }}); err != nil {
 		t.Fatal(err)
 	}
 	if told[0].Phase != "preparing" || told[0].Length != 0 {

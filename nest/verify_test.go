@@ -60,42 +60,63 @@ func TestVerifyReportsEachRule(t *testing.T) {
 		rule  Rule
 		says  string
 	}{
-		{"turn", func(p *Problem, l *Layout) { l.Placed[2].Turn = 90 }, WrongTurn, `"side back" copy 1 is turned as it may not be near (602, 0) mm: turned 90 degrees, allowed [0 180]`},
-		{"turn, a hair off", func(p *Problem, l *Layout) { l.Placed[3].Turn = math.Nextafter(180, 0) }, WrongTurn, "179.99999999999997"},
-		{"turn, mirrored, the wrong way", func(p *Problem, l *Layout) { l.Placed[4].Turn = 270 }, WrongTurn, "turned 270 degrees, allowed [0 270] clockwise, as it is mirrored"},
-		{"turn, as drawn, the wrong way", func(p *Problem, l *Layout) { l.Placed[4].Mirrored = false }, WrongTurn, "turned 90 degrees, allowed [0 270]"},
+		{"turn", func(p *Problem, l *Layout) { l.Placed[2].Turn = 90 }, WrongTurn,
+			`"side back" copy 1 is turned as it may not be near (602, 0) mm: turned 90 degrees, allowed [0 180]`},
+		{"turn, a hair off", func(p *Problem, l *Layout) { l.Placed[3].Turn = math.Nextafter(180, 0) }, WrongTurn,
+			"179.99999999999997"},
+		{"turn, mirrored, the wrong way", func(p *Problem, l *Layout) { l.Placed[4].Turn = 270 }, WrongTurn,
+			"turned 270 degrees, allowed [0 270] clockwise, as it is mirrored"},
+		{"turn, as drawn, the wrong way", func(p *Problem, l *Layout) { l.Placed[4].Mirrored = false }, WrongTurn,
+			"turned 90 degrees, allowed [0 270]"},
 		{"turn, none listed", func(p *Problem, l *Layout) { l.Placed[0].Turn = 180 }, WrongTurn, "allowed [0]"},
 		{"turn not a number", func(p *Problem, l *Layout) { l.Placed[0].Turn = nan }, WrongTurn, "NaN"},
 		{"turn infinite", func(p *Problem, l *Layout) { l.Placed[0].Turn = math.Inf(1) }, WrongTurn, "Inf"},
-		{"mirror, as drawn", func(p *Problem, l *Layout) { l.Placed[2].Mirrored = true }, WrongMirror, "every copy is cut as drawn"},
-		{"mirror, first of a pair", func(p *Problem, l *Layout) { l.Placed[0].Mirrored = true }, WrongMirror, `"centre front" copy 1`},
-		{"mirror, second of a pair", func(p *Problem, l *Layout) { l.Placed[1].Mirrored = false }, WrongMirror, `"centre front" copy 2`},
+		{"mirror, as drawn", func(p *Problem, l *Layout) { l.Placed[2].Mirrored = true }, WrongMirror,
+			"every copy is cut as drawn"},
+		{"mirror, first of a pair", func(p *Problem, l *Layout) { l.Placed[0].Mirrored = true }, WrongMirror,
+			`"centre front" copy 1`},
+		{"mirror, second of a pair", func(p *Problem, l *Layout) { l.Placed[1].Mirrored = false }, WrongMirror,
+			`"centre front" copy 2`},
 		{"off the lattice", func(p *Problem, l *Layout) { l.Placed[0].At[0] += one / 2 }, OffLattice, ""},
 		{"not a number", func(p *Problem, l *Layout) { l.Placed[0].At[1] = nan }, OffLattice, ""},
 		{"infinite", func(p *Problem, l *Layout) { l.Placed[0].At[0] = math.Inf(1) }, OffLattice, ""},
 		{"beyond reach", func(p *Problem, l *Layout) { l.Placed[0].At[0] = 1e6 }, OffLattice, ""},
-		{"past reach", func(p *Problem, l *Layout) { p.Strip.MaxLength = 0; l.Placed[2].At[0] = Reach - 499 }, OutsideStrip, "65536 mm from the origin"},
-		{"past reach across", func(p *Problem, l *Layout) { p.Strip.Width = 1e6; l.Placed[2].At[1] = Reach - 199 }, OutsideStrip, "65536 mm from the origin"},
-		{"under the lower edge", func(p *Problem, l *Layout) { l.Placed[0].At[1] = -one }, OutsideStrip, "1000 mm wide"},
-		{"over the upper edge", func(p *Problem, l *Layout) { p.Strip.Width = math.Nextafter(702, 0) }, OutsideStrip, `"loop" copy 1 lies outside the strip`},
+		{"past reach", func(p *Problem, l *Layout) { p.Strip.MaxLength = 0; l.Placed[2].At[0] = Reach - 499 },
+			OutsideStrip, "65536 mm from the origin"},
+		{"past reach across", func(p *Problem, l *Layout) { p.Strip.Width = 1e6; l.Placed[2].At[1] = Reach - 199 },
+			OutsideStrip, "65536 mm from the origin"},
+		{"under the lower edge", func(p *Problem, l *Layout) { l.Placed[0].At[1] = -one }, OutsideStrip,
+			"1000 mm wide"},
+		{"over the upper edge", func(p *Problem, l *Layout) { p.Strip.Width = math.Nextafter(702, 0) }, OutsideStrip,
+			`"loop" copy 1 lies outside the strip`},
 		{"before the cut end", func(p *Problem, l *Layout) { l.Placed[0].At[0] = -one }, OutsideStrip, "cut end"},
-		{"past the longest", func(p *Problem, l *Layout) { p.Strip.MaxLength = 1101.9995 }, OutsideStrip, "at most 1102 mm long"},
-		{"no such piece", func(p *Problem, l *Layout) { l.Placed[0].Piece = 3 }, WrongCount, "the problem has 3 pieces"},
-		{"negative piece", func(p *Problem, l *Layout) { l.Placed[0].Piece = -1 }, WrongCount, "the problem has 3 pieces"},
+		{"past the longest", func(p *Problem, l *Layout) { p.Strip.MaxLength = 1101.9995 }, OutsideStrip,
+			"at most 1102 mm long"},
+		{"no such piece", func(p *Problem, l *Layout) { l.Placed[0].Piece = 3 }, WrongCount,
+			"the problem has 3 pieces"},
+		{"negative piece", func(p *Problem, l *Layout) { l.Placed[0].Piece = -1 }, WrongCount,
+			"the problem has 3 pieces"},
 		{"no such copy", func(p *Problem, l *Layout) { l.Placed[3].Copy = 2 }, WrongCount, "there are 2 to cut"},
 		{"negative copy", func(p *Problem, l *Layout) { l.Placed[3].Copy = -1 }, WrongCount, "there are 2 to cut"},
-		{"twice", func(p *Problem, l *Layout) { l.Placed[3].Copy = 0 }, WrongCount, `"side back" copy 1 does not match the count: placed twice`},
-		{"missing", func(p *Problem, l *Layout) { l.Placed = l.Placed[:4] }, WrongCount, `"loop" copy 1 does not match the count: not placed`},
+		{"twice", func(p *Problem, l *Layout) { l.Placed[3].Copy = 0 }, WrongCount,
+			`"side back" copy 1 does not match the count: placed twice`},
+		{"missing", func(p *Problem, l *Layout) { l.Placed = l.Placed[:4] }, WrongCount,
+			`"loop" copy 1 does not match the count: not placed`},
 		{"nothing placed", func(p *Problem, l *Layout) { l.Placed = nil }, WrongCount, "not placed"},
 		{"length short", func(p *Problem, l *Layout) { l.Length = 1102 - one }, WrongLength, "ends at 1102 mm"},
 		{"length long", func(p *Problem, l *Layout) { l.Length = math.Nextafter(1102, 1103) }, WrongLength, ""},
 		{"length not a number", func(p *Problem, l *Layout) { l.Length = nan }, WrongLength, ""},
-		{"on a flaw", func(p *Problem, l *Layout) { p.Strip.Forbidden[0] = rect(1102-one, 10, 50, 50) }, InForbidden, `"side back" copy 1 covers a forbidden zone near (1102, `},
+		{"on a flaw", func(p *Problem, l *Layout) { p.Strip.Forbidden[0] = rect(1102-one, 10, 50, 50) }, InForbidden,
+			`"side back" copy 1 covers a forbidden zone near (1102, `},
 		{"beside a flaw", func(p *Problem, l *Layout) { p.Strip.Forbidden[0] = rect(1102, 10, 50, 50) }, "", ""},
-		{"overlap", func(p *Problem, l *Layout) { l.Placed[3].At[1] = 400 - one }, Overlap, `"side back" copy 1 overlaps "side back" copy 2 near (`},
-		{"same place", func(p *Problem, l *Layout) { l.Placed[3] = l.Placed[2]; l.Placed[3].Copy = 1 }, Overlap, "near (852, 0) mm"},
-		{"too close", func(p *Problem, l *Layout) { l.Placed[2].At[0] -= one; l.Placed[2].At[1] = 100 }, TooClose, `is too close to "side back" copy 1 near (600, `},
-		{"too close across", func(p *Problem, l *Layout) { l.Placed[3].At[1] = 401 }, TooClose, `"side back" copy 1 is too close to "side back" copy 2`},
+		{"overlap", func(p *Problem, l *Layout) { l.Placed[3].At[1] = 400 - one }, Overlap,
+			`"side back" copy 1 overlaps "side back" copy 2 near (`},
+		{"same place", func(p *Problem, l *Layout) { l.Placed[3] = l.Placed[2]; l.Placed[3].Copy = 1 }, Overlap,
+			"near (852, 0) mm"},
+		{"too close", func(p *Problem, l *Layout) { l.Placed[2].At[0] -= one; l.Placed[2].At[1] = 100 }, TooClose,
+			`is too close to "side back" copy 1 near (600, `},
+		{"too close across", func(p *Problem, l *Layout) { l.Placed[3].At[1] = 401 }, TooClose,
+			`"side back" copy 1 is too close to "side back" copy 2`},
 		{"too close across, upper first", func(p *Problem, l *Layout) {
 			l.Placed[2].At[1], l.Placed[3].At[1] = 201, 200
 		}, TooClose, `"side back" copy 1 is too close to "side back" copy 2`},
@@ -125,7 +146,8 @@ func TestVerifyReportsEachRule(t *testing.T) {
 func TestBrokenIsFilledIn(t *testing.T) {
 	p, l := lanternFront()
 	l.Placed[3].At[1] = 300
-	want := &Broken{Rule: Overlap, Piece: "side back", Copy: 0, Other: "side back", OtherCopy: 1, Pair: [2]int{2, 3}, At: orb.Point{1102, 150}}
+	want := &Broken{Rule: Overlap, Piece: "side back", Copy: 0, Other: "side back", OtherCopy: 1, Pair: [2]int{2, 3},
+		At: orb.Point{1102, 150}}
 	if diff := cmp.Diff(want, Verify(p, l)); diff != "" {
 		t.Error(diff)
 	}
@@ -150,7 +172,8 @@ func TestVerifyOfVanishingPiece(t *testing.T) {
 		t.Errorf("check: %v", err)
 	}
 	var broken *Broken
-	if err := Verify(p, Layout{Placed: []Placed{{}}, Length: 100}); !errors.As(err, &broken) || broken.Rule != OffLattice {
+	if err := Verify(p, Layout{Placed: []Placed{{}}, Length: 100}); !errors.As(err, &broken) ||
+		broken.Rule != OffLattice {
 		t.Errorf("verify: %v", err)
 	}
 }

@@ -134,7 +134,8 @@ func TestUnfoldMarks(t *testing.T) {
 	for _, e := range whole.Edges {
 		lengths[e.Name] = e.Length()
 	}
-	if d := cmp.Diff(map[string]float64{"hem": 80, "upper": 100, "waist": 80, "upper mirrored": 100}, lengths); d != "" {
+	if d := cmp.Diff(map[string]float64{"hem": 80, "upper": 100, "waist": 80, "upper mirrored": 100},
+		lengths); d != "" {
 		t.Error(d)
 	}
 	// The fold lies 40 + 10 from the corner; a mark on the hem 30 from it stands 30 to each side.

@@ -42,7 +42,8 @@ func TestSewingOrder(t *testing.T) {
 		pieces = append(pieces, p)
 	}
 	joins := []Join{
-		{Name: "over", A: JoinSide{Edges: list("a", "b")}, B: JoinSide{Edges: list("c"), Treatment: Treatment{Ease: -100}}},
+		{Name: "over", A: JoinSide{Edges: list("a", "b")},
+			B: JoinSide{Edges: list("c"), Treatment: Treatment{Ease: -100}}},
 		{Name: "ab", Times: 2, A: JoinSide{Edges: list("a")}, B: JoinSide{Edges: list("b")}},
 	}
 	steps, err := SewingOrder(pieces, joins)

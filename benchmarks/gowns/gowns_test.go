@@ -96,7 +96,9 @@ func TestReport(t *testing.T) {
 	if err := report(&table, cloths, got); err != nil {
 		t.Fatal(err)
 	}
-	if want := "| " + c.name + " | 24 | 10.20 | 11.00 (of 2) | 10.00 | 10.00 | 2.00 % | 10.00 % | 5.26 % |"; !bytes.Contains(table.Bytes(), []byte(want)) {
+	if want := "| " + c.name +
+		" | 24 | 10.20 | 11.00 (of 2) | 10.00 | 10.00 | 2.00 % | 10.00 % | 5.26 % |"; !bytes.Contains(table.Bytes(),
+		[]byte(want)) {
 		t.Errorf("no line %s in\n%s", want, &table)
 	}
 	once := record{Work: 1, Seed: 1, Length: 7 * inch, Bound: 6 * inch, Cloth: cloths[1].name}

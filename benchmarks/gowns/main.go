@@ -2,7 +2,8 @@
 // amounts of work, and tells how far the default layout of each lies above the best.
 //
 //	go run ./benchmarks/gowns --list
-//	go run ./benchmarks/gowns --out FILE [--seeds 1..8] [--work MULTIPLE] [--part K/N] [--worst N] [--unsettled] [--cloth REGEXP] [--workers N]
+//	go run ./benchmarks/gowns --out FILE [--seeds 1..8] [--work MULTIPLE] [--part K/N] [--worst N] [--unsettled]
+//	    [--cloth REGEXP] [--workers N]
 //	go run ./benchmarks/gowns --report FILE
 //
 // FILE takes a line of JSON for each run. Runs that stand in it are not made again, so

@@ -108,7 +108,8 @@ func report(w io.Writer, cloths []cloth, runs []record) error {
 		return nil
 	}
 	worstFirst(all)
-	fmt.Fprintln(w, "| cloth | pieces | default | worst seed | ten times the work | best | default above best | worst seed above best | best above bound |")
+	fmt.Fprintln(w, "| cloth | pieces | default | worst seed | ten times the work | best | default above best | "+
+		"worst seed above best | best above bound |")
 	fmt.Fprintln(w, "| --- | --- | --- | --- | --- | --- | --- | --- | --- |")
 	for _, l := range all {
 		longer := ""
@@ -153,7 +154,8 @@ func summary(w io.Writer, all []line) {
 			}
 		}
 	}
-	fmt.Fprintf(w, "\n%d cloths compared in %d runs, %d of them with ten times the work; %d lie within %d %% of their bounds.\n",
+	fmt.Fprintf(w, "\n%d cloths compared in %d runs, %d of them with ten times the work; %d lie within %d %% of "+
+		"their bounds.\n",
 		len(all), runs, longer, settled, near)
 	fmt.Fprintf(w, "No less can be bought, by the eighth of a yard, than for %d of the default layouts.\n",
 		len(all)-len(above))

@@ -113,7 +113,8 @@ func trained(skirt part, behind float64) part {
 func cape(fraction, length float64, sections int) part {
 	return func(b body) draft.Draft {
 		return draft.Cape{
-			Neck: (b.neck + 1) * inch, Length: length * inch, Fraction: fraction, Sections: sections, Allowance: allowance,
+			Neck: (b.neck + 1) * inch, Length: length * inch, Fraction: fraction, Sections: sections,
+			Allowance: allowance,
 		}
 	}
 }

@@ -57,7 +57,8 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 	flags.SetOutput(stderr)
 	flags.DurationVar(&s.options.Time, "time", 0, "search until this much time is used")
 	effort := flags.String("effort", "", "search this hard instead: quick, normal or thorough (default normal)")
-	work := flags.Int64("work", 0, "search for this many million evaluations in each lane instead: the same layout on a slow machine")
+	work := flags.Int64("work", 0,
+		"search for this many million evaluations in each lane instead: the same layout on a slow machine")
 	flags.Uint64Var(&s.options.Seed, "seed", 1, "another seed searches another way")
 	flags.IntVar(&s.options.Workers, "workers", 0, "processors to use; 0 takes all")
 	flags.IntVar(&s.lots, "lots", 1, "lay this many times the instance's pieces")

@@ -128,7 +128,8 @@ func (p listPrinter) cutList(list report.CutList, unit measure.Unit) {
 	}
 	p.paragraph(fmt.Sprintf("Sizes are along the grain x across it, in %s.", inWords[p.unit]))
 	if slices.ContainsFunc(list.Pieces, func(c report.Cut) bool { return cutOn[job.Grain(c.Grain)] != "" }) {
-		fmt.Fprint(p.out, wrapAt("Pieces on the bias or the cross grain are measured along x across their length as drafted.", "", p.width))
+		fmt.Fprint(p.out, wrapAt(
+			"Pieces on the bias or the cross grain are measured along x across their length as drafted.", "", p.width))
 	}
 	if slices.ContainsFunc(list.Pieces, func(c report.Cut) bool { return c.OnFold }) {
 		fmt.Fprint(p.out, wrapAt("A piece on fold has the size of the whole, opened out.", "", p.width))
@@ -199,7 +200,8 @@ func (p listPrinter) table(t report.Table, buy measure.Unit) {
 	unit := p.unit
 	const row = "%-5v%12s%12s%12s%7s%8s%11s%11s"
 	if b := t.Binding; b != nil {
-		p.paragraph(fmt.Sprintf("%s in %s, in %s: %d strips %s wide with joins: %d, together %s long; side by side they take %s of cloth",
+		p.paragraph(fmt.Sprintf(
+			"%s in %s, in %s: %d strips %s wide with joins: %d, together %s long; side by side they take %s of cloth",
 			t.Part, t.Cloth, inWords[unit], b.Strips, bare(b.CutWidth, unit), b.Joins, bare(b.Length, unit),
 			bareUp(b.Cloth, unit)))
 		return

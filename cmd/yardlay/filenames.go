@@ -58,7 +58,8 @@ var ofMarker = regexp.MustCompile(`^([-.](` + markerParts + `))?\.(svg|geojson)$
 // draftSet is what draft makes of a job.
 func draftSet(j *job.Job) folder.Set {
 	return folder.Set{Name: setDraft, Makes: func(name string) bool {
-		return slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool { return name == clothFile(c.ID, piecesPart, ".svg") })
+		return slices.ContainsFunc(j.Cloths,
+			func(c job.Cloth) bool { return name == clothFile(c.ID, piecesPart, ".svg") })
 	}}
 }
 

@@ -45,7 +45,9 @@ const mostGowns = 100
 // layingFlags are those that steer the search.
 func (o *options) layingFlags(flags *pflag.FlagSet) {
 	flags.StringVar(&o.effort, "effort", "normal", "how hard to search: quick, normal or thorough")
-	flags.DurationVar(&o.time, "time", 0, "end the whole run after this long, such as 30s or 2m, and keep the\nbest so far; how good that is depends on the machine")
+	flags.DurationVar(&o.time, "time", 0,
+		"end the whole run after this long, such as 30s or 2m, and keep the\nbest so far; how good that is depends "+
+			"on the machine")
 	flags.Uint64Var(&o.seed, "seed", 1, "another seed searches another way")
 	flags.IntVar(&o.workers, "workers", 0, "how many processors to use; 0 takes all, the layout is the same")
 	flags.IntVar(&o.gowns, "gowns", 1, "how many gowns to lay together, on the same lay of each cloth")
@@ -92,7 +94,8 @@ func (o *options) showIn(j *job.Job) (measure.Unit, error) {
 }
 
 // jobAndUnit reads the one job a command was given, and the unit to show it in.
-func (o *options) jobAndUnit(ctx context.Context, command string, args []string, s streams) (*job.Job, measure.Unit, error) {
+func (o *options) jobAndUnit(ctx context.Context, command string, args []string, s streams) (*job.Job, measure.Unit,
+	error) {
 	f, err := readJob(ctx, command, args, s)
 	if err != nil {
 		return nil, 0, err
@@ -144,7 +147,8 @@ func readSource(name string, in io.Reader) (called string, src []byte, err error
 }
 
 // laying reads what a command that lays needs: the job, and how to lay it.
-func (o *options) laying(ctx context.Context, command string, args []string, s streams) (*job.File, plan.Options, error) {
+func (o *options) laying(ctx context.Context, command string, args []string, s streams) (*job.File, plan.Options,
+	error) {
 	effort, err := o.searchEffort()
 	if err != nil {
 		return nil, plan.Options{}, err

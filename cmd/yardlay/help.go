@@ -57,7 +57,8 @@ func printAbout(out io.Writer, about string) {
 }
 
 func helpAll(out io.Writer) error {
-	fmt.Fprint(out, "yardlay drafts the panels of a gown, lays them on its cloths and says how much\nof each to buy.\n\n")
+	fmt.Fprint(out, "yardlay drafts the panels of a gown, lays them on its cloths and says how much\nof each to "+
+		"buy.\n\n")
 	for _, c := range commands() {
 		fmt.Fprintf(out, "  yardlay %-21s %s\n", c.name+" "+c.args, c.brief)
 	}

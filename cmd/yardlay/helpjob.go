@@ -19,7 +19,8 @@ const (
 func helpJob(out io.Writer, args []string) error {
 	width := columns(out)
 	if len(args) == 0 {
-		fmt.Fprint(out, wrapAt("A job file is TOML. A length is a number in the job's `unit`, or text: \"27 1/2\", \"90 cm\", \"2 3/8 yd\". "+
+		fmt.Fprint(out, wrapAt("A job file is TOML. A length is a number in the job's `unit`, or text: \"27 1/2\", "+
+			"\"90 cm\", \"2 3/8 yd\". "+
 			"A ratio is a number or text: 2.5, \"2 1/2\". `yardlay help job NAME` explains one key, table or draft.",
 			"", width))
 		for _, s := range job.Reference() {

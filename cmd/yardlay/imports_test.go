@@ -28,11 +28,15 @@ var mayImport = []importRule{
 	{"yardlay/nest", append([]string{"yardlay/nest/..."}, onPlane...)},         // no gown, no money
 	{"yardlay/cost", []string{"yardlay/shapes/measure", "yardlay/shapes/say"}}, // no layout
 	// Within the command: what reads, what lays, what is told of it, what is made of that.
-	{rooms + "strict", []string{"yardlay/shapes/measure", "yardlay/shapes/say", "yardlay/cost"}},          // no gown
-	{rooms + "shelf", append([]string{"yardlay/nest/..."}, onPlane...)},                                   // no job, no price
-	{rooms + "sheet", append([]string{"yardlay/shapes/measure"}, onPlane...)},                             // no job, no layout
-	{rooms + "chart", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},            // no rows, no job
-	{rooms + "folder", []string{"yardlay/shapes/say"}},                                                    // files alone
+	{rooms + "strict", []string{"yardlay/shapes/measure", "yardlay/shapes/say", "yardlay/cost"}}, // no gown
+	// no job, no price
+	{rooms + "shelf", append([]string{"yardlay/nest/..."}, onPlane...)},
+	// no job, no layout
+	{rooms + "sheet", append([]string{"yardlay/shapes/measure"}, onPlane...)},
+	// no rows, no job
+	{rooms + "chart", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},
+	// files alone
+	{rooms + "folder", []string{"yardlay/shapes/say"}},
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},                     // no layout
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},

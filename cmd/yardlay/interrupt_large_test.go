@@ -44,7 +44,8 @@ func wide(t *testing.T) string {
 		text += fmt.Sprintf("[[cloth]]\nid = %s\nwidth = 150\n", ids[c])
 	}
 	for p := range 4 {
-		text += fmt.Sprintf("[[part]]\nname = \"part %d\"\ndraft = \"rectangle\"\nwidth = %d\nlength = %d\ncount = 2\ncloth = [%s]\n",
+		text += fmt.Sprintf("[[part]]\nname = \"part %d\"\ndraft = \"rectangle\"\nwidth = %d\nlength = %d\ncount = "+
+			"2\ncloth = [%s]\n",
 			p, 23+7*p, 31+11*p, strings.Join(ids, ", "))
 	}
 	return jobOf(t, text, "", nil)

@@ -77,7 +77,8 @@ func withLeftovers(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	have := "have = [ { name = \"end of a bolt\", length = \"50\", width = \"40\" }, { name = \"remnant\", length = \"30\", width = \"30\" } ]\n"
+	have := "have = [ { name = \"end of a bolt\", length = \"50\", width = \"40\" }, { name = \"remnant\", length = " +
+		"\"30\", width = \"30\" } ]\n"
 	text := strings.ReplaceAll(string(src), "[[cloth]]\n", "[[cloth]]\n"+have)
 	name := filepath.Join(t.TempDir(), "chorus.toml")
 	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
@@ -101,7 +102,8 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 			[]time.Duration{200, 700, 1500}},
 		{"compare", []string{"compare", chorus, "--effort", "thorough"}, []time.Duration{100, 1000, 2000}},
 		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"}, []time.Duration{700, 1500}},
-		{"quote", []string{"quote", chorus, "--effort", "thorough", "--what-if"}, []time.Duration{700, 2000}}, // which no proof ends before
+		// which no proof ends before
+		{"quote", []string{"quote", chorus, "--effort", "thorough", "--what-if"}, []time.Duration{700, 2000}},
 		{"several gowns", []string{"lay", chorus, "--gowns", "3", "--effort", "thorough"}, []time.Duration{700, 1000}},
 	} {
 		for _, after := range moments(c.after) {

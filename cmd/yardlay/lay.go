@@ -36,7 +36,8 @@ for leftovers. A layout that does not hold is never written.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)
-		flags.BoolVar(&o.exact, "exact", false, "shorten the used length even when it is proved that no less can be bought")
+		flags.BoolVar(&o.exact, "exact", false,
+			"shorten the used length even when it is proved that no less can be bought")
 		flags.BoolVar(&o.why, "why", false, "explain for each cloth why no marker can be shorter than its bound")
 		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
 	},

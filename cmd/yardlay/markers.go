@@ -22,8 +22,10 @@ import (
 func marker(r *report.Report, c report.Cloth) sheet.Marker {
 	cloth := c.Spread.Cloth
 	m := sheet.Marker{
-		Title: r.Title, Cloth: c.Title, Nap: c.Nap, OneWay: c.Nap == string(job.OneWay), Width: cloth.Width, Selvedge: cloth.Selvedge,
-		Used: c.Used, Needed: c.Needed, Bought: c.Bought, Unit: r.Unit, Cautions: report.Cautions([]plan.Spread{c.Spread}),
+		Title: r.Title, Cloth: c.Title, Nap: c.Nap, OneWay: c.Nap == string(job.OneWay), Width: cloth.Width,
+		Selvedge: cloth.Selvedge,
+		Used:     c.Used, Needed: c.Needed, Bought: c.Bought, Unit: r.Unit,
+		Cautions: report.Cautions([]plan.Spread{c.Spread}),
 	}
 	if cloth.Shrinkage.Prewash {
 		m.Width, m.Selvedge = (1+cloth.Shrinkage.Weft)*m.Width, (1+cloth.Shrinkage.Weft)*m.Selvedge

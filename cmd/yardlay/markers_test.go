@@ -21,7 +21,8 @@ import (
 func grainJob(cloth string) string {
 	src := "unit = \"cm\"\n[allowance]\nseam = 1\nhem = 2\n[[cloth]]\nid = \"crepe\"\nwidth = 140\n" + cloth + "\n"
 	for i, grain := range []string{"", `grain = "cross"`, `grain = "bias"`, `grain = "either"`, "tilt = 3"} {
-		src += fmt.Sprintf("[[part]]\nname = \"panel %d\"\ndraft = \"rectangle\"\ncloth = \"crepe\"\nlength = %d\nwidth = 12\ncount = 2\n%s\n", i, 30+7*i, grain)
+		src += fmt.Sprintf("[[part]]\nname = \"panel %d\"\ndraft = \"rectangle\"\ncloth = \"crepe\"\nlength = "+
+			"%d\nwidth = 12\ncount = 2\n%s\n", i, 30+7*i, grain)
 	}
 	return src + `
 [[part]]

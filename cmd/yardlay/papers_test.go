@@ -10,7 +10,8 @@ import (
 
 // papers are what there is to read, from the top of the project.
 var papers = []string{
-	"README.md", "DEVELOPERS.md", "cmd/yardlay/README.md", "cmd/yardlay/JOBFILE.md", "benchmarks/README.md", "testdata/README.md",
+	"README.md", "DEVELOPERS.md", "cmd/yardlay/README.md", "cmd/yardlay/JOBFILE.md", "benchmarks/README.md",
+	"testdata/README.md",
 }
 
 var (

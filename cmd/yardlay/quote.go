@@ -95,7 +95,8 @@ func printCautions(out io.Writer, cautions []string, columns int) {
 }
 
 // quoting reads what quote and shop need: the job, and how to lay it.
-func (o *options) quoting(ctx context.Context, command string, args []string, s streams) (*job.File, quote.Options, error) {
+func (o *options) quoting(ctx context.Context, command string, args []string, s streams) (*job.File, quote.Options,
+	error) {
 	f, lo, err := o.laying(ctx, command, args, s)
 	return f, quote.Options{Options: lo, Today: time.Now()}, err
 }

@@ -18,9 +18,11 @@ func TestRepeatWordsSayHowLooseTheBoundIs(t *testing.T) {
 	}{
 		{report.Repeat{}, "the repeat takes no more."},
 		{report.Repeat{Counted: true}, "the repeat takes no more."},
-		{report.Repeat{Loose: 12 * in}, "The bound leaves the repeat out: on plain cloth it is met, here it may be up to 12 in too low."},
+		{report.Repeat{Loose: 12 * in},
+			"The bound leaves the repeat out: on plain cloth it is met, here it may be up to 12 in too low."},
 		{report.Repeat{Loose: 12 * in, PlainLoose: 2 * in},
-			"The bound leaves the repeat out: on plain cloth it is 2 in under the marker, here it may be up to 12 in too low."},
+			"The bound leaves the repeat out: on plain cloth it is 2 in under the marker, here it may be up to 12 in " +
+				"too low."},
 		{report.Repeat{Loose: 2 * in, PlainLoose: in, Counted: true},
 			"The bound counts whole repeats only where pieces must follow each other: it may be up to 2 in too low."},
 	} {

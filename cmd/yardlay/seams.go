@@ -36,8 +36,9 @@ func (p listPrinter) seams(seams []report.Seam) {
 			}
 		}
 		if g := s.Gap; g != nil {
-			fmt.Fprint(p.out, wrapAt(fmt.Sprintf("Leave %s open from mark to mark. Turn the work through it, and close it by hand.",
-				measure.Format(g.To-g.From, unit)), "      ", p.width))
+			fmt.Fprint(p.out, wrapAt(
+				fmt.Sprintf("Leave %s open from mark to mark. Turn the work through it, and close it by hand.",
+					measure.Format(g.To-g.From, unit)), "      ", p.width))
 		}
 	}
 }

@@ -77,7 +77,8 @@ func (p layPrinter) bounds() {
 	for _, c := range p.Cloths {
 		if c.Shelf != nil && !c.Proved {
 			p.paragraph(fmt.Sprintf("%s: bound and gap are of the bought cloth, with the shelf used as it is. "+
-				"Another use of the shelf could save %s at most. None was found, which does not prove that there is none.", c.ID, counterSteps(c.Steps)))
+				"Another use of the shelf could save %s at most. None was found, which does not prove that there is "+
+				"none.", c.ID, counterSteps(c.Steps)))
 		} else if len(c.Stretches) > 0 && !c.Proved {
 			p.paragraph(fmt.Sprintf("%s: bound and gap are of the cloth as folded, with all cut double that can be. "+
 				"With fewer pieces cut double %s could be saved at most; that was not tried.", c.ID,
@@ -185,7 +186,8 @@ const shownLoose = 1.0
 // gownWords sets the cloth of one gown of several beside that of one alone.
 func gownWords(r *report.Report, c report.Cloth) string {
 	show := func(mm float64) string { return measure.FormatUp(mm, r.Unit) }
-	text := fmt.Sprintf("%d gowns on one lay: %s of cloth for each, %s for one alone; bought %s for each, %s for one alone",
+	text := fmt.Sprintf("%d gowns on one lay: %s of cloth for each, %s for one alone; bought %s for each, %s for one "+
+		"alone",
 		r.Gowns, show(c.PerGown.Used), show(c.PerGown.AloneUsed), show(c.PerGown.Bought), show(c.PerGown.AloneBought))
 	if c.PerGown.AloneCost != "" {
 		text += fmt.Sprintf(". Together they cost %s, one alone %s %s", c.Cost, c.PerGown.AloneCost, r.Currency)

@@ -61,10 +61,13 @@ func TestPurchasesAreToldInWords(t *testing.T) {
 		want  string
 	}{
 		{plain, one(plain, 9), ""},
-		{breaks, one(breaks, 9), "10 yd at the price from 10 yd costs less than 9 yd cut (80.00 against 90.00 USD). It leaves 1 yd."},
-		{bolts, one(bolts, 9.95), "1 bolt of 10 yd costs less than 10 yd cut (50.00 against 100.00 USD)."}, // a rest of under a step is not told
+		{breaks, one(breaks, 9),
+			"10 yd at the price from 10 yd costs less than 9 yd cut (80.00 against 90.00 USD). It leaves 1 yd."},
+		// a rest of under a step is not told
+		{bolts, one(bolts, 9.95), "1 bolt of 10 yd costs less than 10 yd cut (50.00 against 100.00 USD)."},
 		{bolts, several(bolts, []int{1}, 5000, 1, 10.5, 11),
-			"1 bolt of 10 yd and 1 yd cut cost less than 11 yd cut (60.00 against 110.00 USD). It leaves 1/2 yd. Ask for one dye lot."},
+			"1 bolt of 10 yd and 1 yd cut cost less than 11 yd cut (60.00 against 110.00 USD). It leaves 1/2 yd. Ask " +
+				"for one dye lot."},
 		{both, several(both, []int{1, 1}, 8000, 0, 15, 0),
 			"Buy 1 bolt of 10 yd and 1 bolt of 5 yd. Ask for one dye lot."},
 	} {

@@ -81,7 +81,8 @@ func newWholeWay(seed uint64) wholeWay {
 	}
 	gap := rng.IntN(6) // mm
 	var b strings.Builder
-	fmt.Fprintf(&b, "unit = \"mm\"\ngap = %d\n[allowance]\nseam = %d\nhem = %d\n[body]\nwaist_girth = %d\nhip_girth = 980\nwaist_to_hips = 200\n",
+	fmt.Fprintf(&b, "unit = \"mm\"\ngap = %d\n[allowance]\nseam = %d\nhem = %d\n[body]\nwaist_girth = %d\nhip_girth "+
+		"= 980\nwaist_to_hips = 200\n",
 		gap, 8+rng.IntN(8), 10+rng.IntN(30), 620+rng.IntN(120))
 	cloths := 1 + rng.IntN(2)
 	for i := range cloths {

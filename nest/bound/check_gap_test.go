@@ -14,9 +14,11 @@ func TestGapsChecked(t *testing.T) {
 	all := []bound.Problem{
 		{Width: 55 * inch, Pieces: []bound.Piece{turned("gore", 12, straightGore(), 0, 180)}},
 		{Width: 55 * inch, Pieces: []bound.Piece{turned("gore", 12, straightGore(), 0)}},
-		{Width: 100, Pieces: []bound.Piece{turned("panel", 5, ring(0, 0, 50, 0, 50, 30, 0, 30), 0), turned("wedge", 4, ring(0, 0, 70, 0, 20, 40), 0, 180)}},
+		{Width: 100, Pieces: []bound.Piece{turned("panel", 5, ring(0, 0, 50, 0, 50, 30, 0, 30), 0),
+			turned("wedge", 4, ring(0, 0, 70, 0, 20, 40), 0, 180)}},
 		{Width: 100, Pieces: []bound.Piece{turned("panel", 7, ring(0, 0, 50, 0, 50, 30, 0, 30), 0)}},
-		{Width: 100, Pieces: []bound.Piece{turned("corner", 5, ring(0, 0, 60, 0, 60, 20, 25, 20, 25, 45, 0, 45), 0, 180)}},
+		{Width: 100, Pieces: []bound.Piece{turned("corner", 5, ring(0, 0, 60, 0, 60, 20, 25, 20, 25, 45, 0, 45), 0,
+			180)}},
 	}
 	for _, p := range jobs(all[1:4], all) {
 		p.Gap = inch / 8

@@ -122,11 +122,13 @@ func TestIdleClothChecked(t *testing.T) {
 		p := bound.Problem{Width: 200, Gap: rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")}
 		p.Repeat[rapid.IntRange(0, 1).Draw(t, "axis")] = rapid.SampledFrom([]float64{50, 64.3}).Draw(t, "repeat")
 		for i := range rapid.IntRange(1, 2).Draw(t, "kinds") {
-			long, wide := float64(rapid.IntRange(20, 120).Draw(t, "long")), float64(rapid.IntRange(20, 90).Draw(t, "wide"))
+			long, wide := float64(rapid.IntRange(20, 120).Draw(t, "long")),
+				float64(rapid.IntRange(20, 90).Draw(t, "wide"))
 			out := float64(rapid.IntRange(0, 6).Draw(t, "barrel"))
 			outline := ring(0, 0, long/2, -out, long, 0, long+out/2, wide/2, long, wide, 0, wide)
 			piece := turned(fmt.Sprint("panel ", i), rapid.IntRange(2, 6).Draw(t, "count"), outline, 0)
-			piece.Match = &bound.Match{Group: 7, Points: []orb.Point{{float64(rapid.IntRange(0, 60).Draw(t, "at")), 12}}}
+			piece.Match = &bound.Match{Group: 7,
+				Points: []orb.Point{{float64(rapid.IntRange(0, 60).Draw(t, "at")), 12}}}
 			p.Pieces = append(p.Pieces, piece)
 		}
 		return p

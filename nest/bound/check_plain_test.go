@@ -66,7 +66,8 @@ func TestFreeTurnsChecked(t *testing.T) {
 		p := bound.Problem{Width: 260, Gap: rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")}
 		for i := range rapid.IntRange(1, 3).Draw(t, "kinds") {
 			turns := rapid.SliceOfN(rapid.Float64Range(0, 360), 2, 4).Draw(t, "turns")
-			p.Pieces = append(p.Pieces, turned(fmt.Sprint("piece ", i), rapid.IntRange(1, 3).Draw(t, "count"), figure(t), turns...))
+			p.Pieces = append(p.Pieces, turned(fmt.Sprint("piece ", i), rapid.IntRange(1, 3).Draw(t, "count"),
+				figure(t), turns...))
 		}
 		return p
 	})
@@ -76,7 +77,8 @@ func TestFreeTurnsChecked(t *testing.T) {
 			check(t, p, b)
 			if b.Kind == bound.Row || b.Kind == bound.Column {
 				if v := checkRow(t, p, b, 1e5); v == refuted {
-					t.Errorf("problem %d: %s of %v, length %v: there is a shorter row", seed, b.Kind, b.Pieces, b.Length)
+					t.Errorf("problem %d: %s of %v, length %v: there is a shorter row", seed, b.Kind, b.Pieces,
+						b.Length)
 				}
 			}
 		}

@@ -85,7 +85,9 @@ func TestRowsOnARepeatChecked(t *testing.T) {
 				if g := rapid.SampledFrom([]int{1, 1, 2, 0}).Draw(t, "group"); g > 0 {
 					m := &bound.Match{Group: g}
 					for range p.Pieces[i].Ways {
-						m.Points = append(m.Points, orb.Point{rapid.Float64Range(-20, 60).Draw(t, "x"), rapid.Float64Range(-20, 60).Draw(t, "y")})
+						m.Points = append(m.Points,
+							orb.Point{rapid.Float64Range(-20, 60).Draw(t, "x"),
+								rapid.Float64Range(-20, 60).Draw(t, "y")})
 					}
 					p.Pieces[i].Match = m
 				}
@@ -142,7 +144,8 @@ func dented(t *rapid.T, wideFrom, wideTo, longFrom, longTo int) orb.Ring {
 	wide, long := x("wide", wideFrom, wideTo), x("long", longFrom, longTo)
 	r := ring(0, 0, long, wide*x("apex", 0, 4)/4, 0, wide)
 	if rapid.Bool().Draw(t, "corners") {
-		r = ring(x("a", 0, 15), 0, long-x("b", 0, 9), x("c", 0, 40)/100*wide, long-x("f", 0, 15), wide/2, long, wide, x("d", 0, 15), wide-x("e", 0, 15), x("g", 0, 20), wide/2)
+		r = ring(x("a", 0, 15), 0, long-x("b", 0, 9), x("c", 0, 40)/100*wide, long-x("f", 0, 15), wide/2, long, wide,
+			x("d", 0, 15), wide-x("e", 0, 15), x("g", 0, 20), wide/2)
 	}
 	if plane.CheckSimple(r) != nil || plane.Area(r) <= 0 {
 		return ring(0, 0, long, 0, long, wide, 0, wide)

@@ -72,7 +72,8 @@ func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 		}
 	}
 	if need < offer*(1-2e-4) {
-		t.Errorf("%s, lines axis %d, functions %v: the pieces need %v of %v at %v mm", b.Kind, c.Axis, c.Functions, need, offer, c.Length)
+		t.Errorf("%s, lines axis %d, functions %v: the pieces need %v of %v at %v mm", b.Kind, c.Axis, c.Functions,
+			need, offer, c.Length)
 	}
 }
 

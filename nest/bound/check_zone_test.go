@@ -55,7 +55,8 @@ func TestZonesChecked(t *testing.T) {
 	}
 	pieces := [][]bound.Piece{
 		{turned("panel", 3, ring(0, 0, 50, 0, 50, 100, 0, 100), 0)},
-		{turned("panel", 4, ring(0, 0, 50, 0, 50, 60, 0, 60), 0), turned("wedge", 4, ring(0, 0, 70, 0, 20, 40), 0, 180)},
+		{turned("panel", 4, ring(0, 0, 50, 0, 50, 60, 0, 60), 0),
+			turned("wedge", 4, ring(0, 0, 70, 0, 20, 40), 0, 180)},
 		{turned("corner", 5, ring(0, 0, 60, 0, 60, 20, 25, 20, 25, 45, 0, 45), 0, 180)},
 	}
 	kinds := make(map[bound.Kind]int)

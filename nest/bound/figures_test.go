@@ -43,7 +43,8 @@ func TestEightCircleGores(t *testing.T) {
 		p := bound.Problem{Width: 58 * inch, Pieces: []bound.Piece{turned("gore", 8, circleGore(), tc.turns...)}}
 		began := time.Now()
 		all := bound.Lower(context.Background(), p)
-		t.Logf("%s: %.3f in by %s, %v", tc.name, all[0].Length/inch, all[0].Kind, time.Since(began).Round(time.Millisecond))
+		t.Logf("%s: %.3f in by %s, %v", tc.name, all[0].Length/inch, all[0].Kind,
+			time.Since(began).Round(time.Millisecond))
 		if got := all[0].Length / inch; got < tc.atLeast || got > tc.best {
 			t.Errorf("%s: bound %.3f in, want at least %v and at most %v", tc.name, got, tc.atLeast, tc.best)
 		}
@@ -117,7 +118,8 @@ func TestReasons(t *testing.T) {
 		{Width: 58 * inch, Pieces: []bound.Piece{turned("gore", 8, circleGore(), 0, 180)}},
 		{Width: 55 * inch, Pieces: []bound.Piece{turned("gore", 12, straightGore(), 0, 180)}},
 		{Width: 110 * inch, Pieces: []bound.Piece{turned("gore", 12, circleGore(), 0)}},
-		{Width: 30 * inch, Pieces: []bound.Piece{turned("gore", 3, ring(0, 0, 16*inch, 0, 16*inch, 10*inch, 0, 10*inch), 0)}},
+		{Width: 30 * inch, Pieces: []bound.Piece{turned("gore", 3, ring(0, 0, 16*inch, 0, 16*inch, 10*inch, 0, 10*inch),
+			0)}},
 	} {
 		for _, b := range bound.Lower(context.Background(), p) {
 			seen[b.Kind] = b.Reason(inches)
@@ -126,8 +128,10 @@ func TestReasons(t *testing.T) {
 	for kind, want := range map[bound.Kind]string{
 		bound.Area:         "the pieces alone cover 16 in of the cloth, with nothing left between them",
 		bound.LongestPiece: "gore is 16 in long along the cloth whichever way it may lie",
-		bound.Row:          "gore crosses the line 29 in from the edge wherever laid: such pieces follow each other in one row, and no order makes that row shorter",
-		bound.Column:       "on a shorter cloth a line across runs through gore, and side by side they are wider than the cloth",
+		bound.Row: "gore crosses the line 29 in from the edge wherever laid: such pieces follow each other " +
+			"in one row, and no order makes that row shorter",
+		bound.Column: "on a shorter cloth a line across runs through gore, and side by side they are wider than the " +
+			"cloth",
 	} {
 		if seen[kind] != want {
 			t.Errorf("%s: %q, want %q", kind, seen[kind], want)

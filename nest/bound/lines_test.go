@@ -74,7 +74,8 @@ func TestFunctionsAreDualFeasible(t *testing.T) {
 		var xs []float64
 		left := 1.0
 		for left > 0 && len(xs) < 30 {
-			x := rapid.OneOf(rapid.Float64Range(0.01, 1), rapid.SampledFrom([]float64{0.5, 0.25, 1. / 3, 0.2})).Draw(t, "x")
+			x := rapid.OneOf(rapid.Float64Range(0.01, 1), rapid.SampledFrom([]float64{0.5, 0.25, 1. / 3, 0.2})).Draw(t,
+				"x")
 			x = min(x, left)
 			xs, left = append(xs, x), left-x
 		}
@@ -93,7 +94,8 @@ func TestFunctionsAreDualFeasible(t *testing.T) {
 
 // A slope through every knot of a function has the image's mean.
 func TestFunctionsOnSlopes(t *testing.T) {
-	for _, f := range []function{identity, rounding(1), rounding(4), threshold(0.2), counting(0.25), counting(0.3), counting(0.11)} {
+	for _, f := range []function{identity, rounding(1), rounding(4), threshold(0.2), counting(0.25), counting(0.3),
+		counting(0.11)} {
 		for _, ends := range [][2]float64{{0, 1}, {1, 0}, {0.5, 1}, {0.25, 0.75}, {1, 0.2}} {
 			p := profile{at: []float64{10, 30}, left: ends[:1], right: ends[1:]}.summed()
 			sum, steps := 0.0, 20000

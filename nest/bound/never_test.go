@@ -178,7 +178,8 @@ func TestNeverAboveAFoldedSearch(t *testing.T) {
 			}
 			for _, b := range bound.Lower(context.Background(), fromNest(s.Problem)) {
 				if b.Length > r.Layout.Length {
-					t.Errorf("problem %d, %v: %s: bound %v mm, and a marker takes %v", seed, s.Lay, b.Kind, b.Length, r.Layout.Length)
+					t.Errorf("problem %d, %v: %s: bound %v mm, and a marker takes %v", seed, s.Lay, b.Kind, b.Length,
+						r.Layout.Length)
 				}
 			}
 			layouts = append(layouts, r.Layout)
@@ -189,7 +190,8 @@ func TestNeverAboveAFoldedSearch(t *testing.T) {
 		}
 		for _, b := range bound.Lower(context.Background(), fromNest(p)) {
 			if b.Length > opened.Length {
-				t.Errorf("problem %d, unfolded from a %v: %s: bound %v mm, and it takes %v", seed, lay, b.Kind, b.Length, opened.Length)
+				t.Errorf("problem %d, unfolded from a %v: %s: bound %v mm, and it takes %v", seed, lay, b.Kind,
+					b.Length, opened.Length)
 			}
 		}
 		laid++
@@ -247,8 +249,9 @@ func anyProblem(t *rapid.T) nest.Problem {
 		p.Pieces = append(p.Pieces, nest.Piece{
 			Name: fmt.Sprint("piece ", i), Count: 2 * rapid.IntRange(1, 3).Draw(t, "pairs"),
 			Outline: figure(t),
-			Turns:   rapid.SampledFrom([][]float64{{0}, {0, 180}, {0, 90, 180, 270}, {17.3, 121.9, 340}}).Draw(t, "turns"),
-			Mirror:  rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror"),
+			Turns: rapid.SampledFrom([][]float64{{0}, {0, 180}, {0, 90, 180, 270}, {17.3, 121.9, 340}}).Draw(t,
+				"turns"),
+			Mirror: rapid.SampledFrom([]nest.Mirror{nest.AsDrawn, nest.Paired, nest.Free}).Draw(t, "mirror"),
 		})
 	}
 	return p
@@ -278,7 +281,8 @@ func TestNeverAboveTheLiterature(t *testing.T) {
 		if known := p.Area() / p.Strip.Width / (density - 0.005) * 100; b.Length > known {
 			t.Errorf("%s: bound %v by %s, and a layout of %v is known", name, b.Length, b.Kind, known)
 		} else {
-			t.Logf("%s: bound %.0f by %s, %.1f%% below the shortest layout known", name, b.Length, b.Kind, 100-100*b.Length/known)
+			t.Logf("%s: bound %.0f by %s, %.1f%% below the shortest layout known", name, b.Length, b.Kind,
+				100-100*b.Length/known)
 		}
 	}
 }

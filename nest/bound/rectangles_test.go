@@ -25,10 +25,12 @@ func TestAtLeastTheClassicalBound(t *testing.T) {
 		var all []rectangle
 		stacked := 0.0 // a marker: one behind another
 		for i := range rapid.IntRange(1, 8).Draw(t, "rectangles") {
-			r := rectangle{float64(rapid.IntRange(1, 60).Draw(t, "long")), float64(rapid.IntRange(1, width).Draw(t, "wide"))}
+			r := rectangle{float64(rapid.IntRange(1, 60).Draw(t, "long")),
+				float64(rapid.IntRange(1, width).Draw(t, "wide"))}
 			all = append(all, r)
 			stacked += r.long
-			p.Pieces = append(p.Pieces, turned(fmt.Sprint("rectangle ", i), 1, ring(0, 0, r.long, 0, r.long, r.wide, 0, r.wide), 0))
+			p.Pieces = append(p.Pieces,
+				turned(fmt.Sprint("rectangle ", i), 1, ring(0, 0, r.long, 0, r.long, r.wide, 0, r.wide), 0))
 		}
 		classical := 0.0
 		for limit := 1.0; limit <= width/2; limit++ {

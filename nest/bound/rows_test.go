@@ -42,7 +42,8 @@ func TestNeverAboveARow(t *testing.T) {
 			turns := rapid.SampledFrom([][]float64{{0}, {0, 180}}).Draw(t, "turns")
 			x := func(label string, lo, hi int) float64 { return float64(rapid.IntRange(lo, hi).Draw(t, label)) }
 			wide, long := x("wide", 51, 100), x("long", 20, 90)
-			outline := ring(x("a", 0, 10), 0, long-x("b", 0, 9), x("c", 0, 40), long, wide, x("d", 0, 15), wide-x("e", 0, 15))
+			outline := ring(x("a", 0, 10), 0, long-x("b", 0, 9), x("c", 0, 40), long, wide, x("d", 0, 15),
+				wide-x("e", 0, 15))
 			if plane.CheckSimple(outline) != nil || plane.Area(outline) <= 0 {
 				t.Skip("not an outline")
 			}

@@ -56,7 +56,8 @@ func TestGapAgainstSlowTwin(t *testing.T) {
 		}
 		square := slowSquaredDistance(a, b)
 		float, _ := square.Float64()
-		for _, gap := range []float64{math.Sqrt(float), math.Nextafter(math.Sqrt(float), 0), math.Nextafter(math.Sqrt(float), 99), float64(1 + r.IntN(5))} {
+		for _, gap := range []float64{math.Sqrt(float), math.Nextafter(math.Sqrt(float), 0),
+			math.Nextafter(math.Sqrt(float), 99), float64(1 + r.IntN(5))} {
 			if gap == 0 {
 				continue // Verify asks only for gaps above 0
 			}

@@ -13,7 +13,8 @@ import (
 func TestOverlapByHand(t *testing.T) {
 	square := rect(0, 0, 8, 8)
 	ell := ring(orb.Point{0, 0}, orb.Point{8, 0}, orb.Point{8, 3}, orb.Point{3, 3}, orb.Point{3, 8}, orb.Point{0, 8})
-	cup := ring(orb.Point{0, 0}, orb.Point{9, 0}, orb.Point{9, 6}, orb.Point{6, 6}, orb.Point{6, 3}, orb.Point{3, 3}, orb.Point{3, 6}, orb.Point{0, 6})
+	cup := ring(orb.Point{0, 0}, orb.Point{9, 0}, orb.Point{9, 6}, orb.Point{6, 6}, orb.Point{6, 3}, orb.Point{3, 3},
+		orb.Point{3, 6}, orb.Point{0, 6})
 	wedge := ring(orb.Point{8, 4}, orb.Point{12, 0}, orb.Point{12, 8})
 	const one = plane.Lattice
 	for _, c := range []struct {
@@ -22,12 +23,15 @@ func TestOverlapByHand(t *testing.T) {
 		want bool
 	}{
 		{"the same outline twice", square, square, true},
-		{"the same, started at another vertex", square, ring(orb.Point{8, 8}, orb.Point{0, 8}, orb.Point{0, 0}, orb.Point{8, 0}), true},
-		{"the same with more vertices", square, ring(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{8, 0}, orb.Point{8, 8}, orb.Point{0, 8}), true},
+		{"the same, started at another vertex", square,
+			ring(orb.Point{8, 8}, orb.Point{0, 8}, orb.Point{0, 0}, orb.Point{8, 0}), true},
+		{"the same with more vertices", square, ring(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{8, 0}, orb.Point{8, 8},
+			orb.Point{0, 8}), true},
 		{"one inside the other", square, rect(2, 2, 3, 3), true},
 		{"inside, on a whole edge", square, rect(0, 0, 8, 3), true},
 		{"inside, in a corner", square, rect(5, 5, 3, 3), true},
-		{"inside, touching with its corners only", square, ring(orb.Point{4, 0}, orb.Point{8, 4}, orb.Point{4, 8}, orb.Point{0, 4}), true},
+		{"inside, touching with its corners only", square,
+			ring(orb.Point{4, 0}, orb.Point{8, 4}, orb.Point{4, 8}, orb.Point{0, 4}), true},
 		{"side by side", square, rect(8, 0, 8, 8), false},
 		{"side by side, half way", square, rect(8, 4, 8, 8), false},
 		{"side by side, part of the edge", square, rect(8, 2, 3, 3), false},
@@ -44,11 +48,16 @@ func TestOverlapByHand(t *testing.T) {
 		{"the notch filled too wide", cup, rect(3, 3, 3+one, 9), true},
 		{"across both prongs", cup, rect(-1, 4, 11, 1), true},
 		{"prongs crossed, no vertex inside either", rect(0, 3, 9, 3), rect(3, 0, 3, 9), true},
-		{"through opposite corners", square, ring(orb.Point{-2, -2}, orb.Point{10, 10}, orb.Point{9, 11}, orb.Point{-3, -1}), true},
-		{"along the diagonal, corner to corner", ring(orb.Point{0, 0}, orb.Point{8, 8}, orb.Point{0, 8}), ring(orb.Point{0, 0}, orb.Point{8, 0}, orb.Point{8, 8}), false},
-		{"star of two triangles", ring(orb.Point{0, 2}, orb.Point{6, 2}, orb.Point{3, 8}), ring(orb.Point{3, 0}, orb.Point{6, 6}, orb.Point{0, 6}), true},
-		{"wedges interlaced at a vertex", ring(orb.Point{4, 4}, orb.Point{0, 2}, orb.Point{0, -2}), ring(orb.Point{4, 4}, orb.Point{-1, 1}, orb.Point{4, -4}), true},
-		{"wedges apart at a vertex", ring(orb.Point{4, 4}, orb.Point{0, 6}, orb.Point{0, 2}), ring(orb.Point{4, 4}, orb.Point{8, 2}, orb.Point{8, 6}), false},
+		{"through opposite corners", square, ring(orb.Point{-2, -2}, orb.Point{10, 10}, orb.Point{9, 11},
+			orb.Point{-3, -1}), true},
+		{"along the diagonal, corner to corner", ring(orb.Point{0, 0}, orb.Point{8, 8}, orb.Point{0, 8}),
+			ring(orb.Point{0, 0}, orb.Point{8, 0}, orb.Point{8, 8}), false},
+		{"star of two triangles", ring(orb.Point{0, 2}, orb.Point{6, 2}, orb.Point{3, 8}),
+			ring(orb.Point{3, 0}, orb.Point{6, 6}, orb.Point{0, 6}), true},
+		{"wedges interlaced at a vertex", ring(orb.Point{4, 4}, orb.Point{0, 2}, orb.Point{0, -2}),
+			ring(orb.Point{4, 4}, orb.Point{-1, 1}, orb.Point{4, -4}), true},
+		{"wedges apart at a vertex", ring(orb.Point{4, 4}, orb.Point{0, 6}, orb.Point{0, 2}),
+			ring(orb.Point{4, 4}, orb.Point{8, 2}, orb.Point{8, 6}), false},
 		{"far apart", square, rect(20, 20, 2, 2), false},
 	} {
 		if got := overlaps(t, c.a, c.b); got != c.want {
@@ -84,7 +93,8 @@ func TestOverlapAgainstOutsideAreas(t *testing.T) {
 		}
 	}
 	if touching < 500 || overlapping < 600 || unclear > 25 {
-		t.Errorf("%d touching, %d overlapping, %d unclear pairs: not worth the name of a test", touching, overlapping, unclear)
+		t.Errorf("%d touching, %d overlapping, %d unclear pairs: not worth the name of a test", touching, overlapping,
+			unclear)
 	}
 }
 
@@ -98,7 +108,9 @@ func TestVerifyAgainstOutsideAreas(t *testing.T) {
 		var l Layout
 		for i := range 4 {
 			turn := 360 * r.Float64()
-			p.Pieces = append(p.Pieces, Piece{Name: "p", Outline: gridPolygon(r, 12), Count: 1, Turns: []float64{turn, -turn}, Mirror: Free}) // mirrored copies turn clockwise
+			// mirrored copies turn clockwise
+			p.Pieces = append(p.Pieces,
+				Piece{Name: "p", Outline: gridPolygon(r, 12), Count: 1, Turns: []float64{turn, -turn}, Mirror: Free})
 			pl := Placed{Piece: i, Turn: turn, Mirrored: r.IntN(2) == 0}
 			box := plane.Bounds(p.cutOutline(pl))
 			pl.At = plane.SnapPoint(orb.Point{40*r.Float64() - box.Min[0], 40*r.Float64() - box.Min[1]})
@@ -171,7 +183,8 @@ func TestOverlapOfSpoiltOutlines(t *testing.T) {
 			}
 		}
 	}
-	spike := ring(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 2}, orb.Point{8, 2}, orb.Point{4, 2}, orb.Point{4, 4}, orb.Point{0, 4})
+	spike := ring(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 2}, orb.Point{8, 2}, orb.Point{4, 2}, orb.Point{4, 4},
+		orb.Point{0, 4})
 	if beside := rect(4, 0, 6, 6); !overlaps(t, spike, beside) || slowOverlap(spike, beside) {
 		t.Error("a cut into the other piece, without area, is missed")
 	}

@@ -47,7 +47,8 @@ func TestTouchingPlacesPassTheJudge(t *testing.T) {
 			} else if d > 0.05*(1+gap) && d > 16*plane.Lattice { // corners of the gap's disc are wider
 				in := plane.SnapPoint(v)
 				if apart(a, b, in, gap) {
-					t.Fatalf("%v deep at %v along (%v, %v), and the judge finds them apart, gap %v\na %v\nb %v", d, v, nx, ny, gap, a, b)
+					t.Fatalf("%v deep at %v along (%v, %v), and the judge finds them apart, gap %v\na %v\nb %v", d, v,
+						nx, ny, gap, a, b)
 				}
 				inside++
 			} else {
@@ -71,7 +72,8 @@ func TestTouchingPlacesPassTheJudge(t *testing.T) {
 // TestEverySumCounts: the middle of the sum of any two parts lies inside the region, also
 // where several pairs of parts have one sum.
 func TestEverySumCounts(t *testing.T) {
-	stairs := orb.Ring{{0, 0}, {2, 0}, {2, 1}, {3, 1}, {3, 2}, {4, 2}, {4, 3}, {2, 3}, {2, 2}, {1, 2}, {1, 1}, {0, 1}, {0, 0}}
+	stairs := orb.Ring{{0, 0}, {2, 0}, {2, 1}, {3, 1}, {3, 2}, {4, 2}, {4, 3}, {2, 3}, {2, 2}, {1, 2}, {1, 1}, {0, 1},
+		{0, 0}}
 	rapid.Check(t, func(t *rapid.T) {
 		a := NewShape(stairs)
 		if rapid.Bool().Draw(t, "one") {

@@ -162,7 +162,8 @@ func TestOnlyOwnSidesBound(t *testing.T) {
 			x := rapid.Float64Range(lo[0], hi[0]).Draw(t, "x")
 			y := rapid.Float64Range(lo[1], hi[1]).Draw(t, "y")
 			d, _, _ := fast.Depth(x, y)
-			if want, _, _ := slow.Depth(x, y); math.Abs(d-want) > max(1e-8, 64*keep.Step) { // sides that meet at a shallow angle
+			// sides that meet at a shallow angle
+			if want, _, _ := slow.Depth(x, y); math.Abs(d-want) > max(1e-8, 64*keep.Step) {
 				t.Fatalf("depth %v, want %v at (%v, %v)\na %v\nb %v", d, want, x, y, a, b)
 			}
 		}

@@ -17,7 +17,8 @@ func hull(t *rapid.T, name string) convex {
 		var points []orb.Point
 		for range rapid.IntRange(3, 9).Draw(t, name+" points") {
 			points = append(points, orb.Point{
-				float64(rapid.IntRange(-15, 15).Draw(t, name+" x")), float64(rapid.IntRange(-15, 15).Draw(t, name+" y")),
+				float64(rapid.IntRange(-15, 15).Draw(t, name+" x")),
+				float64(rapid.IntRange(-15, 15).Draw(t, name+" y")),
 			})
 		}
 		if ring := plane.Hull(points); len(ring) > 3 && plane.Area(ring) > 0 {

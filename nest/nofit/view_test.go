@@ -26,7 +26,8 @@ func TestSeenAsFresh(t *testing.T) {
 		a, b := outline(t, "a"), outline(t, "b")
 		m := rapid.SampledFrom(Motions[:]).Draw(t, "motion")
 		move := func(name string) orb.Point {
-			return orb.Point{float64(rapid.IntRange(-30, 30).Draw(t, name)), float64(rapid.IntRange(-30, 30).Draw(t, name)) / 2}
+			return orb.Point{float64(rapid.IntRange(-30, 30).Draw(t, name)),
+				float64(rapid.IntRange(-30, 30).Draw(t, name)) / 2}
 		}
 		sa, sb := move("a"), move("b")
 		exchanged := rapid.Bool().Draw(t, "exchanged")

@@ -337,7 +337,8 @@ func TestUnknownsMoveTogether(t *testing.T) {
 		u := l.unknowns()
 		v := u.read(l.at)
 		same := l.at.clone()
-		if u.apply(same, v); !slices.Equal(same.x, l.at.x) || !slices.Equal(same.y, l.at.y) || !slices.Equal(same.phase, l.at.phase) {
+		if u.apply(same, v); !slices.Equal(same.x, l.at.x) || !slices.Equal(same.y, l.at.y) ||
+			!slices.Equal(same.phase, l.at.phase) {
 			t.Fatal("applied as they were read, and something moves")
 		}
 		if u.count == 0 {

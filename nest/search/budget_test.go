@@ -18,7 +18,8 @@ func TestBudget(t *testing.T) {
 	}{
 		{"gains for ever", gaining, from(0.05), 64, 1},
 		{"gains for ever, and all that is shorter is cheaper", gaining, nil, 64, 1},
-		{"gains until half of the exploring is done", func(e int64) float64 { return gaining(min(e, 6)) }, from(0.05), 64, 3},
+		{"gains until half of the exploring is done", func(e int64) float64 { return gaining(min(e, 6)) }, from(0.05),
+			64, 3},
 		{"gains a ten-thousandth", func(e int64) float64 { return 1000 - 0.01*float64(e) }, from(0.05), 64, 3},
 		{"stands still", still, from(0.005), 64, 3},
 		{"nothing in reach is cheaper", gaining, from(0.2), 16, 1},

@@ -15,7 +15,8 @@ func TestGrowthKeepsItsLimits(t *testing.T) {
 		work := int64(rapid.IntRange(4, 40).Draw(t, "work"))
 		most := int64(rapid.IntRange(1, 400).Draw(t, "most"))
 		cheaper := rapid.Float64Range(0, 0.2).Draw(t, "cheaper from")
-		b := budget{work: work, grow: Growth{Most: most, Cheaper: func(_, share float64) bool { return share >= cheaper }}}
+		b := budget{work: work, grow: Growth{Most: most,
+			Cheaper: func(_, share float64) bool { return share >= cheaper }}}
 		length, concluded := 1000.0, false
 		for evals := int64(1); b.used(evals) < 1; evals++ {
 			if evals > 2*(work+most) {

@@ -159,7 +159,8 @@ func TestRowsStand(t *testing.T) {
 					gap = 0
 				}
 				b := box(j)
-				if j != i && a.Min[0] < b.Max[0]+gap && b.Min[0] < a.Max[0]+gap && a.Min[1] < b.Max[1]+gap && b.Min[1] < a.Max[1]+gap {
+				if j != i && a.Min[0] < b.Max[0]+gap && b.Min[0] < a.Max[0]+gap && a.Min[1] < b.Max[1]+gap &&
+					b.Min[1] < a.Max[1]+gap {
 					t.Fatalf("items %d and %d: %v and %v", i, j, a, b)
 				}
 			}
@@ -192,7 +193,8 @@ func TestGridPlaces(t *testing.T) {
 // TestFewWays: of a lot of many kinds the ways that are shortest along the strip.
 func TestFewWays(t *testing.T) {
 	in := readyInstance(Problem{Width: 100, Items: []Item{{Choices: []Choice{
-		{Ring: rectangle(30, 10)}, {Ring: rectangle(10, 30)}, {Ring: orb.Ring{{0, 0}, {10, 0}, {10, 20}, {0, 30}, {0, 0}}},
+		{Ring: rectangle(30, 10)}, {Ring: rectangle(10, 30)},
+		{Ring: orb.Ring{{0, 0}, {10, 0}, {10, 20}, {0, 30}, {0, 0}}},
 	}}}})
 	c := in.newBuilder(never)
 	if got := c.waysOf(0); !slices.Equal(got, []int32{0, 1, 2}) {

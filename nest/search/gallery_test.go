@@ -223,7 +223,8 @@ func TestManyAskAtOnce(t *testing.T) {
 func apart(a, b orb.Ring, by orb.Point) bool {
 	const far = 512 // from the edges
 	p := judge.Problem{Width: 2 * far}
-	l := judge.Layout{Placed: []judge.Placed{{At: orb.Point{far, far}}, {Piece: 1, At: orb.Point{far + by[0], far + by[1]}}}}
+	l := judge.Layout{Placed: []judge.Placed{{At: orb.Point{far, far}},
+		{Piece: 1, At: orb.Point{far + by[0], far + by[1]}}}}
 	for i, ring := range []orb.Ring{a, b} {
 		p.Pieces = append(p.Pieces, judge.Piece{Name: "piece", Outline: ring, Count: 1, Turns: []float64{0}})
 		l.Length = max(l.Length, l.Placed[i].At[0]+plane.Bounds(ring).Max[0])
@@ -238,7 +239,8 @@ func TestDepthsAreThoseOfOutlines(t *testing.T) {
 	deep, clear := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := int32(rapid.IntRange(0, 15).Draw(t, "a")), int32(rapid.IntRange(0, 15).Draw(t, "b"))
-		x, y := plane.Snap(rapid.Float64Range(-45, 45).Draw(t, "x")), plane.Snap(rapid.Float64Range(-45, 45).Draw(t, "y"))
+		x, y := plane.Snap(rapid.Float64Range(-45, 45).Draw(t, "x")),
+			plane.Snap(rapid.Float64Range(-45, 45).Draw(t, "y"))
 		ring := func(s int32) orb.Ring {
 			sh := &in.shapes[s]
 			r := nofit.Motions[sh.motion].Ring(in.outlines[sh.outline].ring)
@@ -258,7 +260,8 @@ func TestDepthsAreThoseOfOutlines(t *testing.T) {
 		case overlap:
 			deep++
 			if again, _, _ := in.depth(a, b, x+nx*(d+0.01), y+ny*(d+0.01)); again > 0.02 {
-				t.Fatalf("shapes %d and %d at (%v, %v): %v on along (%v, %v) it is still %v deep", a, b, x, y, d, nx, ny, again)
+				t.Fatalf("shapes %d and %d at (%v, %v): %v on along (%v, %v) it is still %v deep", a, b, x, y, d, nx,
+					ny, again)
 			}
 		default:
 			clear++

@@ -107,7 +107,10 @@ func TestPhasesAreRead(t *testing.T) {
 func TestCornerPhasesSuffice(t *testing.T) {
 	found := map[bool]int{}
 	rapid.Check(t, func(t *rapid.T) {
-		whole := func(name string, least, most int) float64 { return float64(rapid.IntRange(least, most).Draw(t, name)) }
+		whole := func(name string, least,
+			most int) float64 {
+			return float64(rapid.IntRange(least, most).Draw(t, name))
+		}
 		repeat := [2]float64{whole("along", 10, 30), whole("across", 10, 30)}
 		p := Problem{Width: float64(rapid.IntRange(30, 40).Draw(t, "width")), Repeat: repeat, Groups: []Group{{}}}
 		for range rapid.IntRange(3, 5).Draw(t, "items") {

@@ -114,7 +114,8 @@ func TestNudgesPart(t *testing.T) {
 		ok          bool
 	}{
 		{"above it, with room", [2]orb.Point{{0, 0}, {0, 10 - step}}, [2]orb.Point{{0, 0}, {0, 10}}, true},
-		{"above it, at the edge: the lower one goes down", [2]orb.Point{{0, 10 + step}, {0, 20}}, [2]orb.Point{{0, 10}, {0, 20}}, true},
+		{"above it, at the edge: the lower one goes down", [2]orb.Point{{0, 10 + step}, {0, 20}},
+			[2]orb.Point{{0, 10}, {0, 20}}, true},
 		{"beside it", [2]orb.Point{{0, 5}, {20 - step, 3}}, [2]orb.Point{{0, 5}, {20, 3}}, true},
 		{"apart", [2]orb.Point{{0, 5}, {25, 3}}, [2]orb.Point{{0, 5}, {25, 3}}, false},
 	} {
@@ -215,9 +216,12 @@ func TestWhichLayoutComesOut(t *testing.T) {
 	for _, c := range []search{
 		{name: "the best passes", best: 150, shortest: passed(190), first: passed(200), want: 150},
 		{name: "it is refused", best: 150, refused: true, shortest: passed(190), first: passed(200), want: 200},
-		{name: "refused, and what was secured is all there is", best: 150, refused: true, shortest: passed(190), want: 190},
-		{name: "cut short, and something shorter was secured", best: 150, over: true, shortest: passed(140), first: passed(200), want: 140},
-		{name: "not cut short: what the clock secured does not count", best: 150, shortest: passed(140), first: passed(200), want: 150},
+		{name: "refused, and what was secured is all there is", best: 150, refused: true, shortest: passed(190),
+			want: 190},
+		{name: "cut short, and something shorter was secured", best: 150, over: true, shortest: passed(140),
+			first: passed(200), want: 140},
+		{name: "not cut short: what the clock secured does not count", best: 150, shortest: passed(140),
+			first: passed(200), want: 150},
 		{name: "nothing found", over: true, want: 120},
 		{name: "nothing passes", best: 150, refused: true, err: ErrUnsettled},
 		{name: "too long, rows are not", best: 150, most: 130, want: 120},
@@ -228,7 +232,8 @@ func TestWhichLayoutComesOut(t *testing.T) {
 			p.Items = append(p.Items, Item{Choices: []Choice{{Ring: rectangle(60, 15)}}})
 		}
 		in := readyInstance(p)
-		f := &First{instance: in, clock: newClock(context.Background()), shortestPassed: c.shortest, firstPassed: c.first}
+		f := &First{instance: in, clock: newClock(context.Background()), shortestPassed: c.shortest,
+			firstPassed: c.first}
 		f.options.Judge = func(Layout, func() bool) Verdict { return Verdict{OK: !c.refused} }
 		if c.best > 0 {
 			q := in.emptyPlacement()

@@ -114,7 +114,8 @@ func TestRoomChangesNothing(t *testing.T) {
 		roomy, tight := run(1<<30), run(1)
 		for i := range roomy.x {
 			if roomy.x[i] != tight.x[i] || roomy.y[i] != tight.y[i] || roomy.way[i] != tight.way[i] {
-				t.Fatalf("item %d at (%v, %v), with little room at (%v, %v)", i, roomy.x[i], roomy.y[i], tight.x[i], tight.y[i])
+				t.Fatalf("item %d at (%v, %v), with little room at (%v, %v)", i, roomy.x[i], roomy.y[i], tight.x[i],
+					tight.y[i])
 			}
 		}
 	}

@@ -58,7 +58,8 @@ func problem(t *rapid.T) Problem {
 // repeat runs across; and its point on the repeat.
 func seat(t *rapid.T, width float64, box orb.Bound, across float64) Seat {
 	tall := box.Max[1] - box.Min[1]
-	s := Seat{Point: orb.Point{rapid.Float64Range(-20, 60).Draw(t, "point x"), rapid.Float64Range(-20, 60).Draw(t, "point y")}}
+	s := Seat{Point: orb.Point{rapid.Float64Range(-20, 60).Draw(t, "point x"),
+		rapid.Float64Range(-20, 60).Draw(t, "point y")}}
 	if across > 0 {
 		return s
 	}
@@ -110,7 +111,8 @@ func overlapOf(in *instance, p *placement) (sum float64) {
 	for i := range in.items {
 		for j := range in.items {
 			if j < i && j < in.movable {
-				if d, _, _ := in.depth(in.shapeAt(p, j), in.shapeAt(p, i), p.x[i]-p.x[j], p.y[i]-p.y[j]); d > in.tolerance {
+				if d, _, _ := in.depth(in.shapeAt(p, j), in.shapeAt(p, i), p.x[i]-p.x[j],
+					p.y[i]-p.y[j]); d > in.tolerance {
 					sum += d * in.items[i].root * in.items[j].root
 				}
 			}
@@ -291,7 +293,8 @@ func TestSquaresGradient(t *testing.T) {
 			down := l.squares(u, v, nil)
 			v[k] = at
 			// where two ways out are equally long the slope jumps from one to the other
-			if slope := (up - down) / (2 * h); math.Abs(slope-grad[k]) > 1e-3*(1+math.Abs(slope)) && !kinked(l, u, v, k, h) {
+			if slope := (up - down) / (2 * h); math.Abs(slope-grad[k]) > 1e-3*(1+math.Abs(slope)) &&
+				!kinked(l, u, v, k, h) {
 				t.Fatalf("gradient %v, differences %v", grad[k], slope)
 			}
 		}
@@ -340,7 +343,8 @@ func TestAlikeIsFoundAlike(t *testing.T) {
 		{Choices: bothEnds(gore)},
 	}})
 	if len(in.shapes) != 3 || len(in.items[0].ways) != 1 || len(in.items[1].ways) != 2 {
-		t.Errorf("%d shapes, %d and %d ways; want 3, 1 and 2", len(in.shapes), len(in.items[0].ways), len(in.items[1].ways))
+		t.Errorf("%d shapes, %d and %d ways; want 3, 1 and 2", len(in.shapes), len(in.items[0].ways),
+			len(in.items[1].ways))
 	}
 	if in.items[1].kind != in.items[2].kind || in.items[0].kind == in.items[1].kind {
 		t.Error("kinds are mixed up")

@@ -15,7 +15,8 @@ func depthJudge(in *instance) func(Layout) Verdict {
 		for i := range in.movable {
 			for j := range i {
 				a, b := &in.items[i].ways[0], &in.items[j].ways[0]
-				d, _, _ := in.depthAt(a.shape, b.shape, l.At[i][0]+a.origin[0], l.At[i][1]+a.origin[1], l.At[j][0]+b.origin[0], l.At[j][1]+b.origin[1])
+				d, _, _ := in.depthAt(a.shape, b.shape, l.At[i][0]+a.origin[0], l.At[i][1]+a.origin[1],
+					l.At[j][0]+b.origin[0], l.At[j][1]+b.origin[1])
 				if d > 0 {
 					return Verdict{Near: true, Pair: [2]int{i, j}}
 				}
@@ -54,7 +55,8 @@ func TestFullColumnsSettle(t *testing.T) {
 func TestWedgesSettle(t *testing.T) {
 	lower := orb.Ring{{0, 0}, {50, 0}, {0, 20}, {0, 0}}
 	upper := orb.Ring{{50, 0}, {50, 20}, {0, 20}, {50, 0}}
-	in := readyInstance(Problem{Width: 20, Items: []Item{{Choices: []Choice{{Ring: lower}}}, {Choices: []Choice{{Ring: upper}}}}})
+	in := readyInstance(Problem{Width: 20,
+		Items: []Item{{Choices: []Choice{{Ring: lower}}}, {Choices: []Choice{{Ring: upper}}}}})
 	q := in.settle(in.emptyPlacement(), plane.Lattice, settleNudges, depthJudge(in))
 	if q == nil {
 		t.Fatal("they do not settle")

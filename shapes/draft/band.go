@@ -91,7 +91,8 @@ func (w Waistband) lay(name string, long, end float64) (shapes.Piece, error) {
 	length, unfolded := w.Length(), 2*w.Width
 	middle := long + w.Width
 	if w.Across {
-		p, err := panel{along: unfolded, across: length, lower: start, far: outer, upper: finish, near: inner}.piece(name)
+		p, err := panel{along: unfolded, across: length, lower: start, far: outer, upper: finish,
+			near: inner}.piece(name)
 		p.Inside = []orb.LineString{{{middle, end}, {middle, end + length}}}
 		return p, err
 	}

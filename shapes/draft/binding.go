@@ -150,7 +150,8 @@ func (b Binding) Draft() (Result, error) {
 		return Result{}, err
 	}
 	table := b.table(strips)
-	d := Result{Joins: strips.endToEnd(b.name(), ""), Tables: Tables{Binding: &table}, Ends: freeEnds(b.Closed, b.TurnIn)}
+	d := Result{Joins: strips.endToEnd(b.name(), ""), Tables: Tables{Binding: &table},
+		Ends: freeEnds(b.Closed, b.TurnIn)}
 	if !b.Bias {
 		pieces, err := strips.pieces(b.name(), b.CutWidth(), side{"near edge", shapes.Seam, 0},
 			side{"far edge", shapes.Seam, 0})

@@ -165,7 +165,8 @@ func TestBindingRefuses(t *testing.T) {
 	with := func(change func(*Binding)) Binding { b := workedBinding(true, 300); change(&b); return b }
 	refuses(t, []refusal{
 		{"no length", with(func(b *Binding) { b.Length = 0 }), "bias binding: length is 0 mm"},
-		{"straight, negative", with(func(b *Binding) { b.Length, b.Bias = -1, false }), "straight binding: length is -1 mm"},
+		{"straight, negative", with(func(b *Binding) { b.Length, b.Bias = -1, false }),
+			"straight binding: length is -1 mm"},
 		{"no width", with(func(b *Binding) { b.Width = 0 }), "width is 0 mm"},
 		{"folds", with(func(b *Binding) { b.Folds = 13 }), "folds: 13, must be from 1 to 12"},
 		{"no cloth", with(func(b *Binding) { b.ClothWidth = 0 }), "cloth width is 0 mm"},
@@ -173,7 +174,8 @@ func TestBindingRefuses(t *testing.T) {
 		{"negative turn-in", with(func(b *Binding) { b.TurnIn = -1 }), "allowance of the free ends is"},
 		{"all turn-in", with(func(b *Binding) { b.TurnIn = 900 }), "at the ends leave nothing of a cloth width"},
 		{"all join", with(func(b *Binding) { b.Join = 600 }), "leave nothing of a cloth width"},
-		{"without end", with(func(b *Binding) { b.Length, b.ClothWidth, b.Join = 50_000, 20, 0 }), "strips, the most is"},
+		{"without end", with(func(b *Binding) { b.Length, b.ClothWidth, b.Join = 50_000, 20, 0 }),
+			"strips, the most is"},
 	})
 	for want, length := range map[string]float64{"length of cloth is -5 mm": -5, "are too short for one strip": 900} {
 		_, err := with(func(*Binding) {}).FromCloth(length)

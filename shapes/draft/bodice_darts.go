@@ -134,7 +134,8 @@ func (b BodiceBlock) waistAround(pieces []shapes.Piece) (shapes.JoinSide, error)
 // neckAround is the neck round the body from the centre back, with the ease pleat
 // where there is one.
 func (b BodiceBlock) neckAround() shapes.JoinSide {
-	s := shapes.JoinSide{Edges: thereAndBack([]shapes.SewnEdge{along(blockBack, neckName), along(blockFront, neckName)})}
+	s := shapes.JoinSide{Edges: thereAndBack([]shapes.SewnEdge{along(blockBack, neckName),
+		along(blockFront, neckName)})}
 	if b.EasePleat > 0 {
 		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
 	}

@@ -68,7 +68,8 @@ func TestCapeEdges(t *testing.T) {
 		cape Cape
 		want []string
 	}{
-		{workedCape(0.5), []string{"left centre front, opening", "hem, hem", "right centre front, opening", "neck, top"}},
+		{workedCape(0.5), []string{"left centre front, opening", "hem, hem", "right centre front, opening",
+			"neck, top"}},
 		{workedCape(1), []string{"centre front, opening", "hem, hem", "centre back, seam", "neck, top"}},
 	} {
 		if d := cmp.Diff(c.want, edgeNames(mustDraft(t, c.cape)[0])); d != "" {
@@ -114,10 +115,12 @@ func TestCapeRefuses(t *testing.T) {
 		{"no fraction", with(func(c *Cape) { c.Fraction = 0 }), "fraction of a circle is 0"},
 		{"eleven circles", with(func(c *Cape) { c.Fraction = 11 }), "at most 10"},
 		{"fraction not a number", with(func(c *Cape) { c.Fraction = math.NaN() }), "is NaN"},
-		{"seam and fold", with(func(c *Cape) { c.BackSeam, c.BackOnFold = true, true }), "both be a seam and lie on a fold"},
+		{"seam and fold", with(func(c *Cape) { c.BackSeam, c.BackOnFold = true, true }),
+			"both be a seam and lie on a fold"},
 		{"full circle on the fold", with(func(c *Cape) { c.BackOnFold = true }),
 			"no room for the allowances at centre front"},
-		{"two circles on the fold", with(func(c *Cape) { c.BackOnFold, c.Fraction = true, 2 }), "on a fold it is at most 1"},
+		{"two circles on the fold", with(func(c *Cape) { c.BackOnFold, c.Fraction = true, 2 }),
+			"on a fold it is at most 1"},
 		{"sections on the fold", with(func(c *Cape) { c.BackOnFold, c.Sections = true, 4 }),
 			"4 sections with centre back on a fold"},
 		{"odd sections, back seam", with(func(c *Cape) { c.BackSeam, c.Sections = true, 3 }),
@@ -223,7 +226,8 @@ func TestCapeShoulders(t *testing.T) {
 				at = -at - mouths(t, p, "neck")/float64(len(p.Inside))
 			}
 			near(t, "dart from the centre back", at, c.Neck/4, 0.02)
-			near(t, "leg", math.Hypot(dart[1][0]-dart[0][0], dart[1][1]-dart[0][1]), math.Hypot(c.DartLength, c.Dart/2), 0.02)
+			near(t, "leg", math.Hypot(dart[1][0]-dart[0][0], dart[1][1]-dart[0][1]), math.Hypot(c.DartLength, c.Dart/2),
+				0.02)
 		}
 	}
 }
@@ -248,7 +252,8 @@ func TestFittedCapeProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		c := Cape{
-			Neck: mm("neck", 350, 550), Length: mm("length", 400, 1400), Fraction: mm("fraction", 0.3, 1), BackSeam: true,
+			Neck: mm("neck", 350, 550), Length: mm("length", 400, 1400), Fraction: mm("fraction", 0.3, 1),
+			BackSeam: true,
 			NeckDrop: mm("drop", 0, 40), Dart: mm("dart", 5, 40), DartLength: mm("dart length", 50, 150),
 			HemRaise: mm("raise", 0, 40), Allowance: shapes.Allowance{Seam: mm("seam", 0, 12), Hem: mm("hem", 0, 40)},
 		}

@@ -80,7 +80,8 @@ func TestNothingIsTooNarrowToPutOn(t *testing.T) {
 	}
 	// Without a hip of its own the skirt is held against the body's.
 	skirt := CircleSkirt{Fraction: 1, Gores: 4, Waist: 700, Length: 900}
-	if err := checkEntry(skirt, body); err == nil || !strings.Contains(err.Error(), "does not pass the hip of 960.0 mm") {
+	if err := checkEntry(skirt, body); err == nil ||
+		!strings.Contains(err.Error(), "does not pass the hip of 960.0 mm") {
 		t.Errorf("skirt: %v", err)
 	}
 }

@@ -22,11 +22,13 @@ func TestSkirtsAnswerAnything(t *testing.T) {
 		raise := measure(t, "raise") - 1
 		drafts := []Draft{
 			CircleSkirt{
-				Fraction: measure(t, "fraction") / 10, Gores: gores, Waist: measure(t, "waist"), Length: measure(t, "length"),
+				Fraction: measure(t, "fraction") / 10, Gores: gores, Waist: measure(t, "waist"),
+				Length:      measure(t, "length"),
 				FrontOnFold: rapid.Bool().Draw(t, "fold"), Opening: opening, HemRaise: raise, Allowance: a, Chord: 1,
 			},
 			GoredSkirt{
-				Waist: measure(t, "waist"), Hip: measure(t, "hip"), HipDepth: measure(t, "depth"), HemSweep: measure(t, "sweep"),
+				Waist: measure(t, "waist"), Hip: measure(t, "hip"), HipDepth: measure(t, "depth"),
+				HemSweep: measure(t, "sweep"),
 				FrontHem: measure(t, "front hem") - 1, Length: measure(t, "length"), Gores: gores,
 				FlareFrom: measure(t, "flare") - 1,
 				HemRaise:  raise, Opening: opening, Allowance: a, Chord: 1,

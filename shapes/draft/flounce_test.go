@@ -99,7 +99,8 @@ func TestFlounceRefuses(t *testing.T) {
 		{"negative sections", with(func(f *Flounce) { f.Sections = -1 }), "at least 2 sections"},
 		{"confetti", with(func(f *Flounce) { f.Sections = 1001 }), "at most 1000"},
 		{"corkscrew", with(func(f *Flounce) { f.Bottom = 1000 * inch }), "times round"},
-		{"no room for the allowance", with(func(f *Flounce) { f.Top, f.Allowance.Seam = 20, 15 }), "a smaller allowance"},
+		{"no room for the allowance", with(func(f *Flounce) { f.Top, f.Allowance.Seam = 20, 15 }),
+			"a smaller allowance"},
 		{"hem raised away", with(func(f *Flounce) { f.HemRaise = f.Depth }), "hem raise is 304.8 mm"},
 		{"negative chord", with(func(f *Flounce) { f.Chord = -0.1 }), "chord error is -0.1 mm"},
 	})
@@ -130,7 +131,8 @@ func TestFlounceIsWhatWasAskedFor(t *testing.T) {
 			near(t, "side", side.Length(), f.Depth, 1e-6)
 			near(t, "other side", other.Length(), f.Depth, 1e-6)
 			count := float64(p.Count)
-			n, top, hem, area = n+count, top+count*upper.Length(), hem+count*lower.Length(), area+count*plane.Area(p.Seam)
+			n, top, hem, area = n+count, top+count*upper.Length(), hem+count*lower.Length(),
+				area+count*plane.Area(p.Seam)
 		}
 		// A chord of sagitta s loses 8 s^2 / 3c of its arc: less than s for any
 		// arc finer than a third of a turn.

@@ -213,7 +213,8 @@ func TestGoredSkirtsOfAnyBodyClear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		waist, hip, depth := anyBody(t)
 		g := GoredSkirt{
-			Waist: waist, Hip: hip, HipDepth: depth, Length: depth + rapid.Float64Range(150, 1000).Draw(t, "below the hip"),
+			Waist: waist, Hip: hip, HipDepth: depth,
+			Length:   depth + rapid.Float64Range(150, 1000).Draw(t, "below the hip"),
 			HemSweep: hip + rapid.Float64Range(0, 4000).Draw(t, "flare"), Gores: rapid.IntRange(2, 30).Draw(t, "gores"),
 			Opening: true,
 		}

@@ -80,7 +80,8 @@ func TestHoodRefuses(t *testing.T) {
 		{"no dart length", with(func(h *Hood) { h.DartLength = 0 }), "dart length is 0 mm"},
 		{"wide dart", with(func(h *Hood) { h.Dart = 260 }),
 			"dart of 260 mm takes more than half of a side's neck of 500.0 mm"},
-		{"long dart", with(func(h *Hood) { h.DartLength = 200 }), "dart length of 200 mm reaches above half the height"},
+		{"long dart", with(func(h *Hood) { h.DartLength = 200 }),
+			"dart length of 200 mm reaches above half the height"},
 		{"set back", with(func(h *Hood) { h.HemRaise = 140 }), "hem raise is 140 mm"},
 	})
 }

@@ -31,7 +31,8 @@ func checkJoins(t failer, d Draft) []shapes.SewingStep {
 	}
 	for _, s := range steps {
 		if math.Abs(s.Difference) > seamSlack {
-			t.Errorf("%T: seam %q: %s is %.3f mm, %s %.3f", d, s.Join.Name, s.Join.A, s.FinishedA, s.Join.B, s.FinishedB)
+			t.Errorf("%T: seam %q: %s is %.3f mm, %s %.3f", d, s.Join.Name, s.Join.A, s.FinishedA, s.Join.B,
+				s.FinishedB)
 		}
 		a, b := notchesAlong(t, pieces, s.Join.A), notchesAlong(t, pieces, s.Join.B)
 		for _, m := range s.Join.Notches {
@@ -48,7 +49,8 @@ func checkJoins(t failer, d Draft) []shapes.SewingStep {
 				}
 				want := side.Treatment.OnCut(m, side.finished)
 				if !slices.ContainsFunc(side.found, func(d float64) bool { return math.Abs(d-want) < seamSlack }) {
-					t.Errorf("%T: seam %q has no notch at %.2f (cut %.2f) on %s, only %.2f", d, s.Join.Name, m, want, side.JoinSide,
+					t.Errorf("%T: seam %q has no notch at %.2f (cut %.2f) on %s, only %.2f", d, s.Join.Name, m, want,
+						side.JoinSide,
 						side.found)
 				}
 			}

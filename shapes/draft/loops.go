@@ -83,7 +83,8 @@ func (l Loops) draft() (Result, error) {
 		p.Count = count
 		p.Inside = append(p.Inside, l.marks(p, loops)...)
 		d.Pieces = append(d.Pieces, p)
-		d.Joins = append(d.Joins, seamOf(name+", long seam", count, along(name, "far edge"), against(name, "near edge")))
+		d.Joins = append(d.Joins,
+			seamOf(name+", long seam", count, along(name, "far edge"), against(name, "near edge")))
 		return nil
 	}
 	err := errors.Join(add("loop strip", per, l.Number()/per), add("loop part strip", l.Number()%per, 1))

@@ -24,7 +24,8 @@ func TestPlaces(t *testing.T) {
 		{7, false, []string{"centre back", "side back", "side front", "centre front"}},
 		{8, false, []string{"centre back", "side back", "side front", "centre front"}},
 		{10, true, []string{"centre back", "side back", "side", "side front", "centre front"}},
-		{12, false, []string{"centre back", "side back 1", "side back 2", "side front 2", "side front 1", "centre front"}},
+		{12, false, []string{"centre back", "side back 1", "side back 2", "side front 2", "side front 1",
+			"centre front"}},
 		{14, false, []string{"centre back", "side back 1", "side back 2", "side", "side front 2", "side front 1",
 			"centre front"}},
 	} {

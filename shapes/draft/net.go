@@ -165,8 +165,9 @@ func (n NetLayers) notes(layers []netLayer) []say.Text {
 		}
 	}
 	if n.Skirt.opens && n.Skirt.stop == 0 {
-		notes = append(notes, say.Textf("how far the skirt opens at centre back is not known: every layer goes all round. "+
-			"Leave those open that lie above the stop, or give the zip its `closed` length."))
+		notes = append(notes, say.Textf(
+			"how far the skirt opens at centre back is not known: every layer goes all round. "+
+				"Leave those open that lie above the stop, or give the zip its `closed` length."))
 	}
 	return notes
 }

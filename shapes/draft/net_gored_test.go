@@ -113,7 +113,8 @@ func TestNetIsMarkedOnGores(t *testing.T) {
 					t.Errorf("%s: %s does not run from seam to seam", p.Name, name.Name)
 				}
 				if down >= 0 && math.Abs(down-depth) > 1 || up >= 0 && math.Abs(back.Length()-up-depth) > 1 {
-					t.Errorf("%s: %s is %.2f and %.2f mm down, not %g", p.Name, name.Name, down, back.Length()-up, depth)
+					t.Errorf("%s: %s is %.2f and %.2f mm down, not %g", p.Name, name.Name, down, back.Length()-up,
+						depth)
 				}
 			}
 		}

@@ -54,7 +54,8 @@ func strokeOver(line orb.LineString, of, depth float64) orb.LineString {
 	e := shapes.Edge{Line: line}
 	at, up := e.At(of * e.Length())
 	above := min(depth, markReach)
-	return orb.LineString{{at[0] + above*up[0], at[1] + above*up[1]}, {at[0] - markReach*up[0], at[1] - markReach*up[1]}}
+	return orb.LineString{{at[0] + above*up[0], at[1] + above*up[1]},
+		{at[0] - markReach*up[0], at[1] - markReach*up[1]}}
 }
 
 func (c CircleSkirt) gores() []place { return places(c.Gores, c.FrontOnFold) }

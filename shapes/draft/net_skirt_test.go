@@ -77,7 +77,8 @@ func TestNetNamesSeamsOfTheSkirt(t *testing.T) {
 		}
 		_, seams := netOn(t, skirt, 0).Skirt.marks(300)
 		for _, s := range seams {
-			if s != "" && !slices.ContainsFunc(joins, func(j shapes.Join) bool { return strings.HasPrefix(j.Name, s) }) {
+			if s != "" && !slices.ContainsFunc(joins,
+				func(j shapes.Join) bool { return strings.HasPrefix(j.Name, s) }) {
 				t.Errorf("%d gores have no seam %q", gores, s)
 			}
 		}
@@ -206,7 +207,8 @@ func TestNetIsOpenAcrossTheOpening(t *testing.T) {
 					}
 				}
 				if (free == 2) != l.Open || free > 2 {
-					t.Errorf("closed for %g, hem %g: layer %d, open %t, has %d free ends", c.closed, hem, l.Layer, l.Open, free)
+					t.Errorf("closed for %g, hem %g: layer %d, open %t, has %d free ends", c.closed, hem, l.Layer,
+						l.Open, free)
 				}
 			}
 		}

@@ -189,13 +189,15 @@ func TestNetRefuses(t *testing.T) {
 		{"above the waist", with(func(n *NetLayers) { n.FirstSeam = -1 }), "first seam line below the waist is -1 mm"},
 		{"below the hem", with(func(n *NetLayers) { n.FirstSeam = 2000 }), "lies 2000 mm below the waist"},
 		{"no layers", with(func(n *NetLayers) { n.Layers = 0 }), "layers: 0"},
-		{"climbs out", with(func(n *NetLayers) { n.Layers = 13 }), "layer 13 of 13 would be sewn 25.4 mm above the waist"},
+		{"climbs out", with(func(n *NetLayers) { n.Layers = 13 }),
+			"layer 13 of 13 would be sewn 25.4 mm above the waist"},
 		{"no gap", with(func(n *NetLayers) { n.Gap = 0 }), "gap below layer 2 is 0 mm"},
 		{"gap used up", with(func(n *NetLayers) { n.GapChange = -1 * inch }), "gap below layer 4 is 0 mm"},
 		{"gap change not a number", with(func(n *NetLayers) { n.GapChange = math.NaN() }), "change of the gap is NaN"},
 		{"lift below 0", with(func(n *NetLayers) { n.Lift = -0.01 }), "lift is -0.01"},
 		{"lift in percent", with(func(n *NetLayers) { n.Lift = 3 }), "lift is 3"},
-		{"widths and fullness", with(func(n *NetLayers) { n.Fullness = 4 }), "both widths of cloth (4) and fullness (4)"},
+		{"widths and fullness", with(func(n *NetLayers) { n.Fullness = 4 }),
+			"both widths of cloth (4) and fullness (4)"},
 		{"neither", with(func(n *NetLayers) { n.Widths = 0 }), "neither widths of cloth nor fullness"},
 		{"fullness below 1", with(func(n *NetLayers) { n.Widths, n.Fullness = 0, 0.5 }), "fullness is 0.5"},
 		{"negative widths", with(func(n *NetLayers) { n.Widths = -4 }), "-4 widths"},
@@ -226,7 +228,8 @@ func TestNetPiecesAgreeWithTable(t *testing.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		n := NetLayers{Waist: mm("waist", 400, 1500), SkirtFraction: mm("fraction", 0.1, 2),
 			SkirtLength: mm("length", 400, 1500),
-			Layers:      rapid.IntRange(1, 8).Draw(t, "layers"), Fullness: mm("fullness", 1, 8), Lift: mm("lift", 0, 0.2),
+			Layers:      rapid.IntRange(1, 8).Draw(t, "layers"), Fullness: mm("fullness", 1, 8),
+			Lift:       mm("lift", 0, 0.2),
 			ClothWidth: mm("cloth width", 900, 3000), Join: mm("join", 0,
 				20), Allowance: shapes.Allowance{Seam: mm("seam", 0, 20)}}
 		n.FirstSeam = n.SkirtLength * mm("first seam", 0.2, 0.95)
@@ -245,7 +248,8 @@ func TestNetPiecesAgreeWithTable(t *testing.T) {
 			near(t, "flat edge", flatEdge(of), l.Flat, slack)
 			near(t, "flat edge in the table", l.Flat, n.Fullness*l.Girth, easedBy(of, n.Fullness*l.Girth)+slack)
 			near(t, "cloth", clothUsed(of), l.Cloth, slack)
-			if k > 0 && !(l.Depth < table[k-1].Depth && l.CutDepth > table[k-1].CutDepth && l.Girth < table[k-1].Girth) {
+			if k > 0 && !(l.Depth < table[k-1].Depth && l.CutDepth > table[k-1].CutDepth &&
+				l.Girth < table[k-1].Girth) {
 				t.Errorf("layer %d %+v does not climb over %+v", l.Layer, l, table[k-1])
 			}
 		}

@@ -40,7 +40,8 @@ func (o Outline) Draft() (Result, error) {
 		if drawn.Name == "" {
 			return Result{}, fmt.Errorf("outline %d has no name", i+1)
 		}
-		edge := shapes.Edge{Name: "outline", Kind: shapes.Seam, Line: orb.LineString(drawn.Ring), Allowance: o.Allowance}
+		edge := shapes.Edge{Name: "outline", Kind: shapes.Seam, Line: orb.LineString(drawn.Ring),
+			Allowance: o.Allowance}
 		p, err := shapes.NewPiece(drawn.Name, []shapes.Edge{edge})
 		if err != nil {
 			return Result{}, err

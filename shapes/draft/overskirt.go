@@ -57,8 +57,9 @@ func (o Overskirt) wrap() (wrap, error) {
 	waist := o.radius()
 	hem := swing{middle: waist + o.Length - o.HemRaise, side: waist + o.frontLength() - o.HemRaise, span: angle / 2}
 	return wrap{
-		what: "overskirt", gap: o.Gap, inner: evenly(waist), outer: hem, angle: angle, sections: n, onFold: o.BackOnFold,
-		top: side{"waist", shapes.Waist, o.Allowance.Waist}, hem: side{"hem", shapes.Hem, o.Allowance.Hem},
+		what: "overskirt", gap: o.Gap, inner: evenly(waist), outer: hem, angle: angle, sections: n,
+		onFold: o.BackOnFold,
+		top:    side{"waist", shapes.Waist, o.Allowance.Waist}, hem: side{"hem", shapes.Hem, o.Allowance.Hem},
 		seam: o.Allowance.Seam, chord: chordError(o.Chord),
 	}, nil
 }

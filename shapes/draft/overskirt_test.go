@@ -63,8 +63,9 @@ func TestOverskirtProperties(t *testing.T) {
 			Waist: mm("waist", 550, 1000), Gap: mm("gap", 0, 300), Length: mm("length", 300, 1100),
 			FrontLength: mm("front length", 150, 1300),
 			Fraction:    mm("fraction", 0.2, 1.4), Sections: rapid.IntRange(3, 7).Draw(t, "sections"),
-			HemRaise:  mm("raise", 0, 40),
-			Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 25)},
+			HemRaise: mm("raise", 0, 40),
+			Allowance: shapes.Allowance{Seam: mm("seam", 0, 15), Waist: mm("waist allowance", 0, 12),
+				Hem: mm("hem", 0, 25)},
 		}
 		checkJoins(t, o)
 		total := func(o Overskirt) (area float64) {

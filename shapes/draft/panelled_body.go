@@ -201,7 +201,8 @@ func (p PanelledBody) checkShares() error {
 		front += p.Shares[1] / 2
 	}
 	if front >= sidePosition-0.05 {
-		return fmt.Errorf("shares put the bust at %.2f of the half body, must be below %.2f: in front of the side", front,
+		return fmt.Errorf("shares put the bust at %.2f of the half body, must be below %.2f: in front of the side",
+			front,
 			sidePosition-0.05)
 	}
 	return nil

@@ -60,7 +60,8 @@ func (b *panelled) joins(names []string) []shapes.Join {
 	}
 	for k := range b.springs {
 		name := names[k] + " to " + names[k+1]
-		out = append(out, seamOf(name, 2, sewn(k, "back seam", true), sewn(k+1, "front seam", false), b.seamMarks(k)...))
+		out = append(out, seamOf(name, 2, sewn(k, "back seam", true), sewn(k+1, "front seam", false),
+			b.seamMarks(k)...))
 	}
 	if b.Facing == 0 && !b.laced {
 		back := sewn(len(names)-1, "centre back", true)

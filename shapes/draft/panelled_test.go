@@ -49,10 +49,12 @@ func drawCorset(t *rapid.T) Corset {
 		Ease: rapid.Float64Range(-30, 30).Draw(t, "ease"), LacingGap: rapid.Float64Range(0, 80).Draw(t, "gap"),
 		Facing:      rapid.Float64Range(0, 40).Draw(t, "facing"),
 		FrontOnFold: rapid.Bool().Draw(t, "front on fold"),
-		FrontDip:    rapid.Float64Range(0, 40).Draw(t, "front dip"), SideDip: rapid.Float64Range(0, 60).Draw(t, "side dip"),
-		BackDip: rapid.Float64Range(0, 90).Draw(t, "back dip"), SideRise: rapid.Float64Range(0, 40).Draw(t, "side rise"),
-		BackRise: rapid.Float64Range(0, 40).Draw(t, "back rise"),
-		Channel:  rapid.Float64Range(0, 12).Draw(t, "channel"), Chord: 0.4, // coarse, for speed
+		FrontDip:    rapid.Float64Range(0, 40).Draw(t, "front dip"),
+		SideDip:     rapid.Float64Range(0, 60).Draw(t, "side dip"),
+		BackDip:     rapid.Float64Range(0, 90).Draw(t, "back dip"),
+		SideRise:    rapid.Float64Range(0, 40).Draw(t, "side rise"),
+		BackRise:    rapid.Float64Range(0, 40).Draw(t, "back rise"),
+		Channel:     rapid.Float64Range(0, 12).Draw(t, "channel"), Chord: 0.4, // coarse, for speed
 		HemRaise: rapid.Float64Range(0, 20).Draw(t, "hem raise"),
 		Allowance: shapes.Allowance{
 			Seam: rapid.Float64Range(0, 20).Draw(t, "seam"), Hem: rapid.Float64Range(0, 20).Draw(t, "hem"),
@@ -109,7 +111,8 @@ func checkAreas(t failer, p shapes.Piece) {
 	// beyond the limit. A whole turn shared by corners, and the waists of curves.
 	corners = widest * widest * (float64(len(p.Edges))*plane.MitreLimit + math.Pi*2)
 	if d := p.Area() - steiner; math.Abs(d) > corners+plane.Lattice*plane.Length(p.Cut) {
-		t.Errorf("%s: cut area %.1f is %.1f from seam area and allowances, corners give at most %.1f", p.Name, p.Area(), d,
+		t.Errorf("%s: cut area %.1f is %.1f from seam area and allowances, corners give at most %.1f", p.Name, p.Area(),
+			d,
 			corners)
 	}
 }
@@ -217,9 +220,10 @@ func TestCorsetMonotone(t *testing.T) {
 func TestCorsetPieces(t *testing.T) {
 	c := lanternCorset()
 	for panels, names := range map[int][]string{
-		6:  {"front panel", "side panel", "back panel"},
-		8:  {"front panel", "side front panel", "side back panel", "back panel"},
-		12: {"centre front panel", "front panel", "side front panel", "side back panel", "back panel", "centre back panel"},
+		6: {"front panel", "side panel", "back panel"},
+		8: {"front panel", "side front panel", "side back panel", "back panel"},
+		12: {"centre front panel", "front panel", "side front panel", "side back panel", "back panel",
+			"centre back panel"},
 	} {
 		c.Panels, c.Facing = panels, 30
 		var got []string
@@ -245,7 +249,8 @@ func checkInside(t failer, p shapes.Piece) {
 	for _, line := range p.Inside {
 		for i := 1; i < len(line); i++ {
 			for _, share := range []float64{0.02, 0.5, 0.98} {
-				at := orb.Point{line[i-1][0] + share*(line[i][0]-line[i-1][0]), line[i-1][1] + share*(line[i][1]-line[i-1][1])}
+				at := orb.Point{line[i-1][0] + share*(line[i][0]-line[i-1][0]),
+					line[i-1][1] + share*(line[i][1]-line[i-1][1])}
 				if !planar.RingContains(p.Cut, at) {
 					t.Fatalf("%s: a line inside leaves the piece at %v", p.Name, at)
 				}
@@ -286,21 +291,36 @@ func TestCorsetLining(t *testing.T) {
 func TestCorsetRefuses(t *testing.T) {
 	var cases []refusal
 	for want, spoil := range map[string]func(*Corset){
-		"panels: 7, must be 6, 8, 10 or 12":                              func(c *Corset) { c.Panels = 7 },
-		"bust is 0 mm":                                                   func(c *Corset) { c.Figure.Bust = 0 },
-		"bust lies -5.0 mm below the over-bust":                          func(c *Corset) { c.Figure.BustUp = 240 },
-		"high hip's depth is 0 mm: a corset ends below":                  func(c *Corset) { c.Figure.HighHipDown = 0 },
-		"reduction of 150.0 mm is more than a fifth":                     func(c *Corset) { c.Reduction = 150 },
-		"ease of 120.0 mm is more than 12 % of the over-bust":            func(c *Corset) { c.Ease = 120 },
-		"centre front cannot both lie on a fold and open":                func(c *Corset) { c.FrontOnFold, c.FrontOpening = true, true },
-		"facing is 0.5 mm, must be at least 1 mm, or 0 for none":         func(c *Corset) { c.Facing = 0.5 },
-		"a facing of 80.0 mm covers the back panel of 58.0 mm":           func(c *Corset) { c.Facing = 80 },
-		"front dip is 160.0 mm: the top edge would lie below":            func(c *Corset) { c.FrontDip = 160 },
-		"side rise is 120.0 mm: the lower edge would lie":                func(c *Corset) { c.SideRise = 120 },
-		"2 shares for 5 panels a side":                                   func(c *Corset) { c.Shares = []float64{0.5, 0.5} },
-		"shares sum to 1.1":                                              func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.2, 0.2, 0.2} },
-		"shares put the bust at 0.60":                                    func(c *Corset) { c.Shares = []float64{0.6, 0.1, 0.1, 0.1, 0.1} },
-		"side panel is 6.1 mm wide at the waist":                         func(c *Corset) { c.Shares = []float64{0.3, 0.2, 0.02, 0.28, 0.2} },
+		"panels: 7, must be 6, 8, 10 or 12":                   func(c *Corset) { c.Panels = 7 },
+		"bust is 0 mm":                                        func(c *Corset) { c.Figure.Bust = 0 },
+		"bust lies -5.0 mm below the over-bust":               func(c *Corset) { c.Figure.BustUp = 240 },
+		"high hip's depth is 0 mm: a corset ends below":       func(c *Corset) { c.Figure.HighHipDown = 0 },
+		"reduction of 150.0 mm is more than a fifth":          func(c *Corset) { c.Reduction = 150 },
+		"ease of 120.0 mm is more than 12 % of the over-bust": func(c *Corset) { c.Ease = 120 },
+		"centre front cannot both lie on a fold and open": func(c *Corset) {
+			c.FrontOnFold,
+				c.FrontOpening = true, true
+		},
+		"facing is 0.5 mm, must be at least 1 mm, or 0 for none": func(c *Corset) { c.Facing = 0.5 },
+		"a facing of 80.0 mm covers the back panel of 58.0 mm":   func(c *Corset) { c.Facing = 80 },
+		"front dip is 160.0 mm: the top edge would lie below":    func(c *Corset) { c.FrontDip = 160 },
+		"side rise is 120.0 mm: the lower edge would lie":        func(c *Corset) { c.SideRise = 120 },
+		"2 shares for 5 panels a side": func(c *Corset) {
+			c.Shares = []float64{0.5,
+				0.5}
+		},
+		"shares sum to 1.1": func(c *Corset) {
+			c.Shares = []float64{0.3,
+				0.2, 0.2, 0.2, 0.2}
+		},
+		"shares put the bust at 0.60": func(c *Corset) {
+			c.Shares = []float64{0.6,
+				0.1, 0.1, 0.1, 0.1}
+		},
+		"side panel is 6.1 mm wide at the waist": func(c *Corset) {
+			c.Shares = []float64{0.3,
+				0.2, 0.02, 0.28, 0.2}
+		},
 		"boning channels of 16.0 mm take 63.0 mm":                        func(c *Corset) { c.Channel = 16 },
 		"bust of 500.0 mm, the girth at its fullest":                     func(c *Corset) { c.Figure.Bust = 500 },
 		"channel width is 40.0 mm":                                       func(c *Corset) { c.Channel = 40 },

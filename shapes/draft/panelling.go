@@ -120,7 +120,8 @@ func (g gore) whole(upper, lower shapes.Edge, a shapes.Allowance) []shapes.Edge 
 		lower,
 		{Name: "hem", Kind: shapes.Hem, Line: hem, Allowance: a.For(shapes.Hem)},
 		upper,
-		{Name: "waist", Kind: shapes.Waist, Line: squareArc(g.flank[0], g.waist, g.chord), Allowance: a.For(shapes.Waist)},
+		{Name: "waist", Kind: shapes.Waist, Line: squareArc(g.flank[0], g.waist, g.chord),
+			Allowance: a.For(shapes.Waist)},
 	}
 }
 
@@ -132,7 +133,8 @@ func (g gore) half(upper shapes.Edge, a shapes.Allowance) []shapes.Edge {
 	slices.Reverse(waist.Line)
 	waist.Line = upperHalf(waist.Line)
 	slices.Reverse(waist.Line)
-	*fold = shapes.Edge{Name: "fold", Kind: shapes.Fold, Line: orb.LineString{waist.Line[len(waist.Line)-1], hem.Line[0]}}
+	*fold = shapes.Edge{Name: "fold", Kind: shapes.Fold,
+		Line: orb.LineString{waist.Line[len(waist.Line)-1], hem.Line[0]}}
 	return edges
 }
 

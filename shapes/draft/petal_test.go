@@ -73,7 +73,8 @@ func TestPetalProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		p := Petals{
-			Waist: mm("waist", 550, 1000), Length: mm("length", 250, 1000), Count: rapid.IntRange(4, 12).Draw(t, "count"),
+			Waist: mm("waist", 550, 1000), Length: mm("length", 250, 1000),
+			Count:    rapid.IntRange(4, 12).Draw(t, "count"),
 			Fraction: mm("fraction", 0.1, 0.9), HemRaise: mm("raise", 0, 40),
 			Allowance: shapes.Allowance{Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 20)},
 		}

@@ -131,11 +131,13 @@ func (p Petticoat) yoke() (Result, []shapes.SewnEdge, error) {
 		if err != nil {
 			return Result{}, nil, say.Errorf("yoke: %w", err)
 		}
-		pieces, err := strips.pieces(yokeName, p.YokeDepth, side{"casing", shapes.Top, p.Casing + p.Allowance.Waist}, lower)
+		pieces, err := strips.pieces(yokeName, p.YokeDepth, side{"casing", shapes.Top, p.Casing + p.Allowance.Waist},
+			lower)
 		for i := range pieces {
 			top, _ := pieces[i].Edge("casing")
 			a, b := top.Line[0], top.Line[1]
-			pieces[i].Inside = append(pieces[i].Inside, orb.LineString{{a[0] + p.Casing, a[1]}, {b[0] + p.Casing, b[1]}})
+			pieces[i].Inside = append(pieces[i].Inside,
+				orb.LineString{{a[0] + p.Casing, a[1]}, {b[0] + p.Casing, b[1]}})
 		}
 		return Result{Pieces: pieces, Joins: strips.endToEnd(yokeName, "yoke, ")}, strips.run(yokeName, lower.name), err
 	}
@@ -157,7 +159,8 @@ func (p Petticoat) fittedYoke() (wrap, error) {
 	return wrap{
 		what: yokeName, openBack: true, inner: evenly(radius), outer: evenly(radius + p.YokeDepth),
 		angle: 2 * math.Pi * p.fraction(), sections: n,
-		top: side{"waist", shapes.Waist, p.Allowance.Waist}, hem: lower, seam: p.Allowance.Seam, chord: chordError(p.Chord),
+		top: side{"waist", shapes.Waist, p.Allowance.Waist}, hem: lower, seam: p.Allowance.Seam,
+		chord: chordError(p.Chord),
 	}, nil
 }
 

@@ -15,7 +15,8 @@ import (
 func workedPetticoat() Petticoat {
 	return Petticoat{
 		Waist: 28 * inch, Hip: 42 * inch, HipDepth: 8 * inch, Length: 40 * inch, YokeDepth: 10 * inch, Casing: 25,
-		Tiers: 3, Fullness: 2, ClothWidth: 45 * inch, Join: 10, Allowance: shapes.Allowance{Seam: 10, Waist: 8, Hem: 20},
+		Tiers: 3, Fullness: 2, ClothWidth: 45 * inch, Join: 10,
+		Allowance: shapes.Allowance{Seam: 10, Waist: 8, Hem: 20},
 	}
 }
 
@@ -121,9 +122,10 @@ func TestPetticoatProperties(t *testing.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		p := Petticoat{
 			Waist: mm("waist", 550, 900), HipDepth: mm("hip depth", 150, 250), YokeDepth: mm("yoke", 100, 300),
-			Tiers: rapid.IntRange(1, 4).Draw(t, "tiers"), Fullness: mm("fullness", 1, 2.5), ClothWidth: mm("cloth", 900, 1600),
-			Join:     mm("join", 0, 15),
-			HemRaise: mm("raise", 0, 30), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15),
+			Tiers: rapid.IntRange(1, 4).Draw(t, "tiers"), Fullness: mm("fullness", 1, 2.5),
+			ClothWidth: mm("cloth", 900, 1600),
+			Join:       mm("join", 0, 15),
+			HemRaise:   mm("raise", 0, 30), Allowance: shapes.Allowance{Seam: mm("seam", 0, 15),
 				Waist: mm("waist allowance", 0, 12), Hem: mm("hem", 0, 25)},
 		}
 		p.Hip = p.Waist + mm("spring", 60, 350)

@@ -104,7 +104,8 @@ func easedNote(what string, asked, made float64) []say.Text {
 	if math.Abs(made-asked) < 1e-6*asked {
 		return nil
 	}
-	return []say.Text{say.Textf("%s: fullness is eased from %.4g to %.4g, so that whole widths of cloth go round.", what,
+	return []say.Text{say.Textf("%s: fullness is eased from %.4g to %.4g, so that whole widths of cloth go round.",
+		what,
 		asked, made)}
 }
 
@@ -128,7 +129,8 @@ func pieceWidths(widths, clothWidth, join float64, e ends) (piecing, error) {
 		end = e.hem
 	}
 	if p.part = fraction * p.width; fraction > 0 && p.part-join-max(join, end) < leastSewn {
-		return piecing{}, say.Errorf("the strip of %g of a width is cut %.1f wide: joins of %.6g leave nothing", fraction, say.MM(p.part), say.MM(max(join, end)))
+		return piecing{}, say.Errorf("the strip of %g of a width is cut %.1f wide: joins of %.6g leave nothing",
+			fraction, say.MM(p.part), say.MM(max(join, end)))
 	}
 	return p, nil
 }

@@ -127,7 +127,8 @@ func (s Sash) half() []shapes.Edge {
 		s.edge(gapEdge, lower, end[0]),
 		s.edge("end", end...),
 		s.edge("upper edge", end[len(end)-1], upper),
-		{Name: "centre back", Kind: shapes.Seam, Line: orb.LineString{upper, lower}, Allowance: s.Allowance.For(shapes.Seam)},
+		{Name: "centre back", Kind: shapes.Seam, Line: orb.LineString{upper, lower},
+			Allowance: s.Allowance.For(shapes.Seam)},
 	}
 }
 

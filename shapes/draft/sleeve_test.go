@@ -203,7 +203,8 @@ func TestSleeveMonotone(t *testing.T) {
 			change(&more)
 			now, nowCopies, err := total(more)
 			unused := s.Style != PuffSleeve && (what == "fuller" || what == "puffier" || what == "wider band") ||
-				s.Style == PuffSleeve && what == "wider hem" || nowCopies != copies // a band comes to be, or a bell loses a seam
+				// a band comes to be, or a bell loses a seam
+				s.Style == PuffSleeve && what == "wider hem" || nowCopies != copies
 			if err != nil || unused {
 				continue
 			}
@@ -232,21 +233,30 @@ func TestSleeveMonotone(t *testing.T) {
 func TestSleeveRefuses(t *testing.T) {
 	var cases []refusal
 	for want, spoil := range map[string]func(*Sleeve){
-		"bicep is 0 mm":                             func(s *Sleeve) { s.Bicep = 0 },
-		"front armhole is -1 mm":                    func(s *Sleeve) { s.FrontArmhole = -1 },
-		"bicep of 480.0 mm is too wide for":         func(s *Sleeve) { s.Bicep = 480 },
-		"bicep of 200.0 mm is too narrow":           func(s *Sleeve) { s.Bicep = 200 },
-		"cap ease of 90.0 mm is not between":        func(s *Sleeve) { s.CapEase = 90 },
-		"differ too much for one cap":               func(s *Sleeve) { s.BackArmhole = 500 },
-		"mm of underarm seam, needs 20":             func(s *Sleeve) { s.Length = 160 },
-		"hem raise is 600 mm":                       func(s *Sleeve) { s.HemRaise = 600 },
-		"hem of 700.0 mm is more than half":         func(s *Sleeve) { s.Hem = 700 },
-		"bell from 600.0 mm does not start":         func(s *Sleeve) { s.Style, s.BellFrom = BellSleeve, 600 },
-		"bell: flounce: bottom (100 mm) is not":     func(s *Sleeve) { s.Style, s.BellFrom, s.Sweep = BellSleeve, 300, 100 },
-		"fullness is 0.5":                           func(s *Sleeve) { s.Style, s.Fullness = PuffSleeve, 0.5 },
-		"band of 600.0 mm is longer than":           func(s *Sleeve) { s.Style, s.Fullness, s.Hem = PuffSleeve, 1.5, 600 },
-		"finished width of 0.5 mm cannot be turned": func(s *Sleeve) { s.Style, s.Fullness, s.Band = PuffSleeve, 1.5, 0.5 },
-		"style 7 is no style of sleeve":             func(s *Sleeve) { s.Style = 7 },
+		"bicep is 0 mm":                      func(s *Sleeve) { s.Bicep = 0 },
+		"front armhole is -1 mm":             func(s *Sleeve) { s.FrontArmhole = -1 },
+		"bicep of 480.0 mm is too wide for":  func(s *Sleeve) { s.Bicep = 480 },
+		"bicep of 200.0 mm is too narrow":    func(s *Sleeve) { s.Bicep = 200 },
+		"cap ease of 90.0 mm is not between": func(s *Sleeve) { s.CapEase = 90 },
+		"differ too much for one cap":        func(s *Sleeve) { s.BackArmhole = 500 },
+		"mm of underarm seam, needs 20":      func(s *Sleeve) { s.Length = 160 },
+		"hem raise is 600 mm":                func(s *Sleeve) { s.HemRaise = 600 },
+		"hem of 700.0 mm is more than half":  func(s *Sleeve) { s.Hem = 700 },
+		"bell from 600.0 mm does not start":  func(s *Sleeve) { s.Style, s.BellFrom = BellSleeve, 600 },
+		"bell: flounce: bottom (100 mm) is not": func(s *Sleeve) {
+			s.Style, s.BellFrom,
+				s.Sweep = BellSleeve, 300, 100
+		},
+		"fullness is 0.5": func(s *Sleeve) { s.Style, s.Fullness = PuffSleeve, 0.5 },
+		"band of 600.0 mm is longer than": func(s *Sleeve) {
+			s.Style, s.Fullness,
+				s.Hem = PuffSleeve, 1.5, 600
+		},
+		"finished width of 0.5 mm cannot be turned": func(s *Sleeve) {
+			s.Style, s.Fullness,
+				s.Band = PuffSleeve, 1.5, 0.5
+		},
+		"style 7 is no style of sleeve": func(s *Sleeve) { s.Style = 7 },
 	} {
 		s := lanternSleeve(t, StraightSleeve)
 		spoil(&s)

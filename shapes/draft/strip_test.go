@@ -38,7 +38,8 @@ func flatEdge(pieces []shapes.Piece) float64 {
 // fullness of 2 to 3 is Utah State University Extension, "Straight Ruffle".
 func TestStripWorkedRuffle(t *testing.T) {
 	s := Strip{Name: "ruffle", Edge: 120 * inch, Fullness: 2.5, Depth: 8.5 * inch,
-		ClothWidth: 54 * inch, Join: 0.5 * inch, Closed: true, Allowance: shapes.Allowance{Seam: 0.5 * inch, Hem: 1 * inch}}
+		ClothWidth: 54 * inch, Join: 0.5 * inch, Closed: true,
+		Allowance: shapes.Allowance{Seam: 0.5 * inch, Hem: 1 * inch}}
 	table, err := tiersOf(s)
 	if err != nil {
 		t.Fatal(err)

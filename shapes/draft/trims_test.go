@@ -307,7 +307,8 @@ func TestLoopsRefuse(t *testing.T) {
 func TestLoopsProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		l := Loops{Count: rapid.IntRange(1, 60).Draw(t, "count"), Length: mm("length", 20, 120), Width: mm("width", 3, 10),
+		l := Loops{Count: rapid.IntRange(1, 60).Draw(t, "count"), Length: mm("length", 20, 120),
+			Width:      mm("width", 3, 10),
 			ClothWidth: mm("cloth", 200, 1500),
 			Allowance:  shapes.Allowance{Seam: mm("seam", 0, 8)}}
 		area := func(l Loops) (sum float64) {

@@ -99,10 +99,12 @@ func truedDarts(t failer, p shapes.Piece) int {
 		peak := line[d.first+1]
 		mirrored := mirroredIn(d.apex, a, peak)
 		if turn := turnAt(mirrored, a, line[d.first-1]); math.Abs(turn) < math.Pi-most && math.Abs(turn) > most {
-			t.Errorf("%s, %s: folded, the mouth stands off the edge by %.1f degrees", p.Name, d.edge.Name, turn*180/math.Pi)
+			t.Errorf("%s, %s: folded, the mouth stands off the edge by %.1f degrees", p.Name, d.edge.Name,
+				turn*180/math.Pi)
 		}
 		if got, want := distanceToRing(p.Cut, peak), d.edge.Allowance; math.Abs(got-want) > 0.02+0.02*want {
-			t.Errorf("%s, %s: the cut line passes the peak at %.2f mm, the allowance is %g", p.Name, d.edge.Name, got, want)
+			t.Errorf("%s, %s: the cut line passes the peak at %.2f mm, the allowance is %g", p.Name, d.edge.Name, got,
+				want)
 		}
 	}
 	return len(darts)

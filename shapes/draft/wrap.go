@@ -101,7 +101,8 @@ func (w wrap) section(i int) (shapes.Piece, error) {
 	lower, upper := side{first, shapes.Seam, w.seam}, side{last, shapes.Seam, w.seam}
 	switch {
 	case n == 1:
-		lower, upper = side{drawn + " " + open, shapes.Opening, w.seam}, side{other + " " + open, shapes.Opening, w.seam}
+		lower, upper = side{drawn + " " + open, shapes.Opening, w.seam}, side{other + " " + open, shapes.Opening,
+			w.seam}
 	case i == n-1-i: // across the shut side, between two alike
 		lower.name, upper.name = drawn+" seam", other+" seam"
 	case i == n-2-i:

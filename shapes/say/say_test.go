@@ -20,7 +20,8 @@ func (t typed) Unwrap() error { return t.error }
 
 func TestLengthsAreShownAsAsked(t *testing.T) {
 	girth := Textf("the hip of %.1f", MM(914.4))
-	inner := Errorf("waist of %.1f is wider than %v", MM(1219.24), girth).Hint("%s, or %.0f more", "an opening", MM(304.8))
+	inner := Errorf("waist of %.1f is wider than %v", MM(1219.24), girth).Hint("%s, or %.0f more", "an opening",
+		MM(304.8))
 	for _, c := range []struct {
 		err                error
 		mm, mmHint         string
@@ -29,8 +30,10 @@ func TestLengthsAreShownAsAsked(t *testing.T) {
 		{inner, "waist of 1219.2 mm is wider than the hip of 914.4 mm", "an opening, or 305 mm more",
 			"waist of 4.00 ft is wider than the hip of 3.00 ft", "an opening, or 1.00 ft more"},
 		{Errorf("part %q: %w", "skirt", inner), `part "skirt": waist of 1219.2 mm is wider than the hip of 914.4 mm`,
-			"an opening, or 305 mm more", `part "skirt": waist of 4.00 ft is wider than the hip of 3.00 ft`, "an opening, or 1.00 ft more"},
-		{Errorf("%w, %d %%", inner, 5).Hint("none of 609.6 mm"), "waist of 1219.2 mm is wider than the hip of 914.4 mm, 5 %",
+			"an opening, or 305 mm more", `part "skirt": waist of 4.00 ft is wider than the hip of 3.00 ft`,
+			"an opening, or 1.00 ft more"},
+		{Errorf("%w, %d %%", inner, 5).Hint("none of 609.6 mm"),
+			"waist of 1219.2 mm is wider than the hip of 914.4 mm, 5 %",
 			"none of 609.6 mm", "waist of 4.00 ft is wider than the hip of 3.00 ft, 5 %", "none of 609.6 mm"},
 		{typed{inner}, "waist of 1219.2 mm is wider than the hip of 914.4 mm", "an opening, or 305 mm more",
 			"waist of 4.00 ft is wider than the hip of 3.00 ft", "an opening, or 1.00 ft more"},
@@ -69,7 +72,8 @@ func TestDigitsAreThoseOfMillimetres(t *testing.T) {
 }
 
 func TestCausesAreFound(t *testing.T) {
-	err := error(Errorf("cloth: %w", Errorf("file: %w", &fs.PathError{Op: "open", Path: "x", Err: fs.ErrNotExist}).Hint("make it")))
+	err := error(Errorf("cloth: %w",
+		Errorf("file: %w", &fs.PathError{Op: "open", Path: "x", Err: fs.ErrNotExist}).Hint("make it")))
 	var at *fs.PathError
 	if !errors.Is(err, fs.ErrNotExist) || !errors.As(err, &at) || at.Path != "x" {
 		t.Errorf("%v lost its cause", err)

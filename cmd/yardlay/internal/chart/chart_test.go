@@ -18,7 +18,8 @@ func TestTicks(t *testing.T) {
 			t.Fatalf("%v for %v", at, most)
 		}
 		for _, v := range at {
-			if shown := number(v, decimals); math.Abs(v*math.Pow10(decimals)-math.Round(v*math.Pow10(decimals))) > 1e-6 {
+			if shown := number(v, decimals); math.Abs(
+				v*math.Pow10(decimals)-math.Round(v*math.Pow10(decimals))) > 1e-6 {
 				t.Fatalf("%v is shown as %s", v, shown)
 			}
 		}

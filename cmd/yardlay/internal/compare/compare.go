@@ -44,21 +44,24 @@ type Result struct {
 
 // Row is one way to make the gown.
 type Row struct {
-	Name       string       `json:"name"`               // "satin width 45 in"
-	Changes    []job.Change `json:"changes"`            // from the job as written
-	Cloths     []Cloth      `json:"cloths"`             // none when it was not laid
-	Cost       string       `json:"cost"`               // of the cloths that have a price; "" when none has
-	Price      string       `json:"price"`              // of the gowns with all that goes into them; "" where cloth alone is counted
-	Gap        float64      `json:"gap"`                // of the cloth that might be laid the most shorter: used length over bound, less 1
-	Proved     bool         `json:"proved"`             // no less can be bought of any cloth
-	Best       bool         `json:"best"`               // costs least
-	Difference *Difference  `json:"difference"`         // from the job as written; null for that itself and where one of them was not laid
-	Why        string       `json:"why"`                // what keeps it from being laid, "" when nothing does
-	Brief      string       `json:"brief"`              // the same in a few words, lengths in the unit they are shown in
-	Hint       string       `json:"hint"`               // and what would help, if that is known
-	Skipped    bool         `json:"-"`                  // not laid since the run was over before
-	Fullness   []Fullness   `json:"fullness,omitempty"` // where net comes out otherwise than in the job as written
-	Notes      []string     `json:"notes"`
+	Name    string       `json:"name"`    // "satin width 45 in"
+	Changes []job.Change `json:"changes"` // from the job as written
+	Cloths  []Cloth      `json:"cloths"`  // none when it was not laid
+	Cost    string       `json:"cost"`    // of the cloths that have a price; "" when none has
+	// of the gowns with all that goes into them; "" where cloth alone is counted
+	Price string `json:"price"`
+	// of the cloth that might be laid the most shorter: used length over bound, less 1
+	Gap    float64 `json:"gap"`
+	Proved bool    `json:"proved"` // no less can be bought of any cloth
+	Best   bool    `json:"best"`   // costs least
+	// from the job as written; null for that itself and where one of them was not laid
+	Difference *Difference `json:"difference"`
+	Why        string      `json:"why"`                // what keeps it from being laid, "" when nothing does
+	Brief      string      `json:"brief"`              // the same in a few words, lengths in the unit they are shown in
+	Hint       string      `json:"hint"`               // and what would help, if that is known
+	Skipped    bool        `json:"-"`                  // not laid since the run was over before
+	Fullness   []Fullness  `json:"fullness,omitempty"` // where net comes out otherwise than in the job as written
+	Notes      []string    `json:"notes"`
 
 	Report *report.Report `json:"-"` // nil when it was not laid
 	Job    *job.Job       `json:"-"` // nil when it cannot be drawn
@@ -140,7 +143,8 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 // place in the file.
 func (w *Row) refuse(err error) {
 	var all strict.Errors
-	w.Err, w.Why = err, err.Error()
+	w.Err = err
+	w.Why, w.Hint = say.Parts(err, nil)
 	if errors.As(err, &all) {
 		w.Why, w.Brief, w.Hint = all[0].What, all[0].Brief, all[0].Hint
 	}

@@ -134,7 +134,9 @@ func TestFreerNeverTakesMore(t *testing.T) {
 		}
 		return true
 	}
-	r.Rows[0].Changes = []job.Change{{Key: "satin.nap", Value: "one-way"}, {Key: "satin.width", Value: "30"}, {Key: "satin.lay", Value: "open"}, {Key: "satin.gap", Value: "0"}} // as written
+	// as written
+	r.Rows[0].Changes = []job.Change{{Key: "satin.nap", Value: "one-way"}, {Key: "satin.width", Value: "30"},
+		{Key: "satin.lay", Value: "open"}, {Key: "satin.gap", Value: "0"}}
 	laid := 0
 	for _, a := range r.Rows {
 		if a.Report == nil {

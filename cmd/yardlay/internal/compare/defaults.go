@@ -127,7 +127,8 @@ func naps(j *job.Job, c job.Cloth) [][]job.Change {
 // freeOfGrain says whether something is cut from a cloth whose grain is free.
 func freeOfGrain(j *job.Job, id string) bool {
 	return slices.ContainsFunc(j.Parts, func(p job.Part) bool {
-		return slices.ContainsFunc(p.Layers, func(l job.Layer) bool { return l.Cloth == id && l.Grain == job.FreeGrain })
+		return slices.ContainsFunc(p.Layers,
+			func(l job.Layer) bool { return l.Cloth == id && l.Grain == job.FreeGrain })
 	})
 }
 

@@ -122,7 +122,8 @@ func (r *Result) bars() chart.Bars {
 	}
 	b.Notes = append(b.Notes, "In the bars: the length bought of each cloth, in the unit it is sold by.")
 	if slices.ContainsFunc(rows, func(w *Row) bool { return w.Report != nil && !w.Proved }) {
-		b.Notes = append(b.Notes, "Dashed: no layouts could undercut this. Where there is none the purchase is proved minimal.")
+		b.Notes = append(b.Notes,
+			"Dashed: no layouts could undercut this. Where there is none the purchase is proved minimal.")
 	}
 	return b
 }

@@ -190,7 +190,8 @@ func (r *Result) pointNotes(all, same []series, even bool) []string {
 		notes = append(notes, "Below each value: what all cloth costs, "+r.Currency+".")
 	}
 	if slices.ContainsFunc(all, series.mayShorten) {
-		notes = append(notes, "Dashes: no layout could undercut this. Where there is none the purchase is proved minimal.")
+		notes = append(notes, "Dashes: no layout could undercut this. Where there is none the purchase is proved "+
+			"minimal.")
 	}
 	if even {
 		notes = append(notes, "The values stand evenly, not to scale.")

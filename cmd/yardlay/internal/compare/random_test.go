@@ -29,7 +29,8 @@ width = 28
 `)
 	for _, rule := range []string{
 		"selvedge = \"1/2\"\n", "ends = 1\nskew = \"1/2\"\n", "spare = \"5 %\"\n", "repeat = { along = \"4 1/2\" }\n",
-		"shrinkage = { warp = \"-4 %\", weft = \"-2 %\", by = \"prewash\" }\n", "flaws = [ { from = 8, to = 9, low = 6, high = 8 } ]\n",
+		"shrinkage = { warp = \"-4 %\", weft = \"-2 %\", by = \"prewash\" }\n",
+		"flaws = [ { from = 8, to = 9, low = 6, high = 8 } ]\n",
 	} {
 		if rapid.IntRange(0, 2).Draw(t, "rule") == 0 {
 			b.WriteString(rule)
@@ -37,12 +38,15 @@ width = 28
 	}
 	side := rapid.IntRange(3, 9)
 	for i := range rapid.IntRange(1, 2).Draw(t, "rectangles") {
-		fmt.Fprintf(&b, "[[part]]\nname = \"panel %d\"\ndraft = \"rectangle\"\ncloth = \"satin\"\nlength = %d\nwidth = %d\ncount = %d\n",
+		fmt.Fprintf(&b, "[[part]]\nname = \"panel %d\"\ndraft = \"rectangle\"\ncloth = \"satin\"\nlength = %d\nwidth "+
+			"= %d\ncount = %d\n",
 			i+1, side.Draw(t, "length"), side.Draw(t, "width"), rapid.IntRange(1, 4).Draw(t, "count"))
 	}
-	fmt.Fprintf(&b, "[[part]]\nname = \"collar\"\ndraft = \"cape\"\ncloth = \"satin\"\nneck = 16\nlength = %d\ncircle = \"half\"\nback_on_fold = %v\n",
+	fmt.Fprintf(&b, "[[part]]\nname = \"collar\"\ndraft = \"cape\"\ncloth = \"satin\"\nneck = 16\nlength = "+
+		"%d\ncircle = \"half\"\nback_on_fold = %v\n",
 		rapid.IntRange(3, 6).Draw(t, "depth"), rapid.Bool().Draw(t, "on the fold"))
-	fmt.Fprintf(&b, "[[part]]\nname = \"godet\"\ndraft = \"godet\"\ncloth = \"satin\"\nlength = %d\nhem = %d\ncount = %d\n",
+	fmt.Fprintf(&b, "[[part]]\nname = \"godet\"\ndraft = \"godet\"\ncloth = \"satin\"\nlength = %d\nhem = %d\ncount "+
+		"= %d\n",
 		rapid.IntRange(8, 12).Draw(t, "godet"), side.Draw(t, "hem"), rapid.IntRange(2, 4).Draw(t, "godets"))
 	return b.String()
 })

@@ -117,7 +117,9 @@ func (r *Result) note(ctx context.Context) {
 	}
 	r.Notes = append(r.Notes, r.unfinished(ctx)...)
 	if slices.ContainsFunc(r.Rows, func(w Row) bool { return w.mayShorten() }) && r.Effort == nest.Normal.String() {
-		r.Notes = append(r.Notes, "All rows are searched alike, and not for long. Laid by itself with lay, a row may take a little less cloth.")
+		r.Notes = append(r.Notes,
+			"All rows are searched alike, and not for long. Laid by itself with lay, a row may take a little less "+
+				"cloth.")
 	}
 	if c, ok := r.priceKept(); ok {
 		prices := "45in+9.80/yd,60in+14/yd"
@@ -128,7 +130,8 @@ func (r *Result) note(ctx context.Context) {
 			"To give each width its price: --vary \"%s.width+%s.price=%s\".", c, c, prices))
 	}
 	if slices.ContainsFunc(r.Rows, func(w Row) bool { return w.thin && !w.Best }) {
-		r.Notes = append(r.Notes, "A row that narrower cloth makes less full is another gown, and is not marked as the best.")
+		r.Notes = append(r.Notes,
+			"A row that narrower cloth makes less full is another gown, and is not marked as the best.")
 	}
 	for _, c := range r.unpriced() {
 		r.Notes = append(r.Notes, c+" has no price and is not in the sums.")

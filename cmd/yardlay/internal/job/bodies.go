@@ -82,7 +82,8 @@ func (b Body) called() string {
 
 // eachPart reads the parts, each for every body that it is for: all pieces of one
 // body stand together. What is wrong with a part is said once.
-func (r *reader) eachPart(nodes []*strict.Value, bodies []Body, read func(n *strict.Value, index int, b Body) Part) []Part {
+func (r *reader) eachPart(nodes []*strict.Value, bodies []Body,
+	read func(n *strict.Value, index int, b Body) Part) []Part {
 	r.forUnknown(nodes, bodies)
 	drafts := 0
 	for _, b := range bodies {
@@ -158,7 +159,8 @@ func (r *reader) forUnknown(nodes []*strict.Value, bodies []Body) {
 			t.Fail(f.Value.At, cmp.Or(strict.OneOf("", names), "leave it out"), "`%s` names no body", forKey)
 		}
 		if len(items) > maxBodies {
-			t.Fail(f.Value.At, "name each body once", "`%s` names %d bodies, a job has at most %d", forKey, len(items), maxBodies)
+			t.Fail(f.Value.At, "name each body once", "`%s` names %d bodies, a job has at most %d", forKey, len(items),
+				maxBodies)
 			continue
 		}
 		for _, item := range items {
@@ -172,7 +174,8 @@ func (t *table) checkBody(item *strict.Value, names []string) {
 	case item.Kind != strict.KindText:
 		t.Wrong(forKey, item, "the name of a body, or a list of names", `["alto"]`)
 	case len(names) == 0:
-		t.Fail(item.At, "give each wearer a table [[body]] with a name", "`%s`: the job has one body, without a name", forKey)
+		t.Fail(item.At, "give each wearer a table [[body]] with a name", "`%s`: the job has one body, without a name",
+			forKey)
 	default:
 		for _, name := range names {
 			if name == item.Text {

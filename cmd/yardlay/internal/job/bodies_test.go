@@ -88,15 +88,22 @@ func TestBodiesAreRefusedWithPlace(t *testing.T) {
 		name, src, at, what, hint string
 	}{
 		{"no name", strings.Replace(chorusHead, "name = \"alto\"\n", "", 1), "2:3", "body 1 lacks `name`", "labelled"},
-		{"the same name", strings.Replace(chorusHead, `"bass"`, `"alto"`, 1), "6:8", "body `alto` is already on line 3", "a name of its own"},
-		{"a long name", strings.Replace(chorusHead, `"alto"`, `"`+strings.Repeat("a", 25)+`"`, 1), "3:8", "25 bytes", "labelled with"},
-		{"an unknown measure", strings.Replace(chorusHead, "waist_girth = 30", "waist = 30", 1), "4:1", "body `alto` has no key `waist`", "waist_girth"},
-		{"no wearers", strings.Replace(chorusHead, "count = 3", "count = 0", 1), "8:9", "`count` cannot be 0", "from 1"},
-		{"a missing measure", strings.Replace(chorusHead, "waist_girth = 36\n", "", 1), "17:3", "lacks `waist`", "under [[body]] `bass`"},
-		{"no such body", chorusHead + `bodies = ["alto", "baas"]`, "23:19", `there is no body "baas"`, "did you mean `bass`?"},
+		{"the same name", strings.Replace(chorusHead, `"bass"`, `"alto"`, 1), "6:8", "body `alto` is already on line 3",
+			"a name of its own"},
+		{"a long name", strings.Replace(chorusHead, `"alto"`, `"`+strings.Repeat("a", 25)+`"`, 1), "3:8", "25 bytes",
+			"labelled with"},
+		{"an unknown measure", strings.Replace(chorusHead, "waist_girth = 30", "waist = 30", 1), "4:1",
+			"body `alto` has no key `waist`", "waist_girth"},
+		{"no wearers", strings.Replace(chorusHead, "count = 3", "count = 0", 1), "8:9", "`count` cannot be 0",
+			"from 1"},
+		{"a missing measure", strings.Replace(chorusHead, "waist_girth = 36\n", "", 1), "17:3", "lacks `waist`",
+			"under [[body]] `bass`"},
+		{"no such body", chorusHead + `bodies = ["alto", "baas"]`, "23:19", `there is no body "baas"`,
+			"did you mean `bass`?"},
 		{"no body named", chorusHead + "bodies = []", "23:1", "`bodies` names no body", "alto"},
 		{"a body as number", chorusHead + "bodies = 3", "23:10", "the name of a body", "alto"},
-		{"bodies of one", head + "draft = \"waistband\"\nwidth = 2\nbodies = \"alto\"", "15:10", "one body", "[[body]]"},
+		{"bodies of one", head + "draft = \"waistband\"\nwidth = 2\nbodies = \"alto\"", "15:10", "one body",
+			"[[body]]"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) { wantError(t, tt.src, tt.at, tt.what, tt.hint) })
@@ -128,7 +135,8 @@ func TestBodiesCanBeVaried(t *testing.T) {
 
 // Linings and interlinings have allowances and differences of their own.
 func TestLayersDiffer(t *testing.T) {
-	j := parsed(t, strings.Replace(measured, "[[part]]", "[[cloth]]\nid = \"acetate\"\nwidth = 45\n[[cloth]]\nid = \"organza\"\nwidth = 45\n[[part]]", 1)+
+	j := parsed(t, strings.Replace(measured, "[[part]]",
+		"[[cloth]]\nid = \"acetate\"\nwidth = 45\n[[cloth]]\nid = \"organza\"\nwidth = 45\n[[part]]", 1)+
 		`draft = "bodice-block"
 interlining = { cloth = "organza", allowance = { seam = "1/4" } }
 lining = { cloth = "acetate", ease_pleat = "1/2", allowance = { waist = "3/4" } }
@@ -177,8 +185,10 @@ func TestLayersAreRefusedWithPlace(t *testing.T) {
 		{"no table", `lining = "acetate"`, "23:10", "`lining` must be a table", "cloth"},
 		{"no cloth", `lining = { shorter = 1 }`, "23:10", "lacks `cloth`", "acetate"},
 		{"an unknown cloth", `interlining = { cloth = "silk" }`, "23:25", `there is no cloth "silk"`, "satin"},
-		{"a hem where there is none", `lining = { cloth = "acetate", shorter = 1 }`, "23:31", "has no key `shorter`", ""},
-		{"a pleat where there is none", `lining = { cloth = "acetate", ease_pleat = 1 }`, "23:31", "has no key `ease_pleat`", ""},
+		{"a hem where there is none", `lining = { cloth = "acetate", shorter = 1 }`, "23:31", "has no key `shorter`",
+			""},
+		{"a pleat where there is none", `lining = { cloth = "acetate", ease_pleat = 1 }`, "23:31",
+			"has no key `ease_pleat`", ""},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) { wantError(t, chorusHead+tt.keys, tt.at, tt.what, tt.hint) })
@@ -212,7 +222,8 @@ func TestSleevesFindTheirBodice(t *testing.T) {
 		_, hole, errA := join.A.Measure(block.Pieces)
 		_, crown, errC := join.B.Measure(sleeve.Pieces)
 		if errA != nil || errC != nil || math.Abs(hole-crown) > 0.5 || hole == 0 {
-			t.Errorf("%s is finished %.2f mm round, the armhole of the bodice %.2f (%v, %v)", p.Name, crown, hole, errC, errA)
+			t.Errorf("%s is finished %.2f mm round, the armhole of the bodice %.2f (%v, %v)", p.Name, crown, hole, errC,
+				errA)
 		}
 	}
 	if found != 2 {

@@ -90,7 +90,8 @@ func (t *table) id(at *strict.Position) string {
 		return c == '-' || c == '_' || c < unicode.MaxASCII && (unicode.IsLower(c) || unicode.IsDigit(c))
 	}
 	if len(id) > 40 || strings.ContainsFunc(id, func(c rune) bool { return !plain(c) }) {
-		t.Fail(where, "small letters, digits, - and _, at most 40: it names files too", "`id` cannot be %q", shortened(id))
+		t.Fail(where, "small letters, digits, - and _, at most 40: it names files too", "`id` cannot be %q",
+			shortened(id))
 		t.unsaid = append(t.unsaid, id)
 		return ""
 	}
@@ -148,7 +149,8 @@ func (t *table) clothsOf(cloths []Cloth) []Cloth {
 	for _, id := range ids {
 		if c, ok := t.clothNamed("cloth", id, cloths); ok {
 			if slices.ContainsFunc(found, func(f Cloth) bool { return f.ID == c.ID }) {
-				t.Fail(id.At, "name each cloth once; a second part can cut the same draft again", "`cloth` names `%s` twice", c.ID)
+				t.Fail(id.At, "name each cloth once; a second part can cut the same draft again",
+					"`cloth` names `%s` twice", c.ID)
 				continue
 			}
 			found = append(found, c)

@@ -16,7 +16,8 @@ import (
 // onCloth is a whole job in inches whose only cloth, 58 in wide, has these keys
 // from line 10 on.
 func onCloth(keys string) string {
-	return strings.Replace(head, "width = 58\n", "width = 58\n"+keys+"\n", 1) + "draft = \"rectangle\"\nlength = 3\nwidth = 2\n"
+	return strings.Replace(head, "width = 58\n", "width = 58\n"+keys+"\n", 1) +
+		"draft = \"rectangle\"\nlength = 3\nwidth = 2\n"
 }
 
 // onPart is a whole job whose only part has these keys from line 13 on.
@@ -43,8 +44,10 @@ var clothSeeds = []string{
 	`flaws = [ { outline = [[1,3],[1.00001,3],[1,40],[1,3]] }, { from = 3, to = "0.00001" }, [[1]] ]`,
 	`lots = "none"` + "\nbolt = { length = \"3 yd\", price = \"9\", in_stock = 2 }",
 	`have = [ { name = "r", length = 40, width = 30, flaws = [{ from = 1, to = 39 }] }, {} ]`,
-	"repeat = { along = \"12.6\" }\n[[match]]\nname = \"m\"\ncloth = \"satin\"\npoints = [ { piece = \"p\", edge = \"far end\", at = 1 }, { piece = 3, from = \"end\" } ]",
-	"[[cloth.flaws]]\nfrom = 1\nto = 2\n[[cloth.have]]\nlength = 3\n[[cloth.have.flaws]]\noutline = [[0,0],[1,0],[0,1],[0,0]]",
+	"repeat = { along = \"12.6\" }\n[[match]]\nname = \"m\"\ncloth = \"satin\"\npoints = [ { piece = \"p\", edge = " +
+		"\"far end\", at = 1 }, { piece = 3, from = \"end\" } ]",
+	"[[cloth.flaws]]\nfrom = 1\nto = 2\n[[cloth.have]]\nlength = 3\n[[cloth.have.flaws]]\noutline = " +
+		"[[0,0],[1,0],[0,1],[0,0]]",
 	"width = [58, \"57 1/2\"]\nwidth.along = 3",
 }
 
@@ -127,9 +130,12 @@ func TestClothKeysAreStrict(t *testing.T) {
 		name, src, at, what, hint string
 	}{
 		{"unknown lay", onCloth(`lay = "lengthwise"`), "10:7", `"lengthwise"`, "did you mean `lengthwise-fold`"},
-		{"a lay of another trade", onCloth(`lay = "spiral"`), "10:7", `"spiral"`, "open, lengthwise-fold, crosswise-fold, double-fold"},
-		{"upper layer turned on an open lay", onCloth("upper_turned = true"), "10:16", "`upper_turned` on a lay that is open", "crosswise-fold"},
-		{"upper layer turned on a lengthwise fold", onCloth("lay = \"lengthwise-fold\"\nupper_turned = true"), "11:16", "lengthwise-fold", "crosswise-fold"},
+		{"a lay of another trade", onCloth(`lay = "spiral"`), "10:7", `"spiral"`,
+			"open, lengthwise-fold, crosswise-fold, double-fold"},
+		{"upper layer turned on an open lay", onCloth("upper_turned = true"), "10:16",
+			"`upper_turned` on a lay that is open", "crosswise-fold"},
+		{"upper layer turned on a lengthwise fold", onCloth("lay = \"lengthwise-fold\"\nupper_turned = true"), "11:16",
+			"lengthwise-fold", "crosswise-fold"},
 		{"upper layer turned by text", onCloth("upper_turned = \"yes\""), "10:16", "true or false", ""},
 		{"skew negative", onCloth("skew = -1"), "10:8", "must not be negative", ""},
 		{"ends negative", onCloth(`ends = "-1/2"`), "10:8", "must not be negative", ""},
@@ -143,7 +149,8 @@ func TestClothKeysAreStrict(t *testing.T) {
 		{"spare as a list", onCloth(`spare = ["5 %"]`), "10:1", "must be a percentage, not a list", ""},
 		{"no repeat in repeat", onCloth("repeat = {}"), "10:10", "lacks `along`", "motif"},
 		{"a negative repeat", onCloth("repeat = { along = -3 }"), "10:20", "must not be negative", ""},
-		{"a repeat of another axis", onCloth("repeat = { along = 3, acros = 2 }"), "10:23", "no key `acros`", "did you mean `across`"},
+		{"a repeat of another axis", onCloth("repeat = { along = 3, acros = 2 }"), "10:23", "no key `acros`",
+			"did you mean `across`"},
 		{"a repeat as a length", onCloth("repeat = 3"), "10:10", "must be a table, not a number", "along"},
 		{"tilt over 10", onPart("tilt = 11"), "13:8", "cannot be 11", "from 0 to 10"},
 		{"tilt below 0", onPart("tilt = -1"), "13:8", "cannot be -1", "from 0 to 10"},
@@ -188,7 +195,8 @@ func TestDemosOfLaysAreReadExactly(t *testing.T) {
 	if velvet.Lay != LengthwiseFold || velvet.Nap != OneWay || len(velvet.Have) != 1 || len(velvet.Have[0].Flaws) != 1 {
 		t.Errorf("velvet is %+v", velvet)
 	}
-	if lining.Lay != Open || len(lining.Flaws) != 1 || lining.Shrinkage != (Shrinkage{-0.04, -0.025, true}) || lining.Skew != 38.1 {
+	if lining.Lay != Open || len(lining.Flaws) != 1 || lining.Shrinkage != (Shrinkage{-0.04, -0.025, true}) ||
+		lining.Skew != 38.1 {
 		t.Errorf("lining is %+v", lining)
 	}
 	cape, err := parse("plaid-cape.toml", all["plaid-cape.toml"])
@@ -196,7 +204,8 @@ func TestDemosOfLaysAreReadExactly(t *testing.T) {
 		t.Fatal(err)
 	}
 	check, plain := cape.Cloths[0], cape.Cloths[1]
-	if check.Repeat != (Repeat{Along: 114.3, Across: 95.25}) || plain.Width != 54*measure.Inches || len(plain.Widths) != 3 {
+	if check.Repeat != (Repeat{Along: 114.3, Across: 95.25}) || plain.Width != 54*measure.Inches ||
+		len(plain.Widths) != 3 {
 		t.Errorf("check is %+v, lining %+v", check, plain)
 	}
 	// Both seams are measured from the neck: the one runs towards it, the other away.

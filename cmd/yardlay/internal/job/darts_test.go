@@ -19,7 +19,8 @@ import (
 
 // dartKeys are what gives a draft of the registry its darts; those without an entry
 // are drafted as their example is.
-var dartKeys = map[string]string{"cape": "dart = \"1\"\ndart_length = \"4\"\n", "hood": "dart = \"3/4\"\ndart_length = \"3\"\n"}
+var dartKeys = map[string]string{"cape": "dart = \"1\"\ndart_length = \"4\"\n",
+	"hood": "dart = \"3/4\"\ndart_length = \"3\"\n"}
 
 // Every dart that any draft of the registry marks has equal legs, and none leaves a
 // corner in its edge when it is folded: nothing sharper than the chords of a curve.
@@ -90,7 +91,8 @@ func foldDarts(t failer, p shapes.Piece) int {
 				continue
 			}
 			n++
-			if first, second := planar.Distance(l[0], l[1]), planar.Distance(l[2], l[1]); math.Abs(first-second) > 0.01 {
+			if first, second := planar.Distance(l[0], l[1]),
+				planar.Distance(l[2], l[1]); math.Abs(first-second) > 0.01 {
 				t.Errorf("%s, %s: legs of %.3f and %.3f mm", p.Name, e.Name, first, second)
 			}
 			// Each side of the edge leaves its leg at an angle; folded, both make one line.

@@ -19,13 +19,18 @@ var bodiceBlock = family{
 	keys: []Key{
 		{"bust", length.of("bust_girth"), "`bust_girth`", "girth at the fullest"},
 		waistKey,
-		{"back_length", length.of("back_neck_point_to_waist"), "`back_neck_point_to_waist`", "from the nape to the waist"},
+		{"back_length", length.of("back_neck_point_to_waist"), "`back_neck_point_to_waist`",
+			"from the nape to the waist"},
 		{"shoulder", length.of("shoulder_length"), "`shoulder_length`", "from the neck to the shoulder's tip"},
 		{"neck", length.of("neck_base_girth"), "`neck_base_girth`", "girth at its base"},
-		{"armhole_depth", length.of("armhole_depth"), "`armhole_depth`", "from the nape down to the bust line, ease included"},
-		{"back_width", length.of("back_width"), "`back_width`, else from the bust", "across the back between the armholes"},
-		{"chest_width", length.of("chest_width"), "`chest_width`, else from the bust", "across the chest between the armholes"},
-		{"bust_depth", length.of("shoulder_neck_to_bust"), "`shoulder_neck_to_bust`, else from the bust", "from the neck point of the shoulder to the bust point"},
+		{"armhole_depth", length.of("armhole_depth"), "`armhole_depth`",
+			"from the nape down to the bust line, ease included"},
+		{"back_width", length.of("back_width"), "`back_width`, else from the bust",
+			"across the back between the armholes"},
+		{"chest_width", length.of("chest_width"), "`chest_width`, else from the bust",
+			"across the chest between the armholes"},
+		{"bust_depth", length.of("shoulder_neck_to_bust"), "`shoulder_neck_to_bust`, else from the bust",
+			"from the neck point of the shoulder to the bust point"},
 		{"bust_span", length.of("bust_span"), "`bust_span`, else from the bust", "from bust point to bust point"},
 		{"bust_dart", length, "from the bust", "width of the bust dart at the side"},
 		{"ease", signed, "3 1/2 in", "added to the bust"},
@@ -61,8 +66,10 @@ var sleeve = family{
 	example: `draft = "sleeve", style = "bell", front_armhole = "8 1/4", back_armhole = "8 3/4", bicep_ease = "2", ` +
 		`length = "24", hem = "11", bell_from = "15", sweep = "32"`,
 	keys: []Key{
-		{"style", oneOf("straight", "bell", "puff"), "`straight`", "straight to the hem, a sector below a seam, or gathered above and below"},
-		{"bodice", nameOf("part").like(`"bodice"`), "this or both armholes", "the bodice-block whose armholes it is sewn into"},
+		{"style", oneOf("straight", "bell", "puff"), "`straight`",
+			"straight to the hem, a sector below a seam, or gathered above and below"},
+		{"bodice", nameOf("part").like(`"bodice"`), "this or both armholes",
+			"the bodice-block whose armholes it is sewn into"},
 		{"front_armhole", length, "the bodice's", "finished, from underarm to shoulder"},
 		{"back_armhole", length, "the bodice's", "the same behind"},
 		{"cap_ease", signed, "1 in", "how much longer the cap is than the armhole; 3/4 to 1 1/2 in in woven cloth"},
@@ -84,7 +91,8 @@ var sleeve = family{
 const usualCapEase, usualBicepEase = 1 * measure.Inches, 2 * measure.Inches
 
 func readSleeve(p *partTable) []Layer {
-	styles := map[string]draft.SleeveStyle{"straight": draft.StraightSleeve, "bell": draft.BellSleeve, "puff": draft.PuffSleeve}
+	styles := map[string]draft.SleeveStyle{"straight": draft.StraightSleeve, "bell": draft.BellSleeve,
+		"puff": draft.PuffSleeve}
 	style := p.Choice("style")
 	s := draft.Sleeve{
 		Style:   styles[style],

@@ -62,9 +62,11 @@ var outlineFile = family{
 	about:   "pieces drawn elsewhere, read from a GeoJSON file in millimetres",
 	example: `draft = "outline", file = "sleeve.geojson", count = 2, pair = true`,
 	keys: []Key{
-		{"file", text.like(`"sleeve.geojson"`), "", "the GeoJSON file, looked for beside the job file; x runs along the grain"},
+		{"file", text.like(`"sleeve.geojson"`), "",
+			"the GeoJSON file, looked for beside the job file; x runs along the grain"},
 		countKey,
-		{"drawn", oneOf("cut", "seam"), "`cut`", "whether the file has cut lines or seam lines; these get the seam allowance"},
+		{"drawn", oneOf("cut", "seam"), "`cut`",
+			"whether the file has cut lines or seam lines; these get the seam allowance"},
 		{"pair", truth, "false", "half of the copies are mirrored: left as drawn, and right; needs an even count"},
 	},
 	read: readOutline,
@@ -108,7 +110,8 @@ func (p *partTable) outlined(path string) {
 	}
 	if p.outlinedBytes += info.Size() * int64(max(1, len(p.cloths))); p.outlinedBytes > maxOutlined {
 		p.Fail(p.Field("file").Value.At, "draw curves with fewer corners, or share the parts out over several jobs",
-			"the outlines of all parts, for each cloth and body, are over %d MiB of text, the most of a job", maxOutlined>>20)
+			"the outlines of all parts, for each cloth and body, are over %d MiB of text, the most of a job",
+			maxOutlined>>20)
 	}
 }
 

@@ -13,9 +13,11 @@ var strip = family{
 	keys: []Key{
 		{"edge", length, "this or `length`", "what it is gathered onto; needs `fullness`"},
 		{"length", length, "this or `edge`", "flat length"},
-		{"fullness", ratio(1, mostFullness), "with `edge` or tiers, required", "flat length over gathered length, also from tier to tier: 2 to 3 for a ruffle, 3 to 6 for net"},
+		{"fullness", ratio(1, mostFullness), "with `edge` or tiers, required",
+			"flat length over gathered length, also from tier to tier: 2 to 3 for a ruffle, 3 to 6 for net"},
 		{"depth", length.listed(), "", "finished depth of every tier, or of each from the top"},
-		{"tiers", count(1, mostTiers), "1", "how many, when `depth` is one length; each is gathered onto the one above"},
+		{"tiers", count(1, mostTiers), "1",
+			"how many, when `depth` is one length; each is gathered onto the one above"},
 		{"join", lengthOr0, "seam allowance", "allowance at each end of each strip"},
 		closedKey, endHemKey,
 	},
@@ -30,14 +32,17 @@ var netLayers = family{
 	keys: []Key{
 		waistKey,
 		waistEaseKey,
-		{"circle", circleFraction, "that of the skirt it is `sewn_to`", "the skirt that the net is sewn onto, as for `circle-skirt`; not for a gored one"},
+		{"circle", circleFraction, "that of the skirt it is `sewn_to`",
+			"the skirt that the net is sewn onto, as for `circle-skirt`; not for a gored one"},
 		{"skirt_length", length, "", "from waist to hem of that skirt"},
 		{"first_seam", length, "", "from the waist down to the seam line of the first, lowest layer"},
 		{"gap", length, "required for two layers or more", "from one seam line up to the next"},
 		{"gap_change", signed, "0", "each further gap is wider by this; negative narrows them"},
 		{"layers", count(1, draft.MaxCount), "1", "how many layers"},
-		{"widths", ratio(0.01, draft.MaxCount), "this or `fullness`", "widths of cloth in each layer, such as 4 or \"3 1/2\""},
-		{"fullness", ratio(1, mostFullness), "this or `widths`", "flat edge over the girth it is gathered onto; 3 to 6 for net"},
+		{"widths", ratio(0.01, draft.MaxCount), "this or `fullness`",
+			"widths of cloth in each layer, such as 4 or \"3 1/2\""},
+		{"fullness", ratio(1, mostFullness), "this or `widths`",
+			"flat edge over the girth it is gathered onto; 3 to 6 for net"},
 		{"lift", ratio(0, 1), "0.03", "cut deeper by this share, because each layer stands out over the one below"},
 		{"join", lengthOr0, "seam allowance", "allowance at each end of each strip"},
 		{"hem", lengthOr0, "0", "hem allowance of the net; 0 leaves it raw"},
@@ -115,7 +120,8 @@ func (p *partTable) depths(key string) []float64 {
 		}
 	}
 	if len(f.Value.Items) == 0 || len(f.Value.Items) > mostTiers {
-		p.Fail(f.Value.At, "for example "+key+" = [\"9\", \"12\"]", "`%s` lists %d tiers, from 1 to %d", key, len(f.Value.Items), mostTiers)
+		p.Fail(f.Value.At, "for example "+key+" = [\"9\", \"12\"]", "`%s` lists %d tiers, from 1 to %d", key,
+			len(f.Value.Items), mostTiers)
 	}
 	return depths
 }

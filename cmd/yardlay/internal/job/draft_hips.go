@@ -13,8 +13,11 @@ var (
 
 // Keys of the high hip, of all that goes over it.
 var (
-	highHipKey     = Key{"high_hip", length.of("high_hip_girth"), "`high_hip_girth`, else an estimate", "girth over the hip bones: no tighter there, `hip_ease` included. The estimate lies 5/7 of the way from waist to hip"}
-	highHipDownKey = Key{"high_hip_down", length.of("waist_to_high_hip"), "`waist_to_high_hip`, else half of `hip_depth`", "from waist to high hip"}
+	highHipKey = Key{"high_hip", length.of("high_hip_girth"), "`high_hip_girth`, else an estimate",
+		"girth over the hip bones: no tighter there, `hip_ease` included. The estimate lies 5/7 of the way from " +
+			"waist to hip"}
+	highHipDownKey = Key{"high_hip_down", length.of("waist_to_high_hip"),
+		"`waist_to_high_hip`, else half of `hip_depth`", "from waist to high hip"}
 )
 
 // hips is what a skirt goes over, ease included.
@@ -62,7 +65,8 @@ func (p *partTable) eased(h hips) hips {
 // Keys of a train.
 var (
 	trainKey      = Key{"train", length, "none", "how much longer the centre back is than `length`"}
-	trainGoresKey = Key{"train_gores", count(1, mostGores), "all but the front ones", "gores on each side, from centre back, that run on into the train"}
+	trainGoresKey = Key{"train_gores", count(1, mostGores), "all but the front ones",
+		"gores on each side, from centre back, that run on into the train"}
 )
 
 // train is what a skirt is lengthened by behind.
@@ -76,7 +80,8 @@ func (p *partTable) train() train {
 	if p.Has("train_gores") {
 		t.gores = p.Count("train_gores", 1)
 		if !p.Has("train") {
-			p.Fail(p.Field("train_gores").At, `say how long it is: train = "20"`, "%s has `train_gores` and no `train`", p.Name)
+			p.Fail(p.Field("train_gores").At, `say how long it is: train = "20"`, "%s has `train_gores` and no `train`",
+				p.Name)
 		}
 	}
 	return t

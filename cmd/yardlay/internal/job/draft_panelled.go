@@ -92,7 +92,8 @@ var corset = family{
 		{"reduction", lengthOr0, "0", "taken from the waist, at most a fifth; 2 to 3 in for a first corset"},
 		{"ease", signed, "0", "added to every other girth; negative draws in"},
 		{"lacing_gap", lengthOr0, "0", "left open at centre back"},
-		{"front", oneOf("seam", "fold", "opening"), "`seam`", "centre front: sewn, cut in one, or closed by a busk or hooks"},
+		{"front", oneOf("seam", "fold", "opening"), "`seam`",
+			"centre front: sewn, cut in one, or closed by a busk or hooks"},
 	}, figureKeys...), panelKeys...),
 	read: func(p *partTable) []Layer {
 		front := p.Choice("front")

@@ -4,7 +4,8 @@ import (
 	"yardlay/shapes/draft"
 )
 
-var sectionsKey = Key{"sections", count(1, mostGores), "the fewest of at most 180 degrees", "how many pieces it is made up of"}
+var sectionsKey = Key{"sections", count(1, mostGores), "the fewest of at most 180 degrees",
+	"how many pieces it is made up of"}
 
 // Keys of what is worn open in front.
 var (

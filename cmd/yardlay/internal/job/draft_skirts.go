@@ -57,7 +57,10 @@ var goredSkirt = family{
 		{"hem_sweep", length, "", "finished, round the hem"},
 		{"front_hem", length, "an equal share", "hem of the centre front gore, or of each of the two"},
 		{"length", length, "", "finished, from waist to hem"},
-		{"flare_from", length, "the hip", "how far below the waist the flare bends out; without it the flare is straight from the hip, or bends out below it where that would be too tight above, and `draft` says so if that moves the seams by more than 2 mm"},
+		{"flare_from", length, "the hip",
+			"how far below the waist the flare bends out; without it the flare is straight from the hip, or bends " +
+				"out below it where that would be too tight above, and `draft` says so if that moves the seams by " +
+				"more than 2 mm"},
 		{"opening", truth, "true", "open at centre back"},
 		trainKey, trainGoresKey,
 		liningKey,

@@ -16,7 +16,8 @@ type Key struct {
 
 // Same says whether the reference says the same of two keys.
 func (k Key) Same(other Key) bool {
-	return k.Name == other.Name && k.Kind.String() == other.Kind.String() && k.Default == other.Default && k.Meaning == other.Meaning
+	return k.Name == other.Name && k.Kind.String() == other.Kind.String() && k.Default == other.Default &&
+		k.Meaning == other.Meaning
 }
 
 // family is one way to draw a part. To add one, write its read function in a
@@ -72,10 +73,14 @@ func draftKeys(name string) []Key {
 
 // Keys that several drafts share.
 var (
-	liningKey    = Key{"lining_shorter", lengthOr0, "1 in", "how much shorter the further cloths (linings) are at the hem"}
-	sewnInKey    = Key{"lining_shorter", lengthOr0, "0", "how much shorter the further cloths (linings) are at the lower edge"}
-	circleKey    = Key{"circle", circleFraction, "", "`full`, `three-quarter`, `half`, `quarter`, or a fraction of a circle such as 1.25 or \"3/8\""}
-	waistEaseKey = Key{"waist_ease", signed, "0", "added to the waist; 1/2 to 3/4 in is usual, or that of the bodice it is `sewn_to`"}
-	waistKey     = Key{"waist", length.of("waist_girth"), "`waist_girth`", "finished waist"}
-	countKey     = Key{"count", count(1, draft.MaxCount), "1", "how many the gown has"}
+	liningKey = Key{"lining_shorter", lengthOr0, "1 in",
+		"how much shorter the further cloths (linings) are at the hem"}
+	sewnInKey = Key{"lining_shorter", lengthOr0, "0",
+		"how much shorter the further cloths (linings) are at the lower edge"}
+	circleKey = Key{"circle", circleFraction, "",
+		"`full`, `three-quarter`, `half`, `quarter`, or a fraction of a circle such as 1.25 or \"3/8\""}
+	waistEaseKey = Key{"waist_ease", signed, "0",
+		"added to the waist; 1/2 to 3/4 in is usual, or that of the bodice it is `sewn_to`"}
+	waistKey = Key{"waist", length.of("waist_girth"), "`waist_girth`", "finished waist"}
+	countKey = Key{"count", count(1, draft.MaxCount), "1", "how many the gown has"}
 )

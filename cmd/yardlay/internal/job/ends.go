@@ -7,7 +7,8 @@ import (
 // Keys of what goes round or has free ends.
 var (
 	closedKey = Key{"closed", truth, "false", "it goes round, as a ruffle on a hem does: its ends are joined too"}
-	endHemKey = Key{"end_hem", lengthOr0, "hem allowance, 1/2 in at the most", "hem allowance of each free end; 0 leaves it raw"}
+	endHemKey = Key{"end_hem", lengthOr0, "hem allowance, 1/2 in at the most",
+		"hem allowance of each free end; 0 leaves it raw"}
 )
 
 // ends reads whether a part goes round, and the hem of its free ends in each layer.
@@ -24,6 +25,7 @@ func (p *partTable) ends() (closed bool, hem func(layer) float64) {
 // onlyFree refuses an allowance of free ends where there are none.
 func (p *partTable) onlyFree(key string, closed bool) {
 	if closed && p.Has(key) {
-		p.Fail(p.Field(key).At, "leave out one of them", "%s has `%s` and is `closed`: it has no free ends", p.Name, key)
+		p.Fail(p.Field(key).At, "leave out one of them", "%s has `%s` and is `closed`: it has no free ends", p.Name,
+			key)
 	}
 }

@@ -39,7 +39,8 @@ func (p *partTable) cutBy(d draft.Draft, u unlike) []Layer {
 		v := reflect.New(reflect.TypeOf(d)).Elem()
 		v.Set(reflect.ValueOf(d))
 		for key, value := range map[string]any{
-			"allowance": l.allow, "hem_raise": l.raise, "cloth_width": l.cloth.washed(), "ease_pleat": l.pleat, u.foldKey: l.fold,
+			"allowance": l.allow, "hem_raise": l.raise, "cloth_width": l.cloth.washed(), "ease_pleat": l.pleat,
+			u.foldKey: l.fold,
 		} {
 			if f := fieldOf(v, key); f.IsValid() {
 				f.Set(reflect.ValueOf(value))

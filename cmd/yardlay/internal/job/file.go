@@ -26,7 +26,8 @@ type File struct {
 func Read(name string, src []byte) (*File, error) {
 	if len(src) > MaxFile {
 		r := newReader(name, measure.Inch, "")
-		r.Fail(strict.Position{Line: 1, Column: 1}, "a job is a few hundred lines of text", "the file is over %d bytes long, the most a job takes", MaxFile)
+		r.Fail(strict.Position{Line: 1, Column: 1}, "a job is a few hundred lines of text",
+			"the file is over %d bytes long, the most a job takes", MaxFile)
 		return nil, r.Errors
 	}
 	root, bad := fileFormat.Parse(src)

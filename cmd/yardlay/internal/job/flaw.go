@@ -71,7 +71,8 @@ func (t *table) flawOutline(within extent) orb.Ring {
 		slices.Reverse(ring)
 	}
 	if err := plane.CheckSimple(ring); err != nil {
-		t.Fail(t.Field("outline").Value.At, "corners in the order in which a pencil runs round the flaw, three or more", "%s: %v", t.Name, err)
+		t.Fail(t.Field("outline").Value.At, "corners in the order in which a pencil runs round the flaw, three or more",
+			"%s: %v", t.Name, err)
 		return nil
 	}
 	return ring
@@ -127,7 +128,8 @@ func (t *table) corners() (points []orb.Point, ok bool) {
 	}
 	for _, item := range v.Items {
 		if item.Kind != strict.KindList || len(item.Items) != 2 {
-			t.Fail(item.At, "how far along the cloth and how far across: outline = "+example, "`outline`: each point is a list of two lengths")
+			t.Fail(item.At, "how far along the cloth and how far across: outline = "+example,
+				"`outline`: each point is a list of two lengths")
 			return nil, false
 		}
 		x, good := t.LengthOf("outline", item.Items[0])
@@ -153,7 +155,8 @@ func (t *table) inside(points []orb.Point, within extent) bool {
 	}
 	switch {
 	case within.width > 0 && y > within.width:
-		t.Fail(t.Value.At, "measured from the lower edge, selvedge included", "%s lies up to %s across, %s is %s wide", t.Name,
+		t.Fail(t.Value.At, "measured from the lower edge, selvedge included", "%s lies up to %s across, %s is %s wide",
+			t.Name,
 			t.Show(y), within.called, t.Show(within.width))
 		return false
 	case x > limit && within.length == 0:

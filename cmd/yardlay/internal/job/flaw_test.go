@@ -62,10 +62,12 @@ have = [
 		t.Fatalf("%+v", c.Have)
 	}
 	first, second := c.Have[0], c.Have[1]
-	if first.Name != "remnant" || first.Length != 1016 || first.Width != 762 || len(first.Flaws) != 1 || first.usable(c) != 29*measure.Inches {
+	if first.Name != "remnant" || first.Length != 1016 || first.Width != 762 || len(first.Flaws) != 1 ||
+		first.usable(c) != 29*measure.Inches {
 		t.Errorf("%+v, usable %v", first, first.usable(c))
 	}
-	if second.Name != "leftover 2" || second.Length != measure.Yards || second.Width != 0 || second.usable(c) != 57*measure.Inches {
+	if second.Name != "leftover 2" || second.Length != measure.Yards || second.Width != 0 ||
+		second.usable(c) != 57*measure.Inches {
 		t.Errorf("%+v, usable %v", second, second.usable(c))
 	}
 }
@@ -73,7 +75,8 @@ have = [
 // A flaw between two places of a bolt whose width varies may lie beyond the
 // least width, for it does no harm there.
 func TestFlawWithinTheGreatestWidth(t *testing.T) {
-	src := strings.Replace(onCloth("flaws = [ { from = 1, to = 2, low = 57, high = 60 } ]"), "width = 58", "width = [60, 58]", 1)
+	src := strings.Replace(onCloth("flaws = [ { from = 1, to = 2, low = 57, high = 60 } ]"), "width = 58",
+		"width = [60, 58]", 1)
 	if _, err := parse("job.toml", []byte(src)); err != nil {
 		t.Error(err)
 	}
@@ -83,20 +86,28 @@ func TestFlawsAndLeftoversAreStrict(t *testing.T) {
 	tests := []struct {
 		name, keys, at, what, hint string
 	}{
-		{"from at to", "flaws = [{ from = 4, to = 4 }]", "10:27", "`from` is 4 in, `to` is 4 in", "`from` is the smaller"},
-		{"from behind to", "flaws = [{ from = 5, to = \"10 cm\" }]", "10:27", "`from` is 5 in, `to` is 3 7/8 in", "smaller"},
-		{"low above high", "flaws = [{ from = 1, to = 4, low = 3, high = 2 }]", "10:46", "nothing lies between", "`low` is the smaller"},
+		{"from at to", "flaws = [{ from = 4, to = 4 }]", "10:27", "`from` is 4 in, `to` is 4 in",
+			"`from` is the smaller"},
+		{"from behind to", "flaws = [{ from = 5, to = \"10 cm\" }]", "10:27", "`from` is 5 in, `to` is 3 7/8 in",
+			"smaller"},
+		{"low above high", "flaws = [{ from = 1, to = 4, low = 3, high = 2 }]", "10:46", "nothing lies between",
+			"`low` is the smaller"},
 		{"low at the upper edge", "flaws = [{ from = 1, to = 4, low = 58 }]", "10:36", "`high` is 58 in", ""},
-		{"beyond the width", "flaws = [{ from = 1, to = 4, low = 57, high = 59 }]", "10:10", "up to 59 in across, the cloth is 58 in wide", "lower edge"},
+		{"beyond the width", "flaws = [{ from = 1, to = 4, low = 57, high = 59 }]", "10:10",
+			"up to 59 in across, the cloth is 58 in wide", "lower edge"},
 		{"below the lower edge", "flaws = [{ from = 1, to = 4, low = -1 }]", "10:36", "must not be negative", ""},
-		{"beyond any lay", "flaws = [{ from = 1, to = \"61 m\" }]", "10:10", "no lay is longer than 2362 1/4 in", "leave it out"},
+		{"beyond any lay", "flaws = [{ from = 1, to = \"61 m\" }]", "10:10", "no lay is longer than 2362 1/4 in",
+			"leave it out"},
 		{"no end", "flaws = [{ from = 1 }]", "10:10", "lacks `to`", "cut end"},
 		{"no place", "flaws = [{}]", "10:10", "lacks `from`", "cut end"},
-		{"rectangle and outline", "flaws = [{ from = 1, outline = [[1,1],[2,1],[1,2]] }]", "10:12", "both `outline` and `from`", "or"},
+		{"rectangle and outline", "flaws = [{ from = 1, outline = [[1,1],[2,1],[1,2]] }]", "10:12",
+			"both `outline` and `from`", "or"},
 		{"two corners", "flaws = [{ outline = [[1,1],[2,1]] }]", "10:12", "three or more", "[["},
-		{"crossing itself", "flaws = [{ outline = [[1,1],[3,3],[3,1],[1,3]] }]", "10:12", "flaw 1 of cloth `satin`", "pencil"},
+		{"crossing itself", "flaws = [{ outline = [[1,1],[3,3],[3,1],[1,3]] }]", "10:12", "flaw 1 of cloth `satin`",
+			"pencil"},
 		{"in one line", "flaws = [{ outline = [[1,1],[2,1],[3,1]] }]", "10:12", "flaw 1", "three or more"},
-		{"corner of three", "flaws = [{ outline = [[1,1],[2,1,3],[3,1]] }]", "10:12", "each point is a list of two lengths", ""},
+		{"corner of three", "flaws = [{ outline = [[1,1],[2,1,3],[3,1]] }]", "10:12",
+			"each point is a list of two lengths", ""},
 		{"corner that is text", "flaws = [{ outline = [[1,1],\"2\",[3,1]] }]", "10:29", "each point", ""},
 		{"corner beyond the width", "flaws = [{ outline = [[1,1],[2,1],[3,60]] }]", "10:10", "60 in across", ""},
 		{"flaw as a table", "flaws = { from = 1, to = 2 }", "10:9", "a list of tables in brackets, not a table", "[ {"},
@@ -105,10 +116,14 @@ func TestFlawsAndLeftoversAreStrict(t *testing.T) {
 		{"have without length", "have = [{ width = 30 }]", "10:9", "lacks `length`", `length = "40"`},
 		{"have of no length", "have = [{ length = 0 }]", "10:20", "more than zero", ""},
 		{"have of no width", "have = [{ length = 3, width = 0 }]", "10:31", "more than zero", ""},
-		{"have narrower than its selvedges", "selvedge = 2\nhave = [{ length = 3, width = 4 }]", "11:31", "leave nothing of a leftover 4 in wide", ""},
-		{"two of a name", "have = [{ name = \"r\", length = 3 }, { name = \"r\", length = 4 }]", "10:37", "leftover `r` is already on line 10", "name of its own"},
-		{"flaw beyond the leftover", "have = [{ name = \"r\", length = 3, flaws = [{ from = 2, to = 4 }] }]", "10:44", "up to 4 in along, the leftover is 3 in long", "cut end"},
-		{"flaw beside the leftover", "have = [{ length = 3, width = 5, flaws = [{ from = 2, to = 3, high = 6 }] }]", "10:43", "the leftover is 5 in wide", ""},
+		{"have narrower than its selvedges", "selvedge = 2\nhave = [{ length = 3, width = 4 }]", "11:31",
+			"leave nothing of a leftover 4 in wide", ""},
+		{"two of a name", "have = [{ name = \"r\", length = 3 }, { name = \"r\", length = 4 }]", "10:37",
+			"leftover `r` is already on line 10", "name of its own"},
+		{"flaw beyond the leftover", "have = [{ name = \"r\", length = 3, flaws = [{ from = 2, to = 4 }] }]", "10:44",
+			"up to 4 in along, the leftover is 3 in long", "cut end"},
+		{"flaw beside the leftover", "have = [{ length = 3, width = 5, flaws = [{ from = 2, to = 3, high = 6 }] }]",
+			"10:43", "the leftover is 5 in wide", ""},
 		{"unknown key of a leftover", "have = [{ lenght = 3 }]", "10:11", "no key `lenght`", "did you mean `length`"},
 	}
 	for _, tt := range tests {
@@ -165,7 +180,8 @@ func TestFlawsRunEitherWayRound(t *testing.T) {
 			t.Fatal(err)
 		}
 		ring := j.Cloths[0].Flaws[0].Outline
-		if want := plane.Area(append(slices.Clone(corners), corners[0])); math.Abs(plane.Area(ring)-want) > 1 || len(ring) != len(corners)+1 {
+		if want := plane.Area(append(slices.Clone(corners), corners[0])); math.Abs(plane.Area(ring)-want) > 1 ||
+			len(ring) != len(corners)+1 {
 			t.Fatalf("area %v of %v, want %v", plane.Area(ring), ring, want)
 		}
 		checkFlaws(t, j)

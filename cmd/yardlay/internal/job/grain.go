@@ -40,7 +40,8 @@ func (d family) aboutGrain() string {
 // bias is on the bias as drawn.
 func (p *partTable) grainOn(c Cloth, said Grain) Grain {
 	switch {
-	case said == BiasGrain && p.drawn.onBias, said == "" && (p.drawn.grain == keepsGrain || p.drawn.grain == freeInNet && !c.Net):
+	case said == BiasGrain && p.drawn.onBias, said == "" &&
+		(p.drawn.grain == keepsGrain || p.drawn.grain == freeInNet && !c.Net):
 		return LengthwiseGrain
 	case said == "":
 		return FreeGrain

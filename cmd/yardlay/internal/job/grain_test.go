@@ -47,15 +47,19 @@ func TestGrainOfLayers(t *testing.T) {
 		part string
 		want []Grain
 	}{
-		{"draft = \"rectangle\"\nlength = 9\nwidth = 4\ncloth = [\"plain\", \"tulle\"]", []Grain{LengthwiseGrain, LengthwiseGrain}},
+		{"draft = \"rectangle\"\nlength = 9\nwidth = 4\ncloth = [\"plain\", \"tulle\"]",
+			[]Grain{LengthwiseGrain, LengthwiseGrain}},
 		{strip + "[\"plain\", \"tulle\"]", []Grain{LengthwiseGrain, FreeGrain}},
 		{strip + "\"tulle\"\ngrain = \"lengthwise\"", []Grain{LengthwiseGrain}},
 		{"draft = \"ties\"\nlength = 9\nwidth = 1\ncloth = \"plain\"", []Grain{FreeGrain}},
 		{"draft = \"ties\"\nlength = 9\nwidth = 1\ncloth = \"plain\"\ngrain = \"bias\"", []Grain{BiasGrain}},
 		{"draft = \"bias-binding\"\nlength = 20\nwidth = \"1/2\"\ncloth = \"plain\"", []Grain{FreeGrain}},
-		{"draft = \"bias-binding\"\nlength = 20\nwidth = \"1/2\"\ncloth = \"plain\"\ngrain = \"bias\"", []Grain{LengthwiseGrain}}, // as drawn
+		// as drawn
+		{"draft = \"bias-binding\"\nlength = 20\nwidth = \"1/2\"\ncloth = \"plain\"\ngrain = \"bias\"",
+			[]Grain{LengthwiseGrain}},
 		{skirt + "lining = { cloth = \"inner\", grain = \"bias\" }", []Grain{LengthwiseGrain, BiasGrain}},
-		{skirt + "grain = \"cross\"\nlining = { cloth = \"inner\" }\ninterlining = { cloth = \"tulle\", grain = \"lengthwise\" }", []Grain{CrossGrain, LengthwiseGrain, CrossGrain}},
+		{skirt + "grain = \"cross\"\nlining = { cloth = \"inner\" }\ninterlining = { cloth = \"tulle\", grain = " +
+			"\"lengthwise\" }", []Grain{CrossGrain, LengthwiseGrain, CrossGrain}},
 	} {
 		layers := layersOf(t, c.part)
 		var got []Grain

@@ -108,14 +108,16 @@ func (r *reader) job(root *strict.Value) *Job {
 		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), gap))
 	}
 	strict.Distinct(r.Reader, j.Cloths, "cloth", "an id", func(c Cloth) (string, strict.Position) { return c.ID, c.At })
-	j.Parts = r.eachPart(t.List("part", maxParts, "one part may be cut in several cloths, for several bodies"), j.Bodies, func(n *strict.Value, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
+	j.Parts = r.eachPart(t.List("part", maxParts, "one part may be cut in several cloths, for several bodies"),
+		j.Bodies, func(n *strict.Value, i int, b Body) Part { return r.part(n, i, b, allowance, j.Cloths) })
 	strict.Distinct(r.Reader, j.Parts, "part", "a name", func(p Part) (string, strict.Position) { return p.Name, p.At })
 	r.refer(j.Parts)
 	r.neighbours(j.Parts)
 	for _, n := range t.List("match", maxMatches, "") {
 		j.Matches = append(j.Matches, r.match(n, len(j.Matches), j.Cloths))
 	}
-	strict.Distinct(r.Reader, j.Matches, "match", "a name", func(m Match) (string, strict.Position) { return m.Name, m.At })
+	strict.Distinct(r.Reader, j.Matches, "match", "a name",
+		func(m Match) (string, strict.Position) { return m.Name, m.At })
 	r.quoting(t, j)
 	r.onSkirts(j)
 	if !t.Has("cloth") {

@@ -78,7 +78,8 @@ func TestDemoIsReadExactly(t *testing.T) {
 	if diff := cmp.Diff(want, lining); diff != "" || outer.HemRaise != 0 {
 		t.Errorf("the lining is not the outer skirt raised by an inch (-want +got):\n%s", diff)
 	}
-	if math.Abs(outer.Waist-27.5*measure.Inches) > 1e-9 || outer.Allowance != (shapes.Allowance{Seam: 12.7, Waist: 12.7, Hem: 25.4}) {
+	if math.Abs(outer.Waist-27.5*measure.Inches) > 1e-9 ||
+		outer.Allowance != (shapes.Allowance{Seam: 12.7, Waist: 12.7, Hem: 25.4}) {
 		t.Errorf("skirt is %+v", outer)
 	}
 }
@@ -124,14 +125,17 @@ func TestDraftsDocumentTheirKeys(t *testing.T) {
 			t.Fatal(bad)
 		}
 		r := newReader("", 0, "")
-		p := &partTable{table: r.table(root, "part", slices.Concat(partKeys, d.keys)), drawn: &d, cloths: []Cloth{{ID: "c"}}}
+		p := &partTable{table: r.table(root, "part", slices.Concat(partKeys, d.keys)), drawn: &d,
+			cloths: []Cloth{{ID: "c"}}}
 		d.read(p)
 		var documented []string
 		for _, k := range d.keys {
 			documented = append(documented, k.Name)
 		}
 		slices.Sort(documented)
-		read := slices.DeleteFunc(slices.Clone(p.Asked), func(key string) bool { return key == "lining" || key == "interlining" }) // of every part
+		// of every part
+		read := slices.DeleteFunc(slices.Clone(p.Asked),
+			func(key string) bool { return key == "lining" || key == "interlining" })
 		slices.Sort(read)
 		if diff := cmp.Diff(documented, read); diff != "" {
 			t.Errorf("%s: documented and read keys differ (-documented +read):\n%s", d.name, diff)
@@ -180,26 +184,39 @@ func TestErrorsHavePlaceAndHint(t *testing.T) {
 		{"after wide letters", "title = \"éü\"x", "1:13", "not TOML", ""},
 		{"a table twice", "[body]\n[body]", "2:2", "already exists", "[[part]]"},
 		{"a number for a text", "title = 4", "1:9", "`title` must be text in quotes, not a number", "title = "},
-		{"a date for a length", head + "draft = \"rectangle\"\nlength = 1979-05-27\nwidth = 2", "14:10", "not a date", "27 1/2"},
+		{"a date for a length", head + "draft = \"rectangle\"\nlength = 1979-05-27\nwidth = 2", "14:10", "not a date",
+			"27 1/2"},
 		{"infinite length", head + "draft = \"rectangle\"\nlength = inf\nwidth = 2", "14:10", "+Inf", "35 1/2"},
 		{"a negative width", head + "draft = \"rectangle\"\nlength = 3\nwidth = -2", "15:9", "-2", ""},
 		{"an empty text", head + "draft = \" \"", "13:9", "`draft` is empty", "circle-skirt"},
 		{"cloth as table", "cloth = 3", "1:1", "[[cloth]]", "own line"},
 		{"cloth in a list", "cloth = [3]", "1:10", "must be tables, not a number", "own line"},
 		{"body as number", "body = 3", "1:8", "`body` must be a table", ""},
-		{"cloth number", head + "draft = \"rectangle\"\nlength = 3\nwidth = 2\n[[part]]\nname = \"q\"\ncloth = 4", "18:9", "the id of a cloth", ""},
-		{"two parts of a name", head + "draft = \"rectangle\"\nlength = 3\nwidth = 2\n[[part]]\nname = \"p\"\ncloth = \"satin\"\ndraft = \"rectangle\"\nlength = 3\nwidth = 2", "17:8", "already on line 11", "name of its own"},
+		{"cloth number", head + "draft = \"rectangle\"\nlength = 3\nwidth = 2\n[[part]]\nname = \"q\"\ncloth = 4",
+			"18:9", "the id of a cloth", ""},
+		{"two parts of a name", head +
+			"draft = \"rectangle\"\nlength = 3\nwidth = 2\n[[part]]\nname = \"p\"\ncloth = \"satin\"\ndraft = " +
+			"\"rectangle\"\nlength = 3\nwidth = 2", "17:8", "already on line 11", "name of its own"},
 		{"odd pair", head + "draft = \"outline\"\nfile = \"a\"\npair = true\ncount = 3", "15:8", "even", "count = 2"},
-		{"both edge and length", head + "draft = \"strip\"\nedge = 3\nlength = 4\nfullness = 2\ndepth = 2", "15:1", "both", "one of them"},
+		{"both edge and length", head + "draft = \"strip\"\nedge = 3\nlength = 4\nfullness = 2\ndepth = 2", "15:1",
+			"both", "one of them"},
 		{"no fullness", head + "draft = \"strip\"\nedge = 3\ndepth = 2", "10:3", "lacks `fullness`", "2 to 3"},
-		{"tiers and depths", head + "draft = \"strip\"\nedge = 3\nfullness = 2\ndepth = [2, 3]\ntiers = 2", "17:1", "list of depths", ""},
-		{"circle too small", head + "draft = \"circle-skirt\"\ncircle = 0\nlength = 4", "14:10", "cannot be 0", "from 0.02"},
-		{"circle by zero", head + "draft = \"circle-skirt\"\ncircle = \"1/0\"\nlength = 4", "14:10", `"1/0"`, "three-quarter"},
-		{"no measure", strings.Replace(head, "waist_girth", "bust_girth", 1) + "draft = \"circle-skirt\"\ncircle = 1\nlength = 4", "10:3", "lacks `waist`", "`waist_girth` under [body]"},
-		{"selvedges eat the cloth", strings.Replace(head, "width = 58", "width = 58\nselvedge = 29", 1) + "draft = \"rectangle\"\nlength = 3\nwidth = 2", "10:12", "leave nothing", "one edge"},
+		{"tiers and depths", head + "draft = \"strip\"\nedge = 3\nfullness = 2\ndepth = [2, 3]\ntiers = 2", "17:1",
+			"list of depths", ""},
+		{"circle too small", head + "draft = \"circle-skirt\"\ncircle = 0\nlength = 4", "14:10", "cannot be 0",
+			"from 0.02"},
+		{"circle by zero", head + "draft = \"circle-skirt\"\ncircle = \"1/0\"\nlength = 4", "14:10", `"1/0"`,
+			"three-quarter"},
+		{"no measure", strings.Replace(head, "waist_girth", "bust_girth", 1) +
+			"draft = \"circle-skirt\"\ncircle = 1\nlength = 4", "10:3", "lacks `waist`", "`waist_girth` under [body]"},
+		{"selvedges eat the cloth", strings.Replace(head, "width = 58", "width = 58\nselvedge = 29", 1) +
+			"draft = \"rectangle\"\nlength = 3\nwidth = 2", "10:12", "leave nothing", "one edge"},
 		{"id in capitals", strings.Replace(head, `"satin"`, `"Satin"`, 1), "8:6", `"Satin"`, "small letters"},
-		{"price of another currency", strings.Replace(head, "width = 58", "width = 58\nprice = \"3 EUR/yd\"", 1), "10:9", "EUR", "13.50/yd"},
-		{"unknown key in a part's allowance", head + "draft = \"rectangle\"\nlength = 3\nwidth = 2\nallowance = { hemm = 2 }", "16:15", "no key `hemm`", "did you mean `hem`"},
+		{"price of another currency", strings.Replace(head, "width = 58", "width = 58\nprice = \"3 EUR/yd\"", 1),
+			"10:9", "EUR", "13.50/yd"},
+		{"unknown key in a part's allowance",
+			head + "draft = \"rectangle\"\nlength = 3\nwidth = 2\nallowance = { hemm = 2 }", "16:15", "no key `hemm`",
+			"did you mean `hem`"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) { wantError(t, tt.src, tt.at, tt.what, tt.hint) })
@@ -214,7 +231,8 @@ func wantError(t *testing.T, src, at, what, hint string) {
 		t.Fatal("no error")
 	}
 	for _, e := range err.(strict.Errors) {
-		if fmt.Sprintf("%d:%d", e.At.Line, e.At.Column) == at && strings.Contains(e.What, what) && strings.Contains(e.Hint, hint) {
+		if fmt.Sprintf("%d:%d", e.At.Line, e.At.Column) == at && strings.Contains(e.What, what) &&
+			strings.Contains(e.Hint, hint) {
 			return
 		}
 	}
@@ -247,8 +265,10 @@ func FuzzParse(f *testing.F) {
 	for _, src := range jobs(f) {
 		f.Add(src)
 	}
-	for _, src := range []string{"", "a = [[1], {b = 2}]", "[[cloth]]\n[cloth.bolt]\nlength = 1", "part = {}", "[[part]]\n[[part.cloth]]",
-		"cloth.id = 3\n[[part]]", "[a.b]\n[[a.c]]\n[a.c.d]", "unit = \"in\"\r\n\tx = 0x1F", head + "draft = \"strip\"\ndepth = [[]]"} {
+	for _, src := range []string{"", "a = [[1], {b = 2}]", "[[cloth]]\n[cloth.bolt]\nlength = 1", "part = {}",
+		"[[part]]\n[[part.cloth]]",
+		"cloth.id = 3\n[[part]]", "[a.b]\n[[a.c]]\n[a.c.d]", "unit = \"in\"\r\n\tx = 0x1F",
+		head + "draft = \"strip\"\ndepth = [[]]"} {
 		f.Add([]byte(src))
 	}
 	for _, keys := range clothSeeds {

@@ -39,7 +39,8 @@ func (t *table) labour(base Labour) Labour {
 	rates := []string{"seam", "hem", "gathered", "piece"}
 	for _, key := range rates {
 		if l.Has("hours") && l.Has(key) {
-			l.Fail(l.Field(key).At, "give the hours, or rates by which they follow from the drafts", "[labour] has both `hours` and `%s`", key)
+			l.Fail(l.Field(key).At, "give the hours, or rates by which they follow from the drafts",
+				"[labour] has both `hours` and `%s`", key)
 		}
 		base.ByRates = base.ByRates && !l.Has("hours") || l.Has(key)
 	}

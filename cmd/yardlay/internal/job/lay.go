@@ -22,7 +22,8 @@ const (
 func (t *table) turnUpper(lay Lay) bool {
 	turn := t.Truth("upper_turned", false)
 	if turn && lay != CrosswiseFold {
-		t.Fail(t.Field("upper_turned").Value.At, `only lay = "crosswise-fold" has an upper layer that points the other way and can be turned back`,
+		t.Fail(t.Field("upper_turned").Value.At,
+			`only lay = "crosswise-fold" has an upper layer that points the other way and can be turned back`,
 			"`upper_turned` on a lay that is %s", lay)
 		return false
 	}
@@ -42,7 +43,8 @@ func (t *table) widths() (smallest float64, all []float64) {
 	}
 	items := f.Value.Items
 	if len(items) == 0 || len(items) > mostWidths {
-		t.Fail(f.Value.At, `for example width = ["58", "57 1/2", "57 3/4"]`, "`width` lists %d widths, from 1 to %d", len(items), mostWidths)
+		t.Fail(f.Value.At, `for example width = ["58", "57 1/2", "57 3/4"]`, "`width` lists %d widths, from 1 to %d",
+			len(items), mostWidths)
 		return 0, nil
 	}
 	for _, item := range items {

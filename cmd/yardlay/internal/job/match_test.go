@@ -38,22 +38,38 @@ func TestMatchesAreStrict(t *testing.T) {
 	tests := []struct {
 		name, src, at, what, hint string
 	}{
-		{"one point", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + "]"), "20:1", "match `m`: 1 point, a match needs two", "both sides of the seam"},
+		{"one point", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + "]"), "20:1",
+			"match `m`: 1 point, a match needs two", "both sides of the seam"},
 		{"no point", matching("name = \"m\"\ncloth = \"satin\"\npoints = []"), "20:1", "0 points", "both sides"},
 		{"points missing", matching("name = \"m\"\ncloth = \"satin\""), "17:3", "lacks `points`", "piece"},
-		{"a point twice", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", " + a + "]"), "20:48", "the same point of `p` twice", "agree as they are"},
+		{"a point twice", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", " + a + "]"), "20:48",
+			"the same point of `p` twice", "agree as they are"},
 		{"no name", matching("cloth = \"satin\"\n" + both), "17:3", "lacks `name`", "side seams"},
 		{"no cloth", matching("name = \"m\"\n" + both), "17:3", "lacks `cloth`", "id of the cloth"},
-		{"no such cloth", matching("name = \"m\"\ncloth = \"satn\"\n" + both), "19:9", `no cloth "satn"`, "did you mean `satin`"},
-		{"a plain cloth", onCloth("") + "[[match]]\nname = \"m\"\ncloth = \"satin\"\n" + both, "19:9", "has no `repeat`", "repeat = {"},
-		{"a repeat of nothing", onCloth("repeat = { along = 0 }") + "[[match]]\nname = \"m\"\ncloth = \"satin\"\n" + both, "19:9", "has no `repeat`", ""},
-		{"a point without a piece", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", { edge = \"e\", at = 1 }]"), "20:48", "a point of match `m` lacks `piece`", "cut list"},
-		{"a point without an edge", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", { piece = \"e\", at = 1 }]"), "20:48", "lacks `edge`", "left seam"},
-		{"a point without a place", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", { piece = \"e\", edge = \"e\" }]"), "20:48", "lacks `at`", "how far"},
-		{"before the edge", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", { piece = \"e\", edge = \"e\", at = -1 }]"), "20:80", "must not be negative", ""},
-		{"from the middle", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", { piece = \"e\", edge = \"e\", at = 1, from = \"middle\" }]"), "20:90", `"middle"`, "start, end"},
-		{"points that are lists", matching("name = \"m\"\ncloth = \"satin\"\npoints = [[1]]"), "20:1", "lists tables, not a list", ""},
-		{"two of a name", matching("name = \"m\"\ncloth = \"satin\"\n" + both + "\n[[match]]\nname = \"m\"\ncloth = \"satin\"\n" + both), "22:8", "match `m` is already on line 18", "name of its own"},
+		{"no such cloth", matching("name = \"m\"\ncloth = \"satn\"\n" + both), "19:9", `no cloth "satn"`,
+			"did you mean `satin`"},
+		{"a plain cloth", onCloth("") + "[[match]]\nname = \"m\"\ncloth = \"satin\"\n" + both, "19:9",
+			"has no `repeat`", "repeat = {"},
+		{"a repeat of nothing", onCloth("repeat = { along = 0 }") + "[[match]]\nname = \"m\"\ncloth = \"satin\"\n" +
+			both, "19:9", "has no `repeat`", ""},
+		{"a point without a piece",
+			matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", { edge = \"e\", at = 1 }]"), "20:48",
+			"a point of match `m` lacks `piece`", "cut list"},
+		{"a point without an edge",
+			matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", { piece = \"e\", at = 1 }]"), "20:48",
+			"lacks `edge`", "left seam"},
+		{"a point without a place",
+			matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a + ", { piece = \"e\", edge = \"e\" }]"), "20:48",
+			"lacks `at`", "how far"},
+		{"before the edge", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a +
+			", { piece = \"e\", edge = \"e\", at = -1 }]"), "20:80", "must not be negative", ""},
+		{"from the middle", matching("name = \"m\"\ncloth = \"satin\"\npoints = [" + a +
+			", { piece = \"e\", edge = \"e\", at = 1, from = \"middle\" }]"), "20:90", `"middle"`, "start, end"},
+		{"points that are lists", matching("name = \"m\"\ncloth = \"satin\"\npoints = [[1]]"), "20:1",
+			"lists tables, not a list", ""},
+		{"two of a name", matching("name = \"m\"\ncloth = \"satin\"\n" + both +
+			"\n[[match]]\nname = \"m\"\ncloth = \"satin\"\n" + both), "22:8", "match `m` is already on line 18",
+			"name of its own"},
 		{"match as a table", onCloth("") + "[match]\nname = \"m\"", "17:2", "[[match]]", "own line"},
 	}
 	for _, tt := range tests {

@@ -42,7 +42,8 @@ var bodyMeasures = []bodyMeasure{
 	{"armhole_depth", ours + "from the nape down to the bust line; of bodice-block", 90, 400},
 	{"back_width", ours + "between the armholes; of bodice-block", 170, 650},
 	{"chest_width", ours + "between the armholes; of bodice-block", 160, 650},
-	{"shoulder_neck_to_bust", ours + "from the neck point of the shoulder; stands in for `bust_depth` of bodice-block", 110, 500},
+	{"shoulder_neck_to_bust", ours + "from the neck point of the shoulder; stands in for `bust_depth` of bodice-block",
+		110, 500},
 	{"bust_span", ours + "from bust point to bust point; of bodice-block", 80, 400},
 }
 

@@ -28,7 +28,8 @@ length = 40
 ` + part + "\n"
 	}
 	for _, c := range []struct{ body, part, want string }{
-		{`waist_girth = "28"`, "", "job.toml:3:15: `waist_girth` is 28.0 cm (11 in): people measure 40.0 cm to 165.0 cm there"},
+		{`waist_girth = "28"`, "",
+			"job.toml:3:15: `waist_girth` is 28.0 cm (11 in): people measure 40.0 cm to 165.0 cm there"},
 		{`waist_girth = 710`, "", "`waist_girth` is 710.0 cm"},
 		{`hip_girth = 97`, "waist = 28", "`waist` is 28.0 cm (11 in)"},
 		{`waist_girth = "28 in"`, "", ""},
@@ -41,7 +42,8 @@ length = 40
 		switch {
 		case c.want == "" && err != nil:
 			t.Errorf("%q: %v", c.body, err)
-		case c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want) || !strings.Contains(err.Error(), "unusual = true")):
+		case c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want) ||
+			!strings.Contains(err.Error(), "unusual = true")):
 			t.Errorf("%q: %v, want %q", c.body, err, c.want)
 		}
 	}

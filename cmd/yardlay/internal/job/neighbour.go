@@ -30,7 +30,8 @@ func (r *reader) neighbours(parts []Part) {
 		case n.Part == i:
 			r.Fail(n.at, "", "part `%s` cannot be sewn to itself", p.Name)
 		case n.Part < 0:
-			r.Fail(n.at, strict.OneOf(n.called, others(parts, p)), "part `%s`: there is no part %q to sew it to", p.Name, n.called)
+			r.Fail(n.at, strict.OneOf(n.called, others(parts, p)), "part `%s`: there is no part %q to sew it to",
+				p.Name, n.called)
 		default:
 			r.meet(n.at, p, parts[n.Part])
 		}
@@ -60,11 +61,14 @@ func (r *reader) meet(at strict.Position, p, to Part) {
 		_, waist := draft.WaistOf(drafted[i])
 		_, neck := draft.NeckOf(drafted[i])
 		if errors.Is(waist, draft.ErrNoWaist) && errors.Is(neck, draft.ErrNoNeck) {
-			r.Fail(at, "leave out `sewn_to`", "part `%s`, a %s, has no edge at the waist to sew, nor one at the neck", q.Name, q.Draft)
+			r.Fail(at, "leave out `sewn_to`", "part `%s`, a %s, has no edge at the waist to sew, nor one at the neck",
+				q.Name, q.Draft)
 			return
 		}
 	}
-	r.Fail(at, "leave out `sewn_to`", "part `%s`, a %s, and `%s`, a %s, are not sewn to each other: one ends at the waist, one at the neck", p.Name, p.Draft, to.Name, to.Draft)
+	r.Fail(at, "leave out `sewn_to`",
+		"part `%s`, a %s, and `%s`, a %s, are not sewn to each other: one ends at the waist, one at the neck", p.Name,
+		p.Draft, to.Name, to.Draft)
 }
 
 // onSkirts gives layers of net the skirt that they are sewn to, once it is known how

@@ -44,7 +44,8 @@ func TestNetIsSewnToAGoredSkirt(t *testing.T) {
 		return "[[part]]\nname = \"" + name + "\"\ncloth = \"satin\"\ndraft = \"net-layers\"\n" +
 			"skirt_length = 30\nfirst_seam = " + seam + "\ngap = 2\nlayers = 2\nfullness = 3\nsewn_to = \"skirt\"\n"
 	}
-	gored := "[[part]]\nname = \"skirt\"\ncloth = \"satin\"\ndraft = \"gored-skirt\"\ngores = 6\nhem_sweep = 80\nlength = 30\nhip = 42\nhip_depth = 8\n"
+	gored := "[[part]]\nname = \"skirt\"\ncloth = \"satin\"\ndraft = \"gored-skirt\"\ngores = 6\nhem_sweep = " +
+		"80\nlength = 30\nhip = 42\nhip_depth = 8\n"
 	j := parsed(t, chorusHead+net("net", "18")+gored+net("more", "12"))
 	var onto []string
 	for _, p := range j.Parts {
@@ -77,19 +78,28 @@ func TestNetIsSewnToAGoredSkirt(t *testing.T) {
 func TestNeighboursRefused(t *testing.T) {
 	strip := "[[part]]\nname = \"ruffle\"\ncloth = \"satin\"\ndraft = \"strip\"\nlength = 90\ndepth = 3\n"
 	net := func(to, circle string) string {
-		return "[[part]]\nname = \"net\"\ncloth = \"satin\"\ndraft = \"net-layers\"\ncircle = \"" + circle + "\"\nwaist_ease = \"1/2\"\n" +
+		return "[[part]]\nname = \"net\"\ncloth = \"satin\"\ndraft = \"net-layers\"\ncircle = \"" + circle +
+			"\"\nwaist_ease = \"1/2\"\n" +
 			"skirt_length = 30\nfirst_seam = 12\nfullness = 3\nsewn_to = \"" + to + "\"\n"
 	}
 	for name, c := range map[string]struct{ job, want string }{
-		"no skirt":       {net("band", "half"), "layers of net are sewn onto a circle or a gored skirt, and `alto band` is a waistband\n  hint: name a part drawn by `circle-skirt`"},
-		"another circle": {skirtSewnTo("band") + net("skirt", "full"), "reckoned for 1 of a circle, the skirt is 0.5\n  hint: the same `circle` for both"},
-		"gores":          {strings.NewReplacer("circle-skirt", "gored-skirt", `circle = "half"`, "gores = 6\nhem_sweep = 80\nhip = 42\nhip_depth = 8").Replace(skirtSewnTo("band")) + net("skirt", "half"), "the skirt is fitted to the hip\n  hint: leave out `circle`"},
-		"another waist":  {skirtSewnTo("band") + strings.Replace(net("skirt", "half"), "waist_ease", "hem", 1), " in, the skirt has "},
-		"unknown":        {skirtSewnTo("bond"), "there is no part \"bond\" to sew it to\n  hint: did you mean `band`?"},
-		"itself":         {skirtSewnTo("skirt"), "part `alto skirt` cannot be sewn to itself"},
-		"no waist":       {strip + skirtSewnTo("ruffle"), "part `alto ruffle`, a strip, has no edge at the waist to sew"},
-		"neck":           {"[[part]]\nname = \"hood\"\ncloth = \"satin\"\ndraft = \"hood\"\nneck = 17\nheight = 14\ndepth = 10\nround = 5\n" + skirtSewnTo("hood"), "are not sewn to each other: one ends at the waist, one at the neck"},
-		"number":         {strings.Replace(skirtSewnTo("band"), `"band"`, "3", 1), "`sewn_to` must be text in quotes"},
+		"no skirt": {net("band", "half"),
+			"layers of net are sewn onto a circle or a gored skirt, and `alto band` is a waistband\n  hint: name a " +
+				"part drawn by `circle-skirt`"},
+		"another circle": {skirtSewnTo("band") + net("skirt", "full"),
+			"reckoned for 1 of a circle, the skirt is 0.5\n  hint: the same `circle` for both"},
+		"gores": {strings.NewReplacer("circle-skirt", "gored-skirt", `circle = "half"`,
+			"gores = 6\nhem_sweep = 80\nhip = 42\nhip_depth = 8").Replace(skirtSewnTo("band")) + net("skirt", "half"),
+			"the skirt is fitted to the hip\n  hint: leave out `circle`"},
+		"another waist": {skirtSewnTo("band") + strings.Replace(net("skirt", "half"), "waist_ease", "hem", 1),
+			" in, the skirt has "},
+		"unknown":  {skirtSewnTo("bond"), "there is no part \"bond\" to sew it to\n  hint: did you mean `band`?"},
+		"itself":   {skirtSewnTo("skirt"), "part `alto skirt` cannot be sewn to itself"},
+		"no waist": {strip + skirtSewnTo("ruffle"), "part `alto ruffle`, a strip, has no edge at the waist to sew"},
+		"neck": {"[[part]]\nname = \"hood\"\ncloth = \"satin\"\ndraft = \"hood\"\nneck = 17\nheight = 14\ndepth " +
+			"= 10\nround = 5\n" + skirtSewnTo("hood"),
+			"are not sewn to each other: one ends at the waist, one at the neck"},
+		"number": {strings.Replace(skirtSewnTo("band"), `"band"`, "3", 1), "`sewn_to` must be text in quotes"},
 	} {
 		if _, err := parse("t.toml", []byte(chorusHead+c.job)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", name, err)

@@ -40,7 +40,8 @@ func families(t *testing.T) []drawing {
 		}
 	}
 	for d, keys := range map[*family]string{
-		&strip: `edge = "120", fullness = 2.5, depth = "9", tiers = 2`, &flounce: `top = "72", bottom = "160", depth = "12"`,
+		&strip:       `edge = "120", fullness = 2.5, depth = "9", tiers = 2`,
+		&flounce:     `top = "72", bottom = "160", depth = "12"`,
 		&biasBinding: `length = "140", width = "1/2"`,
 	} {
 		closed := *d
@@ -52,11 +53,13 @@ func families(t *testing.T) []drawing {
 		d.example = fmt.Sprintf(`draft = "circle-skirt", circle = "half", gores = %d, length = "40"`, gores)
 		add(fmt.Sprintf("circle-skirt of %d", gores), exampleJob(d))
 		d = peplum
-		d.example = fmt.Sprintf(`draft = "peplum", length = "7", circle = "half", sections = %d, opening = "front"`, gores)
+		d.example = fmt.Sprintf(`draft = "peplum", length = "7", circle = "half", sections = %d, opening = "front"`,
+			gores)
 		add(fmt.Sprintf("peplum of %d", gores), exampleJob(d))
 		if gores > 3 {
 			d = goredSkirt
-			d.example = fmt.Sprintf(`draft = "gored-skirt", gores = %d, hem_sweep = "100", length = "40", train = "20"`, gores)
+			d.example = fmt.Sprintf(`draft = "gored-skirt", gores = %d, hem_sweep = "100", length = "40", train = "20"`,
+				gores)
 			add(fmt.Sprintf("train of %d", gores), exampleJob(d))
 		}
 	}
@@ -90,7 +93,8 @@ func TestJoinedEdgesCarryTheMarksOfTheirPartners(t *testing.T) {
 	}
 }
 
-func compareSides(t *testing.T, name string, a []shapes.Piece, sideA shapes.JoinSide, b []shapes.Piece, sideB shapes.JoinSide) {
+func compareSides(t *testing.T, name string, a []shapes.Piece, sideA shapes.JoinSide, b []shapes.Piece,
+	sideB shapes.JoinSide) {
 	t.Helper()
 	notchesA, seamsA, err := sideA.Marks(a)
 	if err != nil {
@@ -106,12 +110,14 @@ func compareSides(t *testing.T, name string, a []shapes.Piece, sideA shapes.Join
 	}
 	for _, m := range notchesA {
 		if !marked(m, slices.Concat(notchesB, seamsB), length) {
-			t.Errorf("%s: %s is marked at %.4f, %s only at %.4f and by seams at %.4f", name, sideA, m, sideB, notchesB, seamsB)
+			t.Errorf("%s: %s is marked at %.4f, %s only at %.4f and by seams at %.4f", name, sideA, m, sideB, notchesB,
+				seamsB)
 		}
 	}
 	for _, m := range notchesB {
 		if !marked(m, slices.Concat(notchesA, seamsA), length) {
-			t.Errorf("%s: %s is marked at %.4f, %s only at %.4f and by seams at %.4f", name, sideB, m, sideA, notchesA, seamsA)
+			t.Errorf("%s: %s is marked at %.4f, %s only at %.4f and by seams at %.4f", name, sideB, m, sideA, notchesA,
+				seamsA)
 		}
 	}
 }
@@ -125,7 +131,8 @@ func TestWaistsAndNecksMatchEachOther(t *testing.T) {
 	matchRound(t, all, 3, draft.NeckOf, draft.ErrNoNeck)
 }
 
-func matchRound(t *testing.T, all []drawing, least int, sideOf func(draft.Result) (shapes.JoinSide, error), none error) {
+func matchRound(t *testing.T, all []drawing, least int, sideOf func(draft.Result) (shapes.JoinSide, error),
+	none error) {
 	t.Helper()
 	var round []drawing
 	for _, f := range all {

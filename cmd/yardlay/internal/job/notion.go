@@ -55,7 +55,8 @@ func (n Notion) Of(p Part) bool {
 // the top, mm; 0 where no notion says so.
 func (j *Job) Stop(p Part) float64 {
 	for _, n := range j.Notions {
-		in := len(n.Cloths) == 0 || slices.ContainsFunc(p.Layers, func(l Layer) bool { return slices.Contains(n.Cloths, l.Cloth) })
+		in := len(n.Cloths) == 0 ||
+			slices.ContainsFunc(p.Layers, func(l Layer) bool { return slices.Contains(n.Cloths, l.Cloth) })
 		if n.By == ByOpening && n.Length > 0 && in && n.Of(p) {
 			return n.Length
 		}
@@ -255,7 +256,8 @@ func (t *table) reelLength() float64 {
 	number, unit, found := strings.Cut(strings.TrimSpace(f.Value.Text), " ")
 	u, err := measure.ParseUnit(unit)
 	metres, ok := new(big.Rat).SetString(number)
-	if f.Value.Kind != strict.KindText || !found || err != nil || !ok || len(number) > 9 || strings.ContainsAny(number, "eEpPxX_/") {
+	if f.Value.Kind != strict.KindText || !found || err != nil || !ok || len(number) > 9 ||
+		strings.ContainsAny(number, "eEpPxX_/") {
 		return t.MustLength("length", "1000 m")
 	}
 	mm, _ := metres.Mul(metres, u.Exact()).Float64()
@@ -321,7 +323,8 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 	case counted && sold.Each == nil:
 		clash("price", `price = "0.35/each"`, "a notion by %s is bought by the piece or pack", n.By)
 	case sold.Sizes != nil && !single:
-		clash("sizes", "sizes are for openings and channels, each of which has its length", "a notion by %s cannot be bought by sizes", n.By)
+		clash("sizes", "sizes are for openings and channels, each of which has its length",
+			"a notion by %s cannot be bought by sizes", n.By)
 	case n.By == ByEdge && len(n.Edges) == 0:
 		clash("by", `which edges: edges = ["hem"]; kinds are seam, waist, hem, opening and top, and every edge has its name`, "it lacks `edges`")
 	case n.By == BySeam && n.PerMetre == 0:

@@ -35,7 +35,8 @@ func (t *table) sold(c *Cloth) {
 	if priced {
 		c.Offers = append(c.Offers, own)
 	} else if t.Has("supplier") && !t.Has("price") && !t.Has("bolt") {
-		t.Fail(t.Field("supplier").At, "give its price beside it, or both in `offers`", "%s has `supplier` and no price", t.Name)
+		t.Fail(t.Field("supplier").At, "give its price beside it, or both in `offers`",
+			"%s has `supplier` and no price", t.Name)
 	}
 	for i, n := range t.InlineTables("offers", offerHint, mostOffers) {
 		o := t.within("offers", n, label("offer", "", i)+" of "+t.Name)
@@ -71,7 +72,8 @@ func (t *table) wholeBolts(c *Cloth) {
 		}
 	}
 	if all == nil {
-		t.Fail(t.Field("whole_bolts").At, "give the bolts it is sold by: bolt = "+boltHint, "%s has `whole_bolts` and no `bolt`", t.Name)
+		t.Fail(t.Field("whole_bolts").At, "give the bolts it is sold by: bolt = "+boltHint,
+			"%s has `whole_bolts` and no `bolt`", t.Name)
 	}
 	c.Offers = all
 }

@@ -35,7 +35,9 @@ func (t *table) quoteTerms(base Terms) Terms {
 	if step, ok := q.amount("round_to"); ok {
 		base.RoundTo = step
 		if step.Minor == 0 {
-			q.Fail(q.Field("round_to").Value.At, `for example round_to = "5.00"; the least step is the minor unit, such as "0.01"`, "`round_to` cannot be 0")
+			q.Fail(q.Field("round_to").Value.At,
+				`for example round_to = "5.00"; the least step is the minor unit, such as "0.01"`,
+				"`round_to` cannot be 0")
 		}
 	}
 	if q.Has("round") {
@@ -68,7 +70,8 @@ func (q *table) pricing(terms *Terms) {
 	case "margin":
 		percent, ok := q.Share("margin")
 		if ok && percent >= cost.Whole(100) {
-			q.Fail(q.Field("margin").Value.At, "it is a share of the price, so less than 100 %; a markup, on the cost, may be more",
+			q.Fail(q.Field("margin").Value.At,
+				"it is a share of the price, so less than 100 %; a markup, on the cost, may be more",
 				"`margin` cannot be %v %%", percent)
 			return
 		}

@@ -70,7 +70,8 @@ rounded = "total"
 owned = "zero"
 client = "the players"
 `)
-	if diff := cmp.Diff(cost.Supplier{Name: "mill", Shipping: usd(850), FreeFrom: usd(15000), Tax: 82500}, j.Suppliers[0].Supplier); diff != "" {
+	if diff := cmp.Diff(cost.Supplier{Name: "mill", Shipping: usd(850), FreeFrom: usd(15000), Tax: 82500},
+		j.Suppliers[0].Supplier); diff != "" {
 		t.Error(diff)
 	}
 	zip, thread, pins := j.Notions[0], j.Notions[1], j.Notions[2]
@@ -105,7 +106,8 @@ bolt = [ { length = "25 yd", price = "250" }, { length = "12 1/2 yd", price = "1
 offers = [ { supplier = "mill", price = "11/m", sold_by = 0.5 }, { supplier = "tower", bolt = { length = "20 m", price = "200" } } ]`, 1)+
 		"[[supplier]]\nname = \"mill\"\n[[supplier]]\nname = \"tower\"\n")
 	c := j.Cloths[0]
-	if len(c.Offers) != 3 || !c.Priced || c.Offer.Price != usd(1350) || c.Offers[0].Supplier != "" || c.Offers[1].Supplier != "mill" {
+	if len(c.Offers) != 3 || !c.Priced || c.Offer.Price != usd(1350) || c.Offers[0].Supplier != "" ||
+		c.Offers[1].Supplier != "mill" {
 		t.Fatalf("offers are %+v", c.Offers)
 	}
 	if c.Offer.Bolt.Price != usd(25000) || len(c.Offer.More) != 1 || c.Offer.More[0].Length != 12.5*measure.Yards ||
@@ -118,7 +120,9 @@ offers = [ { supplier = "mill", price = "11/m", sold_by = 0.5 }, { supplier = "t
 	if b := c.Offers[2].Offer; b.Price.Currency != "" || b.Bolt.Length != 20000 {
 		t.Errorf("the tower's is %+v", b)
 	}
-	whole, err := readAs("job.toml", []byte(strings.Replace(priced, "width = 58", "width = 58\nprice = \"13.50/yd\"\nbolt = { length = \"25 yd\", price = \"250\" }", 1)),
+	whole, err := readAs("job.toml",
+		[]byte(strings.Replace(priced, "width = 58",
+			"width = 58\nprice = \"13.50/yd\"\nbolt = { length = \"25 yd\", price = \"250\" }", 1)),
 		[]Change{{"satin.whole_bolts", "true"}})
 	if err != nil || whole.Cloths[0].Offer.Price.Currency != "" {
 		t.Errorf("whole bolts alone: %v %+v", err, whole)
@@ -139,10 +143,14 @@ var quoteSeeds = []string{
 	"[quote]\nmargin = \"99.9999 %\"\nround_to = \"0.01\"\nnote = \"\"\n",
 	"[labour]\nrate = \"24/hour\"\nseam = \"6 min/yd\"\npiece = \"4 min\"\nfittings = 2\n",
 	"[[supplier]]\nname = \"mill\"\ntax = \"8 %\"\nshipping = \"1\"\n[[supplier]]\n",
-	"[[notion]]\nname = \"zip\"\nby = \"opening\"\nclosed = 9\nsizes = [ { length = 9, price = \"2\" }, { } ]\nspare = 1\n",
-	"[[notion]]\nname = \"thread\"\nby = \"seam\"\nper_metre = 1e2\nreel = { length = \"5000 m\", price = \"9\" }\nspare = \"10 %\"\nhave = \"3 m\"\n",
+	"[[notion]]\nname = \"zip\"\nby = \"opening\"\nclosed = 9\nsizes = [ { length = 9, price = \"2\" }, { } ]\nspare " +
+		"= 1\n",
+	"[[notion]]\nname = \"thread\"\nby = \"seam\"\nper_metre = 1e2\nreel = { length = \"5000 m\", price = \"9\" " +
+		"}\nspare = \"10 %\"\nhave = \"3 m\"\n",
 	"[[notion]]\nname = \"pins\"\ncount = 12\nprice = \"4/pack\"\npack = 20\nhave = 5\n",
-	"[[cloth]]\nid = \"wool\"\nwidth = 60\nprice = \"9/yd\"\nbreaks = [ { from = 9, price = \"8/yd\" } ]\nbolt = [ { length = 9, price = \"1\" }, { length = 4, price = \"1\" } ]\noffers = [ { supplier = \"mill\", price = \"1/m\" } ]\n",
+	"[[cloth]]\nid = \"wool\"\nwidth = 60\nprice = \"9/yd\"\nbreaks = [ { from = 9, price = \"8/yd\" } ]\nbolt = [ { " +
+		"length = 9, price = \"1\" }, { length = 4, price = \"1\" } ]\noffers = [ { supplier = \"mill\", price = " +
+		"\"1/m\" } ]\n",
 }
 
 // Everything wrong is refused by name, with its place and a hint.
@@ -152,7 +160,8 @@ func TestQuoteRefuses(t *testing.T) {
 		{"margin above", "[quote]\n", `margin = "250 %"`, "`margin` cannot be 250 %", "a markup"},
 		{"margin without a mark", "[quote]\n", `margin = 20`, "percentage with its mark", `margin = "20 %"`},
 		{"negative overhead", "[quote]\n", `overhead = "-5 %"`, "negative", ""},
-		{"two ways of pricing", "[quote]\nmargin = \"20 %\"\n", `markup = "20 %"`, "both `markup` and `margin`", "one of them"},
+		{"two ways of pricing", "[quote]\nmargin = \"20 %\"\n", `markup = "20 %"`, "both `markup` and `margin`",
+			"one of them"},
 		{"deposit above all", "[quote]\n", `deposit = "101 %"`, "more than the total", "100 %"},
 		{"rounding to no step", "[quote]\n", `round_to = "0.00"`, "`round_to` cannot be 0", "0.01"},
 		{"rounding to nothing known", "[quote]\n", `round = "down"`, "cannot be \"down\"", "up"},
@@ -160,25 +169,41 @@ func TestQuoteRefuses(t *testing.T) {
 		{"hours in words", "[labour]\nrate = \"24/h\"\n", `hours = "many"`, "cannot read", "22.5"},
 		{"rate in another currency", "[labour]\n", `rate = "24 EUR/h"`, "EUR", "24.00/h"},
 		{"rate with no unit", "[labour]\n", `rate = "24.00"`, "/h", "24.00/h"},
-		{"hours and rates", "[labour]\nrate = \"24/h\"\nhours = 3\n", `seam = "6 min/m"`, "both `hours` and `seam`", "or rates"},
-		{"minutes with no length", "[labour]\nrate = \"24/h\"\n", `seam = "6 min"`, "minutes by the yard or the metre", "6 min/m"},
+		{"hours and rates", "[labour]\nrate = \"24/h\"\nhours = 3\n", `seam = "6 min/m"`, "both `hours` and `seam`",
+			"or rates"},
+		{"minutes with no length", "[labour]\nrate = \"24/h\"\n", `seam = "6 min"`, "minutes by the yard or the metre",
+			"6 min/m"},
 		{"minutes for an inch", "[labour]\nrate = \"24/h\"\n", `hem = "6 min/in"`, "by the yard or the metre", ""},
 		{"negative minutes", "[labour]\nrate = \"24/h\"\n", `piece = "-4 min"`, "negative", ""},
 		{"shipping in another currency", "[[supplier]]\nname = \"mill\"\n", `shipping = "8 GBP"`, "GBP", ""},
 		{"negative shipping", "[[supplier]]\nname = \"mill\"\n", `shipping = "-8"`, "must not be negative", ""},
-		{"no such supplier", "[[notion]]\nname = \"pins\"\ncount = 2\nprice = \"1/each\"\n", `supplier = "mill"`, `no supplier "mill"`, "[[supplier]]"},
-		{"price of a notion with no unit", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00"`, "not say what it is for", "0.35/each"},
-		{"price of a notion by the dozen", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00/dozen"`, "dozen", ""},
-		{"a count by length", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00/yd"`, "a notion by count is bought by the piece", "each"},
-		{"a length by the piece", "[[notion]]\nname = \"tape\"\nlength = 2\n", `price = "1.00/each"`, "a notion by length cannot be bought by the piece", "reel"},
-		{"seams without a figure", "[[notion]]\nname = \"thread\"\nprice = \"1.00/yd\"\n", `by = "seam"`, "lacks `per_metre`", "per_metre = 12"},
-		{"edges without names", "[[notion]]\nname = \"tape\"\nprice = \"1.00/yd\"\n", `by = "edge"`, "lacks `edges`", "hem"},
-		{"an unknown way", "[[notion]]\nname = \"tape\"\nprice = \"1.00/yd\"\n", `by = "metre"`, "cannot be \"metre\"", "edge"},
-		{"no such part", "[[notion]]\nname = \"tape\"\nby = \"edge\"\nedges = \"hem\"\nprice = \"1/yd\"\n", `parts = "train"`, `no part "train"`, ""},
-		{"spare pieces of a length", "[[notion]]\nname = \"tape\"\nlength = 2\nprice = \"1/yd\"\n", `spare = 2`, "spare of a length is a percentage", "10 %"},
-		{"spare share of sizes", "[[notion]]\nname = \"zip\"\nby = \"opening\"\nsizes = [ { length = 9, price = \"2\" } ]\n", `spare = "2 %"`, "by size is a number", "spare = 1"},
-		{"a reel of nothing", "[[notion]]\nname = \"thread\"\nlength = 2\n", `reel = { length = "9999999 m", price = "1" }`, "not between", ""},
-		{"two needs", "[[notion]]\nname = \"pins\"\nprice = \"1/each\"\ncount = 2\n", `by = "piece"`, "both `count` and `by`", "one of them"},
+		{"no such supplier", "[[notion]]\nname = \"pins\"\ncount = 2\nprice = \"1/each\"\n", `supplier = "mill"`,
+			`no supplier "mill"`, "[[supplier]]"},
+		{"price of a notion with no unit", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00"`,
+			"not say what it is for", "0.35/each"},
+		{"price of a notion by the dozen", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00/dozen"`, "dozen",
+			""},
+		{"a count by length", "[[notion]]\nname = \"pins\"\ncount = 2\n", `price = "1.00/yd"`,
+			"a notion by count is bought by the piece", "each"},
+		{"a length by the piece", "[[notion]]\nname = \"tape\"\nlength = 2\n", `price = "1.00/each"`,
+			"a notion by length cannot be bought by the piece", "reel"},
+		{"seams without a figure", "[[notion]]\nname = \"thread\"\nprice = \"1.00/yd\"\n", `by = "seam"`,
+			"lacks `per_metre`", "per_metre = 12"},
+		{"edges without names", "[[notion]]\nname = \"tape\"\nprice = \"1.00/yd\"\n", `by = "edge"`, "lacks `edges`",
+			"hem"},
+		{"an unknown way", "[[notion]]\nname = \"tape\"\nprice = \"1.00/yd\"\n", `by = "metre"`, "cannot be \"metre\"",
+			"edge"},
+		{"no such part", "[[notion]]\nname = \"tape\"\nby = \"edge\"\nedges = \"hem\"\nprice = \"1/yd\"\n",
+			`parts = "train"`, `no part "train"`, ""},
+		{"spare pieces of a length", "[[notion]]\nname = \"tape\"\nlength = 2\nprice = \"1/yd\"\n", `spare = 2`,
+			"spare of a length is a percentage", "10 %"},
+		{"spare share of sizes",
+			"[[notion]]\nname = \"zip\"\nby = \"opening\"\nsizes = [ { length = 9, price = \"2\" } ]\n",
+			`spare = "2 %"`, "by size is a number", "spare = 1"},
+		{"a reel of nothing", "[[notion]]\nname = \"thread\"\nlength = 2\n",
+			`reel = { length = "9999999 m", price = "1" }`, "not between", ""},
+		{"two needs", "[[notion]]\nname = \"pins\"\nprice = \"1/each\"\ncount = 2\n", `by = "piece"`,
+			"both `count` and `by`", "one of them"},
 		{"no need", "[[notion]]\n", `name = "pins"`, "lacks `count`", "by = \"seam\""},
 		{"rates that are not there", "", `rates = "nowhere.toml"`, "nowhere.toml", "beside the job"},
 	} {
@@ -192,7 +217,8 @@ func TestQuoteRefuses(t *testing.T) {
 				t.Fatal("no error")
 			}
 			for _, e := range err.(strict.Errors) {
-				if strings.Contains(e.What, c.what) && strings.Contains(e.Hint, c.hint) && e.File == "job.toml" && e.At.Line > 0 {
+				if strings.Contains(e.What, c.what) && strings.Contains(e.Hint, c.hint) && e.File == "job.toml" &&
+					e.At.Line > 0 {
 					return
 				}
 			}
@@ -206,17 +232,23 @@ func TestOffersRefuse(t *testing.T) {
 	for _, c := range []struct{ name, keys, what, hint string }{
 		{"no unit", `price = "13.50"`, "needs a length", "13.50/yd"},
 		{"another currency", `price = "13.50 EUR/yd"`, "EUR", "13.50/yd"},
-		{"a break that is dearer", "price = \"13.50/yd\"\nbreaks = [ { from = \"10 yd\", price = \"14/yd\" } ]", "not below the price", ""},
-		{"a break by another length", "price = \"13.50/yd\"\nbreaks = [ { from = \"10 yd\", price = \"11/m\" } ]", "by the m", ""},
+		{"a break that is dearer", "price = \"13.50/yd\"\nbreaks = [ { from = \"10 yd\", price = \"14/yd\" } ]",
+			"not below the price", ""},
+		{"a break by another length", "price = \"13.50/yd\"\nbreaks = [ { from = \"10 yd\", price = \"11/m\" } ]",
+			"by the m", ""},
 		{"a break of no price", `breaks = [ { from = "10 yd", price = "11/yd" } ]`, "`breaks` and no `price`", ""},
 		{"an offer of nobody", "price = \"1/yd\"\noffers = [ { price = \"2/yd\" } ]", "lacks `supplier`", "mill"},
-		{"an offer of an unknown", "offers = [ { supplier = \"mil\", price = \"2/yd\" } ]", `no supplier "mil"`, "mill"},
-		{"twice the same", "supplier = \"mill\"\nprice = \"1/yd\"\noffers = [ { supplier = \"mill\", price = \"2/yd\" } ]", "two offers", ""},
+		{"an offer of an unknown", "offers = [ { supplier = \"mil\", price = \"2/yd\" } ]", `no supplier "mil"`,
+			"mill"},
+		{"twice the same", "supplier = \"mill\"\nprice = \"1/yd\"\noffers = [ { supplier = \"mill\", price = " +
+			"\"2/yd\" } ]", "two offers", ""},
 		{"whole bolts of none", "price = \"1/yd\"\nwhole_bolts = true", "no `bolt`", "25 yd"},
 		{"a supplier of no price", `supplier = "mill"`, "no price", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			_, err := parse("job.toml", []byte(strings.Replace(priced, "width = 58", "width = 58\n"+c.keys, 1)+"[[supplier]]\nname = \"mill\"\n"))
+			_, err := parse("job.toml",
+				[]byte(strings.Replace(priced, "width = 58", "width = 58\n"+c.keys, 1)+
+					"[[supplier]]\nname = \"mill\"\n"))
 			if err == nil {
 				t.Fatal("no error")
 			}
@@ -295,11 +327,14 @@ spare = 1
 		t.Errorf("notions are %+v", j.Notions)
 	}
 	write("rates.toml", "currency = \"EUR\"\n")
-	if _, err := parse(job, src); err == nil || !strings.Contains(err.Error(), "rates.toml:1:12: the rates are in EUR and the job in USD") {
+	if _, err := parse(job, src); err == nil ||
+		!strings.Contains(err.Error(), "rates.toml:1:12: the rates are in EUR and the job in USD") {
 		t.Errorf("rates of another currency: %v", err)
 	}
 	write("rates.toml", "[labour]\nhours = -1\n[[cloth]]\nid = \"x\"\n")
-	if _, err := parse(job, src); err == nil || !strings.Contains(err.Error(), "rates.toml:2:9: `hours` cannot be -1") || !strings.Contains(err.Error(), "the rates file has no key `cloth`") {
+	if _, err := parse(job, src); err == nil ||
+		!strings.Contains(err.Error(), "rates.toml:2:9: `hours` cannot be -1") ||
+		!strings.Contains(err.Error(), "the rates file has no key `cloth`") {
 		t.Errorf("wrong rates: %v", err)
 	}
 	write("rates.toml", "a = = b")
@@ -307,7 +342,8 @@ spare = 1
 		t.Errorf("rates that are not TOML: %v", err)
 	}
 	for _, name := range []string{".", "missing.toml"} {
-		if _, err := parse(job, []byte("rates = \""+name+"\"\n"+priced)); err == nil || !strings.Contains(err.Error(), "job.toml:1:9: the rates file: ") {
+		if _, err := parse(job, []byte("rates = \""+name+"\"\n"+priced)); err == nil ||
+			!strings.Contains(err.Error(), "job.toml:1:9: the rates file: ") {
 			t.Errorf("rates in %q: %v", name, err)
 		}
 	}
@@ -324,11 +360,13 @@ func TestQuoteTablesDocumentTheirKeys(t *testing.T) {
 	}
 	const strange = "qqqqqqqqqqqq"
 	src := strings.Replace(priced, "width = 58", "width = 58\n"+strange+" = 1", 1)
-	for _, table := range []string{"[labour]", "[quote]", "[[supplier]]", "[[notion]]\nprice = \"1/pack\"", "[[notion]]\nprice = \"1/yd\""} {
+	for _, table := range []string{"[labour]", "[quote]", "[[supplier]]", "[[notion]]\nprice = \"1/pack\"",
+		"[[notion]]\nprice = \"1/yd\""} {
 		src += table + "\n" + strange + " = 1\n"
 	}
 	_, err := parse("job.toml", []byte(src))
-	titles := map[string]string{"cloth": "[[cloth]]", "supplier": "[[supplier]]", "notion": "[[notion]]", "[labour]": "[labour]", "[quote]": "[quote]"}
+	titles := map[string]string{"cloth": "[[cloth]]", "supplier": "[[supplier]]", "notion": "[[notion]]",
+		"[labour]": "[labour]", "[quote]": "[quote]"}
 	for _, e := range err.(strict.Errors) {
 		if !strings.Contains(e.What, strange) {
 			continue

@@ -97,7 +97,8 @@ func (r *reader) rates(root *strict.Value) (found rates) {
 		r.jobUnit(t)
 	}
 	if code, at, ok := t.Text("currency"); ok && code != r.money {
-		t.Fail(at, "amounts are not converted: a rates file serves jobs of one currency", "the rates are in %s and the job in %s", code, r.money)
+		t.Fail(at, "amounts are not converted: a rates file serves jobs of one currency",
+			"the rates are in %s and the job in %s", code, r.money)
 		return found
 	}
 	found.labour = t.labour(Labour{})
@@ -106,7 +107,8 @@ func (r *reader) rates(root *strict.Value) (found rates) {
 	for i, n := range t.List("notion", mostNotions, "") {
 		found.notions = append(found.notions, r.notion(n, i, Notion{}, nil))
 	}
-	strict.Distinct(r.Reader, found.notions, "notion", "a name", func(n Notion) (string, strict.Position) { return n.Name, n.At })
+	strict.Distinct(r.Reader, found.notions, "notion", "a name",
+		func(n Notion) (string, strict.Position) { return n.Name, n.At })
 	t.Finish()
 	return found
 }

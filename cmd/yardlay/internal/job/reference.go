@@ -25,30 +25,54 @@ func (s Section) Describe() string {
 func Reference() []Section {
 	all := []Section{
 		{Name: "job", Title: "the job", About: "before the first [table]", Keys: jobKeys},
-		{Name: "body", Title: "[body]", About: "measures of the wearer, named as in ISO 8559-1 where nothing else is said", Keys: bodyKeys},
-		{Name: "body", Title: "[[body]]", About: "instead of [body] where several wear it: one for each, with its measures as above; every part is drafted for each, and its pieces bear its name", Keys: severalKeys},
+		{Name: "body", Title: "[body]",
+			About: "measures of the wearer, named as in ISO 8559-1 where nothing else is said", Keys: bodyKeys},
+		{Name: "body", Title: "[[body]]",
+			About: "instead of [body] where several wear it: one for each, with its measures as above; every part is " +
+				"drafted for each, and its pieces bear its name", Keys: severalKeys},
 		{Name: "allowance", Title: "[allowance]", About: "what is cut outside the finished lines", Keys: allowanceKeys},
 		{Name: "cloth", Title: "[[cloth]]", About: "one for each cloth", Keys: clothKeys},
-		{Name: "bolt", Title: "bolt = { ... }", Within: "[[cloth]]", About: "whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of several sizes, half bolts and remnants among them. Lengths are not joined: each has a marker of its own, which ends within it. Two remnants are two entries with `in_stock = 1`, and so is a roll with a hole in it: the length before the hole and the one behind. What is narrower than the cloth and yours already goes into `have`, with its `width`", Keys: boltKeys},
-		{Name: "breaks", Title: "breaks = [ { ... } ]", Within: "[[cloth]]", About: "lower prices of longer cuts, each for the whole of a cut that is at least so long", Keys: breakKeys},
-		{Name: "offers", Title: "offers = [ { ... } ]", Within: "[[cloth]]", About: "what further suppliers ask; `quote` and `shop` take the cheapest in all, shipping and tax included, and buy a cloth from one supplier so that it is of one dye lot. `lay` counts by the first offer; `compare` shows cloth at that and weighs rows by the price of `quote`", Keys: offerKeys},
-		{Name: "shrinkage", Title: "shrinkage = { ... }", Within: "[[cloth]]", About: "(after - before)/before in the first wash, as ISO 5077 has it: -3 % shrinks, +1 % grows", Keys: shrinkageKeys},
-		{Name: "repeat", Title: "repeat = { ... }", Within: "[[cloth]]", About: "after which length the pattern comes again", Keys: repeatKeys},
-		{Name: "flaws", Title: "flaws = [ { ... } ]", Within: "[[cloth]] or one of `have`", About: "places that no piece may cover, from the cut end and from the lower edge, selvedge included", Keys: flawKeys},
-		{Name: "have", Title: "have = [ { ... } ]", Within: "[[cloth]]", About: "lengths of this cloth that lie on the shelf", Keys: haveKeys},
-		{Name: "part", Title: "[[part]]", About: "one for each part of the gown, with the keys of its draft", Keys: partKeys},
-		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining` likewise", About: "a layer of its own", Keys: innerKeys},
+		{Name: "bolt", Title: "bolt = { ... }", Within: "[[cloth]]",
+			About: "whole bolts are sold too, and bought when that is cheaper; a list `[ { ... }, { ... } ]` of " +
+				"several sizes, half bolts and remnants among them. Lengths are not joined: each has a marker of its " +
+				"own, which ends within it. Two remnants are two entries with `in_stock = 1`, and so is a roll with " +
+				"a hole in it: the length before the hole and the one behind. What is narrower than the cloth and " +
+				"yours already goes into `have`, with its `width`", Keys: boltKeys},
+		{Name: "breaks", Title: "breaks = [ { ... } ]", Within: "[[cloth]]",
+			About: "lower prices of longer cuts, each for the whole of a cut that is at least so long",
+			Keys:  breakKeys},
+		{Name: "offers", Title: "offers = [ { ... } ]", Within: "[[cloth]]",
+			About: "what further suppliers ask; `quote` and `shop` take the cheapest in all, shipping and tax " +
+				"included, and buy a cloth from one supplier so that it is of one dye lot. `lay` counts by the first " +
+				"offer; `compare` shows cloth at that and weighs rows by the price of `quote`", Keys: offerKeys},
+		{Name: "shrinkage", Title: "shrinkage = { ... }", Within: "[[cloth]]",
+			About: "(after - before)/before in the first wash, as ISO 5077 has it: -3 % shrinks, +1 % grows",
+			Keys:  shrinkageKeys},
+		{Name: "repeat", Title: "repeat = { ... }", Within: "[[cloth]]",
+			About: "after which length the pattern comes again", Keys: repeatKeys},
+		{Name: "flaws", Title: "flaws = [ { ... } ]", Within: "[[cloth]] or one of `have`",
+			About: "places that no piece may cover, from the cut end and from the lower edge, selvedge included",
+			Keys:  flawKeys},
+		{Name: "have", Title: "have = [ { ... } ]", Within: "[[cloth]]",
+			About: "lengths of this cloth that lie on the shelf", Keys: haveKeys},
+		{Name: "part", Title: "[[part]]", About: "one for each part of the gown, with the keys of its draft",
+			Keys: partKeys},
+		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining` likewise",
+			About: "a layer of its own", Keys: innerKeys},
 	}
 	all = append(all,
-		Section{Name: "match", Title: "[[match]]", About: "one for each seam at which the pattern of a cloth has to meet", Keys: matchKeys},
-		Section{Name: "points", Title: "points = [ { ... }, { ... } ]", Within: "[[match]]", About: "places that agree but for whole repeats, on the seam lines", Keys: pointKeys})
+		Section{Name: "match", Title: "[[match]]",
+			About: "one for each seam at which the pattern of a cloth has to meet", Keys: matchKeys},
+		Section{Name: "points", Title: "points = [ { ... }, { ... } ]", Within: "[[match]]",
+			About: "places that agree but for whole repeats, on the seam lines", Keys: pointKeys})
 	all = append(all, quoteSections()...)
 	for _, d := range drafts {
 		about := d.about
 		if grain := d.aboutGrain(); grain != "" {
 			about += ". " + grain
 		}
-		all = append(all, Section{Name: d.name, Title: d.name, Draft: true, About: about, Example: d.example, Keys: d.keys})
+		all = append(all, Section{Name: d.name, Title: d.name, Draft: true, About: about, Example: d.example,
+			Keys: d.keys})
 	}
 	return all
 }
@@ -72,7 +96,8 @@ var bodyKeys = func() (keys []Key) {
 		keys = append(keys, Key{m.name, length, "none", m.meaning})
 	}
 	return append(keys, Key{unusualKey, truth, "false",
-		"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a slip, such as inches in a job in centimetres"})
+		"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a slip, " +
+			"such as inches in a job in centimetres"})
 }()
 
 // eachBodyKeys are those of one of several bodies.
@@ -83,7 +108,10 @@ var jobKeys = []Key{
 	{"unit", oneOf("in", "ft", "yd", "mm", "cm", "m"), "", "what a bare number means"},
 	{"currency", Kind{Form: Currency}.like(`"EUR"`), "USD", "of all prices, as in ISO 4217"},
 	{"gap", lengthOr0, "0", "clear distance kept between pieces"},
-	{"rates", text.like(`"rates.toml"`), "none", "a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as \"rates.toml\"; what the job says itself wins, and of a notion it gives what the job's of that name lacks. It may have a `unit` and a `currency` of its own"},
+	{"rates", text.like(`"rates.toml"`), "none",
+		"a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as " +
+			"\"rates.toml\"; what the job says itself wins, and of a notion it gives what the job's of that name " +
+			"lacks. It may have a `unit` and a `currency` of its own"},
 }
 
 var allowanceKeys = []Key{
@@ -95,29 +123,41 @@ var allowanceKeys = []Key{
 var clothKeys = []Key{
 	{"id", text.like(`"satin"`), "", "what parts and files call it: small letters, digits, - and _"},
 	{"title", text.like(`"bridal satin"`), "the id", "what it is"},
-	{"width", length.listed(), "", "from edge to edge, selvedges included; of several measured along the bolt the smallest counts"},
+	{"width", length.listed(), "",
+		"from edge to edge, selvedges included; of several measured along the bolt the smallest counts"},
 	{"selvedge", lengthOr0, "0", "on each side, not laid on"},
-	{"nap", oneOf("one-way", "two-way", "all-way"), "one-way", "which ways along the grain pieces may point: one, or both; with all-way, parts whose grain is free may lie across too"},
-	{"lay", oneOf("open", "lengthwise-fold", "crosswise-fold", "double-fold"), "open", "how it is spread: single, selvedge to selvedge, end to end, or both selvedges to the middle"},
-	{"upper_turned", truth, "false", "with crosswise-fold: cut along the fold and turn the upper layer, so that a nap runs one way"},
+	{"nap", oneOf("one-way", "two-way", "all-way"), "one-way",
+		"which ways along the grain pieces may point: one, or both; with all-way, parts whose grain is free may lie " +
+			"across too"},
+	{"lay", oneOf("open", "lengthwise-fold", "crosswise-fold", "double-fold"), "open",
+		"how it is spread: single, selvedge to selvedge, end to end, or both selvedges to the middle"},
+	{"upper_turned", truth, "false",
+		"with crosswise-fold: cut along the fold and turn the upper layer, so that a nap runs one way"},
 	{"both_faces", truth, "false", "alike on both faces: any copy may be cut mirrored"},
 	{"gap", lengthOr0, "the job's", "clear distance kept between pieces"},
 	{"ends", lengthOr0, "0", "allowed at each end of each lay"},
 	{"skew", lengthOr0, "0", "how far the cut end runs off square over the width; lost once"},
 	{"shrinkage", tableKind(shrinkageKeys...), "none", "`{ warp = \"-3 %\", weft = \"-2 %\", by = \"prewash\" }`"},
-	{"spare", percent(0, 1).like(`"5 %"`), "0 %", "a share of the whole need, such as \"5 %\", bought on top; for pieces cut from the shelf (`have`) it is bought too"},
+	{"spare", percent(0, 1).like(`"5 %"`), "0 %",
+		"a share of the whole need, such as \"5 %\", bought on top; for pieces cut from the shelf (`have`) it is " +
+			"bought too"},
 	{"repeat", tableKind(repeatKeys...), "none", "`{ along = \"12.6\", across = \"4\" }`"},
-	{"flaws", tableKind(flawKeys...).lists(), "none", "`[ { from = \"12\", to = \"14\", low = \"3\", high = \"5\" } ]`"},
+	{"flaws", tableKind(flawKeys...).lists(), "none",
+		"`[ { from = \"12\", to = \"14\", low = \"3\", high = \"5\" } ]`"},
 	{"have", tableKind(haveKeys...).lists(), "none", "`[ { name = \"remnant\", length = \"40\", width = \"30\" } ]`"},
-	{"lots", oneOf("bought", "all", "none"), "bought", "which lengths are of one dye lot: those bought at once, leftovers too, or no two. A garment is not cut from two lots, see `keep` of a part"},
+	{"lots", oneOf("bought", "all", "none"), "bought",
+		"which lengths are of one dye lot: those bought at once, leftovers too, or no two. A garment is not cut from " +
+			"two lots, see `keep` of a part"},
 	{"net", truth, "by its name", "net, tulle or organza: the fire caution is shown"},
 	{"price", priceByTape.like(`"13.50/yd"`), "none", "what the counter asks, such as \"13.50/yd\""},
-	{"sold_by", stepByTape, "1/8 yd or 0.1 m", "step the counter cuts by; a bare number counts in the unit of the price"},
+	{"sold_by", stepByTape, "1/8 yd or 0.1 m",
+		"step the counter cuts by; a bare number counts in the unit of the price"},
 	{"min_cut", lengthOr0, "0", "least length the counter cuts"},
 	{"bolt", tableKind(boltKeys...).listed(), "none", "`{ length = \"25 yd\", price = \"140.00\" }`"},
 	{"whole_bolts", truth, "false", "nothing is cut, of no offer: whole bolts only"},
 	{"breaks", tableKind(breakKeys...).lists(), "none", "`[ { from = \"10 yd\", price = \"12.00/yd\" } ]`"},
-	{"supplier", nameOf("supplier").like(`"mill"`), "none", "who asks this price; without one nothing is shipped and the price is final"},
+	{"supplier", nameOf("supplier").like(`"mill"`), "none",
+		"who asks this price; without one nothing is shipped and the price is final"},
 	{"offers", tableKind(offerKeys...).lists(), "none", "`[ { supplier = \"mill\", price = \"11.80/yd\" } ]`"},
 }
 
@@ -128,9 +168,11 @@ var boltKeys = []Key{
 }
 
 var shrinkageKeys = []Key{
-	{"warp", percent(leastChange, mostChange).like(`"-3 %"`), "0 %", "along the cloth, in quotes and with its sign: \"-3 %\""},
+	{"warp", percent(leastChange, mostChange).like(`"-3 %"`), "0 %",
+		"along the cloth, in quotes and with its sign: \"-3 %\""},
 	{"weft", percent(leastChange, mostChange).like(`"-2 %"`), "0 %", "across it; one of the two has to be given"},
-	{"by", oneOf("pieces", "prewash"), "", "`prewash`: the cloth is washed before cutting; `pieces`: the pieces are drawn larger. Never both"},
+	{"by", oneOf("pieces", "prewash"), "",
+		"`prewash`: the cloth is washed before cutting; `pieces`: the pieces are drawn larger. Never both"},
 }
 
 var repeatKeys = []Key{
@@ -143,7 +185,8 @@ var flawKeys = []Key{
 	{"to", lengthOr0, "this or `outline`", "where it ends along the cloth"},
 	{"low", lengthOr0, "0", "its lower side across the cloth"},
 	{"high", lengthOr0, "the width", "its upper side across the cloth"},
-	{"outline", Kind{Form: Points, Listed: List}, "none", "instead of the four: `[[\"12\",\"3\"],[\"14\",\"3\"],[\"13\",\"5\"]]`, along and across"},
+	{"outline", Kind{Form: Points, Listed: List}, "none",
+		"instead of the four: `[[\"12\",\"3\"],[\"14\",\"3\"],[\"13\",\"5\"]]`, along and across"},
 }
 
 var haveKeys = []Key{
@@ -174,7 +217,8 @@ var severalKeys = []Key{
 var innerKeys = []Key{
 	{"cloth", nameOf("cloth"), "", "what it is cut in"},
 	{"allowance", tableKind(allowanceKeys...), "the part's", "those that differ in this layer"},
-	{"shorter", lengthOr0, "lining as `lining_shorter`, interlining 0", "how much shorter at the hem; of drafts that have one"},
+	{"shorter", lengthOr0, "lining as `lining_shorter`, interlining 0",
+		"how much shorter at the hem; of drafts that have one"},
 	{"grain", oneOf("lengthwise", "cross", "either", "bias"), "the part's", "which way of the cloth its grain follows"},
 	{"front_on_fold", truth, "the part's", "centre front cut in one; of circle-skirt"},
 	{"back_on_fold", truth, "the part's", "centre back on a fold; of cape and overskirt"},
@@ -187,12 +231,23 @@ var partKeys = []Key{
 	{"draft", nameOf("draft").like(`"circle-skirt"`), "", "how it is drawn"},
 	{"cloth", nameOf("cloth").listed(), "", "what it is cut in: the outer cloth, then linings"},
 	{"times", count(1, mostTimes), "1", "how many times all its pieces are cut for one gown"},
-	{"grain", oneOf("lengthwise", "cross", "either", "bias"), "lengthwise; free where the draft says so", "which way of the cloth its grain follows, whatever the nap; bias is 45 degrees. Left and right of a pair lie on the same grain; with `either`, where leftovers or bolts may part them, lengthwise if they fit"},
-	{"keep", oneOf("garment", "gown", "pair", "piece"), "as `lots` says", "what is cut from one length of cloth: the part of one wearer, with all parts of her gown that say `gown`, left and right, or just each piece. Without it a garment keeps together between lots that may differ"},
+	{"grain", oneOf("lengthwise", "cross", "either", "bias"), "lengthwise; free where the draft says so",
+		"which way of the cloth its grain follows, whatever the nap; bias is 45 degrees. Left and right of a pair " +
+			"lie on the same grain; with `either`, where leftovers or bolts may part them, lengthwise if they fit"},
+	{"keep", oneOf("garment", "gown", "pair", "piece"), "as `lots` says",
+		"what is cut from one length of cloth: the part of one wearer, with all parts of her gown that say `gown`, " +
+			"left and right, or just each piece. Without it a garment keeps together between lots that may differ"},
 	{"tilt", ratio(0, mostTilt), "0", "degrees, to 10, that its pieces may lie off the grain either way"},
-	{"allowance", tableKind(allowanceKeys...), "the job's", "`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
-	{"lining", tableKind(innerKeys...), "none", "`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what differs in it"},
+	{"allowance", tableKind(allowanceKeys...), "the job's",
+		"`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
+	{"lining", tableKind(innerKeys...), "none",
+		"`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what " +
+			"differs in it"},
 	{"interlining", tableKind(innerKeys...), "none", "the same between outer cloth and lining"},
-	{"sewn_to", nameOf("part").like(`"bodice"`), "none", "what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` or a `gored-skirt` along lines that are marked on it by name, pinned at its seams where some are near, and left open where they cross its opening"},
+	{"sewn_to", nameOf("part").like(`"bodice"`), "none",
+		"what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam " +
+			"with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` " +
+			"or a `gored-skirt` along lines that are marked on it by name, pinned at its seams where some are near, " +
+			"and left open where they cross its opening"},
 	{"bodies", nameOf("body").listed(), "all", "which of several bodies it is for"},
 }

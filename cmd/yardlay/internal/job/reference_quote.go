@@ -3,10 +3,16 @@ package job
 // quoteSections are the tables that a quote is made of besides the cloths.
 func quoteSections() []Section {
 	return []Section{
-		{Name: "supplier", Title: "[[supplier]]", About: "one for each place that cloth or notions are ordered from", Keys: supplierKeys},
-		{Name: "notion", Title: "[[notion]]", About: "one for each thing to buy besides cloth. What a gown needs is a count, a length, or follows from the drafts", Keys: notionKeys},
-		{Name: "labour", Title: "[labour]", About: "the maker's time for one gown: the hours, or her own rates, by which they follow from the drafts and are rounded up to the quarter hour. No standard is pretended", Keys: labourKeys},
-		{Name: "quote", Title: "[quote]", About: "how a price is made of the cost, and what the printed page says", Keys: quoteKeys},
+		{Name: "supplier", Title: "[[supplier]]", About: "one for each place that cloth or notions are ordered from",
+			Keys: supplierKeys},
+		{Name: "notion", Title: "[[notion]]",
+			About: "one for each thing to buy besides cloth. What a gown needs is a count, a length, or follows from " +
+				"the drafts", Keys: notionKeys},
+		{Name: "labour", Title: "[labour]",
+			About: "the maker's time for one gown: the hours, or her own rates, by which they follow from the drafts " +
+				"and are rounded up to the quarter hour. No standard is pretended", Keys: labourKeys},
+		{Name: "quote", Title: "[quote]", About: "how a price is made of the cost, and what the printed page says",
+			Keys: quoteKeys},
 	}
 }
 
@@ -35,27 +41,44 @@ var notionKeys = []Key{
 	{"name", text.atMost(longestName).like(`"zip"`), "", "what the quote and the shopping list call it"},
 	{"count", count(1, mostCount), "one of these three", "so many to a gown"},
 	{"length", length, "one of these three", "so much to a gown"},
-	{"by", oneOf("opening", "edge", "channel", "seam", "piece"), "one of these three", "one for each opening or boning channel, as long as it is; the length of some edges; the length of the seams; one for each piece that is cut"},
-	{"edges", text.listed(), "with `edge`, required", "kinds of edge (seam, waist, hem, opening, top) or names of edges. With `seam` it says which edges are sewn, in place of all seams"},
+	{"by", oneOf("opening", "edge", "channel", "seam", "piece"), "one of these three",
+		"one for each opening or boning channel, as long as it is; the length of some edges; the length of the " +
+			"seams; one for each piece that is cut"},
+	{"edges", text.listed(), "with `edge`, required",
+		"kinds of edge (seam, waist, hem, opening, top) or names of edges. With `seam` it says which edges are sewn, " +
+			"in place of all seams"},
 	{"parts", nameOf("part").listed(), "all", "parts of the job that it follows from"},
-	{"cloths", nameOf("cloth").listed(), "all", "cloths that it follows from; of openings and channels the first cloth of each part"},
-	{"closed", length, "the whole opening", "with `opening`: how far an opening is closed, where it is longer; its edges are notched where that stops"},
-	{"per_metre", number.like("12"), "with `seam`, required", "metres of thread to a metre of seam, by your own stitch and machine"},
-	{"price", Kind{Form: Amount, Of: "/each, /pack, /yd or /m"}.like(`"0.35/each"`), "one of these three", "such as \"0.35/each\""},
+	{"cloths", nameOf("cloth").listed(), "all",
+		"cloths that it follows from; of openings and channels the first cloth of each part"},
+	{"closed", length, "the whole opening",
+		"with `opening`: how far an opening is closed, where it is longer; its edges are notched where that stops"},
+	{"per_metre", number.like("12"), "with `seam`, required",
+		"metres of thread to a metre of seam, by your own stitch and machine"},
+	{"price", Kind{Form: Amount, Of: "/each, /pack, /yd or /m"}.like(`"0.35/each"`), "one of these three",
+		"such as \"0.35/each\""},
 	{"pack", count(1, mostCount), "with /pack, required", "how many are in a pack"},
 	{"sold_by", stepByTape, "1/8 yd or 0.1 m", "step of the counter, for lengths that it cuts"},
 	{"min_cut", lengthOr0, "0", "least length the counter cuts"},
-	{"reel", tableKind(boltKeys[:2]...), "one of these three", "wound up and sold whole: `{ length = \"1000 m\", price = \"4.20\" }`"},
-	{"sizes", tableKind(boltKeys[:2]...).lists(), "one of these three", "`[ { length = \"9\", price = \"2.10\" } ]`: for openings, each takes the shortest that is long enough, and for channels, each takes the longest that goes in"},
-	{"spare", count(0, mostCount).or(percentage).like(`"10 %"`), "0", "on top: a share of a length, or so many more, of each size where there are sizes. First the spare is added to all that is needed, then `have` is taken off"},
-	{"have", count(0, mostCount).or(lengthOr0), "0", "on the shelf already, in all; not bought, and counted as `owned` of [quote] says"},
+	{"reel", tableKind(boltKeys[:2]...), "one of these three",
+		"wound up and sold whole: `{ length = \"1000 m\", price = \"4.20\" }`"},
+	{"sizes", tableKind(boltKeys[:2]...).lists(), "one of these three",
+		"`[ { length = \"9\", price = \"2.10\" } ]`: for openings, each takes the shortest that is long enough, and " +
+			"for channels, each takes the longest that goes in"},
+	{"spare", count(0, mostCount).or(percentage).like(`"10 %"`), "0",
+		"on top: a share of a length, or so many more, of each size where there are sizes. First the spare is added " +
+			"to all that is needed, then `have` is taken off"},
+	{"have", count(0, mostCount).or(lengthOr0), "0",
+		"on the shelf already, in all; not bought, and counted as `owned` of [quote] says"},
 	{"supplier", nameOf("supplier").like(`"mill"`), "none", "who asks this price"},
 }
 
 var labourKeys = []Key{
-	{"rate", Kind{Form: Amount, Of: "/h"}.like(`"24.00/h"`), "with hours, required", "what an hour costs, such as \"24.00/h\""},
+	{"rate", Kind{Form: Amount, Of: "/h"}.like(`"24.00/h"`), "with hours, required",
+		"what an hour costs, such as \"24.00/h\""},
 	{"hours", number.like("22.5"), "0", "of making; instead of rates"},
-	{"seam", minutesByTape, "0", "such as \"6 min/m\"; seams are half of all edges of the kinds seam, waist and opening, and edges sewn onto something else"},
+	{"seam", minutesByTape, "0",
+		"such as \"6 min/m\"; seams are half of all edges of the kinds seam, waist and opening, and edges sewn onto " +
+			"something else"},
 	{"hem", minutesByTape, "0", "of hem"},
 	{"gathered", minutesByTape, "0", "of edge that is gathered, measured flat"},
 	{"piece", Kind{Form: Minutes}.like(`"4 min"`), "0", "for each piece that is cut, such as \"4 min\""},
@@ -66,14 +89,17 @@ var labourKeys = []Key{
 var quoteKeys = []Key{
 	{"overhead", percentage.like(`"15 %"`), "0 %", "of materials and labour"},
 	{"markup", percentage.like(`"20 %"`), "at most one of these three", "price = cost x (1 + markup)"},
-	{"margin", percentage.like(`"20 %"`), "at most one of these three", "price = cost / (1 - margin): a share of the price, so less than 100 %"},
+	{"margin", percentage.like(`"20 %"`), "at most one of these three",
+		"price = cost / (1 - margin): a share of the price, so less than 100 %"},
 	{"doubled", truth, "at most one of these three", "the cost is the wholesale price, doubled for retail"},
 	{"tax", percentage.like(`"8.25 %"`), "0 %", "on the price"},
 	{"deposit", percentage.like(`"50 %"`), "0 %", "of the total, due first"},
-	{"round_to", amount.like(`"5.00"`), "none", "step that the final figure of each gown is rounded to, such as \"5.00\""},
+	{"round_to", amount.like(`"5.00"`), "none",
+		"step that the final figure of each gown is rounded to, such as \"5.00\""},
 	{"round", oneOf("nearest", "up"), "nearest", "a half goes up"},
 	{"rounded", oneOf("price", "total"), "price", "whether it is the price before tax or the total that is rounded"},
-	{"owned", oneOf("replacement", "zero"), "replacement", "what cloth and notions from the shelf are counted at: what buying them again would cost, or nothing"},
+	{"owned", oneOf("replacement", "zero"), "replacement",
+		"what cloth and notions from the shelf are counted at: what buying them again would cost, or nothing"},
 	{"maker", text.atMost(longestNote).like(`"Moth Lane Sewing Room"`), "none", "who quotes; on the printed page"},
 	{"client", text.atMost(longestNote).like(`"the Lantern Court players"`), "none", "whom it is for"},
 	{"date", text.atMost(longestNote).like(`"3 May"`), "none", "when it was made"},

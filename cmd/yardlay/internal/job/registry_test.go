@@ -79,7 +79,8 @@ var inItem = map[string]int{"notion.pack": 3, "notion.spare": 3, "notion.have": 
 
 // hosts are drafts whose linings have these keys; those of others may not.
 var hosts = map[string]string{
-	"shorter": "circle-skirt", "front_on_fold": "circle-skirt", "back_on_fold": "cape", "on_fold": "peplum", "ease_pleat": "bodice-block",
+	"shorter": "circle-skirt", "front_on_fold": "circle-skirt", "back_on_fold": "cape", "on_fold": "peplum",
+	"ease_pleat": "bodice-block",
 }
 
 // Where the place of a tried key and of its value are, which nothing else has.
@@ -106,7 +107,8 @@ func TestEveryKeyTakesWhatItsKindSays(t *testing.T) {
 	}
 	for key, draft := range hosts {
 		i := slices.IndexFunc(drafts, func(d family) bool { return d.name == draft })
-		if w.root, bad = fileFormat.Parse([]byte(exampleJob(drafts[i]) + "\nlining = { cloth = \"satin\" }\n")); bad != nil {
+		if w.root, bad = fileFormat.Parse(
+			[]byte(exampleJob(drafts[i]) + "\nlining = { cloth = \"satin\" }\n")); bad != nil {
 			t.Fatal(bad)
 		}
 		lining := w.root.Fields["part"].Value.Items[0].Fields["lining"].Value
@@ -149,10 +151,12 @@ func (w *registry) try(name string, n *strict.Value, k Key) {
 	w.t.Helper()
 	w.seen[name] = true
 	words := k.Kind.String()
-	if words == "" || k.Meaning == "" || k.Kind.Most != 0 && k.Kind.Numbers == nil && k.Kind.Listed == Single && !strings.Contains(words, k.Kind.limit(k.Kind.Most)) {
+	if words == "" || k.Meaning == "" || k.Kind.Most != 0 && k.Kind.Numbers == nil && k.Kind.Listed == Single &&
+		!strings.Contains(words, k.Kind.limit(k.Kind.Most)) {
 		w.t.Errorf("%s: the reference calls it %q", name, words)
 	}
-	bodily := slices.ContainsFunc(bodyMeasures, func(m bodyMeasure) bool { return strings.HasPrefix(k.Default, "`"+m.name+"`") })
+	bodily := slices.ContainsFunc(bodyMeasures,
+		func(m bodyMeasure) bool { return strings.HasPrefix(k.Default, "`"+m.name+"`") })
 	if bodily != (k.Kind.Body != "") || !strings.Contains(k.Default, k.Kind.Body) {
 		w.t.Errorf("%s: %q stands in, and the reference says %q", name, k.Kind.Body, k.Default)
 	}
@@ -196,7 +200,8 @@ func (w *registry) refused(n *strict.Value, key string, v *strict.Value) *strict
 	}
 	n.Order = order
 	for _, e := range wrong {
-		if e.At == tryValue || e.At == tryKey && v.Kind != strict.KindTable && n == w.root { // tables of the file begin where they are named
+		// tables of the file begin where they are named
+		if e.At == tryValue || e.At == tryKey && v.Kind != strict.KindTable && n == w.root {
 			return e
 		}
 	}
@@ -233,7 +238,8 @@ func samples(k Kind) (good, bad []*strict.Value) {
 	case Text:
 		good, bad = append(good, word("word")), append(bad, num(3), word(" "))
 		if k.Most != 0 {
-			good, bad = append(good, word(strings.Repeat("w", int(k.Most)))), append(bad, word(strings.Repeat("w", int(k.Most)+1)))
+			good, bad = append(good, word(strings.Repeat("w", int(k.Most)))),
+				append(bad, word(strings.Repeat("w", int(k.Most)+1)))
 		}
 	case Truth:
 		good, bad = append(good, yes, &strict.Value{Kind: strict.KindBool}), append(bad, word("yes"), num(1))
@@ -263,7 +269,8 @@ func samples(k Kind) (good, bad []*strict.Value) {
 			}
 		}
 	case Ratio:
-		good, bad = append(good, num(k.Least), num(k.Most)), append(bad, num(k.Least-0.005), num(k.Most*1.01), word("a bit"), yes)
+		good, bad = append(good, num(k.Least), num(k.Most)), append(bad, num(k.Least-0.005), num(k.Most*1.01),
+			word("a bit"), yes)
 		for _, c := range k.Choices {
 			good = append(good, word(c))
 		}

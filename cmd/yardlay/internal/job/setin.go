@@ -52,9 +52,11 @@ func (r *reader) refer(parts []Part) {
 		b.Part = slices.IndexFunc(parts, func(q Part) bool { return q.Called == b.called && q.Body == p.Body })
 		switch {
 		case b.Part < 0:
-			r.Fail(b.at, armholesOf(b.called, parts, p.Body), "part `%s`: there is no part %q to sew it into", p.Name, b.called)
+			r.Fail(b.at, armholesOf(b.called, parts, p.Body), "part `%s`: there is no part %q to sew it into", p.Name,
+				b.called)
 		case !parts[b.Part].family().armhole:
-			r.Fail(b.at, armholesOf("", parts, p.Body), "part `%s`: `%s` is no bodice-block and has no armholes", p.Name, b.called)
+			r.Fail(b.at, armholesOf("", parts, p.Body), "part `%s`: `%s` is no bodice-block and has no armholes",
+				p.Name, b.called)
 		case len(parts[b.Part].Layers) > 0:
 			bodice := kept{parts[b.Part].Layers[0], b.called}
 			for k, l := range p.Layers {

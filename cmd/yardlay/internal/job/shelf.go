@@ -49,7 +49,8 @@ func (t *table) leftover(n *strict.Value, index int, c Cloth) Have {
 	h.Length = l.MustLength("length", "40")
 	h.Width = l.LengthOr("width", 0)
 	if h.Width > 0 && c.Width > 0 && h.usable(c) <= 0 {
-		l.Fail(l.Field("width").Value.At, "", "two selvedges of %s leave nothing of a leftover %s wide", l.Show(c.Selvedge), l.Show(h.Width))
+		l.Fail(l.Field("width").Value.At, "", "two selvedges of %s leave nothing of a leftover %s wide",
+			l.Show(c.Selvedge), l.Show(h.Width))
 	}
 	within := extent{h.Length, h.Width, "the leftover"}
 	if h.Width == 0 {

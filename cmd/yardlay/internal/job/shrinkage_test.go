@@ -49,7 +49,8 @@ func TestShrinkageIsStrict(t *testing.T) {
 	tests := []struct {
 		name, value, at, what, hint string
 	}{
-		{"no sign", `{ warp = "3 %", by = "prewash" }`, "10:22", "`warp`: \"3 %\" has no sign", `"-3 %" where the cloth shrinks, "+3 %" where it grows (ISO 5077)`},
+		{"no sign", `{ warp = "3 %", by = "prewash" }`, "10:22", "`warp`: \"3 %\" has no sign",
+			`"-3 %" where the cloth shrinks, "+3 %" where it grows (ISO 5077)`},
 		{"a bare number", `{ warp = -3, by = "prewash" }`, "10:22", "bare number", `warp = "-3 %"`},
 		{"a bare share", `{ weft = -0.03, by = "prewash" }`, "10:22", "bare number", `weft = "-2 %"`},
 		{"text without its mark", `{ warp = "-3", by = "prewash" }`, "10:22", "cannot read", "its mark"},

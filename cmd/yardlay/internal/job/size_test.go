@@ -28,22 +28,30 @@ func TestReadingIsBounded(t *testing.T) {
 	everyCloth := "[" + repeated(64, `"c%d",`) + "]"
 	const part = "[[part]]\nname = \"p%d\"\ndraft = \"rectangle\"\nlength = 9\nwidth = 9\ncloth = "
 	for name, c := range map[string]struct{ src, want string }{
-		"dots":            {head + "a" + strings.Repeat(".a", 200_000) + " = 1\n", ":5:1: more than 16 names, lists and tables within each other"},
+		"dots": {head + "a" + strings.Repeat(".a", 200_000) + " = 1\n",
+			":5:1: more than 16 names, lists and tables within each other"},
 		"dots in a table": {head + "[a" + strings.Repeat(".a", 200_000) + "]\n", ":5:2: more than 16 names"},
-		"lists":           {head + "a = " + strings.Repeat("[", 5000) + strings.Repeat("]", 5000), ":5:1: more than 16 names"},
-		"tables in lists": {head + "a = " + strings.Repeat("[{a=", 1000) + "1" + strings.Repeat("}]", 1000), ":5:1: more than 16 names"},
-		"keys":            {head + repeated(70_000, "k%d = 1\n"), ":1003:1: more than 1000 keys in one table"},
-		"keys in a line":  {head + "a = {" + repeated(70_000, "k%d=1,") + "z=1}\n", ":5:1: more than 1000 keys in one table"},
-		"headers":         {head + repeated(40_000, "[a%d.b]\n"), "more than 4000 tables"},
+		"lists": {head + "a = " + strings.Repeat("[", 5000) + strings.Repeat("]", 5000),
+			":5:1: more than 16 names"},
+		"tables in lists": {head + "a = " + strings.Repeat("[{a=", 1000) + "1" + strings.Repeat("}]", 1000),
+			":5:1: more than 16 names"},
+		"keys": {head + repeated(70_000, "k%d = 1\n"), ":1003:1: more than 1000 keys in one table"},
+		"keys in a line": {head + "a = {" + repeated(70_000, "k%d=1,") + "z=1}\n",
+			":5:1: more than 1000 keys in one table"},
+		"headers": {head + repeated(40_000, "[a%d.b]\n"), "more than 4000 tables"},
 		"drafts": {head + cloths + repeated(256, part+everyCloth+"\n"),
 			":197:3: the parts, for each body and in each cloth, are more than 2000 drafts"},
 		"bodies": {head + repeated(64, "[[body]]\nname = \"b%d\"\n") + cloths + repeated(256, part+"\"c0\"\n"),
 			"are more than 2000 drafts"},
-		"cloths of a part": {head + cloths + strings.ReplaceAll(part, "%d", "") + "[" + repeated(90_000, `"z%d",`) + "]\n", "`cloth` names 90000 cloths, a job has at most 64"},
-		"bodies of a part": {head + "[[body]]\nname = \"b\"\n" + cloths + part + "\"c0\"\nbodies = [" + repeated(90_000, `"z%d",`) + "]\n", "`bodies` names 90000 bodies"},
-		"parts":            {head + cloths + repeated(3000, "[[part]]\n"), ":197:3: 3000 tables [[part]], a job takes at most 256"},
-		"flaws":            {head + "[[cloth]]\nid = \"c\"\nwidth = 58\nflaws = [" + repeated(50_000, "{from=1,to=2},") + "]\n", "`flaws` lists 50000"},
-		"errors":           {head + repeated(60, "[[part]]\n"+repeated(900, "k%d = 1\n")), "and more is wrong than these 100"},
+		"cloths of a part": {head + cloths + strings.ReplaceAll(part, "%d", "") + "[" + repeated(90_000, `"z%d",`) +
+			"]\n", "`cloth` names 90000 cloths, a job has at most 64"},
+		"bodies of a part": {head + "[[body]]\nname = \"b\"\n" + cloths + part + "\"c0\"\nbodies = [" +
+			repeated(90_000, `"z%d",`) + "]\n", "`bodies` names 90000 bodies"},
+		"parts": {head + cloths + repeated(3000, "[[part]]\n"),
+			":197:3: 3000 tables [[part]], a job takes at most 256"},
+		"flaws": {head + "[[cloth]]\nid = \"c\"\nwidth = 58\nflaws = [" + repeated(50_000, "{from=1,to=2},") + "]\n",
+			"`flaws` lists 50000"},
+		"errors": {head + repeated(60, "[[part]]\n"+repeated(900, "k%d = 1\n")), "and more is wrong than these 100"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			began := time.Now()
@@ -72,7 +80,8 @@ func TestOutlinesOfAJobAreBounded(t *testing.T) {
 	}
 	src = strings.Replace(src, `"c1"]`, `"c1", "c2"]`, 1)
 	_, err := parse(filepath.Join(dir, "gown.toml"), []byte(src))
-	if err == nil || !strings.Contains(err.Error(), "gown.toml:17:8: the outlines of all parts, for each cloth and body, are over 4 MiB") {
+	if err == nil || !strings.Contains(err.Error(),
+		"gown.toml:17:8: the outlines of all parts, for each cloth and body, are over 4 MiB") {
 		t.Errorf("error is %v", err)
 	}
 }

@@ -24,7 +24,8 @@ func (r *reader) suppliers(t *table, shared []Supplier) []Supplier {
 	for i, n := range t.List("supplier", mostSuppliers, "") {
 		all = append(all, r.supplier(n, i))
 	}
-	strict.Distinct(r.Reader, all, "supplier", "a name", func(s Supplier) (string, strict.Position) { return s.Name, s.At })
+	strict.Distinct(r.Reader, all, "supplier", "a name",
+		func(s Supplier) (string, strict.Position) { return s.Name, s.At })
 	for _, s := range shared {
 		if !slices.ContainsFunc(all, func(own Supplier) bool { return own.Name == s.Name }) {
 			all = append(all, s)
@@ -66,7 +67,8 @@ func (r *reader) known(j *Job) {
 		for _, o := range c.Offers {
 			check(o.Supplier, o.At)
 			if first[o.Supplier] {
-				r.Fail(o.At, "a supplier has one offer of a cloth: price, breaks and bolts together", "cloth `%s`: two offers of supplier %q", c.ID, o.Supplier)
+				r.Fail(o.At, "a supplier has one offer of a cloth: price, breaks and bolts together",
+					"cloth `%s`: two offers of supplier %q", c.ID, o.Supplier)
 			}
 			first[o.Supplier] = true
 		}

@@ -94,7 +94,8 @@ func change(n *strict.Value, c Change, put strict.Put) (strict.Position, *Change
 			}
 			value, err := newValue(c.Value, t.takes(key), f)
 			if err != nil {
-				return refuse("a list reads like [1, 2], a table like { warp = \"-3 %\" }, text alone needs no quotes, within these it does", "cannot read %q: %s", c.Value, err.What)
+				return refuse("a list reads like [1, 2], a table like { warp = \"-3 %\" }, text alone needs no "+
+					"quotes, within these it does", "cannot read %q: %s", c.Value, err.What)
 			}
 			value.MoveTo(at)
 			t.node.Set(key, at, value)
@@ -137,7 +138,8 @@ func tableOf(n *strict.Value, c Change) (named, string, *ChangeError) {
 	if !strings.Contains(key, ".") {
 		for _, t := range tables(n) {
 			if plain(t.id) == plain(key) {
-				return named{}, "", &ChangeError{c, t.name + " is a table, not a value", "name one of its keys, for example " + key + "." + t.example()}
+				return named{}, "", &ChangeError{c, t.name + " is a table, not a value",
+					"name one of its keys, for example " + key + "." + t.example()}
 			}
 		}
 		return named{n, "the job", fileKeys}, key, nil
@@ -165,7 +167,8 @@ func tableOf(n *strict.Value, c Change) (named, string, *ChangeError) {
 	switch len(found) {
 	case 0:
 		word, _, _ := strings.Cut(key, ".")
-		return named{}, "", &ChangeError{c, fmt.Sprintf("there is no cloth, part or table called %q", word), strict.OneOf(word, names)}
+		return named{}, "", &ChangeError{c, fmt.Sprintf("there is no cloth, part or table called %q", word),
+			strict.OneOf(word, names)}
 	case 1:
 		return found[0], path, nil
 	}

@@ -70,11 +70,15 @@ func TestVarySetsAnyKey(t *testing.T) {
 		{[]string{`satin.width="1 1/2 yd"`}, func(j *Job) any { return j.Cloths[0].Width }, 54 * 25.4},
 		{[]string{"satin.nap=two-way"}, func(j *Job) any { return j.Cloths[0].Nap }, TwoWay},
 		{[]string{"satin.both_faces=true"}, func(j *Job) any { return j.Cloths[0].BothFaces }, true},
-		{[]string{"satin.price=14/m"}, func(j *Job) any { return j.Cloths[0].Offer.Price }, cost.Money{Minor: 1400, Currency: "USD"}},
-		{[]string{"satin.bolt.price=250"}, func(j *Job) any { return j.Cloths[0].Offer.Bolt.Price.Minor }, int64(25000)},
+		{[]string{"satin.price=14/m"}, func(j *Job) any { return j.Cloths[0].Offer.Price },
+			cost.Money{Minor: 1400, Currency: "USD"}},
+		{[]string{"satin.bolt.price=250"}, func(j *Job) any { return j.Cloths[0].Offer.Bolt.Price.Minor },
+			int64(25000)},
 		{[]string{"satin.bolt.length=20 yd"}, func(j *Job) any { return j.Cloths[0].Offer.Bolt.Length }, 20 * 914.4},
-		{[]string{`net.bolt={ length = "10 m", price = "30" }`}, func(j *Job) any { return j.Cloths[1].Offer.Bolt.Length }, 10000.0},
-		{[]string{"net.bolt.length=10 m", "net.bolt.price=30"}, func(j *Job) any { return j.Cloths[1].Offer.Bolt.Price.Minor }, int64(3000)},
+		{[]string{`net.bolt={ length = "10 m", price = "30" }`},
+			func(j *Job) any { return j.Cloths[1].Offer.Bolt.Length }, 10000.0},
+		{[]string{"net.bolt.length=10 m", "net.bolt.price=30"},
+			func(j *Job) any { return j.Cloths[1].Offer.Bolt.Price.Minor }, int64(3000)},
 		{[]string{"allowance.hem=2"}, func(j *Job) any { return panel(j).Allowance.Hem }, 50.8},
 		{[]string{"side panel.allowance.hem=2"}, func(j *Job) any { return panel(j).Allowance.Hem }, 50.8},
 		{[]string{"side-panel.width=15"}, func(j *Job) any { return panel(j).Width }, 15 * 25.4},
@@ -82,7 +86,8 @@ func TestVarySetsAnyKey(t *testing.T) {
 		{[]string{"side panel.cloth=net"}, func(j *Job) any { return j.Parts[0].Layers[0].Cloth }, "net"},
 		{[]string{`side panel.cloth=["net", "satin"]`}, func(j *Job) any { return len(j.Parts[0].Layers) }, 2},
 		{[]string{"side panel.draft=waistband", "side-panel.waist=70 cm"}, nil, nil},
-		{[]string{"net.nap=all-way"}, func(j *Job) any { return j.Cloths[1].Nap }, AllWay},     // the cloth's, by its key
+		// the cloth's, by its key
+		{[]string{"net.nap=all-way"}, func(j *Job) any { return j.Cloths[1].Nap }, AllWay},
 		{[]string{"net.length=31"}, func(j *Job) any { return j.Cloths[1].Width }, 108 * 25.4}, // the part's
 		{[]string{"cloth.net.width=54", "part.net.width=9"}, func(j *Job) any { return j.Cloths[1].Width }, 54 * 25.4},
 		{[]string{"body.waist_girth=70 cm"}, func(j *Job) any { return len(j.Parts) }, 2},
@@ -106,7 +111,8 @@ func TestVaryRefusesWithTheNearestKnown(t *testing.T) {
 	for _, c := range []struct{ change, what, hint string }{
 		{"satin.widht=45", "cloth `satin` has no key `widht`", "did you mean `width`?"},
 		{"stain.width=45", `there is no cloth, part or table called "stain"`, "did you mean `satin`?"},
-		{"velvet.width=45", `there is no cloth, part or table called "velvet"`, "known here: body, allowance, satin, net, side panel"},
+		{"velvet.width=45", `there is no cloth, part or table called "velvet"`,
+			"known here: body, allowance, satin, net, side panel"},
 		{"gapp=1", "the job has no key `gapp`", "did you mean `gap`?"},
 		{"satin=45", "cloth `satin` is a table, not a value", "satin.width"},
 		{"body.waist=70", "[body] has no key `waist`", "did you mean `waist_girth`?"},
@@ -115,7 +121,8 @@ func TestVaryRefusesWithTheNearestKnown(t *testing.T) {
 		{"side panel.allowance.hemm=1", "`allowance` of part `side panel` has no key `hemm`", "did you mean `hem`?"},
 		{"satin.bolt.prise=9", "`bolt` of cloth `satin` has no key `prise`", "did you mean `price`?"},
 		{"satin.width.low=9", "`width` of cloth `satin` is a number and has no key `low`", ""},
-		{"net.width=54", "cloth `net` and part `net` both have `width`", "say which: cloth.net.width or part.net.width"},
+		{"net.width=54", "cloth `net` and part `net` both have `width`",
+			"say which: cloth.net.width or part.net.width"},
 		{"satin.nap=oneway", "`nap` cannot be \"oneway\"", "did you mean `one-way`?"},
 		{"satin.width=wide", "`width`: ", "a length reads like"},
 		{"satin.width=", "it is empty", ""},
@@ -132,7 +139,8 @@ func TestVaryRefusesWithTheNearestKnown(t *testing.T) {
 			t.Errorf("%s: %v, want a refusal of the change", c.change, err)
 			continue
 		}
-		if !strings.Contains(refused.What, c.what) || !strings.Contains(refused.Hint, c.hint) || refused.Change.String() != c.change {
+		if !strings.Contains(refused.What, c.what) || !strings.Contains(refused.Hint, c.hint) ||
+			refused.Change.String() != c.change {
 			t.Errorf("%s: %v\nwant %q and %q", c.change, refused, c.what, c.hint)
 		}
 	}
@@ -152,7 +160,8 @@ func TestVaryRefusesTheFirst(t *testing.T) {
 func TestVaryLeavesTheRestToTheJob(t *testing.T) {
 	_, err := vary("satin.width=1")
 	var bad strict.Errors
-	if !errors.As(err, &bad) || bad[0].At != (strict.Position{Line: 9, Column: 12}) || !strings.Contains(bad[0].What, "two selvedges") {
+	if !errors.As(err, &bad) || bad[0].At != (strict.Position{Line: 9, Column: 12}) ||
+		!strings.Contains(bad[0].What, "two selvedges") {
 		t.Errorf("a cloth of an inch: %v", err)
 	}
 	if _, err := readAs("x.toml", []byte("unit = 3"), []Change{{"gap", "1"}}); !errors.As(err, &bad) {
@@ -259,9 +268,11 @@ func TestChangesLeaveTheFileAsItIs(t *testing.T) {
 	if got := bolt(again(Change{"satin.bolt.length", "30 yd"})); got != 30*measure.Yards {
 		t.Errorf("the bolt changed is %v mm long", got)
 	}
-	again(Change{"satin.width", "[45, 46]"}, Change{"body.hip_girth", "40"}, Change{"side-panel.lining", `{ cloth = "net" }`})
+	again(Change{"satin.width", "[45, 46]"}, Change{"body.hip_girth", "40"},
+		Change{"side-panel.lining", `{ cloth = "net" }`})
 	title := again(Change{"satin.title", "shot"})
-	if bolt(f.Job()) != was || bolt(title) != was || len(title.Cloths[0].Widths) != 1 || len(title.Bodies[0].Measures) != 0 || len(title.Parts[0].Layers) != 1 {
+	if bolt(f.Job()) != was || bolt(title) != was || len(title.Cloths[0].Widths) != 1 ||
+		len(title.Bodies[0].Measures) != 0 || len(title.Parts[0].Layers) != 1 {
 		t.Errorf("changes before are still there: %+v", title)
 	}
 	if !again().Same(f.Job()) || !again(Change{"satin.title", f.Job().Cloths[0].Title}).Same(f.Job()) {
@@ -280,7 +291,9 @@ func TestFilesBesideAreReadOnce(t *testing.T) {
 	}
 	write("rates.toml", "[labour]\nhours = 3\nrate = \"20.00/h\"\n")
 	write("hook.geojson", `{"type":"Polygon","coordinates":[[[0,0],[100,0],[100,50],[0,50],[0,0]]]}`)
-	f, err := Read(filepath.Join(dir, "v.toml"), []byte("rates = \"rates.toml\"\n"+varied+"[[part]]\nname = \"hook\"\ndraft = \"outline\"\ncloth = [\"satin\", \"net\"]\nfile = \"hook.geojson\"\n"))
+	f, err := Read(filepath.Join(dir, "v.toml"),
+		[]byte("rates = \"rates.toml\"\n"+varied+
+			"[[part]]\nname = \"hook\"\ndraft = \"outline\"\ncloth = [\"satin\", \"net\"]\nfile = \"hook.geojson\"\n"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -32,7 +32,8 @@ var tried = map[nest.Effort]struct{ sets, finals int }{
 // squeezing is how hard it is tried to lay on bolts what a trial left over: several
 // sets are, so that each gets the work of the next lower effort.
 var squeezing = map[nest.Effort]nest.Effort{
-	nest.Trial: nest.Trial, nest.Quick: nest.Trial, nest.Normal: nest.Quick, nest.Thorough: nest.Normal, nest.Endless: nest.Thorough,
+	nest.Trial: nest.Trial, nest.Quick: nest.Trial, nest.Normal: nest.Quick, nest.Thorough: nest.Normal,
+	nest.Endless: nest.Thorough,
 }
 
 // buyer looks for the cheapest lengths that hold the pieces of a task.
@@ -149,7 +150,8 @@ func (t Task) boltStrip(bolt cost.Bolt) nest.Strip {
 // the counter is weighed.
 func (b *buyer) filler(strips []shelf.Length) (*shelf.Filler, error) {
 	return shelf.NewFiller(b.t.Problem, strips, shelf.Options{
-		Effort: squeezing[b.o.Effort], Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress, Memory: b.memory, Keep: b.keep,
+		Effort: squeezing[b.o.Effort], Seed: b.o.Seed, Workers: b.o.Workers, Progress: b.t.search(b.o).Progress,
+		Memory: b.memory, Keep: b.keep,
 		Bought: func(needed float64) float64 {
 			if minor, ok := b.offer.CutCost(needed); ok {
 				return float64(minor)

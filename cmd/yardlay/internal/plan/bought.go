@@ -11,7 +11,8 @@ import (
 
 // Lengths is what is known of a cloth that is sold in more lengths than one.
 type Lengths struct {
-	Cuts      []shelf.Cut // whole bolts, the longest first, each with its marker; none where one length holds everything
+	// whole bolts, the longest first, each with its marker; none where one length holds everything
+	Cuts      []shelf.Cut
 	Rest      shelf.Share // with Cuts: what is cut from the counter's length besides
 	LeastCost cost.Money  // no purchase that holds the pieces costs less
 	LeastFor  cost.Money  // none costs less as the shelf is used
@@ -34,7 +35,8 @@ func (l Laid) boltSet() cost.Set {
 	sizes := l.Task.Spread.Cloth.Offer.Sizes()
 	set := cost.Set{Counts: make([]int, len(sizes))}
 	for _, p := range l.Buy.Parts {
-		if i := slices.IndexFunc(sizes, func(b cost.Bolt) bool { return b.Length == p.Length && b.Price == p.Price }); p.Bolt && i >= 0 {
+		if i := slices.IndexFunc(sizes,
+			func(b cost.Bolt) bool { return b.Length == p.Length && b.Price == p.Price }); p.Bolt && i >= 0 {
 			set.Counts[i] += p.Count
 			set.Bolts += p.Count
 			set.Cost.Currency = p.Cost.Currency
@@ -66,7 +68,8 @@ func (l Laid) WithLeast(of Laid) Laid {
 	l.LeastBuy, l.LeastFor = of.LeastBuy, of.LeastBuy // that of how its pieces are shared out is another
 	if l.Lengths != nil && of.Lengths != nil {
 		lengths := *l.Lengths
-		lengths.LeastCost, lengths.LeastFor, lengths.Bound = of.Lengths.LeastCost, of.Lengths.LeastCost, of.Lengths.Bound
+		lengths.LeastCost, lengths.LeastFor, lengths.Bound = of.Lengths.LeastCost, of.Lengths.LeastCost,
+			of.Lengths.Bound
 		l.Lengths = &lengths
 	}
 	return l

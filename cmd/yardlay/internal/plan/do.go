@@ -24,9 +24,10 @@ type Laid struct {
 	Spare    float64       // mm of Needed, to spare for what is cut from the shelf
 	Buy      cost.Purchase // for Needed
 	LeastBuy float64       // mm, bought at the least, however the pieces are shared out over stretches and shelf
-	LeastFor float64       // mm, bought at the least with the pieces shared out as they are, however each stretch is laid
-	Plain    *Laid         // the same without the cloth's repeat, to compare; may be nil
-	Alone    *Laid         // one gown alone, to compare; may be nil
+	// mm, bought at the least with the pieces shared out as they are, however each stretch is laid
+	LeastFor float64
+	Plain    *Laid // the same without the cloth's repeat, to compare; may be nil
+	Alone    *Laid // one gown alone, to compare; may be nil
 	Elapsed  time.Duration
 }
 

@@ -52,7 +52,8 @@ func TestKeysTellTasksApart(t *testing.T) {
 	}
 	keys := []string{base}
 	for _, cloth := range []string{
-		"nap = \"two-way\"", "lay = \"lengthwise-fold\"", "ends = 1", "skew = 1", "spare = \"1 %\"", "both_faces = true", "sold_by = \"0.5 m\"",
+		"nap = \"two-way\"", "lay = \"lengthwise-fold\"", "ends = 1", "skew = 1", "spare = \"1 %\"",
+		"both_faces = true", "sold_by = \"0.5 m\"",
 		"repeat = { along = 10 }", "have = [ { length = 50 } ]", "flaws = [ { from = 3, to = 4, low = 1, high = 9 } ]",
 		"shrinkage = { warp = \"-3 %\", by = \"prewash\" }", "shrinkage = { warp = \"-3 %\", by = \"pieces\" }",
 	} {
@@ -118,7 +119,9 @@ func TestTheRestIsLaidOpenWhenNothingIsDouble(t *testing.T) {
 
 // Flaws are covered on the lattice by zones of the strip behind the end allowance.
 func TestFlawsBecomeZones(t *testing.T) {
-	task := onlyTask(t, testjobs.Gown("ends = 3\nflaws = [ { from = 20, to = 21.7, low = 5.3, high = 9 }, { outline = [[10, 20], [14, 22.2], [11.1, 27]] }, { from = 0, to = 2, low = 0, high = 50 } ]"))
+	task := onlyTask(t, testjobs.Gown(
+		"ends = 3\nflaws = [ { from = 20, to = 21.7, low = 5.3, high = 9 }, { outline = [[10, 20], [14, 22.2], "+
+			"[11.1, 27]] }, { from = 0, to = 2, low = 0, high = 50 } ]"))
 	zones := task.Problem.Strip.Forbidden
 	if len(zones) != 2 {
 		t.Fatalf("%d zones: one lies in the end allowance", len(zones))

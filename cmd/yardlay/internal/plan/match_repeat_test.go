@@ -366,7 +366,8 @@ points = [ { piece = "front", edge = "lower side", at = 3 }, { piece = "back", e
 // folded stretch, which knows nothing of that, must not always choose.
 func TestEitherStretchMayChooseThePhase(t *testing.T) {
 	part := func(name string, length, width, count int) string {
-		return fmt.Sprintf("[[part]]\nname = %q\ndraft = \"rectangle\"\ncloth = \"print\"\nlength = %d\nwidth = %d\ncount = %d\n",
+		return fmt.Sprintf("[[part]]\nname = %q\ndraft = \"rectangle\"\ncloth = \"print\"\nlength = %d\nwidth = "+
+			"%d\ncount = %d\n",
 			name, length, width, count)
 	}
 	src := strings.Replace(drop("cm", "50", "40", 1), "width = 50\nrepeat",

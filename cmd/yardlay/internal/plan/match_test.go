@@ -363,7 +363,8 @@ func TestMatchesAreRefused(t *testing.T) {
 			"23:3: match `back seams`: piece `skirt side gore` has no edge \"back seem\" to sew",
 			"did you mean `back seam`?"},
 		{"far", `edge = "back seam", at = 9, from = "end" },`, `edge = "back seam", at = 31 },`,
-			"23:3: match `back seams`: the point lies 31 in along the back seam of `skirt side gore`, which is 30 in long", ""},
+			"23:3: match `back seams`: the point lies 31 in along the back seam of `skirt side gore`, which is 30 in " +
+				"long", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			src := strings.Replace(checked+skirtSeams, c.from, c.to, 1)
@@ -397,7 +398,8 @@ repeat = { across = "` + repeat + `" }
 			src += "[[part]]\nname = \"" + n + "\"\ndraft = \"rectangle\"\ncloth = \"stripe\"\nlength = 20\nwidth = 5\n"
 		}
 		for i, n := range names {
-			src += fmt.Sprintf("[[match]]\nname = \"seam %d\"\ncloth = \"stripe\"\npoints = [\n{ piece = %q, edge = \"upper side\", at = 6 },\n{ piece = %q, edge = \"lower side\", at = 6, from = \"end\" },\n]\n",
+			src += fmt.Sprintf("[[match]]\nname = \"seam %d\"\ncloth = \"stripe\"\npoints = [\n{ piece = %q, edge = "+
+				"\"upper side\", at = 6 },\n{ piece = %q, edge = \"lower side\", at = 6, from = \"end\" },\n]\n",
 				i+1, n, names[(i+1)%3])
 		}
 		return src
@@ -486,7 +488,10 @@ func TestMatchOnAClothThatShrinks(t *testing.T) {
 // moved when it closes a ring.
 func TestRandomMatchesAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		length := func(name string, least, most int) float64 { return float64(rapid.IntRange(least, most).Draw(t, name)) }
+		length := func(name string, least,
+			most int) float64 {
+			return float64(rapid.IntRange(least, most).Draw(t, name))
+		}
 		repeat := nest.Repeat{Along: length("repeat", 20, 90)}
 		s, j := Spread{Cloth: job.Cloth{ID: "stripe", Nap: job.TwoWay}}, &job.Job{Unit: measure.Millimetre}
 		n := rapid.IntRange(2, 5).Draw(t, "pieces")

@@ -109,7 +109,8 @@ func TestTheSignOfAChangeIsThatOfISO5077(t *testing.T) {
 func TestUnequalShrinkageIsRefusedWhereTheGrainIsOpen(t *testing.T) {
 	const unequal = `shrinkage = { warp = "-5 %", weft = "-2 %", by = "pieces" }`
 	for part, why := range map[string]string{
-		`grain = "bias"`: "on the bias", `grain = "either"`: "on either grain", "tilt = 2": "up to 2 degrees off the grain",
+		`grain = "bias"`: "on the bias", `grain = "either"`: "on either grain",
+		"tilt = 2": "up to 2 degrees off the grain",
 	} {
 		_, err := Tasks(testjobs.Read(t, panel(unequal, part)), 1)
 		if err == nil || !strings.Contains(err.Error(), why) || !strings.Contains(err.Error(), "`panel`") ||

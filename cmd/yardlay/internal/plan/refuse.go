@@ -232,7 +232,8 @@ func (s Spread) unfoldable(j *job.Job, err error) *strict.Error {
 func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *strict.Error {
 	hint := "a wider cloth, fewer pieces in one job, or one flaw or leftover less makes room"
 	if least := problem.LeastArea() / problem.Strip.Width; least > nest.Reach/2 {
-		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two jobs",
+		hint = fmt.Sprintf("the longest marker is %s, and these pieces take %s at the least; share them out over two "+
+			"jobs",
 			measure.Format(nest.Reach, measure.CounterUnit(j.Unit)),
 			measure.FormatUp(least, measure.CounterUnit(j.Unit)))
 	}

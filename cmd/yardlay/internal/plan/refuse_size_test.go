@@ -14,7 +14,8 @@ func godets(cloths, each int) string {
 	var b strings.Builder
 	b.WriteString("unit = \"in\"\n[allowance]\nseam = 1\nhem = 1\n")
 	for i := range cloths {
-		fmt.Fprintf(&b, "[[cloth]]\nid = \"c%d\"\nwidth = 58\n[[part]]\nname = \"p%d\"\ndraft = \"rectangle\"\ncloth = \"c%d\"\nlength = 9\nwidth = 8\ncount = %d\n", i, i, i, each)
+		fmt.Fprintf(&b, "[[cloth]]\nid = \"c%d\"\nwidth = 58\n[[part]]\nname = \"p%d\"\ndraft = \"rectangle\"\ncloth "+
+			"= \"c%d\"\nlength = 9\nwidth = 8\ncount = %d\n", i, i, i, each)
 	}
 	return b.String()
 }

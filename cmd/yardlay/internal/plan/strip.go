@@ -85,7 +85,8 @@ func (s Spread) FlawNames(zones []orb.Ring, flaws []job.Flaw) []string {
 // rectangle by its next larger one, others grown by two steps, of which snapping
 // takes back less than one.
 func outward(r orb.Ring) orb.Ring {
-	if b := plane.Bounds(r); math.Abs(plane.Area(r)-(b.Max[0]-b.Min[0])*(b.Max[1]-b.Min[1])) <= 1e-9*math.Abs(plane.Area(r)) {
+	if b := plane.Bounds(r); math.Abs(plane.Area(r)-(b.Max[0]-b.Min[0])*(b.Max[1]-b.Min[1])) <= 1e-9*math.Abs(
+		plane.Area(r)) {
 		x0, y0, x1, y1 := plane.Floor(b.Min[0]), plane.Floor(b.Min[1]), plane.Ceil(b.Max[0]), plane.Ceil(b.Max[1])
 		return orb.Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}, {x0, y0}}
 	}

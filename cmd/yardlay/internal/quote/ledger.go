@@ -47,7 +47,8 @@ func (q *Quote) Ledger() sheet.Ledger {
 	}
 	l.Lines = append(l.Lines, paying(q.Total, q.Deposit, q.Balance, q.PerGown, q.Gowns)...)
 	if q.Cost == q.Materials && q.Price == q.Cost && q.Total.Minor != 0 {
-		l.Notes = append(l.Notes, "This counts materials alone: the job gives no hours ([labour]), no overhead and no markup ([quote]).")
+		l.Notes = append(l.Notes,
+			"This counts materials alone: the job gives no hours ([labour]), no overhead and no markup ([quote]).")
 	}
 	l.Notes = append(l.Notes, q.Notes...)
 	return l

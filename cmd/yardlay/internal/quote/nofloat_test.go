@@ -34,7 +34,8 @@ func TestMoneyIsNeverAFloat(t *testing.T) {
 		}
 	}
 	bad, err := parser.ParseFile(fset, "bad.go",
-		"package p\nvar x = float64(m.Minor)\nvar y = cost.Money{Minor: int64(z * 100)}\nvar w = math.Round(m.Minor / 2)\n", 0)
+		"package p\nvar x = float64(m.Minor)\nvar y = cost.Money{Minor: int64(z * 100)}\nvar w = math.Round(m.Minor "+
+			"/ 2)\n", 0)
 	if err != nil || len(floatsOfMoney(bad)) != 3 {
 		t.Errorf("what is wrong is not found: %v, %v", floatsOfMoney(bad), err)
 	}

@@ -170,7 +170,8 @@ func seamOf(cuts []cut, names []string) float64 {
 // nothing says that a notion has nothing to follow from.
 func nothing(n job.Notion) error {
 	what := map[job.NotionBy]string{
-		job.ByOpening: "opening", job.ByEdge: "such edge", job.ByChannel: "boning channel", job.BySeam: "such seam", job.ByPiece: "piece",
+		job.ByOpening: "opening", job.ByEdge: "such edge", job.ByChannel: "boning channel", job.BySeam: "such seam",
+		job.ByPiece: "piece",
 	}[n.By]
 	where := "the job"
 	if len(n.Parts) > 0 || len(n.Cloths) > 0 {
@@ -183,7 +184,8 @@ func nothing(n job.Notion) error {
 // describe says what is bought of a notion.
 func (b bought) describe() Item {
 	i := Item{
-		Name: b.notion.Name, Kind: cost.KindNotion, Cost: b.Cost, NeededCount: b.NeededCount, BoughtCount: b.BoughtCount,
+		Name: b.notion.Name, Kind: cost.KindNotion, Cost: b.Cost, NeededCount: b.NeededCount,
+		BoughtCount:  b.BoughtCount,
 		NeededLength: b.NeededLength, BoughtLength: b.BoughtLength,
 	}
 	switch sold := b.notion.Sold; {

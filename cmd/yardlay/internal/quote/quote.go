@@ -166,7 +166,8 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	if err != nil {
 		return nil, say.Errorf("labour: %w", err)
 	}
-	q := &Quote{Title: m.job.Title, Orders: bought.list(), Unit: m.options.Unit, Page: m.job.Terms.Page, Notes: m.notes(), per: bought.per, fittings: labour.Fittings}
+	q := &Quote{Title: m.job.Title, Orders: bought.list(), Unit: m.options.Unit, Page: m.job.Terms.Page,
+		Notes: m.notes(), per: bought.per, fittings: labour.Fittings}
 	q.NotIncluded, q.garments = m.notIncluded(), m.garments()
 	if q.Page.Date == "" && q.Page.Valid != "" && !m.options.Today.IsZero() {
 		q.Page.Date = m.options.Today.Format("2 January 2006")
@@ -188,7 +189,9 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	}
 	q.Notes = append(q.Notes, bought.notes...)
 	if q.Profit.Minor < 0 {
-		q.Notes = append(q.Notes, fmt.Sprintf("Rounding leaves the price %s below the cost.", cost.Money{Minor: -q.Profit.Minor, Currency: q.Currency}))
+		q.Notes = append(q.Notes,
+			fmt.Sprintf("Rounding leaves the price %s below the cost.",
+				cost.Money{Minor: -q.Profit.Minor, Currency: q.Currency}))
 	}
 	for _, order := range q.Orders {
 		for _, i := range order.Items {
@@ -210,8 +213,10 @@ func (m *maker) notes() []string {
 		}
 	}
 	for _, l := range m.laid {
-		if slices.ContainsFunc(l.Results, func(r nest.Result) bool { return r.Status == nest.Stopped || r.Status == nest.OutOfTime }) {
-			return append(notes, "The search was ended early: the layouts hold, but a full run may take less cloth and cost less.")
+		if slices.ContainsFunc(l.Results,
+			func(r nest.Result) bool { return r.Status == nest.Stopped || r.Status == nest.OutOfTime }) {
+			return append(notes, "The search was ended early: the layouts hold, but a full run may take less cloth "+
+				"and cost less.")
 		}
 	}
 	return notes
@@ -245,7 +250,8 @@ func (m *maker) garments() []string {
 		if n := p.Count * m.gowns; n > 1 {
 			what = fmt.Sprintf("%d x %s", n, what)
 		}
-		k := slices.IndexFunc(m.job.Cloths, func(c job.Cloth) bool { return len(p.Layers) > 0 && c.ID == p.Layers[0].Cloth })
+		k := slices.IndexFunc(m.job.Cloths,
+			func(c job.Cloth) bool { return len(p.Layers) > 0 && c.ID == p.Layers[0].Cloth })
 		if k >= 0 {
 			what += " in " + m.job.Cloths[k].Title
 		}

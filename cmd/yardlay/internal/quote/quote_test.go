@@ -71,11 +71,14 @@ func line(t *testing.T, q *Quote, what string) int64 {
 // price, doubled for retail: Louisiana Voices, Unit VII.
 func TestFromWholesaleToRetail(t *testing.T) {
 	tables := func(pricing string) string {
-		return "[[notion]]\nname = \"materials\"\ncount = 1\nprice = \"186.40/each\"\n[labour]\nhours = 22.5\nrate = \"24.00/h\"\n[quote]\noverhead = \"15 %\"\n" + pricing + "\n"
+		return "[[notion]]\nname = \"materials\"\ncount = 1\nprice = \"186.40/each\"\n[labour]\nhours = 22.5\nrate = " +
+			"\"24.00/h\"\n[quote]\noverhead = \"15 %\"\n" + pricing + "\n"
 	}
-	for pricing, total := range map[string]int64{"": 83536, `markup = "20 %"`: 100243, `margin = "20 %"`: 104420, `doubled = true`: 167072} {
+	for pricing, total := range map[string]int64{"": 83536, `markup = "20 %"`: 100243, `margin = "20 %"`: 104420,
+		`doubled = true`: 167072} {
 		q := made(t, sash(36, "", tables(pricing)))
-		if q.Materials.Minor != 18640 || q.Labour.Minor != 54000 || q.Overhead.Minor != 10896 || q.Cost.Minor != 83536 || q.Total.Minor != total {
+		if q.Materials.Minor != 18640 || q.Labour.Minor != 54000 || q.Overhead.Minor != 10896 ||
+			q.Cost.Minor != 83536 || q.Total.Minor != total {
 			t.Errorf("%q: %+v, want a total of %d", pricing, q.Quote, total)
 		}
 	}
@@ -116,12 +119,15 @@ func TestNetByTheBolt(t *testing.T) {
 		{"price = \"4.80/yd\"\nbolt = { length = \"40 yd\", price = \"140.00\" }", 14000, 10, 1},
 		{"price = \"4.80/yd\"\nbolt = { length = \"25 yd\", price = \"84.00\" }", 10800, 0, 2},
 		{"price = \"4.80/yd\"\nbreaks = [ { from = \"32 yd\", price = \"4.20/yd\" } ]", 13440, 2, 1},
-		{"price = \"4.80/yd\"\nbolt = [ { length = \"25 yd\", price = \"84.00\" }, { length = \"12 1/2 yd\", price = \"40.00\" } ]", 10400, 0, 3},
+		{"price = \"4.80/yd\"\nbolt = [ { length = \"25 yd\", price = \"84.00\" }, { length = \"12 1/2 yd\", price = " +
+			"\"40.00\" } ]", 10400, 0, 3},
 	} {
 		var src strings.Builder
-		fmt.Fprintf(&src, "unit = \"in\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"net\"\nwidth = 120\n%s\n", c.offer)
+		fmt.Fprintf(&src, "unit = \"in\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"net\"\nwidth = 120\n%s\n",
+			c.offer)
 		for depth := 18; depth <= 36; depth += 2 {
-			fmt.Fprintf(&src, "[[part]]\nname = \"layer %d\"\ndraft = \"rectangle\"\ncloth = \"net\"\nlength = %d\nwidth = 120\ncount = 4\n", depth, depth)
+			fmt.Fprintf(&src, "[[part]]\nname = \"layer %d\"\ndraft = \"rectangle\"\ncloth = \"net\"\nlength = "+
+				"%d\nwidth = 120\ncount = 4\n", depth, depth)
 		}
 		q := made(t, src.String())
 		item := q.Orders[0].Items[0]
@@ -133,7 +139,8 @@ func TestNetByTheBolt(t *testing.T) {
 		if cheaper := c.want < 14400; cheaper != explained {
 			t.Errorf("%s: the reason is %q, the notes are %q", c.offer, item.Reason, q.Notes)
 		}
-		if left := strings.Contains(notes, "It leaves "); left != (c.leftover > 0) || strings.Contains(notes, "one dye lot") != (c.lengths > 1) {
+		if left := strings.Contains(notes, "It leaves "); left != (c.leftover > 0) ||
+			strings.Contains(notes, "one dye lot") != (c.lengths > 1) {
 			t.Errorf("%s: the notes are %q", c.offer, notes)
 		}
 		// The same job laid says the same.
@@ -168,7 +175,8 @@ offers = [ { supplier = "mill", price = "10.00/yd", bolt = { length = "10 yd", p
 // for 10.00/yd and 8 % tax come to 54.00; the mill asks 8.00/yd and 12.00 for
 // shipping, 52.00; for 1 yd the corner is cheaper, 10.80 against 20.00.
 func TestSuppliersAreComparedInAll(t *testing.T) {
-	offers := "price = \"10.00/yd\"\nsupplier = \"corner\"\noffers = [ { supplier = \"mill\", price = \"8.00/yd\", sold_by = \"1 yd\" } ]"
+	offers := "price = \"10.00/yd\"\nsupplier = \"corner\"\noffers = [ { supplier = \"mill\", price = \"8.00/yd\", " +
+		"sold_by = \"1 yd\" } ]"
 	suppliers := "[[supplier]]\nname = \"corner\"\ntax = \"8 %\"\n[[supplier]]\nname = \"mill\"\nshipping = \"12.00\"\n"
 	for inches, want := range map[float64]struct {
 		supplier string
@@ -181,7 +189,8 @@ func TestSuppliersAreComparedInAll(t *testing.T) {
 	}
 	// What is bought is whole steps of the counter it is bought at.
 	q := made(t, sash(181, offers, suppliers))
-	if got := q.Orders[0].Items[0].BoughtLength / measure.Yards; q.Orders[0].Supplier == "mill" && math.Abs(got-6) > 1e-9 {
+	if got := q.Orders[0].Items[0].BoughtLength / measure.Yards; q.Orders[0].Supplier == "mill" &&
+		math.Abs(got-6) > 1e-9 {
 		t.Errorf("181 in take %v yd at a counter that sells whole yards", got)
 	}
 }
@@ -298,10 +307,12 @@ func TestHoursFollowFromRates(t *testing.T) {
 		t.Errorf("steps are %+v by the yard and %+v by the metre", yards.Work.Steps, metres.Work.Steps)
 	}
 	// What is printed comes to the minutes within a tenth: 3.58 x 9, 3.28 x 9.
-	if got, want := yards.Work.words(), ": 3.58 yd of seam 32.3 min, 1 piece 6 min, up to the quarter hour"; got != want {
+	if got, want := yards.Work.words(),
+		": 3.58 yd of seam 32.3 min, 1 piece 6 min, up to the quarter hour"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got, want := metres.Work.words(), ": 3.28 m of seam 29.5 min, 1 piece 6 min, up to the quarter hour"; got != want {
+	if got, want := metres.Work.words(),
+		": 3.28 m of seam 29.5 min, 1 piece 6 min, up to the quarter hour"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
@@ -337,7 +348,8 @@ func TestTheShelfOfNotionsIsCounted(t *testing.T) {
 			t.Fatal(err)
 		}
 		last := q.Lines[len(q.Lines)-1]
-		if len(q.Shelf) != 1 || q.Shelf[0].Value.Minor != c.value || last.Detail != c.at || last.Amount.Minor != c.value {
+		if len(q.Shelf) != 1 || q.Shelf[0].Value.Minor != c.value || last.Detail != c.at ||
+			last.Amount.Minor != c.value {
 			t.Errorf("%d gowns: %+v, %+v; want %d, %q", c.gowns, q.Shelf, last, c.value, c.at)
 		}
 	}
@@ -350,8 +362,10 @@ func TestTheLedgerSaysWhatItIs(t *testing.T) {
 		gowns  int
 		tables string
 		alone  bool
-	}{{1, "", true}, {2, "", true}, {2, "[labour]\nhours = 1\nrate = \"9.00/h\"\n", false}, {1, "[quote]\nmarkup = \"5 %\"\n", false}} {
-		q, err := Make(context.Background(), testjobs.Read(t, sash(36, "price = \"8.00/yd\"", c.tables)), quick(c.gowns))
+	}{{1, "", true}, {2, "", true}, {2, "[labour]\nhours = 1\nrate = \"9.00/h\"\n", false},
+		{1, "[quote]\nmarkup = \"5 %\"\n", false}} {
+		q, err := Make(context.Background(), testjobs.Read(t, sash(36, "price = \"8.00/yd\"", c.tables)),
+			quick(c.gowns))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -367,7 +381,8 @@ func TestTheLedgerSaysWhatItIs(t *testing.T) {
 
 // A run of gowns is laid together, and the price is shared out to the cent.
 func TestGownsShareThePrice(t *testing.T) {
-	src := sash(36, `price = "10.01/yd"`, "[labour]\nhours = 1\nrate = \"10.00/h\"\nfittings = 1\nfitting_hours = 0.5\n")
+	src := sash(36, `price = "10.01/yd"`,
+		"[labour]\nhours = 1\nrate = \"10.00/h\"\nfittings = 1\nfitting_hours = 0.5\n")
 	q, err := Make(context.Background(), testjobs.Read(t, src), quick(3))
 	if err != nil {
 		t.Fatal(err)
@@ -386,14 +401,17 @@ func TestGownsShareThePrice(t *testing.T) {
 // supplier or profit.
 func TestTheClientSeesNoCosts(t *testing.T) {
 	q := made(t, sash(36, "price = \"17.77/yd\"\nsupplier = \"mill\"",
-		"[[supplier]]\nname = \"mill\"\nshipping = \"3.33\"\n[labour]\nhours = 7.25\nrate = \"19.19/h\"\n[quote]\nmarkup = \"22 %\"\noverhead = \"11 %\"\nclient = \"the players\"\n"))
+		"[[supplier]]\nname = \"mill\"\nshipping = \"3.33\"\n[labour]\nhours = 7.25\nrate = "+
+			"\"19.19/h\"\n[quote]\nmarkup = \"22 %\"\noverhead = \"11 %\"\nclient = \"the players\"\n"))
 	text := fmt.Sprintf("%+v %+v", q.ForClient(), q.ForClient().Ledger(measure.Inch))
-	for _, secret := range []string{"mill", "17.77", "3.33", "7.25", "19.19", "22 %", "11 %", "1777", "333", "markup", "overhead", "yd"} {
+	for _, secret := range []string{"mill", "17.77", "3.33", "7.25", "19.19", "22 %", "11 %", "1777", "333", "markup",
+		"overhead", "yd"} {
 		if strings.Contains(text, secret) {
 			t.Errorf("the client reads %q in %s", secret, text)
 		}
 	}
-	if !strings.Contains(text, "satin") || !strings.Contains(text, "the players") || !strings.Contains(text, q.Total.Amount()) {
+	if !strings.Contains(text, "satin") || !strings.Contains(text, "the players") ||
+		!strings.Contains(text, q.Total.Amount()) {
 		t.Errorf("the client misses what is hers in %s", text)
 	}
 }
@@ -409,14 +427,16 @@ func TestMoreIsBoughtForFreeShipping(t *testing.T) {
 	}{
 		{"", "100.00", 10000, "satin: 10 yd cut is bought, more than is needed, so that mill ships for nothing. " +
 			"With free shipping the orders come to 100.00 USD, without it to 120.00 USD."},
-		{`breaks = [ { from = "10 yd", price = "9.50/yd" } ]`, "92.00", 9500, "10 yd at the price from 10 yd is bought"},
+		{`breaks = [ { from = "10 yd", price = "9.50/yd" } ]`, "92.00", 9500,
+			"10 yd at the price from 10 yd is bought"},
 		{"", "130.00", 12000, ""},
 		{"", "90.00", 9000, ""},
 	} {
 		q := made(t, sash(9*36, "price = \"10.00/yd\"\nsold_by = \"1 yd\"\nsupplier = \"mill\"\n"+c.cloth,
 			"[[supplier]]\nname = \"mill\"\nshipping = \"30.00\"\nfree_from = \""+c.free+"\"\n"))
 		notes := strings.Join(q.Notes, " ")
-		if q.Total.Minor != c.total || !strings.Contains(notes, c.words) || c.words == "" && strings.Contains(notes, "shipping") {
+		if q.Total.Minor != c.total || !strings.Contains(notes, c.words) || c.words == "" &&
+			strings.Contains(notes, "shipping") {
 			t.Errorf("%+v: %v, notes %q", c, q.Total, notes)
 		}
 	}
@@ -478,7 +498,8 @@ func TestRoundingToNothingIsRefused(t *testing.T) {
 // Cost never falls when more is bought, but where a break or a bolt makes it;
 // then the larger purchase is taken at once and explained.
 func TestCostIsMonotone(t *testing.T) {
-	offer := "price = \"4.80/yd\"\nbreaks = [ { from = \"10 yd\", price = \"4.00/yd\" } ]\nbolt = { length = \"20 yd\", price = \"70.00\" }"
+	offer := "price = \"4.80/yd\"\nbreaks = [ { from = \"10 yd\", price = \"4.00/yd\" } ]\nbolt = { length = \"20 " +
+		"yd\", price = \"70.00\" }"
 	last := cost.Money{}
 	for inches := 36.0; inches <= 720; inches += 57 {
 		q := made(t, sash(inches, offer, ""))
@@ -554,7 +575,8 @@ sizes = [ `+strings.Join(sizes, ", ")+` ]
 				}
 			}
 			if len(short) != 1 || !(short[0] >= 0 && short[0] < 10*20) {
-				t.Errorf("bones bought in steps of 20 mm are shorter than their channels by %v mm in all: %+v", short, i)
+				t.Errorf("bones bought in steps of 20 mm are shorter than their channels by %v mm in all: %+v", short,
+					i)
 			}
 		case "spiral bones":
 			if i.NeededCount != 10 || i.Cost.Minor != 1100 {
@@ -620,7 +642,8 @@ func TestWhatCannotBeBoughtHasItsPlace(t *testing.T) {
 		if !errors.As(err, &one) {
 			t.Fatalf("no place: %v", err)
 		}
-		if one.File != "job.toml" || one.At != f.Job().Cloths[0].At || one.Hint == "" || !strings.Contains(one.What, "satin") {
+		if one.File != "job.toml" || one.At != f.Job().Cloths[0].At || one.Hint == "" ||
+			!strings.Contains(one.What, "satin") {
 			t.Errorf("%+v", one)
 		}
 	}

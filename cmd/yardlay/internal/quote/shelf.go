@@ -21,7 +21,8 @@ func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
 		}
 		offer, priced := s.chosen(i)
 		for _, cut := range l.Shelf.Cuts {
-			o := Owned{ID: c.ID, Name: c.Title, What: cut.Name, Length: cut.Layout.Length + 2*c.Ends, Value: cost.Money{Currency: m.job.Currency}}
+			o := Owned{ID: c.ID, Name: c.Title, What: cut.Name, Length: cut.Layout.Length + 2*c.Ends,
+				Value: cost.Money{Currency: m.job.Currency}}
 			if priced {
 				if err := m.value(&o, offer); err != nil {
 					return nil, say.Errorf("cloth `%s`: %w", c.ID, err)
@@ -55,7 +56,8 @@ func (m *maker) value(o *Owned, offer cost.Offer) (err error) {
 }
 
 // ownedNotion values what the shelf gives of a notion: what buying all of it would
-// cost more than what is bought, of packs no more than the share of those used. Where a pack is opened anyway that is less than
+// cost more than what is bought, of packs no more than the share of those used. Where a pack is opened anyway that is
+// less than
 // the shelf's share alone would cost, or nothing.
 func (m *maker) ownedNotion(b bought) (Owned, error) {
 	o := Owned{Name: b.notion.Name, Value: cost.Money{Currency: m.job.Currency}}

@@ -25,7 +25,8 @@ type List struct {
 // Shopping is the shopping list of a quote.
 func (q *Quote) Shopping() (List, error) {
 	l := List{
-		Title: q.Title, Currency: q.Currency, Gowns: q.Gowns, Orders: q.Orders, Shelf: q.Shelf, Notes: q.Notes, Unit: q.Unit,
+		Title: q.Title, Currency: q.Currency, Gowns: q.Gowns, Orders: q.Orders, Shelf: q.Shelf, Notes: q.Notes,
+		Unit:  q.Unit,
 		Total: cost.Money{Currency: q.Currency}, per: q.per,
 	}
 	for _, o := range q.Orders {

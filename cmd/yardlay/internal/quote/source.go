@@ -91,8 +91,9 @@ func (s sourced) withMore(currency string) (sourced, error) {
 	for i, g := range more.goods {
 		if p := more.chosenPurchase(i); g.cloth >= 0 && more.orders.Choice[i] >= len(s.goods[i].Choices) {
 			from := s.suppliers[g.Choices[more.orders.Choice[i]].Supplier].Name
-			more.notes = append(more.notes, fmt.Sprintf("%s: %s is bought, more than is needed, so that %s ships for nothing.",
-				g.Name, g.offers[more.orders.Choice[i]].InWords(p), from))
+			more.notes = append(more.notes,
+				fmt.Sprintf("%s: %s is bought, more than is needed, so that %s ships for nothing.",
+					g.Name, g.offers[more.orders.Choice[i]].InWords(p), from))
 		}
 	}
 	more.notes = append(more.notes, fmt.Sprintf("With free shipping the orders come to %v, without it to %v.",

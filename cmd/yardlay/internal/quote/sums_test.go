@@ -25,14 +25,17 @@ func drawnJob(t *rapid.T) string {
 		return fmt.Sprintf("%s %%", strings.TrimSuffix(fmt.Sprintf("%.2f",
 			float64(rapid.IntRange(0, most*4).Draw(t, name))/4), ".00"))
 	}
-	cloth := fmt.Sprintf("price = \"%s/yd\"\nsupplier = \"mill\"\noffers = [ { supplier = \"tower\", price = \"%s/m\" } ]\n",
+	cloth := fmt.Sprintf("price = \"%s/yd\"\nsupplier = \"mill\"\noffers = [ { supplier = \"tower\", price = "+
+		"\"%s/m\" } ]\n",
 		amount("price", 3000), amount("other price", 3000))
 	if rapid.Bool().Draw(t, "have") {
 		cloth += "have = [ { name = \"end\", length = 40 } ]\n"
 	}
-	tables := fmt.Sprintf("[[supplier]]\nname = \"mill\"\nshipping = \"%s\"\ntax = \"%s\"\n[[supplier]]\nname = \"tower\"\nshipping = \"%s\"\nfree_from = \"%s\"\n",
+	tables := fmt.Sprintf("[[supplier]]\nname = \"mill\"\nshipping = \"%s\"\ntax = \"%s\"\n[[supplier]]\nname = "+
+		"\"tower\"\nshipping = \"%s\"\nfree_from = \"%s\"\n",
 		amount("shipping", 2000), percent("goods tax", 25), amount("other shipping", 2000), amount("free from", 20000))
-	tables += fmt.Sprintf("[[notion]]\nname = \"pins\"\ncount = %d\nprice = \"%s/pack\"\npack = %d\nsupplier = \"mill\"\nhave = %d\n",
+	tables += fmt.Sprintf("[[notion]]\nname = \"pins\"\ncount = %d\nprice = \"%s/pack\"\npack = %d\nsupplier = "+
+		"\"mill\"\nhave = %d\n",
 		rapid.IntRange(1, 50).Draw(t, "pins"), amount("pack price", 900), rapid.IntRange(1, 30).Draw(t, "pack"),
 		rapid.IntRange(0, 60).Draw(t, "have pins"))
 	tables += fmt.Sprintf("[labour]\nrate = \"%s/h\"\nhours = %.2f\nfittings = %d\nfitting_hours = 0.75\n",
@@ -138,7 +141,8 @@ func TestNoSupplierAloneIsCheaper(t *testing.T) {
 		a := fmt.Sprintf("price = \"%s/yd\"\nsold_by = %q\n", price("a"), step("step a"))
 		b := fmt.Sprintf("price = \"%s/yd\"\nsold_by = %q\n", price("b"), step("step b"))
 		suppliers := fmt.Sprintf("[[supplier]]\nname = \"mill\"\nshipping = \"%s\"\n", price("shipping"))
-		both := made2(rt, t, sash(inches, a+"offers = [ { supplier = \"mill\", "+strings.ReplaceAll(strings.TrimSpace(b), "\n", ", ")+" } ]\n", suppliers))
+		both := made2(rt, t, sash(inches, a+"offers = [ { supplier = \"mill\", "+
+			strings.ReplaceAll(strings.TrimSpace(b), "\n", ", ")+" } ]\n", suppliers))
 		alone := []*Quote{made2(rt, t, sash(inches, a, suppliers)),
 			made2(rt, t, sash(inches, b+"supplier = \"mill\"\n", suppliers))}
 		least := min(alone[0].Total.Minor, alone[1].Total.Minor)

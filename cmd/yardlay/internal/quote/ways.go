@@ -30,7 +30,8 @@ func candidates(f *job.File) []way {
 	ways = append(ways, narrowerHem(f)...)
 	ways = append(ways, shorter(f)...)
 	for _, c := range j.Cloths {
-		if slices.ContainsFunc(c.Offers, func(o job.Sourced) bool { return o.Offer.Bolt != nil && o.Offer.Price.Currency != "" }) {
+		if slices.ContainsFunc(c.Offers,
+			func(o job.Sourced) bool { return o.Offer.Bolt != nil && o.Offer.Price.Currency != "" }) {
 			ways = append(ways, way{"whole bolts of " + c.ID, "leftovers are paid for",
 				[]job.Change{{Key: "cloth." + c.ID + ".whole_bolts", Value: "true"}}})
 		}

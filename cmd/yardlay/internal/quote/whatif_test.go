@@ -106,7 +106,8 @@ func TestClothIsLaidForItsCounter(t *testing.T) {
 	job := strings.Replace(skirt, "price = \"13.00/yd\"\nbolt = { length = \"15 yd\", price = \"140.00\" }\n", "%s",
 		1) + "[[supplier]]\nname = \"mill\"\nshipping = \"1.00\"\n"
 	alone := made(t, strings.Replace(job, "%s", mill, 1))
-	both := made(t, strings.Replace(job, "%s", "price = \"13.00/yd\"\nsold_by = \"3 yd\"\noffers = [ { "+strings.ReplaceAll(strings.TrimSpace(mill), "\n", ", ")+" } ]\n", 1))
+	both := made(t, strings.Replace(job, "%s", "price = \"13.00/yd\"\nsold_by = \"3 yd\"\noffers = [ { "+
+		strings.ReplaceAll(strings.TrimSpace(mill), "\n", ", ")+" } ]\n", 1))
 	bought := func(q *Quote) (mm float64) {
 		for _, o := range q.Orders {
 			for _, i := range o.Items {

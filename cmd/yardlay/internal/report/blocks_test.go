@@ -13,7 +13,8 @@ import (
 func TestLayersLieSideBySide(t *testing.T) {
 	var parts strings.Builder
 	for _, layer := range []string{"first", "second", "third"} {
-		fmt.Fprintf(&parts, "[[part]]\nname = \"%s\"\ndraft = \"rectangle\"\ncloth = \"satin\"\nwidth = 12\nlength = 20\ncount = 4\n", layer)
+		fmt.Fprintf(&parts, "[[part]]\nname = \"%s\"\ndraft = \"rectangle\"\ncloth = \"satin\"\nwidth = 12\nlength = "+
+			"20\ncount = 4\n", layer)
 	}
 	src := testjobs.Panels(2, "12", "30", "")
 	r, err := runJob(t, src+parts.String())

@@ -91,14 +91,18 @@ func TestBoltsHoldWhatTheirMarkersDo(t *testing.T) {
 		{2, "36", "6 yd", tenYards, "120.00", "12 yd cut"},
 		{3, "36", "8 yd", "whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }", "180.00",
 			"3 bolts of 12 yd"},
-		{4, "36", "7 yd", "whole_bolts = true\nbolt = [ { length = \"20 yd\", price = \"150.00\" }, { length = \"10 yd\", price = \"80.00\" } ]",
+		{4, "36", "7 yd", "whole_bolts = true\nbolt = [ { length = \"20 yd\", price = \"150.00\" }, { length = \"10 " +
+			"yd\", price = \"80.00\" } ]",
 			"300.00", "2 bolts of 20 yd"},
 		// Two remnants sold cheaply, and a cut for what they do not hold.
-		{3, "36", "2 yd", "price = \"10.00/yd\"\nbolt = [ { length = \"2 1/4 yd\", price = \"12.00\", in_stock = 1 }, { length = \"2 yd\", price = \"15.00\", in_stock = 1 } ]",
+		{3, "36", "2 yd", "price = \"10.00/yd\"\nbolt = [ { length = \"2 1/4 yd\", price = \"12.00\", in_stock = 1 " +
+			"}, { length = \"2 yd\", price = \"15.00\", in_stock = 1 } ]",
 			"47.00", "1 bolt of 2 1/4 yd and 1 bolt of 2 yd and 2 yd cut"},
 		// 1 in at each end, 3 in off square and 5 % to spare leave 96.6 in of 108 for a marker.
-		{6, "36", "30", "ends = 1\nskew = 3\nspare = \"5 %\"\nwhole_bolts = true\nbolt = { length = \"3 yd\", price = \"20.00\" }", "40.00", "2 bolts of 3 yd"},
-		{6, "36", "33", "ends = 1\nskew = 3\nspare = \"5 %\"\nwhole_bolts = true\nbolt = { length = \"3 yd\", price = \"20.00\" }", "60.00", "3 bolts of 3 yd"},
+		{6, "36", "30", "ends = 1\nskew = 3\nspare = \"5 %\"\nwhole_bolts = true\nbolt = { length = \"3 yd\", price " +
+			"= \"20.00\" }", "40.00", "2 bolts of 3 yd"},
+		{6, "36", "33", "ends = 1\nskew = 3\nspare = \"5 %\"\nwhole_bolts = true\nbolt = { length = \"3 yd\", price " +
+			"= \"20.00\" }", "60.00", "3 bolts of 3 yd"},
 	} {
 		r, err := runJob(t, testjobs.Panels(c.n, c.across, c.along, c.cloth))
 		if err != nil {
@@ -135,7 +139,8 @@ func TestBoltsAgainstAllAssignments(t *testing.T) {
 		type size struct{ length, price, stock int }
 		var sizes []size
 		cut := draw("cut", 0, 9) // for a quarter yard; 0: none is sold
-		fmt.Fprintf(&src, "unit = \"in\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"c\"\nwidth = 36\nends = \"%g\"\n", 4.5*float64(ends))
+		fmt.Fprintf(&src, "unit = \"in\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"c\"\nwidth = 36\nends = "+
+			"\"%g\"\n", 4.5*float64(ends))
 		if cut > 0 {
 			fmt.Fprintf(&src, "price = \"%d.00/yd\"\nsold_by = \"1/4 yd\"\n", 4*cut)
 		}
@@ -155,7 +160,8 @@ func TestBoltsAgainstAllAssignments(t *testing.T) {
 		src.WriteString("]\n")
 		for i := range draw("parts", 1, 3) {
 			n, along := draw("count", 1, 3), draw("along", 1, 9)
-			fmt.Fprintf(&src, "[[part]]\nname = \"p%d\"\ndraft = \"rectangle\"\ncloth = \"c\"\nwidth = 36\nlength = \"%d\"\ncount = %d\n", i, 9*along, n)
+			fmt.Fprintf(&src, "[[part]]\nname = \"p%d\"\ndraft = \"rectangle\"\ncloth = \"c\"\nwidth = 36\nlength = "+
+				"\"%d\"\ncount = %d\n", i, 9*along, n)
 			pieces = append(pieces, slices.Repeat([]int{along}, n)...)
 		}
 		lengths := make([]int, 1<<len(pieces)) // of each lot of pieces, ends included

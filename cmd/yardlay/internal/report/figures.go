@@ -51,7 +51,8 @@ func (l laying) report(unit measure.Unit) Cloth {
 	t, s := l.Task, l.Task.Spread
 	used, bound := l.Taken()
 	c := Cloth{
-		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay), UpperTurned: s.Cloth.TurnUpper, Width: t.Problem.Strip.Width,
+		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay),
+		UpperTurned: s.Cloth.TurnUpper, Width: t.Problem.Strip.Width,
 		Pieces: s.Copies(), Used: used, Needed: l.Needed,
 		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Leftover: l.Buy.Leftover,
 		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)), Because: l.because(),
@@ -155,7 +156,8 @@ func (l laying) because() string {
 	case len(l.Results) == 0:
 		return "nothing is cut from bought cloth"
 	}
-	longest := slices.MaxFunc(l.Results, func(a, b nest.Result) int { return cmp.Compare(a.Bound.Length, b.Bound.Length) })
+	longest := slices.MaxFunc(l.Results,
+		func(a, b nest.Result) int { return cmp.Compare(a.Bound.Length, b.Bound.Length) })
 	return longest.Bound.Brief()
 }
 

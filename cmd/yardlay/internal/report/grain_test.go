@@ -68,7 +68,8 @@ func TestGrainIsKeptWhateverTheNap(t *testing.T) {
 	for seed := range testjobs.Jobs(12, 20) {
 		cloth := testjobs.RandomCloth.Example(seed)
 		for said, grain := range grains {
-			src := strings.ReplaceAll(testjobs.Gown(cloth), "file =", said+"\nfile =") // the pair of sleeves and the sash
+			// the pair of sleeves and the sash
+			src := strings.ReplaceAll(testjobs.Gown(cloth), "file =", said+"\nfile =")
 			task, err := plan.Tasks(testjobs.Read(t, src), 1)
 			var bad strict.Errors
 			if errors.As(err, &bad) {

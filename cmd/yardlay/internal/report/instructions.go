@@ -26,7 +26,8 @@ func (l laying) instructions(unit measure.Unit) []string {
 	}
 	s := l.Task.Spread
 	if all := s.Cloth.Widths; len(all) > 1 && slices.Max(all) > s.Cloth.Width {
-		add(fmt.Sprintf("Laid for the narrowest of %d widths measured, %s.", len(all), measure.FormatDown(s.Cloth.Width, measure.SizeUnit(unit))))
+		add(fmt.Sprintf("Laid for the narrowest of %d widths measured, %s.", len(all),
+			measure.FormatDown(s.Cloth.Width, measure.SizeUnit(unit))))
 	}
 	add(l.shelfWords(func(mm float64) string { return measure.FormatUp(mm, s.Cloth.Offer.Per) }))
 	add(l.lengthsWords())
@@ -53,14 +54,18 @@ func (l laying) spreading(show func(float64) string) string {
 	var text string
 	switch t.Lay {
 	case nest.LengthwiseFold:
-		text = fmt.Sprintf("Lengthwise fold: fold the cloth along its length, right sides together, selvedge on selvedge, for %s: "+
-			"the fold is the lower edge of the drawing. Every outline off the fold is cut through both layers.", show(length))
+		text = fmt.Sprintf("Lengthwise fold: fold the cloth along its length, right sides together, selvedge on "+
+			"selvedge, for %s: "+
+			"the fold is the lower edge of the drawing. Every outline off the fold is cut through both layers.",
+			show(length))
 	case nest.DoubleFold:
-		text = fmt.Sprintf("Double fold: fold both selvedges to the middle, right sides together, until they meet, for %s: "+
+		text = fmt.Sprintf("Double fold: fold both selvedges to the middle, right sides together, until they meet, "+
+			"for %s: "+
 			"both edges of the drawing are folds. Every outline off a fold is cut through both layers.", show(length))
 	default:
 		length += l.Task.Stretches[0].Cloth(lengths[0])/2 - lengths[0] // half a gap at the fold
-		text = fmt.Sprintf("Crosswise fold: fold the cloth across its length, right sides together, cut end on cut end, each layer %s long: "+
+		text = fmt.Sprintf("Crosswise fold: fold the cloth across its length, right sides together, cut end on cut "+
+			"end, each layer %s long: "+
 			"the fold is the far end of the drawing.", show(length))
 		if t.Lay == nest.CrosswiseTurned {
 			text += " Then cut along the fold and turn the upper layer end for end, right sides still together, " +
@@ -121,7 +126,8 @@ func (l laying) shelfWords(buy func(float64) string) string {
 	if l.Task.Spread.Cloth.Lots == job.LotsAll {
 		return text + " Leftovers and bought cloth are of one dye lot, as the job says."
 	}
-	if slices.ContainsFunc(l.Task.Spread.Cuts, func(c plan.Cut) bool { return c.Part.Keep == job.KeepPair || c.Part.Keep == job.KeepPiece }) {
+	if slices.ContainsFunc(l.Task.Spread.Cuts,
+		func(c plan.Cut) bool { return c.Part.Keep == job.KeepPair || c.Part.Keep == job.KeepPiece }) {
 		return text + " Where `keep` lets a garment be cut from several lots, compare their dyes first."
 	}
 	return text + " No garment is cut from two lots."
@@ -131,7 +137,10 @@ func (l laying) shelfWords(buy func(float64) string) string {
 // 12)".
 func copiesOf(s plan.Spread, cuts []nest.Placed) []string {
 	cuts = slices.Clone(cuts)
-	slices.SortFunc(cuts, func(a, b nest.Placed) int { return cmp.Or(cmp.Compare(a.Piece, b.Piece), cmp.Compare(a.Copy, b.Copy)) })
+	slices.SortFunc(cuts, func(a, b nest.Placed) int {
+		return cmp.Or(cmp.Compare(a.Piece, b.Piece),
+			cmp.Compare(a.Copy, b.Copy))
+	})
 	var names []string
 	for len(cuts) > 0 {
 		piece, n := s.Cuts[cuts[0].Piece].Piece, 1
@@ -196,7 +205,8 @@ func washingWords(c job.Cloth) string {
 		return "Wash the cloth before you lay it: it changes by " + change +
 			". The length to buy and the width laid on already count that. The pieces are drawn in their own size."
 	}
-	return "Do not wash the cloth before cutting: the pieces are drawn larger, for it changes by " + change + " in its first wash."
+	return "Do not wash the cloth before cutting: the pieces are drawn larger, for it changes by " + change +
+		" in its first wash."
 }
 
 // tiltWords says which leanings off the grain were tried.

@@ -27,7 +27,8 @@ func TestShelfKeepsGarmentsTogether(t *testing.T) {
 		{"", "count = 2\ntimes = 2\nkeep = \"gown\"", 90, 0},
 		{"lots = \"none\"", "count = 1\ntimes = 4", 90, 3},
 	} {
-		src := testjobs.Panels(1, "36", "30", "price = \"8.00/yd\"\nhave = [ { name = \"end\", length = "+strconv.Itoa(c.have)+" } ]\n"+c.cloth)
+		src := testjobs.Panels(1, "36", "30", "price = \"8.00/yd\"\nhave = [ { name = \"end\", length = "+
+			strconv.Itoa(c.have)+" } ]\n"+c.cloth)
 		r, err := runJob(t, strings.Replace(src, "count = 1\n", c.part+"\n", 1))
 		if err != nil {
 			t.Fatal(err)
@@ -60,7 +61,8 @@ func TestShelfKeepsGarmentsTogether(t *testing.T) {
 // Three panels of 8 yd: lengths bought at once are one lot unless the cloth says
 // otherwise, and then a garment comes from one length, where one is sold that holds it.
 func TestBoltsKeepGarmentsTogether(t *testing.T) {
-	const cut, whole = "price = \"10.00/yd\"\nbolt = { length = \"10 yd\", price = \"60.00\" }\n", "whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }\n"
+	const cut, whole = "price = \"10.00/yd\"\nbolt = { length = \"10 yd\", price = \"60.00\" }\n",
+		"whole_bolts = true\nbolt = { length = \"12 yd\", price = \"60.00\" }\n"
 	for _, c := range []struct{ cloth, part, cost, says string }{
 		{cut, "count = 3", "180.00", "from bolt 3"},
 		{cut + "lots = \"none\"", "count = 3", "240.00", ""},
@@ -92,7 +94,9 @@ func TestBoltsKeepGarmentsTogether(t *testing.T) {
 // The spare is a share of all that is needed, and the shelf comes after it: of three
 // panels of 30 in one is on the shelf; 60 in and 10 % of 90 in are bought.
 func TestSpareComesBeforeTheShelf(t *testing.T) {
-	src := testjobs.Panels(3, "36", "30", "price = \"8.00/yd\"\nsold_by = \"1 in\"\nspare = \"10 %\"\nlots = \"all\"\nhave = [ { name = \"end\", length = 40 } ]\n")
+	src := testjobs.Panels(3, "36", "30",
+		"price = \"8.00/yd\"\nsold_by = \"1 in\"\nspare = \"10 %\"\nlots = \"all\"\nhave = [ { name = \"end\", "+
+			"length = 40 } ]\n")
 	r, err := runJob(t, src)
 	if err != nil {
 		t.Fatal(err)

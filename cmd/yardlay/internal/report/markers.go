@@ -22,7 +22,8 @@ func (l laying) stretches(show func(mm float64) string) []Stretch {
 				skew, Width: s.Problem.Strip.Width,
 			Used: r.Layout.Length, Bound: r.Bound.Length, Argument: string(r.Bound.Kind), Reason: r.Bound.Reason(show),
 			Utilisation: r.Utilisation, Status: r.Status.String(), Marker: l.marker(r.Layout.Placed, cuts[i]),
-			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i], Fold: s.Lay, Strip: l.Task.Spread.WashedAcross(l.Task.Spread.Cloth.Width),
+			Problem: s.Problem, Layout: r.Layout, Cuts: cuts[i], Fold: s.Lay,
+			Strip: l.Task.Spread.WashedAcross(l.Task.Spread.Cloth.Width),
 		}
 		d.Flaws = l.Task.Spread.FlawNames(s.Problem.Strip.Forbidden, l.Task.Spread.Cloth.Flaws)
 		if i == 0 {
@@ -58,8 +59,9 @@ func (l laying) leftovers() []Stretch {
 func (l laying) whole(c shelf.Cut, source func(nest.Placed) nest.Placed, flaws []job.Flaw) Stretch {
 	s, cuts := l.Task.Spread, onceEach(c.Layout.Placed, source)
 	return Stretch{
-		Lay: string(job.Open), Layers: 1, Width: c.Strip.Width, Used: c.Layout.Length, Utilisation: c.Problem.Utilisation(c.Layout),
-		Marker: l.marker(c.Layout.Placed, cuts), Problem: c.Problem, Layout: c.Layout, Cuts: cuts, Name: c.Name,
+		Lay: string(job.Open), Layers: 1, Width: c.Strip.Width, Used: c.Layout.Length,
+		Utilisation: c.Problem.Utilisation(c.Layout),
+		Marker:      l.marker(c.Layout.Placed, cuts), Problem: c.Problem, Layout: c.Layout, Cuts: cuts, Name: c.Name,
 		Flaws:  s.FlawNames(c.Problem.Strip.Forbidden, flaws),
 		Strip:  c.Strip.Width + 2*s.WashedAcross(s.Cloth.Selvedge),
 		Length: c.Strip.MaxLength + 2*s.Cloth.Ends + s.Cloth.Skew, Skew: s.Cloth.Skew,

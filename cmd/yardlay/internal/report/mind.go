@@ -92,7 +92,8 @@ func (m *minder) meeting(part job.Part) error {
 	if over < 0 {
 		longer = to.Name
 	}
-	m.say([]job.Part{part, to}, "", "%s is sewn to %s and does not fit it: %s to %s, so %s is left over on %s. Change one of them, or ease it in.",
+	m.say([]job.Part{part, to}, "",
+		"%s is sewn to %s and does not fit it: %s to %s, so %s is left over on %s. Change one of them, or ease it in.",
 		part.Name, to.Name, m.show(finished[0]), m.show(finished[1]), m.show(math.Abs(over)), longer)
 	return nil
 }
@@ -100,7 +101,8 @@ func (m *minder) meeting(part job.Part) error {
 // entry tells of two parts that open at different centres: sewn together at a waist or
 // a neck they close in a ring, and what has to come through it may be wider.
 func (m *minder) entry(part, to job.Part, at string, opens [2][]string, girth float64) {
-	if len(opens[0]) == 0 || len(opens[1]) == 0 || slices.ContainsFunc(opens[0], func(c string) bool { return slices.Contains(opens[1], c) }) {
+	if len(opens[0]) == 0 || len(opens[1]) == 0 ||
+		slices.ContainsFunc(opens[0], func(c string) bool { return slices.Contains(opens[1], c) }) {
 		return
 	}
 	// A waist may come over the head or be stepped into.
@@ -117,8 +119,9 @@ func (m *minder) entry(part, to job.Part, at string, opens [2][]string, girth fl
 			through = fmt.Sprintf("the %s of %s", w, m.show(needs))
 		}
 	}
-	m.say([]job.Part{part, to}, "", "%s opens at the %s and %s at the %s: sewn together they close in a ring at the %s, "+
-		"%s round. Check that %s passes, or open both at one centre.",
+	m.say([]job.Part{part, to}, "",
+		"%s opens at the %s and %s at the %s: sewn together they close in a ring at the %s, "+
+			"%s round. Check that %s passes, or open both at one centre.",
 		part.Name, opens[0][0], to.Name, opens[1][0], at, m.show(girth), through)
 }
 
@@ -152,8 +155,10 @@ func (m *minder) hems(part job.Part) error {
 		if worst.Widest < leastHem {
 			help = "Face it or bind it."
 		}
-		m.say([]job.Part{part}, layer.Cloth, "%s in %s, %s: %s turned up is %.0f %% too %s at the raw edge, where the curve has a radius of %s. %s",
-			part.Name, layer.Cloth, worst.Edge, m.show(worst.Allowance), 100*math.Abs(worst.Excess), amount, m.show(worst.Radius), help)
+		m.say([]job.Part{part}, layer.Cloth,
+			"%s in %s, %s: %s turned up is %.0f %% too %s at the raw edge, where the curve has a radius of %s. %s",
+			part.Name, layer.Cloth, worst.Edge, m.show(worst.Allowance), 100*math.Abs(worst.Excess), amount,
+			m.show(worst.Radius), help)
 	}
 	return nil
 }

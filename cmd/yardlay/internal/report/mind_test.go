@@ -57,8 +57,10 @@ depth = 8
 		return texts(said)
 	}
 	want := []string{
-		"skirt is sewn to band and does not fit it: 30 in to 28 in, so 2 in is left over on skirt. Change one of them, or ease it in.",
-		"collar in satin, hem: 1 1/4 in turned up is 13 % too long at the raw edge, where the curve has a radius of 10 in. Turn up 3/8 in at most, or face it.",
+		"skirt is sewn to band and does not fit it: 30 in to 28 in, so 2 in is left over on skirt. Change one of " +
+			"them, or ease it in.",
+		"collar in satin, hem: 1 1/4 in turned up is 13 % too long at the raw edge, where the curve has a radius of " +
+			"10 in. Turn up 3/8 in at most, or face it.",
 	}
 	if got := parse("30", "1 1/4"); !slices.Equal(got, want) {
 		t.Errorf("%q\nwant %q", got, want)
@@ -72,7 +74,8 @@ depth = 8
 func TestHoodsFitTheirNecks(t *testing.T) {
 	for neck, want := range map[string][]string{
 		"420": nil,
-		"450": {"hood is sewn to cape and does not fit it: 45.0 cm to 42.0 cm, so 3.0 cm is left over on hood. Change one of them, or ease it in."},
+		"450": {"hood is sewn to cape and does not fit it: 45.0 cm to 42.0 cm, so 3.0 cm is left over on hood. " +
+			"Change one of them, or ease it in."},
 	} {
 		j := testjobs.Read(t, `unit = "mm"
 [body]
@@ -132,7 +135,8 @@ sewn_to = "cape"
 // waist, 720 mm with 25.4 of ease, that neither bust nor hip passes.
 func TestPartsThatOpenApart(t *testing.T) {
 	for front, want := range map[string]string{
-		"front": "peplum opens at the centre front and bodice at the centre back: sewn together they close in a ring at the waist, 74.5 cm round. " +
+		"front": "peplum opens at the centre front and bodice at the centre back: sewn together they close in a ring " +
+			"at the waist, 74.5 cm round. " +
 			"Check that the hip of 96.0 cm passes, or open both at one centre.",
 		"back": "",
 	} {

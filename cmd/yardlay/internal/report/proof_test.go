@@ -32,7 +32,8 @@ func TestProvedOfStretchesIsNotProvedOfThePurchase(t *testing.T) {
 		[3]float64{18, 13, 2}, [3]float64{23, 8, 2}, [3]float64{8, 3, 3})
 	c := onlyCloth(t, src, plan.Options{Workers: 1})
 	if c.Bought != 600 || c.Proved || !c.ProvedAsShared || c.Steps < 1 || c.StepsAsShared != 0 {
-		t.Errorf("bought %v, proved %v, as shared %v, steps %d and %d; want 600, of the stretches alone, at least one step",
+		t.Errorf("bought %v, proved %v, as shared %v, steps %d and %d; want 600, of the stretches alone, at least "+
+			"one step",
 			c.Bought, c.Proved, c.ProvedAsShared, c.Steps, c.StepsAsShared)
 	}
 	if c.Status == "proved" {
@@ -64,7 +65,9 @@ func TestPurchaseOnAFoldIsProved(t *testing.T) {
 // Around a flaw nothing may lie on an open stretch, so that the one share there is
 // is covered by the bounds of its stretch.
 func TestForcedShareIsProved(t *testing.T) {
-	src := testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\nflaws = [ { from = 0, to = 6, low = 0, high = 30 } ]", [3]float64{18, 13, 2}, [3]float64{23, 8, 2})
+	src := testjobs.Panelled(
+		"width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\nflaws = [ { from = 0, to = 6, low = 0, high = "+
+			"30 } ]", [3]float64{18, 13, 2}, [3]float64{23, 8, 2})
 	if c := onlyCloth(t, src, plan.Options{Workers: 1}); c.Proved != c.ProvedAsShared || !c.Proved {
 		t.Errorf("bought %v, proved %v, as shared %v", c.Bought, c.Proved, c.ProvedAsShared)
 	}

@@ -29,7 +29,8 @@ cloth = "satin"
 `
 	for _, c := range []struct{ keys, remark, refused string }{
 		{"draft = \"gored-skirt\"\ngores = 24\nhip_ease = 50\nlength = 1000\nhem_sweep = 4000",
-			"part: The flare is not straight from the hip: it bends out below it, from 200.0 mm to 400.0 mm below the waist.", ""},
+			"part: The flare is not straight from the hip: it bends out below it, from 200.0 mm to 400.0 mm below " +
+				"the waist.", ""},
 		{"draft = \"petticoat\"\nlength = 800\nyoke = 80\nfullness = 1.75",
 			"so the opening runs on 120.0 mm into the first tier", ""},
 		{"draft = \"petticoat\"\nlength = 800\nyoke = 80\nfullness = 1.75\ndepths = [100, 620]", "",

@@ -48,7 +48,8 @@ func TestRunBuysWhatTheLayoutsUse(t *testing.T) {
 	}
 	wool, tulle := r.Cloths[0], r.Cloths[1]
 	// 20.00 a yard by eighths: 2.50 for each.
-	if eighths := math.Ceil((wool.Used - measure.Guard) / (measure.Yards / 8)); wool.Buy.Cost.Minor != int64(250*eighths) {
+	if eighths := math.Ceil((wool.Used - measure.Guard) / (measure.Yards / 8)); wool.Buy.Cost.Minor != int64(
+		250*eighths) {
 		t.Errorf("wool costs %v for %v eighths", wool.Buy.Cost, eighths)
 	}
 	if tulle.Cost != "" || r.Total != wool.Cost {

@@ -40,40 +40,46 @@ func (r *Report) Laid() []plan.Laid {
 
 // Cloth is what a run found for one cloth.
 type Cloth struct {
-	ID             string   `json:"id"`
-	Title          string   `json:"title"`
-	Nap            string   `json:"nap"`
-	Lay            string   `json:"lay"`
-	Width          float64  `json:"width"`           // usable, when laid
-	Pieces         int      `json:"pieces"`          // copies laid
-	Used           float64  `json:"used"`            // length the markers take up, all layers together
-	Needed         float64  `json:"needed"`          // used, with all that is added
-	Bought         float64  `json:"bought"`          // length to buy
-	Bolts          int      `json:"bolts"`           // whole bolts, when that is the way to buy it
-	Leftover       float64  `json:"leftover"`        // of what is bought, beyond what is needed
-	Bound          float64  `json:"bound"`           // no markers take less, with the pieces shared out over stretches and shelf as they are
-	Argument       string   `json:"argument"`        // the kind of proof of that
-	Reason         string   `json:"reason"`          // and in words
-	Gap            float64  `json:"gap"`             // used length over bound, less 1
-	Steps          int      `json:"steps"`           // of the counter, that could be saved at most, however the pieces are shared out
-	Proved         bool     `json:"proved"`          // no less can be bought, however the pieces are shared out
-	StepsAsShared  int      `json:"steps_as_shared"` // the same two with the pieces shared out over stretches and shelf as they are
-	ProvedAsShared bool     `json:"proved_as_shared"`
-	Utilisation    float64  `json:"utilisation"`          // piece area over width times used length, 0 to 1
-	Cost           string   `json:"cost"`                 // "" when the job gives no price
-	LeastCost      string   `json:"least_cost,omitempty"` // of a cloth that comes in whole bolts too: no lengths that hold the pieces cost less
-	Status         string   `json:"status"`               // "proved" where Proved, else "finished", or why the search ended before
-	Marker         []Placed `json:"marker"`               // every piece on the single cloth, folds opened out
+	ID       string  `json:"id"`
+	Title    string  `json:"title"`
+	Nap      string  `json:"nap"`
+	Lay      string  `json:"lay"`
+	Width    float64 `json:"width"`    // usable, when laid
+	Pieces   int     `json:"pieces"`   // copies laid
+	Used     float64 `json:"used"`     // length the markers take up, all layers together
+	Needed   float64 `json:"needed"`   // used, with all that is added
+	Bought   float64 `json:"bought"`   // length to buy
+	Bolts    int     `json:"bolts"`    // whole bolts, when that is the way to buy it
+	Leftover float64 `json:"leftover"` // of what is bought, beyond what is needed
+	// no markers take less, with the pieces shared out over stretches and shelf as they are
+	Bound    float64 `json:"bound"`
+	Argument string  `json:"argument"` // the kind of proof of that
+	Reason   string  `json:"reason"`   // and in words
+	Gap      float64 `json:"gap"`      // used length over bound, less 1
+	// of the counter, that could be saved at most, however the pieces are shared out
+	Steps  int  `json:"steps"`
+	Proved bool `json:"proved"` // no less can be bought, however the pieces are shared out
+	// the same two with the pieces shared out over stretches and shelf as they are
+	StepsAsShared  int     `json:"steps_as_shared"`
+	ProvedAsShared bool    `json:"proved_as_shared"`
+	Utilisation    float64 `json:"utilisation"` // piece area over width times used length, 0 to 1
+	Cost           string  `json:"cost"`        // "" when the job gives no price
+	// of a cloth that comes in whole bolts too: no lengths that hold the pieces cost less
+	LeastCost string   `json:"least_cost,omitempty"`
+	Status    string   `json:"status"` // "proved" where Proved, else "finished", or why the search ended before
+	Marker    []Placed `json:"marker"` // every piece on the single cloth, folds opened out
 
-	UpperTurned  bool       `json:"upper_turned,omitempty"` // the cut is made along the fold, and the upper layer turned
-	Added        *Added     `json:"added,omitempty"`        // what makes needed of used
-	Shrinkage    *Shrinkage `json:"shrinkage,omitempty"`    // of a cloth that changes in the wash
-	Stretches    []Stretch  `json:"stretches,omitempty"`    // of a lay that is not open
-	Lengths      []Length   `json:"lengths,omitempty"`      // bought, where that is more than one: the marker above is that of the last, if it is cut
-	Shelf        *Shelf     `json:"shelf,omitempty"`        // of a cloth with leftovers
-	Repeat       *Repeat    `json:"repeat,omitempty"`       // of a cloth that has one
-	PerGown      *PerGown   `json:"per_gown,omitempty"`     // when several are laid together
-	Instructions []string   `json:"instructions,omitempty"` // for spreading and cutting, in words
+	// the cut is made along the fold, and the upper layer turned
+	UpperTurned bool       `json:"upper_turned,omitempty"`
+	Added       *Added     `json:"added,omitempty"`     // what makes needed of used
+	Shrinkage   *Shrinkage `json:"shrinkage,omitempty"` // of a cloth that changes in the wash
+	Stretches   []Stretch  `json:"stretches,omitempty"` // of a lay that is not open
+	// bought, where that is more than one: the marker above is that of the last, if it is cut
+	Lengths      []Length `json:"lengths,omitempty"`
+	Shelf        *Shelf   `json:"shelf,omitempty"`        // of a cloth with leftovers
+	Repeat       *Repeat  `json:"repeat,omitempty"`       // of a cloth that has one
+	PerGown      *PerGown `json:"per_gown,omitempty"`     // when several are laid together
+	Instructions []string `json:"instructions,omitempty"` // for spreading and cutting, in words
 
 	Spread  plan.Spread   `json:"-"`
 	Problem nest.Problem  `json:"-"`
@@ -115,9 +121,10 @@ type Shrinkage struct {
 
 // Stretch is one marker of a cloth.
 type Stretch struct {
-	Lay         string   `json:"lay"`
-	Layers      int      `json:"layers"`      // along the cloth, each of the marker's length
-	From        float64  `json:"from"`        // where its cloth begins, from the cut end, as spread; its end allowance comes first
+	Lay    string `json:"lay"`
+	Layers int    `json:"layers"` // along the cloth, each of the marker's length
+	// where its cloth begins, from the cut end, as spread; its end allowance comes first
+	From        float64  `json:"from"`
 	Width       float64  `json:"width"`       // laid on, as spread
 	Used        float64  `json:"used"`        // by one layer
 	Bound       float64  `json:"bound"`       // no marker of these pieces is shorter

@@ -112,7 +112,8 @@ func arrows(grain orb.LineString) []orb.LineString {
 
 // search tries all sizes, arrows, turns and blocks in this order of nesting, for
 // a place clear of the marked lines and of the arrow.
-func search(ring orb.Ring, marked, arrows []orb.LineString, turns []float64, blocks [][]string, set style, scale float64) (label, bool) {
+func search(ring orb.Ring, marked, arrows []orb.LineString, turns []float64, blocks [][]string, set style,
+	scale float64) (label, bool) {
 	if len(ring) < 4 {
 		return label{}, false
 	}
@@ -205,7 +206,8 @@ func (f *frame) place(lines []string, size float64, set style) (label, bool) {
 		}
 		for _, g := range f.gaps(y-h/2, y+h/2, size, w) {
 			x := max(g[0]+w/2, min(f.centre[0], g[1]-w/2))
-			if d := math.Hypot(x-f.centre[0], y-f.centre[1]); d < nearest-1e-3*size { // ties, but for noise, go to the first
+			// ties, but for noise, go to the first
+			if d := math.Hypot(x-f.centre[0], y-f.centre[1]); d < nearest-1e-3*size {
 				best, nearest = orb.Point{x, y}, d
 			}
 		}

@@ -43,7 +43,8 @@ func copyAt(name, copy string, o Outline) Placed {
 func lengthwise() Marker {
 	return Marker{
 		Title: "Lantern Court gown", Cloth: "bridal satin, moon grey", Nap: "two-way", Width: 60 * in, Selvedge: in / 2,
-		Needed: 2342, Bought: 2400.3, Unit: measure.Inch, Notes: []string{"spare 5 %"}, Cautions: []string{"Blades: cut away from the hand."},
+		Needed: 2342, Bought: 2400.3, Unit: measure.Inch, Notes: []string{"spare 5 %"},
+		Cautions: []string{"Blades: cut away from the hand."},
 		Stretches: []Stretch{
 			{Lay: LengthwiseFold, Used: 1620, Ends: in, Skew: 19, Pieces: []Placed{
 				halfGore("centre front gore", 0, 0),
@@ -70,7 +71,8 @@ func crosswise(l Lay) Marker {
 		nap = "one-way"
 	}
 	return Marker{
-		Title: "Lantern Court gown", Cloth: "silk velvet, ink", Nap: nap, OneWay: nap == "one-way", Width: 45 * in, Unit: measure.Inch, Needed: 2 * 1991.6 * 1.01, Bought: 4 * 1028.7,
+		Title: "Lantern Court gown", Cloth: "silk velvet, ink", Nap: nap, OneWay: nap == "one-way", Width: 45 * in,
+		Unit: measure.Inch, Needed: 2 * 1991.6 * 1.01, Bought: 4 * 1028.7,
 		Stretches: []Stretch{{Lay: l, Used: 1890, Ends: 2 * in, Length: 2 * 1028.7, Pieces: []Placed{
 			copyAt("side front gore", "both", gore(0, 10)), copyAt("side back gore", "both", gore(960, 10)),
 		}}},
@@ -79,7 +81,8 @@ func crosswise(l Lay) Marker {
 
 func double() Marker {
 	return Marker{
-		Title: "Lantern Court gown", Cloth: "lining", Nap: "two-way", Width: 150 * 10, Selvedge: 15, Unit: measure.Centimetre, Needed: 940, Bought: 1000,
+		Title: "Lantern Court gown", Cloth: "lining", Nap: "two-way", Width: 150 * 10, Selvedge: 15,
+		Unit: measure.Centimetre, Needed: 940, Bought: 1000,
 		Stretches: []Stretch{{Lay: DoubleFold, Used: 900, Ends: 20, Length: 1000, Pieces: []Placed{
 			halfGore("centre front gore", 0, 0), halfGore("centre back gore", 0, 750),
 		}}},
@@ -93,7 +96,8 @@ func repeats() Marker {
 	band := Placed{Name: "waistband", Size: "31 1/2 x 3 3/4 in", Outline: strip(0, 700, 800, 95, 12.7),
 		Matches: []Match{{"waist, centre front", orb.Point{400, 712.7}}}}
 	return Marker{
-		Title: "Lantern Court gown", Cloth: "checked wool", Nap: "one-way", OneWay: true, Width: 58 * in, Selvedge: in / 2, Unit: measure.Inch, Needed: 1950, Bought: 2057.4,
+		Title: "Lantern Court gown", Cloth: "checked wool", Nap: "one-way", OneWay: true, Width: 58 * in,
+		Selvedge: in / 2, Unit: measure.Inch, Needed: 1950, Bought: 2057.4,
 		Stretches: []Stretch{{Lay: Open, Used: 1880, Length: 2057.4, Repeat: Repeat{Along: 120, Across: 96},
 			Pieces: []Placed{a, b, band}}},
 	}
@@ -102,7 +106,8 @@ func repeats() Marker {
 // striped has a stripe too fine for the scale, and flaws on a folded lay.
 func striped() Marker {
 	return Marker{
-		Title: "Lantern Court gown", Cloth: "striped cotton", Nap: "two-way", Width: 45 * in, Selvedge: in / 4, Unit: measure.Inch,
+		Title: "Lantern Court gown", Cloth: "striped cotton", Nap: "two-way", Width: 45 * in, Selvedge: in / 4,
+		Unit: measure.Inch,
 		Stretches: []Stretch{{Name: "end of the bolt", Shelf: true, Lay: LengthwiseFold, Used: 950, Ends: 10, Skew: 12,
 			Length: 1000, Repeat: Repeat{Along: 3.2}, Pieces: []Placed{
 				halfGore("centre front gore", 0, 0)}, Flaws: []Flaw{{"hole, lower layer", Box(300, 350, 560, 480)},

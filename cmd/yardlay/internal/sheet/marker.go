@@ -271,7 +271,8 @@ func (pl Placed) texts() []string {
 }
 
 // signs explains what stands in a piece.
-const signs = "In pieces: arrow, grain line, along the warp, with one head where the nap runs one way; dashes, seam line; dash and dot, marked line; size as cut, length x width."
+const signs = "In pieces: arrow, grain line, along the warp, with one head where the nap runs one way; dashes, seam " +
+	"line; dash and dot, marked line; size as cut, length x width."
 
 // signs explains what else stands in this marker.
 func (p *page) signs(stretches []Stretch) string {

@@ -52,7 +52,9 @@ func (s Pieces) Drawing() Drawing {
 	width := sheetWidth * k
 	head := &column{x: margin * k, y: margin * k, width: width - 2*margin*k}
 	head.add(RoleHeading, textHeading*k, s.Title)
-	head.add(RoleNote, textNote*k, fmt.Sprintf("1 : %.0f · full line: cut · dashed: seam · dash and dot: marked lines · double arrow: grain line, along the warp · short strokes: notches · dimension lines: finished size", k))
+	head.add(RoleNote, textNote*k,
+		fmt.Sprintf("1 : %.0f · full line: cut · dashed: seam · dash and dot: marked lines · double arrow: grain "+
+			"line, along the warp · short strokes: notches · dimension lines: finished size", k))
 	for _, n := range s.Notes {
 		head.add(RoleNote, textNote*k, n)
 	}

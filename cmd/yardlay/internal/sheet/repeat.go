@@ -126,7 +126,8 @@ func filled(b orb.Ring) []orb.LineString {
 // letterPlace looks around a mark for the place of its letter, of a radius: in
 // the piece, off other letters, and as far as can be from the piece's lines and
 // from what is kept clear.
-func letterPlace(mark orb.Point, o Outline, clear []orb.LineString, taken []orb.Point, radius, k float64) (orb.Point, bool) {
+func letterPlace(mark orb.Point, o Outline, clear []orb.LineString, taken []orb.Point, radius, k float64) (orb.Point,
+	bool) {
 	lines := slices.Concat([]orb.LineString{orb.LineString(o.Cut), orb.LineString(o.Seam), o.Grain}, clear, o.Inside)
 	best, room := orb.Point{}, 0.7*radius // the corners of a letter's circle are empty
 	for i := range 16 {

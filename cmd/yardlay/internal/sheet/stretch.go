@@ -68,12 +68,17 @@ var layNames = [...]string{
 
 // layHints say how the cloth is spread where the caller does not; right sides together is common practice.
 var layHints = [...]string{
-	LengthwiseFold: "Two layers, right sides together, selvedge on selvedge: each outline cuts a pair, left and right. Pieces on the fold open out to their whole; do not cut along the fold.",
-	CrosswiseFold:  "Two layers, right sides together, cut end on cut end: each outline cuts a pair, left and right. The nap of the upper layer runs the other way.",
-	CrosswiseTurned: "Fold right sides together, cut end on cut end. Cut along the fold and turn the upper layer end for end, wrong side still up, so that the nap of both layers runs the same way: " +
+	LengthwiseFold: "Two layers, right sides together, selvedge on selvedge: each outline cuts a pair, left and " +
+		"right. Pieces on the fold open out to their whole; do not cut along the fold.",
+	CrosswiseFold: "Two layers, right sides together, cut end on cut end: each outline cuts a pair, left and right. " +
+		"The nap of the upper layer runs the other way.",
+	CrosswiseTurned: "Fold right sides together, cut end on cut end. Cut along the fold and turn the upper layer end " +
+		"for end, wrong side still up, so that the nap of both layers runs the same way: " +
 		"each outline then cuts a pair, left and right.",
-	DoubleFold: "Two layers, right sides together: both selvedges lie along the middle and each edge is a fold. Nothing is cut across the band where the selvedges meet. " +
-		"Each outline cuts a pair, left and right; pieces on a fold open out to their whole; do not cut along the folds.",
+	DoubleFold: "Two layers, right sides together: both selvedges lie along the middle and each edge is a fold. " +
+		"Nothing is cut across the band where the selvedges meet. " +
+		"Each outline cuts a pair, left and right; pieces on a fold open out to their whole; do not cut along the " +
+		"folds.",
 }
 
 // double tells whether the lay has two layers, so that outlines cut twice.

@@ -78,7 +78,8 @@ func TestPhasesAgainstAllOfThem(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("of %d jobs %d are bought at the best of all phases; corner phases buy too much in %d; in %d a group is split",
+	t.Logf("of %d jobs %d are bought at the best of all phases; corner phases buy too much in %d; in %d a group is "+
+		"split",
 		of, met, cornered, split)
 	if met < of*95/100 || split < of/10 {
 		t.Error("too few")

@@ -169,7 +169,8 @@ func (d *dealer) share(strip nest.Strip, c counts, settled phases) Share {
 // and returns what is left of either.
 func (d *dealer) pairUp(piece int, drawn, odd []int) (pairs, drawnLeft, oddLeft []int) {
 	for _, c := range drawn {
-		at := slices.IndexFunc(odd, func(o int) bool { return groupOf(d.whole, piece, o) == groupOf(d.whole, piece, c) })
+		at := slices.IndexFunc(odd,
+			func(o int) bool { return groupOf(d.whole, piece, o) == groupOf(d.whole, piece, c) })
 		if at < 0 {
 			drawnLeft = append(drawnLeft, c)
 			continue

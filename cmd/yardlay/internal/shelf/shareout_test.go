@@ -309,7 +309,10 @@ func rows(_ context.Context, p nest.Problem, _ nest.Options) (nest.Result, error
 // bought than without the shelf; workers make no difference.
 func TestShelfOnRandomJobs(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		length := func(name string, least, most int) float64 { return float64(rapid.IntRange(least, most).Draw(t, name)) }
+		length := func(name string, least,
+			most int) float64 {
+			return float64(rapid.IntRange(least, most).Draw(t, name))
+		}
 		p := nest.Problem{Strip: nest.Strip{Width: length("width", 60, 120)}, Gap: length("gap", 0, 3)}
 		for range rapid.IntRange(1, 4).Draw(t, "pieces") {
 			a, b := length("along", 5, 60), length("across", 5, 50)

@@ -43,7 +43,8 @@ func TestPercentagesReadBack(t *testing.T) {
 
 func TestPercentagesAreStrict(t *testing.T) {
 	for _, text := range []string{
-		"", "%", "3", "-3", "--3 %", "- -3 %", "3 % %", "3 percent", "3,5 %", "1e1 %", "1/0 %", "0x3 %", "3 -2 %", "NaN %", "٣ %",
+		"", "%", "3", "-3", "--3 %", "- -3 %", "3 % %", "3 percent", "3,5 %", "1e1 %", "1/0 %", "0x3 %", "3 -2 %",
+		"NaN %", "٣ %",
 	} {
 		if number, sign, ok := percentage(text); ok {
 			t.Errorf("%q is read as %s%v %%", text, sign, number)
@@ -73,9 +74,10 @@ func TestAnyFileIsReadStrictly(t *testing.T) {
 		"lid = 1\nlitres = 2\n": "kettle.toml:2:1: the kettle has no key `litres`\n  hint: did you mean `litre`?",
 		"litre = \"much\"": "kettle.toml:1:9: `litre`: cannot read \"much\"\n" +
 			"  hint: a number or a fraction, for example 2.5 or \"2 1/2\"",
-		"litre = 9":                    "kettle.toml:1:9: `litre` cannot be 9\n  hint: from 0.5 to 4",
-		"lid = 3":                      "kettle.toml:1:7: `lid` cannot be 3\n  hint: from 0 to 1",
-		"spout = \"3 cm\"\nhandle = 1": "kettle.toml:2:1: the kettle has no key `handle`\n  hint: known here: litre, lid, spout",
+		"litre = 9": "kettle.toml:1:9: `litre` cannot be 9\n  hint: from 0.5 to 4",
+		"lid = 3":   "kettle.toml:1:7: `lid` cannot be 3\n  hint: from 0 to 1",
+		"spout = \"3 cm\"\nhandle = 1": "kettle.toml:2:1: the kettle has no key `handle`\n  hint: known here: litre, " +
+			"lid, spout",
 		"spout = 3\nspout = 4":         "kettle.toml:2:1: not TOML: key spout is already defined\n  hint: once",
 		"a=1\nb=1\nc=1\nd=1\ne=1\nf=1": "kettle.toml:6:1: more than 5 keys in one table\n  hint: fewer",
 		"a.b.c = [1]":                  "kettle.toml:1:1: more than 3 names, lists and tables within each other",

@@ -120,7 +120,8 @@ count = %d
 func Panelled(cloth string, rectangles ...[3]float64) string {
 	src := "unit = \"cm\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"wool\"\n" + cloth + "\n"
 	for i, r := range rectangles {
-		src += fmt.Sprintf("[[part]]\nname = \"panel %d\"\ndraft = \"rectangle\"\ncloth = \"wool\"\nlength = %v\nwidth = %v\ncount = %v\n", i+1, r[0], r[1], r[2])
+		src += fmt.Sprintf("[[part]]\nname = \"panel %d\"\ndraft = \"rectangle\"\ncloth = \"wool\"\nlength = "+
+			"%v\nwidth = %v\ncount = %v\n", i+1, r[0], r[1], r[2])
 	}
 	return src
 }
