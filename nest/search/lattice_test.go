@@ -208,7 +208,7 @@ func TestWhichLayoutComesOut(t *testing.T) {
 		best            float64 // length of the best layout; 0: none
 		refused         bool    // by the judge, as are rows
 		shortest, first *Layout
-		over, late      bool
+		over            bool
 		most            float64
 		want            float64
 		err             error
