@@ -56,6 +56,12 @@ type BadSkirt struct{ Err error }
 
 func (b *BadSkirt) Error() string { return b.Err.Error() }
 
+// Unwrap returns what is wrong with it.
+func (b *BadSkirt) Unwrap() error { return b.Err }
+
+// Parts says it as its own error does, with lengths as shown.
+func (b *BadSkirt) Parts(show say.Show) (what, hint string) { return say.Parts(b.Err, show) }
+
 // OnSkirt returns the layers as sewn onto a skirt whose opening is closed so far below
 // the waist, mm, or all the way with 0, and that bears so many lines of other layers:
 // the marks of each layer lie on seams that are near, and one that is sewn on above the

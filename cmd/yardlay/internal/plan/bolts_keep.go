@@ -58,7 +58,10 @@ func (t Task) piecesOf(copies []nest.Placed) []int {
 type BuyError struct{ Err error }
 
 func (e *BuyError) Error() string { return e.Err.Error() }
-func (e *BuyError) Unwrap() error { return e.Err }
+
+// Parts says it as its cause does, with lengths as shown.
+func (e *BuyError) Parts(show say.Show) (what, hint string) { return say.Parts(e.Err, show) }
+func (e *BuyError) Unwrap() error                           { return e.Err }
 
 // refuse says why no lengths were found that hold the pieces.
 func (b *buyer) refuse() error {

@@ -104,7 +104,10 @@ func (t Task) holds(layouts []nest.Layout) bool {
 type NoLayoutError struct{ Err error }
 
 func (e *NoLayoutError) Error() string { return e.Err.Error() }
-func (e *NoLayoutError) Unwrap() error { return e.Err }
+
+// Parts says it as its cause does, with lengths as shown.
+func (e *NoLayoutError) Parts(show say.Show) (what, hint string) { return say.Parts(e.Err, show) }
+func (e *NoLayoutError) Unwrap() error                           { return e.Err }
 
 // Do lays a task, beginning from start where that is allowed there; nil begins
 // anew. Leftovers are used where they save cloth. A context that is cancelled or
