@@ -16,7 +16,7 @@ import (
 	"yardlay/shapes/measure"
 )
 
-// runJob runs a job at normal effort and judges every length that is bought.
+// runJob runs a job with little effort and judges every length that is bought.
 func runJob(t rapid.TB, src string) (*Report, error) {
 	t.Helper()
 	j := testjobs.Read(t, src)
