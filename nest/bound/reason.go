@@ -3,7 +3,8 @@ package bound
 import (
 	"fmt"
 	"slices"
-	"strings"
+
+	"yardlay/shapes/say"
 )
 
 // Reason says in a maker's words why no marker can be shorter; length prints
@@ -105,14 +106,10 @@ func (c Certificate) band() (from, to float64) {
 
 // names lists pieces as in a sentence.
 func names(pieces []string) string {
-	switch n := len(pieces); n {
-	case 0:
+	if len(pieces) == 0 {
 		return "some pieces"
-	case 1:
-		return pieces[0]
-	default:
-		return strings.Join(pieces[:n-1], ", ") + " and " + pieces[n-1]
 	}
+	return say.InWords(pieces, "and")
 }
 
 func crosses(pieces []string) string {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // Kind is what values a key takes. How it is read, what the reference calls it and
@@ -154,7 +155,7 @@ func (k Kind) String() string {
 	one, several := nouns[k.Form][0], nouns[k.Form][1]
 	switch {
 	case k.Form == OneOf:
-		return anyOf("`", k.Choices)
+		return say.InWords(say.Quoted(k.Choices, "`"), "or")
 	case k.Form == Name && k.Of == "cloth":
 		one, several = "id of a cloth", "ids"
 	case k.Form == Name:
@@ -164,7 +165,7 @@ func (k Kind) String() string {
 		for i, n := range k.Numbers {
 			words[i] = strconv.Itoa(n)
 		}
-		return anyOf("", words)
+		return say.InWords(words, "or")
 	case k.Form == Amount || k.Form == Minutes:
 		one += k.Of
 	case k.Form == Ratio && k.Choices != nil:
@@ -195,21 +196,6 @@ func (k Kind) limit(v float64) string {
 		return fmt.Sprintf("%g %%", 100*v)
 	}
 	return strconv.FormatFloat(v, 'f', -1, 64)
-}
-
-// anyOf lists words, each between marks: "6, 8 or 10".
-func anyOf(mark string, words []string) string {
-	text := ""
-	for i, w := range words {
-		switch {
-		case i > 0 && i == len(words)-1:
-			text += " or "
-		case i > 0:
-			text += ", "
-		}
-		text += mark + w + mark
-	}
-	return text
 }
 
 // Counted says whether a bare number is a number and neither a length nor text.

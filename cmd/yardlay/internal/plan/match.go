@@ -304,7 +304,7 @@ func (m *matcher) contradiction(g int, a, b matchPoint, miss float64, axis int, 
 	because := "both lie on one piece"
 	switch {
 	case len(others) > 0:
-		because = "they are tied by " + joined(others)
+		because = "they are tied by " + say.InWords(say.Quoted(others, "`"), "and")
 	case a.piece != b.piece:
 		because = "they are tied twice"
 	}
@@ -335,19 +335,4 @@ func (m *matcher) between(g, a, b int) []string {
 		}
 	}
 	return names
-}
-
-// joined lists names in a sentence.
-func joined(names []string) string {
-	text := ""
-	for i, name := range names {
-		switch {
-		case i > 0 && i == len(names)-1:
-			text += " and "
-		case i > 0:
-			text += ", "
-		}
-		text += "`" + name + "`"
-	}
-	return text
 }

@@ -251,18 +251,7 @@ repeat = { along = 5, across = 5 }
 // A group that is cut from a leftover in part and from bought cloth for the rest
 // lies alike on the repeat of both, each of which begins at its own cut end.
 func TestGroupsAgreeOverLeftovers(t *testing.T) {
-	j := testjobs.Read(t, `unit = "cm"
-[allowance]
-seam = 0
-hem = 0
-[[cloth]]
-id = "stripe"
-width = 50
-nap = "one-way"
-repeat = { along = 7 }
-price = "10.00/m"
-sold_by = "0.05 m"
-[[part]]
+	j := testjobs.Read(t, testjobs.Striped(50, 7)+`[[part]]
 name = "block"
 draft = "rectangle"
 cloth = "stripe"

@@ -15,18 +15,7 @@ import (
 // 3 cm behind each of them take 41 cm, of which 45 cm are bought. If all lay on one
 // phase, the short ones would come behind the others: 78 cm.
 func TestPartsShareTheRepeatOut(t *testing.T) {
-	j := testjobs.Read(t, `unit = "cm"
-[allowance]
-seam = 0
-hem = 0
-[[cloth]]
-id = "stripe"
-width = 25
-nap = "one-way"
-repeat = { along = 15 }
-price = "10.00/m"
-sold_by = "0.05 m"
-[[part]]
+	j := testjobs.Read(t, testjobs.Striped(25, 15)+`[[part]]
 name = "strip"
 draft = "rectangle"
 cloth = "stripe"

@@ -25,6 +25,23 @@ func File(t rapid.TB, name, src string) *job.File {
 	return f
 }
 
+// Striped begins a job in cm on a one-way cloth of a width with a repeat along it, without
+// allowances.
+func Striped(width, along int) string {
+	return fmt.Sprintf(`unit = "cm"
+[allowance]
+seam = 0
+hem = 0
+[[cloth]]
+id = "stripe"
+width = %d
+nap = "one-way"
+repeat = { along = %d }
+price = "10.00/m"
+sold_by = "0.05 m"
+`, width, along)
+}
+
 // Small is a job whose cloths are laid at once.
 const Small = `title = "Short cape"
 unit = "in"
