@@ -37,6 +37,7 @@ type options struct {
 	quiet   bool
 	seams   bool
 	edges   bool
+	print   printOptions
 }
 
 // mostGowns is more than any workroom lays at a time.

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"slices"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/folder"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/shapes/measure"
+)
+
+var printCommand = command{
+	name: "print", args: "JOB", brief: "bring the pieces to the table at full size",
+	about: `Draws the pieces of the job, or its markers, at full size, in as many ways as
+you ask for, and writes them into the folder of --out. JOB is a job file, or -
+for standard input.
+`,
+	flags: func(flags *pflag.FlagSet, o *options) {
+		for _, w := range ways() {
+			w.flags(flags, o)
+		}
+		flags.StringVar(&o.print.date, "date", "", "the day to write on each page, such as 2026-05-31, in place of today")
+		o.layingFlags(flags)
+		o.outputFlags(flags, "the files of each way")
+	},
+	run: printJob,
+}
+
+// way is one way to bring pieces or markers to the table. Its files are a set of their
+// own in the folder, so that another way can be added to them later.
+type way struct {
+	flags func(*pflag.FlagSet, *options)
+	asked func(*options) bool
+	// check judges the flags of the way, before anything is drawn; nil: any will do.
+	check func(*options, *job.Job) error
+	set   func(*job.Job) folder.Set
+	make  func(context.Context, *printing) (printed, error)
+}
+
+// ways lists them in the order of the help.
+func ways() []way { return nil }
+
+// printed is what a way has made.
+type printed struct {
+	files []folder.File
+	lines []string // what it made, in words, a line each; wrapped when printed
+	facts any      // the same for --json
+}
+
+// printOptions are the flags of print alone.
+type printOptions struct {
+	date string
+}
+
+// printing is what the ways print from. What several of them need is made once, when
+// the first of them asks for it.
+type printing struct {
+	*options
+	s    streams
+	file *job.File
+	unit measure.Unit // to show lengths in
+	lay  plan.Options
+	date time.Time
+
+	spreads []plan.Spread
+	list    report.CutList
+	mark    string // of the pieces drafted
+	report  *report.Report
+}
+
+// drafted returns the pieces cloth by cloth, and the cut list.
+func (p *printing) drafted(ctx context.Context) ([]plan.Spread, report.CutList, error) {
+	if p.spreads != nil {
+		return p.spreads, p.list, nil
+	}
+	p.s.line.stage("drafting")
+	var spreads []plan.Spread
+	list, err := plan.Unless(ctx, func() (list report.CutList, err error) {
+		if spreads, err = plan.Draw(p.file.Job()); err == nil {
+			list, err = report.List(p.file.Job(), spreads, p.unit)
+		}
+		return list, err
+	})
+	if err == nil {
+		p.spreads, p.list, p.mark = spreads, list, markOf(spreads)
+	}
+	return spreads, list, err
+}
+
+// laid returns the cloths as laid.
+func (p *printing) laid(ctx context.Context) (*report.Report, error) {
+	if p.report == nil {
+		r, err := report.Run(ctx, p.file.Job(), p.lay)
+		if err != nil {
+			return nil, err
+		}
+		p.report = r
+	}
+	return p.report, nil
+}
+
+func printJob(ctx context.Context, s streams, args []string, o *options) error {
+	p := &printing{options: o, s: s, date: time.Now()}
+	asked := slices.DeleteFunc(ways(), func(w way) bool { return !w.asked(o) })
+	if o.dir == "" {
+		return &usageError{"print needs a folder to write into", "for example --out print"}
+	}
+	if o.print.date != "" {
+		var err error
+		if p.date, err = time.Parse(time.DateOnly, o.print.date); err != nil {
+			return &usageError{fmt.Sprintf("--date cannot be %q", o.print.date), "year, month and day, such as 2026-05-31"}
+		}
+	}
+	var err error
+	if p.file, p.lay, err = o.laying(ctx, "print", args, s); err != nil {
+		return err
+	}
+	p.unit = p.lay.Unit
+	var sets []folder.Set
+	for _, w := range asked {
+		if w.check != nil {
+			if err := w.check(o, p.file.Job()); err != nil {
+				return err
+			}
+		}
+		sets = append(sets, w.set(p.file.Job()))
+	}
+	out, err := o.opened(ctx, sets...)
+	if err != nil {
+		return err
+	}
+	defer out.close()
+	files, facts := made{}, map[string]any{}
+	var lines []string
+	for i, w := range asked {
+		done, err := w.make(ctx, p)
+		if err != nil {
+			return err
+		}
+		files[sets[i].Name], facts[sets[i].Name] = done.files, done.facts
+		lines = append(lines, done.lines...)
+	}
+	return out.finish(s, facts, func() (made, error) { return files, nil }, func(to io.Writer) {
+		for _, l := range lines {
+			fmt.Fprint(to, wrapAt(l, "", columns(to)))
+		}
+	})
+}
