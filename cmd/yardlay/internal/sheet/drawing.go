@@ -19,6 +19,7 @@ type Drawing struct {
 	// Scale is the millimetres of cloth drawn as one millimetre of paper: 12 is
 	// a drawing 1 : 12. Line widths and text keep their size on paper.
 	Scale  float64
+	Theme  Theme
 	Groups []Group
 }
 

@@ -11,54 +11,16 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// look is how a role appears: colours and, in mm of paper, the line's width
-// and dashes. Colours differ in lightness as well as hue and no meaning hangs on
-// colour alone, so that grey prints and colour-blind readers lose nothing.
-type look struct {
-	class, fill, stroke string
-	width               float64
-	dash                []float64
-}
-
-var looks = [roleCount]look{
-	RoleCloth:    {class: "cloth", fill: "#c3c8cf"},
-	RoleSpare:    {class: "spare", fill: "#e6e8ec"},
-	RoleSelvedge: {class: "selvedge", fill: "#878e99"},
-	RoleEdge:     {class: "edge", stroke: "#2b3440", width: 0.35},
-	RolePiece:    {class: "piece", stroke: "#1c2530", width: 0.3},
-	RoleSeam:     {class: "seam", stroke: "#1c2530", width: 0.15, dash: []float64{1.2, 0.8}},
-	RoleInside:   {class: "inside", stroke: "#5a4a78", width: 0.2, dash: []float64{3.6, 1, 0.6, 1}},
-	RoleGrain:    {class: "grain", fill: "#24527a", stroke: "#24527a", width: 0.2},
-	RoleNotch:    {class: "notch", stroke: "#1c2530", width: 0.35},
-	RoleFold:     {class: "fold", fill: "#7d3a12", stroke: "#7d3a12", width: 0.3},
-	RoleMark:     {class: "mark", stroke: "#7d3a12", width: 0.45, dash: []float64{3, 1}},
-	RoleDim:      {class: "dim", fill: "#2b3440", stroke: "#2b3440", width: 0.2},
-	RolePlate:    {class: "plate"},
-	RoleGround:   {class: "ground", fill: "#fff"},
-	RoleHeading:  {class: "heading", fill: "#1c2530"},
-	RoleNote:     {class: "note", fill: "#1c2530"},
-	RoleCaution:  {class: "caution", fill: "#7d3a12"},
-	RoleFoldEdge: {class: "foldedge", stroke: "#7d3a12", width: 0.9},
-	RoleHatch:    {class: "hatch", stroke: "#5d6672", width: 0.15},
-	RoleFlaw:     {class: "flaw", fill: "#f2efe9", stroke: "#4a2a18", width: 0.2},
-	RoleRepeat:   {class: "repeat", stroke: "#8a93a1", width: 0.12},
-	RoleMatch:    {class: "match", stroke: "#0b5345", width: 0.25},
-}
-
-// tints fill the pieces, one for each name in turn; all are light enough for
-// dark text on top and for the cloth to stand out between pieces.
-var tints = [...]string{"#fbf4e4", "#e3edf6", "#f6e3d8", "#e2eee0", "#ece4f2", "#f7efc4"}
-
 // SVG writes the drawing as a standalone SVG file: the same bytes for the same
 // drawing. The view box is in millimetres of cloth, width and height in
 // millimetres of paper. A coordinate that is not a number is an error.
 func (d Drawing) SVG() ([]byte, error) {
-	w := &svgWriter{scale: d.Scale, used: d.roles()}
+	w := &svgWriter{scale: d.Scale, used: d.roles(), palette: d.Theme.palette()}
 	fmt.Fprintf(&w.buf, `<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" role="img">`+"\n",
 		w.num(d.Width/d.Scale), w.num(d.Height/d.Scale), w.num(d.Width), w.num(d.Height))
 	fmt.Fprintf(&w.buf, "<title>%s</title>\n<desc>%s</desc>\n", escape(d.Title), escape(d.Description))
 	w.style()
-	fmt.Fprintf(&w.buf, "<rect width=\"%s\" height=\"%s\" fill=\"#fff\"/>\n", w.num(d.Width), w.num(d.Height))
+	fmt.Fprintf(&w.buf, "<rect width=\"%s\" height=\"%s\" fill=\"%s\"/>\n", w.num(d.Width), w.num(d.Height), w.palette.ground)
 	for _, g := range d.Groups {
 		w.buf.WriteString("<g>")
 		if g.Title != "" {
@@ -78,10 +40,11 @@ func (d Drawing) SVG() ([]byte, error) {
 }
 
 type svgWriter struct {
-	buf   bytes.Buffer
-	scale float64
-	used  [roleCount]bool
-	bad   bool // a coordinate was not finite
+	buf     bytes.Buffer
+	scale   float64
+	palette *palette
+	used    [roleCount]bool
+	bad     bool // a coordinate was not finite
 }
 
 // roles tells which roles have items.
@@ -118,7 +81,7 @@ func (w *svgWriter) num(v float64) string {
 // style writes the looks; those of folds, flaws and repeats only where there are any.
 func (w *svgWriter) style() {
 	w.buf.WriteString("<style>\ntext{font-family:sans-serif}\n")
-	for role, l := range looks {
+	for role, l := range w.palette.looks {
 		if Role(role) >= RoleFoldEdge && !w.used[role] {
 			continue
 		}
@@ -138,8 +101,12 @@ func (w *svgWriter) style() {
 		}
 		w.buf.WriteString("}\n")
 	}
-	w.buf.WriteString(".heading{font-weight:bold}\n")
-	for i, t := range tints {
+	for _, l := range w.palette.looks {
+		if l.bold {
+			fmt.Fprintf(&w.buf, ".%s{font-weight:bold}\n", l.class)
+		}
+	}
+	for i, t := range w.palette.tints {
 		fmt.Fprintf(&w.buf, ".t%d{fill:%s}\n", i, t)
 	}
 	w.buf.WriteString("</style>\n")
@@ -148,9 +115,9 @@ func (w *svgWriter) style() {
 func (w *svgWriter) item(it Item) {
 	switch it := it.(type) {
 	case Shape:
-		class := looks[it.Role].class
-		if it.Role == RolePiece || it.Role == RolePlate {
-			class += fmt.Sprintf(" t%d", it.Tint%len(tints))
+		class := w.palette.looks[it.Role].class
+		if it.tinted() {
+			class += fmt.Sprintf(" t%d", it.Tint%len(w.palette.tints))
 		}
 		ring := it.Ring
 		if len(ring) > 1 && ring[0] == ring[len(ring)-1] {
@@ -158,7 +125,7 @@ func (w *svgWriter) item(it Item) {
 		}
 		fmt.Fprintf(&w.buf, "<polygon class=\"%s\" points=\"%s\"/>\n", class, w.points(ring))
 	case Line:
-		fmt.Fprintf(&w.buf, "<polyline class=\"%s\" style=\"fill:none\" points=\"%s\"/>\n", looks[it.Role].class,
+		fmt.Fprintf(&w.buf, "<polyline class=\"%s\" style=\"fill:none\" points=\"%s\"/>\n", w.palette.looks[it.Role].class,
 			w.points(it.Path))
 	case Text:
 		w.text(it)
@@ -178,7 +145,7 @@ func (w *svgWriter) text(t Text) {
 		turn = fmt.Sprintf(` transform="rotate(%s %s %s)"`, w.num(-t.Turn), w.num(t.At[0]), w.num(t.At[1]))
 	}
 	fmt.Fprintf(&w.buf, "<text class=\"%s\" x=\"%s\" y=\"%s\" font-size=\"%s\"%s%s>%s</text>\n",
-		looks[t.Role].class, x, y, w.num(t.Size), anchor, turn, escape(t.Body))
+		w.palette.looks[t.Role].class, x, y, w.num(t.Size), anchor, turn, escape(t.Body))
 }
 
 func (w *svgWriter) points(ps []orb.Point) string {
