@@ -35,6 +35,8 @@ var mayImport = []importRule{
 	{rooms + "sheet", append([]string{"yardlay/shapes/measure"}, onPlane...)},
 	// no rows, no job
 	{rooms + "chart", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},
+	// for tests: other programs
+	{rooms + "outside", nil},
 	// files alone
 	{rooms + "folder", []string{"yardlay/shapes/say"}},
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},                     // no layout

@@ -20,8 +20,8 @@ var glyphWidths = []struct {
 }{
 	{28, `'ijl`},
 	{30, `I`},
-	{32, ` ,.·’`},
-	{34, `/:;\|`},
+	{32, ` ,.’`},
+	{34, `/:;\|·`},
 	{36, `f`},
 	{40, `()-[]t`},
 	{42, `!r`},
@@ -40,6 +40,7 @@ var glyphWidths = []struct {
 	{88, `M`},
 	{98, `%m½¼¾⅛⅜⅝⅞`},
 	{102, `@W—`},
+	{134, `ǄǅǇǊǱǲЉѠѬѸѼѾҦ₧₨№☻`},
 }
 
 var charWidth = func() map[rune]int {
@@ -53,7 +54,7 @@ var charWidth = func() map[rune]int {
 }()
 
 // otherWidth is the width of every other character: a full square and a little,
-// enough for ideographs.
+// enough for ideographs and for all other letters of Liberation Sans.
 const otherWidth = 105
 
 // boldness widens bold text: what the bold face of DejaVu Sans takes beyond the
