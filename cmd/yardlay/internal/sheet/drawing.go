@@ -98,6 +98,7 @@ const (
 	RoleFlaw                 // place that is not cut, its hatching
 	RoleRepeat               // line of the cloth's repeat
 	RoleMatch                // mark of a match point
+	RoleJoin                 // crosses and lines where sheets of paper or light are joined
 	roleCount
 )
 

@@ -18,6 +18,7 @@ type Theme uint8
 const (
 	ThemeTinted Theme = iota // pieces in light tints on grey cloth: what is looked at in small
 	ThemeLines               // lines alone on white: what is cut from paper, at little ink
+	ThemeLight               // bold bright lines on a dark ground: what a projector throws on cloth
 	themeCount
 )
 
@@ -33,7 +34,7 @@ type palette struct {
 // palette returns the looks of the theme; the first theme's for one that is none.
 func (t Theme) palette() *palette { return &palettes[t%themeCount] }
 
-var palettes = [themeCount]palette{ThemeTinted: tinted, ThemeLines: lines(tinted)}
+var palettes = [themeCount]palette{ThemeTinted: tinted, ThemeLines: lines(tinted), ThemeLight: light}
 
 // tinted prints well in grey: colours differ in lightness as well as hue and no meaning
 // hangs on colour alone, so that colour-blind readers lose nothing. All tints are light
@@ -63,8 +64,44 @@ var tinted = palette{
 		RoleFlaw:     {class: "flaw", fill: "#f2efe9", stroke: "#4a2a18", width: 0.2},
 		RoleRepeat:   {class: "repeat", stroke: "#8a93a1", width: 0.12},
 		RoleMatch:    {class: "match", stroke: "#0b5345", width: 0.25},
+		RoleJoin:     {class: "join", stroke: "#2b3440", width: 0.2, dash: []float64{0.6, 0.6}},
 	},
 	tints: []string{"#fbf4e4", "#e3edf6", "#f6e3d8", "#e2eee0", "#ece4f2", "#f7efc4"},
+}
+
+// light is for a projector: the ground stays dark, so that only the lines light up the
+// cloth, as thick as a few dots of the picture. The hues are those of Okabe and Ito
+// ("Color Universal Design", 2002, revised 2008), which colour-blind people tell apart,
+// and lines of near hues differ in their dashes too; all stand out from the ground as
+// WCAG 2.2 asks of text and signs (1.4.6, 1.4.11).
+var light = palette{
+	ground: "#0b0d10",
+	looks: [roleCount]look{
+		RoleCloth:    {class: "cloth"},
+		RoleSpare:    {class: "spare"},
+		RoleSelvedge: {class: "selvedge", fill: "#30363e"},
+		RoleEdge:     {class: "edge", stroke: "#aab4c0", width: 1.5},
+		RolePiece:    {class: "piece", stroke: white, width: 2.2},
+		RoleSeam:     {class: "seam", stroke: "#56b4e9", width: 1.2, dash: []float64{9, 6}},
+		RoleInside:   {class: "inside", stroke: "#cc79a7", width: 1.4, dash: []float64{18, 5, 3, 5}},
+		RoleGrain:    {class: "grain", fill: "#e69f00", stroke: "#e69f00", width: 1.5},
+		RoleNotch:    {class: "notch", stroke: white, width: 2.6},
+		RoleFold:     {class: "fold", fill: "#e69f00", stroke: "#e69f00", width: 2},
+		RoleMark:     {class: "mark", stroke: "#f0e442", width: 2.2, dash: []float64{20, 8}},
+		RoleDim:      {class: "dim", fill: "#f0e442", stroke: "#f0e442", width: 1.5},
+		RolePlate:    {class: "plate"},
+		RoleGround:   {class: "ground", fill: "#0b0d10"},
+		RoleHeading:  {class: "heading", fill: white, bold: true},
+		RoleNote:     {class: "note", fill: white},
+		RoleCaution:  {class: "caution", fill: "#f0e442"},
+		RoleFoldEdge: {class: "foldedge", stroke: "#e69f00", width: 4},
+		RoleHatch:    {class: "hatch", stroke: "#8a93a1", width: 0.8},
+		RoleFlaw:     {class: "flaw", fill: "#0b0d10", stroke: "#e69f00", width: 1.2},
+		RoleRepeat:   {class: "repeat", stroke: "#7d8794", width: 0.8},
+		RoleMatch:    {class: "match", stroke: "#009e73", width: 1.8},
+		RoleJoin:     {class: "join", stroke: "#f0e442", width: 1.2, dash: []float64{3, 3}},
+	},
+	tints: []string{"#0b0d10"},
 }
 
 // lines takes the colour out of all areas of a palette. What covers another thing still

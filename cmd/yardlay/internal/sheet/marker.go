@@ -146,7 +146,7 @@ func (m Marker) described(stretches []Stretch) string {
 func (m Marker) Drawing() Drawing {
 	stretches := m.stretches()
 	k := scale(stretches)
-	p := page{marker: m, k: k, tints: map[string]int{}, numbers: map[string]int{}, copies: map[int][]string{}}
+	p := newPage(m, k)
 	lead, reach, count := 0.0, 0.0, 0
 	for _, s := range stretches {
 		lead, count = math.Max(lead, s.Skew), count+s.cuts()
@@ -186,6 +186,10 @@ type page struct {
 	numbers map[string]int   // by what the piece is
 	copies  map[int][]string // by number
 	letters letters          // of match points
+}
+
+func newPage(m Marker, k float64) page {
+	return page{marker: m, k: k, tints: map[string]int{}, numbers: map[string]int{}, copies: map[int][]string{}}
 }
 
 func (p *page) column(top float64) *column {
@@ -306,31 +310,39 @@ func (p *page) signs(stretches []Stretch) string {
 	return signs + " " + strings.ToUpper(said[:1]) + said[1:] + "."
 }
 
-// foot holds the key of signs, that of numbers and the cautions, below the scale bar.
+// foot holds the key below the scale bar.
 func (p *page) foot(top float64, stretches []Stretch) *column {
-	k := p.k
 	c := p.column(top)
-	c.add(RoleNote, textDim*k, p.signs(stretches))
-	c.y += 2 * k
+	c.set(p.key(stretches)...)
+	return c
+}
+
+// key explains signs, numbers and match points; the cautions stand under it.
+func (p *page) key(stretches []Stretch) []Paragraph {
+	k := p.k
+	key := []Paragraph{{Role: RoleNote, Size: textDim * k, Body: p.signs(stretches), After: 2 * k}}
+	note := func(s string) { key = append(key, Paragraph{Role: RoleNote, Size: textDim * k, Body: s}) }
+	heading := func(s string) { key = append(key, Paragraph{Role: RoleHeading, Size: textNote * k, Body: s}) }
+	end := func() { key[len(key)-1].After = 2 * k }
 	if len(p.keys) > 0 {
-		c.add(RoleHeading, textNote*k, "Numbered pieces")
-		for i, key := range p.keys {
+		heading("Numbered pieces")
+		for i, number := range p.keys {
 			if copies := p.copies[i+1]; len(copies) > 0 {
-				key += ": " + strings.Join(copies, ", ")
+				number += ": " + strings.Join(copies, ", ")
 			}
-			c.add(RoleNote, textDim*k, key)
+			note(number)
 		}
-		c.y += 2 * k
+		end()
 	}
 	if len(p.letters.names) > 0 {
-		c.add(RoleHeading, textNote*k, "Match points: where seams of one letter meet, the pattern meets")
+		heading("Match points: where seams of one letter meet, the pattern meets")
 		for _, name := range p.letters.names {
-			c.add(RoleNote, textDim*k, p.letters.of[name]+" = "+name)
+			note(p.letters.of[name] + " = " + name)
 		}
-		c.y += 2 * k
+		end()
 	}
 	for _, s := range p.marker.Cautions {
-		c.add(RoleCaution, textDim*k, s)
+		key = append(key, Paragraph{Role: RoleCaution, Size: textDim * k, Body: s})
 	}
-	return c
+	return key
 }

@@ -141,3 +141,26 @@ func (c *column) add(role Role, size float64, s string) {
 		c.y += size * lineHeight
 	}
 }
+
+// Paragraph is a text to be set in lines.
+type Paragraph struct {
+	Role  Role
+	Size  float64 // mm of cloth
+	Body  string
+	After float64 // mm of cloth, free below it
+}
+
+func (c *column) set(all ...Paragraph) {
+	for _, p := range all {
+		c.add(p.Role, p.Size, p.Body)
+		c.y += p.After
+	}
+}
+
+// Column sets paragraphs below each other, from a corner down, in lines of at most a
+// width; bottom is where they end.
+func Column(corner orb.Point, width float64, all ...Paragraph) (items []Item, bottom float64) {
+	c := &column{x: corner[0], y: corner[1], width: width}
+	c.set(all...)
+	return c.items, c.y
+}
