@@ -111,7 +111,7 @@ func newComparison(r *compare.Result, width int) comparison {
 func (c column) bought(of compare.Cloth) string {
 	switch of.Bolts {
 	case 0:
-		return bareUp(of.Bought, c.per)
+		return report.BareUp(of.Bought, c.per)
 	case 1:
 		return "1 bolt"
 	}
@@ -123,9 +123,9 @@ func (c column) bought(of compare.Cloth) string {
 func (c column) change(of compare.Cloth) string {
 	switch d := of.Difference; {
 	case d > measure.Guard:
-		return "+" + bare(d, c.per)
+		return "+" + report.Bare(d, c.per)
 	case d < -measure.Guard:
-		return "-" + bare(-d, c.per)
+		return "-" + report.Bare(-d, c.per)
 	}
 	return ""
 }
@@ -163,7 +163,7 @@ func loose(row compare.Row) string {
 	if row.Proved {
 		return "proved"
 	}
-	return gap(row.Gap)
+	return report.GapWords(row.Gap)
 }
 
 // loose shows it as the table has room for.
@@ -301,7 +301,7 @@ func loosely(row compare.Row) string {
 	if row.Proved {
 		return "proved"
 	}
-	return "gap " + gap(row.Gap)
+	return "gap " + report.GapWords(row.Gap)
 }
 
 // legend explains the marks.

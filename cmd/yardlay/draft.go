@@ -4,12 +4,10 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/shapes/measure"
@@ -116,116 +114,51 @@ func (p listPrinter) cutList(list report.CutList, unit measure.Unit) {
 		if h := c.Part + " in " + c.Cloth; h != heading {
 			heading = h
 			fmt.Fprintln(p.out)
-			p.cells("%-30s%-12s%18s%20s", h, "cut", "finished", "cut size")
+			p.cells("%-30s%-12s%18s%20s", h, report.CutHeads...)
 		}
-		name := withoutPart(c.Piece, c.Part) + cutOn[job.Grain(c.Grain)]
+		row := c.Row(p.unit)
+		name := row[0]
 		if len(name) > 27 && p.width >= usualColumns {
 			fmt.Fprintf(p.out, "  %s\n", name)
 			name = ""
 		}
-		p.cells("%-30s%-12s%18s%20s", "  "+name, copies(c.Count, c.Pair, c.OnFold), size(c.Finished, p.unit),
-			size(c.CutSize, p.unit))
+		p.cells("%-30s%-12s%18s%20s", "  "+name, row[1:]...)
 	}
-	p.paragraph(fmt.Sprintf("Sizes are along the grain x across it, in %s.", inWords[p.unit]))
-	if slices.ContainsFunc(list.Pieces, func(c report.Cut) bool { return cutOn[job.Grain(c.Grain)] != "" }) {
-		fmt.Fprint(p.out, wrapAt(
-			"Pieces on the bias or the cross grain are measured along x across their length as drafted.", "", p.width))
-	}
-	if slices.ContainsFunc(list.Pieces, func(c report.Cut) bool { return c.OnFold }) {
-		fmt.Fprint(p.out, wrapAt("A piece on fold has the size of the whole, opened out.", "", p.width))
+	for i, note := range list.SizeNotes(p.unit) {
+		if i == 0 {
+			p.paragraph(note)
+		} else {
+			fmt.Fprint(p.out, wrapAt(note, "", p.width))
+		}
 	}
 	for _, t := range list.Tables {
 		p.table(t, buy)
 	}
 	for _, e := range list.Ends {
-		p.paragraph(p.freeEnds(e))
+		p.paragraph(e.Words(p.unit))
 	}
 }
 
-// freeEnds says what is done with the free ends of a part.
-func (p listPrinter) freeEnds(e report.Ends) string {
-	what := e.Part + " in " + e.Cloth + " has two free ends"
-	if e.Tiers > 1 {
-		what += " in each tier"
-	}
-	switch {
-	case e.Allowance == 0:
-		return what + ", left raw."
-	case e.Bound:
-		return what + ". Turn in " + measure.Format(e.Allowance, p.unit) + " at each."
-	}
-	return what + ". Hem each, " + measure.Format(e.Allowance, p.unit) + " turned up."
-}
-
-// cutOn is what stands behind a piece that does not follow the warp.
-var cutOn = map[job.Grain]string{job.BiasGrain: ", bias", job.CrossGrain: ", cross grain",
-	job.EitherGrain: ", either grain"}
-
-// inWords names the units that the lists are in.
-var inWords = map[measure.Unit]string{
-	measure.Inch: "inches", measure.Millimetre: "millimetres", measure.Centimetre: "centimetres",
-	measure.Yard: "yards", measure.Metre: "metres",
-}
-
-// copies says how many to cut and which way.
-func copies(count int, pair, onFold bool) string {
-	switch {
-	case pair && count == 2:
-		return "1 pair"
-	case pair:
-		return fmt.Sprintf("%d pairs", count/2)
-	case onFold:
-		return fmt.Sprintf("%d on fold", count)
-	}
-	return fmt.Sprint(count)
-}
-
-// size shows a size without its unit.
-func size(s plan.Size, unit measure.Unit) string {
-	return bare(s.Along, unit) + " x " + bare(s.Across, unit)
-}
-
-// bare shows a length without its unit.
-func bare(mm float64, unit measure.Unit) string {
-	return strings.TrimSuffix(measure.Format(mm, unit), " "+unit.String())
-}
-
-// bareUp is bare rounded up, for lengths of cloth.
-func bareUp(mm float64, unit measure.Unit) string {
-	return strings.TrimSuffix(measure.FormatUp(mm, unit), " "+unit.String())
-}
-
-// table prints the figures of a gathered part.
+// table prints the figures of a gathered part, then where its layers are pinned.
 func (p listPrinter) table(t report.Table, buy measure.Unit) {
-	unit := p.unit
-	const row = "%-5v%12s%12s%12s%7s%8s%11s%11s"
-	if b := t.Binding; b != nil {
-		p.paragraph(fmt.Sprintf(
-			"%s in %s, in %s: %d strips %s wide with joins: %d, together %s long; side by side they take %s of cloth",
-			t.Part, t.Cloth, inWords[unit], b.Strips, bare(b.CutWidth, unit), b.Joins, bare(b.Length, unit),
-			bareUp(b.Cloth, unit)))
-		return
-	}
-	p.paragraph(fmt.Sprintf("%s in %s, in %s; cloth at one strip a row, in %s", t.Part, t.Cloth,
-		inWords[unit], inWords[buy]))
-	if t.Tiers != nil {
-		p.cells(row, "tier", "depth", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")
-	}
-	for _, l := range t.Tiers {
-		gathered, full := "-", "-"
-		if l.Edge > 0 {
-			gathered, full = bare(l.Edge, unit), fmt.Sprintf("%.2f", l.Fullness)
+	for _, g := range t.Grids(p.unit, buy) {
+		format := "%-5v%12s%12s%12s%7s%8s%11s%11s"
+		if g.Caption != "" {
+			p.paragraph(g.Caption)
 		}
-		p.cells(row, fmt.Sprint(l.Tier), bare(l.Depth, unit), gathered, bare(l.Flat, unit), full,
-			fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bareUp(l.Cloth, buy))
+		if len(g.Heads) == pinColumns {
+			format = "%-5s" + strings.Repeat("%12s", pinColumns-1)
+		} else if g.Heads != nil {
+			p.cells(format, g.Heads[0], g.Heads[1:]...)
+		}
+		for _, row := range g.Rows {
+			p.cells(format, row[0], row[1:]...)
+		}
+		for _, note := range g.Notes {
+			p.paragraph(note)
+		}
 	}
-	if t.Layers == nil {
-		return
-	}
-	p.cells(row, "layer", "from waist", "gathered to", "flat edge", "full", "strips", "cut depth", "cloth")
-	for _, l := range t.Layers {
-		p.cells(row, fmt.Sprint(l.Layer), bare(l.Depth, unit), bare(l.Girth, unit), bare(l.Flat, unit),
-			fmt.Sprintf("%.2f", l.Fullness), fmt.Sprint(l.Strips), bare(l.CutDepth, unit), bareUp(l.Cloth, buy))
-	}
-	p.pins(t.Layers)
 }
+
+// pinColumns are a layer and its four places, which need no heads.
+const pinColumns = 5

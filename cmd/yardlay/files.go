@@ -76,7 +76,7 @@ func markerPart(c report.Cloth, i int) string {
 // measured on the table.
 func cutSize(p shapes.Piece, unit measure.Unit) string {
 	along, across := p.CutSize()
-	return fmt.Sprintf("%s x %s", bare(along, unit), measure.Format(across, unit))
+	return fmt.Sprintf("%s x %s", report.Bare(along, unit), measure.Format(across, unit))
 }
 
 // outlineOf takes the lines of a piece over for drawing.
@@ -125,8 +125,8 @@ func pattern(s plan.Spread, i int, unit measure.Unit) sheet.Pattern {
 	p := s.Cuts[i].Piece
 	drawn := sheet.Pattern{
 		Name: p.Name,
-		Facts: []string{"cut " + copies(p.Count, p.Pair,
-			p.OnFold) + cutOn[s.CutOn(i)] + ", cut size " + cutSize(p, unit)},
+		Facts: []string{"cut " + report.Copies(p.Count, p.Pair,
+			p.OnFold) + report.CutOn(s.CutOn(i)) + ", cut size " + cutSize(p, unit)},
 		Outline: outlineOf(p),
 	}
 	drawn.Outline.Grain = p.GrainLine(s.Grain(i))

@@ -38,7 +38,7 @@ func marker(r *report.Report, c report.Cloth) sheet.Marker {
 		case len(c.Stretches) > 0 && !c.Proved:
 			least = "with all cut double that can be, no marker is under "
 		}
-		m.Notes = []string{percent(c.Utilisation) + " filled", least + measure.FormatDown(c.Bound, r.Unit)}
+		m.Notes = []string{report.Percent(c.Utilisation) + " filled", least + measure.FormatDown(c.Bound, r.Unit)}
 	}
 	switch {
 	case c.Proved:

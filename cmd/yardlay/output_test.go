@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/plan"
-	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
 )
 
@@ -48,29 +47,6 @@ func TestProgressSaysHowToEndIt(t *testing.T) {
 		line.text, line.keeps = "satin", c.keeps
 		if got := line.line(c.after, c.room); got != c.want {
 			t.Errorf("%+v: %q", c, got)
-		}
-	}
-}
-
-func TestNotesSayWhatIsOutOfTheOrdinary(t *testing.T) {
-	r := &report.Report{Cloths: []report.Cloth{
-		{ID: "a", Cost: "1.00", Ended: nest.Stopped}, {ID: "b", Cost: "1.00", Ended: nest.OutOfTime},
-		{ID: "c", Cost: "1.00"}, {ID: "d"},
-	}}
-	all := strings.Join(notes(r), "\n")
-	for _, want := range []string{"Interrupted: the best layout so far is kept for a.", "Out of time", "for b.",
-		"d has no price"} {
-		if !strings.Contains(all, want) {
-			t.Errorf("%q is not among the notes:\n%s", want, all)
-		}
-	}
-}
-
-// A share is never rounded up to a full cloth.
-func TestPercentRoundsDown(t *testing.T) {
-	for share, want := range map[float64]string{1: "100.0 %", 0.99999: "99.9 %", 0.7267: "72.6 %", 0.5: "50.0 %"} {
-		if got := percent(share); got != want {
-			t.Errorf("percent(%v) = %s, want %s", share, got, want)
 		}
 	}
 }
