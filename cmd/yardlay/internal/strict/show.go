@@ -10,19 +10,34 @@ import (
 )
 
 // Show is how errors say lengths to who measures in a unit: in mm, or, with feet, yards
-// and inches, in inches.
+// and inches, in inches, and those of cloth in yards and inches.
 func Show(unit measure.Unit) say.Show {
 	if unit.Metric() {
 		return nil
 	}
-	return inches
+	return yards
 }
 
-// inches shows a length in sixteenths where it is so many, else in hundredths of
-// an inch, or finer where that would be nothing: a limit is told as it is.
+// byTheYard is where lengths are counted in yards, mm: nothing on a body is so long.
+const byTheYard = 10 * measure.Yards
+
+// yards shows a length in inches, from byTheYard on with whole yards before them.
+func yards(mm float64) string {
+	whole := math.Trunc((mm + math.Copysign(measure.Guard, mm)) / measure.Yards)
+	if !(math.Abs(mm) >= byTheYard) || math.Abs(mm) > measure.Longest {
+		return inches(mm)
+	}
+	if rest := math.Abs(mm - whole*measure.Yards); rest >= measure.Guard {
+		return fmt.Sprintf("%.0f yd %s", whole, inches(rest))
+	}
+	return fmt.Sprintf("%.0f yd", whole)
+}
+
+// inches shows a length in eighths where it is so many, else in hundredths of an inch, or
+// finer where that would be nothing: a limit is told as it is.
 func inches(mm float64) string {
-	if shown := measure.Format(mm, measure.Inch); math.Abs(mm-math.Round(mm/eighth)*eighth) < measure.Guard {
-		return shown
+	if n := math.Round(mm / eighth); math.Abs(mm-n*eighth) < measure.Guard && (n != 0 || mm == 0) {
+		return measure.Format(mm, measure.Inch)
 	}
 	inches := mm / measure.Inches
 	if math.Abs(inches) < 0.1 {

@@ -1,0 +1,48 @@
+package strict
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"yardlay/shapes/measure"
+)
+
+func TestLengthsAreShownAsACounterWould(t *testing.T) {
+	for _, c := range []struct {
+		mm   float64
+		want string
+	}{
+		{0, "0 in"}, {25.4, "1 in"}, {3.175, "1/8 in"}, {901.7, "35 1/2 in"}, {-12.7, "-1/2 in"},
+		{1000, "39.37 in"}, {0.001, "4e-05 in"}, {-0.009, "-0.0004 in"}, {1, "0.04 in"},
+		{9118.6, "359 in"},
+		{9144, "10 yd"}, {9144.005, "10 yd"}, {9147.175, "10 yd 1/8 in"}, {82208.878, "89 yd 32.57 in"},
+		{-82208.878, "-89 yd 32.57 in"}, {91440 - 0.005, "100 yd"}, {math.Inf(1), "+Inf in"},
+	} {
+		if got := Show(measure.Yard)(c.mm); got != c.want {
+			t.Errorf("%v mm is shown as %q, want %q", c.mm, got, c.want)
+		}
+	}
+	if Show(measure.Centimetre) != nil {
+		t.Error("metric jobs are told millimetres")
+	}
+}
+
+// What an error shows can be typed into a job: it reads back as the length, to half a
+// hundredth of an inch.
+func TestShownLengthsReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		mm := rapid.Float64Range(-1e5, 1e5).Draw(t, "mm")
+		if rapid.Bool().Draw(t, "eighths") {
+			mm = math.Round(mm/eighth) * eighth
+		}
+		if math.Abs(mm) < 2.54 {
+			t.Skip("told by its order alone")
+		}
+		shown := Show(measure.Inch)(mm)
+		if back, err := measure.Parse(shown, measure.Centimetre); err != nil || math.Abs(back-mm) > 0.005*measure.Inches+1e-9 {
+			t.Fatalf("%v mm is shown as %q, which reads %v, %v", mm, shown, back, err)
+		}
+	})
+}
