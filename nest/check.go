@@ -97,7 +97,7 @@ func checkZone(zone orb.Ring) error {
 	}
 	for i, v := range zone {
 		if plane.SnapPoint(v) != v {
-			return say.Errorf("vertex %d at %s is off the lattice of %v: snap the ring first", i, plane.FormatPoint(v),
+			return say.Errorf("vertex %d at %v is off the lattice of %v: snap the ring first", i, plane.Point(v),
 				say.MM(plane.Lattice))
 		}
 	}
@@ -114,7 +114,7 @@ func checkOutline(ring orb.Ring) error {
 	}
 	for i, v := range ring {
 		if max(math.Abs(v[0]), math.Abs(v[1])) > Reach {
-			return say.Errorf("outline: vertex %d at %s is more than %v from the origin", i, plane.FormatPoint(v),
+			return say.Errorf("outline: vertex %d at %v is more than %v from the origin", i, plane.Point(v),
 				say.MM(Reach))
 		}
 	}

@@ -31,7 +31,7 @@ func TestCheckNamesWhatIsWrong(t *testing.T) {
 			[]string{`"side back"`, "not finite"}},
 		{"empty", func(p *Problem) { p.Pieces[1].Outline = nil }, []string{`"side back"`, "0 vertices"}},
 		{"far out", func(p *Problem) { p.Pieces[1].Outline = rect(70000, 0, 10, 10) },
-			[]string{`"side back"`, "(70000, 0)", "65536 mm"}},
+			[]string{`"side back"`, "(70000 mm, 0 mm)", "65536 mm"}},
 		{"none to cut", func(p *Problem) { p.Pieces[2].Count = 0 }, []string{`"loop"`, "count is 0"}},
 		{"odd pair", func(p *Problem) { p.Pieces[0].Count = 3 }, []string{`"centre front"`, "count is 3", "even"}},
 		{"turn not a number", func(p *Problem) { p.Pieces[1].Turns[1] = nan }, []string{`"side back"`, "turn of NaN"}},

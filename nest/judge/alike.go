@@ -1,8 +1,9 @@
 package judge
 
 import (
-	"fmt"
 	"math"
+
+	"yardlay/shapes/say"
 )
 
 // judgeAlike judges whether the copies that must lie alike two by two lie on the
@@ -20,7 +21,7 @@ func judgeAlike(p Problem, l Layout) error {
 			first[of] = pl
 		} else if !sameGrain(other.drawnTurn(), pl.drawnTurn()) {
 			return &Broken{Rule: MixedGrain, Piece: p.Pieces[pl.Piece].Name, Copy: pl.Copy, At: pl.At,
-				Detail: fmt.Sprintf("it is turned off copy %d by %.3g degrees", other.Copy+1,
+				Detail: say.Textf("it is turned off copy %d by %.3g degrees", other.Copy+1,
 					math.Abs(math.Remainder(other.drawnTurn()-pl.drawnTurn(), 180)))}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Rule is a rule of cutting.
@@ -38,7 +39,7 @@ type Broken struct {
 	OtherCopy int       // its copy, from 0
 	Pair      [2]int    // for an overlap or too close: the two as indices into Layout.Placed
 	At        orb.Point // a place where it shows, mm
-	Detail    string    // what was found and what is allowed; may be empty
+	Detail    say.Text  // what was found and what is allowed; may be empty
 }
 
 // sentences say each rule with the first piece as subject; "%s" is the other piece.
@@ -59,20 +60,23 @@ var sentences = map[Rule]string{
 	TooClose:     "is too close to %s",
 }
 
-// Error reads `"centre back" copy 1 overlaps "side back" copy 2 near (x, y) mm`.
-func (b *Broken) Error() string {
+// Error reads `"centre back" copy 1 overlaps "side back" copy 2 near (x mm, y mm)`.
+func (b *Broken) Error() string { return say.Join(b.Parts(nil)) }
+
+// Parts says so with lengths as shown; it gives no hint.
+func (b *Broken) Parts(show say.Show) (what, hint string) {
 	said := sentences[b.Rule]
 	if b.Rule == Overlap || b.Rule == TooClose {
 		said = fmt.Sprintf(said, copyName(b.Other, b.OtherCopy))
 	}
 	said = copyName(b.Piece, b.Copy) + " " + said
 	if b.Rule != WrongCount {
-		said += " near " + plane.FormatPoint(b.At) + " mm"
+		said += " near " + plane.Point(b.At).In(show)
 	}
-	if b.Detail != "" {
-		said += ": " + b.Detail
+	if detail := b.Detail.In(show); detail != "" {
+		said += ": " + detail
 	}
-	return said
+	return said, ""
 }
 
 func copyName(piece string, copy int) string { return fmt.Sprintf("%q copy %d", piece, copy+1) }

@@ -23,16 +23,16 @@ func judgeFolds(c cutPiece, p Problem, pl Placed) error {
 		case !up && c.low.y != 0:
 			return c.broken(OffFold, c.lowest(), "its fold edge belongs on y = 0")
 		case up && c.high.y != above:
-			return c.broken(OffFold, c.highest(), "its fold edge belongs on y = %s mm", plane.FormatMM(p.Width))
+			return c.broken(OffFold, c.highest(), "its fold edge belongs on y = %v", plane.MM(p.Width))
 		}
 	} else {
 		keep := foldClearance(p.Gap)
-		const detail = "half the gap is %s mm"
+		const detail = "half the gap is %v"
 		switch {
 		case c.low.y < keep:
-			return c.broken(NearFold, c.lowest(), detail, plane.FormatMM(p.Gap/2))
+			return c.broken(NearFold, c.lowest(), detail, plane.MM(p.Gap/2))
 		case p.FoldAbove && above-c.high.y < keep:
-			return c.broken(NearFold, c.highest(), detail, plane.FormatMM(p.Gap/2))
+			return c.broken(NearFold, c.highest(), detail, plane.MM(p.Gap/2))
 		}
 	}
 	if !p.FoldAbove {
@@ -44,8 +44,8 @@ func judgeFolds(c cutPiece, p Problem, pl Placed) error {
 		if low+high > 2*middle {
 			where = c.lowest()
 		}
-		return c.broken(OverMiddle, where, "%s mm are to be kept clear on either side of y = %s mm",
-			plane.FormatMM(p.Middle), plane.FormatMM(middle))
+		return c.broken(OverMiddle, where, "%v are to be kept clear on either side of y = %v",
+			plane.MM(p.Middle), plane.MM(middle))
 	}
 	return nil
 }

@@ -17,6 +17,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // Judge judges layouts of one problem. It keeps the cut lines of the pieces as they
@@ -78,7 +79,7 @@ type cutPiece struct {
 }
 
 func (c cutPiece) broken(rule Rule, where orb.Point, detail string, args ...any) *Broken {
-	return &Broken{Rule: rule, Piece: c.name, Copy: c.copy, At: where, Detail: fmt.Sprintf(detail, args...)}
+	return &Broken{Rule: rule, Piece: c.name, Copy: c.copy, At: where, Detail: say.Textf(detail, args...)}
 }
 
 // places judges each placed piece by itself and returns the cut lines in the order
@@ -92,7 +93,7 @@ func (j *Judge) places(l Layout, stop func() bool) ([]cutPiece, error) {
 		}
 		if pl.Piece < 0 || pl.Piece >= len(p.Pieces) {
 			return nil, &Broken{Rule: WrongCount, Piece: fmt.Sprintf("#%d", pl.Piece), Copy: pl.Copy, At: pl.At,
-				Detail: fmt.Sprintf("the problem has %d pieces", len(p.Pieces))}
+				Detail: say.Textf("the problem has %d pieces", len(p.Pieces))}
 		}
 		piece := p.Pieces[pl.Piece]
 		c := cutPiece{name: piece.Name, copy: pl.Copy, index: i}
@@ -162,13 +163,13 @@ func judgeStrip(c cutPiece, p Problem) error {
 		where := v.point()
 		switch {
 		case v.y < 0 || where[1] > p.Width:
-			return c.broken(OutsideStrip, where, "the strip is %s mm wide", plane.FormatMM(p.Width))
+			return c.broken(OutsideStrip, where, "the strip is %v wide", plane.MM(p.Width))
 		case v.x < 0:
 			return c.broken(OutsideStrip, where, "the cut end is at x = 0")
 		case p.MaxLength > 0 && where[0] > p.MaxLength:
-			return c.broken(OutsideStrip, where, "the strip is at most %s mm long", plane.FormatMM(p.MaxLength))
+			return c.broken(OutsideStrip, where, "the strip is at most %v long", plane.MM(p.MaxLength))
 		case v.x > farthest || v.y > farthest:
-			return c.broken(OutsideStrip, where, "more than %d mm from the origin", Reach)
+			return c.broken(OutsideStrip, where, "more than %v from the origin", say.MM(Reach))
 		}
 	}
 	return nil
@@ -182,11 +183,11 @@ func judgeCounts(p Problem, l Layout) error {
 		piece := p.Pieces[pl.Piece]
 		broken := &Broken{Rule: WrongCount, Piece: piece.Name, Copy: pl.Copy, At: pl.At}
 		if pl.Copy < 0 || pl.Copy >= piece.Count {
-			broken.Detail = fmt.Sprintf("there are %d to cut", piece.Count)
+			broken.Detail = say.Textf("there are %d to cut", piece.Count)
 			return broken
 		}
 		if seen[id{pl.Piece, pl.Copy}] {
-			broken.Detail = "placed twice"
+			broken.Detail = say.Textf("placed twice")
 			return broken
 		}
 		seen[id{pl.Piece, pl.Copy}] = true
@@ -194,7 +195,7 @@ func judgeCounts(p Problem, l Layout) error {
 	for i, piece := range p.Pieces {
 		for copy := range piece.Count {
 			if !seen[id{i, copy}] {
-				return &Broken{Rule: WrongCount, Piece: piece.Name, Copy: copy, Detail: "not placed"}
+				return &Broken{Rule: WrongCount, Piece: piece.Name, Copy: copy, Detail: say.Textf("not placed")}
 			}
 		}
 	}
@@ -211,7 +212,7 @@ func judgeLength(cut []cutPiece, stated float64) error {
 	}
 	if reached := cut[last].high.point()[0]; stated != reached {
 		return cut[last].broken(WrongLength, cut[last].high.point(),
-			"stated %v mm, the last piece ends at %v mm", stated, reached)
+			"stated %v, the last piece ends at %v", say.MM(stated), say.MM(reached))
 	}
 	return nil
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // steps is the number of lattice steps in a millimetre.
@@ -64,7 +65,7 @@ func newCutLine(ring orb.Ring) (*cutLine, error) {
 	for _, v := range ring[:len(ring)-1] {
 		s, ok := latticePoint(v)
 		if !ok {
-			return nil, errors.New("vertex " + plane.FormatPoint(v) + " is not a lattice point within reach")
+			return nil, say.Errorf("vertex %v is not a lattice point within reach", plane.Point(v))
 		}
 		if n := len(c.points); n == 0 || c.points[n-1] != s {
 			c.points = append(c.points, s)

@@ -2,7 +2,9 @@ package judge
 
 import (
 	"errors"
+	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -202,11 +204,58 @@ func TestOverlapOfSpoiltOutlines(t *testing.T) {
 		if want && !got {
 			t.Fatalf("overlap missed\na %v\nb %v", a, b)
 		}
+		if got && !want && !runsThrough(a, b) && !runsThrough(b, a) {
+			t.Fatalf("the outlines share no area and neither is cut into\na %v\nb %v", a, b)
+		}
 		counts[got]++
 	}
 	if counts[true] < 100 || counts[false] < 100 {
 		t.Errorf("lopsided: %v", counts)
 	}
+}
+
+// runsThrough says whether part of a's line has the inside of b on both sides, or a and b
+// cross: along a, cut at every edge of b, a trifle to either side. Corners are in whole
+// millimetres below 10, so that neither cuts nor sides come near what floats confuse.
+func runsThrough(a, b orb.Ring) bool {
+	for i := 1; i < len(a); i++ {
+		p, d := a[i-1], orb.Point{a[i][0] - a[i-1][0], a[i][1] - a[i-1][1]}
+		cuts := []float64{0, 1}
+		for k := 1; k < len(b); k++ {
+			u, e := orb.Point{b[k-1][0] - p[0], b[k-1][1] - p[1]}, orb.Point{b[k][0] - b[k-1][0], b[k][1] - b[k-1][1]}
+			if den := d[0]*e[1] - d[1]*e[0]; den != 0 {
+				t, s := (u[0]*e[1]-u[1]*e[0])/den, (u[0]*d[1]-u[1]*d[0])/den
+				if 0 < t && t < 1 && 0 < s && s < 1 {
+					return true
+				}
+				cuts = append(cuts, max(0, min(1, t)))
+			} else if length := d[0]*d[0] + d[1]*d[1]; length > 0 {
+				t := (u[0]*d[0] + u[1]*d[1]) / length
+				cuts = append(cuts, max(0, min(1, t)), max(0, min(1, t+(e[0]*d[0]+e[1]*d[1])/length)))
+			}
+		}
+		slices.Sort(cuts)
+		for k := 1; k < len(cuts); k++ {
+			if cuts[k]-cuts[k-1] < 1e-9 {
+				continue
+			}
+			t, trifle := (cuts[k]+cuts[k-1])/2, 1e-7
+			x, y := p[0]+t*d[0], p[1]+t*d[1]
+			if turnsRound(b, x-trifle*d[1], y+trifle*d[0]) && turnsRound(b, x+trifle*d[1], y-trifle*d[0]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// turnsRound sums the angles under which a point off a ring sees its edges.
+func turnsRound(ring orb.Ring, x, y float64) bool {
+	sum := 0.0
+	for i := 1; i < len(ring); i++ {
+		sum += math.Remainder(math.Atan2(ring[i][1]-y, ring[i][0]-x)-math.Atan2(ring[i-1][1]-y, ring[i-1][0]-x), 2*math.Pi)
+	}
+	return math.Abs(sum) > 1
 }
 
 // Full-size coordinates near the limit of 65 m must not overflow.

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 // judgeZones judges whether the pieces keep clear of the insides of the
@@ -60,7 +61,7 @@ func judgePairs(p Problem, cut []cutPiece, stop func() bool) error {
 			}
 			if where, yes := j.tooClose(a.cutLine, b.cutLine, gap); yes {
 				broken := pairBroken(TooClose, a, b, where)
-				broken.Detail = "the gap is " + plane.FormatMM(p.Gap) + " mm"
+				broken.Detail = say.Textf("the gap is %v", plane.MM(p.Gap))
 				return broken
 			}
 		}

@@ -22,9 +22,9 @@ func judgeRepeats(p Problem, l Layout, cut []cutPiece) error {
 		if other >= 0 {
 			than = copyName(cut[other].name, cut[other].copy)
 		}
-		return cut[i].broken(OffRepeat, point, "its match point is %s mm off %s %s the cloth, "+
-			"where the repeat is %s mm",
-			plane.FormatMM(off), than, [...]string{"along", "across"}[axis], plane.FormatMM(p.Repeat[axis]))
+		return cut[i].broken(OffRepeat, point, "its match point is %v off %s %s the cloth, "+
+			"where the repeat is %v",
+			plane.MM(off), than, [...]string{"along", "across"}[axis], plane.MM(p.Repeat[axis]))
 	})
 	return err
 }

@@ -2,15 +2,14 @@ package plane
 
 import (
 	"math"
-	"strconv"
 
 	"github.com/paulmach/orb"
+
+	"yardlay/shapes/say"
 )
 
-// FormatMM writes a length, mm, to the nearest 0.001 mm, about one lattice step.
-func FormatMM(v float64) string {
-	return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
-}
+// MM is a length to be said, to the nearest 0.001 mm, about one lattice step.
+func MM(v float64) say.MM { return say.MM(math.Round(v*1000) / 1000) }
 
-// FormatPoint writes a point as (x, y), mm.
-func FormatPoint(p orb.Point) string { return "(" + FormatMM(p[0]) + ", " + FormatMM(p[1]) + ")" }
+// Point says a point as (x, y).
+func Point(p orb.Point) say.Text { return say.Textf("(%v, %v)", MM(p[0]), MM(p[1])) }
