@@ -37,6 +37,8 @@ var mayImport = []importRule{
 	{rooms + "chart", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},
 	// for tests: other programs
 	{rooms + "outside", nil},
+	{rooms + "cutter", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane", "yardlay/shapes/say"}},
+	{rooms + "testdxf", onPlane}, // for tests
 	// files alone
 	{rooms + "folder", []string{"yardlay/shapes/say"}},
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},                     // no layout

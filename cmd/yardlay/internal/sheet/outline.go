@@ -4,6 +4,9 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"yardlay/shapes/plane"
 )
 
 // Outline is one flat piece as drawn, in the caller's millimetres with y up.
@@ -53,7 +56,7 @@ func (o Outline) items(tint int, scale float64) []Item {
 		items = append(items, Line{RoleInside, l})
 	}
 	for _, n := range o.Notches {
-		reach := rayLength(o.Cut, n)
+		reach := o.Reach(n)
 		if reach == 0 {
 			reach = scale // no allowance there: a mark of 1 mm of paper, outward
 		}
@@ -69,6 +72,19 @@ func grainItems(grain orb.LineString, scale float64, both bool) []Item {
 		return nil
 	}
 	return arrow(RoleGrain, grain[0], grain[1], 2.2*scale, both)
+}
+
+// onCut is how far, mm, the cut line may lie off a seam line without an allowance: it is on
+// the lattice, and the seam line need not be.
+const onCut = 2 * plane.Lattice
+
+// Reach returns how far it is from a notch on the seam line to the cut line, mm; 0 where no
+// allowance lies between them. What lies beyond a bare edge is not its cut line.
+func (o Outline) Reach(n Notch) float64 {
+	if len(o.Cut) == 0 || planar.DistanceFrom(orb.LineString(o.Cut), n.At) <= onCut {
+		return 0
+	}
+	return rayLength(o.Cut, n)
 }
 
 // rayLength is how far a notch reaches from the seam line to the cut line; 0

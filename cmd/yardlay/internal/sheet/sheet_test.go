@@ -276,3 +276,18 @@ func TestOddInput(t *testing.T) {
 	texts(t, svg(t, Pieces{}.Drawing()), "text")
 	texts(t, svg(t, Pieces{Pieces: []Pattern{{Name: "nothing"}}}.Drawing()), "text")
 }
+
+// A notch on a bare edge that looks across at another part of the piece does not reach over
+// to it, on whichever side of the cut line the lattice has put it.
+func TestBareNotchesStayAtHome(t *testing.T) {
+	fork := orb.Ring{{0, 0}, {100, 0}, {100, 300}, {0, 300}, {0, 200}, {50, 200}, {50, 100}, {0, 100}, {0, 0}}
+	for _, off := range []float64{-1.0 / 2048, 0, 1.0 / 2048} {
+		n := Notch{At: orb.Point{25, 100 + off}, Outward: orb.Point{0, 1}}
+		if reach := (Outline{Cut: fork}).Reach(n); reach != 0 {
+			t.Errorf("%g off the cut line it reaches %g", off, reach)
+		}
+	}
+	if reach := (Outline{Cut: fork}).Reach(Notch{At: orb.Point{25, 88}, Outward: orb.Point{0, 1}}); reach != 12 {
+		t.Errorf("across an allowance of 12 it reaches %g", reach)
+	}
+}

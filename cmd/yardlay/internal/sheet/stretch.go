@@ -127,3 +127,25 @@ func (s Stretch) cuts() int {
 	}
 	return n
 }
+
+// Ground returns the cloth of the stretch as spread, in its coordinates, from the squared
+// cut end on, and the lines along it that bound what is laid on.
+func (s Stretch) Ground() (cloth orb.Bound, bounds []orb.LineString) {
+	low := -s.below()
+	cloth = orb.Bound{Min: orb.Point{-s.Ends, low}, Max: orb.Point{s.length() - s.Skew - s.Ends, low + s.folded()}}
+	levels := []float64{}
+	if s.below() > 0 {
+		levels = append(levels, 0)
+	}
+	if s.above() > 0 {
+		levels = append(levels, cloth.Max[1]-s.above())
+	}
+	if s.Lay == DoubleFold {
+		middle := (cloth.Min[1] + cloth.Max[1]) / 2
+		levels = append(levels, middle-s.Selvedge, middle+s.Selvedge)
+	}
+	for _, y := range levels {
+		bounds = append(bounds, orb.LineString{{cloth.Min[0], y}, {cloth.Max[0], y}})
+	}
+	return cloth, bounds
+}
