@@ -14,19 +14,19 @@ import (
 // ids are ids of cloths made of words that mean something in names of files.
 var ids = rapid.Custom(func(t *rapid.T) string {
 	words := []string{"satin", "cloth", "open", "pieces", "shelf", "bolt", "lay", "compare", "quote", "client", "shop",
-		"con", "1", "2", "_", ""}
+		"cutter", "con", "1", "2", "_", ""}
 	return strings.Join(rapid.SliceOfN(rapid.SampledFrom(words), 1, 4).Draw(t, "words"), "-")
 })
 
-// namesOf lists the names of the files that a cloth can come to.
-func namesOf(id string) map[string]bool {
-	all := map[string]bool{}
+// namesOf lists the names of the files that a cloth can come to, with the set that each is of.
+func namesOf(id string) map[string]string {
+	all := map[string]string{}
 	for _, what := range []string{"", "-open", "-shelf-1", "-bolt-2"} {
-		for _, kind := range []string{".svg", ".geojson"} {
-			all[clothFile(id, what, kind)] = true
-		}
+		all[clothFile(id, what, ".svg")], all[clothFile(id, what, ".geojson")] = setLay, setLay
+		all[clothFile(id, what, ".dxf")], all[clothFile(id, cutterPart+what, ".svg")] = "dxf-markers", "svg-markers"
 	}
-	all[clothFile(id, piecesPart, ".svg")] = true
+	all[clothFile(id, piecesPart, ".svg")] = setDraft
+	all[clothFile(id, piecesPart, ".dxf")], all[clothFile(id, cutterPart+piecesPart, ".svg")] = "dxf-pieces", "svg-pieces"
 	return all
 }
 
@@ -39,7 +39,7 @@ func TestNamesOfFilesCannotCollide(t *testing.T) {
 		}
 		other := namesOf(b)
 		for name := range namesOf(a) {
-			if other[name] {
+			if other[name] != "" {
 				t.Fatalf("%s and %s are both written as %s", a, b, name)
 			}
 			for _, s := range []folder.Set{pageSet(setQuote), pageSet(setClient), pageSet(setShop),
@@ -58,13 +58,18 @@ func TestNamesOfFilesCannotCollide(t *testing.T) {
 
 // A set knows all its names, and those of the others are not among them.
 func TestSetsKnowTheirNames(t *testing.T) {
-	for _, id := range []string{"satin", "satin-open", "satin-shelf-1", "compare", "con", "-"} {
+	for _, id := range []string{"satin", "satin-open", "satin-shelf-1", "compare", "con", "-", "satin-cutter",
+		"satin-cutter-open"} {
 		j := &job.Job{Cloths: []job.Cloth{{ID: id}}}
-		lay, draft := laySet(j), draftSet(j)
-		for name := range namesOf(id) {
-			if pieces := strings.Contains(name, "pieces.svg"); lay.Makes(name) == pieces ||
-				draft.Makes(name) != pieces {
-				t.Errorf("%s: lay %v, draft %v", name, lay.Makes(name), draft.Makes(name))
+		sets := []folder.Set{laySet(j), draftSet(j)}
+		for _, w := range cutterWays() {
+			sets = append(sets, w.set(j))
+		}
+		for name, of := range namesOf(id) {
+			for _, s := range sets {
+				if s.Makes(name) != (s.Name == of) {
+					t.Errorf("%s makes %s: %v", s.Name, name, s.Makes(name))
+				}
 			}
 		}
 	}

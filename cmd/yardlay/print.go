@@ -24,7 +24,9 @@ for standard input.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		for _, w := range ways() {
-			w.flags(flags, o)
+			if w.flags != nil {
+				w.flags(flags, o)
+			}
 		}
 		flags.StringVar(&o.print.date, "date", "", "the day to write on each page, such as 2026-05-31, in place of today")
 		o.layingFlags(flags)
@@ -36,7 +38,7 @@ for standard input.
 // way is one way to bring pieces or markers to the table. Its files are a set of their
 // own in the folder, so that another way can be added to them later.
 type way struct {
-	flags func(*pflag.FlagSet, *options)
+	flags func(*pflag.FlagSet, *options) // nil: those of a way before it
 	asked func(*options) bool
 	// check judges the flags of the way, before anything is drawn; nil: any will do.
 	check func(*options, *job.Job) error
@@ -45,18 +47,20 @@ type way struct {
 }
 
 // ways lists them in the order of the help.
-func ways() []way { return nil }
+func ways() []way { return cutterWays() }
 
 // printed is what a way has made.
 type printed struct {
 	files []folder.File
 	lines []string // what it made, in words, a line each; wrapped when printed
+	notes []string // what to mind with it; said once, after what all ways have made
 	facts any      // the same for --json
 }
 
 // printOptions are the flags of print alone.
 type printOptions struct {
 	date string
+	cutterOptions
 }
 
 // printing is what the ways print from. What several of them need is made once, when
@@ -109,6 +113,9 @@ func (p *printing) laid(ctx context.Context) (*report.Report, error) {
 func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	p := &printing{options: o, s: s, date: time.Now()}
 	asked := slices.DeleteFunc(ways(), func(w way) bool { return !w.asked(o) })
+	if len(asked) == 0 {
+		return &usageError{"print needs to be told what to make", "for example --dxf; `yardlay help print` lists the ways"}
+	}
 	if o.dir == "" {
 		return &usageError{"print needs a folder to write into", "for example --out print"}
 	}
@@ -138,7 +145,7 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	}
 	defer out.close()
 	files, facts := made{}, map[string]any{}
-	var lines []string
+	var lines, notes []string
 	for i, w := range asked {
 		done, err := w.make(ctx, p)
 		if err != nil {
@@ -146,10 +153,18 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 		}
 		files[sets[i].Name], facts[sets[i].Name] = done.files, done.facts
 		lines = append(lines, done.lines...)
+		for _, n := range done.notes {
+			if !slices.Contains(notes, n) {
+				notes = append(notes, n)
+			}
+		}
 	}
 	return out.finish(s, facts, func() (made, error) { return files, nil }, func(to io.Writer) {
 		for _, l := range lines {
 			fmt.Fprint(to, wrapAt(l, "", columns(to)))
+		}
+		for _, n := range notes {
+			fmt.Fprint(to, "\n", wrapAt(n, "", columns(to)))
 		}
 	})
 }

@@ -1,0 +1,287 @@
+package main
+
+import (
+	"context"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"yardlay/cmd/yardlay/internal/cutter"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/cmd/yardlay/internal/testdxf"
+	"yardlay/cmd/yardlay/internal/testjobs"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// printingOf prints from a job with so little time that pieces lie as they first came.
+func printingOf(t *testing.T, f *job.File) *printing {
+	t.Helper()
+	p := &printing{options: &options{gowns: 1}, file: f, unit: measure.Inch,
+		lay:  plan.Options{Effort: nest.Quick, Seed: 1, Gowns: 1, Unit: measure.Inch},
+		date: time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)}
+	if _, _, err := p.drafted(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// quickly lays the job of a printing.
+func quickly(t *testing.T, p *printing) *report.Report {
+	t.Helper()
+	ctx, done := plan.WithCeiling(context.Background(), time.Now().Add(50*time.Millisecond))
+	defer done()
+	r, err := p.laid(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// allJobs are the jobs of testdata.
+func allJobs(t *testing.T) map[string]*job.File {
+	t.Helper()
+	names, err := filepath.Glob("../../testdata/*.toml")
+	if err != nil || len(names) < 8 {
+		t.Fatalf("%d jobs, %v", len(names), err)
+	}
+	all := map[string]*job.File{}
+	for _, name := range names {
+		src, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all[filepath.Base(name)] = testjobs.File(t, name, string(src))
+	}
+	return all
+}
+
+// fold is the layer of an edge on a fold, cut that of the cut line.
+const foldLayer, cutLayer, sewLayer, notchLayer = "6", "1", "14", "4"
+
+// whole closes the cut line of a piece by its fold.
+func whole(t *testing.T, cut, fold []orb.LineString) orb.Ring {
+	t.Helper()
+	if len(cut) != 1 || len(fold) > 1 {
+		t.Fatalf("%d cut lines, %d folds", len(cut), len(fold))
+	}
+	ring := slices.Clone(cut[0])
+	if len(fold) == 1 {
+		ring = append(ring, ring[0])
+	}
+	if ring[0] != ring[len(ring)-1] {
+		t.Fatal("the cut line is open")
+	}
+	return orb.Ring(ring)
+}
+
+// apart is how far the points of one outline lie from those of another of as many, at most,
+// wherever they begin.
+func apart(t *testing.T, a, b orb.Ring) float64 {
+	t.Helper()
+	if len(a) != len(b) {
+		t.Fatalf("%d points, not %d", len(a), len(b))
+	}
+	a, b = a[1:], b[1:]
+	least := math.Inf(1)
+	for from := range b {
+		most := 0.0
+		for i := 0; i < len(a) && most < least; i++ {
+			most = max(most, planar.Distance(a[i], b[(i+from)%len(b)]))
+		}
+		least = min(least, most)
+	}
+	return least
+}
+
+// Every piece of every job is in the DXF as it is drafted, opened out or as its half,
+// exactly in millimetres and within 0.001 mm in inches; and as often as the job says.
+func TestCutterPiecesAreThoseDrafted(t *testing.T) {
+	for name, f := range allJobs(t) {
+		p := printingOf(t, f)
+		for _, halves := range []bool{false, true} {
+			p.print.halves = halves
+			for _, s := range p.spreads {
+				checkPieces(t, name, p, s, halves)
+			}
+		}
+	}
+}
+
+func checkPieces(t *testing.T, name string, p *printing, s plan.Spread, halves bool) {
+	t.Helper()
+	for i, c := range s.Cuts {
+		want := c.Piece
+		if !halves {
+			want = want.Unfold()
+		}
+		pieces := p.forCutter(s, i)
+		work := cutter.Pieces(p.cutterHead(s, "pieces", nil), pieces)
+		for unit, size := range map[sheet.DXFUnit]float64{sheet.DXFMillimetres: 1, sheet.DXFInches: 25.4} {
+			data, err := work.DXF(unit)
+			if err != nil {
+				t.Fatal(err)
+			}
+			d := testdxf.Read(t, data)
+			cuts, folds := d.Placed(cutLayer), d.Placed(foldLayer)
+			for k := range pieces {
+				ring := whole(t, cuts[k], folds[k])
+				at := work.Places[k].At
+				for v := range ring {
+					ring[v] = orb.Point{ring[v][0]*size - at[0], ring[v][1]*size - at[1]}
+				}
+				allowed := map[bool]float64{true: 0, false: 0.001}[size == 1]
+				if off := apart(t, ring, want.Cut); off > allowed {
+					t.Errorf("%s: %s is %g off", name, c.Piece.Name, off)
+				}
+				if halves != (len(folds[k]) == 1) && c.Piece.OnFold {
+					t.Errorf("%s: %s has %d folds", name, c.Piece.Name, len(folds[k]))
+				}
+			}
+		}
+		cut := 0
+		for _, of := range bearingAlike(c.Piece) {
+			cut += len(of)
+		}
+		if cut != c.Piece.Count || len(pieces) == 0 {
+			t.Errorf("%s: %s is cut %d times, not %d", name, c.Piece.Name, cut, c.Piece.Count)
+		}
+	}
+}
+
+// Every outline of every marker lies in the DXF where the judge has passed it, and its seam
+// lines and notches where the drawing of the marker has them, which is made another way.
+func TestCutterMarkersAreThoseJudged(t *testing.T) {
+	for name, f := range allJobs(t) {
+		p := printingOf(t, f)
+		checkMarkers(t, name, p, quickly(t, p))
+	}
+}
+
+// The same on cloths of all lays and rules: mirrored, turned, leaning, on folds.
+func TestCutterMarkersOfRandomCloths(t *testing.T) {
+	for seed := range 16 {
+		src := testjobs.Gown(testjobs.RandomCloth.Example(seed))
+		if seed%4 == 3 { // leaning, on the bias, on the cross grain
+			src = strings.Replace(src, "pair = true", "pair = true\ngrain = \""+[]string{"bias", "cross"}[seed/4%2]+"\"", 1)
+		}
+		f := testjobs.File(t, "internal/plan/job.toml", src)
+		p := printingOf(t, f)
+		ctx, done := plan.WithCeiling(context.Background(), time.Now().Add(50*time.Millisecond))
+		_, err := p.laid(ctx)
+		done()
+		if err != nil {
+			continue // what cannot be laid is not printed
+		}
+		checkMarkers(t, src, p, p.report)
+	}
+}
+
+func checkMarkers(t *testing.T, name string, p *printing, r *report.Report) {
+	t.Helper()
+	copies := 0
+	for _, c := range r.Cloths {
+		for i, s := range c.Markers {
+			work := p.markerForCutter(r, c, i).Work()
+			data, err := work.DXF(sheet.DXFMillimetres)
+			if err != nil {
+				t.Fatal(err)
+			}
+			d := testdxf.Read(t, data)
+			cuts, folds, sewn, notches := d.Placed(cutLayer), d.Placed(foldLayer), d.Placed(sewLayer), d.Placed(notchLayer)
+			if len(cuts) != len(s.Layout.Placed) {
+				t.Fatalf("%s: %d outlines of %d", name, len(cuts), len(s.Layout.Placed))
+			}
+			drawn := marker(r, c).Stretches[i].Pieces
+			for k, pl := range s.Layout.Placed {
+				ring := whole(t, cuts[k], folds[k])
+				if off := apart(t, ring, s.Problem.Outline(pl)); off > 0.001 {
+					t.Errorf("%s: %s is %g off", name, drawn[k].Name, off)
+				}
+				if (len(drawn[k].Fold) > 1) != (len(folds[k]) == 1) {
+					t.Errorf("%s: %s has %d folds", name, drawn[k].Name, len(folds[k]))
+				}
+				checkSewn(t, name, drawn[k], sewn[k])
+				checkNotches(t, name, drawn[k], notches[k])
+				copies += len(s.Cuts[k])
+			}
+		}
+	}
+	want := 0
+	for _, c := range r.Cloths {
+		want += c.Spread.Copies()
+	}
+	if copies != want {
+		t.Errorf("%s: %d copies are cut, not %d", name, copies, want)
+	}
+}
+
+// checkSewn holds the seam line to that of the drawing.
+func checkSewn(t *testing.T, name string, drawn sheet.Placed, sewn []orb.LineString) {
+	t.Helper()
+	for _, l := range sewn {
+		for _, v := range l {
+			if off := planar.DistanceFrom(orb.LineString(drawn.Seam), v); off > 0.001 {
+				t.Fatalf("%s: the seam line of %s is %g off", name, drawn.Name, off)
+			}
+		}
+		if long := plane.Length(l) + plane.Length(drawn.Fold); math.Abs(long-plane.Length(drawn.Seam)) > 0.5 {
+			t.Errorf("%s: the seam line of %s is %g long, not %g", name, drawn.Name, long, plane.Length(drawn.Seam))
+		}
+	}
+}
+
+// checkNotches holds each notch to the line through that of the drawing.
+func checkNotches(t *testing.T, name string, drawn sheet.Placed, notches []orb.LineString) {
+	t.Helper()
+	if len(notches) != len(drawn.Notches) {
+		t.Fatalf("%s: %s has %d notches of %d", name, drawn.Name, len(notches), len(drawn.Notches))
+	}
+	for i, n := range drawn.Notches {
+		for _, end := range notches[i] {
+			dx, dy := end[0]-n.At[0], end[1]-n.At[1]
+			if off := math.Abs(dx*n.Outward[1] - dy*n.Outward[0]); off > 0.01 {
+				t.Errorf("%s: a notch of %s is %g off its line", name, drawn.Name, off)
+			}
+		}
+		if off := planar.DistanceFrom(orb.LineString(drawn.Cut), notches[i][0]); off > 0.005 {
+			t.Errorf("%s: a notch of %s begins %g off the cut line", name, drawn.Name, off)
+		}
+	}
+}
+
+// A drawing serves all copies that differ by a turn and a place; a mirrored copy has its own.
+func TestOneBlockAPiece(t *testing.T) {
+	f := allJobs(t)["lantern-gown.toml"]
+	p := printingOf(t, f)
+	r := quickly(t, p)
+	for _, c := range r.Cloths {
+		for i := range c.Markers {
+			m := p.markerForCutter(r, c, i)
+			names := map[string]int{}
+			for _, piece := range m.Pieces {
+				names[piece.Name]++
+			}
+			for _, cut := range c.Spread.Cuts {
+				mirrored := cut.Piece.Name + " mirrored"
+				if names[mirrored] > 1 || names[mirrored] == 1 && names[cut.Piece.Name] == 0 {
+					t.Errorf("%s: %v", cut.Piece.Name, names)
+				}
+			}
+			if len(m.Pieces) > 2*len(c.Spread.Cuts)+4 { // a few bear other notches
+				t.Errorf("%s: %d blocks of %d pieces", c.ID, len(m.Pieces), len(c.Spread.Cuts))
+			}
+		}
+	}
+}
