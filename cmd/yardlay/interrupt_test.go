@@ -102,6 +102,8 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 			[]time.Duration{200, 700, 1500}},
 		{"compare", []string{"compare", chorus, "--effort", "thorough"}, []time.Duration{100, 1000, 2000}},
 		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"}, []time.Duration{700, 1500}},
+		{"print", []string{"print", chorus, "--dxf", "--svg", "--markers", "--effort", "thorough"},
+			[]time.Duration{1, 700, 1500}},
 		// which no proof ends before
 		{"quote", []string{"quote", chorus, "--effort", "thorough", "--what-if"}, []time.Duration{700, 2000}},
 		{"several gowns", []string{"lay", chorus, "--gowns", "3", "--effort", "thorough"}, []time.Duration{700, 1000}},

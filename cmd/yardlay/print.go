@@ -159,6 +159,9 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 			}
 		}
 	}
+	if p.report != nil {
+		notes = append(p.report.Unfinished(), notes...)
+	}
 	return out.finish(s, facts, func() (made, error) { return files, nil }, func(to io.Writer) {
 		for _, l := range lines {
 			fmt.Fprint(to, wrapAt(l, "", columns(to)))

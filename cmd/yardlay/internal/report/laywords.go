@@ -138,6 +138,17 @@ func (r *Report) gownWords(c Cloth) string {
 
 // Notes say what is out of the ordinary with a run.
 func (r *Report) Notes() []string {
+	list := r.Unfinished()
+	for _, c := range r.Cloths {
+		if c.Cost == "" {
+			list = append(list, fmt.Sprintf("%s has no price and is not in the sum.", c.ID))
+		}
+	}
+	return list
+}
+
+// Unfinished says what was cut short, if anything was.
+func (r *Report) Unfinished() []string {
 	var list, stopped, late []string
 	for _, c := range r.Cloths {
 		switch c.Ended {
@@ -154,11 +165,6 @@ func (r *Report) Notes() []string {
 	if len(late) > 0 {
 		list = append(list, "Out of time: the best layout so far is kept for "+strings.Join(late, ", ")+
 			". It holds, but more time may save cloth.")
-	}
-	for _, c := range r.Cloths {
-		if c.Cost == "" {
-			list = append(list, fmt.Sprintf("%s has no price and is not in the sum.", c.ID))
-		}
 	}
 	return list
 }
