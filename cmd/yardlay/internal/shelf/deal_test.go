@@ -94,3 +94,90 @@ func anyHow(t *rapid.T, p nest.Problem) nest.Layout {
 	}
 	return l
 }
+
+// A piece flipped twice is the piece, and flipped once its mirror image, which lies where
+// the mirrored piece would.
+func TestFlippedPieces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		whole := func(name string) float64 { return float64(rapid.IntRange(1, 50).Draw(t, name)) }
+		piece := nest.Piece{Name: "yoke", Count: 2, Turns: []float64{0, 30, 90, 180, 275},
+			Outline: orb.Ring{{0, 0}, {whole("a"), 0}, {whole("b"), 60}, {0, 70}, {0, 0}},
+			Match:   &nest.Match{Point: orb.Point{whole("x"), whole("y")}}}
+		flip := flipped(piece)
+		if diff := gocmp.Diff(piece, flipped(flip)); diff != "" {
+			t.Fatal("flipped twice:", diff)
+		}
+		for i, turn := range flip.Turns {
+			drawn, mirrored := plane.Pose{Turn: turn}, plane.Pose{Mirrored: true, Turn: turn}
+			if back := math.Mod(turn+piece.Turns[i], 360); back != 0 || turn < 0 || turn >= 360 {
+				t.Fatalf("%v is turned %v when flipped", piece.Turns[i], turn)
+			}
+			if !sameOutline(plane.SnapRing(drawn.Apply(flip.Outline)), plane.SnapRing(mirrored.Apply(piece.Outline))) {
+				t.Fatal("the outline lies otherwise than the mirrored piece")
+			}
+			if drawn.ApplyPoint(flip.Match.Point) != mirrored.ApplyPoint(piece.Match.Point) {
+				t.Fatal("the match point lies otherwise than the mirrored piece's")
+			}
+		}
+	})
+}
+
+// One ring wherever it starts, and no other: not the other way round, not with a corner moved.
+func TestSameOutline(t *testing.T) {
+	ring := orb.Ring{{0, 0}, {9, 0}, {9, 5}, {4, 7}, {0, 5}, {0, 0}}
+	for from := range 5 {
+		turned := append(slices.Concat(ring[from:5], ring[:from]), ring[from])
+		if !sameOutline(ring, turned) || !sameOutline(turned, ring) {
+			t.Errorf("from corner %d it is another", from)
+		}
+		moved := slices.Clone(turned)
+		moved[3][1]++
+		back := slices.Clone(turned)
+		slices.Reverse(back)
+		if sameOutline(ring, moved) || sameOutline(ring, back) || sameOutline(ring, turned[1:]) {
+			t.Errorf("from corner %d another ring is the same", from)
+		}
+	}
+	if sameOutline(nil, nil) {
+		t.Error("nothing is an outline")
+	}
+}
+
+// Copies change places only where they are cut alike with the same rights.
+func TestOnlyAlikeCopiesChangePlaces(t *testing.T) {
+	base := func() nest.Piece {
+		p := oblong("panel", 30, 20, 1)
+		p.Turns, p.Match = []float64{0, 180}, &nest.Match{Point: orb.Point{1, 2}}
+		return p
+	}
+	if !alike(base(), base()) {
+		t.Error("a piece is not cut like itself")
+	}
+	for name, change := range map[string]func(*nest.Piece){
+		"outline": func(p *nest.Piece) { p.Outline[1][0]++ }, "turns": func(p *nest.Piece) { p.Turns = []float64{0} },
+		"mirror": func(p *nest.Piece) { p.Mirror = nest.Free }, "fold": func(p *nest.Piece) { p.OnFold = true },
+		"alike": func(p *nest.Piece) { p.Alike = true }, "match": func(p *nest.Piece) { p.Match = nil },
+		"match point": func(p *nest.Piece) { p.Match = &nest.Match{Point: orb.Point{1, 3}} },
+	} {
+		other := base()
+		change(&other)
+		if alike(base(), other) || alike(other, base()) {
+			t.Errorf("with another %s it is cut alike", name)
+		}
+	}
+}
+
+// Turns of one grain are half turns apart as drawn; a mirrored copy's run the other way.
+func TestGrainOfTurns(t *testing.T) {
+	grain := func(turn float64, mirrored bool) int { return grainOf(nest.Placed{Turn: turn, Mirrored: mirrored}) }
+	for _, turn := range []float64{0, 0.001, 2, 45, 90, 135, 179.999, 273.2} {
+		for _, same := range []int{grain(turn+180, false), grain(turn-360, false), grain(-turn, true), grain(180-turn, true)} {
+			if same != grain(turn, false) {
+				t.Errorf("half turns from %v are another grain: %v, %v", turn, same, grain(turn, false))
+			}
+		}
+		if grain(turn+0.01, false) == grain(turn, false) || turn != 0 && turn != 90 && grain(turn, true) == grain(turn, false) {
+			t.Errorf("other turns are the grain of %v", turn)
+		}
+	}
+}

@@ -380,6 +380,11 @@ func TestShelfAgainstAllAssignments(t *testing.T) {
 // leastOfAll tries every assignment of single rectangles to two strips and the
 // bought cloth.
 func leastOfAll(p nest.Problem, strips []Length) float64 {
+	return leastOf(p, strips, make([]string, len(p.Pieces)))
+}
+
+// leastOf does so with those of one name together.
+func leastOf(p nest.Problem, strips []Length, names []string) float64 {
 	best := math.Inf(1)
 	ways := 1
 	for range p.Pieces {
@@ -387,11 +392,14 @@ func leastOfAll(p nest.Problem, strips []Length) float64 {
 	}
 	for way := range ways {
 		var on [3][]nest.Piece
-		for _, piece := range p.Pieces {
+		at, holds := map[string]int{}, true
+		for i, piece := range p.Pieces {
 			on[way%3] = append(on[way%3], piece)
+			was, met := at[names[i]]
+			holds = holds && (names[i] == "" || !met || was == way%3)
+			at[names[i]] = way % 3
 			way /= 3
 		}
-		holds := true
 		for i, s := range strips {
 			holds = holds && packed(on[i], int(s.Strip.Width), int(s.Strip.MaxLength)) != nil
 		}
