@@ -209,8 +209,9 @@ func (t Task) LeastNeeded(marker float64) float64 {
 	return LossOf(t.Spread.Cloth).Needed(marker + 2*t.Spread.Cloth.Ends)
 }
 
-// leastCost is what lengths that markers of so much together are laid on cost at the
-// least, minor units.
+// leastCost is what lengths cost at the least, minor units, that hold pieces of which a
+// marker in one length takes so much, mm: markers laid end to end with the gap between
+// them would be one.
 func (t Task) leastCost(marker float64) int64 {
 	offer := t.Spread.Cloth.Offer
 	least := int64(math.MaxInt64)
@@ -230,7 +231,9 @@ func (t Task) leastCost(marker float64) int64 {
 		}
 		left := marker
 		for i, count := range s.Counts {
-			left -= float64(count) * max(0, t.boltStrip(sizes[i]).MaxLength)
+			if room := t.boltStrip(sizes[i]).MaxLength; room > 0 {
+				left -= float64(count) * (room + t.Problem.Gap)
+			}
 		}
 		if minor, ok := offer.CutCost(t.LeastNeeded(left)); ok {
 			least = min(least, s.Cost.Minor+minor)

@@ -1,0 +1,48 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+)
+
+// Slats as wide as the cloth, one behind the other with a gap between: what bolts cost that
+// hold them, by every set of bolts, is never less than what a marker of them is said to cost.
+// Between what is cut from two bolts there is no gap.
+func TestLeastCostAgainstSlats(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 3))
+	met := 0
+	for range 60 {
+		long, gap, count := 10+r.IntN(90), r.IntN(4), 1+r.IntN(6) // cm
+		var bolts string
+		holds, price := [2]int{}, [2]int{}
+		for i := range holds {
+			of := 1 + r.IntN(3)
+			holds[i], price[i] = of, 5+r.IntN(20)
+			bolts += fmt.Sprintf(`{ length = "%d cm", price = "%d" }, `, of*long+(of-1)*gap+r.IntN(2)*long/2, price[i])
+		}
+		offer := fmt.Sprintf("gap = %d\nprice = \"1/m\"\nwhole_bolts = true\nbolt = [ %s ]", gap, bolts)
+		task := onlyTask(t, strings.Replace(panel(offer, ""), "length = 100", fmt.Sprintf("length = %d", long), 1))
+		want := math.MaxInt
+		for a := range count + 1 {
+			for b := range count + 1 {
+				if a*holds[0]+b*holds[1] >= count {
+					want = min(want, 100*(a*price[0]+b*price[1]))
+				}
+			}
+		}
+		got := task.leastCost(float64(10 * (count*long + (count-1)*gap)))
+		if got > int64(want) {
+			t.Fatalf("%d slats of %d cm, %d apart, on bolts of [ %s]: at least %d, and %d is enough", count, long, gap,
+				bolts, got, want)
+		}
+		if got == int64(want) {
+			met++
+		}
+	}
+	if met < 20 {
+		t.Errorf("the least cost is met in only %d of 60", met)
+	}
+}
