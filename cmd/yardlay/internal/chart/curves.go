@@ -38,8 +38,8 @@ func dotAt(series int, x, y float64) sheet.Item {
 }
 
 // curves draws the points of every series, joined by lines, with their labels
-// beside them and a dash where the least is lower.
-func (c *canvas) curves(all []Series, xs []float64, up func(v float64) float64) {
+// beside them, none above the top, and a dash where the least is lower.
+func (c *canvas) curves(all []Series, xs []float64, up func(v float64) float64, top float64) {
 	for k, s := range all {
 		var path orb.LineString
 		for i, v := range s.Values {
@@ -63,7 +63,7 @@ func (c *canvas) curves(all []Series, xs []float64, up func(v float64) float64) 
 			}
 			labels = append(labels, label{y - 1.2, s.Labels[i]})
 		}
-		for _, l := range spread(labels) {
+		for _, l := range spread(labels, top) {
 			w := float64(len(l.body)) * small * digit
 			c.add(sheet.Shape{Role: sheet.RoleGround, Ring: sheet.Box(x+2.2, l.y-small*0.55, x+2.8+w, l.y+small*0.55)})
 			c.text(sheet.RoleNote, x+2.5, l.y, small, l.body)
@@ -77,11 +77,15 @@ type label struct {
 	body string
 }
 
-// spread moves labels apart, upward, until none covers another.
-func spread(labels []label) []label {
+// spread moves labels apart until none covers another: upward, and down again from the
+// top where they would go above it.
+func spread(labels []label, top float64) []label {
 	slices.SortStableFunc(labels, func(a, b label) int { return cmp.Compare(b.y, a.y) })
 	for i := 1; i < len(labels); i++ {
 		labels[i].y = min(labels[i].y, labels[i-1].y-tall)
+	}
+	for i := len(labels) - 1; i >= 0; i-- {
+		labels[i].y, top = max(labels[i].y, top), max(labels[i].y, top)+tall
 	}
 	return labels
 }

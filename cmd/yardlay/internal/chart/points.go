@@ -61,7 +61,7 @@ func (p Points) Drawing() sheet.Drawing {
 	for i := range xs {
 		xs[i] += x0
 	}
-	c.curves(p.Series, xs, up)
+	c.curves(p.Series, xs, up, top)
 	c.y = bottom
 	c.under(p.Places, xs)
 	c.centred(sheet.RoleNote, x0+width/2, c.y+text/2, text, p.Across)
