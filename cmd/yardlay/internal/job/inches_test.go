@@ -14,7 +14,7 @@ import (
 var (
 	metric    = regexp.MustCompile(`\bmm2?\b|millimet`)
 	bareLimit = regexp.MustCompile(` in\b[^,:(]*, (?:must be|needs|the most is|the most for one dart is)` +
-		`(?: at most| at least)? [1-9][0-9.]*( in\b| [0-9]|/)?`)
+		`(?: at most| at least)? [1-9][0-9.]*( in\b| yd\b| [0-9]|/)?`)
 	otherUnits = regexp.MustCompile("degrees|times round")
 )
 

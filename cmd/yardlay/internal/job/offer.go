@@ -189,6 +189,10 @@ func (t *table) bolts() (first *cost.Bolt, more []cost.Bolt) {
 		one := b.bolt("the whole bolt")
 		return &one, nil
 	}
+	if len(f.Value.Items) == 0 {
+		t.Fail(f.Value.At, "for example bolt = "+boltHint+"; what is only cut by the length stands without `bolt`",
+			"`bolt` lists nothing")
+	}
 	for i, n := range t.InlineTables("bolt", boltHint, mostBolts) {
 		one := t.within("bolt", n, fmt.Sprintf("bolt %d of %s", i+1, t.Name)).bolt("the whole bolt")
 		if i == 0 {

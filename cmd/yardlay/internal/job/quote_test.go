@@ -244,6 +244,9 @@ func TestOffersRefuse(t *testing.T) {
 			"\"2/yd\" } ]", "two offers", ""},
 		{"whole bolts of none", "price = \"1/yd\"\nwhole_bolts = true", "no `bolt`", "25 yd"},
 		{"a supplier of no price", `supplier = "mill"`, "no price", ""},
+		{"no bolts", `bolt = []`, "`bolt` lists nothing", "without `bolt`"},
+		{"a supplier of no bolts", "supplier = \"mill\"\nbolt = []", "`bolt` lists nothing", "25 yd"},
+		{"an offer of no bolts", `offers = [ { supplier = "mill", bolt = [] } ]`, "`bolt` lists nothing", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := parse("job.toml",
