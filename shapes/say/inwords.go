@@ -1,6 +1,9 @@
 package say
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // InWords lists words as in a sentence, last before the last of them: "6, 8 or 10".
 func InWords(words []string, last string) string {
@@ -18,4 +21,12 @@ func Quoted(words []string, mark string) []string {
 		quoted[i] = mark + w + mark
 	}
 	return quoted
+}
+
+// Count says how many there are of a thing: "1 page", "2 pages".
+func Count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }

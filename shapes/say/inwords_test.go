@@ -15,3 +15,11 @@ func TestWordsReadAsASentence(t *testing.T) {
 		}
 	}
 }
+
+func TestCount(t *testing.T) {
+	for n, want := range map[int]string{0: "0 pages", 1: "1 page", 12: "12 pages"} {
+		if got := Count(n, "page"); got != want {
+			t.Errorf("%d: %q", n, got)
+		}
+	}
+}

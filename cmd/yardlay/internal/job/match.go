@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/say"
 )
 
 // Repeat is the distance after which the pattern of a cloth comes again, mm; 0
@@ -120,14 +121,6 @@ func (t *table) distinctPoints(points []MatchPoint) {
 	}
 	if len(points) < 2 {
 		t.Fail(t.Field("points").At, "name the places on both sides of the seam: points = [ "+pointExample+", ... ]",
-			"%s: %d %s, a match needs two", t.Name, len(points), plural(len(points), "point"))
+			"%s: %s, a match needs two", t.Name, say.Count(len(points), "point"))
 	}
-}
-
-// plural adds an s for any number but one.
-func plural(n int, word string) string {
-	if n == 1 {
-		return word
-	}
-	return word + "s"
 }

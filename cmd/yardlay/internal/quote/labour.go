@@ -7,6 +7,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // labour is the maker's time for all gowns, and what it follows from when it
@@ -48,7 +49,7 @@ func (w Work) amount(what string, per job.RateUnits) string {
 	case "gathering":
 		return of(w.Gathered, per.Gathered, "gathering")
 	}
-	return many(w.Pieces, "piece")
+	return say.Count(w.Pieces, "piece")
 }
 
 // tenths shows minutes to a tenth, a half going away from zero.

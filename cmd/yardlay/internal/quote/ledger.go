@@ -8,6 +8,7 @@ import (
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // headings are what groups of lines are called, by their kind.
@@ -133,7 +134,7 @@ func (c ClientQuote) Ledger(unit measure.Unit) sheet.Ledger {
 		l.Lines = append(l.Lines, sheet.Entry{Text: what})
 	}
 	if c.Fittings > 0 {
-		l.Lines = append(l.Lines, sheet.Entry{Text: many(c.Fittings, "fitting")})
+		l.Lines = append(l.Lines, sheet.Entry{Text: say.Count(c.Fittings, "fitting")})
 	}
 	if len(c.NotIncluded) > 0 {
 		l.Lines = append(l.Lines, sheet.Entry{Kind: sheet.EntryHead, Text: "Not included"})

@@ -208,9 +208,9 @@ func (b bought) terms() (quantity, price string) {
 	case b.Purchase != nil:
 		return parts(*b.Purchase, sold.ByLength.Per)
 	case sold.Reel != nil:
-		return many(b.Packs, "reel") + " of " + reelLength(sold.Reel.Length), sold.Reel.Price.Amount() + "/reel"
+		return say.Count(b.Packs, "reel") + " of " + reelLength(sold.Reel.Length), sold.Reel.Price.Amount() + "/reel"
 	case sold.Each != nil && sold.Each.Pack > 1:
-		return fmt.Sprintf("%s of %d", many(b.Packs, "pack"), sold.Each.Pack), sold.Each.Price.Amount() + "/pack"
+		return fmt.Sprintf("%s of %d", say.Count(b.Packs, "pack"), sold.Each.Pack), sold.Each.Price.Amount() + "/pack"
 	case sold.Each != nil:
 		return fmt.Sprint(b.BoughtCount), sold.Each.Price.Amount() + "/each"
 	}
@@ -222,13 +222,6 @@ func (b bought) terms() (quantity, price string) {
 		price += s.Price.Amount() + "/each"
 	}
 	return quantity, price
-}
-
-func many(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // reelLength shows whole metres as such, else yards.
