@@ -35,6 +35,9 @@ var mayImport = []importRule{
 	{rooms + "sheet", append([]string{"yardlay/shapes/measure"}, onPlane...)},
 	// no rows, no job
 	{rooms + "chart", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},
+	// full size onto paper: pieces and markers, no job
+	{rooms + "paper", append([]string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/nest", "yardlay/nest/..."},
+		onPlane...)},
 	// for tests: other programs
 	{rooms + "outside", nil},
 	{rooms + "cutter", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane", "yardlay/shapes/say"}},

@@ -29,6 +29,8 @@ for standard input.
 			}
 		}
 		flags.StringVar(&o.print.date, "date", "", "the day to write on each page, such as 2026-05-31, in place of today")
+		flags.BoolVar(&o.print.everyCopy, "every-copy", false, "with --roll: each piece as often as it is cut, not once")
+		flags.BoolVar(&o.print.markers, "markers", false, "with --roll, --dxf or --svg: the markers as laid, not the pieces")
 		o.layingFlags(flags)
 		o.outputFlags(flags, "the files of each way")
 	},
@@ -47,7 +49,7 @@ type way struct {
 }
 
 // ways lists them in the order of the help.
-func ways() []way { return cutterWays() }
+func ways() []way { return append([]way{rollPieces(), rollMarkers(), projectorWay()}, cutterWays()...) }
 
 // printed is what a way has made.
 type printed struct {
@@ -59,7 +61,11 @@ type printed struct {
 
 // printOptions are the flags of print alone.
 type printOptions struct {
-	date string
+	date      string
+	everyCopy bool
+	markers   bool
+	roll      string
+	projectorOptions
 	cutterOptions
 }
 
@@ -114,7 +120,7 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	p := &printing{options: o, s: s, date: time.Now()}
 	asked := slices.DeleteFunc(ways(), func(w way) bool { return !w.asked(o) })
 	if len(asked) == 0 {
-		return &usageError{"print needs to be told what to make", "for example --dxf; `yardlay help print` lists the ways"}
+		return &usageError{"print needs to be told what to make", "for example --roll 36in; `yardlay help print` lists the ways"}
 	}
 	if o.dir == "" {
 		return &usageError{"print needs a folder to write into", "for example --out print"}

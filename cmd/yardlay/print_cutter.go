@@ -22,7 +22,6 @@ import (
 // cutterOptions are the flags of what is made for machines.
 type cutterOptions struct {
 	dxf, svg bool
-	markers  bool
 	halves   bool
 	noWords  bool
 }
@@ -32,8 +31,6 @@ func cutterFlags(flags *pflag.FlagSet, o *options) {
 	c := &o.print.cutterOptions
 	flags.BoolVar(&c.dxf, "dxf", false, "for pattern programs and machines: each piece once, in DXF R12")
 	flags.BoolVar(&c.svg, "svg", false, "for laser and knife machines: each piece once, as lines in SVG")
-	flags.BoolVar(&c.markers, "markers", false,
-		"with --dxf or --svg: the markers as laid instead, every copy in its place")
 	flags.BoolVar(&c.halves, "halves", false,
 		"with --dxf or --svg: leave pieces on a fold as halves, their fold not cut")
 	flags.BoolVar(&c.noWords, "no-words", false, "with --dxf or --svg: leave out names and signs")

@@ -174,7 +174,8 @@ func TestCutterMarkersOfRandomCloths(t *testing.T) {
 	for seed := range 16 {
 		src := testjobs.Gown(testjobs.RandomCloth.Example(seed))
 		if seed%4 == 3 { // leaning, on the bias, on the cross grain
-			src = strings.Replace(src, "pair = true", "pair = true\ngrain = \""+[]string{"bias", "cross"}[seed/4%2]+"\"", 1)
+			src = strings.Replace(src, "pair = true", "pair = true\ngrain = \""+[]string{"bias", "cross"}[seed/4%2]+
+				"\"", 1)
 		}
 		f := testjobs.File(t, "internal/plan/job.toml", src)
 		p := printingOf(t, f)
@@ -199,7 +200,8 @@ func checkMarkers(t *testing.T, name string, p *printing, r *report.Report) {
 				t.Fatal(err)
 			}
 			d := testdxf.Read(t, data)
-			cuts, folds, sewn, notches := d.Placed(cutLayer), d.Placed(foldLayer), d.Placed(sewLayer), d.Placed(notchLayer)
+			cuts, folds, sewn, notches := d.Placed(cutLayer), d.Placed(foldLayer), d.Placed(sewLayer),
+				d.Placed(notchLayer)
 			if len(cuts) != len(s.Layout.Placed) {
 				t.Fatalf("%s: %d outlines of %d", name, len(cuts), len(s.Layout.Placed))
 			}

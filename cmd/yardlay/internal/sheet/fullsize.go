@@ -10,6 +10,7 @@ type FullSize struct {
 	// Cloth is the stretch from its squared cut end to the end of what is used, with the
 	// selvedges; Laid what of that pieces may lie on. In the drawing's mm.
 	Cloth, Laid orb.Bound
+	Pieces      []orb.Bound // of the cut lines
 	Key         []Paragraph // explains the signs, the numbers of small pieces and the match points
 }
 
@@ -22,6 +23,10 @@ func (m Marker) FullSize(stretch int, k float64, theme Theme) FullSize {
 	l := p.lay(s, orb.Point{marginLeft*k + s.Skew + s.Ends, margin * k}, []Stretch{s})
 	l.head = &column{}
 	groups := l.groups(&p)
+	var pieces []orb.Bound
+	for _, pl := range s.Pieces {
+		pieces = append(pieces, l.ring(pl.Cut).Bound())
+	}
 	return FullSize{
 		Drawing: &Drawing{
 			Title: "Marker at full size: " + m.Title + ", " + m.Cloth, Description: inPieces(s.cuts()),
@@ -30,6 +35,22 @@ func (m Marker) FullSize(stretch int, k float64, theme Theme) FullSize {
 		Cloth: orb.Bound{Min: orb.Point{l.start(), l.top()}, Max: orb.Point{l.used() + l.Ends, l.bottom()}},
 		Laid: orb.Bound{Min: orb.Point{l.origin[0], l.top() + l.above()},
 			Max: orb.Point{l.used(), l.bottom() - l.below()}},
-		Key: p.key([]Stretch{s}),
+		Pieces: pieces, Key: p.key([]Stretch{s}),
 	}
+}
+
+// FullSize draws the piece for paper as large as it is, its name and facts in it, words
+// k times as large as on a small drawing; origin is where its (0, 0) comes to lie.
+func (p Pattern) FullSize(origin orb.Point, k float64) Group {
+	o := p.onto(origin)
+	items := append(o.items(0, k), grainItems(o.Grain, k, true)...)
+	if len(p.Fold) > 1 {
+		sign := foldSign(Outline{Inside: []orb.LineString{p.Fold}}.onto(origin).Inside[0], o, foldDepth*k,
+			"place on fold", k)
+		items, o.clear = append(items, sign...), grounds(sign)
+	}
+	if l, ok := labelled(o, blocks(append([]string{p.Name}, p.Facts...)...), k); ok {
+		items = append(items, l.items(RoleNote, 0)...)
+	}
+	return Group{Title: p.Name, Items: items}
 }

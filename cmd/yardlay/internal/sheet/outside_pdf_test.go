@@ -37,7 +37,8 @@ func TestOutsideSquareMeasures(t *testing.T) {
 // Names in the scripts that the font has are found in the file as they were written,
 // upright and turned, plain and bold.
 func TestOutsideTextIsFound(t *testing.T) {
-	names := []string{"centre front gore 34 1/2 in", "Rückenteil ½ × 3 m²", "φόρεμα νυφικό", "Спинка подъюбника", "čšžő Ťąłń"}
+	names := []string{"centre front gore 34 1/2 in", "Rückenteil ½ × 3 m²", "φόρεμα νυφικό", "Спинка подъюбника",
+		"čšžő Ťąłń"}
 	d := Drawing{Title: "names", Width: 300, Height: 200, Scale: 1}
 	for i, name := range names {
 		y := 20 + 20*float64(i)

@@ -20,7 +20,8 @@ func (d Drawing) SVG() ([]byte, error) {
 		w.num(d.Width/d.Scale), w.num(d.Height/d.Scale), w.num(d.Width), w.num(d.Height))
 	fmt.Fprintf(&w.buf, "<title>%s</title>\n<desc>%s</desc>\n", escape(d.Title), escape(d.Description))
 	w.style()
-	fmt.Fprintf(&w.buf, "<rect width=\"%s\" height=\"%s\" fill=\"%s\"/>\n", w.num(d.Width), w.num(d.Height), w.palette.ground)
+	fmt.Fprintf(&w.buf, "<rect width=\"%s\" height=\"%s\" fill=\"%s\"/>\n", w.num(d.Width), w.num(d.Height),
+		w.palette.ground)
 	for _, g := range d.Groups {
 		w.buf.WriteString("<g>")
 		if g.Title != "" {
@@ -125,7 +126,8 @@ func (w *svgWriter) item(it Item) {
 		}
 		fmt.Fprintf(&w.buf, "<polygon class=\"%s\" points=\"%s\"/>\n", class, w.points(ring))
 	case Line:
-		fmt.Fprintf(&w.buf, "<polyline class=\"%s\" style=\"fill:none\" points=\"%s\"/>\n", w.palette.looks[it.Role].class,
+		fmt.Fprintf(&w.buf, "<polyline class=\"%s\" style=\"fill:none\" points=\"%s\"/>\n",
+			w.palette.looks[it.Role].class,
 			w.points(it.Path))
 	case Text:
 		w.text(it)

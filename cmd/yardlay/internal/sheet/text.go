@@ -75,6 +75,16 @@ func textWidth(s string, size float64) float64 {
 	return float64(sum) * size / 100
 }
 
+// Width is the room that the text takes along its line, mm of cloth: never less than it
+// does in common faces.
+func (t Text) Width() float64 {
+	w := textWidth(t.Body, t.Size)
+	if t.Role == RoleHeading {
+		w *= boldness
+	}
+	return w
+}
+
 // widest is the width of the widest of some lines.
 func widest(lines []string, size float64) float64 {
 	most := 0.0

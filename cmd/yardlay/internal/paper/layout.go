@@ -1,0 +1,128 @@
+package paper
+
+import (
+	"context"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/nest"
+	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
+)
+
+// Pattern is a piece to be printed.
+type Pattern struct {
+	Name    string
+	Outline orb.Ring // what it takes up, closed, counter-clockwise, mm
+	Copies  int      // on paper
+	// Draw draws it as it is moved on paper, x to the right and y up; origin is where
+	// (0, 0) lies on the drawing.
+	Draw func(pose plane.Pose, origin orb.Point) sheet.Group
+}
+
+// Paper has no grain: patterns lie any way that is square to the page.
+var paperTurns = []float64{0, 90, 180, 270}
+
+const (
+	patternGap = 6.0 // between patterns, mm: scissors cut both lines
+	// paperWork is how many places a layout on paper may try in each lane: a fifth of a
+	// second. Six times that saves a twentieth of the paper of the jobs in testdata at most.
+	paperWork = 1 << 19
+)
+
+// extents are the sides of a pattern along and across the page, upright and turned.
+func (p Pattern) extents() (along, across float64) {
+	b := plane.Bounds(p.Outline)
+	return b.Max[0] - b.Min[0], b.Max[1] - b.Min[1]
+}
+
+// onLattice is what the corners of a turned outline may move by.
+const onLattice = 2 * plane.Lattice
+
+// fits says whether the pattern lies within a length and a width in one of its ways.
+func (p Pattern) fits(long, wide float64) bool {
+	a, b := p.extents()
+	a, b = a+onLattice, b+onLattice
+	return a <= long && b <= wide || b <= long && a <= wide
+}
+
+// laidOut is patterns as they lie on a strip of paper.
+type laidOut struct {
+	problem nest.Problem
+	layout  nest.Layout
+	of      []int // the pattern of each piece of the problem
+}
+
+// lineRoom is kept free along the edges of a strip, so that lines there show in their
+// whole width, mm.
+const lineRoom = 0.5
+
+// lay lays copies of patterns on a strip of a width. A run that is cancelled has them in rows.
+func lay(ctx context.Context, all []Pattern, copies []int, width float64) (laidOut, error) {
+	l := laidOut{problem: nest.Problem{Strip: nest.Strip{Width: plane.SnapDown(width - 2*lineRoom)}, Gap: patternGap}}
+	for i, p := range all {
+		if copies[i] > 0 {
+			l.of = append(l.of, i)
+			l.problem.Pieces = append(l.problem.Pieces, nest.Piece{Name: p.Name, Outline: p.Outline, Count: copies[i],
+				Turns: paperTurns})
+		}
+	}
+	r, err := nest.Solve(ctx, l.problem, nest.Options{Effort: nest.Trial, Work: paperWork})
+	if err == nil {
+		err = nest.Verify(l.problem, r.Layout)
+	}
+	if err != nil {
+		return laidOut{}, say.Errorf("cannot lay the pieces on paper: %w", err)
+	}
+	l.layout = r.Layout
+	return l, nil
+}
+
+// within splits off what lies wholly within a length from the start of the strip.
+func (l laidOut) within(length float64) (part laidOut, rest []nest.Placed) {
+	part = laidOut{problem: l.problem, of: l.of}
+	for _, pl := range l.layout.Placed {
+		if far := plane.Bounds(l.problem.Outline(pl)).Max[0]; far <= length {
+			part.layout.Placed = append(part.layout.Placed, pl)
+			part.layout.Length = math.Max(part.layout.Length, far)
+		} else {
+			rest = append(rest, pl)
+		}
+	}
+	return part, rest
+}
+
+// copies counts how often each of so many patterns is among placed pieces.
+func (l laidOut) copies(placed []nest.Placed, patterns int) []int {
+	counts := make([]int, patterns)
+	for _, pl := range placed {
+		counts[l.of[pl.Piece]]++
+	}
+	return counts
+}
+
+// bounds are those of the patterns on the drawing.
+func (l laidOut) bounds() []orb.Bound {
+	var all []orb.Bound
+	for _, pl := range l.layout.Placed {
+		b := plane.Bounds(l.problem.Outline(pl))
+		top := l.problem.Strip.Width + lineRoom
+		all = append(all, orb.Bound{Min: orb.Point{lineRoom + b.Min[0], top - b.Max[1]},
+			Max: orb.Point{lineRoom + b.Max[0], top - b.Min[1]}})
+	}
+	return all
+}
+
+// drawing draws the strip with the room along its edges.
+func (l laidOut) drawing(all []Pattern, title string) *sheet.Drawing {
+	d := &sheet.Drawing{Title: title, Width: l.layout.Length + 2*lineRoom,
+		Height: l.problem.Strip.Width + 2*lineRoom, Scale: 1,
+		Theme: sheet.ThemeLines}
+	for _, pl := range l.layout.Placed {
+		pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}
+		d.Groups = append(d.Groups, all[l.of[pl.Piece]].Draw(pose, orb.Point{lineRoom, d.Height - lineRoom}))
+	}
+	return d
+}

@@ -1,0 +1,171 @@
+package paper
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/shapes/say"
+)
+
+// Roll is a print on a roll of paper. Lengths are mm.
+type Roll struct {
+	Head    Head
+	Subject string
+	Date    time.Time
+	Mark    string // in the caption of each page
+	Width   float64
+}
+
+// Limits and measures of a roll, mm.
+const (
+	MinRoll = 100.0 // narrower ones hold no piece
+	MaxRoll = sheet.MaxPage
+	// rollMargin is what plotters commonly cannot reach along the edges, 5 mm, doubled: common practice.
+	rollMargin  = 10.0
+	rollCaption = 8.0
+	rollOverlap = 20.0
+)
+
+// CheckRoll refuses a width that no roll has.
+func CheckRoll(width float64) error {
+	if !(width >= MinRoll && width <= MaxRoll) {
+		return say.Errorf("a roll %.4g wide cannot be printed", say.MM(width)).
+			Hint("from 4in (100mm) to 200in (5.08m), such as 24in, 36in, 42in, 610mm, 841mm or 914mm")
+	}
+	return nil
+}
+
+// room is the width that can be printed on.
+func (r Roll) room() float64 { return r.Width - 2*rollMargin }
+
+func (r Roll) paging() paging {
+	return paging{height: r.Width, longest: sheet.MaxPage, margin: rollMargin, caption: rollCaption,
+		overlap: rollOverlap, mark: r.Mark, theme: sheet.ThemeLines}
+}
+
+func (r Roll) print() Print {
+	return Print{Document: sheet.Document{Title: r.Head.Title, Subject: r.Subject, Date: r.Date}}
+}
+
+// Markers prints markers at full size, one after the other; each name is what a marker is
+// called in captions. A marker that is wider than the roll is printed in bands along it.
+func (r Roll) Markers(names []string, markers []sheet.FullSize) (Print, error) {
+	if err := CheckRoll(r.Width); err != nil {
+		return Print{}, err
+	}
+	all := r.print()
+	for i, m := range markers {
+		cut, err := r.paging().cut(board{drawing: m.Drawing, shown: shownOf(m, r.room()), pieces: m.Pieces,
+			name: names[i],
+			head: r.Head.drawing(r.room(), m.Key)})
+		if err != nil {
+			return Print{}, err
+		}
+		all.add(cut)
+	}
+	return all, nil
+}
+
+// beside is what is shown about a marker where there is room for it, mm.
+const beside = 12.0
+
+// shownOf is what is printed of a marker: the cloth with its edges and their names where
+// the room is wide enough, else what pieces may lie on.
+func shownOf(m sheet.FullSize, room float64) orb.Bound {
+	shown := m.Cloth
+	for _, b := range []orb.Bound{widened(m.Cloth, beside), widened(m.Cloth, 1), m.Cloth, widened(m.Laid, 1), m.Laid} {
+		shown.Min[1], shown.Max[1] = b.Min[1], b.Max[1]
+		if shown.Max[1]-shown.Min[1] <= room {
+			break
+		}
+	}
+	shown.Min[0] -= beside
+	shown.Max[0]++
+	return shown
+}
+
+// widened adds a margin above and below.
+func widened(b orb.Bound, by float64) orb.Bound {
+	b.Min[1] -= by
+	b.Max[1] += by
+	return b
+}
+
+// Pieces prints patterns, laid by our own search. Those that fit on a page are never cut;
+// others are cut into bands and lengths to be joined.
+func (r Roll) Pieces(ctx context.Context, all []Pattern) (Print, error) {
+	if err := CheckRoll(r.Width); err != nil {
+		return Print{}, err
+	}
+	made, head := r.print(), r.Head.drawing(r.room(), nil)
+	most := sheet.MaxPage - 2*rollMargin - rollCaption - 2*lineRoom
+	whole, large := make([]int, len(all)), make([]int, len(all))
+	for i, p := range all {
+		if p.fits(most-head.Width, r.room()-2*lineRoom) {
+			whole[i] = p.Copies
+		} else {
+			large[i] = p.Copies
+		}
+	}
+	for first := true; slices.Max(append(whole, 0)) > 0; first = false {
+		l, err := lay(ctx, all, whole, r.room())
+		if err != nil {
+			return Print{}, err
+		}
+		b := board{name: fmt.Sprintf("pieces, page %d", len(made.Pages)+1)}
+		room := most
+		if first {
+			b.head, room = head, most-head.Width
+		}
+		part, rest := l.within(room)
+		if len(part.layout.Placed) == 0 { // on a roll as wide as pages are long
+			large = whole
+			break
+		}
+		whole = l.copies(rest, len(all))
+		if err := r.add(&made, b, part, all); err != nil {
+			return Print{}, err
+		}
+	}
+	err := r.large(ctx, &made, all, large, head)
+	return made, err
+}
+
+// add cuts a board of patterns into pages of the print.
+func (r Roll) add(to *Print, b board, l laidOut, all []Pattern) error {
+	b.drawing, b.pieces = l.drawing(all, r.Head.Title), l.bounds()
+	b.shown = orb.Bound{Max: orb.Point{b.drawing.Width, b.drawing.Height}}
+	cut, err := r.paging().cut(b)
+	to.add(cut)
+	return err
+}
+
+// large prints patterns that no page holds, on as many bands as the widest of them takes.
+func (r Roll) large(ctx context.Context, to *Print, all []Pattern, copies []int, head *sheet.Drawing) error {
+	widest := 0.0
+	for i, p := range all {
+		if copies[i] > 0 {
+			along, across := p.extents()
+			widest = math.Max(widest, math.Min(along, across)+onLattice+2*lineRoom)
+		}
+	}
+	if widest == 0 {
+		return nil
+	}
+	bands := math.Max(1, math.Ceil((widest-rollOverlap)/(r.room()-rollOverlap)))
+	l, err := lay(ctx, all, copies, bands*(r.room()-rollOverlap)+rollOverlap)
+	if err != nil {
+		return err
+	}
+	b := board{name: "large pieces"}
+	if len(to.Pages) == 0 {
+		b.head = head
+	}
+	return r.add(to, b, l, all)
+}

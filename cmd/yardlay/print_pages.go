@@ -1,0 +1,68 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/folder"
+	"yardlay/cmd/yardlay/internal/paper"
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
+)
+
+// paged is what --json says of a file of pages. Lengths are mm.
+type paged struct {
+	File    string  `json:"file"`
+	Pages   int     `json:"pages"`
+	Height  float64 `json:"height"` // of the highest page
+	Length  float64 `json:"length"` // of all pages together
+	Bands   int     `json:"bands"`  // side by side, to be joined
+	Lengths int     `json:"lengths"`
+}
+
+// What a file is for.
+const (
+	onPaperRoll = "for a roll of paper"
+	inLight     = "for a projector"
+)
+
+// add writes a print into a file, and says how long it is.
+func (d *printed) add(name, what string, made paper.Print) error {
+	pdf, err := made.PDF()
+	if err != nil {
+		return err
+	}
+	fact := paged{File: name, Pages: len(made.Pages), Bands: made.Bands, Lengths: made.Lengths}
+	for _, page := range made.Pages {
+		fact.Height, fact.Length = max(fact.Height, page.Height), fact.Length+page.Width
+	}
+	facts, _ := d.facts.([]paged)
+	d.facts = append(facts, fact)
+	d.files = append(d.files, folder.File{Name: name, Data: pdf})
+	d.lines = append(d.lines, fact.line(what))
+	lacks, err := made.Lacking()
+	if lacks != "" {
+		d.lines = append(d.lines, fmt.Sprintf("The font of %s has no letter for %s: □ stands there instead.", name,
+			strings.Join(say.Quoted(strings.Split(lacks, ""), "\""), ", ")))
+	}
+	return err
+}
+
+// line says what a file holds.
+func (f paged) line(what string) string {
+	line := fmt.Sprintf("%s: %s", f.File, say.Count(f.Pages, "page"))
+	if what == onPaperRoll {
+		line += ", " + measure.FormatUp(f.Length, measure.Metre) + " of paper"
+	} else {
+		line += ", the first to calibrate by"
+	}
+	if f.Bands > 1 {
+		line += fmt.Sprintf("; %d bands side by side", f.Bands)
+	}
+	if f.Lengths > 1 {
+		line += fmt.Sprintf("; up to %d lengths end to end, as a page of PDF ends at %s", f.Lengths,
+			measure.Format(sheet.MaxPage, measure.Metre))
+	}
+	return line + "."
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"context"
+	"slices"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/folder"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/paper"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/shapes/measure"
+)
+
+// projectorOptions are the flags of a picture for a projector.
+type projectorOptions struct {
+	projector, table string
+}
+
+// setProjector is what is shown by a projector.
+const setProjector = "projector"
+
+// What is in the names of markers for a projector.
+const (
+	projectorPart = "-projector"
+	stepsPart     = "-steps"
+)
+
+// projectorWay shows the markers in light on the cloth.
+func projectorWay() way {
+	return way{
+		flags: func(flags *pflag.FlagSet, o *options) {
+			flags.StringVar(&o.print.projector, "projector", "", "markers for a projector whose light covers "+
+				"WIDTHxHEIGHT of the table,\nalong the cloth by across it, such as 48x27in")
+			flags.StringVar(&o.print.table, "table", "",
+				"with --projector: steps of a table this long besides, such as 60in")
+		},
+		asked: func(o *options) bool { return o.print.projector != "" || o.print.table != "" },
+		check: func(o *options, j *job.Job) error {
+			if o.print.projector == "" {
+				return &usageError{"--table needs --projector", "for example --projector 48x27in --table 60in"}
+			}
+			_, _, err := sizeFlag("--projector", o.print.projector, j.Unit, paper.CheckProjector)
+			if err == nil && o.print.table != "" {
+				_, err = lengthFlag("--table", o.print.table, j.Unit, paper.CheckTable)
+			}
+			return err
+		},
+		set: func(j *job.Job) folder.Set {
+			return folder.Set{Name: setProjector, Makes: func(name string) bool {
+				return slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
+					return name == clothFile(c.ID, projectorPart, ".pdf") || name == clothFile(c.ID, stepsPart, ".pdf")
+				})
+			}}
+		},
+		make: printProjector,
+	}
+}
+
+// lightLetters is how much larger words are in light than on a small drawing.
+const lightLetters = 6.0
+
+func printProjector(ctx context.Context, p *printing) (done printed, err error) {
+	unit := p.file.Job().Unit
+	width, height, err := sizeFlag("--projector", p.print.projector, unit, paper.CheckProjector)
+	if err != nil {
+		return printed{}, err
+	}
+	spreads, _, err := p.drafted(ctx)
+	if err != nil {
+		return printed{}, err
+	}
+	r, err := p.laid(ctx)
+	if err != nil {
+		return printed{}, err
+	}
+	for _, c := range r.Cloths {
+		picture := paper.Projector{Title: p.head(c.Title).Title, Subject: inLight, Date: p.date,
+			Mark: p.signature(), Width: width, Height: height, Unit: p.unit}
+		names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
+		doc, err := picture.Markers(names, markers)
+		if err == nil {
+			err = done.add(clothFile(c.ID, projectorPart, ".pdf"), inLight, doc)
+		}
+		if err == nil && p.print.table != "" {
+			table, _ := measure.ParsePositive(p.print.table, unit) // checked
+			names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
+			if doc, err = picture.Steps(table, names, markers); err == nil {
+				err = done.add(clothFile(c.ID, stepsPart, ".pdf"), inLight, doc)
+			}
+		}
+		if err != nil {
+			return printed{}, wrapped(err, "cannot show the markers of `%s`", c.ID)
+		}
+	}
+	done.notes = append(done.notes, report.Cautions(spreads)...)
+	return done, nil
+}
