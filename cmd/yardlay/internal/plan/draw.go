@@ -21,6 +21,10 @@ type Spread struct {
 	Cloth job.Cloth
 	Cuts  []Cut
 	Gowns int // that the cuts are for
+
+	// Steps are those that the pieces lie on along and across the cloth, mm: see the type.
+	Steps  nest.Repeat
+	corner func(orb.Ring) orb.Point
 }
 
 // Cut is a piece that is cut from a cloth.
@@ -202,6 +206,7 @@ func (s Spread) Problem() nest.Problem {
 		laid.Match = s.Cuts[i].Match
 		p.Pieces = append(p.Pieces, laid)
 	}
+	s.stepped(&p)
 	return p
 }
 

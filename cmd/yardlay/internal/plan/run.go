@@ -24,6 +24,7 @@ type Options struct {
 	Gowns   int          // laid together; 0: one
 	Compare bool         // end searches that will hardly let less be bought: see nest.Options.Purchase
 	Proofs  *nest.Proofs // remembers bounds for all runs that share it; nil: none
+	Steps   Steps        // that pieces lie on, for layouts drawn by tape and chalk
 	Exact   bool         // go on shortening the used length when no less can be bought
 
 	// Progress, when set, is told how the search goes. It is called by one goroutine at
@@ -79,6 +80,9 @@ func lay(ctx context.Context, j *job.Job, o Options, gowns ...int) ([]Laid, erro
 		for _, n := range gowns {
 			tasks, err := Tasks(j, n)
 			if err != nil {
+				return nil, err
+			}
+			if tasks, err = onSteps(j, tasks, o.Steps); err != nil {
 				return nil, err
 			}
 			all = append(all, tasks...)

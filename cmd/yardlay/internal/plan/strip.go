@@ -19,6 +19,9 @@ func (s Spread) strip(width float64, flaws []job.Flaw) nest.Strip {
 		Width:  s.WashedAcross(width - 2*s.Cloth.Selvedge),
 		Repeat: nest.Repeat{Along: s.WashedAlong(s.Cloth.Repeat.Along), Across: s.WashedAcross(s.Cloth.Repeat.Across)},
 	}
+	if s.Cloth.Repeat == (job.Repeat{}) {
+		strip.Repeat = s.Steps
+	}
 	for _, f := range flaws {
 		if zone := s.zone(f.Outline); zone != nil {
 			strip.Forbidden = append(strip.Forbidden, zone)
