@@ -25,6 +25,29 @@ func FormatUp(mm float64, u Unit) string { return format(mm, u, up) }
 // shorter than: what is shown exceeds such a length by no more than Guard.
 func FormatDown(mm float64, u Unit) string { return format(mm, u, down) }
 
+// FormatTape prints a length to the nearest mark of a tape measure (TapeMark), without
+// its unit: inches in sixteenths, centimetres to 0.1, millimetres whole. Other units
+// are shown as SizeUnit says.
+func FormatTape(mm float64, u Unit) string {
+	n := nearest(mm, TapeMark(u))
+	switch u = SizeUnit(u); {
+	case u == Inch:
+		return fraction(n, 16)
+	case u == Millimetre:
+		return decimal(n, 0)
+	}
+	return decimal(n, 1)
+}
+
+// TapeMark is the distance between the finest marks of a tape measure, mm: a sixteenth
+// of an inch, or a millimetre.
+func TapeMark(u Unit) float64 {
+	if u.Metric() {
+		return 1
+	}
+	return Inches / 16
+}
+
 // Both prints a length in u and, in brackets, in the other system:
 // "35 1/2 in (90.2 cm)", "2 3/8 yd (2.17 m)".
 func Both(mm float64, u Unit) string {

@@ -150,3 +150,20 @@ func TestFormatReadsBack(t *testing.T) {
 		}
 	})
 }
+
+// A tape shows sixteenths of an inch, or millimetres.
+func TestFormatTape(t *testing.T) {
+	for _, c := range []struct {
+		mm   float64
+		unit Unit
+		want string
+	}{
+		{0, Inch, "0"}, {25.4 * 57.9375, Inch, "57 15/16"}, {1.5, Inch, "1/16"}, {25.4 * 12.25, Yard, "12 1/4"},
+		{25.4 / 32 * 0.99, Inch, "0"}, {147.4, Millimetre, "147"}, {147.5, Millimetre, "148"}, {1473, Centimetre, "147.3"},
+		{1470, Metre, "147.0"}, {-3.2, Inch, "-1/8"},
+	} {
+		if got := FormatTape(c.mm, c.unit); got != c.want {
+			t.Errorf("%v mm in %v: %q, want %q", c.mm, c.unit, got, c.want)
+		}
+	}
+}
