@@ -38,6 +38,8 @@ var mayImport = []importRule{
 	// full size onto paper: pieces and markers, no job
 	{rooms + "paper", append([]string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/nest", "yardlay/nest/..."},
 		onPlane...)},
+	// no job, no layout
+	{rooms + "chalk", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},
 	// for tests: other programs
 	{rooms + "outside", nil},
 	{rooms + "cutter", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane", "yardlay/shapes/say"}},

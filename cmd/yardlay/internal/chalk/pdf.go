@@ -1,0 +1,208 @@
+package chalk
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/sheet"
+)
+
+// Paper, mm: A4 (ISO 216) and US Letter (8 1/2 by 11 in), upright.
+const (
+	a4Width, a4Height         = 210.0, 297.0
+	letterWidth, letterHeight = 215.9, 279.4
+	paperEdge                 = 12.0
+	markerHigh                = 130.0
+	sketchHigh                = 92.0
+	rowHigh                   = 4.4
+	rowSize                   = 3.2
+)
+
+// PDF writes the document as pages to print: the marker with the way to read the tables,
+// then each piece with its drawing and its table.
+func (d Document) PDF() ([]byte, error) {
+	return sheet.Document{Title: d.Title, Subject: "Set-out tables", Date: d.Date, Pages: d.Pages()}.PDF()
+}
+
+// Pages sets the document.
+func (d Document) Pages() []sheet.Page {
+	s := &setter{d: d, width: letterWidth, height: letterHeight}
+	if d.Tape.Unit.Metric() {
+		s.width, s.height = a4Width, a4Height
+	}
+	for i, l := range d.Lays {
+		s.marker(l, i == 0)
+		for _, p := range l.Pieces {
+			s.piece(l, p)
+		}
+	}
+	for i := range s.pages {
+		s.foot(i)
+	}
+	return s.pages
+}
+
+// setter sets one page after the other, from the top down.
+type setter struct {
+	d             Document
+	width, height float64
+	pages         []sheet.Page
+	words         []*sheet.Drawing // of each page
+	y             float64
+	alone         bool // nothing may follow on this page
+}
+
+// begin begins a page.
+func (s *setter) begin(bookmark string) {
+	words := &sheet.Drawing{Title: s.d.Title, Description: "a page to print", Width: s.width, Height: s.height, Scale: 1,
+		Theme: sheet.ThemeLines, Groups: []sheet.Group{{}}}
+	s.pages = append(s.pages, sheet.Page{Width: s.width, Height: s.height, Bookmark: bookmark,
+		Views: []sheet.View{sheet.Whole(words, orb.Point{})}})
+	s.words, s.y = append(s.words, words), paperEdge
+}
+
+func (s *setter) add(items ...sheet.Item) {
+	g := &s.words[len(s.words)-1].Groups[0]
+	g.Items = append(g.Items, items...)
+}
+
+// wide is the width that is printed on.
+func (s *setter) wide() float64 { return s.width - 2*paperEdge }
+
+// room begins another page where less than a height is left.
+func (s *setter) room(high float64, again string) {
+	if s.y+high <= s.height-paperEdge-5 {
+		return
+	}
+	s.begin("")
+	s.say(sheet.RoleHeading, 4.2, again)
+}
+
+// say sets a paragraph.
+func (s *setter) say(role sheet.Role, size float64, text string) {
+	items, bottom := sheet.Column(orb.Point{paperEdge, s.y}, s.wide(), sheet.Paragraph{Role: role, Size: size, Body: text})
+	if bottom > s.height-paperEdge-5 && s.y > paperEdge {
+		s.begin("")
+		s.say(role, size, text)
+		return
+	}
+	s.add(items...)
+	s.y = bottom + 0.35*size
+}
+
+// show sets a drawing.
+func (s *setter) show(d *sheet.Drawing) {
+	d.Theme = sheet.ThemeLines
+	page := &s.pages[len(s.pages)-1]
+	page.Views = append(page.Views, sheet.Whole(d, orb.Point{paperEdge, s.y}))
+	s.y += d.Height/d.Scale + 3
+}
+
+// marker sets the page of a marker; on the first one stands what holds for all.
+func (s *setter) marker(l Lay, first bool) {
+	mark := "Marker"
+	if l.Name != "" {
+		mark = l.Name
+	}
+	s.begin(mark)
+	s.say(sheet.RoleHeading, 5.5, s.d.Title)
+	if l.Name != "" {
+		s.say(sheet.RoleHeading, 4.2, strings.ToUpper(l.Name[:1])+l.Name[1:])
+	}
+	if first {
+		s.say(sheet.RoleNote, rowSize, strings.ToUpper(s.d.Cost[:1])+s.d.Cost[1:]+".")
+		for _, n := range s.d.Notes {
+			s.say(sheet.RoleNote, rowSize, n)
+		}
+	}
+	for _, f := range l.Facts(s.d.Tape) {
+		s.say(sheet.RoleNote, rowSize, f)
+	}
+	s.y += 2
+	s.show(l.Overview(s.d.Tape, s.wide(), markerHigh))
+	if first {
+		for _, h := range HowTo(s.d.Tape) {
+			s.say(sheet.RoleNote, rowSize, h)
+		}
+		for _, c := range s.d.Cautions {
+			s.say(sheet.RoleCaution, rowSize, c)
+		}
+	}
+	s.alone = true
+}
+
+// piece sets a piece below the last one where there is room for it, else on a page of its
+// own, and on more where its table is long.
+func (s *setter) piece(l Lay, p Piece) {
+	sketch, points, lines := p.Sketch(s.d.Tape, l.Edge, s.wide(), sketchHigh), p.Figures.Points(), p.Figures.Lines(s.d.Tape)
+	high := sketch.Height/sketch.Scale + 14 + float64(len(points)/2+2+len(lines))*rowHigh
+	if s.alone || s.y+high > s.height-paperEdge-5 {
+		s.begin(p.Title())
+	} else {
+		s.y += 6
+	}
+	s.alone = false
+	s.say(sheet.RoleHeading, 4.8, p.Title())
+	s.show(sketch)
+	again := p.Title() + ", continued"
+	s.points(l, points, again)
+	s.y += 2
+	for _, r := range lines {
+		items, bottom := sheet.Column(orb.Point{paperEdge + 22, s.y}, s.wide()-22,
+			sheet.Paragraph{Role: sheet.RoleNote, Size: rowSize, Body: r.Words})
+		if high := bottom - s.y; s.y+high > s.height-paperEdge-5 {
+			s.room(high, again)
+			items, bottom = sheet.Column(orb.Point{paperEdge + 22, s.y}, s.wide()-22,
+				sheet.Paragraph{Role: sheet.RoleNote, Size: rowSize, Body: r.Words})
+		}
+		s.add(sheet.Text{Role: sheet.RoleHeading, At: orb.Point{paperEdge, s.y + rowSize*0.63}, Size: rowSize, Body: r.Label})
+		s.add(items...)
+		s.y = bottom + 0.6
+	}
+}
+
+// points sets the table of points in two columns side by side, read downward.
+func (s *setter) points(l Lay, all []Point, again string) {
+	for len(all) > 0 {
+		s.room(4*rowHigh, again)
+		fit := max(1, int((s.height-paperEdge-5-s.y)/rowHigh)-1)
+		rows := min(fit, (len(all)+1)/2)
+		top := s.y
+		for column := range 2 {
+			x := paperEdge + float64(column)*s.wide()/2
+			n := min(rows, len(all))
+			if n == 0 {
+				break
+			}
+			s.y = top
+			s.row(x, sheet.RoleHeading, "point", "from cut end", "from "+l.Edge)
+			for _, r := range all[:n] {
+				s.row(x, sheet.RoleNote, r.Label, s.d.Tape.Show(r.At[0]), s.d.Tape.Show(r.At[1]))
+			}
+			all = all[n:]
+		}
+		s.y = top + float64(rows+1)*rowHigh
+	}
+}
+
+func (s *setter) row(x float64, role sheet.Role, label, along, across string) {
+	y := s.y + rowHigh/2
+	s.add(sheet.Text{Role: sheet.RoleHeading, At: orb.Point{x, y}, Size: rowSize, Body: label},
+		sheet.Text{Role: role, At: orb.Point{x + 46, y}, Anchor: sheet.End, Size: rowSize, Body: along},
+		sheet.Text{Role: role, At: orb.Point{x + 80, y}, Anchor: sheet.End, Size: rowSize, Body: across})
+	s.y += rowHigh
+}
+
+// foot writes what a page belongs to, and its number.
+func (s *setter) foot(i int) {
+	g := &s.words[i].Groups[0]
+	y := s.height - paperEdge + 2
+	g.Items = append(g.Items,
+		sheet.Text{Role: sheet.RoleNote, At: orb.Point{paperEdge, y}, Size: figureSize,
+			Body: fmt.Sprintf("%s · %s · mark %s", s.d.Title, s.d.Date.Format(time.DateOnly), s.d.Mark)},
+		sheet.Text{Role: sheet.RoleNote, At: orb.Point{s.width - paperEdge, y}, Anchor: sheet.End, Size: figureSize,
+			Body: fmt.Sprintf("page %d of %d", i+1, len(s.pages))})
+}

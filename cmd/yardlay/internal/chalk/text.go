@@ -1,0 +1,107 @@
+package chalk
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"yardlay/shapes/measure"
+)
+
+// textWidth is the longest line of the text, but for names.
+const textWidth = 78
+
+// HowTo says how the tables are read, a paragraph each.
+func HowTo(t Tape) []string {
+	unit, mark := "inches", "1/16 in"
+	if t.Unit.Metric() {
+		unit, mark = "centimetres", "1 mm"
+		if t.Unit == measure.Millimetre {
+			unit = "millimetres"
+		}
+	}
+	return []string{
+		"Distances are in " + unit + ", to the nearest " + mark + ". Lay the cloth flat and do not stretch it. Make " +
+			"the cut end square to the selvedge first.",
+		"Points: measure the first figure along the cloth from the cut end, the second straight across from the edge " +
+			"named, the one nearest to you. Make a small cross and write the number beside it.",
+		"Lines: join the points as said, round the piece. They are cut lines, allowances included. A length that is " +
+			"given beside a line is there to check.",
+		"Arcs: hold one end of the string at P and the chalk at the other, at the length given. P is no hole: hold " +
+			"it down, or pin it where nothing shows. String that stretches is no use.",
+		"Curves: lay the tape from point to point. At each step measure off it at a right angle, out of the piece or " +
+			"into it as said, and join the marks.",
+		"What is drawn so lies within " + mark + " of the cut line. Try the chalk on a scrap.",
+	}
+}
+
+// Text writes the tables of a lay.
+func (l Lay) Text(t Tape) string {
+	var b strings.Builder
+	if l.Name != "" {
+		fmt.Fprintf(&b, "%s\n", strings.ToUpper(l.Name[:1])+l.Name[1:])
+	}
+	for _, s := range l.Facts(t) {
+		b.WriteString(wrapped(s, "", ""))
+	}
+	for _, p := range l.Pieces {
+		b.WriteString("\n" + wrapped(p.Title(), "", "   "))
+		p.text(&b, t, l.Edge)
+	}
+	return b.String()
+}
+
+// Facts says what holds for all pieces of a lay.
+func (l Lay) Facts(t Tape) []string {
+	var facts []string
+	if l.Begins > 0 {
+		facts = append(facts, fmt.Sprintf("Draw a line straight across, %s from the cut end: it is the cut end of "+
+			"this marker.", t.Show(t.Round(l.Begins))))
+	}
+	facts = append(facts, fmt.Sprintf("Pieces: %d, within %s of the cut end. Across is measured from the %s.",
+		len(l.Pieces), t.Show(t.Round(l.Used)), l.Edge))
+	for _, s := range []string{l.Double, l.On} {
+		if s != "" {
+			facts = append(facts, s)
+		}
+	}
+	return facts
+}
+
+// Title names a piece with its number and size.
+func (p Piece) Title() string {
+	words := []string{p.Name}
+	for _, s := range []string{p.Copy, p.Size} {
+		if s != "" {
+			words = append(words, s)
+		}
+	}
+	return fmt.Sprintf("%d. %s", p.Number, strings.Join(words, ", "))
+}
+
+// text writes the two tables of a piece.
+func (p Piece) text(b *strings.Builder, t Tape, edge string) {
+	row := func(cells ...any) { b.WriteString(wrapped(fmt.Sprintf("   %-8s%14s%18s", cells...), "", "")) }
+	row("point", "from cut end", "from "+edge)
+	for _, r := range p.Figures.Points() {
+		row(r.Label, t.Show(r.At[0]), t.Show(r.At[1]))
+	}
+	for _, r := range p.Figures.Lines(t) {
+		b.WriteString(wrapped(fmt.Sprintf("   %-10s%s", r.Label, r.Words), "", strings.Repeat(" ", 13)))
+	}
+}
+
+// wrapped breaks a text between words into lines, of which those after the first are
+// indented.
+func wrapped(text, first, rest string) string {
+	var b strings.Builder
+	line := first
+	for i, word := range strings.SplitAfter(text, " ") {
+		if i > 0 && utf8.RuneCountInString(strings.TrimRight(line+word, " ")) > textWidth {
+			b.WriteString(strings.TrimRight(line, " ") + "\n")
+			line = rest
+		}
+		line += word
+	}
+	return strings.ReplaceAll(b.String()+strings.TrimRight(line, " ")+"\n", noBreak, " ")
+}
