@@ -27,7 +27,7 @@ const markerParts = "open|shelf-[0-9]+|bolt-[0-9]+"
 // something else there, or are names of devices on some systems (Microsoft,
 // "Naming Files, Paths, and Namespaces", in every folder and with any extension).
 var odd = regexp.MustCompile(`^((lay|compare|quote|client|shop)(-[0-9]+)?|con|prn|aux|nul|(com|lpt)[0-9]|-.*|` +
-	`.*-(` + markerParts + `|pieces|cutter|roll|projector|steps))$`)
+	`.*-(` + markerParts + `|pieces|cutter|roll|projector|steps|chalk))$`)
 
 // clothFile names a file of a cloth: by its id, by what it is of, if that is not
 // the whole, and by its kind. No two cloths come to one name: an id holds no dot,

@@ -14,7 +14,7 @@ import (
 // ids are ids of cloths made of words that mean something in names of files.
 var ids = rapid.Custom(func(t *rapid.T) string {
 	words := []string{"satin", "cloth", "open", "pieces", "shelf", "bolt", "lay", "compare", "quote", "client", "shop",
-		"cutter", "con", "1", "2", "_", ""}
+		"cutter", "chalk", "con", "1", "2", "_", ""}
 	return strings.Join(rapid.SliceOfN(rapid.SampledFrom(words), 1, 4).Draw(t, "words"), "-")
 })
 
@@ -27,6 +27,7 @@ func namesOf(id string) map[string]string {
 	}
 	all[clothFile(id, piecesPart, ".svg")] = setDraft
 	all[clothFile(id, piecesPart, ".dxf")], all[clothFile(id, cutterPart+piecesPart, ".svg")] = "dxf-pieces", "svg-pieces"
+	all[clothFile(id, chalkPart, ".txt")], all[clothFile(id, chalkPart, ".pdf")] = setChalk, setChalk
 	return all
 }
 
@@ -62,7 +63,7 @@ func TestSetsKnowTheirNames(t *testing.T) {
 		"satin-cutter-open"} {
 		j := &job.Job{Cloths: []job.Cloth{{ID: id}}}
 		sets := []folder.Set{laySet(j), draftSet(j)}
-		for _, w := range cutterWays() {
+		for _, w := range ways() {
 			sets = append(sets, w.set(j))
 		}
 		for name, of := range namesOf(id) {

@@ -49,7 +49,9 @@ type way struct {
 }
 
 // ways lists them in the order of the help.
-func ways() []way { return append([]way{rollPieces(), rollMarkers(), projectorWay()}, cutterWays()...) }
+func ways() []way {
+	return append([]way{rollPieces(), rollMarkers(), projectorWay(), chalkWay}, cutterWays()...)
+}
 
 // printed is what a way has made.
 type printed struct {
@@ -67,6 +69,7 @@ type printOptions struct {
 	roll      string
 	projectorOptions
 	cutterOptions
+	chalkOptions
 }
 
 // printing is what the ways print from. What several of them need is made once, when

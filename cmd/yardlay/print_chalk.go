@@ -1,0 +1,278 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/chalk"
+	"yardlay/cmd/yardlay/internal/folder"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
+)
+
+const (
+	setChalk  = "chalk"
+	chalkPart = "-chalk" // in the names of its files
+)
+
+// chalkOptions are the flags of the way alone.
+type chalkOptions struct{ chalk bool }
+
+var chalkWay = way{
+	flags: func(flags *pflag.FlagSet, o *options) {
+		flags.BoolVar(&o.print.chalk, "chalk", false,
+			"how to draw every piece on the cloth with tape measure, string and chalk:\nCLOTH-chalk.txt and CLOTH-chalk.pdf")
+	},
+	asked: func(o *options) bool { return o.print.chalk },
+	set:   chalkSet,
+	make:  printChalk,
+}
+
+// chalkSet is what --chalk makes of a job.
+func chalkSet(j *job.Job) folder.Set {
+	return folder.Set{Name: setChalk, Makes: func(name string) bool {
+		return slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
+			return name == clothFile(c.ID, chalkPart, ".txt") || name == clothFile(c.ID, chalkPart, ".pdf")
+		})
+	}}
+}
+
+// chalked lays the cloths once more so that they can be drawn by tape, or the first time.
+func (p *printing) chalked(ctx context.Context) (*report.Report, error) {
+	tape := chalk.Tape{Unit: measure.SizeUnit(p.unit)}
+	o := p.lay
+	o.Steps = plan.Steps{Step: tape.Step(), Gap: tape.Gap(), Corner: chalk.Corner}
+	within, done := plan.InTurn(ctx, 2) // the plain layout takes the rest
+	defer done()
+	laid, err := plan.Lay(within, p.file.Job(), o)
+	if err != nil {
+		return nil, err
+	}
+	return report.New(p.file.Job().ShownIn(p.unit), laid, o)
+}
+
+// printChalk makes the set-out tables of every cloth.
+func printChalk(ctx context.Context, p *printing) (printed, error) {
+	if _, _, err := p.drafted(ctx); err != nil {
+		return printed{}, err
+	}
+	on, err := p.chalked(ctx)
+	if err != nil {
+		return printed{}, err
+	}
+	var plain *report.Report // nil: interrupted before
+	if p.report != nil || !errors.Is(ctx.Err(), context.Canceled) {
+		if plain, err = p.laid(ctx); err != nil && !errors.Is(err, plan.ErrInterrupted) {
+			return printed{}, err
+		}
+	}
+	p.s.line.stage("putting into figures")
+	done := printed{notes: on.Cautions}
+	if p.report == nil || len(p.report.Unfinished()) == 0 {
+		done.notes = append(on.Unfinished(), done.notes...)
+	}
+	var facts []chalkFacts
+	for i, c := range on.Cloths {
+		var beside *report.Cloth
+		if plain != nil {
+			beside = &plain.Cloths[i]
+		}
+		d, err := p.chalkOf(on, c, beside)
+		if err != nil {
+			return printed{}, err
+		}
+		files, err := chalkFiles(c.ID, d)
+		if err != nil {
+			return printed{}, err
+		}
+		done.files = append(done.files, files...)
+		done.lines = append(done.lines, c.Title+": "+d.Cost+".")
+		facts = append(facts, factsOf(c, beside, d))
+	}
+	done.facts = facts
+	return done, nil
+}
+
+// chalkFacts are those of one cloth, for --json. Lengths in mm.
+type chalkFacts struct {
+	Cloth       string  `json:"cloth"`
+	Pieces      int     `json:"pieces"`
+	Points      int     `json:"points"`
+	StepAlong   float64 `json:"step_along"` // that places lie on; 0: none
+	StepAcross  float64 `json:"step_across"`
+	Used        float64 `json:"used"`
+	Bought      float64 `json:"bought"`
+	PlainUsed   float64 `json:"plain_used,omitempty"`
+	PlainBought float64 `json:"plain_bought,omitempty"`
+}
+
+func factsOf(c report.Cloth, plain *report.Cloth, d chalk.Document) chalkFacts {
+	f := chalkFacts{Cloth: c.ID, Used: c.Used, Bought: c.Bought, StepAlong: c.Spread.Steps.Along,
+		StepAcross: c.Spread.Steps.Across}
+	for _, l := range d.Lays {
+		f.Pieces += len(l.Pieces)
+		for _, p := range l.Pieces {
+			f.Points += len(p.Figures.Places)
+		}
+	}
+	if plain != nil {
+		f.PlainUsed, f.PlainBought = plain.Used, plain.Bought
+	}
+	return f
+}
+
+// chalkFiles writes the document of a cloth.
+func chalkFiles(id string, d chalk.Document) ([]folder.File, error) {
+	pdf, err := d.PDF()
+	if err != nil {
+		return nil, say.Errorf("cannot draw the set-out tables of %s: %w", id, err)
+	}
+	return []folder.File{
+		{Name: clothFile(id, chalkPart, ".txt"), Data: []byte(d.Text())},
+		{Name: clothFile(id, chalkPart, ".pdf"), Data: pdf},
+	}, nil
+}
+
+// chalkOf puts a cloth that is laid on steps into figures.
+func (p *printing) chalkOf(r *report.Report, c report.Cloth, plain *report.Cloth) (chalk.Document, error) {
+	tape := chalk.Tape{Unit: measure.SizeUnit(r.Unit)}
+	d := chalk.Document{
+		Tape: tape, Title: strings.TrimPrefix(r.Title+": "+c.Title, ": "), Mark: p.mark, Date: p.date,
+		Cost:  chalkCost(c, plain, r.Unit),
+		Notes: append(slices.Clone(c.Instructions), larger(c.Spread)...), Cautions: report.Cautions([]plan.Spread{c.Spread}),
+	}
+	for _, m := range c.Markers {
+		l := chalkLay(r, c, m)
+		if err := l.Figure(tape); err != nil {
+			return chalk.Document{}, p.file.Job().ErrorAt(c.Spread.Cloth.At, err)
+		}
+		d.Lays = append(d.Lays, l)
+	}
+	return d, nil
+}
+
+// larger says by how much pieces are drawn larger, if they are.
+func larger(s plan.Spread) []string {
+	if words := s.Larger(); words != "" {
+		return []string{words}
+	}
+	return nil
+}
+
+// chalkCost says what lying on steps, with a gap for rounding, takes in cloth.
+func chalkCost(c report.Cloth, plain *report.Cloth, unit measure.Unit) string {
+	buy := measure.CounterUnit(unit)
+	text := fmt.Sprintf("laid for chalk it uses %s, to buy %s", measure.FormatUp(c.Used, unit),
+		measure.FormatUp(c.Bought, buy))
+	if plain == nil {
+		return text + "; the plain layout was not laid, since the run was interrupted"
+	}
+	text += fmt.Sprintf("; laid plain, %s, to buy %s", measure.FormatUp(plain.Used, unit),
+		measure.FormatUp(plain.Bought, buy))
+	switch more := c.Bought - plain.Bought; {
+	case more > measure.Guard:
+		return text + ". Chalk costs " + measure.FormatUp(more, buy) + " more to buy"
+	case c.Used-plain.Used > measure.Guard:
+		return text + ". Chalk takes " + measure.FormatUp(c.Used-plain.Used, unit) + " more, and no more to buy"
+	}
+	return text + ". Chalk costs nothing"
+}
+
+// chalkLay describes a marker as it is drawn on the cloth: x from the cut end, y from
+// the selvedge, or from the fold where that is the lower edge.
+func chalkLay(r *report.Report, c report.Cloth, m report.Stretch) chalk.Lay {
+	cloth := c.Spread.Cloth
+	lay := chalk.Lay{Name: report.LengthName(c, m), Edge: "selvedge", On: stepWords(c, r.Unit)}
+	shift := [2]float64{cloth.Ends, c.Spread.WashedAcross(cloth.Selvedge)}
+	width := m.Strip
+	switch job.Lay(m.Lay) {
+	case job.LengthwiseFold, job.DoubleFold:
+		lay.Edge, width, shift[1] = "fold", width/2, 0
+	case job.Open:
+		if len(c.Stretches) > 1 && !m.Shelf {
+			lay.Name = "the open stretch behind the fold"
+		}
+	}
+	if job.Lay(m.Lay) != job.Open {
+		lay.Double = "Two layers: every line is cut through both."
+	}
+	if m.From > cloth.Skew {
+		lay.Begins = m.From - cloth.Skew
+	}
+	lay.Cloth.Max = [2]float64{m.Length - m.Skew, width}
+	for i := range m.Layout.Placed {
+		p := chalkPiece(r, c, m, i)
+		p.Outline.Move(shift)
+		lay.Pieces = append(lay.Pieces, p)
+	}
+	for _, pc := range lay.Pieces {
+		lay.Used = max(lay.Used, pc.Outline.Cut.Bound().Max[0])
+	}
+	return lay
+}
+
+// chalkPiece describes placed outline i of a marker.
+func chalkPiece(r *report.Report, c report.Cloth, m report.Stretch, i int) chalk.Piece {
+	pl := m.Layout.Placed[i]
+	drawn, piece := placed(r, c, m.Problem, pl, m.Cuts[i]), c.Spread.Cuts[m.Cuts[i][0].Piece].Piece
+	out := chalk.Outline{Cut: drawn.Cut, Fold: drawn.Fold}
+	for k, line := range drawn.Inside {
+		out.Inside = append(out.Inside, chalk.Inside{Name: insideName(piece, k, line, drawn.Seam), Line: line})
+	}
+	for _, n := range drawn.Notches {
+		out.Notches = append(out.Notches, n.OnCut(drawn.Cut))
+	}
+	for _, p := range drawn.Matches {
+		out.Points = append(out.Points, chalk.Named{Name: p.Name, At: p.At})
+	}
+	if match := m.Problem.Pieces[pl.Piece].Match; match != nil {
+		first := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}.ApplyPoint(match.Point)
+		out.First = &first
+	}
+	return chalk.Piece{Name: drawn.Name, Copy: drawn.Copy, Size: drawn.Size, Outline: out}
+}
+
+// insideName is what a line inside a piece is called; its mirror image on an opened
+// piece is called alike.
+func insideName(p shapes.Piece, i int, line orb.LineString, seam orb.Ring) string {
+	for _, n := range p.Names {
+		if n.Line == i%len(p.Inside) {
+			return n.Name
+		}
+	}
+	on := func(v orb.Point) bool { return planar.DistanceFrom(orb.LineString(seam), v) < 0.1 }
+	if len(line) == 3 && on(line[0]) && on(line[2]) {
+		return "dart"
+	}
+	return "line"
+}
+
+// stepWords says where the places of pieces lie; "" where that is nowhere in particular.
+func stepWords(c report.Cloth, unit measure.Unit) string {
+	exact := measure.Inch
+	if unit.Metric() {
+		exact = measure.Millimetre
+	}
+	steps, first := c.Spread.Steps, "Point 1 of each piece, or the pivot of a circle, lies whole steps of "
+	switch {
+	case steps.Across > 0:
+		return first + measure.Format(steps.Along, exact) + " from both."
+	case steps.Along > 0:
+		return first + measure.Format(steps.Along, exact) + " from the cut end."
+	case c.Spread.Cloth.Repeat != (job.Repeat{}):
+		return "Pieces lie on the repeat of the cloth, and so not on whole steps of the tape."
+	}
+	return ""
+}
