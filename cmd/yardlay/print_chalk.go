@@ -33,7 +33,8 @@ type chalkOptions struct{ chalk bool }
 var chalkWay = way{
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.BoolVar(&o.print.chalk, "chalk", false,
-			"how to draw every piece on the cloth with tape measure, string and chalk:\nCLOTH-chalk.txt and CLOTH-chalk.pdf")
+			"how to draw every piece on the cloth with tape measure, string and chalk:\nCLOTH-chalk.txt and "+
+				"CLOTH-chalk.pdf")
 	},
 	asked: func(o *options) bool { return o.print.chalk },
 	set:   chalkSet,
@@ -150,8 +151,9 @@ func (p *printing) chalkOf(r *report.Report, c report.Cloth, plain *report.Cloth
 	tape := chalk.Tape{Unit: measure.SizeUnit(r.Unit)}
 	d := chalk.Document{
 		Tape: tape, Title: strings.TrimPrefix(r.Title+": "+c.Title, ": "), Mark: p.mark, Date: p.date,
-		Cost:  chalkCost(c, plain, r.Unit),
-		Notes: append(slices.Clone(c.Instructions), larger(c.Spread)...), Cautions: report.Cautions([]plan.Spread{c.Spread}),
+		Cost:     chalkCost(c, plain, r.Unit),
+		Notes:    append(slices.Clone(c.Instructions), larger(c.Spread)...),
+		Cautions: report.Cautions([]plan.Spread{c.Spread}),
 	}
 	for _, m := range c.Markers {
 		l := chalkLay(r, c, m)

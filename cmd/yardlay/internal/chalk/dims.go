@@ -61,8 +61,10 @@ func (c *canvas) running(t Tape, p Piece, b orb.Bound, edge string) {
 		c.axis(axis, b, marks, spread(at, closestRows*c.k), far, t)
 	}
 	low := c.at(b.Min)
-	c.text(sheet.RoleNote, orb.Point{low[0], low[1] + (figureRoom-1.5)*c.k}, sheet.Start, figureSize, 0, "from the cut end")
-	c.text(sheet.RoleNote, orb.Point{low[0] - (figureRoom-1.5)*c.k, low[1]}, sheet.Start, figureSize, 90, "from the "+edge)
+	c.text(sheet.RoleNote, orb.Point{low[0], low[1] + (figureRoom-1.5)*c.k}, sheet.Start, figureSize, 0,
+		"from the cut end")
+	c.text(sheet.RoleNote, orb.Point{low[0] - (figureRoom-1.5)*c.k, low[1]}, sheet.Start, figureSize, 90, "from the "+
+		edge)
 }
 
 // axis writes the distances along one axis, each from its place in the row to the point.

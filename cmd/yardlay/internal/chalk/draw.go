@@ -100,7 +100,8 @@ func (c *canvas) numbers(t Tape, p Piece, others bool) {
 	}
 	for i, place := range f.Pivots {
 		v := c.at(t.point(place))
-		c.text(sheet.RoleNote, orb.Point{v[0] + 0.4*nearPoint*c.k, v[1] - 0.8*nearPoint*c.k}, sheet.Start, numberSize, 0,
+		c.text(sheet.RoleNote, orb.Point{v[0] + 0.4*nearPoint*c.k, v[1] - 0.8*nearPoint*c.k}, sheet.Start, numberSize,
+			0,
 			f.PivotLabel(i)+of)
 	}
 }

@@ -57,7 +57,8 @@ type setter struct {
 
 // begin begins a page.
 func (s *setter) begin(bookmark string) {
-	words := &sheet.Drawing{Title: s.d.Title, Description: "a page to print", Width: s.width, Height: s.height, Scale: 1,
+	words := &sheet.Drawing{Title: s.d.Title, Description: "a page to print", Width: s.width, Height: s.height,
+		Scale: 1,
 		Theme: sheet.ThemeLines, Groups: []sheet.Group{{}}}
 	s.pages = append(s.pages, sheet.Page{Width: s.width, Height: s.height, Bookmark: bookmark,
 		Views: []sheet.View{sheet.Whole(words, orb.Point{})}})
@@ -83,7 +84,8 @@ func (s *setter) room(high float64, again string) {
 
 // say sets a paragraph.
 func (s *setter) say(role sheet.Role, size float64, text string) {
-	items, bottom := sheet.Column(orb.Point{paperEdge, s.y}, s.wide(), sheet.Paragraph{Role: role, Size: size, Body: text})
+	items, bottom := sheet.Column(orb.Point{paperEdge, s.y}, s.wide(),
+		sheet.Paragraph{Role: role, Size: size, Body: text})
 	if bottom > s.height-paperEdge-5 && s.y > paperEdge {
 		s.begin("")
 		s.say(role, size, text)
@@ -137,7 +139,8 @@ func (s *setter) marker(l Lay, first bool) {
 // piece sets a piece below the last one where there is room for it, else on a page of its
 // own, and on more where its table is long.
 func (s *setter) piece(l Lay, p Piece) {
-	sketch, points, lines := p.Sketch(s.d.Tape, l.Edge, s.wide(), sketchHigh), p.Figures.Points(), p.Figures.Lines(s.d.Tape)
+	sketch, points, lines := p.Sketch(s.d.Tape, l.Edge, s.wide(), sketchHigh), p.Figures.Points(),
+		p.Figures.Lines(s.d.Tape)
 	high := sketch.Height/sketch.Scale + 14 + float64(len(points)/2+2+len(lines))*rowHigh
 	if s.alone || s.y+high > s.height-paperEdge-5 {
 		s.begin(p.Title())
@@ -158,7 +161,8 @@ func (s *setter) piece(l Lay, p Piece) {
 			items, bottom = sheet.Column(orb.Point{paperEdge + 22, s.y}, s.wide()-22,
 				sheet.Paragraph{Role: sheet.RoleNote, Size: rowSize, Body: r.Words})
 		}
-		s.add(sheet.Text{Role: sheet.RoleHeading, At: orb.Point{paperEdge, s.y + rowSize*0.63}, Size: rowSize, Body: r.Label})
+		s.add(sheet.Text{Role: sheet.RoleHeading, At: orb.Point{paperEdge, s.y + rowSize*0.63}, Size: rowSize,
+			Body: r.Label})
 		s.add(items...)
 		s.y = bottom + 0.6
 	}

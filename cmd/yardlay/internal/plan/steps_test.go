@@ -59,14 +59,16 @@ func TestPiecesLieOnSteps(t *testing.T) {
 		cloth string
 		steps nest.Repeat
 	}{
-		"plain":     {"", nest.Repeat{Along: step, Across: step}},
-		"flawed":    {`flaws = [ { from = 11, to = 13, low = 5, high = 7 } ]`, nest.Repeat{Along: step, Across: step}},
-		"folded":    {`lay = "lengthwise-fold"`, nest.Repeat{Along: step}},
-		"across":    {`lay = "crosswise-fold"`, nest.Repeat{}},
-		"leftovers": {`have = [ { name = "remnant", length = 40, width = 40 } ]`, nest.Repeat{Along: step, Across: step}},
-		"bolts":     {`bolt = { length = "1 1/2 yd", price = "9.00" }`, nest.Repeat{Along: step, Across: step}},
-		"striped":   {`repeat = { along = 3 }`, nest.Repeat{}},
-		"washed":    {`shrinkage = { warp = "-4 %", weft = "-2 %", by = "prewash" }`, nest.Repeat{Along: step, Across: step}},
+		"plain":  {"", nest.Repeat{Along: step, Across: step}},
+		"flawed": {`flaws = [ { from = 11, to = 13, low = 5, high = 7 } ]`, nest.Repeat{Along: step, Across: step}},
+		"folded": {`lay = "lengthwise-fold"`, nest.Repeat{Along: step}},
+		"across": {`lay = "crosswise-fold"`, nest.Repeat{}},
+		"leftovers": {`have = [ { name = "remnant", length = 40, width = 40 } ]`,
+			nest.Repeat{Along: step, Across: step}},
+		"bolts":   {`bolt = { length = "1 1/2 yd", price = "9.00" }`, nest.Repeat{Along: step, Across: step}},
+		"striped": {`repeat = { along = 3 }`, nest.Repeat{}},
+		"washed": {`shrinkage = { warp = "-4 %", weft = "-2 %", by = "prewash" }`,
+			nest.Repeat{Along: step, Across: step}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			j := testjobs.Read(t, stepJob(c.cloth))
@@ -136,7 +138,8 @@ cloth = "band"
 length = 200
 width = 100
 `)
-	laid, err := Lay(context.Background(), j, Options{Effort: nest.Trial, Steps: Steps{Step: 5, Gap: 2, Corner: cornerOf}})
+	laid, err := Lay(context.Background(), j,
+		Options{Effort: nest.Trial, Steps: Steps{Step: 5, Gap: 2, Corner: cornerOf}})
 	if err != nil {
 		t.Fatal(err)
 	}
