@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -131,56 +130,6 @@ func (l laying) shelfWords(buy func(float64) string) string {
 		return text + " Where `keep` lets a garment be cut from several lots, compare their dyes first."
 	}
 	return text + " No garment is cut from two lots."
-}
-
-// copiesOf names copies of pieces: "belt", "skirt gore (left)", "tab (1 to 8, 11 of
-// 12)".
-func copiesOf(s plan.Spread, cuts []nest.Placed) []string {
-	cuts = slices.Clone(cuts)
-	slices.SortFunc(cuts, func(a, b nest.Placed) int {
-		return cmp.Or(cmp.Compare(a.Piece, b.Piece),
-			cmp.Compare(a.Copy, b.Copy))
-	})
-	var names []string
-	for len(cuts) > 0 {
-		piece, n := s.Cuts[cuts[0].Piece].Piece, 1
-		for n < len(cuts) && cuts[n].Piece == cuts[0].Piece {
-			n++
-		}
-		switch {
-		case piece.Count == 1 && len(piece.Labels) == 0:
-			names = append(names, piece.Name)
-		case len(piece.Labels) == 0:
-			names = append(names, fmt.Sprintf("%s (%s of %d)", piece.Name, runs(cuts[:n]), piece.Count))
-		default:
-			for _, c := range cuts[:n] {
-				names = append(names, fmt.Sprintf("%s (%s)", piece.Name, CopyName(piece, c.Copy)))
-			}
-		}
-		cuts = cuts[n:]
-	}
-	return names
-}
-
-// runs counts copies from 1: "1 to 3, 5".
-func runs(cuts []nest.Placed) string {
-	var parts []string
-	for i := 0; i < len(cuts); {
-		last := i
-		for last+1 < len(cuts) && cuts[last+1].Copy == cuts[last].Copy+1 {
-			last++
-		}
-		part := fmt.Sprint(cuts[i].Copy + 1)
-		switch last - i {
-		case 0:
-		case 1:
-			part += fmt.Sprintf(", %d", cuts[last].Copy+1)
-		default:
-			part += fmt.Sprintf(" to %d", cuts[last].Copy+1)
-		}
-		parts, i = append(parts, part), last+1
-	}
-	return strings.Join(parts, ", ")
 }
 
 // CopyName says which copy of a piece it is; "" when there is one only.
