@@ -6,6 +6,8 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+
+	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
 // Slats as wide as the cloth, one behind the other with a gap between: what bolts cost that
@@ -44,5 +46,26 @@ func TestLeastCostAgainstSlats(t *testing.T) {
 	}
 	if met < 20 {
 		t.Errorf("the least cost is met in only %d of 60", met)
+	}
+}
+
+// A cloth sold by another offer is the task that a job with that offer has, and is refused
+// for what that job is refused for.
+func TestTasksOfOtherOffers(t *testing.T) {
+	const counter, bolts = "price = \"2/m\"", "price = \"2/m\"\nbolt = { length = \"3 m\", price = \"5\" }"
+	const short = "bolt = { length = \"0.9 m\", price = \"5\" }\nwhole_bolts = true"
+	for _, repeat := range []string{"", "repeat = { along = 20 }\n"} {
+		for _, from := range []string{counter, bolts} {
+			for _, to := range []string{counter, bolts, short} {
+				j := testjobs.Read(t, panel(repeat+to, "times = 3"))
+				sold, err := onlyTask(t, panel(repeat+from, "times = 3")).SoldBy(j, j.Cloths[0].Offer)
+				tasks, refused := Tasks(j, 1)
+				if (err == nil) != (refused == nil) || err != nil && err.Error() != refused.Error() {
+					t.Errorf("%q sold by %q: %v, and the job is refused as %v", from, to, err, refused)
+				} else if err == nil && sold.Key() != tasks[0].Key() {
+					t.Errorf("%q sold by %q is another task", from, to)
+				}
+			}
+		}
 	}
 }

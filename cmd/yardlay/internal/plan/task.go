@@ -73,6 +73,16 @@ func (s Spread) task(j *job.Job, gowns int) (Task, strict.Errors) {
 	return t, nil
 }
 
+// SoldBy returns the task of a job's cloth as another offer sells it. The error is a
+// strict.Errors: pieces that its lengths cannot hold.
+func (t Task) SoldBy(j *job.Job, offer cost.Offer) (Task, error) {
+	t.Spread.Cloth.Offer = offer
+	if bad := t.Spread.refuse(j, t.Problem, j.Unit); bad != nil {
+		return t, bad
+	}
+	return t, nil
+}
+
 // match gives each cut its match with the repeat, if the cloth has one.
 func (s Spread) match(matches []*nest.Match, meets [][]Meet) {
 	for i := range matches {

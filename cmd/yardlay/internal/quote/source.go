@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 
-	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
@@ -180,21 +179,17 @@ func (m *maker) purchase(ctx context.Context, i int, offer cost.Offer) (cost.Pur
 
 // layFor lays a cloth for another offer than it was laid for, once.
 func (m *maker) layFor(ctx context.Context, i int, offer cost.Offer) (plan.Laid, error) {
-	next := m.job.ShownIn(m.options.Unit)
-	next.Cloths = slices.Clone(next.Cloths)
-	id := m.laid[i].Task.Spread.Cloth.ID
-	next.Cloths[slices.IndexFunc(next.Cloths, func(c job.Cloth) bool { return c.ID == id })].Offer = offer
-	tasks, err := plan.Tasks(next, m.gowns)
+	task, err := m.laid[i].Task.SoldBy(m.job.ShownIn(m.options.Unit), offer)
 	if err != nil {
 		return plan.Laid{}, err
 	}
-	key := tasks[i].Key()
+	key := task.Key()
 	if l, ok := m.tried[key]; ok {
 		return l, nil
 	}
-	l, err := plan.Do(ctx, tasks[i], m.options.Options, tasks[i].OpenStart(m.laid[i]))
+	l, err := plan.Do(ctx, task, m.options.Options, task.OpenStart(m.laid[i]))
 	if err != nil {
-		return l, say.Errorf("cloth `%s`: %w", id, err)
+		return l, say.Errorf("cloth `%s`: %w", task.Spread.Cloth.ID, err)
 	}
 	if was := m.laid[i]; l.Lengths == nil && was.Lengths == nil && l.Needed > was.Needed {
 		l = was // cut short by a ceiling: the layout at hand is the better one
