@@ -94,4 +94,7 @@
 //   - Pushing rounded pieces apart, in place of loosened regions, ran in circles in
 //     interlocked layouts.
 //   - Workers that share one state: not repeatable, and locks in the loop.
+//   - Small steps among the bold ones of exploring, starts with like items in rows and
+//     columns, several short searches and then the best of them: on gown cloths each
+//     is better for some and worse for others, and on the whole what seeds do.
 package search
