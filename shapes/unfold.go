@@ -1,6 +1,7 @@
 package shapes
 
 import (
+	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -35,6 +36,9 @@ func (p Piece) Unfold() Piece {
 	whole.Seam = plane.Unfold(p.Seam, foldY)
 	whole.Notches = slices.Clone(p.Notches)
 	for _, n := range p.Notches {
+		if math.Abs(n.At[1]-foldY) < weld {
+			continue // on the fold it is its own mirror image
+		}
 		n.At[1] = 2*foldY - n.At[1]
 		n.Outward[1] = -n.Outward[1]
 		n.Edge = whole.mirrorName(n.Edge)
