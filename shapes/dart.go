@@ -30,7 +30,7 @@ const legSlack = 0.5
 // at each. The first leg stands on the edge at a distance (mm) from its start, the
 // second further on by the mouth's width, both measured along the cut edge, which
 // must include the mouth. Legs that differ by more than half a millimetre are
-// refused: they could not be sewn together.
+// refused: they could not be sewn together. A dart that is refused leaves no mark.
 func (p *Piece) AddDart(edge string, m Mouth, apex orb.Point) error {
 	e, ok := p.Edge(edge)
 	if !ok {
@@ -43,9 +43,14 @@ func (p *Piece) AddDart(edge string, m Mouth, apex orb.Point) error {
 		return say.Errorf("%s: the dart on edge %q has legs of %.1f and %.1f, which cannot be sewn together", p.Name,
 			edge, say.MM(first), say.MM(second))
 	}
+	notches := len(p.Notches)
+	if err := errors.Join(p.AddNotch(edge, m.From), p.AddNotch(edge, m.From+m.Width)); err != nil {
+		p.Notches = p.Notches[:notches]
+		return err
+	}
 	p.Inside = append(p.Inside, orb.LineString{a, apex, b})
 	p.Darts = append(p.Darts, Dart{edge, m})
-	return errors.Join(p.AddNotch(edge, m.From), p.AddNotch(edge, m.From+m.Width))
+	return nil
 }
 
 // mouths lists where darts open on an edge.

@@ -67,7 +67,8 @@ func (s JoinSide) share(at, finished float64) float64 {
 }
 
 // onFinished is the finished distance of a place on the cut side: the least that
-// OnCut brings there or beyond.
+// OnCut brings there or beyond, and a little further, so that it comes back there once it
+// has been rounded.
 func (t Treatment) onFinished(cut, whole float64) float64 {
 	low, high := 0.0, whole
 	for range 60 {
@@ -77,7 +78,7 @@ func (t Treatment) onFinished(cut, whole float64) float64 {
 			high = middle
 		}
 	}
-	return high
+	return min(high+onMark/2, whole)
 }
 
 // MatchSides gives both sides of a seam round the body the notches of each other, at

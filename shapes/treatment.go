@@ -110,18 +110,21 @@ func (t Treatment) folded() float64 {
 	return sum
 }
 
+// onMark is how far before a pleat or a dart, mm, a mark still lies on it: rounding.
+const onMark = 1e-6
+
 // OnCut returns where a distance along the finished side comes to lie along the
 // cut one, both from the start, mm; whole is the finished length.
 func (t Treatment) OnCut(distance, whole float64) float64 {
 	at := distance * (1 + t.Ease/whole) * t.gather()
 	if t.Pleats > 0 {
 		pitch := whole / float64(t.Pleats)
-		at += 2 * t.PleatDepth * math.Floor(distance/pitch+0.5)
+		at += 2 * t.PleatDepth * math.Floor((distance+onMark)/pitch+0.5)
 	}
 	taken := slices.Concat(t.Darts, t.Laps)
 	slices.SortStableFunc(taken, func(a, b Mouth) int { return cmp.Compare(a.From, b.From) })
 	for _, d := range taken {
-		if at > d.From-1e-6 { // a mark on the sewn dart stands at its second leg
+		if at > d.From-onMark { // a mark on the sewn dart stands at its second leg
 			at += d.Width
 		}
 	}
