@@ -95,7 +95,7 @@ func differenceBody(r orb.Ring) orb.Ring {
 		}
 		support = append(support, orb.Point{(hi[0] - lo[0]) / 2, (hi[1] - lo[1]) / 2})
 	}
-	return append(support, support[0])
+	return slices.Compact(append(support, support[0])) // most directions share a corner with the next one
 }
 
 // leastCost tries places closely, then more closely about the best.
@@ -151,15 +151,15 @@ func leastCost(c bound.Certificate, way orb.Ring, size, line float64, samples in
 
 // lineThrough measures what a ring covers of the line where coordinate t is s.
 func lineThrough(r orb.Ring, t int, s float64) float64 {
-	cuts, sum := cutsOf(r, t, s), 0.0
+	cuts, sum := cutsOf(make([]float64, 0, 8), r, t, s), 0.0
 	for i := 1; i < len(cuts); i += 2 {
 		sum += cuts[i] - cuts[i-1]
 	}
 	return sum
 }
 
-// cutsOf returns where a ring crosses the line, in order.
-func cutsOf(r orb.Ring, t int, s float64) (cuts []float64) {
+// cutsOf appends where a ring crosses the line, in order.
+func cutsOf(cuts []float64, r orb.Ring, t int, s float64) []float64 {
 	for i := 1; i < len(r); i++ {
 		a, b := r[i-1], r[i]
 		if (a[t] <= s) != (b[t] <= s) {
@@ -177,10 +177,10 @@ func lineNear(r orb.Ring, t int, s, distance float64) float64 {
 		return lineThrough(r, t, s)
 	}
 	const directions = 24
-	var near [][2]float64
+	near, cuts := make([][2]float64, 0, 2*directions), make([]float64, 0, 8)
 	for k := 1 - directions; k < directions; k++ {
 		sin, cos := math.Sincos(math.Pi / 2 * float64(k) / directions)
-		cuts := cutsOf(r, t, s+distance*sin)
+		cuts = cutsOf(cuts[:0], r, t, s+distance*sin)
 		for i := 1; i < len(cuts); i += 2 {
 			near = append(near, [2]float64{cuts[i-1] - distance*cos, cuts[i] + distance*cos})
 		}

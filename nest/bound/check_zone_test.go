@@ -33,7 +33,7 @@ func zoneCost(c bound.Certificate, zone orb.Ring, line float64) float64 {
 		k := max(sort.SearchFloat64s(c.Borders, stops[n])-1, 0)
 		for at := range samples {
 			covered := 0.0
-			cuts := cutsOf(zone, t, stops[n-1]+(float64(at)+0.5)*step)
+			cuts := cutsOf(nil, zone, t, stops[n-1]+(float64(at)+0.5)*step)
 			for i := 1; i < len(cuts); i += 2 {
 				covered += max(0, min(cuts[i], line)-max(cuts[i-1], 0))
 			}

@@ -79,7 +79,7 @@ func lowerBetween(ts []term, slabs []int, y0, y1, place, cost float64) (float64,
 		case k >= len(p.left):
 			value += t.step * p.total()
 		default:
-			d, slope := at-p.at[k], p.slope(k)
+			d, slope := at-p.at[k], p.slope[k]
 			value += t.step * (p.sum[k] + d*(p.left[k]+d*slope/2))
 			rate -= t.step * (p.left[k] + d*slope)
 			bend += t.step * slope / 2

@@ -40,7 +40,7 @@ func (p profile) value(s float64) float64 {
 	if k < 0 || k >= len(p.left) {
 		return 0
 	}
-	return p.left[k] + p.slope(k)*(s-p.at[k])
+	return p.left[k] + p.slope[k]*(s-p.at[k])
 }
 
 func TestSimplerIsBelow(t *testing.T) {

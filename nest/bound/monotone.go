@@ -124,7 +124,7 @@ func edgeStep(p profile, i int, q profile, j int, d float64) float64 {
 		return math.Inf(-1)
 	}
 	at := func(s float64) float64 {
-		return p.left[i] + p.slope(i)*(s-p.at[i]) + q.left[j] + q.slope(j)*(s-d-q.at[j])
+		return p.left[i] + p.slope[i]*(s-p.at[i]) + q.left[j] + q.slope[j]*(s-d-q.at[j])
 	}
 	return max(at(low), at(high))
 }

@@ -139,7 +139,7 @@ func crossesOutline(cut []orb.Point, r orb.Ring) bool {
 // the judge confirms: a marker found is never shorter than the bound.
 func TestNeverAboveASearch(t *testing.T) {
 	problems := rapid.Custom(anyProblem)
-	for seed := range jobs(5, searched) {
+	for seed := range jobs(3, searched) {
 		p := problems.Example(seed)
 		if p.Check() != nil {
 			continue // a piece that does not fit

@@ -21,6 +21,7 @@ const (
 type profile struct {
 	at          []float64 // borders of the slabs, ascending, mm
 	left, right []float64 // values just after at[i] and just before at[i+1]
+	slope       []float64 // of each slab
 	sum         []float64 // integral from at[0] to at[i]
 }
 
@@ -66,10 +67,11 @@ func between(a, b orb.Point, t, u int, s float64) float64 {
 	return a[u] + (b[u]-a[u])*((s-a[t])/(b[t]-a[t]))
 }
 
-// summed fills in the integrals.
+// summed fills in the slopes and the integrals.
 func (p profile) summed() profile {
-	p.sum = make([]float64, len(p.at))
+	p.slope, p.sum = make([]float64, len(p.left)), make([]float64, len(p.at))
 	for k := range p.left {
+		p.slope[k] = (p.right[k] - p.left[k]) / (p.at[k+1] - p.at[k])
 		p.sum[k+1] = p.sum[k] + (p.left[k]+p.right[k])/2*(p.at[k+1]-p.at[k])
 	}
 	return p
@@ -97,10 +99,8 @@ func (p profile) upTo(t float64, k int) float64 {
 		return p.total()
 	}
 	d := t - p.at[k]
-	return p.sum[k] + d*(p.left[k]+d*p.slope(k)/2)
+	return p.sum[k] + d*(p.left[k]+d*p.slope[k]/2)
 }
-
-func (p profile) slope(k int) float64 { return (p.right[k] - p.left[k]) / (p.at[k+1] - p.at[k]) }
 
 // plus returns p with c more on every line it crosses.
 func (p profile) plus(c float64) profile {

@@ -134,14 +134,13 @@ func (r row) byTwo(most int, work *int) float64 {
 func (r row) follow(places []placeRange, l int, steps [][]float64, before, last, toBefore, toLast []float64) {
 	n, start := len(places), r.ways[places[l].way].start
 	for i := range n {
-		matched := r.match(places[i].way, places[l].way)
-		for j := range n {
-			x := last[i*n+j]
+		matched, step := r.match(places[i].way, places[l].way), steps[i]
+		for j, x := range last[i*n : i*n+n] {
 			if x > math.MaxFloat64 {
 				continue
 			}
-			at, third := j*n+l, steps[i][l]
-			if over := steps[i][j] + steps[j][l]; matched && over > third {
+			at, third := j*n+l, step[l]
+			if over := step[j] + steps[j][l]; matched && over > third {
 				third = r.onRepeat(places[i].way, places[l].way, over-tiny)
 			}
 			toBefore[at] = min(toBefore[at], x)

@@ -109,6 +109,7 @@ func (m *master) pivot(r int, image []float64, in entry) {
 		if q == r || f == 0 {
 			continue
 		}
+		other = other[:len(row)]
 		for k, v := range row {
 			other[k] -= f * v
 		}

@@ -46,15 +46,17 @@ func tiltedChorus(t *testing.T) []nest.Problem {
 
 // TestTiltsKeepWithinTheirMeans: the first layout of twenty ways a piece stands
 // soon, and no-fit regions stay within what they may take. What was measured is
-// printed; 3 s are promised on a quiet machine.
+// printed; 3 s are promised on a quiet machine. By default the largest problem alone is
+// searched, for a second.
 func TestTiltsKeepWithinTheirMeans(t *testing.T) {
 	all := tiltedChorus(t)
-	for _, p := range []nest.Problem{all[0], all[len(all)-1]} {
+	ceiling := time.Duration(testjobs.Jobs(1, 5)) * time.Second
+	for _, p := range []nest.Problem{all[len(all)-1], all[0]}[:testjobs.Jobs(1, 2)] {
 		pieces := 0
 		for _, piece := range p.Pieces {
 			pieces += piece.Count
 		}
-		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Time: 5 * time.Second})
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Time: ceiling})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -66,8 +68,8 @@ func TestTiltsKeepWithinTheirMeans(t *testing.T) {
 		if m.Sys > 500e6 {
 			t.Errorf("%d pieces: %d MB", pieces, m.Sys/1e6)
 		}
-		if r.Stats.First > 20*time.Second || r.Stats.Elapsed > 15*time.Second {
-			t.Errorf("%d pieces: first layout after %v, 5 s took %v", pieces, r.Stats.First, r.Stats.Elapsed)
+		if r.Stats.First > 20*time.Second || r.Stats.Elapsed > ceiling+10*time.Second {
+			t.Errorf("%d pieces: first layout after %v, %v took %v", pieces, r.Stats.First, ceiling, r.Stats.Elapsed)
 		}
 		t.Logf("%d pieces: first layout after %v, %.1f to %.1f mm after %v and %d evaluations, %d MB", pieces,
 			r.Stats.First, r.Stats.FirstLength, r.Layout.Length, r.Stats.Elapsed, r.Stats.Evaluations, m.Sys/1e6)
