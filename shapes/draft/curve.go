@@ -87,15 +87,16 @@ func sinc(x float64) float64 {
 func firstRoot(f func(float64) float64, low, high float64) (float64, bool) {
 	const steps = 160
 	at := func(i int) float64 { return low + (high-low)*float64(i)/steps }
-	if f(low) == 0 {
+	before := f(low)
+	if before == 0 {
 		return low, true
 	}
 	for i := range steps {
-		a, b := at(i), at(i+1)
-		if !(f(a) <= 0 && f(b) >= 0) {
-			continue
+		here := f(at(i + 1))
+		if before <= 0 && here >= 0 {
+			return bisect(f, at(i), at(i+1), 200), true
 		}
-		return bisect(f, a, b, 200), true
+		before = here
 	}
 	return 0, false
 }

@@ -109,6 +109,11 @@ type offsetter struct {
 
 func newOffsetter(sides []Side, roles []Role, limit float64) *offsetter {
 	o := &offsetter{sides: len(sides), limit: limit}
+	points := 0
+	for _, side := range sides {
+		points += len(side.Line)
+	}
+	o.runs = make([]run, 0, points)
 	for s, side := range sides {
 		for i := 1; i < len(side.Line); i++ {
 			a, b := side.Line[i-1], side.Line[i]

@@ -74,17 +74,19 @@ func between(a, b, p orb.Point) bool {
 // checkCrossings sweeps the edges by their least x and tests those whose boxes meet.
 func checkCrossings(r orb.Ring) error {
 	n := len(r) - 1
-	order := make([]int, n)
+	order, low := make([]int, n), make([]float64, n)
 	for i := range order {
-		order[i] = i
+		order[i], low[i] = i, min(r[i][0], r[i+1][0])
 	}
-	low := func(i int) float64 { return min(r[i][0], r[i+1][0]) }
 	slices.SortFunc(order, func(i, j int) int {
-		return cmp.Or(cmp.Compare(low(i), low(j)), cmp.Compare(i, j))
+		if low[i] != low[j] {
+			return cmp.Compare(low[i], low[j])
+		}
+		return i - j
 	})
 	var active []int
 	for _, i := range order {
-		x, kept := low(i), active[:0]
+		x, kept := low[i], active[:0]
 		for _, j := range active {
 			if max(r[j][0], r[j+1][0]) < x {
 				continue

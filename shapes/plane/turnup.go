@@ -32,20 +32,20 @@ const squarely = 2 * math.Pi / 180
 //
 // At a right angle the mirror image is the seam line itself, and none is put.
 func mirrorSeams(runs []run, roles []Role) []run {
-	var out []run
 	n := len(runs)
-	for i, r := range runs {
-		out = append(out, r)
-		next := runs[(i+1)%n]
+	out := make([]run, 0, n+2)
+	for i := range runs {
+		r, next := &runs[i], &runs[(i+1)%n]
+		out = append(out, *r)
 		from, to := roles[r.side], roles[next.side]
 		var seam, hem run
 		switch {
 		case r.side == next.side:
 			continue
 		case to == TurnedUp && from == Sewn && next.allowance > 0:
-			seam, hem = r, next
+			seam, hem = *r, *next
 		case from == TurnedUp && to == Sewn && r.allowance > 0:
-			seam, hem = next, r
+			seam, hem = *next, *r
 		default:
 			continue
 		}
