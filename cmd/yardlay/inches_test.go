@@ -90,7 +90,7 @@ func TestRefusedInchJobsSpeakNoMetres(t *testing.T) {
 			t.Fatal(err)
 		}
 		var out, problems bytes.Buffer
-		code := run([]string{c.command, file, "--time", "2s"}, strings.NewReader(""), &out, &problems)
+		code := run([]string{c.command, file, "--time", "1ms"}, strings.NewReader(""), &out, &problems)
 		said := strings.ReplaceAll(problems.String(), filepath.Dir(file), "")
 		if code != 1 || said == "" {
 			t.Errorf("%s: exit %d, %s\n%s", name, code, said, out.String())
