@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -28,9 +29,14 @@ for standard input.
 				w.flags(flags, o)
 			}
 		}
-		flags.StringVar(&o.print.date, "date", "", "the day to write on each page, such as 2026-05-31, in place of today")
-		flags.BoolVar(&o.print.everyCopy, "every-copy", false, "with --roll: each piece as often as it is cut, not once")
-		flags.BoolVar(&o.print.markers, "markers", false, "with --roll, --dxf or --svg: the markers as laid, not the pieces")
+		flags.StringSliceVar(&o.print.cloths, "cloth", nil,
+			"only what is cut from these cloths, by their ids, such as satin,lining")
+		flags.StringVar(&o.print.date, "date", "",
+			"the day to write on each page, such as 2026-05-31, in place of today")
+		flags.BoolVar(&o.print.everyCopy, "every-copy", false,
+			"with --roll: each piece as often as it is cut, not once")
+		flags.BoolVar(&o.print.markers, "markers", false,
+			"with --roll, --dxf or --svg: the markers as laid, not the pieces")
 		o.layingFlags(flags)
 		o.outputFlags(flags, "the files of each way")
 	},
@@ -64,6 +70,7 @@ type printed struct {
 // printOptions are the flags of print alone.
 type printOptions struct {
 	date      string
+	cloths    []string
 	everyCopy bool
 	markers   bool
 	roll      string
@@ -102,9 +109,10 @@ func (p *printing) drafted(ctx context.Context) ([]plan.Spread, report.CutList, 
 		return list, err
 	})
 	if err == nil {
-		p.spreads, p.list, p.mark = spreads, list, markOf(spreads)
+		p.list, p.mark = list, markOf(spreads)
+		p.spreads = slices.DeleteFunc(spreads, func(s plan.Spread) bool { return !p.lay.Takes(s.Cloth.ID) })
 	}
-	return spreads, list, err
+	return p.spreads, list, err
 }
 
 // laid returns the cloths as laid.
@@ -119,11 +127,26 @@ func (p *printing) laid(ctx context.Context) (*report.Report, error) {
 	return p.report, nil
 }
 
+// onlyCloths reads --cloth: ids of cloths of the job, or none for all.
+func (o *options) onlyCloths(j *job.Job) ([]string, error) {
+	known := make([]string, len(j.Cloths))
+	for i, c := range j.Cloths {
+		known[i] = c.ID
+	}
+	for _, id := range o.print.cloths {
+		if !slices.Contains(known, id) {
+			return nil, &usageError{fmt.Sprintf("--cloth cannot be %q", id), "the job has " + strings.Join(known, ", ")}
+		}
+	}
+	return o.print.cloths, nil
+}
+
 func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	p := &printing{options: o, s: s, date: time.Now()}
 	asked := slices.DeleteFunc(ways(), func(w way) bool { return !w.asked(o) })
 	if len(asked) == 0 {
-		return &usageError{"print needs to be told what to make", "for example --roll 36in; `yardlay help print` lists the ways"}
+		return &usageError{"print needs to be told what to make",
+			"for example --roll 36in; `yardlay help print` lists the ways"}
 	}
 	if o.dir == "" {
 		return &usageError{"print needs a folder to write into", "for example --out print"}
@@ -131,7 +154,8 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	if o.print.date != "" {
 		var err error
 		if p.date, err = time.Parse(time.DateOnly, o.print.date); err != nil {
-			return &usageError{fmt.Sprintf("--date cannot be %q", o.print.date), "year, month and day, such as 2026-05-31"}
+			return &usageError{fmt.Sprintf("--date cannot be %q", o.print.date),
+				"year, month and day, such as 2026-05-31"}
 		}
 	}
 	var err error
@@ -139,6 +163,9 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	p.unit = p.lay.Unit
+	if p.lay.Cloths, err = o.onlyCloths(p.file.Job()); err != nil {
+		return err
+	}
 	var sets []folder.Set
 	for _, w := range asked {
 		if w.check != nil {

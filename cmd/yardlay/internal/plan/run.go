@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"runtime"
+	"slices"
 	"sync"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -25,12 +26,16 @@ type Options struct {
 	Compare bool         // end searches that will hardly let less be bought: see nest.Options.Purchase
 	Proofs  *nest.Proofs // remembers bounds for all runs that share it; nil: none
 	Steps   Steps        // that pieces lie on, for layouts drawn by tape and chalk
+	Cloths  []string     // ids of those to lay; none: all
 	Exact   bool         // go on shortening the used length when no less can be bought
 
 	// Progress, when set, is told how the search goes. It is called by one goroutine at
 	// a time.
 	Progress func(Progress)
 }
+
+// Takes says whether a cloth is to be laid.
+func (o Options) Takes(id string) bool { return len(o.Cloths) == 0 || slices.Contains(o.Cloths, id) }
 
 // Progress is how the search on a cloth goes, or what is being done before that.
 type Progress struct {
@@ -85,7 +90,7 @@ func lay(ctx context.Context, j *job.Job, o Options, gowns ...int) ([]Laid, erro
 			if tasks, err = onSteps(j, tasks, o.Steps); err != nil {
 				return nil, err
 			}
-			all = append(all, tasks...)
+			all = append(all, slices.DeleteFunc(tasks, func(t Task) bool { return !o.Takes(t.Spread.Cloth.ID) })...)
 		}
 		return all, nil
 	})
