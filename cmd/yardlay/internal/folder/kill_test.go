@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -61,7 +62,13 @@ func TestKilledAtRandomMoments(t *testing.T) {
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(20*time.Millisecond + rand.N(60*time.Millisecond))
+		moves := filepath.Join(dir, own, journalName) // there while files change places
+		for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(time.Millisecond) {
+			if _, err := os.Lstat(moves); err == nil {
+				break
+			}
+		}
+		time.Sleep(rand.N(30 * time.Millisecond))
 		c.Process.Kill()
 		c.Wait()
 		if said.Len() > 0 {

@@ -65,15 +65,17 @@ type move struct {
 func (f *Folder) moves(known list, sets map[string][]File) ([]move, Outcome, error) {
 	var moves []move
 	var out Outcome
+	taken := map[string]bool{}
 	for _, set := range slices.Sorted(maps.Keys(sets)) {
 		now := map[string]string{}
 		for _, file := range sets[set] {
 			if err := f.mine(known, set, file.Name); err != nil {
 				return nil, out, err
 			}
-			if now[file.Name] != "" {
+			if taken[file.Name] {
 				return nil, out, fmt.Errorf("two files of one run are called %s", file.Name)
 			}
+			taken[file.Name] = true
 			now[file.Name] = sumOfData(file.Data)
 			out.Wrote = append(out.Wrote, file.Name)
 			m := move{Name: file.Name, Sum: now[file.Name], data: file.Data}
@@ -231,7 +233,7 @@ func (f *Folder) recover() error {
 
 func (f *Folder) takeBack(i int, m move) error {
 	if m.Had {
-		err := os.Rename(f.earlier(i), f.path(m.Name))
+		err := f.rename(f.earlier(i), f.path(m.Name))
 		if errors.Is(err, fs.ErrNotExist) { // it was not moved yet, or is back
 			return nil
 		}
