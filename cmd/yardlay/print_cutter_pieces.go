@@ -184,6 +184,6 @@ func placedPiece(s plan.Spread, problem nest.Problem, pl nest.Placed, cuts []nes
 		outline.Grain = whole.GrainLine(grain)
 		made.Outline = posed(outline, plane.Pose{Mirrored: cuts[0].Mirrored})
 	}
-	made.Cut = plane.Pose{Mirrored: pl.Mirrored}.Apply(laid.Outline)
+	made.Cut, made.Names = plane.Pose{Mirrored: pl.Mirrored}.Apply(laid.Outline), outlineOf(piece).Names
 	return made
 }

@@ -247,3 +247,28 @@ func TestMarkerWork(t *testing.T) {
 		t.Errorf("loose lines %v", count)
 	}
 }
+
+// Lines inside that have a name bear it beside them, on the layer of words: a line with room
+// on one side at least has its name on neither the line nor the words.
+func TestLinesInsideBearTheirNames(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w, h := rapid.Float64Range(300, 900).Draw(t, "w"), rapid.Float64Range(150, 600).Draw(t, "h")
+		x := rapid.Float64Range(0.2, 0.8).Draw(t, "x") * w
+		p := Piece{Name: "gore", Words: []string{"Piece Name: gore", "Quantity: 2"}, Longest: "left",
+			Outline: sheet.Outline{Cut: sheet.Box(0, 0, w, h), Inside: []orb.LineString{{{x, 20}, {x, h - 20}}},
+				Names: []sheet.LineName{{Line: 0, Name: "net 1"}}}}
+		part := p.part()
+		if len(part.Texts) != 3 || part.Texts[2].Body != "net 1" || part.Copy.Body != "left" {
+			t.Fatalf("texts %+v", part.Texts)
+		}
+		name := part.Texts[2]
+		if off := math.Abs(name.At[0] - x); off < 0.3*name.Size || off > 8*name.Size {
+			t.Fatalf("the name stands %g off its line", off)
+		}
+		for _, other := range append(part.Texts[:2:2], *part.Copy) {
+			if planar.Distance(other.At, name.At) < (other.Size+name.Size)/3 {
+				t.Fatalf("%q stands on %q", name.Body, other.Body)
+			}
+		}
+	})
+}

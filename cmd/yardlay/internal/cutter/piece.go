@@ -54,14 +54,12 @@ func (p Piece) part() sheet.StrokePart {
 	if p.Longest != "" {
 		lines = append(lines[:len(lines):len(lines)], p.Longest)
 	}
-	label := sheet.Label{Grain: p.Grain}
-	if len(lines) > 0 {
-		label = p.Labelled(lines)
-	}
+	label := p.Labelled(lines)
 	if last := len(label.Texts) - 1; p.Longest != "" {
-		part.Copy, label.Texts = &label.Texts[last], label.Texts[:last]
+		at := label.Texts[last]
+		part.Copy, label.Texts = &at, label.Texts[:last]
 	}
-	part.Texts = label.Texts
+	part.Texts = append(label.Texts, label.Names...)
 	add(sheet.LayerGrain, label.Grain)
 	for _, l := range heads(label.Grain, p.OneWay) {
 		add(sheet.LayerWords, l)

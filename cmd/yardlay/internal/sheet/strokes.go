@@ -159,7 +159,8 @@ func (s Strokes) copyText(p Place) (Text, bool) {
 
 // Label is words in a piece, with a grain line beside them.
 type Label struct {
-	Texts []Text
+	Texts []Text // line by line
+	Names []Text // of the lines marked inside that have room for theirs
 	Grain orb.LineString
 }
 
@@ -168,30 +169,42 @@ type Label struct {
 var labelScales = []float64{3, 2, 1.4, 1, 0.6}
 
 // Labelled finds a place inside the outline for lines of words, each a Text of its own,
-// clear of the lines marked and of the grain line where that can be. Where nothing fits
-// the words stand small on the grain line. Coordinates are those of the outline, y up.
+// clear of the lines marked and of the grain line where that can be, and for the names of
+// those lines beside them. Where nothing fits the words stand small on the grain line.
+// Coordinates are those of the outline, y up.
 func (o Outline) Labelled(lines []string) Label {
 	flipped := o.onto(orb.Point{})
-	l, ok := label{}, false
+	l, ok, scale := label{grain: flipped.Grain}, len(lines) == 0, 1.0
 	for _, k := range labelScales {
-		if l, ok = labelled(flipped, [][]string{lines}, k); ok {
+		if ok {
 			break
 		}
+		l, ok = labelled(flipped, [][]string{lines}, k)
+		scale = k
 	}
 	if !ok {
 		l = label{lines: lines, at: o.middle(), size: least, line: lineHeight, grain: flipped.Grain}
 	}
-	var made Label
-	for _, it := range l.items(RoleNote, 0) {
-		if t, ok := it.(Text); ok {
-			t.At[1] = -t.At[1]
-			made.Texts = append(made.Texts, t)
-		}
-	}
+	l.plate = false
+	words := l.items(RoleNote, 0)
+	taken := append(flipped.items(0, scale), grainItems(l.grain, scale, true)...)
+	taken = append(taken, words...)
+	made := Label{Texts: upright(words), Names: upright(flipped.names(grounds(taken), scale))}
 	for _, p := range l.grain {
 		made.Grain = append(made.Grain, orb.Point{p[0], -p[1]})
 	}
 	return made
+}
+
+// upright turns the texts of a drawing, whose y points down, to line work.
+func upright(items []Item) (texts []Text) {
+	for _, it := range items {
+		if t, ok := it.(Text); ok {
+			t.At[1] = -t.At[1]
+			texts = append(texts, t)
+		}
+	}
+	return texts
 }
 
 // least is the size of words that have no room, mm.
