@@ -93,6 +93,7 @@ type printing struct {
 	list    report.CutList
 	mark    string // of the pieces drafted
 	report  *report.Report
+	chalk   *setOut
 }
 
 // drafted returns the pieces cloth by cloth, and the cut list.

@@ -64,43 +64,75 @@ func (p *printing) chalked(ctx context.Context) (*report.Report, error) {
 	return report.New(p.file.Job().ShownIn(p.unit), laid, o)
 }
 
-// printChalk makes the set-out tables of every cloth.
-func printChalk(ctx context.Context, p *printing) (printed, error) {
-	if _, _, err := p.drafted(ctx); err != nil {
-		return printed{}, err
+// setOut are the set-out tables of all cloths.
+type setOut struct {
+	on, plain *report.Report // as laid for them, and plain; plain is nil where the run was interrupted before
+	tables    []chalk.Document
+}
+
+// setOut returns the set-out tables, made once for all ways that show them.
+func (p *printing) setOut(ctx context.Context) (*setOut, error) {
+	if p.chalk != nil {
+		return p.chalk, nil
 	}
-	on, err := p.chalked(ctx)
-	if err != nil {
-		return printed{}, err
+	if _, _, err := p.drafted(ctx); err != nil { // for the mark
+		return nil, err
 	}
-	var plain *report.Report // nil: interrupted before
+	var s setOut
+	var err error
+	if s.on, err = p.chalked(ctx); err != nil {
+		return nil, err
+	}
 	if p.report != nil || !errors.Is(ctx.Err(), context.Canceled) {
-		if plain, err = p.laid(ctx); err != nil && !errors.Is(err, plan.ErrInterrupted) {
-			return printed{}, err
+		if s.plain, err = p.laid(ctx); err != nil && !errors.Is(err, plan.ErrInterrupted) {
+			return nil, err
 		}
 	}
 	p.s.line.stage("putting into figures")
-	done := printed{notes: on.Cautions}
-	if p.report == nil || len(p.report.Unfinished()) == 0 {
-		done.notes = append(on.Unfinished(), done.notes...)
-	}
-	var facts []chalkFacts
-	for i, c := range on.Cloths {
-		var beside *report.Cloth
-		if plain != nil {
-			beside = &plain.Cloths[i]
-		}
-		d, err := p.chalkOf(on, c, beside)
+	for i, c := range s.on.Cloths {
+		d, err := p.chalkOf(s.on, c, s.beside(i))
 		if err != nil {
-			return printed{}, err
+			return nil, err
 		}
+		s.tables = append(s.tables, d)
+	}
+	p.chalk = &s
+	return p.chalk, nil
+}
+
+// beside is cloth i as laid plain; nil where that was not laid.
+func (s *setOut) beside(i int) *report.Cloth {
+	if s.plain == nil {
+		return nil
+	}
+	return &s.plain.Cloths[i]
+}
+
+// unfinished says which of the layouts were cut short, each once.
+func (s *setOut) unfinished() []string {
+	if s.plain != nil && len(s.plain.Unfinished()) > 0 {
+		return nil // it is said with the report of all ways
+	}
+	return s.on.Unfinished()
+}
+
+// printChalk writes the set-out tables of every cloth.
+func printChalk(ctx context.Context, p *printing) (printed, error) {
+	s, err := p.setOut(ctx)
+	if err != nil {
+		return printed{}, err
+	}
+	done := printed{notes: append(s.unfinished(), s.on.Cautions...)}
+	var facts []chalkFacts
+	for i, d := range s.tables {
+		c := s.on.Cloths[i]
 		files, err := chalkFiles(c.ID, d)
 		if err != nil {
 			return printed{}, err
 		}
 		done.files = append(done.files, files...)
 		done.lines = append(done.lines, c.Title+": "+d.Cost+".")
-		facts = append(facts, factsOf(c, beside, d))
+		facts = append(facts, factsOf(c, s.beside(i), d))
 	}
 	done.facts = facts
 	return done, nil

@@ -12,7 +12,8 @@ type circle struct {
 }
 
 // fit returns the circle that a line runs along, and whether it does so within the fit
-// of arcs, vertices and middles of chords alike.
+// of arcs, vertices and middles of chords alike. At its ends, where the last chords of a
+// cut line run on to its corners, it may stray a little more.
 //
 // I. Kåsa, "A circle fitting procedure and its error analysis", IEEE Transactions on
 // Instrumentation and Measurement 25 (1976): least squares of x2 + y2 + ax + by + c,
@@ -21,9 +22,13 @@ func fit(line []orb.Point) (circle, bool) {
 	if len(line) < leastChords+1 {
 		return circle{}, false
 	}
+	inner := line
+	if len(line) > leastChords+3 {
+		inner = line[1 : len(line)-1]
+	}
 	o := line[0] // from here, which keeps the sums accurate
 	var n, sx, sy, sxx, sxy, syy, sz, sxz, syz float64
-	for _, p := range line {
+	for _, p := range inner {
 		x, y := p[0]-o[0], p[1]-o[1]
 		z := x*x + y*y
 		n++
@@ -40,7 +45,7 @@ func fit(line []orb.Point) (circle, bool) {
 	cx, cy := (cxz*cyy-cyz*cxy)/(2*det), (cyz*cxx-cxz*cxy)/(2*det)
 	r := math.Sqrt(math.Max(0, (sz-2*cx*sx-2*cy*sy)/n+cx*cx+cy*cy))
 	c := circle{orb.Point{cx + o[0], cy + o[1]}, r}
-	return c, c.strays(line) <= arcFit && c.forward(line)
+	return c, c.strays(inner) <= arcFit && c.strays(line) <= endFit && c.forward(line)
 }
 
 // strays returns how far vertices and middles of chords lie off the circle at the most.

@@ -58,7 +58,11 @@ func (c *canvas) running(t Tape, p Piece, b orb.Bound, edge string) {
 		for i, m := range marks {
 			at[i] = t.MM(m)
 		}
-		c.axis(axis, b, marks, spread(at, closestRows*c.k), far, t)
+		row := spread(at, closestRows*c.k)
+		if n := len(row) - 1; row[0] < b.Min[axis]-roomBeyond*c.k || row[n] > b.Max[axis]+roomBeyond*c.k {
+			row = nil // they do not stand side by side
+		}
+		c.axis(axis, b, marks, row, far, t)
 	}
 	low := c.at(b.Min)
 	c.text(sheet.RoleNote, orb.Point{low[0], low[1] + (figureRoom-1.5)*c.k}, sheet.Start, figureSize, 0,
@@ -68,6 +72,7 @@ func (c *canvas) running(t Tape, p Piece, b orb.Bound, edge string) {
 }
 
 // axis writes the distances along one axis, each from its place in the row to the point.
+// Without a row those are left out that have no room where they are: the table has them.
 func (c *canvas) axis(axis int, b orb.Bound, marks []Marks, row []float64, far []orb.Point, t Tape) {
 	line := b.Min[1-axis] - 2.5*c.k
 	place := func(along, across float64) orb.Point {
@@ -77,15 +82,23 @@ func (c *canvas) axis(axis int, b orb.Bound, marks []Marks, row []float64, far [
 		return orb.Point{across, along}
 	}
 	c.line(sheet.RoleDim, place(b.Min[axis], line), place(b.Max[axis], line))
+	last := math.Inf(-1)
 	for i, m := range marks {
 		v := t.MM(m)
 		c.line(sheet.RoleHatch, far[i], place(v, line))
-		c.line(sheet.RoleDim, place(v, line), place(row[i], line-2*c.k))
+		if row == nil && v < last+closestRows*c.k {
+			continue
+		}
+		last = v
+		if row != nil {
+			v = row[i]
+		}
+		c.line(sheet.RoleDim, place(t.MM(m), line), place(v, line-2*c.k))
 		anchor, turn := sheet.End, 0.0
 		if axis == 0 {
 			turn = 90
 		}
-		c.text(sheet.RoleNote, c.at(place(row[i], line-2.6*c.k)), anchor, figureSize, turn, t.Show(m))
+		c.text(sheet.RoleNote, c.at(place(v, line-2.6*c.k)), anchor, figureSize, turn, t.Show(m))
 	}
 }
 

@@ -22,6 +22,7 @@ const (
 	nearPoint   = 2.4 // from a point to its number
 	headSize    = 1.8
 	closestRows = 2.7 // that two figures stand by each other
+	roomBeyond  = 5.0 // for figures beyond the ends of an axis
 )
 
 // canvas draws in paper's scale: x to the right from the cut end, y up from the edge.

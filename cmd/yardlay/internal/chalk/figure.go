@@ -147,7 +147,7 @@ func (w *writer) holds(d drawn) bool {
 // straight line between its ends.
 func (w *writer) measured(s section) []drawn {
 	d := w.begin(s, Straight)
-	if w.holds(d) || len(s.line) == 2 {
+	if len(s.line) == 2 || w.holds(d) && (s.kind == straight || sagitta(s.line) <= flat) {
 		return []drawn{d}
 	}
 	d.Kind = Off
@@ -162,6 +162,19 @@ func (w *writer) measured(s section) []drawn {
 	}
 	a, b := s.split()
 	return append(w.measured(a), w.measured(b)...)
+}
+
+// flat is how far a curve may stray from a straight line, mm, to be drawn as one: what
+// bends by more looks like a string of corners.
+const flat = 0.5
+
+// sagitta is how far a line strays from its chord.
+func sagitta(line []orb.Point) float64 {
+	most := 0.0
+	for _, p := range line {
+		most = math.Max(most, toSegment(p, line[0], line[len(line)-1]))
+	}
+	return most
 }
 
 // offsets are how far a line lies to the right of the straight one between two places,

@@ -14,10 +14,11 @@ const (
 	cornerTurn  = 20 * math.Pi / 180 // a bend by more is a corner; chords of arcs over 3 mm bend less
 	straightFit = 0.2                // that a straight line may stray from what it stands for
 	arcFit      = 0.3                // and an arc: chords stray by a tenth, those moved out by an allowance more
+	endFit      = 0.9                // and its end corners
 	leastStrand = 50.0               // of a straight line in a run of curves that is drawn as one
 	arcShare    = 0.4                // of a run of curves that an arc is of, to be drawn as one
 	widestArc   = 150 * math.Pi / 180
-	steepest    = 45 * math.Pi / 180 // that a curve may run against the straight line it is measured off
+	steepest    = 75 * math.Pi / 180 // that a curve may turn on the way between two points
 	leastChords = 3                  // of an arc; two corners always lie on one
 )
 
@@ -145,15 +146,7 @@ func reach(from, last, least int, holds func(to int) bool) int {
 }
 
 // isStraight tells whether a line strays from its chord by no more than its fit.
-func isStraight(line []orb.Point) bool {
-	a, b := line[0], line[len(line)-1]
-	for _, p := range line[1 : len(line)-1] {
-		if toSegment(p, a, b) > straightFit {
-			return false
-		}
-	}
-	return true
-}
+func isStraight(line []orb.Point) bool { return sagitta(line) <= straightFit }
 
 // joinCurves makes one curve of what is too short to be drawn by itself: a string that is
 // tied anew for every few inches of a neckline takes longer than measuring off a line.
@@ -203,9 +196,11 @@ func (s section) split() (a, b section) {
 	return a, b
 }
 
-// gentle parts a curve so that each part runs against the straight line between its ends
-// by less than the steepest.
+// gentle parts a curve so that each part turns by less than the steepest, an arc evenly.
 func (s section) gentle() []section {
+	if s.kind == arc {
+		return s.parts(int(math.Ceil(s.circle.turn(s.line) / steepest)))
+	}
 	from := 0
 	var all []section
 	turned := 0.0

@@ -2,6 +2,7 @@ package chalk
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -10,6 +11,9 @@ import (
 
 // textWidth is the longest line of the text, but for names.
 const textWidth = 78
+
+// longTable is more points than one piece is drawn by with patience.
+const longTable = 60
 
 // HowTo says how the tables are read, a paragraph each.
 func HowTo(t Tape) []string {
@@ -64,6 +68,16 @@ func (l Lay) Facts(t Tape) []string {
 		if s != "" {
 			facts = append(facts, s)
 		}
+	}
+	var long []string
+	for _, p := range l.Pieces {
+		if len(p.Figures.Places) > longTable {
+			long = append(long, strconv.Itoa(p.Number))
+		}
+	}
+	if len(long) > 0 {
+		facts = append(facts, fmt.Sprintf("Long tables, of more than %d points: piece %s. Paper may be quicker: %s.",
+			longTable, strings.Join(long, ", "), "yardlay print JOB --sheets"))
 	}
 	return facts
 }

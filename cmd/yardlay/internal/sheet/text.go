@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"github.com/paulmach/orb"
 )
@@ -98,7 +99,7 @@ func widest(lines []string, size float64) float64 {
 // than that is broken where it must be.
 func wrap(s string, size, width float64) []string {
 	var broken []string
-	for _, word := range strings.Fields(s) {
+	for _, word := range strings.FieldsFunc(s, func(c rune) bool { return c != noBreak && unicode.IsSpace(c) }) {
 		part := ""
 		for _, c := range word {
 			if part != "" && textWidth(part+string(c), size) > width {
@@ -111,6 +112,8 @@ func wrap(s string, size, width float64) []string {
 	}
 	return atSpaces(broken, size, width)
 }
+
+const noBreak = '\u00a0' // a space at which lines do not break
 
 // atSpaces sets words in lines of at most width; a wider word stands alone, whole.
 func atSpaces(words []string, size, width float64) []string {
