@@ -110,8 +110,8 @@ On steps.
 1. disc, left
    point     from cut end         from fold
    1              3 15/16           9 13/16
-   2               5 7/8                10
-   3              3 15/16          10 3/16
+   2                5 7/8                10
+   3              3 15/16           10 3/16
    P                    6                10
    about P   circle about P, string 4
    1 to 2    dart: straight, 1 15/16 long

@@ -14,8 +14,9 @@ import (
 
 func document(lays ...Lay) Document {
 	return Document{Tape: Tape{measure.Inch}, Title: "A gown: satin", Mark: "abcd", Cost: "laid for chalk",
-		Date: time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC), Notes: []string{"Fold it."}, Cautions: []string{"Mind the blade."},
-		Lays: lays}
+		Date: time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC), Notes: []string{"Fold it."},
+		Cautions: []string{"Mind the blade."},
+		Lays:     lays}
 }
 
 // Nothing is printed off its page, and nothing but the same twice.

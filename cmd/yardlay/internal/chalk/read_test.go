@@ -17,7 +17,8 @@ import (
 // gore is a sector of a ring with its allowances: seams at the sides, waist and hem.
 func gore(t rapid.TB, inner, outer, half, seam, waist, hem float64) orb.Ring {
 	t.Helper()
-	waistLine, hemLine := plane.Arc(orb.Point{}, inner, half, -half, 0.05), plane.Arc(orb.Point{}, outer, -half, half, 0.05)
+	waistLine, hemLine := plane.Arc(orb.Point{}, inner, half, -half, 0.05), plane.Arc(orb.Point{}, outer, -half, half,
+		0.05)
 	ring, err := plane.Offset([]plane.Side{
 		{Line: hemLine, Allowance: hem}, {Line: orb.LineString{hemLine[len(hemLine)-1], waistLine[0]}, Allowance: seam},
 		{Line: waistLine, Allowance: waist},
@@ -58,7 +59,8 @@ func TestReadFindsWhatWasDrawn(t *testing.T) {
 					want = inner
 				}
 				if math.Abs(s.circle.radius-want) > 0.5 || distance(s.circle.centre, centre) > 0.5 {
-					t.Errorf("an arc of %v about %v, drawn with %v about %v", s.circle.radius, s.circle.centre, want, centre)
+					t.Errorf("an arc of %v about %v, drawn with %v about %v", s.circle.radius, s.circle.centre, want,
+						centre)
 				}
 			case straight:
 				if l := distance(s.line[0], s.line[1]); math.Abs(l-(outer-inner)) > 0.1 {
@@ -167,7 +169,8 @@ func TestManyCorners(t *testing.T) {
 		t.Errorf("%q, hint %q", what, hint)
 	}
 	l = Lay{Cloth: table, Edge: "selvedge", Pieces: []Piece{{Name: "comb", Outline: Outline{Cut: comb(40)}}}}
-	if err := l.Figure(tape); err != nil || !strings.Contains(strings.Join(l.Facts(tape), " "), "Long tables, of more") {
+	if err := l.Figure(tape); err != nil || !strings.Contains(strings.Join(l.Facts(tape), " "),
+		"Long tables, of more") {
 		t.Errorf("a long table is not called long: %v", err)
 	}
 	var smooth orb.Ring // an ellipse of 5,000 corners
