@@ -162,6 +162,27 @@ func TestWidthsCoverTheFont(t *testing.T) {
 	if n < 4000 {
 		t.Errorf("%d letters seen", n)
 	}
+	once := map[rune]bool{}
+	for _, g := range glyphWidths {
+		for _, c := range g.chars {
+			if once[c] {
+				t.Errorf("%c has two widths", c)
+			}
+			once[c] = true
+		}
+	}
+	// Words of each script keep little more room than they take, so that names have room.
+	for _, s := range []string{"centre front gore", "боковая часть юбки", "πλαϊνό φούστας", "boční díl sukně"} {
+		took := 0.0
+		for _, c := range s {
+			glyph, _ := faces[0].GlyphIndex(&buf, c)
+			wide, _ := faces[0].GlyphAdvance(&buf, glyph, fixed.I(1000), font.HintingNone)
+			took += float64(wide) / 64
+		}
+		if room := textWidth(s, 1000); room > 1.25*took {
+			t.Errorf("%q takes %.0f, and %.0f are kept", s, took, room)
+		}
+	}
 }
 
 // Each role looks like something in each theme, and writers find each class once.
