@@ -56,7 +56,7 @@ type way struct {
 
 // ways lists them in the order of the help.
 func ways() []way {
-	return append([]way{rollPieces(), rollMarkers(), projectorWay(), chalkWay}, cutterWays()...)
+	return append([]way{rollPieces(), rollMarkers(), projectorWay(), chalkWay, bookWay()}, cutterWays()...)
 }
 
 // printed is what a way has made.
@@ -75,6 +75,7 @@ type printOptions struct {
 	markers   bool
 	roll      string
 	projectorOptions
+	bookOptions
 	cutterOptions
 	chalkOptions
 }

@@ -94,11 +94,11 @@ func Make(ctx context.Context, j *job.Job, o Options) (*Quote, error) {
 	if err != nil {
 		return nil, err
 	}
-	return ofLaid(ctx, j, laid, o)
+	return OfLaid(ctx, j, laid, o)
 }
 
-// ofLaid prices the laid cloths of j.
-func ofLaid(ctx context.Context, j *job.Job, laid []plan.Laid, o Options) (*Quote, error) {
+// OfLaid prices the laid cloths of j.
+func OfLaid(ctx context.Context, j *job.Job, laid []plan.Laid, o Options) (*Quote, error) {
 	m := maker{job: j, options: o, gowns: max(o.Gowns, 1), laid: laid}
 	q, err := m.make(ctx)
 	if err != nil {
@@ -119,7 +119,7 @@ func Weigh(o Options) compare.Pricing {
 		if !countsMore(j) {
 			return cost.Money{}, false, nil
 		}
-		q, err := ofLaid(ctx, j, r.Laid(), o)
+		q, err := OfLaid(ctx, j, r.Laid(), o)
 		if err != nil {
 			return cost.Money{}, false, err
 		}

@@ -58,7 +58,7 @@ func WhatIf(ctx context.Context, f *job.File, o Options) (*Quote, Choices, error
 	if written.Report == nil {
 		return nil, found, written.Err
 	}
-	q, err := ofLaid(ctx, written.Job, written.Report.Laid(), o)
+	q, err := OfLaid(ctx, written.Job, written.Report.Laid(), o)
 	if err != nil {
 		return nil, found, err
 	}
@@ -74,7 +74,7 @@ func WhatIf(ctx context.Context, f *job.File, o Options) (*Quote, Choices, error
 			continue
 		}
 		c := Choice{Name: w.name, Changes: row.Changes, Note: w.note}
-		if c.Quote, err = ofLaid(ctx, row.Job, row.Report.Laid(), o); err != nil {
+		if c.Quote, err = OfLaid(ctx, row.Job, row.Report.Laid(), o); err != nil {
 			found.LeftOut = append(found.LeftOut, LeftOut{w.name, reason(err)})
 			continue
 		}

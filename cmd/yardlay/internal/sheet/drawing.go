@@ -27,6 +27,7 @@ type Drawing struct {
 // when the thing is pointed at, and read aloud by screen readers.
 type Group struct {
 	Title string
+	ID    string // what a page ties the thing to; may be empty
 	Items []Item
 }
 

@@ -39,6 +39,7 @@ type Placed struct {
 	Name string // "side back gore"
 	Copy string // "left", "2 of 4"; may be empty
 	Size string // cut size, as it is to be read
+	ID   string // of the copies that it cuts, for a page that ties them to a list; may be empty
 	// GrainNote says how a piece is cut that does not follow the warp: "bias". The grain
 	// arrow of any piece is its line along the warp, but for what it leans.
 	GrainNote string
@@ -201,16 +202,9 @@ func (p *page) head(stretches []Stretch, count int) *column {
 	c := p.column(margin * k)
 	c.add(RoleHeading, textHeading*k, strings.TrimPrefix(m.Title+": "+m.Cloth, ": "))
 	c.y += 0.8 * k
-	facts := []string{"width " + measure.Both(m.Width, m.Unit)}
-	if m.Selvedge > 0 {
-		facts = append(facts, "usable "+measure.Both(m.Width-2*m.Selvedge, m.Unit))
+	for _, fact := range m.facts(stretches, count) {
+		c.add(RoleNote, textNote*k, fact)
 	}
-	if m.Nap != "" {
-		facts = append(facts, "nap "+m.Nap)
-	}
-	c.add(RoleNote, textNote*k, strings.Join(facts, " · "))
-	laid := append(m.lengths(stretches), inPieces(count))
-	c.add(RoleNote, textNote*k, strings.Join(append(laid, m.Notes...), " · "))
 	return c
 }
 
@@ -245,7 +239,7 @@ func (p *page) piece(pl Placed, l lay) Group {
 		items = append(items, grainItems(label.grain, k, !p.marker.OneWay)...)
 		items = append(items, label.items(RoleNote, tint)...)
 	}
-	return Group{Title: strings.Join(pl.texts(), ", "), Items: items}
+	return Group{Title: strings.Join(pl.texts(), ", "), ID: pl.ID, Items: items}
 }
 
 // number gives the number of a piece too small for words.
@@ -266,12 +260,20 @@ func (p *page) number(pl Placed) int {
 
 // texts are the lines of a piece's label.
 func (pl Placed) texts() []string {
-	fold := ""
-	if len(pl.Fold) > 1 {
-		fold = "on the fold"
-	}
-	return slices.DeleteFunc([]string{pl.Name, pl.Copy, pl.GrainNote, fold, pl.Size},
+	return slices.DeleteFunc([]string{pl.Name, pl.Copy, pl.GrainNote, pl.onFold(), pl.Size},
 		func(s string) bool { return s == "" })
+}
+
+func (pl Placed) onFold() string {
+	if len(pl.Fold) > 1 {
+		return "on the fold"
+	}
+	return ""
+}
+
+// Lies says how the piece lies where that is not plainly along the warp.
+func (pl Placed) Lies() string {
+	return strings.Trim(pl.GrainNote+", "+pl.onFold(), ", ")
 }
 
 // signs explains what stands in a piece.

@@ -14,16 +14,31 @@ import (
 // SVG writes the drawing as a standalone SVG file: the same bytes for the same
 // drawing. The view box is in millimetres of cloth, width and height in
 // millimetres of paper. A coordinate that is not a number is an error.
-func (d Drawing) SVG() ([]byte, error) {
+func (d Drawing) SVG() ([]byte, error) { return d.svg("") }
+
+// Within writes the drawing as an SVG element for a page that holds several: the id is
+// its own, and its looks are told by that, so that they touch nothing else of the page.
+// A group with an ID has it as data-of.
+func (d Drawing) Within(id string) ([]byte, error) { return d.svg(id) }
+
+func (d Drawing) svg(id string) ([]byte, error) {
 	w := &svgWriter{scale: d.Scale, used: d.roles(), palette: d.Theme.palette()}
-	fmt.Fprintf(&w.buf, `<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" role="img">`+"\n",
-		w.num(d.Width/d.Scale), w.num(d.Height/d.Scale), w.num(d.Width), w.num(d.Height))
+	called := ""
+	if id != "" {
+		called, w.under = ` id="`+escape(id)+`"`, "#"+id+" "
+	}
+	fmt.Fprintf(&w.buf, `<svg xmlns="http://www.w3.org/2000/svg"%s width="%smm" height="%smm" viewBox="0 0 %s %s" role="img">`+"\n",
+		called, w.num(d.Width/d.Scale), w.num(d.Height/d.Scale), w.num(d.Width), w.num(d.Height))
 	fmt.Fprintf(&w.buf, "<title>%s</title>\n<desc>%s</desc>\n", escape(d.Title), escape(d.Description))
 	w.style()
 	fmt.Fprintf(&w.buf, "<rect width=\"%s\" height=\"%s\" fill=\"%s\"/>\n", w.num(d.Width), w.num(d.Height),
 		w.palette.ground)
 	for _, g := range d.Groups {
-		w.buf.WriteString("<g>")
+		if g.ID != "" && id != "" {
+			fmt.Fprintf(&w.buf, `<g data-of="%s">`, escape(g.ID))
+		} else {
+			w.buf.WriteString("<g>")
+		}
 		if g.Title != "" {
 			fmt.Fprintf(&w.buf, "<title>%s</title>", escape(g.Title))
 		}
@@ -45,7 +60,8 @@ type svgWriter struct {
 	scale   float64
 	palette *palette
 	used    [roleCount]bool
-	bad     bool // a coordinate was not finite
+	under   string // before each selector: "#id ", or ""
+	bad     bool   // a coordinate was not finite
 }
 
 // roles tells which roles have items.
@@ -81,7 +97,7 @@ func (w *svgWriter) num(v float64) string {
 
 // style writes the looks; those of folds, flaws and repeats only where there are any.
 func (w *svgWriter) style() {
-	w.buf.WriteString("<style>\ntext{font-family:sans-serif}\n")
+	fmt.Fprintf(&w.buf, "<style>\n%stext{font-family:sans-serif}\n", w.under)
 	for role, l := range w.palette.looks {
 		if Role(role) >= RoleFoldEdge && !w.used[role] {
 			continue
@@ -90,7 +106,7 @@ func (w *svgWriter) style() {
 		if fill == "" {
 			fill = "none"
 		}
-		fmt.Fprintf(&w.buf, ".%s{fill:%s", l.class, fill)
+		fmt.Fprintf(&w.buf, "%s.%s{fill:%s", w.under, l.class, fill)
 		if stroke != "" {
 			fmt.Fprintf(&w.buf, ";stroke:%s;stroke-width:%s;stroke-linejoin:round", stroke, w.num(l.width*w.scale))
 		}
@@ -104,11 +120,11 @@ func (w *svgWriter) style() {
 	}
 	for _, l := range w.palette.looks {
 		if l.bold {
-			fmt.Fprintf(&w.buf, ".%s{font-weight:bold}\n", l.class)
+			fmt.Fprintf(&w.buf, "%s.%s{font-weight:bold}\n", w.under, l.class)
 		}
 	}
 	for i, t := range w.palette.tints {
-		fmt.Fprintf(&w.buf, ".t%d{fill:%s}\n", i, t)
+		fmt.Fprintf(&w.buf, "%s.t%d{fill:%s}\n", w.under, i, t)
 	}
 	w.buf.WriteString("</style>\n")
 }

@@ -120,8 +120,13 @@ func widest(lines []string, size float64) float64 {
 // wrap breaks a text between words into lines of at most width; a word wider
 // than that is broken where it must be.
 func wrap(s string, size, width float64) []string {
+	return setIn(strings.FieldsFunc(s, func(c rune) bool { return c != noBreak && unicode.IsSpace(c) }), size, width)
+}
+
+// setIn sets words in lines as wrap does.
+func setIn(words []string, size, width float64) []string {
 	var broken []string
-	for _, word := range strings.FieldsFunc(s, func(c rune) bool { return c != noBreak && unicode.IsSpace(c) }) {
+	for _, word := range words {
 		part := ""
 		for _, c := range word {
 			if part != "" && textWidth(part+string(c), size) > width {
@@ -198,4 +203,23 @@ func Column(corner orb.Point, width float64, all ...Paragraph) (items []Item, bo
 	c := &column{x: corner[0], y: corner[1], width: width}
 	c.set(all...)
 	return c.items, c.y
+}
+
+// TextWidth is the room that a line takes at a size in common faces, at the most; a role
+// of bold letters takes more.
+func TextWidth(role Role, s string, size float64) float64 {
+	width := textWidth(s, size)
+	if tinted.looks[role].bold {
+		width *= boldness
+	}
+	return width
+}
+
+// Lines sets words in lines of at most a width; a word wider than that is broken where
+// it must be. A word may be several, with spaces, that are not to be parted.
+func Lines(role Role, words []string, size, width float64) []string {
+	if tinted.looks[role].bold {
+		width /= boldness
+	}
+	return setIn(words, size, width)
 }

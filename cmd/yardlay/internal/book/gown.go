@@ -1,0 +1,170 @@
+package book
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/quote"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/shapes/measure"
+)
+
+// Gown is what a workbook is made from.
+type Gown struct {
+	Mark     string
+	Date     time.Time
+	Paper    Paper
+	Report   *report.Report
+	List     report.CutList
+	Shopping quote.List
+	Markers  []sheet.Marker // one a cloth of the report, each outline with its ID
+}
+
+// Book is the workbook, in the order of the work.
+func (g Gown) Book() Book {
+	b := Book{Title: g.Report.Title, Mark: g.Mark, Date: g.Date, Paper: g.Paper}
+	add := func(sections ...Section) { b.Sections = append(b.Sections, sections...) }
+	add(g.totals(), g.buying())
+	for i := range g.Report.Cloths {
+		add(g.cloth(i))
+	}
+	add(g.cutList())
+	if blocks := g.gathers(); len(blocks) > 0 {
+		add(Section{Title: "Gathers, bindings and free ends", Blocks: blocks})
+	}
+	if len(g.List.Seams) > 0 {
+		add(g.sewing())
+	}
+	add(Section{Title: "Cautions", Blocks: paragraphs(true, g.Report.Cautions)})
+	return b
+}
+
+func (g Gown) sizes() measure.Unit { return measure.SizeUnit(g.Report.Unit) }
+
+func paragraphs(caution bool, texts []string) []Block {
+	var blocks []Block
+	for _, t := range texts {
+		blocks = append(blocks, Paragraph{Text: t, Caution: caution})
+	}
+	return blocks
+}
+
+// columns are those of a table, the first of words, the others of figures.
+func columns(first string, figures ...string) []Column {
+	list := []Column{{Head: first}}
+	for _, f := range figures {
+		list = append(list, Column{Head: f, Right: true})
+	}
+	return list
+}
+
+// totals say what is used and bought of each cloth, and how much less could ever be
+// enough.
+func (g Gown) totals() Section {
+	r := g.Report
+	laid := Table{Caption: "What each cloth takes", Columns: columns("cloth", "pieces", "used", "to buy", "filled",
+		r.Currency)}
+	least := Table{Caption: "How much less could be enough",
+		Columns: []Column{{Head: "cloth"}, {Head: "no marker is under", Right: true}, {Head: "gap", Right: true},
+			{Head: "could save at most"}}}
+	var more []string
+	for _, c := range r.Cloths {
+		laid.Rows = append(laid.Rows, Row{Cells: []string{c.ID, fmt.Sprint(c.Pieces), measure.FormatUp(c.Used, r.Unit),
+			c.ToBuy(), report.Percent(c.Utilisation), c.Cost}, Details: []string{c.Title}})
+		least.Rows = append(least.Rows, Row{Cells: []string{c.ID, measure.FormatDown(c.Bound, r.Unit),
+			report.GapWords(c.Gap), c.CouldSave()}, Details: []string{c.Because}})
+		if words := c.SharedOtherwise(); words != "" {
+			more = append(more, c.ID+": "+words)
+		}
+	}
+	if r.Total != "" {
+		laid.Rows = append(laid.Rows, Row{Kind: RowSum, Cells: []string{"in all", "", "", "", "", r.Total}})
+	}
+	blocks := []Block{laid, least}
+	for _, texts := range [][]string{more, r.Notes(), r.Remarks} {
+		blocks = append(blocks, paragraphs(false, texts)...)
+	}
+	return Section{Title: "What it takes", Blocks: blocks}
+}
+
+// buying is the shopping list; what is bought is ticked off.
+func (g Gown) buying() Section {
+	l := g.Shopping.Ledger()
+	t := Table{Caption: "What to buy", Columns: columns("", l.Head)}
+	for i, e := range l.Lines {
+		row := Row{Cells: []string{e.Text, e.Amount}}
+		if e.Detail != "" {
+			row.Details = []string{e.Detail}
+		}
+		switch e.Kind {
+		case sheet.EntryHead:
+			row.Kind, row.Cells = RowGroup, row.Cells[:1]
+		case sheet.EntryItem:
+			row.Ticks = []string{fmt.Sprintf("buy-%d", i)}
+		case sheet.EntrySum, sheet.EntryTotal:
+			row.Kind = RowSum
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	blocks := paragraphs(false, l.Facts)
+	blocks = append(blocks, t)
+	return Section{Title: "What to buy", Blocks: append(blocks, paragraphs(false, l.Notes)...)}
+}
+
+// cutList lists the pieces cloth by cloth and part by part.
+func (g Gown) cutList() Section {
+	unit := g.sizes()
+	t := Table{Caption: "Pieces to cut", Columns: columns("piece", report.CutHeads...)}
+	heading := ""
+	for _, c := range g.List.Pieces {
+		if h := c.Part + " in " + c.Cloth; h != heading {
+			heading = h
+			t.Rows = append(t.Rows, Row{Kind: RowGroup, Cells: []string{h}})
+		}
+		t.Rows = append(t.Rows, Row{Cells: c.Row(unit)})
+	}
+	return Section{Title: "Cut list", Blocks: append([]Block{t}, paragraphs(false, g.List.SizeNotes(unit))...)}
+}
+
+// gathers are the figures of gathered and bound parts, and what is done with free ends.
+func (g Gown) gathers() []Block {
+	unit := g.sizes()
+	var blocks []Block
+	for _, t := range g.List.Tables {
+		for _, grid := range t.Grids(unit, measure.CounterUnit(g.Report.Unit)) {
+			if grid.Heads == nil {
+				blocks = append(blocks, Paragraph{Text: grid.Caption + "."})
+				continue
+			}
+			table := Table{Caption: grid.Caption, Shown: true, Columns: columns(grid.Heads[0], grid.Heads[1:]...)}
+			for _, cells := range grid.Rows {
+				table.Rows = append(table.Rows, Row{Cells: cells})
+			}
+			blocks = append(blocks, table)
+			blocks = append(blocks, paragraphs(false, grid.Notes)...)
+		}
+	}
+	for _, e := range g.List.Ends {
+		blocks = append(blocks, Paragraph{Text: e.Words(unit)})
+	}
+	return blocks
+}
+
+// sewing is the order of the seams; what is sewn is ticked off.
+func (g Gown) sewing() Section {
+	unit := g.sizes()
+	note, rest, _ := strings.Cut(report.SeamNote(unit), ", ")
+	t := Table{Caption: note, Columns: columns("seam", report.SeamHeads...)}
+	heading := ""
+	for i, s := range g.List.Seams {
+		if h := s.Part + " in " + s.Cloth; h != heading {
+			heading = h
+			t.Rows = append(t.Rows, Row{Kind: RowGroup, Cells: []string{h}})
+		}
+		t.Rows = append(t.Rows, Row{Cells: s.Row(unit), Details: s.Details(unit),
+			Ticks: []string{fmt.Sprintf("sew-%d", i)}})
+	}
+	return Section{Title: note, Blocks: []Block{Paragraph{Text: strings.ToUpper(rest[:1]) + rest[1:]}, t}}
+}

@@ -1,0 +1,122 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/book"
+	"yardlay/cmd/yardlay/internal/folder"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/quote"
+	"yardlay/nest"
+	"yardlay/shapes/say"
+)
+
+// setBook is the set of the workbook.
+const setBook = "book"
+
+// bookOptions are the flags of the workbook.
+type bookOptions struct{ book, html bool }
+
+// bookWay makes the workbook.
+func bookWay() way {
+	return way{
+		flags: func(flags *pflag.FlagSet, o *options) {
+			flags.BoolVar(&o.print.book, "book", false,
+				"a workbook to keep with the gown: what to buy, markers, cut list, sewing order, cautions")
+			flags.BoolVar(&o.print.html, "html", false,
+				"the workbook for a tablet at the table too, in one file: pieces are ticked off, markers zoom")
+		},
+		asked: func(o *options) bool { return o.print.book || o.print.html },
+		set: func(*job.Job) folder.Set {
+			return folder.Set{Name: setBook, Makes: func(name string) bool { return name == bookPDF || name == bookHTML }}
+		},
+		make: makeBook,
+	}
+}
+
+const bookPDF, bookHTML = "book.pdf", "book.html"
+
+// bookFacts are what --json says of the workbook.
+type bookFacts struct {
+	Mark     string   `json:"mark"`
+	Date     string   `json:"date"`
+	Pages    int      `json:"pages"`
+	Sections []string `json:"sections"`
+}
+
+func makeBook(ctx context.Context, p *printing) (printed, error) {
+	gown, err := p.gown(ctx)
+	if err != nil {
+		return printed{}, err
+	}
+	b := gown.Book()
+	pdf, pages, err := b.PDF()
+	if err != nil {
+		return printed{}, say.Errorf("cannot set the workbook: %w", err)
+	}
+	done := printed{files: []folder.File{{Name: bookPDF, Data: pdf}},
+		lines: []string{fmt.Sprintf("Workbook, mark %s: %d pages.", b.Mark, pages)}, notes: gown.Report.Cautions}
+	facts := bookFacts{Mark: b.Mark, Date: p.date.Format("2006-01-02"), Pages: pages}
+	for _, s := range b.Sections {
+		facts.Sections = append(facts.Sections, s.Title)
+	}
+	if p.print.html {
+		html, err := b.HTML()
+		if err != nil {
+			return printed{}, say.Errorf("cannot write the workbook: %w", err)
+		}
+		done.files = append(done.files, folder.File{Name: bookHTML, Data: html})
+	}
+	if lacking, err := b.Lacking(); err != nil {
+		return printed{}, err
+	} else if lacking != "" {
+		done.notes = append(done.notes, fmt.Sprintf("The font of %s has no letters for %s: a box stands for each.",
+			bookPDF, lacking))
+	}
+	done.facts = facts
+	return done, nil
+}
+
+// gown puts together what the workbook is made from. The cloths are laid and the
+// purchase settled before anything is drawn.
+func (p *printing) gown(ctx context.Context) (book.Gown, error) {
+	_, list, err := p.drafted(ctx)
+	if err != nil {
+		return book.Gown{}, err
+	}
+	r, err := p.laid(ctx)
+	if err != nil {
+		return book.Gown{}, err
+	}
+	q, err := quote.OfLaid(ctx, p.file.Job(), r.Laid(), quote.Options{Options: p.lay, Today: p.date})
+	if err != nil {
+		return book.Gown{}, err
+	}
+	g := book.Gown{Mark: p.mark, Date: p.date, Paper: book.PaperFor(p.unit.Metric()), Report: r, List: list}
+	if g.Shopping, err = q.Shopping(); err != nil {
+		return book.Gown{}, err
+	}
+	for k, c := range r.Cloths {
+		m := marker(r, c)
+		for i := range m.Stretches {
+			for n := range m.Stretches[i].Pieces {
+				m.Stretches[i].Pieces[n].ID = copiesID(k, c.Markers[i].Cuts[n])
+			}
+		}
+		g.Markers = append(g.Markers, m)
+	}
+	return g, nil
+}
+
+// copiesID names the copies that an outline cuts, alike in every layout of a job.
+func copiesID(cloth int, cuts []nest.Placed) string {
+	var ids []string
+	for _, c := range cuts {
+		ids = append(ids, fmt.Sprintf("cut-%d-%d-%d", cloth, c.Piece, c.Copy))
+	}
+	return strings.Join(ids, " ")
+}

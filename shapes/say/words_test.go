@@ -1,0 +1,19 @@
+package say
+
+import (
+	"slices"
+	"testing"
+)
+
+func TestWordsKeepNumbersWithWhatTheyCount(t *testing.T) {
+	text := "needed 8 3/4 yd (8.01 m), 20 % spare of 12."
+	for most, want := range map[int][]string{
+		40: {"needed", "8 3/4 yd", "(8.01 m),", "20 %", "spare", "of", "12."},
+		5:  {"needed", "8 3/4", "yd", "(8.01", "m),", "20 %", "spare", "of", "12."},
+	} {
+		got := Words(text, func(s string) bool { return len(s) <= most })
+		if !slices.Equal(got, want) {
+			t.Errorf("in %d letters: %q, want %q", most, got, want)
+		}
+	}
+}
