@@ -96,7 +96,7 @@ func TestFlawsAndLeftoversAreStrict(t *testing.T) {
 		{"beyond the width", "flaws = [{ from = 1, to = 4, low = 57, high = 59 }]", "10:10",
 			"up to 59 in across, the cloth is 58 in wide", "lower edge"},
 		{"below the lower edge", "flaws = [{ from = 1, to = 4, low = -1 }]", "10:36", "must not be negative", ""},
-		{"beyond any lay", "flaws = [{ from = 1, to = \"61 m\" }]", "10:10", "no lay is longer than 2362 1/4 in",
+		{"beyond any lay", "flaws = [{ from = 1, to = \"61 m\" }]", "10:10", "no lay is longer than 65 yd 22.2 in",
 			"leave it out"},
 		{"no end", "flaws = [{ from = 1 }]", "10:10", "lacks `to`", "cut end"},
 		{"no place", "flaws = [{}]", "10:10", "lacks `from`", "cut end"},

@@ -143,7 +143,10 @@ func (t *table) set(f reflect.Value, k Key) {
 // value reads what a key gives a field; ok when it is right and of the field's type.
 func (t *table) value(k Key, f reflect.Value) (value any, ok bool) {
 	_, decimal := f.Interface().(cost.Decimal)
+	_, several := f.Interface().([]string)
 	switch form := k.Kind.Form; {
+	case k.Kind.Listed == SeveralToo && several:
+		return t.words(k), true
 	case k.Kind.Listed != Single:
 		return nil, false
 	case form == Truth:
@@ -168,6 +171,28 @@ func (t *table) value(k Key, f reflect.Value) (value any, ok bool) {
 		value, ok = t.amount(k.Name)
 	}
 	return value, ok
+}
+
+// words reads one text or a list of texts.
+func (t *table) words(k Key) []string {
+	key, example := k.Name, k.Kind.Example
+	v := t.Field(key).Value
+	items := []*strict.Value{v}
+	if v.Kind == strict.KindList {
+		items = v.Items
+	}
+	var all []string
+	for _, item := range items {
+		if item.Kind != strict.KindText || strings.TrimSpace(item.Text) == "" {
+			t.Wrong(key, item, "a text or a list of texts", example)
+			continue
+		}
+		all = append(all, item.Text)
+	}
+	if len(items) == 0 {
+		t.Fail(v.At, "for example "+key+" = "+example, "`%s` lists nothing", key)
+	}
+	return all
 }
 
 // Choice reads one of the words of the key's kind, the first where there is none.

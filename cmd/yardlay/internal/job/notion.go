@@ -114,15 +114,6 @@ func (t *table) needs(n *Notion, j *Job) {
 	case "by":
 		n.By = NotionBy(t.Choice("by"))
 	}
-	if t.Has("edges") {
-		n.Edges = t.words("edges", `["hem"]`)
-	}
-	if t.Has("parts") {
-		n.Parts = t.words("parts", `["skirt"]`)
-	}
-	if t.Has("cloths") {
-		n.Cloths = t.words("cloths", `["satin"]`)
-	}
 	if mm, ok := t.Length("closed"); ok {
 		n.Length = mm
 	}
@@ -146,27 +137,6 @@ func (t *table) needs(n *Notion, j *Job) {
 
 // mostCount is the most pieces of a notion in one gown.
 const mostCount = 100_000
-
-// words reads one text or a list of texts.
-func (t *table) words(key, example string) []string {
-	v := t.Field(key).Value
-	items := []*strict.Value{v}
-	if v.Kind == strict.KindList {
-		items = v.Items
-	}
-	var all []string
-	for _, item := range items {
-		if item.Kind != strict.KindText || strings.TrimSpace(item.Text) == "" {
-			t.Wrong(key, item, "a text or a list of texts", example)
-			continue
-		}
-		all = append(all, item.Text)
-	}
-	if len(items) == 0 {
-		t.Fail(v.At, "for example "+key+" = "+example, "`%s` lists nothing", key)
-	}
-	return all
-}
 
 // among refuses names that are not there.
 func (t *table) among(key, kind string, names, known []string) {
@@ -257,7 +227,7 @@ func (t *table) reelLength() float64 {
 	u, err := measure.ParseUnit(unit)
 	metres, ok := new(big.Rat).SetString(number)
 	if f.Value.Kind != strict.KindText || !found || err != nil || !ok || len(number) > 9 ||
-		strings.ContainsAny(number, "eEpPxX_/") {
+		strings.Trim(number, "0123456789.") != "" {
 		return t.MustLength("length", "1000 m")
 	}
 	mm, _ := metres.Mul(metres, u.Exact()).Float64()

@@ -202,6 +202,8 @@ func TestQuoteRefuses(t *testing.T) {
 			`spare = "2 %"`, "by size is a number", "spare = 1"},
 		{"a reel of nothing", "[[notion]]\nname = \"thread\"\nlength = 2\n",
 			`reel = { length = "9999999 m", price = "1" }`, "not between", ""},
+		{"a reel in two digits", "[[notion]]\nname = \"thread\"\nlength = 2\n",
+			`reel = { length = "0b101 m", price = "1" }`, "`length`", "reads like"},
 		{"two needs", "[[notion]]\nname = \"pins\"\nprice = \"1/each\"\ncount = 2\n", `by = "piece"`,
 			"both `count` and `by`", "one of them"},
 		{"no need", "[[notion]]\n", `name = "pins"`, "lacks `count`", "by = \"seam\""},

@@ -44,11 +44,11 @@ var notionKeys = []Key{
 	{"by", oneOf("opening", "edge", "channel", "seam", "piece"), "one of these three",
 		"one for each opening or boning channel, as long as it is; the length of some edges; the length of the " +
 			"seams; one for each piece that is cut"},
-	{"edges", text.listed(), "with `edge`, required",
+	{"edges", text.listed().like(`["hem"]`), "with `edge`, required",
 		"kinds of edge (seam, waist, hem, opening, top) or names of edges. With `seam` it says which edges are sewn, " +
 			"in place of all seams"},
-	{"parts", nameOf("part").listed(), "all", "parts of the job that it follows from"},
-	{"cloths", nameOf("cloth").listed(), "all",
+	{"parts", nameOf("part").listed().like(`["skirt"]`), "all", "parts of the job that it follows from"},
+	{"cloths", nameOf("cloth").listed().like(`["satin"]`), "all",
 		"cloths that it follows from; of openings and channels the first cloth of each part"},
 	{"closed", length, "the whole opening",
 		"with `opening`: how far an opening is closed, where it is longer; its edges are notched where that stops"},

@@ -257,17 +257,21 @@ func (t *Table) RatioOf(key string, v *Value, least, most float64) (value float6
 	return value, true
 }
 
-// Fraction reads "3/8", "1 1/4" or "2.5".
+// Fraction reads "3/8", "1 1/4" or "2.5", in decimal digits.
 func Fraction(text string) (float64, bool) {
 	sum := new(big.Rat)
 	parts := strings.Fields(text)
-	if len(parts) == 0 || len(parts) > 2 || len(text) > 24 || strings.ContainsAny(text, "eEpPxX_-+") {
+	if len(parts) == 0 || len(parts) > 2 || len(text) > 24 || strings.Trim(text, "0123456789./ \t") != "" {
 		return 0, false
 	}
-	if len(parts) == 2 && (strings.Contains(parts[0], "/") || !strings.Contains(parts[1], "/")) {
+	if len(parts) == 2 && (strings.ContainsAny(parts[0], "/.") || !strings.Contains(parts[1], "/")) {
 		return 0, false
 	}
 	for _, part := range parts {
+		above, below, is := strings.Cut(part, "/")
+		if is { // zeros in front would make other digits of them
+			part = leading(above) + "/" + leading(below)
+		}
 		r, ok := new(big.Rat).SetString(part)
 		if !ok {
 			return 0, false
@@ -276,6 +280,14 @@ func Fraction(text string) (float64, bool) {
 	}
 	value, _ := sum.Float64()
 	return value, true
+}
+
+// leading takes the zeros off the front of digits, but the last.
+func leading(digits string) string {
+	if bare := strings.TrimLeft(digits, "0"); bare != "" || digits == "" {
+		return bare
+	}
+	return "0"
 }
 
 // Sub reads a table within this one; nil when it is missing or no table.
@@ -346,5 +358,10 @@ func (t *Table) InlineTables(key, example string, most int) []*Value {
 	return tables
 }
 
-// Show prints a length in the file's unit.
-func (r *Reader) Show(mm float64) string { return measure.Format(mm, r.Unit) }
+// Show prints a length in the file's unit, of a file in inches one of cloth in yards too.
+func (r *Reader) Show(mm float64) string {
+	if r.Unit == measure.Inch && math.Abs(mm) >= byTheYard {
+		return yards(mm)
+	}
+	return measure.Format(mm, r.Unit)
+}

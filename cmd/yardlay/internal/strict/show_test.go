@@ -46,3 +46,16 @@ func TestShownLengthsReadBack(t *testing.T) {
 		}
 	})
 }
+
+// A file in inches reads of lengths of cloth in yards, one in yards or centimetres in its own.
+func TestReadersShowTheFilesUnit(t *testing.T) {
+	for unit, want := range map[measure.Unit][2]string{
+		measure.Inch: {"35 1/2 in", "65 yd 22.2 in"}, measure.Yard: {"1 yd", "65 5/8 yd"},
+		measure.Centimetre: {"90.2 cm", "6000.0 cm"},
+	} {
+		r := Reader{Unit: unit}
+		if got := [2]string{r.Show(901.7), r.Show(60000)}; got != want {
+			t.Errorf("in %v: %q, want %q", unit, got, want)
+		}
+	}
+}
