@@ -91,7 +91,6 @@ type reader struct {
 }
 
 func (r *reader) next() group {
-	r.t.Helper()
 	if len(r.groups) == 0 {
 		r.t.Fatal("the file ends early")
 	}
@@ -99,7 +98,6 @@ func (r *reader) next() group {
 }
 
 func (r *reader) take(code int) string {
-	r.t.Helper()
 	g := r.next()
 	if g.code != code {
 		r.t.Fatalf("group %v, want code %d", g, code)
@@ -109,7 +107,6 @@ func (r *reader) take(code int) string {
 }
 
 func (r *reader) expect(code int, value string) {
-	r.t.Helper()
 	if got := r.take(code); got != value {
 		r.t.Fatalf("%d is %q, want %q", code, got, value)
 	}
@@ -117,7 +114,6 @@ func (r *reader) expect(code int, value string) {
 
 // body takes the groups up to the next code 0.
 func (r *reader) body() map[int]string {
-	r.t.Helper()
 	all := map[int]string{}
 	for r.next().code != 0 {
 		g := r.next()
@@ -130,7 +126,6 @@ func (r *reader) body() map[int]string {
 }
 
 func (r *reader) section(name string, d *Drawing) {
-	r.t.Helper()
 	switch name {
 	case "HEADER":
 		variable := r.take(9)
@@ -162,7 +157,6 @@ func (r *reader) section(name string, d *Drawing) {
 }
 
 func (r *reader) entity() Entity {
-	r.t.Helper()
 	e := Entity{Kind: r.take(0)}
 	body := r.body()
 	e.Layer = body[8]
@@ -195,7 +189,6 @@ func (r *reader) entity() Entity {
 }
 
 func (r *reader) number(s string) float64 {
-	r.t.Helper()
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil {
 		r.t.Fatal(err)
@@ -204,7 +197,6 @@ func (r *reader) number(s string) float64 {
 }
 
 func (r *reader) point(body map[int]string, code int) orb.Point {
-	r.t.Helper()
 	return orb.Point{r.number(body[code]), r.number(body[code+10])}
 }
 
