@@ -158,7 +158,11 @@ func (f cutterFormat) printMarkers(ctx context.Context, p *printing) (printed, e
 			}
 		}
 	}
-	out.facts, out.notes = files, append([]string{cutterUse}, cutterCautions(spreads)...)
+	out.facts, out.notes = files, []string{cutterUse}
+	if slices.ContainsFunc(spreads, func(s plan.Spread) bool { return s.Cloth.Gap == 0 }) {
+		out.notes = append(out.notes, touching)
+	}
+	out.notes = append(out.notes, cutterCautions(spreads)...)
 	return out, nil
 }
 
@@ -214,6 +218,7 @@ const (
 		"from a moving knife. Use a laser or a hot knife only on cloth whose fibre and coating you know, and never on " +
 		"vinyl or PVC: they give off poisonous gas. Have extraction and an extinguisher, and watch it all the time. " +
 		"Net and tulle flare up under both."
+	touching = "Pieces may touch: a blade then runs twice along the edge they share. `gap` in the job file keeps them apart."
 )
 
 func cutterCautions(spreads []plan.Spread) []string {
