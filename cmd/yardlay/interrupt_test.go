@@ -115,6 +115,7 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"}, []time.Duration{400, 700, 1500}},
 		{"print", []string{"print", chorus, "--dxf", "--svg", "--markers", "--effort", "thorough"},
 			[]time.Duration{1, 400, 700, 1500}},
+		{"chalk", []string{"print", chorus, "--chalk", "--effort", "thorough"}, []time.Duration{1, 400, 1500}},
 		// which no proof ends before
 		{"quote", []string{"quote", chorus, "--effort", "thorough", "--what-if"}, []time.Duration{400, 700, 2000}},
 		{"several gowns", []string{"lay", chorus, "--gowns", "3", "--effort", "thorough"}, []time.Duration{400, 1000}},

@@ -213,15 +213,15 @@ func chalkCost(c report.Cloth, plain *report.Cloth, unit measure.Unit) string {
 	if plain == nil {
 		return text + "; the plain layout was not laid, since the run was interrupted"
 	}
+	if c.Used <= plain.Used+measure.Guard && c.Bought <= plain.Bought+measure.Guard {
+		return text + ". Chalk costs nothing: no shorter plain layout was found"
+	}
 	text += fmt.Sprintf("; laid plain, %s, to buy %s", measure.FormatUp(plain.Used, unit),
 		measure.FormatUp(plain.Bought, buy))
-	switch more := c.Bought - plain.Bought; {
-	case more > measure.Guard:
+	if more := c.Bought - plain.Bought; more > measure.Guard {
 		return text + ". Chalk costs " + measure.FormatUp(more, buy) + " more to buy"
-	case c.Used-plain.Used > measure.Guard:
-		return text + ". Chalk takes " + measure.FormatUp(c.Used-plain.Used, unit) + " more, and no more to buy"
 	}
-	return text + ". Chalk costs nothing"
+	return text + ". Chalk takes " + measure.FormatUp(c.Used-plain.Used, unit) + " more, and no more to buy"
 }
 
 // chalkLay describes a marker as it is drawn on the cloth: x from the cut end, y from

@@ -111,13 +111,13 @@ func (c *canvas) numbers(t Tape, p Piece, others bool) {
 // it or outside.
 func (c *canvas) awayFrom(ring orb.Ring, v, middle orb.Point, inside bool) orb.Point {
 	best, room := orb.Point{0, 1}, -1.0
-	for i := range 16 {
-		sin, cos := math.Sincos(float64(i) * math.Pi / 8)
+	for i := range 8 {
+		sin, cos := math.Sincos(float64(i) * math.Pi / 4)
 		at := orb.Point{v[0] + cos*nearPoint*c.k, v[1] + sin*nearPoint*c.k}
 		if planar.RingContains(ring, at) != inside {
 			continue
 		}
-		free, _ := toLine(at, ring, 0, 0)
+		free, _ := toLine(at, ring, 0, room*1.05)
 		if free > room*1.05 {
 			best, room = orb.Point{cos, sin}, free
 		}
@@ -191,7 +191,7 @@ func roomiest(ring orb.Ring) orb.Point {
 			if !planar.RingContains(ring, p) {
 				continue
 			}
-			if free, _ := toLine(p, ring, 0, 0); free > room {
+			if free, _ := toLine(p, ring, 0, room); free > room {
 				best, room = p, free
 			}
 		}

@@ -235,6 +235,9 @@ func (w *writer) notch(p orb.Point) {
 		}
 		by := n
 		by.From, by.Distance = from, w.tape.Round(distance(w.tape.point(w.Places[from]), p))
+		if distance(w.tape.point(w.Places[from]), p) <= w.tape.Tolerance() {
+			by.Distance = 0
+		}
 		if at, ok := w.tape.NotchAt(w.Figures, by); ok && distance(at, p) <= w.tape.Tolerance() {
 			n = by
 		}

@@ -9,7 +9,7 @@ import (
 // fineness is how far apart the points of a line are from which its distance to another
 // is measured, mm. The distance changes by no more than half of that between two of
 // them, and along lines that run side by side by far less.
-const fineness = 1.0
+const fineness = 2.0
 
 // apart returns how far two lines lie apart at the most, mm: the farthest that a point
 // of either lies from the other (Hausdorff distance), measured at points a fineness

@@ -17,6 +17,7 @@ const (
 	paperEdge                 = 12.0
 	markerHigh                = 130.0
 	sketchHigh                = 92.0
+	simpleHigh                = 66.0 // of a piece of four points and no pivot: two stand on a page
 	rowHigh                   = 4.4
 	rowSize                   = 3.2
 )
@@ -125,6 +126,7 @@ func (s *setter) marker(l Lay, first bool) {
 	}
 	s.y += 2
 	s.show(l.Overview(s.d.Tape, s.wide(), markerHigh))
+	s.say(sheet.RoleNote, figureSize, key(l))
 	if first {
 		for _, h := range HowTo(s.d.Tape) {
 			s.say(sheet.RoleNote, rowSize, h)
@@ -136,11 +138,27 @@ func (s *setter) marker(l Lay, first bool) {
 	s.alone = true
 }
 
+// key names the pieces of a marker by their numbers.
+func key(l Lay) string {
+	var names []string
+	for _, p := range l.Pieces {
+		name := fmt.Sprintf("%d %s", p.Number, p.Name)
+		if p.Copy != "" {
+			name += ", " + p.Copy
+		}
+		names = append(names, name)
+	}
+	return strings.Join(names, "; ")
+}
+
 // piece sets a piece below the last one where there is room for it, else on a page of its
 // own, and on more where its table is long.
 func (s *setter) piece(l Lay, p Piece) {
-	sketch, points, lines := p.Sketch(s.d.Tape, l.Edge, s.wide(), sketchHigh), p.Figures.Points(),
-		p.Figures.Lines(s.d.Tape)
+	points, lines, tall := p.Figures.Points(), p.Figures.Lines(s.d.Tape), sketchHigh
+	if len(points) <= 4 {
+		tall = simpleHigh
+	}
+	sketch := p.Sketch(s.d.Tape, l.Edge, s.wide(), tall)
 	high := sketch.Height/sketch.Scale + 14 + float64(len(points)/2+2+len(lines))*rowHigh
 	if s.alone || s.y+high > s.height-paperEdge-5 {
 		s.begin(p.Title())
@@ -149,6 +167,7 @@ func (s *setter) piece(l Lay, p Piece) {
 	}
 	s.alone = false
 	s.say(sheet.RoleHeading, 4.8, p.Title())
+	s.detail(p, sketch)
 	s.show(sketch)
 	again := p.Title() + ", continued"
 	s.points(l, points, again)
@@ -165,6 +184,19 @@ func (s *setter) piece(l Lay, p Piece) {
 			Body: r.Label})
 		s.add(items...)
 		s.y = bottom + 0.6
+	}
+}
+
+// detail shows what is crowded in a sketch at the right of it, where there is room.
+func (s *setter) detail(p Piece, sketch *sheet.Drawing) {
+	x := s.width - paperEdge - detailSize
+	if sketch.Height < detailSize*sketch.Scale || paperEdge+sketch.Width/sketch.Scale > x {
+		return
+	}
+	if v := p.Detail(s.d.Tape, sketch.Scale, orb.Point{x, s.y}); v != nil {
+		page := &s.pages[len(s.pages)-1]
+		page.Views = append(page.Views, *v)
+		s.add(sheet.Line{Role: sheet.RoleDim, Path: orb.LineString(sheet.Box(x, s.y, x+detailSize, s.y+detailSize))})
 	}
 }
 

@@ -15,6 +15,9 @@ func (t Tape) NotchAt(f Figures, n Notch) (orb.Point, bool) {
 	if n.From < 0 {
 		return t.point(n.At), true
 	}
+	if n.Distance == 0 {
+		return t.point(f.Places[n.From]), true
+	}
 	s := f.Outline[n.Stroke]
 	line := t.Path(f, s)
 	if n.From == s.To {

@@ -124,5 +124,8 @@ func (f Figures) notchWords(t Tape, n Notch) string {
 	if n.From < 0 {
 		return fmt.Sprintf("on %s, %s", f.label(f.Outline[n.Stroke]), t.placeWords(n.At))
 	}
+	if n.Distance == 0 {
+		return fmt.Sprintf("at %d", n.From+1)
+	}
 	return fmt.Sprintf("on %s, %s straight from %d", f.label(f.Outline[n.Stroke]), t.Show(n.Distance), n.From+1)
 }
