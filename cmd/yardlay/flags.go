@@ -47,7 +47,7 @@ const mostGowns = 100
 func (o *options) layingFlags(flags *pflag.FlagSet) {
 	flags.StringVar(&o.effort, "effort", "normal", "how hard to search: quick, normal or thorough")
 	flags.DurationVar(&o.time, "time", 0,
-		"end the whole run after this long, such as 30s or 2m, and keep the\nbest so far; how good that is depends "+
+		"end the whole run after this long, such as 30s or 2m, and keep the best so far; how good that is depends "+
 			"on the machine")
 	flags.Uint64Var(&o.seed, "seed", 1, "another seed searches another way")
 	flags.IntVar(&o.workers, "workers", 0, "how many processors to use; 0 takes all, the layout is the same")

@@ -95,6 +95,7 @@ type printing struct {
 	mark    string // of the pieces drafted
 	report  *report.Report
 	chalk   *setOut
+	cutter  []cutterWork // pieces or markers, for all formats of machines
 }
 
 // drafted returns the pieces cloth by cloth, and the cut list.

@@ -9,7 +9,6 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"yardlay/cmd/yardlay/internal/cutter"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -109,6 +108,12 @@ type cutterFile struct {
 	Outlines int     `json:"outlines"`
 }
 
+// cutterWork is the line work of a file.
+type cutterWork struct {
+	cloth, what string // an id; what stands behind it in the name of the file
+	work        sheet.Strokes
+}
+
 // printPieces makes a file of the pieces of each cloth.
 func (f cutterFormat) printPieces(ctx context.Context, p *printing) (printed, error) {
 	spreads, _, err := p.drafted(ctx)
@@ -116,25 +121,12 @@ func (f cutterFormat) printPieces(ctx context.Context, p *printing) (printed, er
 		return printed{}, err
 	}
 	p.s.line.stage("drawing")
-	return plan.Unless(ctx, func() (printed, error) { return f.drawPieces(p, spreads) })
-}
-
-// drawPieces draws them.
-func (f cutterFormat) drawPieces(p *printing, spreads []plan.Spread) (printed, error) {
-	var out printed
-	var files []cutterFile
-	for _, s := range spreads {
-		var pieces []cutter.Piece
-		for i := range s.Cuts {
-			pieces = append(pieces, p.forCutter(s, i)...)
+	return plan.Unless(ctx, func() (printed, error) {
+		if p.cutter == nil {
+			p.cutter = p.piecesForCutter(spreads)
 		}
-		work := cutter.Pieces(p.cutterHead(s, "pieces", nil), pieces)
-		if err := f.add(&out, &files, p, work, s.Cloth.ID, f.prefix+piecesPart); err != nil {
-			return printed{}, err
-		}
-	}
-	out.facts, out.notes = files, append([]string{cutterUse}, cutterCautions(spreads)...)
-	return out, nil
+		return f.printed(p, spreads, nil)
+	})
 }
 
 // printMarkers makes a file of each marker of each cloth.
@@ -146,45 +138,40 @@ func (f cutterFormat) printMarkers(ctx context.Context, p *printing) (printed, e
 	if err != nil {
 		return printed{}, err
 	}
-	var out printed
-	var files []cutterFile
+	if p.cutter == nil {
+		p.cutter = p.markersForCutter(r)
+	}
 	var spreads []plan.Spread
 	for _, c := range r.Cloths {
 		spreads = append(spreads, c.Spread)
-		for i := range c.Markers {
-			work := p.markerForCutter(r, c, i).Work()
-			if err := f.add(&out, &files, p, work, c.ID, f.prefix+markerPart(c, i)); err != nil {
-				return printed{}, err
-			}
-		}
 	}
-	out.facts, out.notes = files, []string{cutterUse}
+	var notes []string
 	if slices.ContainsFunc(spreads, func(s plan.Spread) bool { return s.Cloth.Gap == 0 }) {
-		out.notes = append(out.notes, touching)
+		notes = append(notes, touching)
 	}
-	out.notes = append(out.notes, cutterCautions(spreads)...)
-	return out, nil
+	return f.printed(p, spreads, notes)
 }
 
-// add encodes line work as a file.
-func (f cutterFormat) add(out *printed, files *[]cutterFile, p *printing, work sheet.Strokes, cloth,
-	what string) error {
-	if p.print.noWords {
-		work = work.Without(sheet.LayerWords)
+// printed encodes all line work, and says what to mind with it.
+func (f cutterFormat) printed(p *printing, spreads []plan.Spread, notes []string) (printed, error) {
+	out, unit := printed{}, f.unit(p.unit)
+	var files []cutterFile
+	for _, w := range p.cutter {
+		data, err := f.encode(w.work, unit)
+		name := clothFile(w.cloth, f.prefix+w.what, f.kind)
+		if err != nil {
+			return printed{}, say.Errorf("cannot draw %s: %w", name, err)
+		}
+		out.files = append(out.files, folder.File{Name: name, Data: data})
+		page := w.work.Page
+		file := cutterFile{File: name, Cloth: w.cloth, Unit: unit.String(), Width: page.Max[0] - page.Min[0],
+			Height: page.Max[1] - page.Min[1], Outlines: len(w.work.Places)}
+		files = append(files, file)
+		out.lines = append(out.lines, fmt.Sprintf("%s: %s, page %s.", name, outlines(file.Outlines),
+			exactly(file.Width, file.Height, unit)))
 	}
-	unit := f.unit(p.unit)
-	data, err := f.encode(work, unit)
-	name := clothFile(cloth, what, f.kind)
-	if err != nil {
-		return say.Errorf("cannot draw %s: %w", name, err)
-	}
-	out.files = append(out.files, folder.File{Name: name, Data: data})
-	file := cutterFile{File: name, Cloth: cloth, Unit: unit.String(), Width: work.Page.Max[0] - work.Page.Min[0],
-		Height: work.Page.Max[1] - work.Page.Min[1], Outlines: len(work.Places)}
-	*files = append(*files, file)
-	out.lines = append(out.lines, fmt.Sprintf("%s: %s, page %s.", name, outlines(file.Outlines),
-		exactly(file.Width, file.Height, unit)))
-	return nil
+	out.facts, out.notes = files, slices.Concat([]string{cutterUse}, notes, cutterCautions(spreads))
+	return out, nil
 }
 
 // unit is what the numbers of a file count: SVG has millimetres.

@@ -10,6 +10,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
@@ -23,6 +24,38 @@ func (p *printing) cutterHead(s plan.Spread, what string, notes []string) cutter
 		Description: "Lines for cutting machines, at true size. " + cutterUse,
 		Notes:       append(notes, cutterCautions([]plan.Spread{s})...),
 	}
+}
+
+// piecesForCutter draws the pieces of each cloth.
+func (p *printing) piecesForCutter(spreads []plan.Spread) (list []cutterWork) {
+	for _, s := range spreads {
+		var pieces []cutter.Piece
+		for i := range s.Cuts {
+			pieces = append(pieces, p.forCutter(s, i)...)
+		}
+		work := cutter.Pieces(p.cutterHead(s, "pieces", nil), pieces)
+		list = append(list, cutterWork{s.Cloth.ID, piecesPart, p.asAsked(work)})
+	}
+	return list
+}
+
+// markersForCutter draws each marker of each cloth.
+func (p *printing) markersForCutter(r *report.Report) (list []cutterWork) {
+	for _, c := range r.Cloths {
+		for i := range c.Markers {
+			work := p.markerForCutter(r, c, i).Work()
+			list = append(list, cutterWork{c.ID, markerPart(c, i), p.asAsked(work)})
+		}
+	}
+	return list
+}
+
+// asAsked leaves out the words, if they are not wanted.
+func (p *printing) asAsked(work sheet.Strokes) sheet.Strokes {
+	if p.print.noWords {
+		return work.Without(sheet.LayerWords)
+	}
+	return work
 }
 
 // cutterWords are the lines that stand in a piece: common names of what pattern data says

@@ -103,8 +103,8 @@ func TestNoBladeAlongAFold(t *testing.T) {
 	})
 }
 
-// A notch begins on the cut line, runs inwards and ends outside the seam line by half
-// the allowance at the least; it never leaves the piece.
+// A notch begins on the cut line, runs inwards and ends as far from the seam line as it is
+// deep at the least; it never leaves the piece.
 func TestNotchesStopBeforeTheSeam(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := trapezoid.Draw(t, "piece")
@@ -124,7 +124,7 @@ func TestNotchesStopBeforeTheSeam(t *testing.T) {
 				}
 			}
 			inside, deep := planar.DistanceFrom(edge.Line, s[1]), planar.Distance(s[0], s[1])
-			if edge.Allowance > 0 && (deep > notchLongest+1e-9 || inside < edge.Allowance/2-0.01) {
+			if edge.Allowance > 0 && (deep > notchLongest+1e-9 || inside < deep-0.01) {
 				t.Fatalf("%s allows %g: notch %g deep, its end %g off the seam", edge.Name, edge.Allowance, deep, inside)
 			}
 			if edge.Allowance == 0 && math.Abs(deep-notchBare) > 0.002 {

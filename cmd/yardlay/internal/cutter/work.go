@@ -2,6 +2,8 @@ package cutter
 
 import (
 	"math"
+	"runtime"
+	"sync"
 
 	"github.com/paulmach/orb"
 
@@ -47,13 +49,13 @@ func Pieces(head Head, pieces []Piece) sheet.Strokes {
 		row = math.Max(row, b.Max[0]-b.Min[0])
 	}
 	x, y, high, right := 0.0, 0.0, 0.0, 0.0
+	work.Parts = parts(pieces)
 	for i, p := range pieces {
 		b := p.Cut.Bound()
 		wide, tall := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
 		if x > 0 && x+wide > row {
 			x, y, high = 0, y-high-between, 0
 		}
-		work.Parts = append(work.Parts, p.part())
 		at := orb.Point{x - b.Min[0], y - b.Max[1]}
 		work.Places = append(work.Places, sheet.Place{Part: i, At: plane.SnapPoint(at)})
 		right, high = math.Max(right, x+wide), math.Max(high, tall)
@@ -61,6 +63,22 @@ func Pieces(head Head, pieces []Piece) sheet.Strokes {
 	}
 	work.Page = orb.Bound{Min: orb.Point{0, y - high}, Max: orb.Point{right, 0}}.Pad(around)
 	return work
+}
+
+// parts draws pieces, as many at a time as there are processors: to find room for words
+// takes a while where there are hundreds.
+func parts(pieces []Piece) []sheet.StrokePart {
+	made, free := make([]sheet.StrokePart, len(pieces)), make(chan struct{}, runtime.GOMAXPROCS(0))
+	var all sync.WaitGroup
+	for i, p := range pieces {
+		free <- struct{}{}
+		all.Go(func() {
+			defer func() { <-free }()
+			made[i] = p.part()
+		})
+	}
+	all.Wait()
+	return made
 }
 
 func (h Head) work() sheet.Strokes {
@@ -84,9 +102,7 @@ func (m Marker) Work() sheet.Strokes {
 	for _, f := range m.Flaws {
 		loose(sheet.LayerCloth, orb.LineString(f))
 	}
-	for _, p := range m.Pieces {
-		work.Parts = append(work.Parts, p.part())
-	}
+	work.Parts = parts(m.Pieces)
 	for _, c := range m.Copies {
 		work.Places = append(work.Places, sheet.Place{Part: c.Piece, At: c.At, Turn: c.Turn, Copy: c.Name})
 		for _, at := range c.Matches {
