@@ -32,6 +32,7 @@ const (
 	lightCaption = 26.0
 	lightOverlap = 60.0
 	lightText    = 16.0
+	lightBeside  = 28.0
 )
 
 // CheckProjector refuses a picture that no projector throws or no page holds.
@@ -64,7 +65,7 @@ func (p Projector) paging() paging {
 // as the light, a page being as long as the marker or as pages can be.
 func (p Projector) Markers(names []string, markers []sheet.FullSize) (Print, error) {
 	return p.print(func(i int) (Print, error) {
-		return p.paging().cut(board{drawing: markers[i].Drawing, shown: shownOf(markers[i], p.Height-2*lightMargin),
+		return p.paging().cut(board{drawing: markers[i].Drawing, shown: shownOf(markers[i], p.Height-2*lightMargin, lightBeside),
 			pieces: markers[i].Pieces, name: names[i]})
 	}, len(markers))
 }
@@ -135,7 +136,7 @@ func stepsOf(m sheet.FullSize, table float64) []step {
 
 func (p Projector) steps(table float64, name string, m sheet.FullSize) (Print, error) {
 	c := p.paging()
-	b := board{drawing: m.Drawing, shown: shownOf(m, p.Height-2*lightMargin), pieces: m.Pieces, name: name}
+	b := board{drawing: m.Drawing, shown: shownOf(m, p.Height-2*lightMargin, lightBeside), pieces: m.Pieces, name: name}
 	across, err := c.bands(b)
 	if err != nil {
 		return Print{}, err
@@ -153,24 +154,22 @@ func (p Projector) steps(table float64, name string, m sheet.FullSize) (Print, e
 	var all Print
 	for i, s := range list {
 		b.name = fmt.Sprintf("%s, step %d of %d, %s to cut", name, i+1, len(list), say.Count(s.whole, "whole piece"))
+		if i+1 < len(list) {
+			b.name += fmt.Sprintf(", then move line %d to where this step began", i+2)
+		}
 		all.add(c.pages(b, []span{{s.from - stepRoom, s.to}}, across))
 	}
 	return all, nil
 }
 
-// moveLine draws the line at which a step begins, with its words so often along it that
-// each band shows them.
+// moveLine draws the line at which a step begins, with its number so often along it that
+// each band shows it. Nothing is covered: a line may have to be cut there.
 func (p Projector) moveLine(x float64, cloth orb.Bound, step int) []sheet.Item {
 	items := []sheet.Item{sheet.Line{Role: sheet.RoleMark, Path: orb.LineString{{x, cloth.Min[1]}, {x, cloth.Max[1]}}}}
 	room := math.Min(p.Height-2*lightMargin, cloth.Max[1]-cloth.Min[1])
-	t := sheet.Text{Role: sheet.RoleHeading, Anchor: sheet.Middle, Size: lightText, Turn: 90,
-		Body: fmt.Sprintf("step %d: move this line to where step %d began", step, step-1)}
-	t.Size *= math.Min(1, 0.45*room/t.Width())
-	w, h := t.Size*0.6, t.Width()/2
-	for y := cloth.Min[1] + room/4; y+h <= cloth.Max[1]; y += room / 2 {
-		t.At = orb.Point{x - lightText, y}
-		items = append(items, sheet.Shape{Role: sheet.RoleGround,
-			Ring: sheet.Box(x-lightText-w, y-h, x-lightText+w, y+h)}, t)
+	for y := cloth.Min[1] + room/8; y <= cloth.Max[1]; y += room / 2 {
+		items = append(items, sheet.Text{Role: sheet.RoleCaution, At: orb.Point{x + lightText*0.7, y},
+			Anchor: sheet.Middle, Size: lightText, Turn: 90, Body: fmt.Sprintf("step %d", step)})
 	}
 	return items
 }

@@ -30,6 +30,7 @@ const (
 	rollMargin  = 10.0
 	rollCaption = 8.0
 	rollOverlap = 20.0
+	rollBeside  = 12.0
 )
 
 // CheckRoll refuses a width that no roll has.
@@ -61,7 +62,7 @@ func (r Roll) Markers(names []string, markers []sheet.FullSize) (Print, error) {
 	}
 	all := r.print()
 	for i, m := range markers {
-		cut, err := r.paging().cut(board{drawing: m.Drawing, shown: shownOf(m, r.room()), pieces: m.Pieces,
+		cut, err := r.paging().cut(board{drawing: m.Drawing, shown: shownOf(m, r.room(), rollBeside), pieces: m.Pieces,
 			name: names[i],
 			head: r.Head.drawing(r.room(), m.Key)})
 		if err != nil {
@@ -72,12 +73,9 @@ func (r Roll) Markers(names []string, markers []sheet.FullSize) (Print, error) {
 	return all, nil
 }
 
-// beside is what is shown about a marker where there is room for it, mm.
-const beside = 12.0
-
-// shownOf is what is printed of a marker: the cloth with its edges and their names where
-// the room is wide enough, else what pieces may lie on.
-func shownOf(m sheet.FullSize, room float64) orb.Bound {
+// shownOf is what is printed of a marker: the cloth with its edges and so much beside them,
+// for their names, where the room is wide enough, else what pieces may lie on.
+func shownOf(m sheet.FullSize, room, beside float64) orb.Bound {
 	shown := m.Cloth
 	for _, b := range []orb.Bound{widened(m.Cloth, beside), widened(m.Cloth, 1), m.Cloth, widened(m.Laid, 1), m.Laid} {
 		shown.Min[1], shown.Max[1] = b.Min[1], b.Max[1]

@@ -87,7 +87,7 @@ func TestMarkersOnARollAreWhole(t *testing.T) {
 // A cloth no wider than the roll comes in one band; with its selvedges where they have room.
 func TestOneBandWhereTheClothIsNoWiderThanTheRoll(t *testing.T) {
 	for _, c := range []struct{ cloth, roll, shows float64 }{
-		{890, 914.4, 890}, {914.4, 914.4, 914.4 - 20}, {600, 914.4, 600 + 2*beside},
+		{890, 914.4, 890}, {914.4, 914.4, 914.4 - 20}, {600, 914.4, 600 + 2*rollBeside},
 	} {
 		m := markerOf(2000, c.cloth-20, box(0, 0, 1900, c.cloth-30))
 		made, err := rollOf(c.roll).Markers([]string{"satin"}, []sheet.FullSize{m})
