@@ -251,6 +251,11 @@ func chalkLay(r *report.Report, c report.Cloth, m report.Stretch) chalk.Lay {
 		p.Outline.Move(shift)
 		lay.Pieces = append(lay.Pieces, p)
 	}
+	for _, zone := range m.Problem.Strip.Forbidden {
+		flaw := chalk.Outline{Cut: zone}
+		flaw.Move(shift)
+		lay.Flaws = append(lay.Flaws, flaw.Cut)
+	}
 	for _, pc := range lay.Pieces {
 		lay.Used = max(lay.Used, pc.Outline.Cut.Bound().Max[0])
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -14,6 +15,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/chalk"
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
@@ -280,6 +282,51 @@ func TestChalkFiguresReadBack(t *testing.T) {
 			if got := tapeMM(t, text, unit); math.Abs(got-tape.MM(n)) > 1e-9 {
 				t.Errorf("%d marks of %v are written %q", n, unit, text)
 			}
+		}
+	}
+}
+
+// An outline of more corners than chalk is for is refused where the cloth stands, with what
+// helps, and nothing is written.
+func TestChalkRefusesAComb(t *testing.T) {
+	dir := t.TempDir()
+	var ring strings.Builder
+	for i := range 201 {
+		x := (201 - i) * 9
+		fmt.Fprintf(&ring, "[%d,50],[%d,90],[%d,50],", x, x-3, x-6)
+	}
+	comb := `{"type":"Polygon","coordinates":[[[0,0],[1809,0],` + ring.String() + `[0,50],[0,0]]]}`
+	src := "unit = \"cm\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"satin\"\nwidth = 250\n[[part]]\n" +
+		"name = \"collar\"\ndraft = \"outline\"\ncloth = \"satin\"\nfile = \"comb.geojson\"\ndrawn = \"cut\"\n"
+	for name, text := range map[string]string{"comb.geojson": comb, "comb.toml": src} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var out, said strings.Builder
+	code := run([]string{"print", filepath.Join(dir, "comb.toml"), "--chalk", "--effort", "quick", "--out",
+		filepath.Join(dir, "made")}, strings.NewReader(""), &out, &said)
+	if code != exitFailed || !strings.Contains(said.String(), "comb.toml:6:6: piece \"collar outline 1\" is not for "+
+		"tape and chalk: it takes more than 400 points\n  hint: print it on paper") {
+		t.Errorf("exit %d: %s", code, &said)
+	}
+	if files, _ := filepath.Glob(filepath.Join(dir, "made", "*.*")); len(files) > 0 {
+		t.Errorf("wrote %v", files)
+	}
+}
+
+// What chalk costs is said against the plain layout, and nothing where that is no shorter.
+func TestChalkCost(t *testing.T) {
+	inch := measure.Inches
+	c := report.Cloth{Used: 100 * inch, Bought: 108 * inch}
+	for want, plain := range map[string]*report.Cloth{
+		"Chalk costs 1/4 yd more to buy":               {Used: 95 * inch, Bought: 99 * inch},
+		"Chalk takes 2 in more, and no more to buy":    {Used: 98 * inch, Bought: 108 * inch},
+		"Chalk costs nothing: no shorter plain layout": {Used: 120 * inch, Bought: 126 * inch},
+		"since the run was interrupted":                nil,
+	} {
+		if got := chalkCost(c, plain, measure.Inch); !strings.Contains(got, want) {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }

@@ -154,6 +154,9 @@ func (l Lay) Overview(t Tape, width, height float64) *sheet.Drawing {
 	c := &canvas{k: k}
 	c.origin = orb.Point{(figureRoom / 2) * k, freeEdge*k + l.Cloth.Max[1]}
 	c.add(sheet.Shape{Role: sheet.RoleCloth, Ring: sheet.Box(c.origin[0], freeEdge*k, c.origin[0]+length, c.origin[1])})
+	for _, flaw := range l.Flaws {
+		c.flaw(flaw, length)
+	}
 	for i, p := range l.Pieces {
 		c.piece(t, p, i)
 	}
@@ -167,7 +170,7 @@ func (l Lay) Overview(t Tape, width, height float64) *sheet.Drawing {
 		role = sheet.RoleFoldEdge
 	}
 	c.line(role, orb.Point{}, orb.Point{length, 0})
-	c.line(sheet.RoleEdge, orb.Point{}, orb.Point{0, l.Cloth.Max[1]})
+	c.line(sheet.RoleEdge, orb.Point{}, orb.Point{0, l.Cloth.Max[1]}, orb.Point{length, l.Cloth.Max[1]})
 	mid := (freeEdge*k + c.origin[1]) / 2
 	c.text(sheet.RoleNote, orb.Point{c.origin[0] - 3*k, mid}, sheet.Middle, figureSize, 90, "cut end")
 	end := c.at(orb.Point{length, 0})
@@ -178,6 +181,17 @@ func (l Lay) Overview(t Tape, width, height float64) *sheet.Drawing {
 	return &sheet.Drawing{Title: "Marker to be drawn with chalk", Description: fmt.Sprintf("%d pieces", len(l.Pieces)),
 		Width: length + (figureRoom/2+freeEdge)*k, Height: l.Cloth.Max[1] + (2*freeEdge)*k, Scale: k,
 		Groups: []sheet.Group{{Items: c.items}}}
+}
+
+// flaw draws what of a flaw lies before the end of what is drawn.
+func (c *canvas) flaw(flaw orb.Ring, length float64) {
+	var ring orb.Ring
+	for _, v := range flaw {
+		ring = append(ring, c.at(orb.Point{math.Min(v[0], length), v[1]}))
+	}
+	c.add(sheet.Shape{Role: sheet.RoleFlaw, Ring: ring})
+	b := plane.Bounds(flaw)
+	c.line(sheet.RoleFlaw, b.Min, orb.Point{math.Min(b.Max[0], length), b.Max[1]})
 }
 
 // roomiest is the point of a grid in a ring that lies farthest from it.

@@ -19,7 +19,8 @@ type Lay struct {
 	Double string  // what is cut through the layers of a folded cloth, in words; "" of single cloth
 	On     string  // what steps the places lie on, in words
 	Cloth  orb.Bound
-	Used   float64 // from the cut end to the far end of the last piece
+	Used   float64    // from the cut end to the far end of the last piece
+	Flaws  []orb.Ring // what is not cut
 	Pieces []Piece
 }
 
