@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/testjobs"
+	"yardlay/nest"
 )
 
 // Slats as wide as the cloth, one behind the other with a gap between: what bolts cost that
@@ -67,5 +68,48 @@ func TestTasksOfOtherOffers(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Slats from a leftover, from bolts and from the counter: what is paid is no less than the
+// best way costs, and what is said to be the least no more.
+func TestLeastCostBesideLeftovers(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 5))
+	met, proved := 0, 0
+	const jobs = 10
+	for range jobs {
+		long, gap, count, held := 10+r.IntN(60), r.IntN(5), 2+r.IntN(3), 1+r.IntN(2) // cm
+		of, price, perCM := 1+r.IntN(3), 5+r.IntN(30), 1+r.IntN(3)
+		src := fmt.Sprintf("gap = %d\nprice = \"%d.00/m\"\nsold_by = \"1 cm\"\nbolt = { length = \"%d cm\", price = "+
+			"\"%d\" }\n"+
+			"have = [ { length = \"%d cm\" } ]", gap, perCM*100, of*long+(of-1)*gap, price*10,
+			held*long+(held-1)*gap+r.IntN(long))
+		src = strings.NewReplacer("length = 100", fmt.Sprintf("length = %d", long), "width = 40", "width = 140").
+			Replace(panel(src, fmt.Sprintf("times = %d\nkeep = \"piece\"", count)))
+		best := math.MaxInt
+		for bolts := range count + 1 {
+			cost := 1000 * price * bolts
+			if cut := count - held - bolts*of; cut > 0 {
+				cost += 100 * perCM * (cut*long + (cut-1)*gap)
+			}
+			best = min(best, cost)
+		}
+		laid, err := Do(t.Context(), onlyTask(t, src), Options{Effort: nest.Trial, Workers: 1}, nil)
+		if err != nil {
+			t.Fatal(err, src)
+		}
+		paid, least := int(laid.Buy.Cost.Minor), int(laid.LeastCost().Minor)
+		if least > best || paid < best {
+			t.Errorf("%d is paid and %d the least, the best way costs %d\n%s", paid, least, best, src)
+		}
+		if paid == best {
+			met++
+		}
+		if least == best {
+			proved++
+		}
+	}
+	if met < jobs*3/4 || proved < jobs/3 {
+		t.Errorf("of %d the best way was found in %d, and proved in %d", jobs, met, proved)
 	}
 }
