@@ -55,6 +55,7 @@ type screenRow struct {
 	Group bool
 	Class string
 	Ticks string
+	Label string // of the box, where the first cell does not tell it from others
 	First string
 	Rest  []screenCell
 	Span  int
@@ -128,10 +129,24 @@ func tableOnScreen(t Table) *screenTable {
 				row.Rest = append(row.Rest, screenCell{t.Columns[k].Head, c, t.Columns[k].Right})
 			}
 		}
+		if beside := row.beside(); beside != "" && r.Ticks != nil {
+			row.Label = row.First + ", " + beside
+		}
 		made.Ticked = made.Ticked || r.Ticks != nil
 		made.Rows = append(made.Rows, row)
 	}
 	return made
+}
+
+// beside is what the cells after the first say in words.
+func (r screenRow) beside() string {
+	var words []string
+	for _, c := range r.Rest {
+		if !c.Right && c.Text != "" {
+			words = append(words, c.Text)
+		}
+	}
+	return strings.Join(words, ", ")
 }
 
 // whole joins a number with what it counts, so that no line ends between them.

@@ -173,6 +173,7 @@
         }
       });
     });
+    window.addEventListener("beforeprint", function () { set(whole.x, whole.y, whole.w); });
     view.tabIndex = 0;
     figure.classList.add("ready");
     figure.querySelector(".tools").hidden = false;
