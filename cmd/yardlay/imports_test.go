@@ -54,8 +54,8 @@ var mayImport = []importRule{
 	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},
 		onPlan...)},
 	// no drafting, no laying
-	{rooms + "book", append([]string{rooms + "quote", rooms + "compare", rooms + "report", rooms + "chart",
-		rooms + "sheet"}, onPlan...)},
+	{rooms + "book", append([]string{rooms + "chalk", rooms + "quote", rooms + "compare", rooms + "report",
+		rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{"yardlay/cmd/yardlay", []string{rooms + "...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...",
 		"yardlay/nest/...", "yardlay/cost"}},

@@ -31,6 +31,13 @@ func bookWay() way {
 				"the workbook for a tablet at the table too, in one file: pieces are ticked off, markers zoom")
 		},
 		asked: func(o *options) bool { return o.print.book || o.print.html },
+		check: func(o *options, _ *job.Job) error {
+			if len(o.print.cloths) > 0 {
+				return &usageError{"--cloth does not go with the workbook, which is of the whole gown",
+					"leave out --cloth, or print the other ways in a run of their own"}
+			}
+			return nil
+		},
 		set: func(*job.Job) folder.Set {
 			return folder.Set{Name: setBook, Makes: func(name string) bool { return name == bookPDF || name == bookHTML }}
 		},
@@ -99,6 +106,13 @@ func (p *printing) gown(ctx context.Context) (book.Gown, error) {
 	g := book.Gown{Mark: p.mark, Date: p.date, Paper: book.PaperFor(p.unit.Metric()), Report: r, List: list}
 	if g.Shopping, err = q.Shopping(); err != nil {
 		return book.Gown{}, err
+	}
+	if p.print.chalk {
+		s, err := p.setOut(ctx)
+		if err != nil {
+			return book.Gown{}, err
+		}
+		g.SetOut = s.tables
 	}
 	for k, c := range r.Cloths {
 		m := marker(r, c)

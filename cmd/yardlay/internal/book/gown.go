@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"yardlay/cmd/yardlay/internal/chalk"
 	"yardlay/cmd/yardlay/internal/quote"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
@@ -19,7 +20,8 @@ type Gown struct {
 	Report   *report.Report
 	List     report.CutList
 	Shopping quote.List
-	Markers  []sheet.Marker // one a cloth of the report, each outline with its ID
+	Markers  []sheet.Marker   // one a cloth of the report, each outline with its ID
+	SetOut   []chalk.Document // one a cloth, where the pieces are chalked too; else nil
 }
 
 // Book is the workbook, in the order of the work.
@@ -31,6 +33,9 @@ func (g Gown) Book() Book {
 		add(g.cloth(i))
 	}
 	add(g.cutList())
+	for i, d := range g.SetOut {
+		add(g.setOut(g.Report.Cloths[i].Title, d))
+	}
 	if blocks := g.gathers(); len(blocks) > 0 {
 		add(Section{Title: "Gathers, bindings and free ends", Blocks: blocks})
 	}
@@ -102,7 +107,9 @@ func (g Gown) buying() Section {
 		case sheet.EntryHead:
 			row.Kind, row.Cells = RowGroup, row.Cells[:1]
 		case sheet.EntryItem:
-			row.Ticks = []string{fmt.Sprintf("buy-%d", i)}
+			if e.Detail != "" || e.Amount == "" { // all but tax and shipping
+				row.Ticks = []string{fmt.Sprintf("buy-%d", i)}
+			}
 		case sheet.EntrySum, sheet.EntryTotal:
 			row.Kind = RowSum
 		}
@@ -166,5 +173,5 @@ func (g Gown) sewing() Section {
 		t.Rows = append(t.Rows, Row{Cells: s.Row(unit), Details: s.Details(unit),
 			Ticks: []string{fmt.Sprintf("sew-%d", i)}})
 	}
-	return Section{Title: note, Blocks: []Block{Paragraph{Text: strings.ToUpper(rest[:1]) + rest[1:]}, t}}
+	return Section{Title: note, Blocks: []Block{Paragraph{Text: upper(rest)}, t}}
 }
