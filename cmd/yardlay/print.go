@@ -94,6 +94,7 @@ type printing struct {
 	list    report.CutList
 	mark    string // of the pieces drafted
 	report  *report.Report
+	stepped *report.Report // laid to be drawn by tape
 	chalk   *setOut
 	cutter  []cutterWork // pieces or markers, for all formats of machines
 }
@@ -121,6 +122,11 @@ func (p *printing) drafted(ctx context.Context) ([]plan.Spread, report.CutList, 
 // laid returns the cloths as laid.
 func (p *printing) laid(ctx context.Context) (*report.Report, error) {
 	if p.report == nil {
+		if p.print.chalk && p.stepped == nil { // which is laid after it
+			var done context.CancelFunc
+			ctx, done = plan.InTurn(ctx, 2)
+			defer done()
+		}
 		r, err := report.Run(ctx, p.file.Job(), p.lay)
 		if err != nil {
 			return nil, err

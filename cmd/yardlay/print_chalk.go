@@ -55,13 +55,17 @@ func (p *printing) chalked(ctx context.Context) (*report.Report, error) {
 	tape := chalk.Tape{Unit: measure.SizeUnit(p.unit)}
 	o := p.lay
 	o.Steps = plan.Steps{Step: tape.Step(), Gap: tape.Gap(), Corner: chalk.Corner}
-	within, done := plan.InTurn(ctx, 2) // the plain layout takes the rest
-	defer done()
-	laid, err := plan.Lay(within, p.file.Job(), o)
+	if p.report == nil { // which takes the rest
+		var done context.CancelFunc
+		ctx, done = plan.InTurn(ctx, 2)
+		defer done()
+	}
+	laid, err := plan.Lay(ctx, p.file.Job(), o)
 	if err != nil {
 		return nil, err
 	}
-	return report.New(p.file.Job().ShownIn(p.unit), laid, o)
+	p.stepped, err = report.New(p.file.Job().ShownIn(p.unit), laid, o)
+	return p.stepped, err
 }
 
 // setOut are the set-out tables of all cloths.

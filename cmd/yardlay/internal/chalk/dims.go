@@ -74,7 +74,7 @@ func (c *canvas) running(t Tape, p Piece, b orb.Bound, edge string) {
 // axis writes the distances along one axis, each from its place in the row to the point.
 // Without a row those are left out that have no room where they are: the table has them.
 func (c *canvas) axis(axis int, b orb.Bound, marks []Marks, row []float64, far []orb.Point, t Tape) {
-	line := b.Min[1-axis] - 2.5*c.k
+	line := b.Min[1-axis] - axisAway*c.k
 	place := func(along, across float64) orb.Point {
 		if axis == 0 {
 			return orb.Point{along, across}

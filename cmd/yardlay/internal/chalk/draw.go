@@ -19,6 +19,7 @@ const (
 	figureSize  = 2.3 // of distances
 	figureRoom  = 20.0
 	freeEdge    = 7.0
+	axisAway    = 4.6 // that the row of figures begins beside a piece
 	nearPoint   = 2.4 // from a point to its number
 	headSize    = 1.8
 	closestRows = 2.7 // that two figures stand by each other
@@ -160,9 +161,15 @@ func (l Lay) Overview(t Tape, width, height float64) *sheet.Drawing {
 	for i, p := range l.Pieces {
 		c.piece(t, p, i)
 	}
+	var pivots []orb.Point
+	for _, p := range l.Pieces {
+		for _, v := range p.Figures.Pivots {
+			pivots = append(pivots, t.point(v))
+		}
+	}
 	for _, p := range l.Pieces {
 		c.numbers(t, p, true)
-		at := c.at(roomiest(p.Outline.Cut))
+		at := c.at(roomiest(p.Outline.Cut, pivots))
 		c.text(sheet.RoleHeading, at, sheet.Middle, 2*numberSize, 0, strconv.Itoa(p.Number))
 	}
 	role := sheet.RoleEdge
@@ -194,8 +201,8 @@ func (c *canvas) flaw(flaw orb.Ring, length float64) {
 	c.line(sheet.RoleFlaw, b.Min, orb.Point{math.Min(b.Max[0], length), b.Max[1]})
 }
 
-// roomiest is the point of a grid in a ring that lies farthest from it.
-func roomiest(ring orb.Ring) orb.Point {
+// roomiest is the point of a grid in a ring that lies farthest from it, and from some points.
+func roomiest(ring orb.Ring, clear []orb.Point) orb.Point {
 	b, room := plane.Bounds(ring), -1.0
 	best, _ := planar.CentroidArea(ring)
 	const n = 12
@@ -205,7 +212,11 @@ func roomiest(ring orb.Ring) orb.Point {
 			if !planar.RingContains(ring, p) {
 				continue
 			}
-			if free, _ := toLine(p, ring, 0, room); free > room {
+			free, _ := toLine(p, ring, 0, room)
+			for _, v := range clear {
+				free = math.Min(free, distance(p, v))
+			}
+			if free > room {
 				best, room = p, free
 			}
 		}
