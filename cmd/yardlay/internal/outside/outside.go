@@ -13,13 +13,20 @@ import (
 	"testing"
 )
 
-// Run runs a program and returns what it printed. The test is left out unless
-// YARDLAY_OUTSIDE is set; where it is, a program that is missing fails the test.
-func Run(t testing.TB, name string, args ...string) []byte {
+// Wanted leaves the test out unless YARDLAY_OUTSIDE is set. A test begins with it whose
+// work is for a program from outside alone.
+func Wanted(t testing.TB, name string) {
 	t.Helper()
 	if os.Getenv("YARDLAY_OUTSIDE") == "" {
 		t.Skipf("YARDLAY_OUTSIDE=1 runs this test; it needs %s", name)
 	}
+}
+
+// Run runs a program and returns what it printed. The test is left out unless
+// YARDLAY_OUTSIDE is set; where it is, a program that is missing fails the test.
+func Run(t testing.TB, name string, args ...string) []byte {
+	t.Helper()
+	Wanted(t, name)
 	var out, said bytes.Buffer
 	c := exec.Command(name, args...)
 	c.Stdout, c.Stderr = &out, &said
