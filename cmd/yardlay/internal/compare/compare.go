@@ -227,11 +227,13 @@ func (w *Row) fill(o Options) error {
 	return nil
 }
 
-// price prices the gowns of every row that was laid.
+// price prices the gowns of every row that was laid. One whose gown takes nothing but cloth
+// is weighed by that, beside others that take more.
 func (r *Result) price(ctx context.Context, o Options) error {
 	if o.Price == nil {
 		return nil
 	}
+	quoted := false
 	for i := range r.Rows {
 		row := &r.Rows[i]
 		if row.Report == nil {
@@ -241,8 +243,13 @@ func (r *Result) price(ctx context.Context, o Options) error {
 		if err != nil {
 			return say.Errorf("%s: %w", row.Name, err)
 		}
-		if more {
-			row.price, row.Price = price, price.Amount()
+		if row.price = row.Report.Bill.Total; more {
+			row.price, row.Price, quoted = price, price.Amount(), true
+		}
+	}
+	for i := range r.Rows {
+		if row := &r.Rows[i]; quoted && row.Price == "" {
+			row.Price = row.Cost
 		}
 	}
 	return nil
