@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes/say"
 )
 
@@ -68,6 +69,7 @@ type screenCell struct {
 
 type screenFigure struct {
 	Caption, Label string
+	Ticked         bool // it has pieces to tick off
 	SVG            template.HTML
 }
 
@@ -109,6 +111,7 @@ func onScreen(b Block, id string) (screenBlock, error) {
 			return screenBlock{}, err
 		}
 		f := screenFigure{Caption: b.Caption, Label: b.Drawing.Title, SVG: template.HTML(svg)}
+		f.Ticked = slices.ContainsFunc(b.Drawing.Groups, func(g sheet.Group) bool { return g.ID != "" })
 		return screenBlock{Figure: &f}, nil
 	}
 	return screenBlock{}, nil
