@@ -287,3 +287,29 @@ func TestOneBlockAPiece(t *testing.T) {
 		}
 	}
 }
+
+// Halves on a fold too, of which some lie end for end against the other edge of a double fold.
+func TestCutterMarkersOfHalves(t *testing.T) {
+	turned := 0
+	for _, lay := range []string{"double-fold", "lengthwise-fold"} {
+		src := "unit = \"in\"\n[body]\nwaist_girth = 28\n[allowance]\nseam = \"1/2\"\nhem = 1\n[[cloth]]\nid = \"satin\"\n" +
+			"width = 100\nnap = \"two-way\"\nlay = \"" + lay + "\"\n"
+		for _, length := range []string{"22", "24", "26"} {
+			src += "[[part]]\nname = \"skirt " + length + "\"\ndraft = \"circle-skirt\"\ncloth = \"satin\"\ncircle = \"half\"\n" +
+				"gores = 6\nlength = " + length + "\nfront_on_fold = true\n"
+		}
+		p := printingOf(t, testjobs.File(t, "job.toml", src))
+		r := quickly(t, p)
+		checkMarkers(t, lay, p, r)
+		for _, s := range r.Cloths[0].Markers {
+			for _, pl := range s.Layout.Placed {
+				if pl.Mirrored && s.Problem.Pieces[pl.Piece].OnFold {
+					turned++
+				}
+			}
+		}
+	}
+	if turned == 0 {
+		t.Error("no half lies end for end")
+	}
+}
