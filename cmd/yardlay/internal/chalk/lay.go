@@ -57,4 +57,4 @@ func (l *Lay) Figure(t Tape) error {
 }
 
 // onPaper is what helps where chalk does not.
-const onPaper = "print it on paper: `yardlay print JOB --sheets`"
+const onPaper = "print it on paper: `yardlay print JOB --roll 36in`"

@@ -165,7 +165,7 @@ func TestManyCorners(t *testing.T) {
 	l := Lay{Cloth: table, Pieces: []Piece{{Name: "comb", Outline: Outline{Cut: cut}}}}
 	err = l.Figure(tape)
 	if what, hint := say.Parts(err, nil); !strings.Contains(what, `piece "comb" is not for tape and chalk`) ||
-		!strings.Contains(hint, "--sheets") {
+		!strings.Contains(hint, "--roll") {
 		t.Errorf("%q, hint %q", what, hint)
 	}
 	l = Lay{Cloth: table, Edge: "selvedge", Pieces: []Piece{{Name: "comb", Outline: Outline{Cut: comb(40)}}}}

@@ -76,8 +76,8 @@ func (l Lay) Facts(t Tape) []string {
 		}
 	}
 	if len(long) > 0 {
-		facts = append(facts, fmt.Sprintf("Long tables, of more than %d points: piece %s. Paper may be quicker: %s.",
-			longTable, strings.Join(long, ", "), "yardlay print JOB --sheets"))
+		facts = append(facts, fmt.Sprintf("Long tables, of more than %d points: piece %s. Paper may be quicker.",
+			longTable, strings.Join(long, ", ")))
 	}
 	return facts
 }
