@@ -49,7 +49,8 @@ var notionKeys = []Key{
 			"in place of all seams"},
 	{"parts", nameOf("part").listed().like(`["skirt"]`), "all", "parts of the job that it follows from"},
 	{"cloths", nameOf("cloth").listed().like(`["satin"]`), "all",
-		"cloths that it follows from; of openings and channels the first cloth of each part"},
+		"cloths that it follows from; of openings and channels the first cloth of each part, of edges none of " +
+			"interfacing"},
 	{"closed", length, "the whole opening",
 		"with `opening`: how far an opening is closed, where it is longer; its edges are notched where that stops"},
 	{"per_metre", number.like("12"), "with `seam`, required",

@@ -71,9 +71,9 @@ func called(e shapes.Edge, names []string) bool {
 		slices.Contains(names, strings.TrimSuffix(e.Name, " mirrored"))
 }
 
-// among says whether a notion follows from a piece. Openings and channels are
-// those of the outer cloth unless the notion names its cloths: a lining is caught
-// in the same zip.
+// among says whether a notion follows from a piece. Unless the notion names its cloths,
+// openings and channels are those of the outer cloth, since a lining is caught in the
+// same zip, and edges not those of interfacing, which is fused to edges that count.
 func (c cut) among(n job.Notion) bool {
 	if !n.Of(c.part) {
 		return false
@@ -81,7 +81,13 @@ func (c cut) among(n job.Notion) bool {
 	if len(n.Cloths) > 0 {
 		return slices.Contains(n.Cloths, c.cloth)
 	}
-	return c.outer || n.By != job.ByOpening && n.By != job.ByChannel
+	switch n.By {
+	case job.ByOpening, job.ByChannel:
+		return c.outer
+	case job.ByEdge:
+		return !c.fused
+	}
+	return true
 }
 
 // openings are the lengths of the openings among some pieces, mm, the longest

@@ -288,6 +288,42 @@ pack = 8
 	}
 }
 
+// Interfacing is fused to a band whose edges it shares: what goes along those is needed
+// once, unless the notion is for the interfacing itself.
+func TestInterfacingHasNoEdgesToBind(t *testing.T) {
+	tape := func(more string) float64 {
+		return made(t, `unit = "in"
+[body]
+waist_girth = 28
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "satin"
+width = 60
+price = "1/yd"
+[[cloth]]
+id = "fusible"
+width = 36
+[[part]]
+name = "band"
+draft = "waistband"
+cloth = "satin"
+width = 2
+`+more+`
+[[notion]]
+name = "tape"
+by = "edge"
+edges = ["waist", "top", "seam"]
+price = "1.00/yd"
+`).Orders[0].Items[1].NeededLength
+	}
+	plain := tape("")
+	if fused := tape(`interfacing = "fusible"`); fused != plain || plain < 28*measure.Inches {
+		t.Errorf("with interfacing %v mm are needed, without %v", fused, plain)
+	}
+}
+
 // Hours by rates: a sash of 71 by 58 in, finished, has edges of 258 in of the kind
 // seam, half of which count: 129 in. At 9 min to the yard that is 3.5833 x 9 = 32.25
 // min, to the metre 3.2766 x 9 = 29.49 min; with one piece of 6 min 38.25 min, up to
