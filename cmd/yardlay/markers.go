@@ -144,14 +144,15 @@ func copiesCut(p shapes.Piece, cuts []nest.Placed) string {
 
 // posed moves all lines of an outline to where it lies.
 func posed(o sheet.Outline, pose plane.Pose) sheet.Outline {
-	moved := sheet.Outline{Cut: pose.Apply(o.Cut), Seam: pose.Apply(o.Seam), Grain: posedLine(o.Grain, pose)}
+	moved := sheet.Outline{Cut: pose.Apply(o.Cut), Seam: pose.Apply(o.Seam), Grain: posedLine(o.Grain, pose),
+		Names: o.Names}
 	for _, l := range o.Inside {
 		moved.Inside = append(moved.Inside, posedLine(l, pose))
 	}
 	turn := plane.Pose{Mirrored: pose.Mirrored, Turn: pose.Turn}
 	for _, n := range o.Notches {
-		moved.Notches = append(moved.Notches, sheet.Notch{At: pose.ApplyPoint(n.At),
-			Outward: turn.ApplyPoint(n.Outward)})
+		n.At, n.Outward = pose.ApplyPoint(n.At), turn.ApplyPoint(n.Outward)
+		moved.Notches = append(moved.Notches, n)
 	}
 	return moved
 }

@@ -34,7 +34,7 @@ for standard input.
 		flags.StringVar(&o.print.date, "date", "",
 			"the day to write on each page, such as 2026-05-31, in place of today")
 		flags.BoolVar(&o.print.everyCopy, "every-copy", false,
-			"with --roll: each piece as often as it is cut, not once")
+			"with --sheets or --roll: each piece as often as it is cut, not once")
 		flags.BoolVar(&o.print.markers, "markers", false,
 			"with --roll, --dxf or --svg: the markers as laid, not the pieces")
 		o.layingFlags(flags)
@@ -56,7 +56,7 @@ type way struct {
 
 // ways lists them in the order of the help.
 func ways() []way {
-	return append([]way{rollPieces(), rollMarkers(), projectorWay(), chalkWay, bookWay()}, cutterWays()...)
+	return append([]way{sheetsWay(), rollPieces(), rollMarkers(), projectorWay(), chalkWay, bookWay()}, cutterWays()...)
 }
 
 // printed is what a way has made.
@@ -72,6 +72,7 @@ type printOptions struct {
 	date      string
 	cloths    []string
 	everyCopy bool
+	sheetOptions
 	markers   bool
 	roll      string
 	projectorOptions

@@ -41,7 +41,12 @@ func (d *printed) add(name, what string, made paper.Print) error {
 	d.facts = append(facts, fact)
 	d.files = append(d.files, folder.File{Name: name, Data: pdf})
 	d.lines = append(d.lines, fact.line(what))
-	lacks, err := made.Lacking()
+	return d.lacking(name, made.Document)
+}
+
+// lacking tells of the letters that the font of a file does not have.
+func (d *printed) lacking(name string, doc sheet.Document) error {
+	lacks, err := doc.Lacking()
 	if lacks != "" {
 		d.lines = append(d.lines, fmt.Sprintf("The font of %s has no letter for %s: □ stands there instead.", name,
 			strings.Join(say.Quoted(strings.Split(lacks, ""), "\""), ", ")))

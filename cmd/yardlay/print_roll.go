@@ -5,17 +5,14 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/paulmach/orb"
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/paper"
-	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes/measure"
-	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -46,7 +43,11 @@ func rollPieces() way {
 				return printed{}, err
 			}
 			p.s.line.stage("laying the pieces on paper")
-			doc, err := p.onRoll("pieces", joinNote).Pieces(ctx, p.patterns(spreads))
+			pieces, err := p.fullPieces(spreads)
+			if err != nil {
+				return printed{}, err
+			}
+			doc, err := p.onRoll("pieces", joinNote).Pieces(ctx, patternsOf(pieces))
 			var done printed
 			if err == nil {
 				err = done.add(setRoll+".pdf", onPaperRoll, doc)
@@ -118,40 +119,6 @@ const (
 	joinNote = "Where a page ends at a dotted line, cut it along that and lay it on the next, cross on cross of the " +
 		"same name."
 )
-
-// patterns are the pieces to print, each once or as often as it is cut, then left and
-// right of a pair.
-func (p *printing) patterns(spreads []plan.Spread) []paper.Pattern {
-	var all []paper.Pattern
-	for _, s := range spreads {
-		for i, c := range s.Cuts {
-			drawn := pattern(s, i, measure.SizeUnit(p.unit))
-			drawn.Facts = append([]string{s.Cloth.Title}, append(drawn.Facts, p.signature())...)
-			switch {
-			case !p.print.everyCopy:
-				all = append(all, onPaper(drawn, 1))
-			case c.Piece.Pair:
-				other := drawn
-				mirror := plane.Pose{Mirrored: true}
-				other.Outline, other.Fold = posed(drawn.Outline, mirror), posedLine(drawn.Fold, mirror)
-				all = append(all, onPaper(drawn, c.Piece.Count/2), onPaper(other, c.Piece.Count/2))
-			default:
-				all = append(all, onPaper(drawn, c.Piece.Count))
-			}
-		}
-	}
-	return all
-}
-
-// onPaper is a piece to be laid and drawn on paper.
-func onPaper(p sheet.Pattern, copies int) paper.Pattern {
-	return paper.Pattern{Name: p.Name, Outline: p.Cut, Copies: copies,
-		Draw: func(pose plane.Pose, origin orb.Point) sheet.Group {
-			moved := p
-			moved.Outline, moved.Fold = posed(p.Outline, pose), posedLine(p.Fold, pose)
-			return moved.FullSize(origin, paperText)
-		}}
-}
 
 // paperText is how much larger words are on paper at full size than on a small drawing.
 const paperText = 2.5

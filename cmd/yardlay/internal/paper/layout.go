@@ -2,12 +2,15 @@ package paper
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/nest"
+	"yardlay/nest/nofit"
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
@@ -32,9 +35,9 @@ const (
 	paperWork = 1 << 19
 )
 
-// extents are the sides of a pattern along and across the page, upright and turned.
+// extents are the sides of a pattern as it is laid, along and across.
 func (p Pattern) extents() (along, across float64) {
-	b := plane.Bounds(p.Outline)
+	b := plane.Bounds(roughly(p.Outline))
 	return b.Max[0] - b.Min[0], b.Max[1] - b.Min[1]
 }
 
@@ -52,32 +55,71 @@ func (p Pattern) fits(long, wide float64) bool {
 type laidOut struct {
 	problem nest.Problem
 	layout  nest.Layout
-	of      []int // the pattern of each piece of the problem
+	of      [][]int // the pattern of each copy of each piece of the problem
 }
 
 // lineRoom is kept free along the edges of a strip, so that lines there show in their
 // whole width, mm.
 const lineRoom = 0.5
 
-// lay lays copies of patterns on a strip of a width. A run that is cancelled has them in rows.
-func lay(ctx context.Context, all []Pattern, copies []int, width float64) (laidOut, error) {
+// lay lays copies of patterns on a strip of a width, with so much work. A run that is
+// cancelled has them in rows.
+func lay(ctx context.Context, all []Pattern, copies []int, width float64, work int64) (laidOut, error) {
 	l := laidOut{problem: nest.Problem{Strip: nest.Strip{Width: plane.SnapDown(width - 2*lineRoom)}, Gap: patternGap}}
+	alike := map[string]int{} // pieces by their outlines
 	for i, p := range all {
-		if copies[i] > 0 {
-			l.of = append(l.of, i)
-			l.problem.Pieces = append(l.problem.Pieces, nest.Piece{Name: p.Name, Outline: p.Outline, Count: copies[i],
-				Turns: paperTurns})
+		if copies[i] == 0 {
+			continue
 		}
+		key := fmt.Sprint(p.Outline)
+		at, ok := alike[key]
+		if !ok {
+			at, alike[key] = len(l.of), len(l.of)
+			l.of = append(l.of, nil)
+			l.problem.Pieces = append(l.problem.Pieces, nest.Piece{Name: p.Name, Outline: p.Outline, Turns: paperTurns})
+		}
+		l.problem.Pieces[at].Count += copies[i]
+		l.of[at] = append(l.of[at], slices.Repeat([]int{i}, copies[i])...)
 	}
-	r, err := nest.Solve(ctx, l.problem, nest.Options{Effort: nest.Trial, Work: paperWork})
+	rough := l.problem
+	rough.Pieces = slices.Clone(rough.Pieces)
+	for i, p := range rough.Pieces {
+		rough.Pieces[i].Outline = roughly(p.Outline)
+	}
+	r, err := nest.Solve(ctx, rough, nest.Options{Effort: nest.Trial, Work: work})
 	if err == nil {
-		err = nest.Verify(l.problem, r.Layout)
+		l.layout = nest.Layout{Placed: r.Layout.Placed, Length: l.reach(r.Layout.Placed)}
+		err = nest.Verify(l.problem, l.layout)
 	}
 	if err != nil {
 		return laidOut{}, say.Errorf("cannot lay the pieces on paper: %w", err)
 	}
-	l.layout = r.Layout
 	return l, nil
+}
+
+// roughness is how far what is laid may reach beyond an outline, mm: with few corners it
+// is laid many times as fast.
+const roughness = 3.0
+
+// roughly returns a simpler outline around another.
+func roughly(ring orb.Ring) orb.Ring {
+	out := plane.Tidy(plane.SnapRing(nofit.Outward(ring, roughness)))
+	if plane.CheckSimple(out) != nil {
+		return ring
+	}
+	return out
+}
+
+// pattern is which one a placed outline is.
+func (l laidOut) pattern(pl nest.Placed) int { return l.of[pl.Piece][pl.Copy] }
+
+// reach is how far placed outlines go along the strip.
+func (l laidOut) reach(placed []nest.Placed) float64 {
+	far := 0.0
+	for _, pl := range placed {
+		far = math.Max(far, plane.Bounds(l.problem.Outline(pl)).Max[0])
+	}
+	return far
 }
 
 // within splits off what lies wholly within a length from the start of the strip.
@@ -98,7 +140,7 @@ func (l laidOut) within(length float64) (part laidOut, rest []nest.Placed) {
 func (l laidOut) copies(placed []nest.Placed, patterns int) []int {
 	counts := make([]int, patterns)
 	for _, pl := range placed {
-		counts[l.of[pl.Piece]]++
+		counts[l.pattern(pl)]++
 	}
 	return counts
 }
@@ -122,7 +164,7 @@ func (l laidOut) drawing(all []Pattern, title string) *sheet.Drawing {
 		Theme: sheet.ThemeLines}
 	for _, pl := range l.layout.Placed {
 		pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}
-		d.Groups = append(d.Groups, all[l.of[pl.Piece]].Draw(pose, orb.Point{lineRoom, d.Height - lineRoom}))
+		d.Groups = append(d.Groups, all[l.pattern(pl)].Draw(pose, orb.Point{lineRoom, d.Height - lineRoom}))
 	}
 	return d
 }

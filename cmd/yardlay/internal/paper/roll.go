@@ -112,7 +112,7 @@ func (r Roll) Pieces(ctx context.Context, all []Pattern) (Print, error) {
 		}
 	}
 	for first := true; slices.Max(append(whole, 0)) > 0; first = false {
-		l, err := lay(ctx, all, whole, r.room())
+		l, err := lay(ctx, all, whole, r.room(), paperWork)
 		if err != nil {
 			return Print{}, err
 		}
@@ -157,7 +157,7 @@ func (r Roll) large(ctx context.Context, to *Print, all []Pattern, copies []int,
 		return nil
 	}
 	bands := math.Max(1, math.Ceil((widest-rollOverlap)/(r.room()-rollOverlap)))
-	l, err := lay(ctx, all, copies, bands*(r.room()-rollOverlap)+rollOverlap)
+	l, err := lay(ctx, all, copies, bands*(r.room()-rollOverlap)+rollOverlap, paperWork)
 	if err != nil {
 		return err
 	}

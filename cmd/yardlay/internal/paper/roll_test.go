@@ -200,7 +200,7 @@ func TestPiecesOnPaperDoNotMeet(t *testing.T) {
 	var seen []orb.Ring
 	ring := orb.Ring{{0, 0}, {400, 0}, {250, 350}, {0, 0}}
 	all := []Pattern{drawnPattern(ring, 5, &seen)}
-	l, err := lay(context.Background(), all, []int{5}, 600)
+	l, err := lay(context.Background(), all, []int{5}, 600, paperWork)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -84,6 +84,13 @@ func (m *matcher) meets() [][]Meet {
 	return all
 }
 
+// Meets lists the match points of each piece as the cloth is bought and laid; nil where it
+// has no repeat. The error is that of Match.
+func (s Spread) Meets(j *job.Job) ([][]Meet, error) {
+	_, meets, err := s.Match(j, s.strip(s.Cloth.Width, nil).Repeat)
+	return meets, err
+}
+
 // matcher is a graph of pieces and agreements.
 type matcher struct {
 	job     *job.Job

@@ -38,19 +38,3 @@ func (m Marker) FullSize(stretch int, k float64, theme Theme) FullSize {
 		Pieces: pieces, Key: p.key([]Stretch{s}),
 	}
 }
-
-// FullSize draws the piece for paper as large as it is, its name and facts in it, words
-// k times as large as on a small drawing; origin is where its (0, 0) comes to lie.
-func (p Pattern) FullSize(origin orb.Point, k float64) Group {
-	o := p.onto(origin)
-	items := append(o.items(0, k), grainItems(o.Grain, k, true)...)
-	if len(p.Fold) > 1 {
-		sign := foldSign(Outline{Inside: []orb.LineString{p.Fold}}.onto(origin).Inside[0], o, foldDepth*k,
-			"place on fold", k)
-		items, o.clear = append(items, sign...), grounds(sign)
-	}
-	if l, ok := labelled(o, blocks(append([]string{p.Name}, p.Facts...)...), k); ok {
-		items = append(items, l.items(RoleNote, 0)...)
-	}
-	return Group{Title: p.Name, Items: items}
-}

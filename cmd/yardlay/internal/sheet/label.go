@@ -189,14 +189,20 @@ func turnedAll(ps []orb.Point, degrees float64) []orb.Point {
 // bands is how many heights a label is tried at.
 const bands = 48
 
-// place looks for the box of the lines at a size (mm of cloth) inside the ring:
-// of the places tried the one nearest to the centre.
+// place looks for the box of the lines at a size (mm of cloth) inside the ring.
 func (f *frame) place(lines []string, size float64, set style) (label, bool) {
 	w := widest(lines, size) + 2*set.room*size
 	h := float64(len(lines))*size*set.line + 2*set.room*size
+	at, ok := f.box(w, h, size)
+	return label{lines: lines, at: turned(at, -f.turn), size: size, turn: f.turn, line: set.line}, ok
+}
+
+// box looks for the place of a box inside the ring, of the places tried the one nearest to
+// the centre, in the frame's coordinates. Its air is measured in the size of its text.
+func (f *frame) box(w, h, size float64) (orb.Point, bool) {
 	from, to := f.bound.Min[1]+h/2, f.bound.Max[1]-h/2
 	if to < from || w > f.bound.Max[0]-f.bound.Min[0] || f.widest.rules(w, h) {
-		return label{}, false
+		return orb.Point{}, false
 	}
 	best, nearest := orb.Point{}, math.Inf(1)
 	for i := 0; i <= bands; i++ {
@@ -212,10 +218,7 @@ func (f *frame) place(lines []string, size float64, set style) (label, bool) {
 			}
 		}
 	}
-	if math.IsInf(nearest, 1) {
-		return label{}, false
-	}
-	return label{lines: lines, at: turned(best, -f.turn), size: size, turn: f.turn, line: set.line}, true
+	return best, !math.IsInf(nearest, 1)
 }
 
 // gaps gives the stretches of x inside the outline, of a least length, that are free

@@ -37,7 +37,7 @@ func gore(x, y float64) Outline {
 		Seam: at(orb.Point{12, 230}, orb.Point{880, 18}, orb.Point{900, 300}, orb.Point{880, 582},
 			orb.Point{12, 370}, orb.Point{12, 230}),
 		Grain:   at(orb.Point{250, 300}, orb.Point{700, 300}),
-		Notches: []Notch{{at(orb.Point{446, 124})[0], orb.Point{-0.237, -0.971}}},
+		Notches: []Notch{{At: at(orb.Point{446, 124})[0], Outward: orb.Point{-0.237, -0.971}}},
 	}
 }
 

@@ -1,0 +1,278 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/paper"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// fullPiece is a piece to print at full size, as often as it is printed.
+type fullPiece struct {
+	sheet.FullPiece
+	name, cut, cloth string // cut: how it is cut, "cut 1 pair"
+	copies           int    // that are printed
+}
+
+// fullPieces are the pieces of all cloths: each once or, with --every-copy, as often as it
+// is cut, left and right and each with its own notches.
+func (p *printing) fullPieces(spreads []plan.Spread) ([]fullPiece, error) {
+	var all []fullPiece
+	points := pointNames{of: map[string]string{}}
+	for _, s := range spreads {
+		meets, err := s.Meets(p.file.Job())
+		if err != nil {
+			return nil, err
+		}
+		for i := range s.Cuts {
+			var at []plan.Meet
+			if meets != nil {
+				at = meets[i]
+			}
+			all = append(all, p.printedOf(s, i, at, &points)...)
+		}
+	}
+	return all, nil
+}
+
+// patternsOf are pieces to be laid on paper.
+func patternsOf(pieces []fullPiece) []paper.Pattern {
+	var all []paper.Pattern
+	for _, f := range pieces {
+		all = append(all, paper.Pattern{Name: f.name, Outline: f.Takes, Copies: f.copies, Draw: f.Group})
+	}
+	return all
+}
+
+// printedOf draws piece i of a cloth.
+func (p *printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *pointNames) []fullPiece {
+	piece := s.Cuts[i].Piece
+	drawn := pattern(s, i, measure.SizeUnit(p.unit))
+	drawn.OneWay = s.Cloth.Nap == job.OneWay
+	drawn.DartFolds, drawn.Squares = dartFolds(piece), testSquares(p.unit)
+	drawn.Matches = onDrafted(meets, piece, points)
+	for k, n := range piece.Notches {
+		if n.Of > 0 {
+			drawn.Notches[k].Note = fmt.Sprintf("%d/%d", n.Copy, n.Of)
+		}
+	}
+	if !p.print.everyCopy {
+		return []fullPiece{p.full(s, i, drawn, "", 1)}
+	}
+	var all []fullPiece
+	for _, of := range printedAlike(piece) {
+		one := drawn
+		one.Notches = slices.DeleteFunc(slices.Clone(drawn.Notches), func(n sheet.Notch) bool { return n.Note != "" })
+		for k, n := range piece.Notches {
+			if n.Of > 0 && n.On(of[0]) {
+				n := drawn.Notches[k]
+				n.Note = ""
+				one.Notches = append(one.Notches, n)
+			}
+		}
+		if mirroredCopy(piece, of[0]) {
+			one = mirrored(one)
+		}
+		copy := report.CopyName(piece, of[0])
+		if len(of) > 1 {
+			copy = fmt.Sprintf("printed %d times", len(of)*p.gowns)
+		}
+		all = append(all, p.full(s, i, one, copy, len(of)*p.gowns))
+	}
+	return all
+}
+
+// full draws a piece with its facts.
+func (p *printing) full(s plan.Spread, i int, drawn sheet.Pattern, copy string, copies int) fullPiece {
+	cut := "cut " + report.Copies(s.Cuts[i].Piece.Count*p.gowns, s.Cuts[i].Piece.Pair, s.Cuts[i].Piece.OnFold) +
+		report.CutOn(s.CutOn(i))
+	if copy != "" {
+		cut += ", " + copy
+	}
+	drawn.Facts = p.facts(s, i, cut, drawn)
+	return fullPiece{drawn.Full(), drawn.Name, cut, s.Cloth.Title, copies}
+}
+
+// mirroredCopy says whether a copy of a pair is the mirror image of what is drafted.
+func mirroredCopy(p shapes.Piece, copy int) bool { return p.Pair && copy%2 == 1 }
+
+// printedAlike groups the copies of a piece that are drawn alike: as drafted or mirrored,
+// and with the same notches.
+func printedAlike(p shapes.Piece) [][]int {
+	var groups [][]int
+	for _, of := range bearingAlike(p) {
+		var sides [2][]int
+		for _, k := range of {
+			side := 0
+			if mirroredCopy(p, k) {
+				side = 1
+			}
+			sides[side] = append(sides[side], k)
+		}
+		for _, side := range sides {
+			if len(side) > 0 {
+				groups = append(groups, side)
+			}
+		}
+	}
+	return groups
+}
+
+// mirrored is the other piece of a pair.
+func mirrored(p sheet.Pattern) sheet.Pattern {
+	pose := plane.Pose{Mirrored: true}
+	p.Outline, p.Fold = posed(p.Outline, pose), posedLine(p.Fold, pose)
+	p.DartFolds, p.Matches = slices.Clone(p.DartFolds), slices.Clone(p.Matches)
+	for i, l := range p.DartFolds {
+		p.DartFolds[i] = posedLine(l, pose)
+	}
+	for i := range p.Matches {
+		p.Matches[i].At = pose.ApplyPoint(p.Matches[i].At)
+	}
+	return p
+}
+
+// facts are the lines that a piece carries under its name.
+func (p *printing) facts(s plan.Spread, i int, how string, drawn sheet.Pattern) []string {
+	cut, unit := s.Cuts[i], measure.SizeUnit(p.unit)
+	said := []string{p.file.Job().Title}
+	add := func(is bool, format string, args ...any) {
+		if is {
+			said = append(said, fmt.Sprintf(format, args...))
+		}
+	}
+	add(cut.Part.Body != "", "for %s", cut.Part.Body)
+	add(true, "%s", how)
+	add(true, "%s, %s", s.Cloth.Title, faceWords(s.Cloth))
+	add(true, "%s", allowanceWords(cut.Piece.Edges, unit))
+	along, across := cut.Piece.Finished()
+	add(true, "seam line to seam line %s x %s as drawn", measure.Format(along, unit), measure.Format(across, unit))
+	add(s.Larger() != "", "%s", "drawn larger: the cloth changes by "+plan.ChangeWords(s.Cloth.Shrinkage))
+	add(slices.ContainsFunc(drawn.Notches, func(n sheet.Notch) bool { return n.Note != "" }),
+		"notch marked 1/3: on the first of each 3 only")
+	var letters []string
+	for _, m := range drawn.Matches {
+		if !slices.Contains(letters, m.Name) {
+			letters = append(letters, m.Name)
+		}
+	}
+	add(len(letters) > 0, "match points %s meet those of the same letter", strings.Join(letters, ", "))
+	add(true, "%s", p.signature())
+	return slices.DeleteFunc(said, func(s string) bool { return s == "" })
+}
+
+// faceWords say which face of the cloth the piece shows as it is drawn.
+func faceWords(c job.Cloth) string {
+	if c.BothFaces {
+		return "either face up"
+	}
+	return "right side up"
+}
+
+// allowanceWords say what lies between seam line and cut line.
+func allowanceWords(edges []shapes.Edge, unit measure.Unit) string {
+	type span struct{ least, most float64 }
+	var kinds []string
+	of := map[string]span{}
+	for _, e := range edges {
+		kind := e.Kind.String()
+		if e.Kind == shapes.Fold {
+			continue
+		}
+		s, ok := of[kind]
+		if !ok {
+			kinds, s = append(kinds, kind), span{e.Allowance, e.Allowance}
+		}
+		of[kind] = span{math.Min(s.least, e.Allowance), math.Max(s.most, e.Allowance)}
+	}
+	var words []string
+	for _, kind := range kinds {
+		switch s := of[kind]; {
+		case s.most == 0:
+			words = append(words, kind+" none")
+		case s.most-s.least < measure.Guard:
+			words = append(words, kind+" "+measure.Format(s.most, unit))
+		default:
+			words = append(words, fmt.Sprintf("%s %s to %s", kind, report.Bare(s.least, unit), measure.Format(s.most, unit)))
+		}
+	}
+	return "allowances drawn: " + strings.Join(words, ", ")
+}
+
+// testSquares are those to draw in a piece: the largest that has room.
+func testSquares(unit measure.Unit) []sheet.Square {
+	if unit.Metric() {
+		return []sheet.Square{{Side: 50, Name: "50 mm"}, {Side: 20, Name: "20 mm"}}
+	}
+	return []sheet.Square{{Side: 2 * measure.Inches, Name: "2 in"}, {Side: measure.Inches, Name: "1 in"}}
+}
+
+// dartFolds are the lines on which darts are folded: from the apex to the middle of the mouth.
+func dartFolds(p shapes.Piece) []orb.LineString {
+	var folds []orb.LineString
+	for _, d := range p.Darts {
+		e, ok := p.Edge(d.Edge)
+		if !ok {
+			continue
+		}
+		first, _ := e.At(d.Mouth.From)
+		last, _ := e.At(d.Mouth.From + d.Mouth.Width)
+		for _, l := range p.Inside {
+			if len(l) == 3 && l[0] == first && l[2] == last {
+				folds = append(folds, orb.LineString{l[1], {(first[0] + last[0]) / 2, (first[1] + last[1]) / 2}})
+			}
+		}
+	}
+	return folds
+}
+
+// pointNames gives match points letters, the same on all pieces.
+type pointNames struct {
+	of    map[string]string
+	names []string
+}
+
+func (l *pointNames) letter(name string) string {
+	if l.of[name] == "" {
+		n := len(l.names)
+		l.names = append(l.names, name)
+		l.of[name] = string(rune('A' + n%26))
+		if n >= 26 {
+			l.of[name] += fmt.Sprint(n / 26)
+		}
+	}
+	return l.of[name]
+}
+
+// onDrafted brings match points of an opened piece onto the piece as drafted: on a fold,
+// its half.
+func onDrafted(meets []plan.Meet, p shapes.Piece, points *pointNames) []sheet.Match {
+	if len(meets) == 0 {
+		return nil
+	}
+	whole := p.Unfold()
+	list := matches(meets, whole, p.OnFold, plane.Pose{})
+	half := plane.Pose{}
+	if p.OnFold {
+		half = plan.HalfPose(p, whole.Cut)
+	}
+	for i, m := range list {
+		at := orb.Point{m.At[0] - half.At[0], m.At[1] - half.At[1]}
+		if half.Mirrored {
+			at[1] = -at[1]
+		}
+		list[i] = sheet.Match{Name: points.letter(m.Name), At: at}
+	}
+	return list
+}

@@ -1,0 +1,177 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"yardlay/cmd/yardlay/internal/folder"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/paper"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
+)
+
+// sheetOptions are the flags of a print on office sheets.
+type sheetOptions struct {
+	sheets    string
+	landscape bool
+	margin    string
+	overlap   string
+}
+
+// setSheets is what is printed on office sheets.
+const setSheets = "sheets"
+
+// office are the sizes of sheets that printers take, upright, mm: ISO 216, and ANSI Y14.1
+// (8 1/2 by 11 in, 11 by 17 in).
+var office = []struct {
+	name          string
+	width, height float64
+	landscape     bool // as it is called
+}{
+	{"A4", 210, 297, false}, {"A3", 297, 420, false},
+	{"Letter", 8.5 * measure.Inches, 11 * measure.Inches, false},
+	{"Tabloid", 11 * measure.Inches, 17 * measure.Inches, false},
+	{"Ledger", 11 * measure.Inches, 17 * measure.Inches, true},
+}
+
+// sheetsWay prints the pieces on office sheets to be taped together.
+func sheetsWay() way {
+	return way{
+		flags: func(flags *pflag.FlagSet, o *options) {
+			s := &o.print.sheetOptions
+			flags.StringVar(&s.sheets, "sheets", "", "pieces on sheets to be taped together: a4, a3, letter, tabloid, ledger or\n"+
+				"WIDTHxHEIGHT, such as 13x19in")
+			flags.BoolVar(&s.landscape, "landscape", false, "with --sheets: lay the sheets on their long side")
+			flags.StringVar(&s.margin, "margin", "10mm", "with --sheets: the edge that your printer does not reach")
+			flags.StringVar(&s.overlap, "overlap", "10mm",
+				"with --sheets: how far neighbours lie over each other; 0: trim and butt")
+		},
+		asked: func(o *options) bool { return o.print.sheets != "" },
+		check: func(o *options, j *job.Job) error {
+			_, err := o.print.officeSheets(j.Unit)
+			return err
+		},
+		set: func(*job.Job) folder.Set {
+			return folder.Set{Name: setSheets, Makes: func(name string) bool { return name == setSheets+".pdf" }}
+		},
+		make: printSheets,
+	}
+}
+
+// officeSheets reads the flags.
+func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error) {
+	landscape := o.landscape
+	if s.Margin, err = lengthOrNone("--margin", o.margin, unit); err != nil {
+		return s, err
+	}
+	if s.Overlap, err = lengthOrNone("--overlap", o.overlap, unit); err != nil {
+		return s, err
+	}
+	for _, size := range office {
+		if strings.EqualFold(o.sheets, size.name) {
+			s.Name, s.Width, s.Height = size.name, size.width, size.height
+			landscape = landscape || size.landscape
+		}
+	}
+	if s.Name == "" {
+		if !strings.ContainsAny(o.sheets, "x×X") {
+			return s, &usageError{fmt.Sprintf("--sheets cannot be %q", o.sheets),
+				"a4, a3, letter, tabloid, ledger, or width x height, such as 13x19in"}
+		}
+		if s.Width, s.Height, err = sizeFlag("--sheets", o.sheets, unit, func(_, _ float64) error { return nil }); err != nil {
+			return s, err
+		}
+	}
+	if landscape {
+		s.Width, s.Height = max(s.Width, s.Height), min(s.Width, s.Height)
+	}
+	return s, refusedFlag("--sheets", o.sheets, unit, s.Check())
+}
+
+// lengthOrNone reads a length that may be 0.
+func lengthOrNone(name, text string, unit measure.Unit) (float64, error) {
+	mm, err := measure.Parse(text, unit)
+	return mm, refusedFlag(name, text, unit, err)
+}
+
+func printSheets(ctx context.Context, p *printing) (printed, error) {
+	sheets, err := p.print.officeSheets(p.file.Job().Unit)
+	if err != nil {
+		return printed{}, err
+	}
+	spreads, _, err := p.drafted(ctx)
+	if err != nil {
+		return printed{}, err
+	}
+	p.s.line.stage("laying the pieces on sheets")
+	pieces, err := p.fullPieces(spreads)
+	if err != nil {
+		return printed{}, err
+	}
+	tiled := paper.Tiled{
+		Head: p.head("pieces on sheets"), Subject: "pieces at full size on sheets to be joined", Date: p.date,
+		Mark: p.signature(), Sheets: sheets, Key: fullKey(report.Cautions(spreads)),
+	}
+	for _, f := range pieces {
+		tiled.Lists = append(tiled.Lists, []string{f.name, f.cut, f.cloth})
+	}
+	made, err := tiled.Pieces(ctx, patternsOf(pieces))
+	if err != nil {
+		return printed{}, wrapped(err, "cannot print the pieces on sheets")
+	}
+	pdf, err := made.Document.PDF()
+	if err != nil {
+		return printed{}, err
+	}
+	return p.sheetsMade(made, sheets, pdf)
+}
+
+// onSheets is what --json says of the print.
+type onSheets struct {
+	File   string  `json:"file"`
+	Width  float64 `json:"width"` // of a sheet
+	Height float64 `json:"height"`
+	Sheets int     `json:"sheets"` // with pieces on them
+	Rows   int     `json:"rows"`
+	Cols   int     `json:"columns"`
+	Firsts int     `json:"first_pages"` // with the map and the test square
+	Boxes  int     `json:"by_boxes"`    // sheets that the bounding boxes of the pieces would take
+}
+
+func (p *printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte) (printed, error) {
+	name := setSheets + ".pdf"
+	size := s.Name
+	if size == "" {
+		size = measure.Format(s.Width, p.unit) + " x " + measure.Format(s.Height, p.unit)
+	}
+	line := fmt.Sprintf("%s: %s of %s, before them %s with the map and the test square", name,
+		say.Count(made.Sheets, "sheet"), size, say.Count(made.Firsts, "page"))
+	if made.Boxes > made.Sheets {
+		line += fmt.Sprintf("; by their boxes the pieces would take %d sheets", made.Boxes)
+	}
+	done := printed{
+		files: []folder.File{{Name: name, Data: pdf}}, lines: []string{line + "."},
+		notes: []string{"Print at 100 %, with no fitting to the page, and measure the test square before you cut."},
+		facts: onSheets{name, s.Width, s.Height, made.Sheets, made.Rows, made.Cols, made.Firsts, made.Boxes},
+	}
+	return done, done.lacking(name, made.Document)
+}
+
+// fullKey explains the signs in pieces at full size; cautions stand under them.
+func fullKey(cautions []string) []sheet.Paragraph {
+	signs := "In the pieces: full line, cut here; dashes, seam line; arrow, grain line, along the warp, with one head " +
+		"where the nap runs one way; short strokes, notches, two together where the back is sewn; dash and dot, marked " +
+		"line; bracket with two arrows, edge on the fold of the cloth; line down the middle of a dart, where it is folded; " +
+		"ring with a cross, match point; square, to measure once the sheets are joined."
+	key := []sheet.Paragraph{{Role: sheet.RoleNote, Body: signs}}
+	for _, c := range cautions {
+		key = append(key, sheet.Paragraph{Role: sheet.RoleCaution, Body: c})
+	}
+	return key
+}
