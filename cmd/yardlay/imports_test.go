@@ -42,7 +42,8 @@ var mayImport = []importRule{
 	{rooms + "chalk", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},
 	// for tests: other programs
 	{rooms + "outside", nil},
-	{rooms + "cutter", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane", "yardlay/shapes/say"}},
+	{rooms + "cutter", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane",
+		"yardlay/shapes/say"}},
 	{rooms + "testdxf", onPlane}, // for tests
 	// files alone
 	{rooms + "folder", []string{"yardlay/shapes/say"}},

@@ -20,8 +20,8 @@ import (
 var printCommand = command{
 	name: "print", args: "JOB", brief: "bring the pieces to the table at full size",
 	about: `Draws the pieces of the job, or its markers, at full size, in as many ways as
-you ask for, and writes them into the folder of --out. JOB is a job file, or -
-for standard input.
+you ask for, and writes them into the folder of --out; without any, on sheets of
+A4 or Letter, and the workbook. JOB is a job file, or - for standard input.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		for _, w := range ways() {
@@ -73,8 +73,8 @@ type printOptions struct {
 	cloths    []string
 	everyCopy bool
 	sheetOptions
-	markers   bool
-	roll      string
+	markers bool
+	roll    string
 	projectorOptions
 	bookOptions
 	cutterOptions
@@ -151,13 +151,19 @@ func (o *options) onlyCloths(j *job.Job) ([]string, error) {
 	return o.print.cloths, nil
 }
 
+// askedWays are the ways asked for: without any, sheets of the usual size and, unless
+// cloths are chosen, the workbook.
+func (o *options) askedWays() []way {
+	asked := func() []way { return slices.DeleteFunc(ways(), func(w way) bool { return !w.asked(o) }) }
+	if len(asked()) == 0 {
+		o.print.sheets, o.print.book = usualSheets, len(o.print.cloths) == 0
+	}
+	return asked()
+}
+
 func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	p := &printing{options: o, s: s, date: time.Now()}
-	asked := slices.DeleteFunc(ways(), func(w way) bool { return !w.asked(o) })
-	if len(asked) == 0 {
-		return &usageError{"print needs to be told what to make",
-			"for example --roll 36in; `yardlay help print` lists the ways"}
-	}
+	asked := o.askedWays()
 	if o.dir == "" {
 		return &usageError{"print needs a folder to write into", "for example --out print"}
 	}

@@ -204,7 +204,8 @@ func allowanceWords(edges []shapes.Edge, unit measure.Unit) string {
 		case s.most-s.least < measure.Guard:
 			words = append(words, kind+" "+measure.Format(s.most, unit))
 		default:
-			words = append(words, fmt.Sprintf("%s %s to %s", kind, report.Bare(s.least, unit), measure.Format(s.most, unit)))
+			words = append(words, fmt.Sprintf("%s %s to %s", kind, report.Bare(s.least, unit),
+				measure.Format(s.most, unit)))
 		}
 	}
 	return "allowances drawn: " + strings.Join(words, ", ")

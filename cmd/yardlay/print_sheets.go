@@ -40,13 +40,17 @@ var office = []struct {
 	{"Ledger", 11 * measure.Inches, 17 * measure.Inches, true},
 }
 
+// usualSheets are those of the job's unit.
+const usualSheets = "usual"
+
 // sheetsWay prints the pieces on office sheets to be taped together.
 func sheetsWay() way {
 	return way{
 		flags: func(flags *pflag.FlagSet, o *options) {
 			s := &o.print.sheetOptions
-			flags.StringVar(&s.sheets, "sheets", "", "pieces on sheets to be taped together: a4, a3, letter, tabloid, ledger or\n"+
-				"WIDTHxHEIGHT, such as 13x19in")
+			flags.StringVar(&s.sheets, "sheets", "",
+				"pieces on sheets to be taped together: a4, a3, letter, tabloid, ledger or\n"+
+					"WIDTHxHEIGHT, such as 13x19in")
 			flags.BoolVar(&s.landscape, "landscape", false, "with --sheets: lay the sheets on their long side")
 			flags.StringVar(&s.margin, "margin", "10mm", "with --sheets: the edge that your printer does not reach")
 			flags.StringVar(&s.overlap, "overlap", "10mm",
@@ -73,6 +77,12 @@ func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error
 	if s.Overlap, err = lengthOrNone("--overlap", o.overlap, unit); err != nil {
 		return s, err
 	}
+	if o.sheets == usualSheets {
+		o.sheets = "A4"
+		if !unit.Metric() {
+			o.sheets = "Letter"
+		}
+	}
 	for _, size := range office {
 		if strings.EqualFold(o.sheets, size.name) {
 			s.Name, s.Width, s.Height = size.name, size.width, size.height
@@ -84,7 +94,8 @@ func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error
 			return s, &usageError{fmt.Sprintf("--sheets cannot be %q", o.sheets),
 				"a4, a3, letter, tabloid, ledger, or width x height, such as 13x19in"}
 		}
-		if s.Width, s.Height, err = sizeFlag("--sheets", o.sheets, unit, func(_, _ float64) error { return nil }); err != nil {
+		if s.Width, s.Height, err = sizeFlag("--sheets", o.sheets, unit,
+			func(_, _ float64) error { return nil }); err != nil {
 			return s, err
 		}
 	}
@@ -129,7 +140,7 @@ func printSheets(ctx context.Context, p *printing) (printed, error) {
 	if err != nil {
 		return printed{}, err
 	}
-	return p.sheetsMade(made, sheets, pdf)
+	return p.sheetsMade(made, sheets, pdf, report.Cautions(spreads))
 }
 
 // onSheets is what --json says of the print.
@@ -144,7 +155,8 @@ type onSheets struct {
 	Boxes  int     `json:"by_boxes"`    // sheets that the bounding boxes of the pieces would take
 }
 
-func (p *printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte) (printed, error) {
+func (p *printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte,
+	cautions []string) (printed, error) {
 	name := setSheets + ".pdf"
 	size := s.Name
 	if size == "" {
@@ -157,7 +169,9 @@ func (p *printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte) (prin
 	}
 	done := printed{
 		files: []folder.File{{Name: name, Data: pdf}}, lines: []string{line + "."},
-		notes: []string{"Print at 100 %, with no fitting to the page, and measure the test square before you cut."},
+		notes: append([]string{"Print at 100 %, with no fitting to the page, and measure the test square before you " +
+			"cut."},
+			cautions...),
 		facts: onSheets{name, s.Width, s.Height, made.Sheets, made.Rows, made.Cols, made.Firsts, made.Boxes},
 	}
 	return done, done.lacking(name, made.Document)
@@ -167,7 +181,8 @@ func (p *printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte) (prin
 func fullKey(cautions []string) []sheet.Paragraph {
 	signs := "In the pieces: full line, cut here; dashes, seam line; arrow, grain line, along the warp, with one head " +
 		"where the nap runs one way; short strokes, notches, two together where the back is sewn; dash and dot, marked " +
-		"line; bracket with two arrows, edge on the fold of the cloth; line down the middle of a dart, where it is folded; " +
+		"line; bracket with two arrows, edge on the fold of the cloth; line down the middle of a dart, where it is " +
+		"folded; " +
 		"ring with a cross, match point; square, to measure once the sheets are joined."
 	key := []sheet.Paragraph{{Role: sheet.RoleNote, Body: signs}}
 	for _, c := range cautions {

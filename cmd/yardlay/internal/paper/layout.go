@@ -87,15 +87,20 @@ func lay(ctx context.Context, all []Pattern, copies []int, width float64, work i
 		rough.Pieces[i].Outline = roughly(p.Outline)
 	}
 	r, err := nest.Solve(ctx, rough, nest.Options{Effort: nest.Trial, Work: work})
-	if err == nil {
-		l.layout = nest.Layout{Placed: r.Layout.Placed, Length: l.reach(r.Layout.Placed)}
-		err = nest.Verify(l.problem, l.layout)
-	}
 	if err != nil {
-		return laidOut{}, say.Errorf("cannot lay the pieces on paper: %w", err)
+		return laidOut{}, &unlaid{say.Errorf("cannot lay the pieces on paper: %w", err)}
+	}
+	l.layout = nest.Layout{Placed: r.Layout.Placed, Length: l.reach(r.Layout.Placed)}
+	if err := nest.Verify(l.problem, l.layout); err != nil {
+		return laidOut{}, say.Errorf("pieces on paper: %w", err)
 	}
 	return l, nil
 }
+
+// unlaid says that a strip does not hold the patterns.
+type unlaid struct{ error }
+
+func (u *unlaid) Unwrap() error { return u.error }
 
 // roughness is how far what is laid may reach beyond an outline, mm: with few corners it
 // is laid many times as fast.

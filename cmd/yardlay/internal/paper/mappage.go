@@ -58,10 +58,12 @@ func (t Tiled) firstPages(p plotted) []sheet.Page {
 
 // joinWords say how sheets are joined, and how many there are.
 func (t Tiled) joinWords(p plotted) []string {
-	how := "Cut off the left and the upper edge of a sheet along the dotted line, where it has one there. Lay it on its " +
+	how := "Cut off the left and the upper edge of a sheet along the dotted line, where it has one there. Lay it on " +
+		"its " +
 		"neighbour so that cross lies on cross, and tape. Join each row first, then the rows."
 	if t.Sheets.Overlap == 0 {
-		how = "Cut along the dotted lines, where a sheet has any. Lay the cut edges side by side so that the crosses at " +
+		how = "Cut along the dotted lines, where a sheet has any. Lay the cut edges side by side so that the crosses " +
+			"at " +
 			"the corners meet, and tape. Join each row first, then the rows."
 	}
 	many := fmt.Sprintf("%d sheets, in %d rows of up to %d.", p.sheets, p.grid.rows, p.grid.cols)
@@ -142,8 +144,9 @@ func inches(x, y float64) []sheet.Item {
 		at := y + float64(n)*measure.Inches
 		items = append(items, line(x-1.5, at, x+1.5, at))
 	}
-	return append(items, sheet.Text{Role: sheet.RoleNote, At: orb.Point{x + 4, y + 2*measure.Inches}, Anchor: sheet.Middle,
-		Size: firstText, Turn: 90, Body: "4 in"})
+	return append(items, sheet.Text{Role: sheet.RoleNote, At: orb.Point{x + 4, y + 2*measure.Inches},
+		Anchor: sheet.Middle,
+		Size:   firstText, Turn: 90, Body: "4 in"})
 }
 
 // chart draws the map: the sheets with their names, and the pieces with their numbers.
@@ -174,10 +177,13 @@ func (f *firsts) chart(p plotted) {
 			if !is {
 				continue
 			}
-			a, b := onto(orb.Point{float64(c) * sx, float64(r) * sy}), onto(orb.Point{float64(c+1) * sx, float64(r+1) * sy})
-			f.items = append(f.items, sheet.Line{Role: sheet.RoleJoin, Path: orb.LineString(sheet.Box(a[0], a[1], b[0], b[1]))},
-				sheet.Text{Role: sheet.RoleCaution, At: orb.Point{a[0] + 0.8, a[1] + mapText*0.8}, Size: math.Min(mapText,
-					(b[0]-a[0])/3), Body: sheetName(r, c)})
+			a, b := onto(orb.Point{float64(c) * sx, float64(r) * sy}),
+				onto(orb.Point{float64(c+1) * sx, float64(r+1) * sy})
+			f.items = append(f.items,
+				sheet.Line{Role: sheet.RoleJoin, Path: orb.LineString(sheet.Box(a[0], a[1], b[0], b[1]))},
+				sheet.Text{Role: sheet.RoleCaution, At: orb.Point{a[0] + 0.8, a[1] + mapText*0.8},
+					Size: math.Min(mapText,
+						(b[0]-a[0])/3), Body: sheetName(r, c)})
 		}
 	}
 	f.y += high/k + 4

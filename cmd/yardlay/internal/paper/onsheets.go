@@ -2,6 +2,7 @@ package paper
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -47,6 +48,9 @@ func (s Sheets) onSheets(ctx context.Context, all []Pattern) (best spread, boxes
 			return boxes, nil
 		}
 		made, err := w.lay(ctx, form, work)
+		if cannot := (*unlaid)(nil); errors.As(err, &cannot) {
+			return boxes, nil // longer than the search reaches
+		}
 		if err != nil {
 			return 0, err
 		}
@@ -220,6 +224,10 @@ func (w way) lay(ctx context.Context, all []Pattern, work int64) (spread, error)
 	return w.sheets.cropped(spots, all), nil
 }
 
+// maxGrid is the largest grid that is looked at, in sheets: patterns that need one are
+// many times as long as the sheets of a print that is taped.
+const maxGrid = 20 * maxSheets
+
 // cropped finds the sheets that patterns in their places take.
 func (s Sheets) cropped(spots []spot, all []Pattern) spread {
 	made := spread{spots: spots}
@@ -234,6 +242,9 @@ func (s Sheets) cropped(spots []spot, all []Pattern) spread {
 		return max(1, int(math.Ceil((far+inkRoom-s.Overlap/2)/step)))
 	}
 	made.grid = grid{s, cells(far[0], sx), cells(far[1], sy)}
+	if made.sheets = made.grid.cols * made.grid.rows; made.sheets > maxGrid {
+		return made
+	}
 	made.printed = made.grid.printed(rings)
 	made.sheets = count(made.printed)
 	return made

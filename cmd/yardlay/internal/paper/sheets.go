@@ -32,17 +32,17 @@ func (s Sheets) Check() error {
 	switch {
 	case !(s.Width > 0 && s.Height > 0 && s.Width <= sheet.MaxPage && s.Height <= sheet.MaxPage):
 		return say.Errorf("a sheet of %.4g by %.4g cannot be printed", say.MM(s.Width), say.MM(s.Height)).
-			Hint("a page takes %.0f at most each way; long paper is for --roll", say.MM(sheet.MaxPage))
+			Hint("a page takes 5.08m (200in) at most each way; long paper is for --roll")
 	case !(s.Margin >= 0 && s.Margin <= maxMargin):
-		return say.Errorf("a margin of %.4g cannot be", say.MM(s.Margin)).
-			Hint("from 0 to %.0f; most office printers reach to within 10 mm", say.MM(maxMargin))
+		return say.Errorf("a margin of %.3g is too wide", say.MM(s.Margin)).
+			Hint("from 0 to 60mm (2 3/8in); most office printers reach to within 10mm (3/8in)")
 	case s.Overlap != 0 && !(s.Overlap >= leastOverlap && s.Overlap <= mostOverlap):
-		return say.Errorf("an overlap of %.4g cannot be", say.MM(s.Overlap)).
-			Hint("0 to trim and butt the sheets, or from %.0f to %.0f", say.MM(leastOverlap), say.MM(mostOverlap))
+		return say.Errorf("an overlap of %.3g cannot be", say.MM(s.Overlap)).
+			Hint("0 to trim and butt the sheets, or from 6mm (1/4in) to 40mm (1 1/2in)")
 	case !(w >= leastRoom && h >= leastRoom):
-		return say.Errorf("a sheet of %.4g by %.4g with margins of %.4g has %.4g by %.4g to print on", say.MM(s.Width),
+		return say.Errorf("a sheet of %.4g by %.4g with margins of %.3g has %.3g by %.3g to print on", say.MM(s.Width),
 			say.MM(s.Height), say.MM(s.Margin), say.MM(max(w, 0)), say.MM(max(h, 0))).
-			Hint("it needs %.0f each way, for the test square: take a larger sheet or a smaller margin", say.MM(leastRoom))
+			Hint("the test square needs 102mm (4in) each way: take a larger sheet or a smaller margin")
 	}
 	return nil
 }

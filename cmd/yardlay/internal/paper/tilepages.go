@@ -125,7 +125,8 @@ func (p plotted) page(row, col int) sheet.Page {
 	}
 	over := &sheet.Drawing{Title: "sheet " + name, Width: w.Max[0] - w.Min[0], Height: w.Max[1] - w.Min[1], Scale: 1,
 		Theme: sheet.ThemeLines}
-	over.Groups = []sheet.Group{{Title: "joins", Items: p.joins(row, col)}, {Title: "names", Items: p.names(row, col, w)}}
+	over.Groups = []sheet.Group{{Title: "joins", Items: p.joins(row, col)},
+		{Title: "names", Items: p.names(row, col, w)}}
 	page.Views = append(page.Views, sheet.Whole(over, on.Min))
 	return page
 }
@@ -211,7 +212,8 @@ func (p plotted) names(row, col int, w orb.Bound) []sheet.Item {
 		put(sideText, sheetName(row+1, col), func(s, _ float64) orb.Point { return orb.Point{o + s*sx, o + sy - side} })
 	}
 	if p.has(row, col-1) {
-		put(sideText, sheetName(row, col-1), func(s, w float64) orb.Point { return orb.Point{o + nameRoom + w, o + s*sy} })
+		put(sideText, sheetName(row, col-1),
+			func(s, w float64) orb.Point { return orb.Point{o + nameRoom + w, o + s*sy} })
 	}
 	if p.has(row, col+1) {
 		put(sideText, sheetName(row, col+1), func(s, w float64) orb.Point {

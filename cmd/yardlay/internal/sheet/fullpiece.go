@@ -160,8 +160,9 @@ func (f *FullPiece) beside(o Outline, texts []string) {
 		f.Takes[len(best)-1-i] = orb.Point{p[0], -p[1]}
 	}
 	f.labels = append(f.labels, label{lines: lines, at: at, size: besideText, line: lineHeight})
-	f.items = append(f.items, leader(orb.Bound{Min: orb.Point{at[0] - w, at[1] - h}, Max: orb.Point{at[0] + w, at[1] + h}},
-		o.Cut)...)
+	f.items = append(f.items,
+		leader(orb.Bound{Min: orb.Point{at[0] - w, at[1] - h}, Max: orb.Point{at[0] + w, at[1] + h}},
+			o.Cut)...)
 }
 
 // leader points from a box at the nearest place of an outline.
