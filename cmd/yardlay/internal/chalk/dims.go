@@ -58,10 +58,8 @@ func (c *canvas) running(t Tape, p Piece, b orb.Bound, edge string) {
 		for i, m := range marks {
 			at[i] = t.MM(m)
 		}
-		row := spread(at, closestRows*c.k)
-		if n := len(row) - 1; row[0] < b.Min[axis]-roomBeyond*c.k || row[n] > b.Max[axis]+roomBeyond*c.k {
-			row = nil // they do not stand side by side
-		}
+		row := within(spread(at, closestRows*c.k), b.Min[axis]-roomBeyond*c.k, b.Max[axis]+roomBeyond*c.k,
+			closestRows*c.k)
 		c.axis(axis, b, marks, row, far, t)
 	}
 	low := c.at(b.Min)
@@ -134,6 +132,21 @@ func spread(at []float64, gap float64) []float64 {
 		}
 	}
 	return out
+}
+
+// within moves values that stand a gap apart between two ends; nil where they do not fit.
+func within(row []float64, low, high, gap float64) []float64 {
+	n := len(row) - 1
+	if low+float64(n)*gap > high {
+		return nil
+	}
+	for i := range row {
+		row[i] = math.Max(row[i], low+float64(i)*gap)
+	}
+	for i := range row {
+		row[i] = math.Min(row[i], high-float64(n-i)*gap)
+	}
+	return row
 }
 
 // stroke draws the dimension of one stroke: its length, its string, or where it is

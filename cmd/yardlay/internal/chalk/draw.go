@@ -148,10 +148,23 @@ func outward(line []orb.Point, p orb.Point) orb.Point {
 	return orb.Point{}
 }
 
+// scale is that at which a marker, cut into bands if it is long, stands on paper of a width
+// and height: as large as the width of the cloth allows, and no smaller in a last short band.
+func (l Lay) scale(width, height float64) float64 {
+	least := l.Cloth.Max[1] / (height - 2*freeEdge)
+	room := width - figureRoom/2 - freeEdge
+	bands := math.Ceil(l.Used / (least * room))
+	return math.Max(least, l.Used/(math.Max(bands, 1)*room))
+}
+
 // Overview draws the whole marker on paper of a width and height at the most, mm.
 func (l Lay) Overview(t Tape, width, height float64) *sheet.Drawing {
+	return l.overview(t, math.Max(l.Used/(width-figureRoom/2-freeEdge), l.Cloth.Max[1]/(height-2*freeEdge)))
+}
+
+// overview draws the whole marker, k mm of cloth as one of paper.
+func (l Lay) overview(t Tape, k float64) *sheet.Drawing {
 	length := math.Max(l.Used, 1)
-	k := math.Max(length/(width-figureRoom-freeEdge), l.Cloth.Max[1]/(height-2*freeEdge-figureRoom/2))
 	c := &canvas{k: k}
 	c.origin = orb.Point{(figureRoom / 2) * k, freeEdge*k + l.Cloth.Max[1]}
 	c.add(sheet.Shape{Role: sheet.RoleCloth, Ring: sheet.Box(c.origin[0], freeEdge*k, c.origin[0]+length, c.origin[1])})

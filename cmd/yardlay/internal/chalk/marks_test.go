@@ -47,7 +47,7 @@ func TestMarksKeepTheirPlaces(t *testing.T) {
 func TestSpread(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		const gap = 3.0
-		want := rapid.SliceOfN(rapid.Float64Range(0, 40), 1, 12).Draw(t, "places")
+		want := rapid.SliceOfN(rapid.Float64Range(0, 40), 1, 16).Draw(t, "places")
 		slices.Sort(want)
 		got := spread(want, gap)
 		cost := func(row []float64) (sum float64) {
@@ -59,6 +59,15 @@ func TestSpread(t *testing.T) {
 		for i := 1; i < len(got); i++ {
 			if got[i]-got[i-1] < gap-1e-9 {
 				t.Fatalf("%v stand too close: %v", want, got)
+			}
+		}
+		between := within(slices.Clone(got), 0, 40, gap)
+		if (between == nil) != (float64(len(want)-1)*gap > 40) {
+			t.Fatalf("%v between 0 and 40: %v", want, between)
+		}
+		for i, v := range between {
+			if v < 0 || v > 40 || i > 0 && v-between[i-1] < gap-1e-9 {
+				t.Fatalf("%v between 0 and 40: %v", want, between)
 			}
 		}
 		for range 50 {

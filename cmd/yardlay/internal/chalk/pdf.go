@@ -2,6 +2,7 @@ package chalk
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -15,7 +16,8 @@ const (
 	a4Width, a4Height         = 210.0, 297.0
 	letterWidth, letterHeight = 215.9, 279.4
 	paperEdge                 = 12.0
-	markerHigh                = 130.0
+	markerHigh                = 100.0
+	bandOver                  = 15.0
 	sketchHigh                = 92.0
 	simpleHigh                = 66.0 // of a piece of four points and no pivot: two stand on a page
 	rowHigh                   = 4.4
@@ -125,7 +127,7 @@ func (s *setter) marker(l Lay, first bool) {
 		s.say(sheet.RoleNote, rowSize, f)
 	}
 	s.y += 2
-	s.show(l.Overview(s.d.Tape, s.wide(), markerHigh))
+	s.bands(l)
 	s.say(sheet.RoleNote, figureSize, key(l))
 	if first {
 		for _, h := range HowTo(s.d.Tape) {
@@ -136,6 +138,28 @@ func (s *setter) marker(l Lay, first bool) {
 		}
 	}
 	s.alone = true
+}
+
+// bands shows the marker, a long one in bands below each other that overlap a little.
+func (s *setter) bands(l Lay) {
+	k := l.scale(s.wide(), markerHigh)
+	d := l.overview(s.d.Tape, k)
+	d.Theme = sheet.ThemeLines
+	high, advance := d.Height/k, (s.wide()-bandOver)*k
+	for x := 0.0; ; x += advance {
+		s.room(high+rowHigh, s.d.Title+", continued")
+		if x > 0 {
+			from := math.Max(0, x-figureRoom/2*k)
+			s.say(sheet.RoleNote, figureSize, "from about "+s.d.Tape.Show(s.d.Tape.Round(from))+" along the cloth on")
+		}
+		page := &s.pages[len(s.pages)-1]
+		page.Views = append(page.Views, sheet.View{Drawing: d, From: orb.Point{x, 0}, Window: orb.Bound{
+			Min: orb.Point{paperEdge, s.y}, Max: orb.Point{paperEdge + s.wide(), s.y + high}}})
+		s.y += high + 3
+		if x+s.wide()*k >= d.Width {
+			return
+		}
+	}
 }
 
 // key names the pieces of a marker by their numbers.
