@@ -10,6 +10,7 @@ import (
 	"yardlay/cmd/yardlay/internal/book"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/outside"
+	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
 // gownOf makes the workbook's content of a job, laid as it first came.
@@ -74,6 +75,36 @@ func TestBookMarkersFitThePage(t *testing.T) {
 				if err != nil || !strings.Contains(string(svg), "2026-05-31 · mark "+g.Mark) {
 					t.Errorf("%s: %s does not say whose it is (%v)", name, d.Title, err)
 				}
+			}
+		}
+	}
+}
+
+// What to buy names every cloth, with a price or without.
+func TestBookBuysEveryCloth(t *testing.T) {
+	jobs := allJobs(t)
+	jobs["unpriced"] = testjobs.File(t, "unpriced.toml", `unit = "cm"
+allowance = { seam = 1, hem = 1 }
+cloth = [ { id = "silk", title = "silk, undyed", width = 150 }, { id = "lawn", width = 140, price = "9/m" } ]
+currency = "EUR"
+part = [ { name = "cape", draft = "rectangle", width = 40, length = 60, cloth = ["silk", "lawn"] } ]
+`)
+	for name, f := range jobs {
+		g := gownOf(t, f)
+		var rows []string
+		for _, b := range g.Book().Sections[1].Blocks {
+			if table, ok := b.(book.Table); ok {
+				for _, r := range table.Rows {
+					if r.Ticks != nil {
+						rows = append(rows, r.Cells[0])
+					}
+				}
+			}
+		}
+		for _, c := range g.Report.Cloths {
+			bought := slices.ContainsFunc(rows, func(row string) bool { return strings.HasSuffix(row, ", "+c.Title) })
+			if c.Bought > 0 && !bought {
+				t.Errorf("%s: %s is not among what to buy: %q", name, c.Title, rows)
 			}
 		}
 	}

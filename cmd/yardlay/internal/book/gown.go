@@ -94,7 +94,8 @@ func (g Gown) totals() Section {
 	return Section{Title: "What it takes", Blocks: blocks}
 }
 
-// buying is the shopping list; what is bought is ticked off.
+// buying is the shopping list, then the cloths without a price; what is bought is ticked
+// off.
 func (g Gown) buying() Section {
 	l := g.Shopping.Ledger()
 	t := Table{Caption: "What to buy", Columns: columns("", l.Head)}
@@ -116,7 +117,17 @@ func (g Gown) buying() Section {
 		t.Rows = append(t.Rows, row)
 	}
 	blocks := paragraphs(false, l.Facts)
-	blocks = append(blocks, t)
+	if len(g.Shopping.Orders)+len(g.Shopping.Shelf) > 0 {
+		blocks = append(blocks, t)
+	}
+	other := Table{Caption: "Without a price", Shown: true, Columns: columns("")}
+	for i, c := range g.Report.Cloths {
+		if c.Cost == "" && c.Bought > 0 {
+			other.Rows = append(other.Rows, Row{Cells: []string{c.ToBuy() + ", " + c.Title},
+				Ticks: []string{fmt.Sprintf("cloth-%d", i)}})
+		}
+	}
+	blocks = append(blocks, other)
 	return Section{Title: "What to buy", Blocks: append(blocks, paragraphs(false, l.Notes)...)}
 }
 

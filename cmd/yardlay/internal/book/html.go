@@ -82,6 +82,9 @@ func (b Book) HTML() ([]byte, error) {
 	for i, sec := range b.Sections {
 		made := screenSection{ID: fmt.Sprintf("part-%d", i+1), Title: sec.Title}
 		for k, block := range sec.Blocks {
+			if table, ok := block.(Table); ok && len(table.Rows) == 0 {
+				continue
+			}
 			shown, err := onScreen(block, fmt.Sprintf("drawing-%d-%d", i+1, k+1))
 			if err != nil {
 				return nil, err

@@ -42,6 +42,7 @@ func (m Marker) Small(stretch int, width, height float64, stamp string) Small {
 	head := l.head
 	l.head = &column{}
 	groups := l.groups(&p)
+	clear(p.copies) // a list of all that is cut stands below
 	foot := &column{x: marginLeft * k, y: l.end() + 13*k, width: p.width - 2*marginLeft*k}
 	foot.add(RoleNote, textDim*k, stamp)
 	groups = append(groups, Group{Items: p.scaleBar(l.end() + 8.5*k)}, Group{Items: foot.items})
