@@ -205,7 +205,8 @@ const (
 		"from a moving knife. Use a laser or a hot knife only on cloth whose fibre and coating you know, and never on " +
 		"vinyl or PVC: they give off poisonous gas. Have extraction and an extinguisher, and watch it all the time. " +
 		"Net and tulle flare up under both."
-	touching = "Pieces may touch: a blade then runs twice along the edge they share. `gap` in the job file keeps them apart."
+	touching = "Pieces may touch: a blade then runs twice along the edge they share. `gap` in the job file keeps " +
+		"them apart."
 )
 
 func cutterCautions(spreads []plan.Spread) []string {

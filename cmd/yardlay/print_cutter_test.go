@@ -295,8 +295,8 @@ func TestCutterMarkersOfHalves(t *testing.T) {
 		src := "unit = \"in\"\n[body]\nwaist_girth = 28\n[allowance]\nseam = \"1/2\"\nhem = 1\n[[cloth]]\nid = \"satin\"\n" +
 			"width = 100\nnap = \"two-way\"\nlay = \"" + lay + "\"\n"
 		for _, length := range []string{"22", "24", "26"} {
-			src += "[[part]]\nname = \"skirt " + length + "\"\ndraft = \"circle-skirt\"\ncloth = \"satin\"\ncircle = \"half\"\n" +
-				"gores = 6\nlength = " + length + "\nfront_on_fold = true\n"
+			src += "[[part]]\nname = \"skirt " + length + "\"\ndraft = \"circle-skirt\"\ncloth = \"satin\"\n" +
+				"circle = \"half\"\ngores = 6\nlength = " + length + "\nfront_on_fold = true\n"
 		}
 		p := printingOf(t, testjobs.File(t, "job.toml", src))
 		r := quickly(t, p)
