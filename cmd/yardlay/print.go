@@ -22,6 +22,13 @@ var printCommand = command{
 	about: `Draws the pieces of the job, or its markers, at full size, in as many ways as
 you ask for, and writes them into the folder of --out; without any, on sheets of
 A4 or Letter, and the workbook. JOB is a job file, or - for standard input.
+
+  yardlay print gown.toml --out paper
+  yardlay print gown.toml --roll 36in --markers --out paper
+  yardlay print gown.toml --dxf --out cut
+
+Each way writes files of its own and leaves those of the others. A flag that goes
+with some of the ways says with which.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		for _, w := range ways() {
