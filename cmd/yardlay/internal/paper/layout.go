@@ -127,24 +127,22 @@ func (l laidOut) reach(placed []nest.Placed) float64 {
 	return far
 }
 
-// within splits off what lies wholly within a length from the start of the strip.
-func (l laidOut) within(length float64) (part laidOut, rest []nest.Placed) {
-	part = laidOut{problem: l.problem, of: l.of}
+// within is what lies wholly within a length from the start of the strip.
+func (l laidOut) within(length float64) laidOut {
+	part := laidOut{problem: l.problem, of: l.of}
 	for _, pl := range l.layout.Placed {
 		if far := plane.Bounds(l.problem.Outline(pl)).Max[0]; far <= length {
 			part.layout.Placed = append(part.layout.Placed, pl)
 			part.layout.Length = math.Max(part.layout.Length, far)
-		} else {
-			rest = append(rest, pl)
 		}
 	}
-	return part, rest
+	return part
 }
 
-// copies counts how often each of so many patterns is among placed pieces.
-func (l laidOut) copies(placed []nest.Placed, patterns int) []int {
+// copies counts how often each of so many patterns is laid.
+func (l laidOut) copies(patterns int) []int {
 	counts := make([]int, patterns)
-	for _, pl := range placed {
+	for _, pl := range l.layout.Placed {
 		counts[l.pattern(pl)]++
 	}
 	return counts

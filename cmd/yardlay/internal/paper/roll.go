@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -112,7 +113,8 @@ func (r Roll) Pieces(ctx context.Context, all []Pattern) (Print, error) {
 		}
 	}
 	for first := true; slices.Max(append(whole, 0)) > 0; first = false {
-		l, err := lay(ctx, all, whole, r.room(), paperWork)
+		some := taken(all, whole, atATime*most*r.room())
+		l, err := lay(ctx, all, some, r.room(), paperWork)
 		if err != nil {
 			return Print{}, err
 		}
@@ -121,12 +123,12 @@ func (r Roll) Pieces(ctx context.Context, all []Pattern) (Print, error) {
 		if first {
 			b.head, room = head, most-head.Width
 		}
-		part, rest := l.within(room)
+		part := l.within(room)
 		if len(part.layout.Placed) == 0 { // on a roll as wide as pages are long
-			large = whole
-			break
+			move(some, whole, large)
+			continue
 		}
-		whole = l.copies(rest, len(all))
+		move(part.copies(len(all)), whole, nil)
 		if err := r.add(&made, b, part, all); err != nil {
 			return Print{}, err
 		}
@@ -135,35 +137,67 @@ func (r Roll) Pieces(ctx context.Context, all []Pattern) (Print, error) {
 	return made, err
 }
 
+// atATime is how many pages of patterns are laid at a time, for one page: enough to choose
+// from.
+const atATime = 1.5
+
+// taken takes copies of patterns in their order until they cover an area.
+func taken(all []Pattern, copies []int, area float64) []int {
+	some := make([]int, len(all))
+	for i, p := range all {
+		for each := plane.Area(p.Outline); some[i] < copies[i] && area > 0; area -= each {
+			some[i]++
+		}
+	}
+	return some
+}
+
+// move takes copies from some and gives them to others, if any.
+func move(copies, from, to []int) {
+	for i, n := range copies {
+		from[i] -= n
+		if to != nil {
+			to[i] += n
+		}
+	}
+}
+
 // add cuts a board of patterns into pages of the print.
 func (r Roll) add(to *Print, b board, l laidOut, all []Pattern) error {
 	b.drawing, b.pieces = l.drawing(all, r.Head.Title), l.bounds()
 	b.shown = orb.Bound{Max: orb.Point{b.drawing.Width, b.drawing.Height}}
 	cut, err := r.paging().cut(b)
-	to.add(cut)
+	if to.add(cut); err == nil && len(to.Pages) > maxPages {
+		err = say.Errorf("the pieces take over %d pages, the most there are", maxPages).
+			Hint("take a wider roll, or print the pieces of some cloths by themselves, such as --cloth satin")
+	}
 	return err
 }
 
 // large prints patterns that no page holds, on as many bands as the widest of them takes.
 func (r Roll) large(ctx context.Context, to *Print, all []Pattern, copies []int, head *sheet.Drawing) error {
-	widest := 0.0
-	for i, p := range all {
-		if copies[i] > 0 {
-			along, across := p.extents()
-			widest = math.Max(widest, math.Min(along, across)+onLattice+2*lineRoom)
+	for n := 1; slices.Max(append(copies, 0)) > 0; n++ {
+		some := taken(all, copies, atATime*sheet.MaxPage*r.room())
+		move(some, copies, nil)
+		widest := 0.0
+		for i, p := range all {
+			if some[i] > 0 {
+				along, across := p.extents()
+				widest = math.Max(widest, math.Min(along, across)+onLattice+2*lineRoom)
+			}
+		}
+		bands := math.Max(1, math.Ceil((widest-rollOverlap)/(r.room()-rollOverlap)))
+		l, err := lay(ctx, all, some, bands*(r.room()-rollOverlap)+rollOverlap, paperWork)
+		if err != nil {
+			return err
+		}
+		b := board{name: fmt.Sprintf("large pieces %d", n)}
+		if len(to.Pages) == 0 {
+			b.head = head
+		}
+		if err := r.add(to, b, l, all); err != nil {
+			return err
 		}
 	}
-	if widest == 0 {
-		return nil
-	}
-	bands := math.Max(1, math.Ceil((widest-rollOverlap)/(r.room()-rollOverlap)))
-	l, err := lay(ctx, all, copies, bands*(r.room()-rollOverlap)+rollOverlap, paperWork)
-	if err != nil {
-		return err
-	}
-	b := board{name: "large pieces"}
-	if len(to.Pages) == 0 {
-		b.head = head
-	}
-	return r.add(to, b, l, all)
+	return nil
 }

@@ -217,3 +217,18 @@ func TestPiecesOnPaperDoNotMeet(t *testing.T) {
 		}
 	}
 }
+
+// More patterns than lie on a page at a time: all are printed.
+func TestManyPatternsAreAllPrinted(t *testing.T) {
+	var seen []orb.Ring
+	var all []Pattern
+	for i := range 16 {
+		w := 500 + 20*float64(i)
+		all = append(all, drawnPattern(orb.Ring{{0, 0}, {w, 0}, {w / 2, 200}, {w / 3, 400}, {0, 0}}, 3, &seen))
+	}
+	made, err := rollOf(914.4).Pieces(context.Background(), all)
+	if err != nil || len(seen) != 3*16 || len(made.Pages) < 2 {
+		t.Errorf("%d drawn on %d pages, %v", len(seen), len(made.Pages), err)
+	}
+	checkPages(t, made.Document, 914.4)
+}
