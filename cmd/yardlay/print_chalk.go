@@ -269,10 +269,10 @@ func chalkLay(r *report.Report, c report.Cloth, m report.Stretch) chalk.Lay {
 // chalkPiece describes placed outline i of a marker.
 func chalkPiece(r *report.Report, c report.Cloth, m report.Stretch, i int) chalk.Piece {
 	pl := m.Layout.Placed[i]
-	drawn, piece := placed(r, c, m.Problem, pl, m.Cuts[i]), c.Spread.Cuts[m.Cuts[i][0].Piece].Piece
+	drawn, cut := placed(r, c, m.Problem, pl, m.Cuts[i]), c.Spread.Cuts[m.Cuts[i][0].Piece]
 	out := chalk.Outline{Cut: drawn.Cut, Fold: drawn.Fold}
 	for k, line := range drawn.Inside {
-		out.Inside = append(out.Inside, chalk.Inside{Name: insideName(piece, k, line, drawn.Seam), Line: line})
+		out.Inside = append(out.Inside, chalk.Inside{Name: insideName(cut.Part, cut.Piece, k, line, drawn.Seam), Line: line})
 	}
 	for _, n := range drawn.Notches {
 		out.Notches = append(out.Notches, n.OnCut(drawn.Cut))
@@ -287,17 +287,28 @@ func chalkPiece(r *report.Report, c report.Cloth, m report.Stretch, i int) chalk
 	return chalk.Piece{Name: drawn.Name, Copy: drawn.Copy, Size: drawn.Size, Outline: out}
 }
 
-// insideName is what a line inside a piece is called; its mirror image on an opened
-// piece is called alike.
-func insideName(p shapes.Piece, i int, line orb.LineString, seam orb.Ring) string {
+// folded are the drafts whose straight lines inside are where they are folded.
+var folded = []string{"waistband", "bias-binding", "straight-binding", "sash", "bow", "ties"}
+
+// insideName is what a line inside a piece of a part is called; its mirror image on an
+// opened piece is called alike.
+func insideName(part job.Part, p shapes.Piece, i int, line orb.LineString, seam orb.Ring) string {
 	for _, n := range p.Names {
 		if n.Line == i%len(p.Inside) {
 			return n.Name
 		}
 	}
 	on := func(v orb.Point) bool { return planar.DistanceFrom(orb.LineString(seam), v) < 0.1 }
-	if len(line) == 3 && on(line[0]) && on(line[2]) {
+	_, casing := p.Edge("casing")
+	switch {
+	case len(line) > 3 && line[0] == line[len(line)-1]:
+		return "hole"
+	case len(line) == 3 && on(line[0]) && on(line[2]):
 		return "dart"
+	case len(line) == 2 && (slices.Contains(folded, part.Draft) || strings.HasSuffix(p.Name, "sleeve band")):
+		return "fold line"
+	case len(line) == 2 && casing:
+		return "casing line"
 	}
 	return "line"
 }

@@ -16,6 +16,7 @@ import (
 	"yardlay/cmd/yardlay/internal/chalk"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
@@ -327,6 +328,57 @@ func TestChalkCost(t *testing.T) {
 	} {
 		if got := chalkCost(c, plain, measure.Inch); !strings.Contains(got, want) {
 			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// Lines inside are called by what they are for.
+func TestChalkNamesLinesInside(t *testing.T) {
+	const src = `unit = "in"
+[body]
+waist_girth = 28
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "satin"
+width = 90
+both_faces = true
+nap = "all-way"
+[[part]]
+name = "skirt"
+draft = "circle-skirt"
+cloth = "satin"
+circle = "full"
+gores = 1
+length = 30
+[[part]]
+name = "band"
+draft = "waistband"
+cloth = "satin"
+width = 1
+[[part]]
+name = "belt"
+draft = "sash"
+cloth = "satin"
+length = 40
+width = 4
+`
+	p := &printing{options: &options{}, file: testjobs.File(t, "job.toml", src), unit: measure.Inch}
+	p.lay.Effort = nest.Trial
+	r, err := p.chalked(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := p.chalkOf(r, r.Cloths[0], nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := d.Text()
+	for _, want := range []string{"about P circle about P, string 3", "hole: circle about P", ": fold line: straight, 28"} {
+		want = strings.TrimPrefix(want, ": ")
+		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
+			t.Errorf("it does not say %q:\n%s", want, text)
 		}
 	}
 }

@@ -33,9 +33,9 @@ func HowTo(t Tape) []string {
 			"given beside a line is there to check.",
 		"Arcs: hold one end of the string at P and the chalk at the other, at the length given. P is no hole: hold " +
 			"it down, or pin it where nothing shows. String that stretches is no use.",
-		"Curves: lay the tape from point to point and measure off it at a right angle, out of the piece or into it as " +
-			"said. \"At every 2 from 5: out 1/4, 3/8\" means 1/4 at 2 from point 5, 3/8 at 4. Join the marks. Left and " +
-			"right, of lines inside, are seen on the way from the first point to the second.",
+		"Curves: lay the tape from point to point and measure off it at a right angle, out of the piece or into it " +
+			"as said. \"At every 2 from 5: out 1/4, 3/8\" means 1/4 at 2 from point 5, 3/8 at 4. Join the marks. " +
+			"Left and right, of lines inside, are seen on the way from the first point to the second.",
 		"What is drawn so lies within " + mark + " of the cut line. Try the chalk on a scrap.",
 	}
 }
