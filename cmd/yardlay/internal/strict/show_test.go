@@ -41,7 +41,8 @@ func TestShownLengthsReadBack(t *testing.T) {
 			t.Skip("told by its order alone")
 		}
 		shown := Show(measure.Inch)(mm)
-		if back, err := measure.Parse(shown, measure.Centimetre); err != nil || math.Abs(back-mm) > 0.005*measure.Inches+1e-9 {
+		if back, err := measure.Parse(shown, measure.Centimetre); err != nil ||
+			math.Abs(back-mm) > 0.005*measure.Inches+1e-9 {
 			t.Fatalf("%v mm is shown as %q, which reads %v, %v", mm, shown, back, err)
 		}
 	})
