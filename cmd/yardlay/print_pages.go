@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -70,4 +71,12 @@ func (f paged) line(what string) string {
 			measure.Format(sheet.MaxPage, measure.Metre))
 	}
 	return line + "."
+}
+
+// cutShort says of a run that was interrupted or out of time what pieces on paper cost then.
+func cutShort(ctx context.Context) []string {
+	if ctx.Err() == nil {
+		return nil
+	}
+	return []string{"Cut short: the pieces are all there, but a full run may take less paper."}
 }

@@ -33,7 +33,7 @@ func projectorWay() way {
 	return way{
 		flags: func(flags *pflag.FlagSet, o *options) {
 			flags.StringVar(&o.print.projector, "projector", "", "markers for a projector whose light covers "+
-				"WIDTHxHEIGHT of the table,\nalong the cloth by across it, such as 48x27in")
+				"WIDTHxHEIGHT of the table, along the cloth by across it, such as 48x27in")
 			flags.StringVar(&o.print.table, "table", "",
 				"with --projector: steps of a table this long besides, such as 60in")
 		},

@@ -30,7 +30,7 @@ func rollPieces() way {
 	return way{
 		flags: func(flags *pflag.FlagSet, o *options) {
 			flags.StringVar(&o.print.roll, "roll", "", "on one long page of a roll of paper this wide, such as 24in, "+
-				"36in,\n42in, 610mm, 841mm or 914mm: each piece once")
+				"36in, 42in, 610mm, 841mm or 914mm: each piece once")
 		},
 		asked: func(o *options) bool { return o.print.roll != "" && !o.print.markers },
 		check: checkRoll,
@@ -52,7 +52,7 @@ func rollPieces() way {
 			if err == nil {
 				err = done.add(setRoll+".pdf", onPaperRoll, doc)
 			}
-			done.notes = append(done.notes, report.Cautions(spreads)...)
+			done.notes = append(cutShort(ctx), report.Cautions(spreads)...)
 			return done, wrapped(err, "cannot print the pieces on a roll")
 		},
 	}

@@ -140,7 +140,7 @@ func printSheets(ctx context.Context, p *printing) (printed, error) {
 	if err != nil {
 		return printed{}, err
 	}
-	return p.sheetsMade(made, sheets, pdf, report.Cautions(spreads))
+	return p.sheetsMade(made, sheets, pdf, append(cutShort(ctx), report.Cautions(spreads)...))
 }
 
 // onSheets is what --json says of the print.
