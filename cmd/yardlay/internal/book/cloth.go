@@ -36,13 +36,28 @@ func (g Gown) marker(m sheet.Marker, k int) []Block {
 	small := m.Small(k, width, height, stamp)
 	blocks := []Block{Figure{Drawing: small.Drawing, Caption: small.Name}}
 	blocks = append(blocks, paragraphs(false, small.Notes)...)
-	for _, p := range small.Key {
-		switch p.Role {
-		case sheet.RoleCaution: // in a section of their own
-		case sheet.RoleHeading:
-			blocks = append(blocks, Heading{p.Body})
-		default:
+	return append(blocks, explained(small.Key)...)
+}
+
+// explained sets the key of a marker: a list under each of its headings.
+func explained(key []sheet.Paragraph) []Block {
+	var blocks []Block
+	var list *Table
+	for _, p := range key {
+		switch {
+		case p.Role == sheet.RoleCaution: // in a section of their own
+		case p.Role == sheet.RoleHeading:
+			list = &Table{Caption: p.Body, Beside: true, Columns: []Column{{}}}
+			blocks = append(blocks, Heading{p.Body}, list)
+		case list == nil:
 			blocks = append(blocks, Paragraph{Text: p.Body})
+		default:
+			list.Rows = append(list.Rows, Row{Cells: []string{p.Body}})
+		}
+	}
+	for i, b := range blocks {
+		if t, ok := b.(*Table); ok {
+			blocks[i] = *t
 		}
 	}
 	return blocks
