@@ -103,7 +103,7 @@ func (p *printing) gown(ctx context.Context) (book.Gown, error) {
 	if err != nil {
 		return book.Gown{}, err
 	}
-	g := book.Gown{Mark: p.mark, Date: p.date, Paper: book.PaperFor(p.unit.Metric()), Report: r, List: list}
+	g := book.Gown{Mark: p.mark, Date: p.date, Paper: p.bookPaper(), Report: r, List: list}
 	if g.Shopping, err = q.Shopping(); err != nil {
 		return book.Gown{}, err
 	}
@@ -124,6 +124,18 @@ func (p *printing) gown(ctx context.Context) (book.Gown, error) {
 		g.Markers = append(g.Markers, m)
 	}
 	return g, nil
+}
+
+// bookPaper is that of --sheets where offices have it, else what is usual with the job's
+// unit.
+func (p *printing) bookPaper() book.Paper {
+	switch strings.ToLower(p.print.sheets) {
+	case "a4":
+		return book.A4
+	case "letter":
+		return book.Letter
+	}
+	return book.PaperFor(p.file.Job().Unit.Metric())
 }
 
 // copiesID names the copies that an outline cuts, alike in every layout of a job.

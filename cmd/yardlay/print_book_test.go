@@ -80,6 +80,26 @@ func TestBookMarkersFitThePage(t *testing.T) {
 	}
 }
 
+// The paper is that of --sheets where an office has it, else that of the job's unit.
+func TestBookPaper(t *testing.T) {
+	inches, metric := testjobs.File(t, "in.toml", testjobs.Small), testjobs.File(t, "cm.toml", testjobs.Striped(150, 10)+
+		"[[part]]\nname = \"flag\"\ndraft = \"rectangle\"\ncloth = \"stripe\"\nwidth = 20\nlength = 30\n")
+	for _, c := range []struct {
+		f      *job.File
+		sheets string
+		want   book.Paper
+	}{
+		{inches, "", book.Letter}, {metric, "", book.A4}, {inches, "A4", book.A4}, {metric, "letter", book.Letter},
+		{metric, "a3", book.A4}, {inches, "13x19in", book.Letter}, {inches, usualSheets, book.Letter},
+	} {
+		p := printingOf(t, c.f)
+		p.print.sheets = c.sheets
+		if got := p.bookPaper(); got != c.want {
+			t.Errorf("%q: %v, not %v", c.sheets, got, c.want)
+		}
+	}
+}
+
 // What to buy names every cloth, with a price or without.
 func TestBookBuysEveryCloth(t *testing.T) {
 	jobs := allJobs(t)
