@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
 )
 
@@ -39,14 +40,9 @@ func (r *Result) unfinished(ctx context.Context) []string {
 
 // early says whether the search on a cloth of the row was cut short.
 func (w *Row) early() bool {
-	for _, one := range w.lots {
-		for _, r := range one.laid.Results {
-			if w.Report != nil && (r.Status == nest.OutOfTime || r.Status == nest.Stopped) {
-				return true
-			}
-		}
-	}
-	return false
+	return w.Report != nil && slices.ContainsFunc(w.Report.Cloths, func(c report.Cloth) bool {
+		return c.Ended == nest.OutOfTime || c.Ended == nest.Stopped
+	})
 }
 
 // mayShorten says whether a longer search might let less be bought for the row.
