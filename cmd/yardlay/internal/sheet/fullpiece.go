@@ -104,8 +104,19 @@ func fullLabel(o Outline, blocks [][]string) (label, bool) {
 	if a := longAxis(o.finished()); math.Abs(a) > 3 && math.Abs(a) < 87 {
 		turns = append(turns, a)
 	}
-	l, ok := search(o.finished(), slices.Concat(o.Inside, o.clear), arrows(o.Grain), turns, blocks, fullStyle, 1)
-	return l, ok
+	marked := slices.Concat(o.Inside, o.clear, []orb.LineString{orb.LineString(o.Cut), orb.LineString(o.Seam)})
+	return search(o.within(), marked, arrows(o.Grain), turns, blocks, fullStyle, 1)
+}
+
+// within is what words stand in: the seam line, or the cut line where the seam line runs
+// beyond it, as at the slanting ends of strips that are sewn end to end.
+func (o Outline) within() orb.Ring {
+	for _, p := range o.Seam {
+		if !planar.RingContains(o.Cut, p) && planar.DistanceFrom(orb.LineString(o.Cut), p) > onCut {
+			return o.Cut
+		}
+	}
+	return o.finished()
 }
 
 // arrangements sets texts in lines, each on its own first, then run together in fewer.
@@ -186,10 +197,10 @@ type Square struct {
 
 // squared draws the first of some test squares that has room in the piece.
 func (f *FullPiece) squared(o Outline, squares []Square) {
-	if len(o.finished()) < 4 {
+	if len(o.within()) < 4 {
 		return
 	}
-	frame := newFrame(o.finished(), slices.Concat(o.Inside, o.clear), 0)
+	frame := newFrame(o.within(), slices.Concat(o.Inside, o.clear), 0)
 	for _, s := range squares {
 		at, ok := frame.box(s.Side+2, s.Side+2, 1)
 		if !ok {

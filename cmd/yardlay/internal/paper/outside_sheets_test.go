@@ -1,0 +1,135 @@
+package paper
+
+import (
+	"context"
+	"image"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/outside"
+	"yardlay/cmd/yardlay/internal/sheet"
+)
+
+// printedSheets prints a slanting panel and returns what was made of it.
+func printedSheets(t *testing.T, s Sheets) (Made, spread, []Pattern, []byte) {
+	t.Helper()
+	ring := orb.Ring{{0, 0}, {430, 35}, {390, 330}, {60, 410}, {0, 0}}
+	all := []Pattern{ringPattern("side panel", ring, 1)}
+	laid, _, err := s.onSheets(context.Background(), all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	made, err := tiledOn(s).Pieces(context.Background(), all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pdf, err := made.Document.PDF()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return made, laid, all, pdf
+}
+
+func TestOutsideTestSquareOnSheets(t *testing.T) {
+	made, _, _, pdf := printedSheets(t, a4)
+	m := outside.Raster(t, pdf, 1, dpi)
+	var at orb.Point // where the square stands on the page
+	for _, it := range made.Document.Pages[0].Views[0].Drawing.Groups[0].Items {
+		if l, ok := it.(sheet.Line); ok && len(l.Path) == 5 {
+			at = orb.Point{l.Path[0][0] + a4.Margin, l.Path[0][1] + a4.Margin}
+			break
+		}
+	}
+	square := outside.Dark(m, part(at[0]-0.6, at[1]-0.6, at[0]+testSquare+0.6, at[1]+testSquare+0.6))
+	for _, side := range []int{square.Dx(), square.Dy()} {
+		if mm := float64(side)/fine - 0.2; math.Abs(mm-100) > 0.11 { // its line is 0.2 mm wide, a dot 0.1 mm
+			t.Errorf("the test square measures %.2f mm", mm)
+		}
+	}
+	said := outside.Texts(t, pdf)
+	for _, want := range []string{"Lantern Court gown", "100 mm", "4 in", "A1: row A, column 1", "B1", "mark a2b3"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("the pages do not say %q", want)
+		}
+	}
+}
+
+// Sheets put together by the crosses that are seen on them give the outline within 0.2 mm.
+func TestOutsideSheetsJoin(t *testing.T) {
+	for _, s := range []Sheets{a4, {Width: 279.4, Height: 215.9, Margin: 6, Overlap: 0}} {
+		made, laid, all, pdf := printedSheets(t, s)
+		pages := map[[2]int]*image.Gray{}
+		corner := map[[2]int]orb.Point{} // of the first cross on the page, and of its cell
+		sx, sy := s.step()
+		page := made.Firsts
+		for r, row := range laid.printed {
+			for c, is := range row {
+				if !is {
+					continue
+				}
+				page++
+				at := [2]int{r, c}
+				pages[at] = outside.Raster(t, pdf, page, dpi)
+				corner[at] = farCross(t, pages[at], s)
+			}
+		}
+		checked := 0
+		ring := laid.rings(all)[0]
+		for i := 1; i < len(ring); i++ {
+			length := math.Hypot(ring[i][0]-ring[i-1][0], ring[i][1]-ring[i-1][1])
+			nx, ny := (ring[i][1]-ring[i-1][1])/length, -(ring[i][0]-ring[i-1][0])/length
+			for f := 0.06; f < 0.95; f += 0.035 {
+				p := orb.Point{ring[i-1][0] + f*(ring[i][0]-ring[i-1][0]), ring[i-1][1] + f*(ring[i][1]-ring[i-1][1])}
+				at := [2]int{int(math.Floor(p[1] / sy)), int(math.Floor(p[0] / sx))}
+				x, y := p[0]-float64(at[1]+1)*sx, p[1]-float64(at[0]+1)*sy // from the far cross of the cell
+				if edge := math.Min(math.Min(-x, -y), math.Min(x+sx, y+sy)); edge < 12 || pages[at] == nil {
+					continue // lines and names of joins are there, or it lies in an overlap
+				}
+				q := orb.Point{corner[at][0] + x, corner[at][1] + y}
+				off, ok := offset(pages[at], q, nx, ny)
+				if !ok || math.Abs(off) > 0.2 {
+					t.Errorf("%s: at %v the line is %.2f mm off, %v", sheetName(at[0], at[1]), p, off, ok)
+				}
+				checked++
+			}
+		}
+		if checked < 40 {
+			t.Errorf("%d places looked at", checked)
+		}
+	}
+}
+
+// farCross finds the cross at the lower right corner of the cell of a page by its arms that
+// reach into the cell.
+func farCross(t *testing.T, m *image.Gray, s Sheets) orb.Point {
+	t.Helper()
+	x, y := s.Width-s.Margin-s.Overlap/2, s.Height-s.Margin-s.Overlap/2
+	level := outside.Dark(m, part(x-3.6, y-1, x-2.8, y+1))
+	upright := outside.Dark(m, part(x-1, y-3.6, x+1, y-2.8))
+	if level.Empty() || upright.Empty() {
+		t.Fatal("no cross")
+	}
+	// What is cut at the window's edge shows half its width there.
+	cut := 0.0
+	if s.Overlap == 0 {
+		cut = crossWidth / 4
+	}
+	return orb.Point{float64(upright.Min.X+upright.Max.X)/2/fine + cut, float64(level.Min.Y+level.Max.Y)/2/fine + cut}
+}
+
+// crossWidth is the width of the lines of a cross, mm.
+const crossWidth = 0.35
+
+// offset finds the dark line about a point along a normal, and how far off its middle is.
+func offset(m *image.Gray, p orb.Point, nx, ny float64) (mm float64, ok bool) {
+	first, last := math.Inf(1), math.Inf(-1)
+	for d := -1.5; d <= 1.5; d += 0.02 {
+		if m.GrayAt(int((p[0]+d*nx)*fine), int((p[1]+d*ny)*fine)).Y < 128 {
+			first, last = math.Min(first, d), math.Max(last, d)
+		}
+	}
+	return (first + last) / 2, first <= last
+}
