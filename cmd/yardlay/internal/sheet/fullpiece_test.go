@@ -134,13 +134,13 @@ func TestFullPieceTurns(t *testing.T) {
 	}
 }
 
-// A double notch has two strokes, a dart's fold line and a match point are drawn, and on
+// Notches with what is said of them, a dart's fold line and a match point are drawn, and on
 // cloth with a nap the arrow has one head.
 func TestFullPieceCarries(t *testing.T) {
 	p := Pattern{Name: "back", Facts: facts[:1], OneWay: true, DartFolds: []orb.LineString{{{200, 150}, {385, 150}}},
 		Matches: []Match{{"C", orb.Point{100, 100}}}, Squares: []Square{{50, "50 mm"}},
 		Outline: Outline{Cut: Box(0, 0, 400, 300), Seam: Box(15, 15, 385, 285), Grain: orb.LineString{{60, 60}, {340, 60}},
-			Notches: []Notch{{At: orb.Point{15, 100}, Outward: orb.Point{-1, 0}, Double: true, Note: "1/3"},
+			Notches: []Notch{{At: orb.Point{15, 100}, Outward: orb.Point{-1, 0}, Note: "1/3"},
 				{At: orb.Point{385, 100}, Outward: orb.Point{1, 0}}}}}
 	count := map[Role]int{}
 	g := p.Full().Group(plane.Pose{}, orb.Point{})
@@ -152,7 +152,7 @@ func TestFullPieceCarries(t *testing.T) {
 			count[it.Role]++
 		}
 	}
-	for role, want := range map[Role]int{RoleNotch: 3, RoleFold: 1, RoleGrain: 2, RoleMatch: 3, RoleDim: 1} {
+	for role, want := range map[Role]int{RoleNotch: 2, RoleFold: 1, RoleGrain: 2, RoleMatch: 3, RoleDim: 1} {
 		if count[role] != want {
 			t.Errorf("%d items of role %d, not %d", count[role], role, want)
 		}

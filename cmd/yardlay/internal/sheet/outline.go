@@ -24,7 +24,6 @@ type Outline struct {
 // Notch is a mark from the seam line towards the cut line.
 type Notch struct {
 	At, Outward orb.Point // a point on the seam line; a unit vector
-	Double      bool      // two strokes: it meets only another of that kind
 	Note        string    // at full size: which copies bear it
 }
 
@@ -63,25 +62,8 @@ func (o Outline) items(tint int, scale float64) []Item {
 		if reach == 0 {
 			reach = scale // no allowance there: a mark of 1 mm of paper, outward
 		}
-		items = append(items, n.strokes(reach, scale)...)
-	}
-	return items
-}
-
-// doubled is how far apart the strokes of a double notch are, mm of paper.
-const doubled = 1.6
-
-// strokes draws the notch, so far from the seam line.
-func (n Notch) strokes(reach, scale float64) []Item {
-	beside := []float64{0}
-	if n.Double {
-		beside = []float64{-doubled * scale / 2, doubled * scale / 2}
-	}
-	var items []Item
-	for _, d := range beside {
-		at := orb.Point{n.At[0] - d*n.Outward[1], n.At[1] + d*n.Outward[0]}
-		items = append(items, Line{RoleNotch, orb.LineString{at,
-			{at[0] + reach*n.Outward[0], at[1] + reach*n.Outward[1]}}})
+		items = append(items, Line{RoleNotch, orb.LineString{n.At,
+			{n.At[0] + reach*n.Outward[0], n.At[1] + reach*n.Outward[1]}}})
 	}
 	return items
 }
