@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
@@ -70,5 +71,23 @@ func TestLongComparisonsShowTheBest(t *testing.T) {
 	}
 	if svg := svgOf(t, r); !strings.Contains(svg, "The 59 best of 180 rows") {
 		t.Error("it does not say which rows are drawn")
+	}
+}
+
+// A quantity is read as the job reads it: numbers, fractions and lengths in its unit.
+func TestQuantitiesAreReadAsTheJobReadsThem(t *testing.T) {
+	for _, c := range []struct {
+		value  string
+		length bool
+		want   float64
+		ok     bool
+	}{
+		{"2.5", false, 2.5, true}, {"2 1/2", false, 2.5, true}, {`"2 1/2"`, false, 2.5, true}, {"3/4", false, 0.75, true},
+		{"1e1", false, 10, true}, {"inf", false, 0, false}, {"wide", false, 0, false}, {"", false, 0, false},
+		{"2 1/2", true, 63.5, true}, {"10 cm", true, 100, true}, {"cm", true, 0, false},
+	} {
+		if got, ok := read(c.value, c.length, measure.Inch); ok != c.ok || ok && math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s is read as %v, %v, want %v", c.value, got, ok, c.want)
+		}
 	}
 }

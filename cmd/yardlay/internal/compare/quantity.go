@@ -10,6 +10,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/chart"
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 )
 
@@ -66,12 +67,15 @@ func (r *Result) quantity() *quantity {
 
 func byValue(a, b valued) int { return cmp.Compare(a.value, b.value) }
 
-// read reads a length in mm or a plain number.
+// read reads a length in mm, or a plain number or fraction.
 func read(value string, length bool, unit measure.Unit) (float64, bool) {
 	value = strings.Trim(value, `"'`)
 	if length {
 		mm, err := measure.Parse(value, unit)
 		return mm, err == nil
+	}
+	if v, ok := strict.Fraction(value); ok {
+		return v, true
 	}
 	v, err := strconv.ParseFloat(value, 64)
 	return v, err == nil && !math.IsInf(v, 0) && !math.IsNaN(v)
