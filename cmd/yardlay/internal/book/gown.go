@@ -143,7 +143,11 @@ func (g Gown) cutList() Section {
 		}
 		t.Rows = append(t.Rows, Row{Cells: c.Row(unit)})
 	}
-	return Section{Title: "Cut list", Blocks: append([]Block{t}, paragraphs(false, g.List.SizeNotes(unit))...)}
+	blocks := append([]Block{t}, paragraphs(false, g.List.SizeNotes(unit))...)
+	if n := g.Report.Gowns; n > 1 {
+		blocks = append(blocks, Paragraph{Text: fmt.Sprintf("The list is for one gown. The markers hold %d.", n)})
+	}
+	return Section{Title: "Cut list", Blocks: blocks}
 }
 
 // gathers are the figures of gathered and bound parts, and what is done with free ends.
