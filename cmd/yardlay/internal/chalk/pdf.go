@@ -137,7 +137,7 @@ func (s *setter) marker(l Lay, first bool) {
 			s.say(sheet.RoleCaution, rowSize, c)
 		}
 	}
-	s.alone = true
+	s.alone = len(s.pages[len(s.pages)-1].Views) > 1 // the marker is on it
 }
 
 // bands shows the marker, a long one in bands below each other that overlap a little.
