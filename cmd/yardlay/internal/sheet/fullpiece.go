@@ -105,6 +105,12 @@ func fullLabel(o Outline, blocks [][]string) (label, bool) {
 		turns = append(turns, a)
 	}
 	marked := slices.Concat(o.Inside, o.clear, []orb.LineString{orb.LineString(o.Cut), orb.LineString(o.Seam)})
+	// A line for each thing is read at once: that comes before large letters.
+	apart := fullStyle
+	apart.sizes = apart.sizes[:4]
+	if l, ok := search(o.within(), marked, arrows(o.Grain), turns, blocks[:1], apart, 1); ok {
+		return l, true
+	}
 	return search(o.within(), marked, arrows(o.Grain), turns, blocks, fullStyle, 1)
 }
 
@@ -138,8 +144,13 @@ func (l label) lanes() []orb.LineString {
 	lanes := []orb.LineString{orb.LineString(l.outline())}
 	for _, it := range l.items(RoleNote, 0) {
 		if t, ok := it.(Text); ok {
-			d := turned(orb.Point{textWidth(t.Body, t.Size) / 2, 0}, -t.Turn)
-			lanes = append(lanes, orb.LineString{{t.At[0] - d[0], t.At[1] - d[1]}, {t.At[0] + d[0], t.At[1] + d[1]}})
+			w, h := textWidth(t.Body, t.Size)/2, t.Size*lineHeight/2
+			lane := orb.LineString{{-w, 0}, {w, 0}, {w, h}, {-w, h}, {-w, -h}, {w, -h}, {w, 0}}
+			for i, p := range lane {
+				d := turned(p, -t.Turn)
+				lane[i] = orb.Point{t.At[0] + d[0], t.At[1] + d[1]}
+			}
+			lanes = append(lanes, lane)
 		}
 	}
 	return lanes
