@@ -162,7 +162,7 @@ func (p *printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte,
 	if size == "" {
 		size = measure.Format(s.Width, p.unit) + " x " + measure.Format(s.Height, p.unit)
 	}
-	line := fmt.Sprintf("%s: %s of %s, before them %s with the map and the test square", name,
+	line := fmt.Sprintf("%s: %s of %s after %s with the map and the test square", name,
 		say.Count(made.Sheets, "sheet"), size, say.Count(made.Firsts, "page"))
 	if made.Boxes > made.Sheets {
 		line += fmt.Sprintf("; by their boxes the pieces would take %d sheets", made.Boxes)
