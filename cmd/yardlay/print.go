@@ -101,6 +101,7 @@ type printing struct {
 	spreads []plan.Spread
 	list    report.CutList
 	mark    string // of the pieces drafted
+	pieces  []fullPiece
 	report  *report.Report
 	stepped *report.Report // laid to be drawn by tape
 	chalk   *setOut

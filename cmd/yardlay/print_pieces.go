@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -27,7 +28,17 @@ type fullPiece struct {
 
 // fullPieces are the pieces of all cloths: each once or, with --every-copy, as often as it
 // is cut, left and right and each with its own notches.
-func (p *printing) fullPieces(spreads []plan.Spread) ([]fullPiece, error) {
+func (p *printing) fullPieces(ctx context.Context, spreads []plan.Spread) ([]fullPiece, error) {
+	if p.pieces == nil { // several ways print them
+		var err error
+		if p.pieces, err = plan.Unless(ctx, func() ([]fullPiece, error) { return p.drawFull(spreads) }); err != nil {
+			return nil, err
+		}
+	}
+	return p.pieces, nil
+}
+
+func (p *printing) drawFull(spreads []plan.Spread) ([]fullPiece, error) {
 	var all []fullPiece
 	points := pointNames{of: map[string]string{}}
 	for _, s := range spreads {

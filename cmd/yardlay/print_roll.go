@@ -43,7 +43,7 @@ func rollPieces() way {
 				return printed{}, err
 			}
 			p.s.line.stage("laying the pieces on paper")
-			pieces, err := p.fullPieces(spreads)
+			pieces, err := p.fullPieces(ctx, spreads)
 			if err != nil {
 				return printed{}, err
 			}

@@ -121,7 +121,7 @@ func printSheets(ctx context.Context, p *printing) (printed, error) {
 		return printed{}, err
 	}
 	p.s.line.stage("laying the pieces on sheets")
-	pieces, err := p.fullPieces(spreads)
+	pieces, err := p.fullPieces(ctx, spreads)
 	if err != nil {
 		return printed{}, err
 	}
