@@ -324,6 +324,21 @@ price = "1.00/yd"
 	}
 }
 
+// A leftover is on the shelf unwashed and as it was cut off: a sash of 72 in takes 90 in of
+// it where the cloth loses a fifth, and 95 with 4 in off square besides. A spare is for what
+// is bought.
+func TestTheShelfIsCountedAsItLies(t *testing.T) {
+	for keys, want := range map[string]float64{
+		"": 72, `shrinkage = { warp = "-20 %", by = "prewash" }`: 90, `spare = "10 %"`: 72, "ends = 1": 74,
+		"skew = 4\nshrinkage = { warp = \"-20 %\", by = \"prewash\" }": 95,
+	} {
+		q := made(t, sash(72, "price = \"10.00/yd\"\nhave = [ { length = 140 } ]\n"+keys, ""))
+		if len(q.Shelf) != 1 || math.Abs(q.Shelf[0].Length-want*measure.Inches) > 0.01 {
+			t.Errorf("%s: the shelf is %+v, want %v in of it", keys, q.Shelf, want)
+		}
+	}
+}
+
 // Hours by rates: a sash of 71 by 58 in, finished, has edges of 258 in of the kind
 // seam, half of which count: 129 in. At 9 min to the yard that is 3.5833 x 9 = 32.25
 // min, to the metre 3.2766 x 9 = 29.49 min; with one piece of 6 min 38.25 min, up to

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
@@ -11,7 +12,8 @@ import (
 
 // shelf lists what is used that is there already, counted as the job says: at
 // what buying it again would cost, or at nothing. A leftover counts with the length
-// of it that its marker takes, bought alone: it is laid apart from the rest.
+// of it that its marker takes, skew and washing included, bought alone: it is laid
+// apart from the rest.
 func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
 	owned := []Owned{}
 	for i, l := range m.laid {
@@ -20,8 +22,10 @@ func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
 			continue
 		}
 		offer, priced := s.chosen(i)
+		loss := plan.LossOf(c)
+		loss.Spare = 0 // what is there is there
 		for _, cut := range l.Shelf.Cuts {
-			o := Owned{ID: c.ID, Name: c.Title, What: cut.Name, Length: cut.Layout.Length + 2*c.Ends,
+			o := Owned{ID: c.ID, Name: c.Title, What: cut.Name, Length: loss.Needed(cut.Layout.Length + 2*c.Ends),
 				Value: cost.Money{Currency: m.job.Currency}}
 			if priced {
 				if err := m.value(&o, offer); err != nil {
