@@ -95,21 +95,38 @@ func (p *printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *po
 		if mirroredCopy(piece, of[0]) {
 			one = mirrored(one)
 		}
-		copy := report.CopyName(piece, of[0])
-		if len(of) > 1 {
-			copy = fmt.Sprintf("printed %d times", len(of)*p.gowns)
-		}
-		all = append(all, p.full(s, i, one, copy, len(of)*p.gowns))
+		all = append(all, p.full(s, i, one, p.copyWords(piece, of), len(of)*p.gowns))
 	}
 	return all
 }
 
+// copyWords say which copies a drawing is of that are all printed; "" for the only one.
+func (p *printing) copyWords(piece shapes.Piece, of []int) string {
+	switch n := len(of) * p.gowns; {
+	case n > 1 && mirroredCopy(piece, of[0]):
+		return fmt.Sprintf("cut each of these %d once, mirrored,", n)
+	case n > 1:
+		return fmt.Sprintf("cut each of these %d once,", n)
+	case piece.Count < 2:
+		return ""
+	case len(piece.Labels) > 0:
+		return "cut once, " + report.CopyName(piece, of[0]) + ","
+	case mirroredCopy(piece, of[0]):
+		return "cut once, mirrored,"
+	case piece.Pair:
+		return "cut once, as drafted,"
+	}
+	return fmt.Sprintf("cut once, number %d", of[0]+1)
+}
+
 // full draws a piece with its facts.
 func (p *printing) full(s plan.Spread, i int, drawn sheet.Pattern, copy string, copies int) fullPiece {
-	cut := "cut " + report.Copies(s.Cuts[i].Piece.Count*p.gowns, s.Cuts[i].Piece.Pair, s.Cuts[i].Piece.OnFold) +
+	cut := report.Copies(s.Cuts[i].Piece.Count*p.gowns, s.Cuts[i].Piece.Pair, s.Cuts[i].Piece.OnFold) +
 		report.CutOn(s.CutOn(i))
-	if copy != "" {
-		cut += ", " + copy
+	if copy == "" {
+		cut = "cut " + cut
+	} else {
+		cut = copy + " of " + cut
 	}
 	drawn.Facts = p.facts(s, i, cut, drawn)
 	return fullPiece{drawn.Full(), drawn.Name, cut, s.Cloth.Title, copies}

@@ -1,0 +1,119 @@
+package main
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
+	"yardlay/shapes"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// draftedFor drafts a job to be printed.
+func draftedFor(t *testing.T, src string) (*printing, []plan.Spread) {
+	t.Helper()
+	p := &printing{options: &options{gowns: 1}, file: testjobs.File(t, "job.toml", src), unit: measure.Inch,
+		mark: "a2b3"}
+	spreads, err := plan.Draw(p.file.Job())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, spreads
+}
+
+// With every copy the copies printed are those that are cut, however they are grouped: each
+// once, mirrored ones apart from others.
+func TestEveryCopyIsPrinted(t *testing.T) {
+	p, spreads := draftedFor(t, string(job.Starter()))
+	p.print.everyCopy = true
+	pieces, err := p.drawFull(spreads)
+	if err != nil {
+		t.Fatal(err)
+	}
+	printed, cut := map[string]int{}, map[string]int{}
+	for _, f := range pieces {
+		printed[f.name+" in "+f.cloth] += f.copies
+		if (f.copies == 1) == strings.Contains(f.cut, "cut each of these") {
+			t.Errorf("%s is printed %d times and says %q", f.name, f.copies, f.cut)
+		}
+	}
+	for _, s := range spreads {
+		for _, c := range s.Cuts {
+			cut[c.Piece.Name+" in "+s.Cloth.Title] += c.Piece.Count
+			for _, of := range printedAlike(c.Piece) {
+				for _, k := range of {
+					if mirroredCopy(c.Piece, k) != mirroredCopy(c.Piece, of[0]) {
+						t.Errorf("%s: copies %d and %d are drawn alike", c.Piece.Name, k, of[0])
+					}
+				}
+			}
+		}
+	}
+	for name, n := range cut {
+		if printed[name] != n {
+			t.Errorf("%s is cut %d times and printed %d times", name, n, printed[name])
+		}
+	}
+}
+
+// A dart is folded on the line from its apex to the middle between the feet of its legs.
+func TestDartFolds(t *testing.T) {
+	p, err := shapes.NewPiece("back", []shapes.Edge{
+		{Name: "waist", Line: orb.LineString{{0, 200}, {0, 0}}, Allowance: 10},
+		{Name: "side", Line: orb.LineString{{0, 0}, {300, 0}}, Allowance: 10},
+		{Name: "hem", Line: orb.LineString{{300, 0}, {300, 200}}, Allowance: 10},
+		{Name: "centre", Line: orb.LineString{{300, 200}, {0, 200}}, Allowance: 10}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := p.AddDart("waist", shapes.Mouth{From: 80, Width: 40}, orb.Point{130, 110}); err != nil {
+		t.Fatal(err)
+	}
+	folds := dartFolds(p)
+	if len(folds) != 1 || folds[0][0] != (orb.Point{130, 110}) || folds[0][1] != (orb.Point{10, 110}) {
+		t.Errorf("folded on %v", folds)
+	}
+}
+
+// Match points of a piece on a fold lie on the half that is drawn, where those of the whole
+// piece come to lie once the half is opened out.
+func TestMatchPointsOnAHalf(t *testing.T) {
+	half, err := shapes.NewPiece("front", []shapes.Edge{
+		{Name: "fold", Kind: shapes.Fold, Line: orb.LineString{{0, 0}, {300, 0}}},
+		{Name: "hem", Line: orb.LineString{{300, 0}, {300, 120}}, Allowance: 10},
+		{Name: "side", Line: orb.LineString{{300, 120}, {0, 120}}, Allowance: 10},
+		{Name: "waist", Line: orb.LineString{{0, 120}, {0, 0}}, Allowance: 10}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := half.Unfold()
+	at, _ := whole.Edges[1].At(100)
+	got := onDrafted([]plan.Meet{{Name: "side seams", At: at}}, half, &pointNames{of: map[string]string{}})
+	if len(got) != 1 || got[0].Name != "A" {
+		t.Fatalf("%v", got)
+	}
+	pose := plan.HalfPose(half, whole.Cut)
+	back := pose.ApplyPoint(got[0].At)
+	middle := plane.Bounds(whole.Cut).Center()
+	if onWhole := at; onWhole != back && (orb.Point{at[0], 2*middle[1] - at[1]}) != back {
+		t.Errorf("%v of the whole piece is marked at %v", at, back)
+	}
+	if b := plane.Bounds(half.Cut); !b.Contains(got[0].At) {
+		t.Errorf("%v lies beyond the half", got[0].At)
+	}
+}
+
+// Allowances are said kind by kind, as a span where edges of a kind differ.
+func TestAllowanceWords(t *testing.T) {
+	edges := []shapes.Edge{{Kind: shapes.Seam, Allowance: 15}, {Kind: shapes.Hem, Allowance: 0}, {Kind: shapes.Fold},
+		{Kind: shapes.Seam, Allowance: 25}, {Kind: shapes.Waist, Allowance: 10}}
+	if got := allowanceWords(edges, measure.Millimetre); got !=
+		"allowances drawn: seam 15.0 to 25.0 mm, hem none, waist 10.0 mm" {
+		t.Errorf("says %q", got)
+	}
+}
