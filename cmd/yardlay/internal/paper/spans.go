@@ -1,4 +1,4 @@
-// Package paper brings pieces and markers to the table at full size: onto a roll, and
+// Package paper brings pieces and markers to the table at full size: onto office sheets, a roll, and
 // under a projector.
 package paper
 
