@@ -118,7 +118,7 @@ func TestPairsLieAlike(t *testing.T) {
 		}
 		return p
 	})
-	for seed := range Jobs(8, 24) {
+	for seed := range Jobs(4, 24) {
 		p := problems.Example(seed)
 		lay := []Lay{Open, LengthwiseFold, CrosswiseTurned, Open}[seed%4]
 		stretches, err := Fold(p, lay, 0)

@@ -100,7 +100,7 @@ func TestNoBoundAboveTheBestOnARepeat(t *testing.T) {
 }
 
 func noBoundAboveTheBest(t *testing.T, draw func(seed uint64) stripes) {
-	counted, met, kinds, jobs := 0, 0, map[bound.Kind]int{}, nest.Jobs(30, 300)
+	counted, met, kinds, jobs := 0, 0, map[bound.Kind]int{}, nest.Jobs(15, 300)
 	for seed := range jobs {
 		s := draw(uint64(seed))
 		p := s.problem()
@@ -128,7 +128,7 @@ func noBoundAboveTheBest(t *testing.T, draw func(seed uint64) stripes) {
 // TestNoBoundAboveALayoutOnARepeat: of pieces of all outlines, turned, mirrored, matched at
 // points anywhere, in several groups, some with a phase that is given.
 func TestNoBoundAboveALayoutOnARepeat(t *testing.T) {
-	problems, counted, jobs := rapid.Custom(onRepeat), 0, nest.Jobs(5, 100) // thousands were laid, once
+	problems, counted, jobs := rapid.Custom(onRepeat), 0, nest.Jobs(4, 100) // thousands were laid, once
 	for seed := range jobs {
 		p := problems.Example(seed)
 		if p.Check() != nil {
