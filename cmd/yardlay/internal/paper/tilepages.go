@@ -103,8 +103,11 @@ func inkOf(items []sheet.Item, by orb.Point) []orb.LineString {
 			add(it.Path)
 		case sheet.Text:
 			sin, cos := plane.SinCos(it.Turn)
-			w := it.Width() / 2
-			add([]orb.Point{{it.At[0] - w*cos, it.At[1] + w*sin}, {it.At[0] + w*cos, it.At[1] - w*sin}})
+			w, h := it.Width()/2, it.Size/2
+			for _, up := range []float64{-h, 0, h} { // closer than the height of a name
+				at := orb.Point{it.At[0] - up*sin, it.At[1] - up*cos}
+				add([]orb.Point{{at[0] - w*cos, at[1] + w*sin}, {at[0] + w*cos, at[1] - w*sin}})
+			}
 		}
 	}
 	return all
@@ -180,6 +183,10 @@ const (
 // places are where a name stands along a side, as shares of it, the likeliest first.
 var places = []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88}
 
+// depths are how far from its side a name moves that finds no place along it, as shares of
+// the sheet.
+var depths = []float64{0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7}
+
 // names writes the sheet's own name and, at its sides, those of its neighbours, off the
 // lines and words of the pieces where there is room.
 func (p plotted) names(row, col int, w orb.Bound) []sheet.Item {
@@ -187,47 +194,53 @@ func (p plotted) names(row, col int, w orb.Bound) []sheet.Item {
 	o := p.Sheets.Overlap / 2
 	ink := p.inkIn(w)
 	var items []sheet.Item
-	put := func(size float64, body string, at func(share, wide float64) orb.Point) {
+	put := func(size float64, body string, depths []float64, at func(share, deep, wide float64) orb.Point) {
 		t := sheet.Text{Role: sheet.RoleNote, Anchor: sheet.Middle, Size: size, Body: body}
-		wide := t.Width() / 2
-		var first orb.Point
-		for i, share := range places {
-			t.At = at(share, wide)
-			if i == 0 {
-				first = t.At
-			}
-			if clearOf(ink, textBox(t)) {
-				items, ink = append(items, t), append(ink, orb.LineString(textBox(t).ToRing()))
-				return
-			}
-		}
-		t.At = first
+		t.At = freePlace(t, ink, depths, at)
 		items, ink = append(items, t), append(ink, orb.LineString(textBox(t).ToRing()))
 	}
 	side := sideText/2 + nameRoom
+	along := depths[:1]
 	if p.has(row-1, col) {
-		put(sideText, sheetName(row-1, col), func(s, _ float64) orb.Point { return orb.Point{o + s*sx, o + side} })
+		put(sideText, sheetName(row-1, col), along,
+			func(s, _, _ float64) orb.Point { return orb.Point{o + s*sx, o + side} })
 	}
 	if p.has(row+1, col) {
-		put(sideText, sheetName(row+1, col), func(s, _ float64) orb.Point { return orb.Point{o + s*sx, o + sy - side} })
+		put(sideText, sheetName(row+1, col), along,
+			func(s, _, _ float64) orb.Point { return orb.Point{o + s*sx, o + sy - side} })
 	}
 	if p.has(row, col-1) {
-		put(sideText, sheetName(row, col-1),
-			func(s, w float64) orb.Point { return orb.Point{o + nameRoom + w, o + s*sy} })
+		put(sideText, sheetName(row, col-1), along,
+			func(s, _, w float64) orb.Point { return orb.Point{o + nameRoom + w, o + s*sy} })
 	}
 	if p.has(row, col+1) {
-		put(sideText, sheetName(row, col+1), func(s, w float64) orb.Point {
-			return orb.Point{o + sx - nameRoom - w, o + s*sy}
-		})
+		put(sideText, sheetName(row, col+1), along,
+			func(s, _, w float64) orb.Point { return orb.Point{o + sx - nameRoom - w, o + s*sy} })
 	}
-	put(nameText, fmt.Sprintf("%s: row %s, column %d", sheetName(row, col), rowName(row), col+1),
-		func(s, w float64) orb.Point {
-			return orb.Point{max(o+nameRoom+w, min(o+s*sx, o+sx-nameRoom-w)), o + side + nameText*1.2}
+	within := func(s, w float64) float64 { return max(o+nameRoom+w, min(o+s*sx, o+sx-nameRoom-w)) }
+	put(nameText, fmt.Sprintf("%s: row %s, column %d", sheetName(row, col), rowName(row), col+1), depths,
+		func(s, deep, w float64) orb.Point {
+			return orb.Point{within(s, w), o + side + nameText*1.2 + deep*sy}
 		})
-	put(sideText, p.Mark, func(s, w float64) orb.Point {
-		return orb.Point{max(o+nameRoom+w, min(o+s*sx, o+sx-nameRoom-w)), o + sy - side - sideText*1.5}
+	put(sideText, p.Mark, depths, func(s, deep, w float64) orb.Point {
+		return orb.Point{within(s, w), o + sy - side - sideText*1.5 - deep*sy}
 	})
 	return items
+}
+
+// freePlace is the first place of a text that is clear of all ink, or the first of all.
+func freePlace(t sheet.Text, ink []orb.LineString, depths []float64,
+	at func(share, deep, wide float64) orb.Point) orb.Point {
+	wide := t.Width() / 2
+	for _, deep := range depths {
+		for _, share := range places {
+			t.At = at(share, deep, wide)
+			if clearOf(ink, textBox(t)) {
+				return t.At
+			}
+		}
+	}
+	return at(places[0], depths[0], wide)
 }
 
 // inkIn are the lines of the patterns that a window shows, from its corner.
