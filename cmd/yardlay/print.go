@@ -169,9 +169,36 @@ func (o *options) askedWays() []way {
 	return asked()
 }
 
+// heeded refuses a flag that none of the ways asked for heeds: who gave it expects what
+// would not come.
+func (o *printOptions) heeded() error {
+	sheets, machine := o.sheets != "", o.dxf || o.svg
+	for _, f := range []struct {
+		name         string
+		given, heeds bool
+		with         string
+	}{
+		{"--landscape", o.landscape, sheets, "--sheets"},
+		{"--margin", o.margin != usualEdge, sheets, "--sheets"},
+		{"--overlap", o.overlap != usualEdge, sheets, "--sheets"},
+		{"--every-copy", o.everyCopy, sheets || o.roll != "", "--sheets or --roll"},
+		{"--markers", o.markers, machine || o.roll != "", "--roll, --dxf or --svg"},
+		{"--halves", o.halves, machine, "--dxf or --svg"},
+		{"--no-words", o.noWords, machine, "--dxf or --svg"},
+	} {
+		if f.given && !f.heeds {
+			return &usageError{f.name + " needs " + f.with, "`yardlay help print` says what goes with what"}
+		}
+	}
+	return nil
+}
+
 func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	p := &printing{options: o, s: s, date: time.Now()}
 	asked := o.askedWays()
+	if err := o.print.heeded(); err != nil {
+		return err
+	}
 	if o.dir == "" {
 		return &usageError{"print needs a folder to write into", "for example --out print"}
 	}

@@ -24,6 +24,9 @@ type sheetOptions struct {
 	overlap   string
 }
 
+// usualEdge is the margin and the overlap where none are given.
+const usualEdge = "10mm"
+
 // setSheets is what is printed on office sheets.
 const setSheets = "sheets"
 
@@ -52,8 +55,8 @@ func sheetsWay() way {
 				"pieces on sheets to be taped together: a4, a3, letter, tabloid, ledger or\n"+
 					"WIDTHxHEIGHT, such as 13x19in")
 			flags.BoolVar(&s.landscape, "landscape", false, "with --sheets: lay the sheets on their long side")
-			flags.StringVar(&s.margin, "margin", "10mm", "with --sheets: the edge that your printer does not reach")
-			flags.StringVar(&s.overlap, "overlap", "10mm",
+			flags.StringVar(&s.margin, "margin", usualEdge, "with --sheets: the edge that your printer does not reach")
+			flags.StringVar(&s.overlap, "overlap", usualEdge,
 				"with --sheets: how far neighbours lie over each other; 0: trim and butt")
 		},
 		asked: func(o *options) bool { return o.print.sheets != "" },
@@ -71,10 +74,10 @@ func sheetsWay() way {
 // officeSheets reads the flags.
 func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error) {
 	landscape := o.landscape
-	if s.Margin, err = lengthOrNone("--margin", o.margin, unit); err != nil {
+	if s.Margin, err = lengthOrNone("--margin", o.margin, unit, paper.CheckMargin); err != nil {
 		return s, err
 	}
-	if s.Overlap, err = lengthOrNone("--overlap", o.overlap, unit); err != nil {
+	if s.Overlap, err = lengthOrNone("--overlap", o.overlap, unit, paper.CheckOverlap); err != nil {
 		return s, err
 	}
 	if o.sheets == usualSheets {
@@ -106,8 +109,11 @@ func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error
 }
 
 // lengthOrNone reads a length that may be 0.
-func lengthOrNone(name, text string, unit measure.Unit) (float64, error) {
+func lengthOrNone(name, text string, unit measure.Unit, check func(mm float64) error) (float64, error) {
 	mm, err := measure.Parse(text, unit)
+	if err == nil {
+		err = check(mm)
+	}
 	return mm, refusedFlag(name, text, unit, err)
 }
 

@@ -28,23 +28,41 @@ const (
 
 // Check refuses sheets that nothing can be printed on.
 func (s Sheets) Check() error {
+	if err := CheckMargin(s.Margin); err != nil {
+		return err
+	}
+	if err := CheckOverlap(s.Overlap); err != nil {
+		return err
+	}
 	w, h := s.room()
 	switch {
 	case !(s.Width > 0 && s.Height > 0 && s.Width <= sheet.MaxPage && s.Height <= sheet.MaxPage):
 		return say.Errorf("a sheet of %.4g by %.4g cannot be printed", say.MM(s.Width), say.MM(s.Height)).
 			Hint("a page takes 5.08m (200in) at most each way; long paper is for --roll")
-	case !(s.Margin >= 0 && s.Margin <= maxMargin):
-		return say.Errorf("a margin of %.3g is too wide", say.MM(s.Margin)).
-			Hint("from 0 to 60mm (2 3/8in); most office printers reach to within 10mm (3/8in)")
-	case s.Overlap != 0 && !(s.Overlap >= leastOverlap && s.Overlap <= mostOverlap):
-		return say.Errorf("an overlap of %.3g cannot be", say.MM(s.Overlap)).
-			Hint("0 to trim and butt the sheets, or from 6mm (1/4in) to 40mm (1 1/2in)")
 	case !(w >= leastRoom && h >= leastRoom):
 		return say.Errorf("a sheet of %.4g by %.4g with margins of %.3g has %.3g by %.3g to print on", say.MM(s.Width),
 			say.MM(s.Height), say.MM(s.Margin), say.MM(max(w, 0)), say.MM(max(h, 0))).
 			Hint("the test square needs 102mm (4in) each way: take a larger sheet or a smaller margin")
 	}
 	return nil
+}
+
+// CheckMargin refuses margins that no office printer has, mm.
+func CheckMargin(mm float64) error {
+	if mm >= 0 && mm <= maxMargin {
+		return nil
+	}
+	return say.Errorf("a margin of %.3g cannot be", say.MM(mm)).
+		Hint("from 0 to 60mm (2 3/8in); most office printers reach to within 10mm (3/8in)")
+}
+
+// CheckOverlap refuses overlaps that are too narrow for crosses to show, and waste, mm.
+func CheckOverlap(mm float64) error {
+	if mm == 0 || mm >= leastOverlap && mm <= mostOverlap {
+		return nil
+	}
+	return say.Errorf("an overlap of %.3g cannot be", say.MM(mm)).
+		Hint("0 to trim and butt the sheets, or from 6mm (1/4in) to 40mm (1 1/2in)")
 }
 
 // room is what can be printed on.
