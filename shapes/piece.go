@@ -225,6 +225,15 @@ func cloneEdges(edges []Edge) []Edge {
 	return out
 }
 
+// CutTo cuts a piece along a ring in place of the cut line that its allowances make. The
+// ring is drawn where the edges given to NewPiece were, its least corner at the origin.
+func (p *Piece) CutTo(given []Edge, ring orb.Ring) {
+	by := p.Shift(given)
+	p.move(orb.Point{-by[0], -by[1]})
+	p.Cut, p.Seam = ring, seamRing(p.Edges)
+	p.Grain = grainArrow(p.Seam)
+}
+
 // move shifts the edges.
 func (p *Piece) move(by orb.Point) {
 	for _, e := range p.Edges {

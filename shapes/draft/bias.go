@@ -49,12 +49,13 @@ func (b biasStrip) piece(name string) (shapes.Piece, error) {
 	}
 	far, near := b.long, b.long
 	far.name, near.name = "far edge", "near edge"
-	p, err := shapes.NewPiece(name, []shapes.Edge{
+	edges := []shapes.Edge{
 		edge(b.lower, at(0, low), at(w, low)),
 		edge(far, at(w, low), at(w, h)),
 		edge(b.upper, at(w, h), at(0, h)),
 		edge(near, at(0, h), at(0, low)),
-	})
+	}
+	p, err := shapes.NewPiece(name, edges)
 	if err != nil {
 		return shapes.Piece{}, err
 	}
@@ -63,7 +64,8 @@ func (b biasStrip) piece(name string) (shapes.Piece, error) {
 		return shapes.Piece{}, say.Errorf("%s: a strip of %.3g by %.3g is too small to cut", name, say.MM(b.along()),
 			say.MM(b.height))
 	}
-	p.Cut = orb.Ring{{0, 0}, {along, 0}, {along + across, across}, {across, across}, {0, 0}}
+	// its ends are cut straight on, also those that are turned in: strips then lie side by side
+	p.CutTo(edges, orb.Ring{{0, 0}, {along, 0}, {along + across, across}, {across, across}, {0, 0}})
 	p.Bias = true
 	return p, nil
 }

@@ -161,6 +161,34 @@ func TestBindingProperties(t *testing.T) {
 	})
 }
 
+// TestSeamsOfBiasStripsLieWithin: the seam line of a strip on the bias lies inside its cut
+// line, on its long sides on it, with ends that are joined and ends that are turned in.
+func TestSeamsOfBiasStripsLieWithin(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := Binding{
+			Bias: true, Closed: rapid.Bool().Draw(t, "closed"),
+			Length: rapid.Float64Range(100, 5000).Draw(t, "length"), Width: rapid.Float64Range(3, 20).Draw(t, "width"),
+			ClothWidth: rapid.Float64Range(600, 1500).Draw(t, "cloth"), Join: rapid.Float64Range(0, 15).Draw(t, "join"),
+		}
+		if !b.Closed {
+			b.TurnIn = rapid.Float64Range(0, 20).Draw(t, "turned in")
+		}
+		d, err := b.Draft()
+		if err != nil {
+			t.Skip(err) // a last strip too short, now and then
+		}
+		for _, p := range d.Pieces {
+			high := p.Cut[2][1]
+			for _, v := range p.Seam {
+				over := max(v[1]-v[0], v[0]-v[1]-p.Cut[1][0], -v[1], v[1]-high)
+				if over > 2*plane.Lattice {
+					t.Fatalf("%s: the seam line at %v lies %v mm outside %v", p.Name, v, over, p.Cut)
+				}
+			}
+		}
+	})
+}
+
 func TestBindingRefuses(t *testing.T) {
 	with := func(change func(*Binding)) Binding { b := workedBinding(true, 300); change(&b); return b }
 	refuses(t, []refusal{
