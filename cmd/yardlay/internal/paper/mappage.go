@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/clip"
 
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes/measure"
@@ -27,6 +26,7 @@ const (
 	mapLeast   = 70.0 // height, or the map begins a page
 	mapText    = 2.6
 	mapSheet   = 8.0 // width of a sheet, or the map comes in parts: so its name can be read
+	mapAir     = 4.0 // between parts
 )
 
 // firstPages say what this is and how it is put together: words, test square, map, list.
@@ -149,65 +149,4 @@ func inches(x, y float64) []sheet.Item {
 	return append(items, sheet.Text{Role: sheet.RoleNote, At: orb.Point{x + 4, y + 2*measure.Inches},
 		Anchor: sheet.Middle,
 		Size:   firstText, Turn: 90, Body: "4 in"})
-}
-
-// chart draws the map: the sheets with their names, and the pieces with their numbers.
-// Where names would be too small on one map it comes in parts, columns below columns.
-func (f *firsts) chart(p plotted) {
-	width, _ := f.room()
-	sx, _ := p.Sheets.step()
-	cols := p.grid.cols
-	if most := max(int((width-2-mapSheet*p.Sheets.Overlap/sx)/mapSheet), 1); cols > most {
-		parts := (cols + most - 1) / most
-		cols = (cols + parts - 1) / parts
-	}
-	for from := 0; from < p.grid.cols; from += cols {
-		f.chartPart(p, from, min(from+cols, p.grid.cols))
-	}
-}
-
-// chartPart draws the columns of the map from one up to another.
-func (f *firsts) chartPart(p plotted, from, to int) {
-	width, height := f.room()
-	sx, sy := p.Sheets.step()
-	o := p.Sheets.Overlap
-	part := orb.Bound{Min: orb.Point{float64(from)*sx - o/2, -o / 2},
-		Max: orb.Point{float64(to)*sx + o/2, float64(p.grid.rows)*sy + o/2}}
-	long, high := part.Max[0]-part.Min[0], part.Max[1]-part.Min[1]
-	k := math.Max(long/(width-2), 1)
-	if rest := height - f.y - 4; rest > mapLeast && high/k > rest && high/rest < 2.2*k {
-		k = high / rest
-	} else if high/k > rest {
-		f.end()
-		k = math.Max(k, high/(height-4))
-	}
-	onto := func(q orb.Point) orb.Point {
-		return orb.Point{1 + (q[0]-part.Min[0])/k, f.y + 1 + (q[1]-part.Min[1])/k}
-	}
-	for i, ring := range p.rings {
-		inside := clip.Ring(part, ring.Clone())
-		if len(inside) < 4 {
-			continue
-		}
-		small := make(orb.Ring, len(inside))
-		for n, v := range inside {
-			small[n] = onto(v)
-		}
-		f.items = append(f.items, sheet.Shape{Role: sheet.RolePiece, Ring: small})
-		f.items = append(f.items, sheet.Numbered(small, p.spots[i].pattern+1)...)
-	}
-	for r, row := range p.printed {
-		for c := from; c < to; c++ {
-			if !row[c] {
-				continue
-			}
-			a, b := onto(orb.Point{float64(c) * sx, float64(r) * sy}),
-				onto(orb.Point{float64(c+1) * sx, float64(r+1) * sy})
-			f.items = append(f.items,
-				sheet.Line{Role: sheet.RoleJoin, Path: orb.LineString(sheet.Box(a[0], a[1], b[0], b[1]))},
-				sheet.Text{Role: sheet.RoleCaution, At: orb.Point{a[0] + 0.8, a[1] + mapText*0.8},
-					Size: math.Min(mapText, (b[0]-a[0])/3), Body: sheetName(r, c)})
-		}
-	}
-	f.y += high/k + 4
 }

@@ -1,9 +1,7 @@
 package paper
 
 import (
-	"context"
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -26,32 +24,57 @@ func textsOn(p sheet.Page) (texts []sheet.Text) {
 	return texts
 }
 
-// A map of many columns comes in parts: every sheet is named on it once, and can be read.
+// A map of many sheets comes in parts: every sheet is named on it once, and can be read.
 func TestMapOfManySheets(t *testing.T) {
-	long := ringPattern("strip", orb.Ring(sheet.Box(0, 0, 7000, 600)), 1)
-	made, err := tiledOn(a4).Pieces(context.Background(), []Pattern{long})
-	if err != nil {
-		t.Fatal(err)
-	}
-	named := map[string]int{}
-	for _, page := range made.Document.Pages[:made.Firsts] {
-		for _, text := range textsOn(page) {
-			if text.Role == sheet.RoleCaution {
+	wide := orb.Ring(sheet.Box(0, 0, 7000, 600))
+	for name, print := range map[string]struct {
+		grid grid
+		ring orb.Ring
+	}{
+		"one page": {grid{sheets: a4, cols: 4, rows: 3}, orb.Ring(sheet.Box(0, 0, 650, 700))},
+		"wide":     {grid{sheets: a4, cols: 40, rows: 3}, wide},
+		"high":     {grid{sheets: a4, cols: 3, rows: 60}, orb.Ring(sheet.Box(0, 0, 500, 15000))},
+		"both":     {grid{sheets: a4, cols: 30, rows: 30}, orb.Ring(sheet.Box(0, 0, 5000, 8000))},
+	} {
+		p := plotted{Tiled: tiledOn(a4), rings: []orb.Ring{print.ring}}
+		p.grid, p.spots = print.grid, make([]spot, 1)
+		for range p.grid.rows {
+			row := make([]bool, p.grid.cols)
+			for c := range row {
+				row[c] = true
+			}
+			p.printed = append(p.printed, row)
+		}
+		f := &firsts{sheets: a4}
+		f.say(sheet.RoleNote, firstText, "what stands above", 130)
+		f.chart(p)
+		f.end()
+		width, height := a4.room()
+		named := map[string]int{}
+		for _, page := range f.pages {
+			for _, text := range textsOn(page) {
+				if text.At[0] < 0 || text.At[0] > width || text.At[1] < 0 || text.At[1] > height {
+					t.Errorf("%s: %q stands off the page, at %v", name, text.Body, text.At)
+				}
+				if text.Role != sheet.RoleCaution {
+					continue
+				}
 				named[text.Body]++
 				if text.Size < 2.2 { // 6 point: common practice for the smallest print
-					t.Fatalf("%s is %.1f mm high on the map", text.Body, text.Size)
+					t.Fatalf("%s: %s is %.1f mm high on the map", name, text.Body, text.Size)
 				}
 			}
 		}
-	}
-	for _, page := range made.Document.Pages[made.Firsts:] {
-		name := strings.TrimPrefix(page.Bookmark, "sheet ")
-		if named[name] != 1 {
-			t.Errorf("sheet %s is named %d times on the map", name, named[name])
+		for r := range p.grid.rows {
+			for c := range p.grid.cols {
+				if n := named[sheetName(r, c)]; n != 1 {
+					t.Errorf("%s: sheet %s is named %d times on the map", name, sheetName(r, c), n)
+				}
+			}
 		}
-	}
-	if len(named) != made.Sheets {
-		t.Errorf("%d names for %d sheets", len(named), made.Sheets)
+		if name != "both" && len(f.pages) > 2 {
+			t.Errorf("%s: %d pages", name, len(f.pages))
+		}
 	}
 }
 
