@@ -130,7 +130,8 @@ func TestOutsideDXFOfMarkers(t *testing.T) {
 		files, want = p.markersOutside(t, files, want)
 	}
 	for seed := range 8 {
-		p := printingOf(t, testjobs.File(t, "internal/plan/job.toml", testjobs.Gown(testjobs.RandomCloth.Example(seed))))
+		p := printingOf(t, testjobs.File(t, "internal/plan/job.toml",
+			testjobs.Gown(testjobs.RandomCloth.Example(seed))))
 		files, want = p.markersOutside(t, files, want)
 	}
 	for i, read := range readOutside(t, files...) {

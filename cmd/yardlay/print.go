@@ -193,8 +193,20 @@ func (o *printOptions) heeded() error {
 	return nil
 }
 
+// day is what --date says, or today.
+func (o *printOptions) day() (time.Time, error) {
+	if o.date == "" {
+		return time.Now(), nil
+	}
+	day, err := time.Parse(time.DateOnly, o.date)
+	if err != nil {
+		return day, &usageError{fmt.Sprintf("--date cannot be %q", o.date), "year, month and day, such as 2026-05-31"}
+	}
+	return day, nil
+}
+
 func printJob(ctx context.Context, s streams, args []string, o *options) error {
-	p := &printing{options: o, s: s, date: time.Now()}
+	p := &printing{options: o, s: s}
 	asked := o.askedWays()
 	if err := o.print.heeded(); err != nil {
 		return err
@@ -202,14 +214,10 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	if o.dir == "" {
 		return &usageError{"print needs a folder to write into", "for example --out print"}
 	}
-	if o.print.date != "" {
-		var err error
-		if p.date, err = time.Parse(time.DateOnly, o.print.date); err != nil {
-			return &usageError{fmt.Sprintf("--date cannot be %q", o.print.date),
-				"year, month and day, such as 2026-05-31"}
-		}
-	}
 	var err error
+	if p.date, err = o.print.day(); err != nil {
+		return err
+	}
 	if p.file, p.lay, err = o.laying(ctx, "print", args, s); err != nil {
 		return err
 	}
@@ -249,12 +257,16 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	if p.report != nil {
 		notes = append(p.report.Unfinished(), notes...)
 	}
-	return out.finish(s, facts, func() (made, error) { return files, nil }, func(to io.Writer) {
-		for _, l := range lines {
-			fmt.Fprint(to, wrapAt(l, "", columns(to)))
-		}
-		for _, n := range notes {
-			fmt.Fprint(to, "\n", wrapAt(n, "", columns(to)))
-		}
-	})
+	return out.finish(s, facts, func() (made, error) { return files, nil },
+		func(to io.Writer) { sayPrinted(to, lines, notes) })
+}
+
+// sayPrinted says what was made, a line each, and then what to mind with it.
+func sayPrinted(to io.Writer, lines, notes []string) {
+	for _, l := range lines {
+		fmt.Fprint(to, wrapAt(l, "", columns(to)))
+	}
+	for _, n := range notes {
+		fmt.Fprint(to, "\n", wrapAt(n, "", columns(to)))
+	}
 }

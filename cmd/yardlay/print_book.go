@@ -39,7 +39,8 @@ func bookWay() way {
 			return nil
 		},
 		set: func(*job.Job) folder.Set {
-			return folder.Set{Name: setBook, Makes: func(name string) bool { return name == bookPDF || name == bookHTML }}
+			return folder.Set{Name: setBook,
+				Makes: func(name string) bool { return name == bookPDF || name == bookHTML }}
 		},
 		make: makeBook,
 	}

@@ -68,7 +68,8 @@ func TestBookMarkersFitThePage(t *testing.T) {
 				}
 				d := figure.Drawing
 				const longest = 65 // mm that a cloth takes whose width is as small on paper as it gets
-				if w, h := d.Width/d.Scale, d.Height/d.Scale; w > g.Paper.Height-25 && h > longest || h > g.Paper.Width-45 {
+				if w, h := d.Width/d.Scale, d.Height/d.Scale; w > g.Paper.Height-25 && h > longest ||
+					h > g.Paper.Width-45 {
 					t.Errorf("%s: %s takes %.0f by %.0f mm", name, d.Title, w, h)
 				}
 				svg, err := d.SVG()
@@ -82,8 +83,9 @@ func TestBookMarkersFitThePage(t *testing.T) {
 
 // The paper is that of --sheets where an office has it, else that of the job's unit.
 func TestBookPaper(t *testing.T) {
-	inches, metric := testjobs.File(t, "in.toml", testjobs.Small), testjobs.File(t, "cm.toml", testjobs.Striped(150, 10)+
-		"[[part]]\nname = \"flag\"\ndraft = \"rectangle\"\ncloth = \"stripe\"\nwidth = 20\nlength = 30\n")
+	inches, metric := testjobs.File(t, "in.toml", testjobs.Small), testjobs.File(t, "cm.toml",
+		testjobs.Striped(150, 10)+
+			"[[part]]\nname = \"flag\"\ndraft = \"rectangle\"\ncloth = \"stripe\"\nwidth = 20\nlength = 30\n")
 	for _, c := range []struct {
 		f      *job.File
 		sheets string

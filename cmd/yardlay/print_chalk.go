@@ -272,7 +272,8 @@ func chalkPiece(r *report.Report, c report.Cloth, m report.Stretch, i int) chalk
 	drawn, cut := placed(r, c, m.Problem, pl, m.Cuts[i]), c.Spread.Cuts[m.Cuts[i][0].Piece]
 	out := chalk.Outline{Cut: drawn.Cut, Fold: drawn.Fold}
 	for k, line := range drawn.Inside {
-		out.Inside = append(out.Inside, chalk.Inside{Name: insideName(cut.Part, cut.Piece, k, line, drawn.Seam), Line: line})
+		out.Inside = append(out.Inside, chalk.Inside{Name: insideName(cut.Part, cut.Piece, k, line, drawn.Seam),
+			Line: line})
 	}
 	for _, n := range drawn.Notches {
 		out.Notches = append(out.Notches, n.OnCut(drawn.Cut))

@@ -292,7 +292,8 @@ func TestOneBlockAPiece(t *testing.T) {
 func TestCutterMarkersOfHalves(t *testing.T) {
 	turned := 0
 	for _, lay := range []string{"double-fold", "lengthwise-fold"} {
-		src := "unit = \"in\"\n[body]\nwaist_girth = 28\n[allowance]\nseam = \"1/2\"\nhem = 1\n[[cloth]]\nid = \"satin\"\n" +
+		src := "unit = \"in\"\n[body]\nwaist_girth = 28\n[allowance]\nseam = \"1/2\"\nhem = 1\n[[cloth]]\nid = " +
+			"\"satin\"\n" +
 			"width = 100\nnap = \"two-way\"\nlay = \"" + lay + "\"\n"
 		for _, length := range []string{"22", "24", "26"} {
 			src += "[[part]]\nname = \"skirt " + length + "\"\ndraft = \"circle-skirt\"\ncloth = \"satin\"\n" +

@@ -174,7 +174,8 @@ func TestPageLoadsNothing(t *testing.T) {
 	})
 	for _, word := range []string{"url(", "@import", "fetch(", "XMLHttpRequest", "WebSocket", "sendBeacon", "import(",
 		"eval(", "innerHTML", "http:", "https:"} {
-		if n := strings.Count(html, word); word == "http:" && n == strings.Count(html, `xmlns="http://www.w3.org/2000/svg"`) {
+		if n := strings.Count(html, word); word == "http:" &&
+			n == strings.Count(html, `xmlns="http://www.w3.org/2000/svg"`) {
 			continue
 		} else if n > 0 {
 			t.Errorf("the page has %q", word)
@@ -182,7 +183,8 @@ func TestPageLoadsNothing(t *testing.T) {
 	}
 	meta := root.all("meta")
 	if !slices.ContainsFunc(meta, func(n *node) bool {
-		return n.attr["http-equiv"] == "Content-Security-Policy" && strings.HasPrefix(n.attr["content"], "default-src 'none'")
+		return n.attr["http-equiv"] == "Content-Security-Policy" &&
+			strings.HasPrefix(n.attr["content"], "default-src 'none'")
 	}) {
 		t.Error("the browser is not told to load nothing")
 	}

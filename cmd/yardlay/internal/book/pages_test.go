@@ -24,8 +24,9 @@ func someTable(t *rapid.T) Table {
 	table := Table{Caption: "table " + someText(t, 4), Shown: rapid.Bool().Draw(t, "shown"),
 		Beside: rapid.Bool().Draw(t, "beside")}
 	for range rapid.IntRange(1, 7).Draw(t, "columns") {
-		table.Columns = append(table.Columns, Column{rapid.SampledFrom([]string{"", "cut size", "how many"}).Draw(t, "head"),
-			rapid.Bool().Draw(t, "right")})
+		table.Columns = append(table.Columns,
+			Column{rapid.SampledFrom([]string{"", "cut size", "how many"}).Draw(t, "head"),
+				rapid.Bool().Draw(t, "right")})
 	}
 	for range rapid.IntRange(0, 25).Draw(t, "rows") {
 		row := Row{}
@@ -61,8 +62,9 @@ func someBook(t *rapid.T) Book {
 				s.Blocks = append(s.Blocks, Paragraph{Text: someText(t, 120)}, Paragraph{Text: "kept", Keep: true})
 			case 3:
 				long := rapid.Float64Range(10, 900).Draw(t, "long")
-				s.Blocks = append(s.Blocks, Figure{Caption: "figure", Drawing: &sheet.Drawing{Title: "d", Width: 20 * long,
-					Height: 20 * rapid.Float64Range(10, 90).Draw(t, "high"), Scale: 20}})
+				s.Blocks = append(s.Blocks,
+					Figure{Caption: "figure", Drawing: &sheet.Drawing{Title: "d", Width: 20 * long,
+						Height: 20 * rapid.Float64Range(10, 90).Draw(t, "high"), Scale: 20}})
 			default:
 				s.Blocks = append(s.Blocks, someTable(t))
 			}
@@ -94,7 +96,8 @@ func TestPagesKeepTheirMargins(t *testing.T) {
 				Max: orb.Point{p.Width - marginRight + 1.01, p.Height - marginBottom + 8 + textSmall}}
 			inside := func(what string, b orb.Bound) {
 				if !(within.Contains(b.Min) && within.Contains(b.Max)) {
-					t.Fatalf("page %d of %.1f by %.1f: %s reaches from %v to %v", n+1, p.Width, p.Height, what, b.Min, b.Max)
+					t.Fatalf("page %d of %.1f by %.1f: %s reaches from %v to %v", n+1, p.Width, p.Height, what, b.Min,
+						b.Max)
 				}
 			}
 			for _, v := range p.Views[1:] {

@@ -54,7 +54,8 @@ func (s setter) text(role sheet.Role, size, indent float64, text string) []strip
 	var list []strip
 	for _, line := range lines(role, text, size, s.width-indent) {
 		list = append(list, strip{height: size * leading, draw: func(at orb.Point) ([]sheet.Item, []sheet.View) {
-			return []sheet.Item{word(role, orb.Point{at[0] + indent, at[1] + size*leading/2}, sheet.Start, size, line)}, nil
+			return []sheet.Item{word(role, orb.Point{at[0] + indent, at[1] + size*leading/2}, sheet.Start, size, line)},
+				nil
 		}})
 	}
 	return list

@@ -62,8 +62,9 @@ func TestRowsStandBesideEachOther(t *testing.T) {
 	var want []string
 	for i := range 9 {
 		name := fmt.Sprintf("gore %d", i)
-		table.Rows, want = append(table.Rows, Row{Cells: []string{name, "41 x 29"}, Ticks: []string{name}}), append(want,
-			name)
+		table.Rows, want = append(table.Rows, Row{Cells: []string{name, "41 x 29"}, Ticks: []string{name}}),
+			append(want,
+				name)
 	}
 	var got []string
 	for _, text := range onPages(bookOf(table))[0] {

@@ -125,7 +125,8 @@ func TestNotchesStopBeforeTheSeam(t *testing.T) {
 			}
 			inside, deep := planar.DistanceFrom(edge.Line, s[1]), planar.Distance(s[0], s[1])
 			if edge.Allowance > 0 && (deep > notchLongest+1e-9 || inside < deep-0.01) {
-				t.Fatalf("%s allows %g: notch %g deep, its end %g off the seam", edge.Name, edge.Allowance, deep, inside)
+				t.Fatalf("%s allows %g: notch %g deep, its end %g off the seam", edge.Name, edge.Allowance, deep,
+					inside)
 			}
 			if edge.Allowance == 0 && math.Abs(deep-notchBare) > 0.002 {
 				t.Fatalf("notch %g deep on a bare edge", deep)
@@ -230,7 +231,8 @@ func TestMarkerWork(t *testing.T) {
 		Head: Head{"skirt", "d", []string{"n"}}, Cloth: orb.Bound{Min: orb.Point{-10, -5}, Max: orb.Point{900, 400}},
 		Edges: []orb.LineString{{{-10, 0}, {900, 0}}}, Flaws: []orb.Ring{sheet.Box(500, 50, 520, 80)},
 		Pieces: []Piece{{Name: "panel", Outline: sheet.Outline{Cut: sheet.Box(0, 0, 100, 50)}}},
-		Copies: []Copy{{0, orb.Point{10, 20}, 90, "left", []orb.Point{{30, 40}}}, {0, orb.Point{300, 20}, 0, "right", nil}},
+		Copies: []Copy{{0, orb.Point{10, 20}, 90, "left", []orb.Point{{30, 40}}},
+			{0, orb.Point{300, 20}, 0, "right", nil}},
 	}
 	work := m.Work()
 	if work.Page != m.Cloth || work.Title != "skirt" || len(work.Parts) != 1 || len(work.Places) != 2 {

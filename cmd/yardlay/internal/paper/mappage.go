@@ -61,12 +61,10 @@ func (t Tiled) firstPages(p plotted) []sheet.Page {
 // joinWords say how sheets are joined, and how many there are.
 func (t Tiled) joinWords(p plotted) []string {
 	how := "Cut off the left and the upper edge of a sheet along the dotted line, where it has one there. Lay it on " +
-		"its " +
-		"neighbour so that cross lies on cross, and tape. Join each row first, then the rows."
+		"its neighbour so that cross lies on cross, and tape. Join each row first, then the rows."
 	if t.Sheets.Overlap == 0 {
 		how = "Cut along the dotted lines, where a sheet has any. Lay the cut edges side by side so that the crosses " +
-			"at " +
-			"the corners meet, and tape. Join each row first, then the rows."
+			"at the corners meet, and tape. Join each row first, then the rows."
 	}
 	many := fmt.Sprintf("%d sheets, in %d rows of up to %d.", p.sheets, p.grid.rows, p.grid.cols)
 	if p.sheets == 1 {

@@ -65,7 +65,8 @@ func (p Projector) paging() paging {
 // as the light, a page being as long as the marker or as pages can be.
 func (p Projector) Markers(names []string, markers []sheet.FullSize) (Print, error) {
 	return p.print(func(i int) (Print, error) {
-		return p.paging().cut(board{drawing: markers[i].Drawing, shown: shownOf(markers[i], p.Height-2*lightMargin, lightBeside),
+		return p.paging().cut(board{drawing: markers[i].Drawing,
+			shown:  shownOf(markers[i], p.Height-2*lightMargin, lightBeside),
 			pieces: markers[i].Pieces, name: names[i]})
 	}, len(markers))
 }

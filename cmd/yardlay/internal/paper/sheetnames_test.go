@@ -90,7 +90,8 @@ func TestSheetNameKeepsOff(t *testing.T) {
 	p.bounds = []orb.Bound{{Min: at, Max: orb.Point{500, 500}}}
 	p.lines = [][]orb.LineString{inkOf([]sheet.Item{words, line}, at)}
 	w, h := words.Width()/2, words.Size/2
-	taken := orb.Bound{Min: orb.Point{words.At[0] - w, words.At[1] - h}, Max: orb.Point{words.At[0] + w, words.At[1] + h}}
+	taken := orb.Bound{Min: orb.Point{words.At[0] - w, words.At[1] - h},
+		Max: orb.Point{words.At[0] + w, words.At[1] + h}}
 	for _, it := range p.names(0, 0, p.grid.window(0, 0)) {
 		box := textBox(it.(sheet.Text))
 		if box.Intersects(taken) || box.Min[1] < 11 && box.Max[1] > 11 {

@@ -100,8 +100,10 @@ func upsideDown(ring orb.Ring) orb.Ring {
 
 // A piece that is turned is drawn as it is, turned, with words that can be read.
 func TestFullPieceTurns(t *testing.T) {
-	p := Pattern{Name: "side panel", Facts: facts, Outline: Outline{Cut: Box(0, 0, 400, 300), Seam: Box(15, 15, 385, 285),
-		Grain: orb.LineString{{60, 150}, {340, 150}}, Notches: []Notch{{At: orb.Point{15, 100}, Outward: orb.Point{-1, 0}}}}}
+	p := Pattern{Name: "side panel", Facts: facts,
+		Outline: Outline{Cut: Box(0, 0, 400, 300), Seam: Box(15, 15, 385, 285),
+			Grain:   orb.LineString{{60, 150}, {340, 150}},
+			Notches: []Notch{{At: orb.Point{15, 100}, Outward: orb.Point{-1, 0}}}}}
 	f := p.Full()
 	plain := f.Group(plane.Pose{}, orb.Point{})
 	for _, turn := range []float64{90, 180, 270} {
@@ -139,7 +141,8 @@ func TestFullPieceTurns(t *testing.T) {
 func TestFullPieceCarries(t *testing.T) {
 	p := Pattern{Name: "back", Facts: facts[:1], OneWay: true, DartFolds: []orb.LineString{{{200, 150}, {385, 150}}},
 		Matches: []Match{{"C", orb.Point{100, 100}}}, Squares: []Square{{50, "50 mm"}},
-		Outline: Outline{Cut: Box(0, 0, 400, 300), Seam: Box(15, 15, 385, 285), Grain: orb.LineString{{60, 60}, {340, 60}},
+		Outline: Outline{Cut: Box(0, 0, 400, 300), Seam: Box(15, 15, 385, 285),
+			Grain: orb.LineString{{60, 60}, {340, 60}},
 			Notches: []Notch{{At: orb.Point{15, 100}, Outward: orb.Point{-1, 0}, Note: "1/3"},
 				{At: orb.Point{385, 100}, Outward: orb.Point{1, 0}}}}}
 	count := map[Role]int{}

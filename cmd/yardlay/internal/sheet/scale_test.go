@@ -125,7 +125,8 @@ func TestScaleBarsAreToScale(t *testing.T) {
 func TestPiecesAreDrawnWhereTheyLie(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anyStretch(t)
-		m := Marker{Title: "gown", Cloth: "satin", Width: 1500, Selvedge: 10, Unit: measure.Inch, Stretches: []Stretch{s}}
+		m := Marker{Title: "gown", Cloth: "satin", Width: 1500, Selvedge: 10, Unit: measure.Inch,
+			Stretches: []Stretch{s}}
 		var rings []orb.Ring
 		for _, g := range m.Drawing().Groups {
 			for _, it := range g.Items {
@@ -145,8 +146,9 @@ func TestPiecesAreDrawnWhereTheyLie(t *testing.T) {
 					first = at
 				}
 				if planar.Distance(at, first) > 1e-6 {
-					t.Fatalf("corner %d of piece %d is drawn %v off where the first one is", n, i, orb.Point{at[0] - first[0],
-						at[1] - first[1]})
+					t.Fatalf("corner %d of piece %d is drawn %v off where the first one is", n, i,
+						orb.Point{at[0] - first[0],
+							at[1] - first[1]})
 				}
 			}
 		}

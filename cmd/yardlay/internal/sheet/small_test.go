@@ -17,7 +17,8 @@ func TestSmallMarkersKeepToTheirRoom(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		long, wide := rapid.Float64Range(100, 40000).Draw(t, "long"), rapid.Float64Range(200, 3000).Draw(t, "wide")
 		s := Stretch{Lay: Lay(rapid.IntRange(0, int(DoubleFold)).Draw(t, "lay")), Width: wide, Selvedge: 12,
-			Used: long, Ends: rapid.Float64Range(0, 50).Draw(t, "ends"), Skew: rapid.Float64Range(0, 80).Draw(t, "skew")}
+			Used: long, Ends: rapid.Float64Range(0, 50).Draw(t, "ends"),
+			Skew: rapid.Float64Range(0, 80).Draw(t, "skew")}
 		for i := range rapid.IntRange(0, 4).Draw(t, "pieces") {
 			x := 20 * float64(i)
 			s.Pieces = append(s.Pieces, Placed{Name: "gore", ID: "cut", Outline: Outline{

@@ -158,7 +158,8 @@ func TestSVGForMachinesIsPlain(t *testing.T) {
 		}
 		colours = append(colours, g.Stroke)
 	}
-	if want := []string{"cloth", "words", "grain", "inside", "sew", "fold", "notches", "cut"}; !slices.Equal(ids, want) {
+	if want := []string{"cloth", "words", "grain", "inside", "sew", "fold", "notches", "cut"}; !slices.Equal(ids,
+		want) {
 		t.Errorf("layers %v, want %v", ids, want)
 	}
 	if got := read.Groups[1].Texts; len(got) != 1 || got[0].Body != "a <b> & c" {
