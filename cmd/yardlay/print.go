@@ -190,6 +190,9 @@ func (o *printOptions) heeded() error {
 			return &usageError{f.name + " needs " + f.with, "`yardlay help print` says what goes with what"}
 		}
 	}
+	if o.everyCopy && o.markers && !sheets {
+		return &usageError{"--every-copy does not go with --markers", "a marker holds every copy"}
+	}
 	return nil
 }
 

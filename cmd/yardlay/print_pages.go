@@ -29,7 +29,7 @@ const (
 )
 
 // add writes a print into a file, and says how long it is.
-func (d *printed) add(name, what string, made paper.Print) error {
+func (d *printed) add(name, what string, made paper.Print, unit measure.Unit) error {
 	pdf, err := made.PDF()
 	if err != nil {
 		return err
@@ -41,7 +41,7 @@ func (d *printed) add(name, what string, made paper.Print) error {
 	facts, _ := d.facts.([]paged)
 	d.facts = append(facts, fact)
 	d.files = append(d.files, folder.File{Name: name, Data: pdf})
-	d.lines = append(d.lines, fact.line(what))
+	d.lines = append(d.lines, fact.line(what, unit))
 	return d.lacking(name, made.Document)
 }
 
@@ -55,11 +55,11 @@ func (d *printed) lacking(name string, doc sheet.Document) error {
 	return err
 }
 
-// line says what a file holds.
-func (f paged) line(what string) string {
+// line says what a file holds, with lengths in words in the unit of the job.
+func (f paged) line(what string, unit measure.Unit) string {
 	line := fmt.Sprintf("%s: %s", f.File, say.Count(f.Pages, "page"))
 	if what == onPaperRoll {
-		line += ", " + measure.FormatUp(f.Length, measure.Metre) + " of paper"
+		line += ", " + measure.BothUp(f.Length, measure.CounterUnit(unit)) + " of paper"
 	} else {
 		line += ", the first to calibrate by"
 	}

@@ -82,13 +82,13 @@ func printProjector(ctx context.Context, p *printing) (done printed, err error) 
 		names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
 		doc, err := picture.Markers(names, markers)
 		if err == nil {
-			err = done.add(clothFile(c.ID, projectorPart, ".pdf"), inLight, doc)
+			err = done.add(clothFile(c.ID, projectorPart, ".pdf"), inLight, doc, p.unit)
 		}
 		if err == nil && p.print.table != "" {
 			table, _ := measure.ParsePositive(p.print.table, unit) // checked
 			names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
 			if doc, err = picture.Steps(table, names, markers); err == nil {
-				err = done.add(clothFile(c.ID, stepsPart, ".pdf"), inLight, doc)
+				err = done.add(clothFile(c.ID, stepsPart, ".pdf"), inLight, doc, p.unit)
 			}
 		}
 		if err != nil {

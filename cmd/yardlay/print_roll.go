@@ -50,9 +50,9 @@ func rollPieces() way {
 			doc, err := p.onRoll("pieces", joinNote).Pieces(ctx, patternsOf(pieces))
 			var done printed
 			if err == nil {
-				err = done.add(setRoll+".pdf", onPaperRoll, doc)
+				err = done.add(setRoll+".pdf", onPaperRoll, doc, p.unit)
 			}
-			done.notes = append(cutShort(ctx), report.Cautions(spreads)...)
+			done.notes = slices.Concat(cutShort(ctx), sparingPaper(spreads), report.Cautions(spreads))
 			return done, wrapped(err, "cannot print the pieces on a roll")
 		},
 	}
@@ -81,7 +81,7 @@ func rollMarkers() way {
 			for _, c := range r.Cloths {
 				doc, err := p.onRoll(c.Title, onCloth, joinNote).Markers(fullMarkers(r, c, paperText, sheet.ThemeLines))
 				if err == nil {
-					err = done.add(clothFile(c.ID, rollPart, ".pdf"), onPaperRoll, doc)
+					err = done.add(clothFile(c.ID, rollPart, ".pdf"), onPaperRoll, doc, p.unit)
 				}
 				if err != nil {
 					return printed{}, wrapped(err, "cannot print the markers of `%s` on a roll", c.ID)

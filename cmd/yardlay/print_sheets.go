@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -146,7 +147,7 @@ func printSheets(ctx context.Context, p *printing) (printed, error) {
 	if err != nil {
 		return printed{}, err
 	}
-	return p.sheetsMade(made, sheets, pdf, append(cutShort(ctx), report.Cautions(spreads)...))
+	return p.sheetsMade(made, sheets, pdf, slices.Concat(cutShort(ctx), sparingPaper(spreads), report.Cautions(spreads)))
 }
 
 // onSheets is what --json says of the print.
