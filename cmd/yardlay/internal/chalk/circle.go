@@ -50,14 +50,21 @@ func fit(line []orb.Point) (circle, bool) {
 
 // strays returns how far vertices and middles of chords lie off the circle at the most.
 func (c circle) strays(line []orb.Point) float64 {
-	worst := 0.0
+	least, most := away(line, c.centre)
+	return math.Max(c.radius-least, most-c.radius)
+}
+
+// away returns how far from a point the nearest and the farthest of the ends and middles of
+// a line's chords lie.
+func away(line []orb.Point, from orb.Point) (least, most float64) {
+	least = math.Inf(1)
 	for i, p := range line {
-		worst = math.Max(worst, math.Abs(distance(p, c.centre)-c.radius))
+		least, most = math.Min(least, distance(p, from)), math.Max(most, distance(p, from))
 		if i > 0 {
-			worst = math.Max(worst, math.Abs(distance(between(line[i-1], p, 0.5), c.centre)-c.radius))
+			least = math.Min(least, distance(between(line[i-1], p, 0.5), from)) // never the farthest
 		}
 	}
-	return worst
+	return least, most
 }
 
 // forward tells whether a line goes round the centre one way, and no more than once.

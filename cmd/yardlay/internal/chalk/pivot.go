@@ -103,11 +103,7 @@ func (t Tape) radius(at Place, s section) Marks {
 	if (circle{c, t.MM(own)}).strays(s.line) <= ownShare*t.Tolerance() {
 		return own
 	}
-	least, most := math.Inf(1), 0.0
-	for _, p := range s.line {
-		d := distance(p, c)
-		least, most = math.Min(least, d), math.Max(most, d)
-	}
+	least, most := away(s.line, c)
 	return t.Round((least + most) / 2)
 }
 
