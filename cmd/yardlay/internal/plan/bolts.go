@@ -142,7 +142,7 @@ func (t Task) newBuyer(ctx context.Context, o Options) (*buyer, error) {
 func (t Task) boltStrip(bolt cost.Bolt) nest.Strip {
 	s := t.Spread
 	strip := s.strip(s.Cloth.Width, s.Cloth.Flaws)
-	strip.MaxLength = plane.SnapDown(min(LossOf(s.Cloth).laid(bolt.Length+measure.Guard)-2*s.Cloth.Ends, nest.Reach))
+	strip.MaxLength = plane.Floor(min(LossOf(s.Cloth).laid(bolt.Length+measure.Guard)-2*s.Cloth.Ends, nest.Reach))
 	return strip
 }
 
