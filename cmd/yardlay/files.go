@@ -7,11 +7,11 @@ import (
 	"slices"
 	"sync"
 
+	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
-	"yardlay/shapes"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
@@ -46,7 +46,7 @@ func drawn(r *report.Report) ([][]byte, error) {
 		free <- struct{}{}
 		all.Go(func() {
 			defer func() { <-free }()
-			if drawings[i], errs[i] = marker(r, c).Drawing().SVG(); errs[i] != nil {
+			if drawings[i], errs[i] = depict.Marker(r, c).Drawing().SVG(); errs[i] != nil {
 				errs[i] = say.Errorf("cannot draw %s: %w", c.ID, errs[i])
 			}
 		})
@@ -72,26 +72,6 @@ func markerPart(c report.Cloth, i int) string {
 	return ""
 }
 
-// cutSize shows the cut size of a piece along and across the grain: what is
-// measured on the table.
-func cutSize(p shapes.Piece, unit measure.Unit) string {
-	along, across := p.CutSize()
-	return fmt.Sprintf("%s x %s", report.Bare(along, unit), measure.Format(across, unit))
-}
-
-// outlineOf takes the lines of a piece over for drawing.
-func outlineOf(p shapes.Piece) sheet.Outline {
-	o := sheet.Outline{Cut: p.Cut, Seam: p.Seam, Grain: p.Grain}
-	o.Inside = append(o.Inside, p.Inside...)
-	for _, n := range p.Names {
-		o.Names = append(o.Names, sheet.LineName{Line: n.Line, Name: n.Name})
-	}
-	for _, n := range p.Notches {
-		o.Notches = append(o.Notches, sheet.Notch{At: n.At, Outward: n.Outward})
-	}
-	return o
-}
-
 // pieceFiles draws the pieces of each cloth on a sheet, with the remarks on the parts
 // that it bears pieces of at its foot.
 func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit measure.Unit) ([]folder.File, error) {
@@ -108,7 +88,7 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 			sheet.Notes = append(sheet.Notes, larger)
 		}
 		for i := range s.Cuts {
-			sheet.Pieces = append(sheet.Pieces, pattern(s, i, measure.SizeUnit(unit)))
+			sheet.Pieces = append(sheet.Pieces, depict.Pattern(s, i, measure.SizeUnit(unit)))
 		}
 		svg, err := sheet.Drawing().SVG()
 		if err != nil {
@@ -117,20 +97,4 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 		files = append(files, folder.File{Name: clothFile(s.Cloth.ID, piecesPart, ".svg"), Data: svg})
 	}
 	return files, nil
-}
-
-// pattern describes the drawing of piece i of a cloth as drafted, its grain arrow
-// along the warp.
-func pattern(s plan.Spread, i int, unit measure.Unit) sheet.Pattern {
-	p := s.Cuts[i].Piece
-	drawn := sheet.Pattern{
-		Name: p.Name,
-		Facts: []string{"cut " + report.Copies(p.Count, p.Pair,
-			p.OnFold) + report.CutOn(s.CutOn(i)) + ", cut size " + cutSize(p, unit)},
-		Outline: outlineOf(p),
-	}
-	drawn.Outline.Grain = p.GrainLine(s.Grain(i))
-	drawn.Along, drawn.Across = p.Finished()
-	drawn.Fold = foldOf(p)
-	return drawn
 }

@@ -51,6 +51,8 @@ var mayImport = []importRule{
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},
+	// no row, no price
+	{rooms + "depict", append([]string{rooms + "report", rooms + "sheet"}, onPlan...)},
 	{rooms + "compare", append([]string{rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},
 		onPlan...)},

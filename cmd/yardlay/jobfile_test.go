@@ -10,6 +10,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/sheet"
@@ -91,7 +92,7 @@ func drawnExample(t *testing.T, s job.Section) []byte {
 	page := sheet.Pieces{Title: s.Title, Unit: measure.Inch}
 	for _, cloth := range spreads {
 		for i := range cloth.Cuts {
-			page.Pieces = append(page.Pieces, pattern(cloth, i, measure.Inch))
+			page.Pieces = append(page.Pieces, depict.Pattern(cloth, i, measure.Inch))
 		}
 	}
 	svg, err := page.Drawing().SVG()

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/book"
+	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
@@ -116,7 +117,7 @@ func (p *printing) gown(ctx context.Context) (book.Gown, error) {
 		g.SetOut = s.tables
 	}
 	for k, c := range r.Cloths {
-		m := marker(r, c)
+		m := depict.Marker(r, c)
 		for i := range m.Stretches {
 			for n := range m.Stretches[i].Pieces {
 				m.Stretches[i].Pieces[n].ID = copiesID(k, c.Markers[i].Cuts[n])

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/chalk"
+	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -269,7 +270,7 @@ func chalkLay(r *report.Report, c report.Cloth, m report.Stretch) chalk.Lay {
 // chalkPiece describes placed outline i of a marker.
 func chalkPiece(r *report.Report, c report.Cloth, m report.Stretch, i int) chalk.Piece {
 	pl := m.Layout.Placed[i]
-	drawn, cut := placed(r, c, m.Problem, pl, m.Cuts[i]), c.Spread.Cuts[m.Cuts[i][0].Piece]
+	drawn, cut := depict.Placed(r, c, m.Problem, pl, m.Cuts[i]), c.Spread.Cuts[m.Cuts[i][0].Piece]
 	out := chalk.Outline{Cut: drawn.Cut, Fold: drawn.Fold}
 	for k, line := range drawn.Inside {
 		out.Inside = append(out.Inside, chalk.Inside{Name: insideName(cut.Part, cut.Piece, k, line, drawn.Seam),

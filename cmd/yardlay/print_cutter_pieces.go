@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/cutter"
+	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
@@ -93,10 +94,10 @@ func (p *printing) forCutter(s plan.Spread, i int) []cutter.Piece {
 			words = append(words, "Copies: "+copyNumbers(of))
 		}
 		made := cutter.Piece{Name: piece.Name, Words: words, OneWay: s.Cloth.Nap == job.OneWay,
-			Outline: outlineOf(onCopies(drawn, copiesOf(of)))}
+			Outline: depict.Outline(depict.OnCopies(drawn, copiesOf(of)))}
 		made.Grain = drawn.GrainLine(s.Grain(i))
 		if p.print.halves {
-			made.Fold = foldOf(piece)
+			made.Fold = depict.Fold(piece)
 		}
 		list = append(list, made)
 	}
@@ -170,7 +171,7 @@ func (p *printing) markerForCutter(r *report.Report, c report.Cloth, i int) cutt
 		what += " on " + name
 	}
 	m := cutter.Marker{Head: p.cutterHead(c.Spread, what, slices.Clone(c.Instructions))}
-	drawn := marker(r, c).Stretches[i]
+	drawn := depict.Marker(r, c).Stretches[i]
 	m.Cloth, m.Edges = drawn.Ground()
 	m.Flaws = s.Problem.Strip.Forbidden
 	index := map[drawnOnce]int{}
@@ -186,7 +187,7 @@ func (p *printing) markerForCutter(r *report.Report, c report.Cloth, i int) cutt
 			piece.Words = p.cutterWords(c.Spread, key.cut, of.Count, word)
 			m.Pieces = append(m.Pieces, piece)
 		}
-		name := copiesCut(of, cuts)
+		name := depict.CopyNames(of, cuts)
 		if len(name) > len(m.Pieces[at].Longest) {
 			m.Pieces[at].Longest = name
 		}
@@ -210,13 +211,13 @@ func placedPiece(s plan.Spread, problem nest.Problem, pl nest.Placed, cuts []nes
 	whole := piece.Unfold()
 	if laid.OnFold {
 		half, pose := plan.HalfPose(piece, whole.Cut), plane.Pose{Mirrored: pl.Mirrored}
-		made.Outline = posed(posed(outlineOf(onCopies(piece, cuts)), half), pose)
-		made.Fold = posedLine(posedLine(foldOf(piece), half), pose)
+		made.Outline = depict.Posed(depict.Posed(depict.Outline(depict.OnCopies(piece, cuts)), half), pose)
+		made.Fold = depict.PosedLine(depict.PosedLine(depict.Fold(piece), half), pose)
 	} else {
-		outline := outlineOf(onCopies(whole, cuts))
+		outline := depict.Outline(depict.OnCopies(whole, cuts))
 		outline.Grain = whole.GrainLine(grain)
-		made.Outline = posed(outline, plane.Pose{Mirrored: cuts[0].Mirrored})
+		made.Outline = depict.Posed(outline, plane.Pose{Mirrored: cuts[0].Mirrored})
 	}
-	made.Cut, made.Names = plane.Pose{Mirrored: pl.Mirrored}.Apply(laid.Outline), outlineOf(piece).Names
+	made.Cut, made.Names = plane.Pose{Mirrored: pl.Mirrored}.Apply(laid.Outline), depict.Outline(piece).Names
 	return made
 }

@@ -14,6 +14,7 @@ import (
 	"github.com/paulmach/orb/planar"
 
 	"yardlay/cmd/yardlay/internal/cutter"
+	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
@@ -205,7 +206,7 @@ func checkMarkers(t *testing.T, name string, p *printing, r *report.Report) {
 			if len(cuts) != len(s.Layout.Placed) {
 				t.Fatalf("%s: %d outlines of %d", name, len(cuts), len(s.Layout.Placed))
 			}
-			drawn := marker(r, c).Stretches[i].Pieces
+			drawn := depict.Marker(r, c).Stretches[i].Pieces
 			for k, pl := range s.Layout.Placed {
 				ring := whole(t, cuts[k], folds[k])
 				if off := apart(t, ring, s.Problem.Outline(pl)); off > 0.001 {

@@ -9,6 +9,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/paper"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -69,7 +70,7 @@ func patternsOf(pieces []fullPiece) []paper.Pattern {
 // printedOf draws piece i of a cloth.
 func (p *printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *pointNames) []fullPiece {
 	piece := s.Cuts[i].Piece
-	drawn := pattern(s, i, measure.SizeUnit(p.unit))
+	drawn := depict.Pattern(s, i, measure.SizeUnit(p.unit))
 	drawn.OneWay = s.Cloth.Nap == job.OneWay
 	drawn.DartFolds, drawn.Squares = dartFolds(piece), testSquares(p.unit)
 	drawn.Matches = onDrafted(meets, piece, points)
@@ -160,10 +161,10 @@ func printedAlike(p shapes.Piece) [][]int {
 // mirrored is the other piece of a pair.
 func mirrored(p sheet.Pattern) sheet.Pattern {
 	pose := plane.Pose{Mirrored: true}
-	p.Outline, p.Fold = posed(p.Outline, pose), posedLine(p.Fold, pose)
+	p.Outline, p.Fold = depict.Posed(p.Outline, pose), depict.PosedLine(p.Fold, pose)
 	p.DartFolds, p.Matches = slices.Clone(p.DartFolds), slices.Clone(p.Matches)
 	for i, l := range p.DartFolds {
-		p.DartFolds[i] = posedLine(l, pose)
+		p.DartFolds[i] = depict.PosedLine(l, pose)
 	}
 	for i := range p.Matches {
 		p.Matches[i].At = pose.ApplyPoint(p.Matches[i].At)
@@ -291,7 +292,7 @@ func onDrafted(meets []plan.Meet, p shapes.Piece, points *pointNames) []sheet.Ma
 		return nil
 	}
 	whole := p.Unfold()
-	list := matches(meets, whole, p.OnFold, plane.Pose{})
+	list := depict.Matches(meets, whole, p.OnFold, plane.Pose{})
 	half := plane.Pose{}
 	if p.OnFold {
 		half = plan.HalfPose(p, whole.Cut)

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/paper"
@@ -126,7 +127,7 @@ const paperText = 2.5
 // fullMarkers draws the markers of a cloth at full size, with what each is called.
 func fullMarkers(r *report.Report, c report.Cloth, k float64, theme sheet.Theme) (names []string,
 	markers []sheet.FullSize) {
-	m := marker(r, c)
+	m := depict.Marker(r, c)
 	for i, s := range c.Markers {
 		name := c.Title
 		if len(c.Markers) > 1 {

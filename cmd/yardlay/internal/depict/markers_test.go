@@ -1,4 +1,4 @@
-package main
+package depict
 
 import (
 	"context"
@@ -55,7 +55,7 @@ func TestArrowsLieAlongTheWarp(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", cloth, err)
 		}
-		drawn := marker(r, r.Cloths[0])
+		drawn := Marker(r, r.Cloths[0])
 		pieces := 0
 		for _, s := range drawn.Stretches {
 			for _, pl := range s.Pieces {

@@ -1,4 +1,6 @@
-package main
+// Package depict describes pieces as drafted and markers as laid for the drawing model: what the
+// pictures of every command, print and page show.
+package depict
 
 import (
 	"fmt"
@@ -17,9 +19,9 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// marker describes the drawing of a cloth's markers: the stretches of what is
+// Marker describes the drawing of a cloth's markers: the stretches of what is
 // bought, then what is cut from the shelf.
-func marker(r *report.Report, c report.Cloth) sheet.Marker {
+func Marker(r *report.Report, c report.Cloth) sheet.Marker {
 	cloth := c.Spread.Cloth
 	m := sheet.Marker{
 		Title: r.Title, Cloth: c.Title, Nap: c.Nap, OneWay: c.Nap == string(job.OneWay), Width: cloth.Width,
@@ -73,48 +75,48 @@ func stretch(r *report.Report, c report.Cloth, s report.Stretch, selvedge float6
 		drawn.Flaws = append(drawn.Flaws, flaw)
 	}
 	for i, pl := range s.Layout.Placed {
-		drawn.Pieces = append(drawn.Pieces, placed(r, c, s.Problem, pl, s.Cuts[i]))
+		drawn.Pieces = append(drawn.Pieces, Placed(r, c, s.Problem, pl, s.Cuts[i]))
 	}
 	return drawn
 }
 
-// placed describes one outline of a marker, with the copies that it cuts.
-func placed(r *report.Report, c report.Cloth, p nest.Problem, pl nest.Placed, cuts []nest.Placed) sheet.Placed {
+// Placed describes one outline of a marker, with the copies that it cuts.
+func Placed(r *report.Report, c report.Cloth, p nest.Problem, pl nest.Placed, cuts []nest.Placed) sheet.Placed {
 	laid, piece := p.Pieces[pl.Piece], c.Spread.Cuts[cuts[0].Piece].Piece
 	whole := piece.Unfold()
 	grain, word := c.Spread.LiesOn(cuts[0].Piece, pl.Turn, cuts[0].Mirrored)
-	drawn := sheet.Placed{Name: piece.Name, GrainNote: grainNotes[word], Copy: copiesCut(piece, cuts),
+	drawn := sheet.Placed{Name: piece.Name, GrainNote: grainNotes[word], Copy: CopyNames(piece, cuts),
 		Size: cutSize(whole, measure.SizeUnit(r.Unit))}
 	pose := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn, At: pl.At}
 	if laid.OnFold {
 		half := plan.HalfPose(piece, whole.Cut)
-		drawn.Outline = posed(posed(outlineOf(onCopies(piece, cuts)), half), pose)
-		drawn.Fold = posedLine(posedLine(foldOf(piece), half), pose)
+		drawn.Outline = Posed(Posed(Outline(OnCopies(piece, cuts)), half), pose)
+		drawn.Fold = PosedLine(PosedLine(Fold(piece), half), pose)
 	} else {
 		pose.Mirrored = cuts[0].Mirrored // the outline may be cut from its mirror image
-		outline := outlineOf(onCopies(whole, cuts))
+		outline := Outline(OnCopies(whole, cuts))
 		outline.Grain = whole.GrainLine(grain)
-		drawn.Outline = posed(outline, pose)
+		drawn.Outline = Posed(outline, pose)
 	}
 	drawn.Cut = p.Outline(pl)
-	drawn.Matches = matches(c.Spread.Cuts[cuts[0].Piece].Meets, whole, laid.OnFold, pose)
+	drawn.Matches = Matches(c.Spread.Cuts[cuts[0].Piece].Meets, whole, laid.OnFold, pose)
 	return drawn
 }
 
 // grainNotes is what a piece says that does not follow the warp.
 var grainNotes = map[job.Grain]string{job.BiasGrain: sheet.Bias, job.CrossGrain: sheet.CrossGrain}
 
-// onCopies leaves a piece the notches that one of the copies cut bears.
-func onCopies(p shapes.Piece, cuts []nest.Placed) shapes.Piece {
+// OnCopies leaves a piece the notches that one of the copies cut bears.
+func OnCopies(p shapes.Piece, cuts []nest.Placed) shapes.Piece {
 	p.Notches = slices.DeleteFunc(slices.Clone(p.Notches), func(n shapes.Notch) bool {
 		return !slices.ContainsFunc(cuts, func(c nest.Placed) bool { return n.On(c.Copy) })
 	})
 	return p
 }
 
-// matches places the match points of a piece that is laid whole or on a fold,
+// Matches places the match points of a piece that is laid whole or on a fold,
 // where what is cut of the lower layer lies under its mirror image.
-func matches(meets []plan.Meet, whole shapes.Piece, onFold bool, pose plane.Pose) []sheet.Match {
+func Matches(meets []plan.Meet, whole shapes.Piece, onFold bool, pose plane.Pose) []sheet.Match {
 	var list []sheet.Match
 	b := plane.Bounds(whole.Cut)
 	for _, m := range meets {
@@ -129,8 +131,8 @@ func matches(meets []plan.Meet, whole shapes.Piece, onFold bool, pose plane.Pose
 	return list
 }
 
-// copiesCut says which copies of a piece an outline cuts; "" when there is one only.
-func copiesCut(p shapes.Piece, cuts []nest.Placed) string {
+// CopyNames says which copies of a piece an outline cuts; "" when there is one only.
+func CopyNames(p shapes.Piece, cuts []nest.Placed) string {
 	first := report.CopyName(p, cuts[0].Copy)
 	if len(cuts) < 2 {
 		return first
@@ -142,12 +144,12 @@ func copiesCut(p shapes.Piece, cuts []nest.Placed) string {
 	return first + " and " + second
 }
 
-// posed moves all lines of an outline to where it lies.
-func posed(o sheet.Outline, pose plane.Pose) sheet.Outline {
-	moved := sheet.Outline{Cut: pose.Apply(o.Cut), Seam: pose.Apply(o.Seam), Grain: posedLine(o.Grain, pose),
+// Posed moves all lines of an outline to where it lies.
+func Posed(o sheet.Outline, pose plane.Pose) sheet.Outline {
+	moved := sheet.Outline{Cut: pose.Apply(o.Cut), Seam: pose.Apply(o.Seam), Grain: PosedLine(o.Grain, pose),
 		Names: o.Names}
 	for _, l := range o.Inside {
-		moved.Inside = append(moved.Inside, posedLine(l, pose))
+		moved.Inside = append(moved.Inside, PosedLine(l, pose))
 	}
 	turn := plane.Pose{Mirrored: pose.Mirrored, Turn: pose.Turn}
 	for _, n := range o.Notches {
@@ -157,8 +159,8 @@ func posed(o sheet.Outline, pose plane.Pose) sheet.Outline {
 	return moved
 }
 
-// posedLine moves a line, start to end.
-func posedLine(l orb.LineString, pose plane.Pose) orb.LineString {
+// PosedLine moves a line, start to end.
+func PosedLine(l orb.LineString, pose plane.Pose) orb.LineString {
 	out := make(orb.LineString, len(l))
 	for i, v := range l {
 		out[i] = pose.ApplyPoint(v)
@@ -166,8 +168,8 @@ func posedLine(l orb.LineString, pose plane.Pose) orb.LineString {
 	return out
 }
 
-// foldOf returns the edge of a piece that lies on a fold; nil when there is none.
-func foldOf(p shapes.Piece) orb.LineString {
+// Fold returns the edge of a piece that lies on a fold; nil when there is none.
+func Fold(p shapes.Piece) orb.LineString {
 	for _, e := range p.Edges {
 		if e.Kind == shapes.Fold {
 			return e.Line
