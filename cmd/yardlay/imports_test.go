@@ -42,6 +42,7 @@ var mayImport = []importRule{
 	{rooms + "chalk", append([]string{rooms + "sheet", "yardlay/shapes/measure"}, onPlane...)},
 	// for tests: other programs
 	{rooms + "outside", nil},
+	{rooms + "browser", []string{rooms + "outside"}},
 	{rooms + "cutter", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane",
 		"yardlay/shapes/say"}},
 	{rooms + "testdxf", onPlane}, // for tests
