@@ -10,6 +10,7 @@ import (
 	"io"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/paulmach/orb"
 
@@ -202,7 +203,7 @@ func (o object) name(number int) (string, error) {
 	if err := json.Unmarshal(raw, &name); err != nil {
 		return "", fmt.Errorf("the property \"name\" is not a text%s", instead(err))
 	}
-	if name == "" {
+	if strings.TrimSpace(name) == "" {
 		return placeName(number), nil
 	}
 	if n := len([]rune(name)); n > maxNameLength {
@@ -224,7 +225,7 @@ func locate(text []byte, err error) error {
 	}
 	before := text[:min(max(syntax.Offset-1, 0), int64(len(text)))]
 	line := 1 + bytes.Count(before, []byte("\n"))
-	column := len(before) - bytes.LastIndexByte(before, '\n')
+	column := 1 + utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:])
 	what := "this is not JSON"
 	if syntax.Offset >= int64(len(bytes.TrimRight(text, " \t\r\n"))) {
 		what = "the text ends here, before its last bracket"

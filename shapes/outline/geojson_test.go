@@ -38,6 +38,7 @@ func TestReadGeoJSON(t *testing.T) {
 		{"null properties", feature1("null", square), []Named{{"outline 1", want}}},
 		{"collection", features(feature1(`{"name":"left wing"}`, square), feature1(`{}`, square)),
 			[]Named{{"left wing", want}, {"outline 2", want}}},
+		{"name of spaces", feature1(`{"name":" \t"}`, square), []Named{{"outline 1", want}}},
 		{"byte order mark", "\ufeff" + square, []Named{{"outline 1", want}}},
 		{"left open, clockwise, with heights and a repeat",
 			`{"type":"Polygon","coordinates":[[[0,50,7],[100,50,7],[100,50],[100,0],[0,0]]]}`,
@@ -69,6 +70,7 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"empty", " \n", "empty"},
 		{"not JSON", "{\n  \"type\" \"Polygon\"}", "line 2, column 10"},
+		{"letters of two bytes before it", "{\n\"tÿpe\":\"é\" x}", "line 2, column 12"},
 		{"cut short", `{"type":`, "line 1, column 8"},
 		{"two values", square + square, "line 1, column"},
 		{"a list", "[1]", "not an object"},
@@ -104,6 +106,7 @@ func TestReadGeoJSONRefuses(t *testing.T) {
 		{"one number", ring(`[0,0],[1],[1,1]`), "corner 2: 1 number(s)"},
 		{"four numbers", ring(`[0,0],[1,0,0,0],[1,1]`), "corner 2: 4 number(s)"},
 		{"null corner", ring(`[0,0],null,[1,1]`), "corner 2: 0 number(s)"},
+		{"null for a number", ring(`[0,0],[100,0],[100,50],[null,50]`), "corner 4: null where a number belongs"},
 		{"huge", ring(`[0,0],[1e9,0],[0,100]`), "corner 2: coordinate 1e+09 lies beyond 30 m"},
 		{"two corners", ring(`[0,0],[100,0],[0,0]`), "2 different corner(s)"},
 		{"corners that fall together", ring(`[0,0],[100,0],[100,0.0001],[0,0.0001]`), "2 different corner(s)"},

@@ -14,7 +14,7 @@ import (
 
 // polygon reads the one ring of a Polygon and puts it in order.
 func polygon(p object) (orb.Ring, error) {
-	var rings [][][]float64
+	var rings [][][]*float64 // null would be 0 without the pointers
 	if raw, ok := p["coordinates"]; !ok {
 		return nil, errors.New("the Polygon has no \"coordinates\"")
 	} else if err := json.Unmarshal(raw, &rings); err != nil {
@@ -43,17 +43,22 @@ func polygon(p object) (orb.Ring, error) {
 }
 
 // corner snaps one position to the lattice.
-func corner(position []float64) (orb.Point, error) {
+func corner(position []*float64) (orb.Point, error) {
 	if n := len(position); n != 2 && n != 3 {
 		return orb.Point{}, fmt.Errorf("%d number(s) where x and y belong", n)
 	}
-	for _, v := range position[:2] {
-		if math.IsNaN(v) || math.Abs(v) > MaxCoordinate {
-			return orb.Point{}, say.Errorf("coordinate %g lies beyond %.0f m", v, MaxCoordinate/1000).
+	var p orb.Point
+	for i, v := range position[:2] {
+		switch {
+		case v == nil:
+			return orb.Point{}, errors.New("null where a number belongs")
+		case math.Abs(*v) > MaxCoordinate:
+			return orb.Point{}, say.Errorf("coordinate %g lies beyond %.0f m", *v, MaxCoordinate/1000).
 				Hint("coordinates are millimetres")
 		}
+		p[i] = *v
 	}
-	return plane.SnapPoint(orb.Point{position[0], position[1]}), nil
+	return plane.SnapPoint(p), nil
 }
 
 // order closes the ring, drops corners that repeat the one before, turns it
