@@ -63,8 +63,9 @@ func compareJob(ctx context.Context, s streams, args []string, o *options) error
 		return err
 	}
 	defer out.close()
-	r, err := compare.Run(ctx, f, asked, ways, compare.Options{Options: lo,
-		Price: quote.Weigh(quote.Options{Options: lo})})
+	qo := quote.Options{Options: lo}
+	lo.Check = quote.Check(qo)
+	r, err := compare.Run(ctx, f, asked, ways, compare.Options{Options: lo, Price: quote.Weigh(qo)})
 	var refused *job.ChangeError
 	if errors.As(err, &refused) {
 		return wrongUse("--vary ", refused)

@@ -253,7 +253,12 @@ func (t comparison) lines(row compare.Row) []compareLine {
 	return []compareLine{buys, differs}
 }
 
-func whyNot(row compare.Row) string { return "not laid: " + row.Brief }
+func whyNot(row compare.Row) string {
+	if row.Unpriced {
+		return "not priced: " + row.Brief
+	}
+	return "not laid: " + row.Brief
+}
 
 // stack prints row under row, each with a line a cloth.
 func (t comparison) stack(out io.Writer) {
@@ -307,7 +312,7 @@ func loosely(row compare.Row) string {
 // legend explains the marks.
 func (t comparison) legend() string {
 	if t.Best() == nil {
-		return "No row can be laid. `yardlay lay` says why not, and what would help."
+		return "No row can be laid. `yardlay quote` says why not, and what would help."
 	}
 	return "* " + t.why() + " Lengths are as bought; +/- is the difference from the job as written." +
 		" Gap: how much longer than its bound the loosest marker of the row is" + t.shelved() +

@@ -18,7 +18,7 @@ import (
 // Proofs are its own to set. Progress counts rows while they are drawn, then layings.
 type Options struct {
 	plan.Options
-	Whole bool    // search the job as written as long as by itself; else all rows alike
+	Whole bool    // search the job as written as long as by itself, its error ends all; else all rows are alike
 	Price Pricing // what rows are weighed by; nil: their cloth alone
 }
 
@@ -60,6 +60,7 @@ type Row struct {
 	Brief      string      `json:"brief"`              // the same in a few words, lengths in the unit they are shown in
 	Hint       string      `json:"hint"`               // and what would help, if that is known
 	Skipped    bool        `json:"-"`                  // not laid since the run was over before
+	Unpriced   bool        `json:"-"`                  // laid, but Why its gowns have no price
 	Fullness   []Fullness  `json:"fullness,omitempty"` // where net comes out otherwise than in the job as written
 	Notes      []string    `json:"notes"`
 
@@ -114,7 +115,10 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 		Title: written.Title, Currency: written.Currency, Effort: o.Effort.String(), Seed: o.Seed,
 		Gowns: max(o.Gowns, 1), Unit: o.Unit, Notes: []string{}, asked: asked, file: f,
 	}
-	if err := r.draw(ctx, append([][]job.Change{nil}, ways...), o.Progress); err != nil {
+	if err := r.draw(ctx, append([][]job.Change{nil}, ways...), o); err != nil {
+		return nil, err
+	}
+	if err := r.Rows[0].Err; err != nil && o.Whole {
 		return nil, err
 	}
 	lots, err := r.distinct()
@@ -127,9 +131,7 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 	if err := r.fill(o, func(*Row) bool { return true }); err != nil {
 		return nil, err
 	}
-	if err := r.price(ctx, o); err != nil {
-		return nil, err
-	}
+	r.price(ctx, o)
 	r.fuller()
 	if err := r.finish(ctx, &l); err != nil {
 		return nil, err
@@ -142,11 +144,15 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 // refuse notes why a row is not laid: the first of all reasons, without its
 // place in the file.
 func (w *Row) refuse(err error) {
-	var all strict.Errors
+	var first *strict.Error // of all there are
 	w.Err = err
-	w.Why, w.Hint = say.Parts(err, nil)
-	if errors.As(err, &all) {
-		w.Why, w.Brief, w.Hint = all[0].What, all[0].Brief, all[0].Hint
+	var show say.Show
+	if w.Job != nil {
+		show = w.Job.Show()
+	}
+	w.Why, w.Hint = say.Parts(err, show)
+	if errors.As(err, &first) {
+		w.Why, w.Brief, w.Hint = first.What, first.Brief, first.Hint
 	}
 	if w.Brief == "" {
 		w.Brief = w.Why
@@ -228,10 +234,10 @@ func (w *Row) fill(o Options) error {
 }
 
 // price prices the gowns of every row that was laid. One whose gown takes nothing but cloth
-// is weighed by that, beside others that take more.
-func (r *Result) price(ctx context.Context, o Options) error {
+// is weighed by that, beside others that take more; one that has no price says why.
+func (r *Result) price(ctx context.Context, o Options) {
 	if o.Price == nil {
-		return nil
+		return
 	}
 	quoted := false
 	for i := range r.Rows {
@@ -241,18 +247,20 @@ func (r *Result) price(ctx context.Context, o Options) error {
 		}
 		price, more, err := o.Price(ctx, row.Job, row.Report)
 		if err != nil {
-			return say.Errorf("%s: %w", row.Name, err)
+			row.refuse(err)
+			row.Unpriced, row.Report, row.Cloths, row.Cost, row.Price = true, nil, []Cloth{}, "", ""
+			row.Proved, row.Gap = false, 0
+			continue
 		}
 		if row.price = row.Report.Bill.Total; more {
 			row.price, row.Price, quoted = price, price.Amount(), true
 		}
 	}
 	for i := range r.Rows {
-		if row := &r.Rows[i]; quoted && row.Price == "" {
+		if row := &r.Rows[i]; quoted && row.Report != nil && row.Price == "" {
 			row.Price = row.Cost
 		}
 	}
-	return nil
 }
 
 // Amount is what a row is weighed by, as it is printed: the price of the gowns, or of

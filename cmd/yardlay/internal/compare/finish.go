@@ -42,7 +42,8 @@ func (r *Result) finish(ctx context.Context, l *layer) error {
 	if err := r.fill(l.options, changed); err != nil {
 		return err
 	}
-	return r.price(ctx, l.options)
+	r.price(ctx, l.options)
+	return nil
 }
 
 // unfinished says whether a search of a lot's own by itself would go on.

@@ -7,12 +7,11 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
-	"yardlay/shapes/measure"
 )
 
 // draw makes the rows with their tasks. Those that a run which is over does not
 // come to are there and say so.
-func (r *Result) draw(ctx context.Context, ways [][]job.Change, tell func(plan.Progress)) error {
+func (r *Result) draw(ctx context.Context, ways [][]job.Change, o Options) error {
 	refused := map[job.Change]*job.ChangeError{}
 	read := map[job.Change]bool{}
 	for i, way := range ways {
@@ -20,10 +19,10 @@ func (r *Result) draw(ctx context.Context, ways [][]job.Change, tell func(plan.P
 		if i > 0 {
 			row.Name = nameOf(way)
 		}
-		if tell != nil {
-			tell(plan.Progress{Progress: nest.Progress{Phase: "drafting"}, Finished: i, Of: len(ways)})
+		if o.Progress != nil {
+			o.Progress(plan.Progress{Progress: nest.Progress{Phase: "drafting"}, Finished: i, Of: len(ways)})
 		}
-		change, err := r.drawRow(ctx, way, &row)
+		change, err := r.drawRow(ctx, way, &row, o)
 		if err != nil {
 			return err
 		}
@@ -49,7 +48,8 @@ func (r *Result) draw(ctx context.Context, ways [][]job.Change, tell func(plan.P
 
 // drawRow makes a row of a way, or notes why it cannot be cut; nothing when it is
 // the job as written. The error is plan.ErrInterrupted for that itself.
-func (r *Result) drawRow(ctx context.Context, way []job.Change, row *Row) (*job.ChangeError, error) {
+func (r *Result) drawRow(ctx context.Context, way []job.Change, row *Row, o Options) (*job.ChangeError,
+	error) {
 	first := len(r.Rows) == 0
 	if err := over(ctx); err != nil && !first {
 		row.skip(err)
@@ -60,7 +60,7 @@ func (r *Result) drawRow(ctx context.Context, way []job.Change, row *Row) (*job.
 		j, err := r.file.With(way)
 		if err == nil && (first || !j.Same(r.Rows[0].Job)) {
 			drawn.Job = j
-			drawn.plan(r.Unit, r.Gowns)
+			drawn.plan(o)
 		}
 		return drawn, err
 	})
@@ -87,10 +87,14 @@ func (w *Row) skip(why error) {
 	w.Why, w.Brief, w.Skipped = why.Error(), why.Error(), true
 }
 
-// plan makes the tasks of a row, or says why it cannot be cut.
-func (w *Row) plan(unit measure.Unit, gowns int) {
+// plan makes the tasks of a row, or says why it cannot be cut or priced.
+func (w *Row) plan(o Options) {
 	var err error
-	if w.tasks, err = plan.Tasks(w.Job.ShownIn(unit), gowns); err != nil {
+	shown := w.Job.ShownIn(o.Unit)
+	if w.tasks, err = plan.Tasks(shown, max(o.Gowns, 1)); err == nil && o.Check != nil {
+		err = o.Check(shown)
+	}
+	if err != nil {
 		w.refuse(err)
 	}
 }

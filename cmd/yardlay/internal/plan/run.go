@@ -29,6 +29,10 @@ type Options struct {
 	Cloths  []string     // ids of those to lay; none: all
 	Exact   bool         // go on shortening the used length when no less can be bought
 
+	// Check, when set, says what keeps a job from being laid that can be drawn: what
+	// follows from its drafts alone is refused before the search.
+	Check func(*job.Job) error
+
 	// Progress, when set, is told how the search goes. It is called by one goroutine at
 	// a time.
 	Progress func(Progress)
@@ -36,6 +40,13 @@ type Options struct {
 
 // Takes says whether a cloth is to be laid.
 func (o Options) Takes(id string) bool { return len(o.Cloths) == 0 || slices.Contains(o.Cloths, id) }
+
+func (o Options) check(j *job.Job) error {
+	if o.Check == nil {
+		return nil
+	}
+	return o.Check(j)
+}
 
 // Progress is how the search on a cloth goes, or what is being done before that.
 type Progress struct {
@@ -92,7 +103,7 @@ func lay(ctx context.Context, j *job.Job, o Options, gowns ...int) ([]Laid, erro
 			}
 			all = append(all, slices.DeleteFunc(tasks, func(t Task) bool { return !o.Takes(t.Spread.Cloth.ID) })...)
 		}
-		return all, nil
+		return all, o.check(j)
 	})
 	if err != nil {
 		return nil, err

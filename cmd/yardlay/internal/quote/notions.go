@@ -25,8 +25,8 @@ func (b bought) none() bool {
 	return b.BoughtCount == 0 && b.BoughtLength == 0
 }
 
-// notions says what to buy of every notion.
-func (m *maker) notions() ([]bought, error) {
+// buyNotions says what to buy of every notion.
+func (m *maker) buyNotions() ([]bought, error) {
 	var all []bought
 	for _, n := range m.job.Notions {
 		b, err := m.notion(n)

@@ -90,6 +90,7 @@ type Owned struct {
 
 // Make lays a job and prices it. Errors about the job are a strict.Errors.
 func Make(ctx context.Context, j *job.Job, o Options) (*Quote, error) {
+	o.Check = Check(o)
 	laid, err := plan.Lay(ctx, j, o.Options)
 	if err != nil {
 		return nil, err
@@ -97,9 +98,20 @@ func Make(ctx context.Context, j *job.Job, o Options) (*Quote, error) {
 	return OfLaid(ctx, j, laid, o)
 }
 
+// Check is a plan.Options.Check: it says what keeps a job from being priced however it
+// is laid, since its notions or hours cannot be had.
+func Check(o Options) func(*job.Job) error {
+	return func(j *job.Job) error { return newMaker(j, o).count() }
+}
+
+func newMaker(j *job.Job, o Options) *maker {
+	return &maker{job: j.ShownIn(o.Unit), options: o, gowns: max(o.Gowns, 1)}
+}
+
 // OfLaid prices the laid cloths of j.
 func OfLaid(ctx context.Context, j *job.Job, laid []plan.Laid, o Options) (*Quote, error) {
-	m := maker{job: j, options: o, gowns: max(o.Gowns, 1), laid: laid}
+	m := newMaker(j, o)
+	m.laid = laid
 	q, err := m.make(ctx)
 	if err != nil {
 		return nil, err
@@ -144,35 +156,43 @@ type maker struct {
 	options Options
 	gowns   int
 	cuts    []cut
+	notions []bought
+	hours   cost.Labour
+	work    *Work // that the hours follow from; nil where they are given
 	laid    []plan.Laid
 	tried   map[string]plan.Laid // for the offers of other suppliers, by the task's key
 }
 
+// count takes from the drafts what does not depend on how they are laid: notions and hours.
+func (m *maker) count() (err error) {
+	if m.cuts, err = cutsOf(m.job, m.gowns); err != nil {
+		return err
+	}
+	if m.notions, err = m.buyNotions(); err != nil {
+		return err
+	}
+	if m.hours, m.work, err = m.labour(); err != nil {
+		return say.Errorf("labour: %w", err)
+	}
+	return nil
+}
+
 // make prices what is laid.
 func (m *maker) make(ctx context.Context) (*Quote, error) {
-	var err error
-	if m.cuts, err = cutsOf(m.job, m.gowns); err != nil {
+	if err := m.count(); err != nil {
 		return nil, err
 	}
-	notions, err := m.notions()
+	bought, err := m.settle(ctx)
 	if err != nil {
 		return nil, err
-	}
-	bought, err := m.settle(ctx, notions)
-	if err != nil {
-		return nil, err
-	}
-	labour, work, err := m.labour()
-	if err != nil {
-		return nil, say.Errorf("labour: %w", err)
 	}
 	q := &Quote{Title: m.job.Title, Orders: bought.list(), Unit: m.options.Unit, Page: m.job.Terms.Page,
-		Notes: m.notes(), per: bought.per, fittings: labour.Fittings}
+		Notes: m.notes(), per: bought.per, fittings: m.hours.Fittings}
 	q.NotIncluded, q.garments = m.notIncluded(), m.garments()
 	if q.Page.Date == "" && q.Page.Valid != "" && !m.options.Today.IsZero() {
 		q.Page.Date = m.options.Today.Format("2 January 2006")
 	}
-	if q.Shelf, err = m.shelf(bought, notions); err != nil {
+	if q.Shelf, err = m.shelf(bought); err != nil {
 		return nil, err
 	}
 	lines := bought.lines()
@@ -181,8 +201,8 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	}
 	terms := m.job.Terms.Terms
 	terms.Gowns = m.gowns
-	q.Work = work
-	if q.Quote, err = terms.Quote(lines, labour); errors.Is(err, cost.ErrRoundedAway) {
+	q.Work = m.work
+	if q.Quote, err = terms.Quote(lines, m.hours); errors.Is(err, cost.ErrRoundedAway) {
 		return nil, say.Errorf("the quote: %w", err).Hint("a smaller round_to, or round = \"up\"")
 	} else if err != nil {
 		return nil, say.Errorf("the quote: %w", err)

@@ -14,7 +14,7 @@ import (
 // what buying it again would cost, or at nothing. A leftover counts with the length
 // of it that its marker takes, skew and washing included, bought alone: it is laid
 // apart from the rest.
-func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
+func (m *maker) shelf(s sourced) ([]Owned, error) {
 	owned := []Owned{}
 	for i, l := range m.laid {
 		c := l.Task.Spread.Cloth
@@ -35,7 +35,7 @@ func (m *maker) shelf(s sourced, notions []bought) ([]Owned, error) {
 			owned = append(owned, o)
 		}
 	}
-	for _, b := range notions {
+	for _, b := range m.notions {
 		if b.fromShelf == 0 {
 			continue
 		}

@@ -38,7 +38,7 @@ type sourced struct {
 const nameless = 0
 
 // source finds the cheapest way to buy what is laid and the notions.
-func (m *maker) source(ctx context.Context, notions []bought) (sourced, error) {
+func (m *maker) source(ctx context.Context) (sourced, error) {
 	s := sourced{suppliers: []cost.Supplier{{}}, laid: m.laid, metric: m.options.Unit.Metric()}
 	for _, one := range m.job.Suppliers {
 		s.suppliers = append(s.suppliers, one.Supplier)
@@ -54,7 +54,7 @@ func (m *maker) source(ctx context.Context, notions []bought) (sourced, error) {
 		}
 		s.goods = append(s.goods, g)
 	}
-	for _, n := range notions {
+	for _, n := range m.notions {
 		if n.none() {
 			continue
 		}
@@ -208,9 +208,9 @@ const mostRounds = 4
 // settle lays cloths anew that are bought at another counter than they were laid
 // for: its step decides which length is worth searching for. That may change the
 // choice again, so it goes on until nothing changes.
-func (m *maker) settle(ctx context.Context, notions []bought) (sourced, error) {
+func (m *maker) settle(ctx context.Context) (sourced, error) {
 	for round := 0; ; round++ {
-		s, err := m.source(ctx, notions)
+		s, err := m.source(ctx)
 		if err != nil {
 			return s, err
 		}

@@ -50,6 +50,7 @@ func WhatIf(ctx context.Context, f *job.File, o Options) (*Quote, Choices, error
 	for i, w := range ways {
 		changes[i] = w.changes
 	}
+	o.Check = Check(o)
 	r, err := compare.Run(ctx, f, nil, changes, compare.Options{Options: o.Options, Whole: true})
 	if err != nil {
 		return nil, found, err
