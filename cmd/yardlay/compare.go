@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/compare"
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
 	"yardlay/shapes/say"
@@ -58,7 +59,7 @@ func compareJob(ctx context.Context, s streams, args []string, o *options) error
 	if err != nil {
 		return err
 	}
-	out, err := o.opened(ctx, pageSet(setCompare), laySet(f.Job()))
+	out, err := o.opened(ctx, files.PageSet(files.SetCompare), files.LaySet(f.Job()))
 	if err != nil {
 		return err
 	}
@@ -72,7 +73,7 @@ func compareJob(ctx context.Context, s streams, args []string, o *options) error
 	} else if err != nil {
 		return err
 	}
-	return out.finish(s, r, func() (made, error) { return compareFiles(r) },
+	return out.finish(s, r, func() (made, error) { return compared(r) },
 		func(to io.Writer) { printCompared(to, r, columns(s.out)) })
 }
 
@@ -103,20 +104,16 @@ func wrongUse(of string, err error) error {
 	return &usageError{of + what, hint}
 }
 
-// compareFiles encodes all that compare writes: the comparison, and as lay does the
-// markers of the best row.
-func compareFiles(r *compare.Result) (made, error) {
-	svg, err := r.Picture().SVG()
-	if err != nil {
-		return nil, say.Errorf("cannot draw the comparison: %w", err)
-	}
-	asJSON, err := encode(r)
+// compared encodes all that compare writes: the comparison, and as lay does the markers of
+// the best row.
+func compared(r *compare.Result) (made, error) {
+	comparison, err := files.Compare(r)
 	if err != nil {
 		return nil, err
 	}
-	files := made{setCompare: {{Name: setCompare + ".svg", Data: svg}, {Name: setCompare + ".json", Data: asJSON}}}
+	all := made{files.SetCompare: comparison}
 	if best := r.Best(); best != nil {
-		files[setLay], err = layFiles(best.Report)
+		all[files.SetLay], err = files.Lay(best.Report)
 	}
-	return files, err
+	return all, err
 }

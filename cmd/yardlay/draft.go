@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/shapes/measure"
@@ -39,7 +40,7 @@ func draftJob(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	out, err := o.opened(ctx, draftSet(j))
+	out, err := o.opened(ctx, files.DraftSet(j))
 	if err != nil {
 		return err
 	}
@@ -56,8 +57,8 @@ func draftJob(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	return out.finish(s, list, func() (made, error) {
-		files, err := pieceFiles(j.Title, spreads, list, unit)
-		return made{setDraft: files}, err
+		list, err := files.Pieces(j.Title, spreads, list, unit)
+		return made{files.SetDraft: list}, err
 	}, func(to io.Writer) {
 		p := listPrinter{to, columns(to), measure.SizeUnit(unit)}
 		p.cutList(list, unit)

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 )
@@ -22,12 +23,14 @@ var ids = rapid.Custom(func(t *rapid.T) string {
 func namesOf(id string) map[string]string {
 	all := map[string]string{}
 	for _, what := range []string{"", "-open", "-shelf-1", "-bolt-2"} {
-		all[clothFile(id, what, ".svg")], all[clothFile(id, what, ".geojson")] = setLay, setLay
-		all[clothFile(id, what, ".dxf")], all[clothFile(id, cutterPart+what, ".svg")] = "dxf-markers", "svg-markers"
+		all[files.OfCloth(id, what, ".svg")], all[files.OfCloth(id, what, ".geojson")] = files.SetLay, files.SetLay
+		all[files.OfCloth(id, what, ".dxf")], all[files.OfCloth(id, files.CutterPart+what, ".svg")] = "dxf-markers",
+			"svg-markers"
 	}
-	all[clothFile(id, piecesPart, ".svg")] = setDraft
-	all[clothFile(id, piecesPart, ".dxf")], all[clothFile(id, cutterPart+piecesPart, ".svg")] = "dxf-pieces", "svg-pieces"
-	all[clothFile(id, chalkPart, ".txt")], all[clothFile(id, chalkPart, ".pdf")] = setChalk, setChalk
+	all[files.OfCloth(id, files.PiecesPart, ".svg")] = files.SetDraft
+	all[files.OfCloth(id, files.PiecesPart, ".dxf")],
+		all[files.OfCloth(id, files.CutterPart+files.PiecesPart, ".svg")] = "dxf-pieces", "svg-pieces"
+	all[files.OfCloth(id, chalkPart, ".txt")], all[files.OfCloth(id, chalkPart, ".pdf")] = setChalk, setChalk
 	return all
 }
 
@@ -43,8 +46,9 @@ func TestNamesOfFilesCannotCollide(t *testing.T) {
 			if other[name] != "" {
 				t.Fatalf("%s and %s are both written as %s", a, b, name)
 			}
-			for _, s := range []folder.Set{pageSet(setQuote), pageSet(setClient), pageSet(setShop),
-				pageSet(setCompare)} {
+			for _, s := range []folder.Set{files.PageSet(files.SetQuote), files.PageSet(files.SetClient),
+				files.PageSet(files.SetShop),
+				files.PageSet(files.SetCompare)} {
 				if s.Makes(name) || name == "lay.json" {
 					t.Fatalf("%s is written as %s, which %s may make", a, name, s.Name)
 				}
@@ -62,7 +66,7 @@ func TestSetsKnowTheirNames(t *testing.T) {
 	for _, id := range []string{"satin", "satin-open", "satin-shelf-1", "compare", "con", "-", "satin-cutter",
 		"satin-cutter-open"} {
 		j := &job.Job{Cloths: []job.Cloth{{ID: id}}}
-		sets := []folder.Set{laySet(j), draftSet(j)}
+		sets := []folder.Set{files.LaySet(j), files.DraftSet(j)}
 		for _, w := range ways() {
 			sets = append(sets, w.set(j))
 		}
@@ -76,7 +80,7 @@ func TestSetsKnowTheirNames(t *testing.T) {
 	}
 	j := &job.Job{Cloths: []job.Cloth{{ID: "satin"}}}
 	for _, name := range []string{"satin-lining.svg", "satin-openings.svg", "satin.txt", "compare.svg", "velvet.svg"} {
-		if laySet(j).Makes(name) {
+		if files.LaySet(j).Makes(name) {
 			t.Errorf("%s is taken for a file of lay", name)
 		}
 	}
@@ -90,7 +94,7 @@ func TestPlainNamesStayPlain(t *testing.T) {
 		{"satin-open", "", "cloth.satin-open.svg"}, {"compare", "-shelf-1",
 			"cloth.compare.shelf-1.svg"}, {"cloth", "", "cloth.svg"},
 	} {
-		if got := clothFile(c[0], c[1], ".svg"); got != c[2] {
+		if got := files.OfCloth(c[0], c[1], ".svg"); got != c[2] {
 			t.Errorf("%s%s is %s, want %s", c[0], c[1], got, c[2])
 		}
 	}

@@ -57,6 +57,9 @@ var mayImport = []importRule{
 	{rooms + "compare", append([]string{rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},
 		onPlan...)},
+	// what is written of all that
+	{rooms + "files", append([]string{rooms + "folder", rooms + "depict", rooms + "compare", rooms + "report",
+		rooms + "chart", rooms + "sheet"}, onPlan...)},
 	// no drafting, no laying
 	{rooms + "book", append([]string{rooms + "chalk", rooms + "quote", rooms + "compare", rooms + "report",
 		rooms + "chart", rooms + "sheet"}, onPlan...)},

@@ -2,11 +2,11 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"io"
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/report"
 )
 
@@ -50,7 +50,7 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	lo.Exact = o.exact
-	out, err := o.opened(ctx, laySet(f.Job()))
+	out, err := o.opened(ctx, files.LaySet(f.Job()))
 	if err != nil {
 		return err
 	}
@@ -60,13 +60,7 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	return out.finish(s, r, func() (made, error) {
-		files, err := layFiles(r)
-		return made{setLay: files}, err
+		list, err := files.Lay(r)
+		return made{files.SetLay: list}, err
 	}, func(to io.Writer) { layPrinter{r, to, columns(to), o.why}.print() })
-}
-
-// encode returns indented JSON that ends in a new line.
-func encode(v any) ([]byte, error) {
-	text, err := json.MarshalIndent(v, "", "  ")
-	return append(text, '\n'), err
 }

@@ -5,9 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/sheet"
-	"yardlay/shapes/say"
 )
 
 // amountColumn is how wide a column of amounts is, letters, the gap before it
@@ -57,22 +55,4 @@ func printEntry(out io.Writer, e sheet.Entry, indent string, columns, end int) {
 	if e.Detail != "" {
 		fmt.Fprint(out, wrapAt(e.Detail, indent+"  ", columns))
 	}
-}
-
-// pages encodes a ledger as a set: one page where it fits on one, and its figures.
-func pages(name string, l sheet.Ledger, figures any) (made, error) {
-	var files []folder.File
-	for i, page := range l.Drawings() {
-		svg, err := page.SVG()
-		if err != nil {
-			return nil, say.Errorf("cannot draw the %s: %w", name, err)
-		}
-		called := name + ".svg"
-		if i > 0 {
-			called = fmt.Sprintf("%s-%d.svg", name, i+1)
-		}
-		files = append(files, folder.File{Name: called, Data: svg})
-	}
-	asJSON, err := encode(figures)
-	return made{name: append(files, folder.File{Name: name + ".json", Data: asJSON})}, err
 }

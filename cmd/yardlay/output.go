@@ -8,6 +8,7 @@ import (
 	"strings"
 	"syscall"
 
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
 )
 
@@ -38,7 +39,7 @@ func (o *options) opened(ctx context.Context, sets ...folder.Set) (*output, erro
 func (out *output) finish(s streams, result any, encoded func() (made, error), print func(io.Writer)) error {
 	s.line.clear()
 	if out.json {
-		asJSON, err := encode(result)
+		asJSON, err := files.JSON(result)
 		if err != nil {
 			return err
 		}

@@ -13,6 +13,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/chalk"
 	"yardlay/cmd/yardlay/internal/depict"
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -46,7 +47,7 @@ var chalkWay = way{
 func chalkSet(j *job.Job) folder.Set {
 	return folder.Set{Name: setChalk, Makes: func(name string) bool {
 		return slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
-			return name == clothFile(c.ID, chalkPart, ".txt") || name == clothFile(c.ID, chalkPart, ".pdf")
+			return name == files.OfCloth(c.ID, chalkPart, ".txt") || name == files.OfCloth(c.ID, chalkPart, ".pdf")
 		})
 	}}
 }
@@ -178,8 +179,8 @@ func chalkFiles(id string, d chalk.Document) ([]folder.File, error) {
 		return nil, say.Errorf("cannot draw the set-out tables of %s: %w", id, err)
 	}
 	return []folder.File{
-		{Name: clothFile(id, chalkPart, ".txt"), Data: []byte(d.Text())},
-		{Name: clothFile(id, chalkPart, ".pdf"), Data: pdf},
+		{Name: files.OfCloth(id, chalkPart, ".txt"), Data: []byte(d.Text())},
+		{Name: files.OfCloth(id, chalkPart, ".pdf"), Data: pdf},
 	}, nil
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -46,7 +47,7 @@ type cutterFormat struct {
 var (
 	asDXF = cutterFormat{"dxf", ".dxf", "", func(c *cutterOptions) bool { return c.dxf },
 		func(s sheet.Strokes, unit measure.Unit) ([]byte, error) { return s.DXF(dxfUnits[unit]) }}
-	asSVG = cutterFormat{"svg", ".svg", cutterPart, func(c *cutterOptions) bool { return c.svg },
+	asSVG = cutterFormat{"svg", ".svg", files.CutterPart, func(c *cutterOptions) bool { return c.svg },
 		func(s sheet.Strokes, _ measure.Unit) ([]byte, error) { return s.SVG() }}
 )
 
@@ -66,7 +67,7 @@ func (f cutterFormat) pieces() way {
 		set: func(j *job.Job) folder.Set {
 			return folder.Set{Name: f.set + "-pieces", Makes: func(name string) bool {
 				return slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
-					return name == clothFile(c.ID, f.prefix+piecesPart, f.kind)
+					return name == files.OfCloth(c.ID, f.prefix+files.PiecesPart, f.kind)
 				})
 			}}
 		},
@@ -75,7 +76,8 @@ func (f cutterFormat) pieces() way {
 }
 
 func (f cutterFormat) markers() way {
-	ofMarker := regexp.MustCompile(`^` + strings.Replace(f.prefix, "-", "[-.]", 1) + `([-.](` + markerParts + `))?\` +
+	ofMarker := regexp.MustCompile(`^` + strings.Replace(f.prefix, "-", "[-.]", 1) + `([-.](` + files.MarkerParts +
+		`))?\` +
 		f.kind + `$`)
 	return way{
 		asked: func(o *options) bool { return f.asked(&o.print.cutterOptions) && o.print.markers },
@@ -89,7 +91,7 @@ func (f cutterFormat) markers() way {
 		set: func(j *job.Job) folder.Set {
 			return folder.Set{Name: f.set + "-markers", Makes: func(name string) bool {
 				return slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
-					rest, ok := strings.CutPrefix(name, clothFile(c.ID, "", ""))
+					rest, ok := strings.CutPrefix(name, files.OfCloth(c.ID, "", ""))
 					return ok && ofMarker.MatchString(rest)
 				})
 			}}
@@ -155,10 +157,10 @@ func (f cutterFormat) printMarkers(ctx context.Context, p *printing) (printed, e
 // printed encodes all line work, and says what to mind with it.
 func (f cutterFormat) printed(p *printing, spreads []plan.Spread, notes []string) (printed, error) {
 	out, unit := printed{}, f.unit(p.unit)
-	var files []cutterFile
+	var facts []cutterFile
 	for _, w := range p.cutter {
 		data, err := f.encode(w.work, unit)
-		name := clothFile(w.cloth, f.prefix+w.what, f.kind)
+		name := files.OfCloth(w.cloth, f.prefix+w.what, f.kind)
 		if err != nil {
 			return printed{}, say.Errorf("cannot draw %s: %w", name, err)
 		}
@@ -166,11 +168,11 @@ func (f cutterFormat) printed(p *printing, spreads []plan.Spread, notes []string
 		page := w.work.Page
 		file := cutterFile{File: name, Cloth: w.cloth, Unit: unit.String(), Width: page.Max[0] - page.Min[0],
 			Height: page.Max[1] - page.Min[1], Outlines: len(w.work.Places)}
-		files = append(files, file)
+		facts = append(facts, file)
 		out.lines = append(out.lines, fmt.Sprintf("%s: %s, page %s.", name, outlines(file.Outlines),
 			exactly(file.Width, file.Height, unit)))
 	}
-	out.facts, out.notes = files, slices.Concat([]string{cutterUse}, notes, cutterCautions(spreads))
+	out.facts, out.notes = facts, slices.Concat([]string{cutterUse}, notes, cutterCautions(spreads))
 	return out, nil
 }
 

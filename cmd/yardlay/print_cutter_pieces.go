@@ -8,6 +8,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/cutter"
 	"yardlay/cmd/yardlay/internal/depict"
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
@@ -35,7 +36,7 @@ func (p *printing) piecesForCutter(spreads []plan.Spread) (list []cutterWork) {
 			pieces = append(pieces, p.forCutter(s, i)...)
 		}
 		work := cutter.Pieces(p.cutterHead(s, "pieces", nil), pieces)
-		list = append(list, cutterWork{s.Cloth.ID, piecesPart, p.asAsked(work)})
+		list = append(list, cutterWork{s.Cloth.ID, files.PiecesPart, p.asAsked(work)})
 	}
 	return list
 }
@@ -45,7 +46,7 @@ func (p *printing) markersForCutter(r *report.Report) (list []cutterWork) {
 	for _, c := range r.Cloths {
 		for i := range c.Markers {
 			work := p.markerForCutter(r, c, i).Work()
-			list = append(list, cutterWork{c.ID, markerPart(c, i), p.asAsked(work)})
+			list = append(list, cutterWork{c.ID, files.MarkerPart(c, i), p.asAsked(work)})
 		}
 	}
 	return list

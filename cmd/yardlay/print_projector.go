@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/paper"
@@ -51,7 +52,7 @@ func projectorWay() way {
 		set: func(j *job.Job) folder.Set {
 			return folder.Set{Name: setProjector, Makes: func(name string) bool {
 				return slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
-					return name == clothFile(c.ID, projectorPart, ".pdf") || name == clothFile(c.ID, stepsPart, ".pdf")
+					return name == files.OfCloth(c.ID, projectorPart, ".pdf") || name == files.OfCloth(c.ID, stepsPart, ".pdf")
 				})
 			}}
 		},
@@ -82,13 +83,13 @@ func printProjector(ctx context.Context, p *printing) (done printed, err error) 
 		names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
 		doc, err := picture.Markers(names, markers)
 		if err == nil {
-			err = done.add(clothFile(c.ID, projectorPart, ".pdf"), inLight, doc, p.unit)
+			err = done.add(files.OfCloth(c.ID, projectorPart, ".pdf"), inLight, doc, p.unit)
 		}
 		if err == nil && p.print.table != "" {
 			table, _ := measure.ParsePositive(p.print.table, unit) // checked
 			names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
 			if doc, err = picture.Steps(table, names, markers); err == nil {
-				err = done.add(clothFile(c.ID, stepsPart, ".pdf"), inLight, doc, p.unit)
+				err = done.add(files.OfCloth(c.ID, stepsPart, ".pdf"), inLight, doc, p.unit)
 			}
 		}
 		if err != nil {

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/depict"
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/paper"
@@ -67,7 +68,7 @@ func rollMarkers() way {
 		set: func(j *job.Job) folder.Set {
 			return folder.Set{Name: setRollMarkers, Makes: func(name string) bool {
 				return slices.ContainsFunc(j.Cloths,
-					func(c job.Cloth) bool { return name == clothFile(c.ID, rollPart, ".pdf") })
+					func(c job.Cloth) bool { return name == files.OfCloth(c.ID, rollPart, ".pdf") })
 			}}
 		},
 		make: func(ctx context.Context, p *printing) (done printed, err error) {
@@ -82,7 +83,7 @@ func rollMarkers() way {
 			for _, c := range r.Cloths {
 				doc, err := p.onRoll(c.Title, onCloth, joinNote).Markers(fullMarkers(r, c, paperText, sheet.ThemeLines))
 				if err == nil {
-					err = done.add(clothFile(c.ID, rollPart, ".pdf"), onPaperRoll, doc, p.unit)
+					err = done.add(files.OfCloth(c.ID, rollPart, ".pdf"), onPaperRoll, doc, p.unit)
 				}
 				if err != nil {
 					return printed{}, wrapped(err, "cannot print the markers of `%s` on a roll", c.ID)

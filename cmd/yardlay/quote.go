@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
 )
@@ -44,11 +45,11 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	called := setQuote
+	called := files.SetQuote
 	if o.client { // never among the pages of a quote with costs
-		called = setClient
+		called = files.SetClient
 	}
-	out, err := o.opened(ctx, pageSet(called))
+	out, err := o.opened(ctx, files.PageSet(called))
 	if err != nil {
 		return err
 	}
@@ -75,7 +76,10 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 			quote.Choices
 		}{q, choices}
 	}
-	return out.finish(s, shown, func() (made, error) { return pages(called, page, shown) }, func(to io.Writer) {
+	return out.finish(s, shown, func() (made, error) {
+		list, err := files.Pages(called, page, shown)
+		return made{called: list}, err
+	}, func(to io.Writer) {
 		width := columns(s.out)
 		printLedger(to, page, width)
 		if o.whatIf {

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/quote"
 )
 
@@ -30,7 +31,7 @@ func shop(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	out, err := o.opened(ctx, pageSet(setShop))
+	out, err := o.opened(ctx, files.PageSet(files.SetShop))
 	if err != nil {
 		return err
 	}
@@ -44,7 +45,10 @@ func shop(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	page := list.Ledger()
-	return out.finish(s, list, func() (made, error) { return pages(setShop, page, list) }, func(to io.Writer) {
+	return out.finish(s, list, func() (made, error) {
+		drawn, err := files.Pages(files.SetShop, page, list)
+		return made{files.SetShop: drawn}, err
+	}, func(to io.Writer) {
 		printLedger(to, page, columns(s.out))
 		printCautions(to, q.Cautions, columns(s.out))
 	})

@@ -1,4 +1,4 @@
-package main
+package files
 
 import (
 	"errors"
@@ -16,25 +16,25 @@ import (
 	"yardlay/shapes/say"
 )
 
-// layFiles encodes all that lay writes.
-func layFiles(r *report.Report) ([]folder.File, error) {
+// Lay encodes all that lay writes.
+func Lay(r *report.Report) ([]folder.File, error) {
 	drawings, err := drawn(r)
 	if err != nil {
 		return nil, err
 	}
 	var files []folder.File
 	for k, c := range r.Cloths {
-		files = append(files, folder.File{Name: clothFile(c.ID, "", ".svg"), Data: drawings[k]})
+		files = append(files, folder.File{Name: OfCloth(c.ID, "", ".svg"), Data: drawings[k]})
 		for i, m := range c.Markers {
 			outlines, err := c.GeoJSON(m)
 			if err != nil {
 				return nil, say.Errorf("cannot encode the outlines of %s: %w", c.ID, err)
 			}
-			files = append(files, folder.File{Name: clothFile(c.ID, markerPart(c, i), ".geojson"), Data: outlines})
+			files = append(files, folder.File{Name: OfCloth(c.ID, MarkerPart(c, i), ".geojson"), Data: outlines})
 		}
 	}
-	asJSON, err := encode(r)
-	return append(files, folder.File{Name: setLay + ".json", Data: asJSON}), err
+	asJSON, err := JSON(r)
+	return append(files, folder.File{Name: SetLay + ".json", Data: asJSON}), err
 }
 
 // drawn draws the markers of all cloths, as many at a time as there are processors.
@@ -55,10 +55,10 @@ func drawn(r *report.Report) ([][]byte, error) {
 	return drawings, errors.Join(errs...)
 }
 
-// markerPart is what the name of a marker's file has after that of its cloth: the
+// MarkerPart is what the name of a marker's file has after that of its cloth: the
 // open stretch behind a folded one, whole bolts besides a cut and leftovers are
 // named by what they are.
-func markerPart(c report.Cloth, i int) string {
+func MarkerPart(c report.Cloth, i int) string {
 	m := c.Markers[i]
 	switch {
 	case m.Bolt > 0:
@@ -72,9 +72,9 @@ func markerPart(c report.Cloth, i int) string {
 	return ""
 }
 
-// pieceFiles draws the pieces of each cloth on a sheet, with the remarks on the parts
+// Pieces draws the pieces of each cloth on a sheet, with the remarks on the parts
 // that it bears pieces of at its foot.
-func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit measure.Unit) ([]folder.File, error) {
+func Pieces(title string, spreads []plan.Spread, list report.CutList, unit measure.Unit) ([]folder.File, error) {
 	var files []folder.File
 	for _, s := range spreads {
 		sheet := sheet.Pieces{
@@ -94,7 +94,7 @@ func pieceFiles(title string, spreads []plan.Spread, list report.CutList, unit m
 		if err != nil {
 			return nil, say.Errorf("cannot draw the pieces of %s: %w", s.Cloth.ID, err)
 		}
-		files = append(files, folder.File{Name: clothFile(s.Cloth.ID, piecesPart, ".svg"), Data: svg})
+		files = append(files, folder.File{Name: OfCloth(s.Cloth.ID, PiecesPart, ".svg"), Data: svg})
 	}
 	return files, nil
 }
