@@ -14,6 +14,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/ways"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
@@ -37,7 +38,7 @@ type options struct {
 	quiet   bool
 	seams   bool
 	edges   bool
-	print   printOptions
+	print   ways.Options
 }
 
 // mostGowns is more than any workroom lays at a time.

@@ -63,6 +63,9 @@ var mayImport = []importRule{
 	// no drafting, no laying
 	{rooms + "book", append([]string{rooms + "chalk", rooms + "quote", rooms + "compare", rooms + "report",
 		rooms + "chart", rooms + "sheet"}, onPlan...)},
+	{rooms + "ways", append([]string{rooms + "book", rooms + "chalk", rooms + "cutter", rooms + "paper",
+		rooms + "files", rooms + "folder", rooms + "depict", rooms + "quote", rooms + "compare", rooms + "report",
+		rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{"yardlay/cmd/yardlay", []string{rooms + "...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},
 	{"yardlay/benchmarks/...", []string{"yardlay/benchmarks/...", "yardlay/shapes/...",
 		"yardlay/nest/...", "yardlay/cost"}},

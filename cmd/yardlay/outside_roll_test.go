@@ -19,6 +19,10 @@ func TestOutsidePrintsOnARollAreRead(t *testing.T) {
 	outside.Wanted(t, "pdftotext")
 	dir := t.TempDir()
 	job := filepath.Join(jobs, "plaid-cape.toml")
+	type paged struct {
+		File  string
+		Pages int
+	}
 	var facts map[string][]paged
 	for _, args := range [][]string{{"--roll", "36in"}, {"--roll", "24in", "--markers", "--projector", "48x27in",
 		"--table", "60in"}} {

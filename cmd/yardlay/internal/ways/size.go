@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"fmt"
@@ -23,7 +23,7 @@ func sizeFlag(name, text string, unit measure.Unit, check func(width, height flo
 	err error) {
 	first, second, two := strings.Cut(strings.ReplaceAll(strings.ToLower(text), "×", "x"), "x")
 	if !two {
-		return 0, 0, &usageError{fmt.Sprintf("%s cannot be %q: it has one side", name, text),
+		return 0, 0, &Refused{name, fmt.Sprintf("cannot be %q: it has one side", text),
 			"width x height, such as 48x27in"}
 	}
 	if height, err = measure.ParsePositive(second, unit); err == nil {
@@ -44,5 +44,5 @@ func refusedFlag(name, text string, unit measure.Unit, err error) error {
 		return nil
 	}
 	what, hint := say.Parts(err, unit.Size)
-	return &usageError{fmt.Sprintf("%s cannot be %q: %s", name, text, what), hint}
+	return &Refused{name, fmt.Sprintf("cannot be %q: %s", text, what), hint}
 }

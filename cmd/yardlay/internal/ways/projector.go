@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -32,20 +32,20 @@ const (
 // projectorWay shows the markers in light on the cloth.
 func projectorWay() way {
 	return way{
-		flags: func(flags *pflag.FlagSet, o *options) {
-			flags.StringVar(&o.print.projector, "projector", "", "markers for a projector whose light covers "+
+		flags: func(flags *pflag.FlagSet, o *Options) {
+			flags.StringVar(&o.projector, "projector", "", "markers for a projector whose light covers "+
 				"WIDTHxHEIGHT of the table, along the cloth by across it, such as 48x27in")
-			flags.StringVar(&o.print.table, "table", "",
+			flags.StringVar(&o.table, "table", "",
 				"with --projector: steps of a table this long besides, such as 60in")
 		},
-		asked: func(o *options) bool { return o.print.projector != "" || o.print.table != "" },
-		check: func(o *options, j *job.Job) error {
-			if o.print.projector == "" {
-				return &usageError{"--table needs --projector", "for example --projector 48x27in --table 60in"}
+		asked: func(o *Options) bool { return o.projector != "" || o.table != "" },
+		check: func(o *Options, j *job.Job) error {
+			if o.projector == "" {
+				return &Refused{"table", "needs --projector", "for example --projector 48x27in --table 60in"}
 			}
-			_, _, err := sizeFlag("--projector", o.print.projector, j.Unit, paper.CheckProjector)
-			if err == nil && o.print.table != "" {
-				_, err = lengthFlag("--table", o.print.table, j.Unit, paper.CheckTable)
+			_, _, err := sizeFlag("projector", o.projector, j.Unit, paper.CheckProjector)
+			if err == nil && o.table != "" {
+				_, err = lengthFlag("table", o.table, j.Unit, paper.CheckTable)
 			}
 			return err
 		},
@@ -63,9 +63,9 @@ func projectorWay() way {
 // lightLetters is how much larger words are in light than on a small drawing.
 const lightLetters = 6.0
 
-func printProjector(ctx context.Context, p *printing) (done printed, err error) {
+func printProjector(ctx context.Context, p *Printing) (done printed, err error) {
 	unit := p.file.Job().Unit
-	width, height, err := sizeFlag("--projector", p.print.projector, unit, paper.CheckProjector)
+	width, height, err := sizeFlag("projector", p.o.projector, unit, paper.CheckProjector)
 	if err != nil {
 		return printed{}, err
 	}
@@ -85,8 +85,8 @@ func printProjector(ctx context.Context, p *printing) (done printed, err error) 
 		if err == nil {
 			err = done.add(files.OfCloth(c.ID, projectorPart, ".pdf"), inLight, doc, p.unit)
 		}
-		if err == nil && p.print.table != "" {
-			table, _ := measure.ParsePositive(p.print.table, unit) // checked
+		if err == nil && p.o.table != "" {
+			table, _ := measure.ParsePositive(p.o.table, unit) // checked
 			names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
 			if doc, err = picture.Steps(table, names, markers); err == nil {
 				err = done.add(files.OfCloth(c.ID, stepsPart, ".pdf"), inLight, doc, p.unit)

@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -13,12 +13,12 @@ import (
 // TestDemoOnSheets: the demo's pieces take fewer sheets than their boxes would, in a file that
 // can be mailed; strips of net, which take most of them, are told of.
 func TestDemoOnSheets(t *testing.T) {
-	src, err := os.ReadFile("../../testdata/lantern-gown.toml")
+	src, err := os.ReadFile("../../../../testdata/lantern-gown.toml")
 	if err != nil {
 		t.Fatal(err)
 	}
 	p := printingOf(t, testjobs.File(t, "lantern-gown.toml", string(src)))
-	p.print.sheetOptions = sheetOptions{sheets: "a4", margin: usualEdge, overlap: usualEdge}
+	p.o.sheetOptions = sheetOptions{sheets: "a4", margin: usualEdge, overlap: usualEdge}
 	made, err := printSheets(context.Background(), p)
 	if err != nil {
 		t.Fatal(err)

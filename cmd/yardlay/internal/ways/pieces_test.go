@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"strings"
@@ -15,9 +15,9 @@ import (
 )
 
 // draftedFor drafts a job to be printed.
-func draftedFor(t *testing.T, src string) (*printing, []plan.Spread) {
+func draftedFor(t *testing.T, src string) (*Printing, []plan.Spread) {
 	t.Helper()
-	p := &printing{options: &options{gowns: 1}, file: testjobs.File(t, "job.toml", src), unit: measure.Inch,
+	p := &Printing{file: testjobs.File(t, "job.toml", src), unit: measure.Inch,
 		mark: "a2b3"}
 	spreads, err := plan.Draw(p.file.Job())
 	if err != nil {
@@ -30,7 +30,7 @@ func draftedFor(t *testing.T, src string) (*printing, []plan.Spread) {
 // once, mirrored ones apart from others.
 func TestEveryCopyIsPrinted(t *testing.T) {
 	p, spreads := draftedFor(t, string(job.Starter()))
-	p.print.everyCopy = true
+	p.o.everyCopy = true
 	pieces, err := p.drawFull(spreads)
 	if err != nil {
 		t.Fatal(err)

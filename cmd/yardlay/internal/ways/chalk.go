@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -33,12 +33,12 @@ const (
 type chalkOptions struct{ chalk bool }
 
 var chalkWay = way{
-	flags: func(flags *pflag.FlagSet, o *options) {
-		flags.BoolVar(&o.print.chalk, "chalk", false,
+	flags: func(flags *pflag.FlagSet, o *Options) {
+		flags.BoolVar(&o.chalk, "chalk", false,
 			"how to draw every piece on the cloth with tape measure, string and chalk:\nCLOTH-chalk.txt and "+
 				"CLOTH-chalk.pdf")
 	},
-	asked: func(o *options) bool { return o.print.chalk },
+	asked: func(o *Options) bool { return o.chalk },
 	set:   chalkSet,
 	make:  printChalk,
 }
@@ -53,7 +53,7 @@ func chalkSet(j *job.Job) folder.Set {
 }
 
 // chalked lays the cloths once more so that they can be drawn by tape, or the first time.
-func (p *printing) chalked(ctx context.Context) (*report.Report, error) {
+func (p *Printing) chalked(ctx context.Context) (*report.Report, error) {
 	tape := chalk.Tape{Unit: measure.SizeUnit(p.unit)}
 	o := p.lay
 	o.Steps = plan.Steps{Step: tape.Step(), Gap: tape.Gap(), Corner: chalk.Corner}
@@ -77,7 +77,7 @@ type setOut struct {
 }
 
 // setOut returns the set-out tables, made once for all ways that show them.
-func (p *printing) setOut(ctx context.Context) (*setOut, error) {
+func (p *Printing) setOut(ctx context.Context) (*setOut, error) {
 	if p.chalk != nil {
 		return p.chalk, nil
 	}
@@ -94,7 +94,7 @@ func (p *printing) setOut(ctx context.Context) (*setOut, error) {
 			return nil, err
 		}
 	}
-	p.s.line.stage("putting into figures")
+	p.stage("putting into figures")
 	for i, c := range s.on.Cloths {
 		d, err := p.chalkOf(s.on, c, s.beside(i))
 		if err != nil {
@@ -123,7 +123,7 @@ func (s *setOut) unfinished() []string {
 }
 
 // printChalk writes the set-out tables of every cloth.
-func printChalk(ctx context.Context, p *printing) (printed, error) {
+func printChalk(ctx context.Context, p *Printing) (printed, error) {
 	s, err := p.setOut(ctx)
 	if err != nil {
 		return printed{}, err
@@ -185,7 +185,7 @@ func chalkFiles(id string, d chalk.Document) ([]folder.File, error) {
 }
 
 // chalkOf puts a cloth that is laid on steps into figures.
-func (p *printing) chalkOf(r *report.Report, c report.Cloth, plain *report.Cloth) (chalk.Document, error) {
+func (p *Printing) chalkOf(r *report.Report, c report.Cloth, plain *report.Cloth) (chalk.Document, error) {
 	tape := chalk.Tape{Unit: measure.SizeUnit(r.Unit)}
 	d := chalk.Document{
 		Tape: tape, Title: strings.TrimPrefix(r.Title+": "+c.Title, ": "), Mark: p.mark, Date: p.date,

@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -50,8 +50,8 @@ const usualSheets = "usual"
 // sheetsWay prints the pieces on office sheets to be taped together.
 func sheetsWay() way {
 	return way{
-		flags: func(flags *pflag.FlagSet, o *options) {
-			s := &o.print.sheetOptions
+		flags: func(flags *pflag.FlagSet, o *Options) {
+			s := &o.sheetOptions
 			flags.StringVar(&s.sheets, "sheets", "",
 				"pieces on sheets to be taped together: a4, a3, letter, tabloid, ledger or\n"+
 					"WIDTHxHEIGHT, such as 13x19in")
@@ -60,9 +60,9 @@ func sheetsWay() way {
 			flags.StringVar(&s.overlap, "overlap", usualEdge,
 				"with --sheets: how far neighbours lie over each other; 0: trim and butt")
 		},
-		asked: func(o *options) bool { return o.print.sheets != "" },
-		check: func(o *options, j *job.Job) error {
-			_, err := o.print.officeSheets(j.Unit)
+		asked: func(o *Options) bool { return o.sheets != "" },
+		check: func(o *Options, j *job.Job) error {
+			_, err := o.officeSheets(j.Unit)
 			return err
 		},
 		set: func(*job.Job) folder.Set {
@@ -75,10 +75,10 @@ func sheetsWay() way {
 // officeSheets reads the flags.
 func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error) {
 	landscape := o.landscape
-	if s.Margin, err = lengthOrNone("--margin", o.margin, unit, paper.CheckMargin); err != nil {
+	if s.Margin, err = lengthOrNone("margin", o.margin, unit, paper.CheckMargin); err != nil {
 		return s, err
 	}
-	if s.Overlap, err = lengthOrNone("--overlap", o.overlap, unit, paper.CheckOverlap); err != nil {
+	if s.Overlap, err = lengthOrNone("overlap", o.overlap, unit, paper.CheckOverlap); err != nil {
 		return s, err
 	}
 	if o.sheets == usualSheets {
@@ -95,10 +95,10 @@ func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error
 	}
 	if s.Name == "" {
 		if !strings.ContainsAny(o.sheets, "x×X") {
-			return s, &usageError{fmt.Sprintf("--sheets cannot be %q", o.sheets),
+			return s, &Refused{"sheets", fmt.Sprintf("cannot be %q", o.sheets),
 				"a4, a3, letter, tabloid, ledger, or width x height, such as 13x19in"}
 		}
-		if s.Width, s.Height, err = sizeFlag("--sheets", o.sheets, unit,
+		if s.Width, s.Height, err = sizeFlag("sheets", o.sheets, unit,
 			func(_, _ float64) error { return nil }); err != nil {
 			return s, err
 		}
@@ -106,7 +106,7 @@ func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error
 	if landscape {
 		s.Width, s.Height = max(s.Width, s.Height), min(s.Width, s.Height)
 	}
-	return s, refusedFlag("--sheets", o.sheets, unit, s.Check())
+	return s, refusedFlag("sheets", o.sheets, unit, s.Check())
 }
 
 // lengthOrNone reads a length that may be 0.
@@ -118,8 +118,8 @@ func lengthOrNone(name, text string, unit measure.Unit, check func(mm float64) e
 	return mm, refusedFlag(name, text, unit, err)
 }
 
-func printSheets(ctx context.Context, p *printing) (printed, error) {
-	sheets, err := p.print.officeSheets(p.file.Job().Unit)
+func printSheets(ctx context.Context, p *Printing) (printed, error) {
+	sheets, err := p.o.officeSheets(p.file.Job().Unit)
 	if err != nil {
 		return printed{}, err
 	}
@@ -127,7 +127,7 @@ func printSheets(ctx context.Context, p *printing) (printed, error) {
 	if err != nil {
 		return printed{}, err
 	}
-	p.s.line.stage("laying the pieces on sheets")
+	p.stage("laying the pieces on sheets")
 	pieces, err := p.fullPieces(ctx, spreads)
 	if err != nil {
 		return printed{}, err
@@ -162,7 +162,7 @@ type onSheets struct {
 	Boxes  int     `json:"by_boxes"`    // sheets that the bounding boxes of the pieces would take
 }
 
-func (p *printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte,
+func (p *Printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte,
 	cautions []string) (printed, error) {
 	name := setSheets + ".pdf"
 	size := s.Name

@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"bytes"
@@ -130,7 +130,7 @@ func TestOutsideDXFOfMarkers(t *testing.T) {
 		files, want = p.markersOutside(t, files, want)
 	}
 	for seed := range 8 {
-		p := printingOf(t, testjobs.File(t, "internal/plan/job.toml",
+		p := printingOf(t, testjobs.File(t, "../plan/job.toml",
 			testjobs.Gown(testjobs.RandomCloth.Example(seed))))
 		files, want = p.markersOutside(t, files, want)
 	}
@@ -143,7 +143,7 @@ func TestOutsideDXFOfMarkers(t *testing.T) {
 }
 
 // markersOutside adds the markers of a job, with their outlines, if it can be laid.
-func (p *printing) markersOutside(t *testing.T, files [][]byte, want [][]orb.Ring) ([][]byte, [][]orb.Ring) {
+func (p *Printing) markersOutside(t *testing.T, files [][]byte, want [][]orb.Ring) ([][]byte, [][]orb.Ring) {
 	t.Helper()
 	ctx, done := plan.WithCeiling(context.Background(), time.Now().Add(50*time.Millisecond))
 	defer done()

@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -30,21 +30,21 @@ const rollPart = "-roll"
 // rollPieces prints the pieces on one long page of a roll.
 func rollPieces() way {
 	return way{
-		flags: func(flags *pflag.FlagSet, o *options) {
-			flags.StringVar(&o.print.roll, "roll", "", "on one long page of a roll of paper this wide, such as 24in, "+
+		flags: func(flags *pflag.FlagSet, o *Options) {
+			flags.StringVar(&o.roll, "roll", "", "on one long page of a roll of paper this wide, such as 24in, "+
 				"36in, 42in, 610mm, 841mm or 914mm: each piece once")
 		},
-		asked: func(o *options) bool { return o.print.roll != "" && !o.print.markers },
+		asked: func(o *Options) bool { return o.roll != "" && !o.markers },
 		check: checkRoll,
 		set: func(*job.Job) folder.Set {
 			return folder.Set{Name: setRoll, Makes: func(name string) bool { return name == setRoll+".pdf" }}
 		},
-		make: func(ctx context.Context, p *printing) (printed, error) {
+		make: func(ctx context.Context, p *Printing) (printed, error) {
 			spreads, _, err := p.drafted(ctx)
 			if err != nil {
 				return printed{}, err
 			}
-			p.s.line.stage("laying the pieces on paper")
+			p.stage("laying the pieces on paper")
 			pieces, err := p.fullPieces(ctx, spreads)
 			if err != nil {
 				return printed{}, err
@@ -63,7 +63,7 @@ func rollPieces() way {
 // rollMarkers prints the markers of each cloth on a roll, in a file of its own.
 func rollMarkers() way {
 	return way{
-		asked: func(o *options) bool { return o.print.roll != "" && o.print.markers },
+		asked: func(o *Options) bool { return o.roll != "" && o.markers },
 		check: checkRoll,
 		set: func(j *job.Job) folder.Set {
 			return folder.Set{Name: setRollMarkers, Makes: func(name string) bool {
@@ -71,7 +71,7 @@ func rollMarkers() way {
 					func(c job.Cloth) bool { return name == files.OfCloth(c.ID, rollPart, ".pdf") })
 			}}
 		},
-		make: func(ctx context.Context, p *printing) (done printed, err error) {
+		make: func(ctx context.Context, p *Printing) (done printed, err error) {
 			spreads, _, err := p.drafted(ctx)
 			if err != nil {
 				return printed{}, err
@@ -103,14 +103,14 @@ func wrapped(err error, format string, args ...any) error {
 	return say.Errorf(format+": %w", append(args, err)...)
 }
 
-func checkRoll(o *options, j *job.Job) error {
-	_, err := lengthFlag("--roll", o.print.roll, j.Unit, paper.CheckRoll)
+func checkRoll(o *Options, j *job.Job) error {
+	_, err := lengthFlag("roll", o.roll, j.Unit, paper.CheckRoll)
 	return err
 }
 
 // onRoll is a print on the roll asked for.
-func (p *printing) onRoll(what string, notes ...string) paper.Roll {
-	width, _ := measure.ParsePositive(p.print.roll, p.file.Job().Unit) // checked
+func (p *Printing) onRoll(what string, notes ...string) paper.Roll {
+	width, _ := measure.ParsePositive(p.o.roll, p.file.Job().Unit) // checked
 	return paper.Roll{Head: p.head(what, notes...), Subject: onPaperRoll, Date: p.date, Mark: p.signature(),
 		Width: width}
 }
@@ -143,12 +143,12 @@ func fullMarkers(r *report.Report, c report.Cloth, k float64, theme sheet.Theme)
 }
 
 // signature ends captions: by it two prints of different measures are told apart.
-func (p *printing) signature() string {
+func (p *Printing) signature() string {
 	return fmt.Sprintf("%s · mark %s", p.date.Format("2 January 2006"), p.mark)
 }
 
 // head is what the first page of a print says of what it shows.
-func (p *printing) head(what string, notes ...string) paper.Head {
+func (p *Printing) head(what string, notes ...string) paper.Head {
 	title := p.file.Job().Title
 	if title != "" && what != "" {
 		title += ": "

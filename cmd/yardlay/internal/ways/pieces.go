@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -29,7 +29,7 @@ type fullPiece struct {
 
 // fullPieces are the pieces of all cloths: each once or, with --every-copy, as often as it
 // is cut, left and right and each with its own notches.
-func (p *printing) fullPieces(ctx context.Context, spreads []plan.Spread) ([]fullPiece, error) {
+func (p *Printing) fullPieces(ctx context.Context, spreads []plan.Spread) ([]fullPiece, error) {
 	if p.pieces == nil { // several ways print them
 		var err error
 		if p.pieces, err = plan.Unless(ctx, func() ([]fullPiece, error) { return p.drawFull(spreads) }); err != nil {
@@ -39,7 +39,7 @@ func (p *printing) fullPieces(ctx context.Context, spreads []plan.Spread) ([]ful
 	return p.pieces, nil
 }
 
-func (p *printing) drawFull(spreads []plan.Spread) ([]fullPiece, error) {
+func (p *Printing) drawFull(spreads []plan.Spread) ([]fullPiece, error) {
 	var all []fullPiece
 	points := pointNames{of: map[string]string{}}
 	for _, s := range spreads {
@@ -68,7 +68,7 @@ func patternsOf(pieces []fullPiece) []paper.Pattern {
 }
 
 // printedOf draws piece i of a cloth.
-func (p *printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *pointNames) []fullPiece {
+func (p *Printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *pointNames) []fullPiece {
 	piece := s.Cuts[i].Piece
 	drawn := depict.Pattern(s, i, measure.SizeUnit(p.unit))
 	drawn.OneWay = s.Cloth.Nap == job.OneWay
@@ -79,7 +79,7 @@ func (p *printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *po
 			drawn.Notches[k].Note = fmt.Sprintf("%d/%d", n.Copy, n.Of)
 		}
 	}
-	if !p.print.everyCopy {
+	if !p.o.everyCopy {
 		return []fullPiece{p.full(s, i, drawn, "", 1)}
 	}
 	var all []fullPiece
@@ -96,14 +96,14 @@ func (p *printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *po
 		if mirroredCopy(piece, of[0]) {
 			one = mirrored(one)
 		}
-		all = append(all, p.full(s, i, one, p.copyWords(piece, of), len(of)*p.gowns))
+		all = append(all, p.full(s, i, one, p.copyWords(piece, of), len(of)*p.gowns()))
 	}
 	return all
 }
 
 // copyWords say which copies a drawing is of that are all printed; "" for the only one.
-func (p *printing) copyWords(piece shapes.Piece, of []int) string {
-	switch n := len(of) * p.gowns; {
+func (p *Printing) copyWords(piece shapes.Piece, of []int) string {
+	switch n := len(of) * p.gowns(); {
 	case n > 1 && mirroredCopy(piece, of[0]):
 		return fmt.Sprintf("cut each of these %d once, mirrored,", n)
 	case n > 1:
@@ -121,8 +121,8 @@ func (p *printing) copyWords(piece shapes.Piece, of []int) string {
 }
 
 // full draws a piece with its facts.
-func (p *printing) full(s plan.Spread, i int, drawn sheet.Pattern, copy string, copies int) fullPiece {
-	cut := report.Copies(s.Cuts[i].Piece.Count*p.gowns, s.Cuts[i].Piece.Pair, s.Cuts[i].Piece.OnFold) +
+func (p *Printing) full(s plan.Spread, i int, drawn sheet.Pattern, copy string, copies int) fullPiece {
+	cut := report.Copies(s.Cuts[i].Piece.Count*p.gowns(), s.Cuts[i].Piece.Pair, s.Cuts[i].Piece.OnFold) +
 		report.CutOn(s.CutOn(i))
 	if copy == "" {
 		cut = "cut " + cut
@@ -173,7 +173,7 @@ func mirrored(p sheet.Pattern) sheet.Pattern {
 }
 
 // facts are the lines that a piece carries under its name.
-func (p *printing) facts(s plan.Spread, i int, how string, drawn sheet.Pattern) []string {
+func (p *Printing) facts(s plan.Spread, i int, how string, drawn sheet.Pattern) []string {
 	cut, unit := s.Cuts[i], measure.SizeUnit(p.unit)
 	said := []string{p.file.Job().Title}
 	add := func(is bool, format string, args ...any) {

@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"fmt"
@@ -19,7 +19,7 @@ import (
 )
 
 // cutterHead says what line work is of, and what to mind with it.
-func (p *printing) cutterHead(s plan.Spread, what string, notes []string) cutter.Head {
+func (p *Printing) cutterHead(s plan.Spread, what string, notes []string) cutter.Head {
 	title := strings.TrimPrefix(p.file.Job().Title+": "+s.Cloth.Title, ": ")
 	return cutter.Head{
 		Title:       fmt.Sprintf("%s, %s, mark %s, %s", title, what, p.mark, p.date.Format(time.DateOnly)),
@@ -29,7 +29,7 @@ func (p *printing) cutterHead(s plan.Spread, what string, notes []string) cutter
 }
 
 // piecesForCutter draws the pieces of each cloth.
-func (p *printing) piecesForCutter(spreads []plan.Spread) (list []cutterWork) {
+func (p *Printing) piecesForCutter(spreads []plan.Spread) (list []cutterWork) {
 	for _, s := range spreads {
 		var pieces []cutter.Piece
 		for i := range s.Cuts {
@@ -42,7 +42,7 @@ func (p *printing) piecesForCutter(spreads []plan.Spread) (list []cutterWork) {
 }
 
 // markersForCutter draws each marker of each cloth.
-func (p *printing) markersForCutter(r *report.Report) (list []cutterWork) {
+func (p *Printing) markersForCutter(r *report.Report) (list []cutterWork) {
 	for _, c := range r.Cloths {
 		for i := range c.Markers {
 			work := p.markerForCutter(r, c, i).Work()
@@ -53,8 +53,8 @@ func (p *printing) markersForCutter(r *report.Report) (list []cutterWork) {
 }
 
 // asAsked leaves out the words, if they are not wanted.
-func (p *printing) asAsked(work sheet.Strokes) sheet.Strokes {
-	if p.print.noWords {
+func (p *Printing) asAsked(work sheet.Strokes) sheet.Strokes {
+	if p.o.noWords {
 		return work.Without(sheet.LayerWords)
 	}
 	return work
@@ -62,7 +62,7 @@ func (p *printing) asAsked(work sheet.Strokes) sheet.Strokes {
 
 // cutterWords are the lines that stand in a piece: common names of what pattern data says
 // (read second-hand with the layers; conformity is not claimed).
-func (p *printing) cutterWords(s plan.Spread, i, count int, grain job.Grain) []string {
+func (p *Printing) cutterWords(s plan.Spread, i, count int, grain job.Grain) []string {
 	cut := s.Cuts[i]
 	size := cut.Part.Body
 	if size == "" {
@@ -81,23 +81,23 @@ func (p *printing) cutterWords(s plan.Spread, i, count int, grain job.Grain) []s
 }
 
 // forCutter draws piece i of a cloth, once for each set of notches that copies of it bear.
-func (p *printing) forCutter(s plan.Spread, i int) []cutter.Piece {
+func (p *Printing) forCutter(s plan.Spread, i int) []cutter.Piece {
 	piece := s.Cuts[i].Piece
 	drawn := piece
-	if !p.print.halves {
+	if !p.o.halves {
 		drawn = piece.Unfold()
 	}
 	var list []cutter.Piece
 	groups := bearingAlike(piece)
 	for _, of := range groups {
-		words := p.cutterWords(s, i, len(of)*p.gowns, s.CutOn(i))
+		words := p.cutterWords(s, i, len(of)*p.gowns(), s.CutOn(i))
 		if len(groups) > 1 {
 			words = append(words, "Copies: "+copyNumbers(of))
 		}
 		made := cutter.Piece{Name: piece.Name, Words: words, OneWay: s.Cloth.Nap == job.OneWay,
 			Outline: depict.Outline(depict.OnCopies(drawn, copiesOf(of)))}
 		made.Grain = drawn.GrainLine(s.Grain(i))
-		if p.print.halves {
+		if p.o.halves {
 			made.Fold = depict.Fold(piece)
 		}
 		list = append(list, made)
@@ -165,7 +165,7 @@ type drawnOnce struct {
 
 // markerForCutter describes a marker for a machine: every outline that differs by more than
 // a turn and a place is a piece of its own, mirrored copies too.
-func (p *printing) markerForCutter(r *report.Report, c report.Cloth, i int) cutter.Marker {
+func (p *Printing) markerForCutter(r *report.Report, c report.Cloth, i int) cutter.Marker {
 	s := c.Markers[i]
 	what := "marker"
 	if name := report.LengthName(c, s); name != "" {

@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -27,8 +27,8 @@ type cutterOptions struct {
 }
 
 // cutterFlags are those of all ways to a machine.
-func cutterFlags(flags *pflag.FlagSet, o *options) {
-	c := &o.print.cutterOptions
+func cutterFlags(flags *pflag.FlagSet, o *Options) {
+	c := &o.cutterOptions
 	flags.BoolVar(&c.dxf, "dxf", false, "for pattern programs and machines: each piece once, in DXF R12")
 	flags.BoolVar(&c.svg, "svg", false, "for laser and knife machines: each piece once, as lines in SVG")
 	flags.BoolVar(&c.halves, "halves", false,
@@ -63,7 +63,7 @@ func cutterWays() []way {
 
 func (f cutterFormat) pieces() way {
 	return way{
-		asked: func(o *options) bool { return f.asked(&o.print.cutterOptions) && !o.print.markers },
+		asked: func(o *Options) bool { return f.asked(&o.cutterOptions) && !o.markers },
 		set: func(j *job.Job) folder.Set {
 			return folder.Set{Name: f.set + "-pieces", Makes: func(name string) bool {
 				return slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
@@ -71,7 +71,7 @@ func (f cutterFormat) pieces() way {
 				})
 			}}
 		},
-		make: func(ctx context.Context, p *printing) (printed, error) { return f.printPieces(ctx, p) },
+		make: func(ctx context.Context, p *Printing) (printed, error) { return f.printPieces(ctx, p) },
 	}
 }
 
@@ -80,10 +80,10 @@ func (f cutterFormat) markers() way {
 		`))?\` +
 		f.kind + `$`)
 	return way{
-		asked: func(o *options) bool { return f.asked(&o.print.cutterOptions) && o.print.markers },
-		check: func(o *options, _ *job.Job) error {
-			if o.print.halves {
-				return &usageError{"--halves does not go with --markers",
+		asked: func(o *Options) bool { return f.asked(&o.cutterOptions) && o.markers },
+		check: func(o *Options, _ *job.Job) error {
+			if o.halves {
+				return &Refused{"halves", "does not go with --markers",
 					"a marker has halves where its cloth is folded, and whole pieces elsewhere"}
 			}
 			return nil
@@ -96,7 +96,7 @@ func (f cutterFormat) markers() way {
 				})
 			}}
 		},
-		make: func(ctx context.Context, p *printing) (printed, error) { return f.printMarkers(ctx, p) },
+		make: func(ctx context.Context, p *Printing) (printed, error) { return f.printMarkers(ctx, p) },
 	}
 }
 
@@ -117,12 +117,12 @@ type cutterWork struct {
 }
 
 // printPieces makes a file of the pieces of each cloth.
-func (f cutterFormat) printPieces(ctx context.Context, p *printing) (printed, error) {
+func (f cutterFormat) printPieces(ctx context.Context, p *Printing) (printed, error) {
 	spreads, _, err := p.drafted(ctx)
 	if err != nil {
 		return printed{}, err
 	}
-	p.s.line.stage("drawing")
+	p.stage("drawing")
 	return plan.Unless(ctx, func() (printed, error) {
 		if p.cutter == nil {
 			p.cutter = p.piecesForCutter(spreads)
@@ -132,7 +132,7 @@ func (f cutterFormat) printPieces(ctx context.Context, p *printing) (printed, er
 }
 
 // printMarkers makes a file of each marker of each cloth.
-func (f cutterFormat) printMarkers(ctx context.Context, p *printing) (printed, error) {
+func (f cutterFormat) printMarkers(ctx context.Context, p *Printing) (printed, error) {
 	if _, _, err := p.drafted(ctx); err != nil { // for the mark
 		return printed{}, err
 	}
@@ -155,7 +155,7 @@ func (f cutterFormat) printMarkers(ctx context.Context, p *printing) (printed, e
 }
 
 // printed encodes all line work, and says what to mind with it.
-func (f cutterFormat) printed(p *printing, spreads []plan.Spread, notes []string) (printed, error) {
+func (f cutterFormat) printed(p *Printing, spreads []plan.Spread, notes []string) (printed, error) {
 	out, unit := printed{}, f.unit(p.unit)
 	var facts []cutterFile
 	for _, w := range p.cutter {

@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -27,9 +27,9 @@ import (
 )
 
 // printingOf prints from a job with so little time that pieces lie as they first came.
-func printingOf(t *testing.T, f *job.File) *printing {
+func printingOf(t *testing.T, f *job.File) *Printing {
 	t.Helper()
-	p := &printing{options: &options{gowns: 1}, file: f, unit: measure.Inch,
+	p := &Printing{file: f, unit: measure.Inch,
 		lay:  plan.Options{Effort: nest.Quick, Seed: 1, Gowns: 1, Unit: measure.Inch},
 		date: time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)}
 	if _, _, err := p.drafted(context.Background()); err != nil {
@@ -39,7 +39,7 @@ func printingOf(t *testing.T, f *job.File) *printing {
 }
 
 // quickly lays the job of a printing.
-func quickly(t *testing.T, p *printing) *report.Report {
+func quickly(t *testing.T, p *Printing) *report.Report {
 	t.Helper()
 	ctx, done := plan.WithCeiling(context.Background(), time.Now().Add(50*time.Millisecond))
 	defer done()
@@ -53,7 +53,7 @@ func quickly(t *testing.T, p *printing) *report.Report {
 // allJobs are the jobs of testdata.
 func allJobs(t *testing.T) map[string]*job.File {
 	t.Helper()
-	names, err := filepath.Glob("../../testdata/*.toml")
+	names, err := filepath.Glob("../../../../testdata/*.toml")
 	if err != nil || len(names) < 8 {
 		t.Fatalf("%d jobs, %v", len(names), err)
 	}
@@ -112,7 +112,7 @@ func TestCutterPiecesAreThoseDrafted(t *testing.T) {
 	for name, f := range allJobs(t) {
 		p := printingOf(t, f)
 		for _, halves := range []bool{false, true} {
-			p.print.halves = halves
+			p.o.halves = halves
 			for _, s := range p.spreads {
 				checkPieces(t, name, p, s, halves)
 			}
@@ -120,7 +120,7 @@ func TestCutterPiecesAreThoseDrafted(t *testing.T) {
 	}
 }
 
-func checkPieces(t *testing.T, name string, p *printing, s plan.Spread, halves bool) {
+func checkPieces(t *testing.T, name string, p *Printing, s plan.Spread, halves bool) {
 	t.Helper()
 	for i, c := range s.Cuts {
 		want := c.Piece
@@ -178,7 +178,7 @@ func TestCutterMarkersOfRandomCloths(t *testing.T) {
 			src = strings.Replace(src, "pair = true", "pair = true\ngrain = \""+[]string{"bias", "cross"}[seed/4%2]+
 				"\"", 1)
 		}
-		f := testjobs.File(t, "internal/plan/job.toml", src)
+		f := testjobs.File(t, "../plan/job.toml", src)
 		p := printingOf(t, f)
 		ctx, done := plan.WithCeiling(context.Background(), time.Now().Add(50*time.Millisecond))
 		_, err := p.laid(ctx)
@@ -190,7 +190,7 @@ func TestCutterMarkersOfRandomCloths(t *testing.T) {
 	}
 }
 
-func checkMarkers(t *testing.T, name string, p *printing, r *report.Report) {
+func checkMarkers(t *testing.T, name string, p *Printing, r *report.Report) {
 	t.Helper()
 	copies := 0
 	for _, c := range r.Cloths {
@@ -301,7 +301,11 @@ func TestCutterMarkersOfHalves(t *testing.T) {
 				"circle = \"half\"\ngores = 6\nlength = " + length + "\nfront_on_fold = true\n"
 		}
 		p := printingOf(t, testjobs.File(t, "job.toml", src))
-		r := quickly(t, p)
+		p.lay.Effort = nest.Trial // so much work, not so much time: some half is turned
+		r, err := p.laid(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
 		checkMarkers(t, lay, p, r)
 		for _, s := range r.Cloths[0].Markers {
 			for _, pl := range s.Layout.Placed {

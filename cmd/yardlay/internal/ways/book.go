@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -25,16 +25,16 @@ type bookOptions struct{ book, html bool }
 // bookWay makes the workbook.
 func bookWay() way {
 	return way{
-		flags: func(flags *pflag.FlagSet, o *options) {
-			flags.BoolVar(&o.print.book, "book", false,
+		flags: func(flags *pflag.FlagSet, o *Options) {
+			flags.BoolVar(&o.book, "book", false,
 				"a workbook to keep with the gown: what to buy, markers, cut list, sewing order, cautions")
-			flags.BoolVar(&o.print.html, "html", false,
+			flags.BoolVar(&o.html, "html", false,
 				"the workbook for a tablet at the table too, in one file: pieces are ticked off, markers zoom")
 		},
-		asked: func(o *options) bool { return o.print.book || o.print.html },
-		check: func(o *options, _ *job.Job) error {
-			if len(o.print.cloths) > 0 {
-				return &usageError{"--cloth does not go with the workbook, which is of the whole gown",
+		asked: func(o *Options) bool { return o.book || o.html },
+		check: func(o *Options, _ *job.Job) error {
+			if len(o.cloths) > 0 {
+				return &Refused{"cloth", "does not go with the workbook, which is of the whole gown",
 					"leave out --cloth, or print the other ways in a run of their own"}
 			}
 			return nil
@@ -57,7 +57,7 @@ type bookFacts struct {
 	Sections []string `json:"sections"`
 }
 
-func makeBook(ctx context.Context, p *printing) (printed, error) {
+func makeBook(ctx context.Context, p *Printing) (printed, error) {
 	gown, err := p.gown(ctx)
 	if err != nil {
 		return printed{}, err
@@ -73,7 +73,7 @@ func makeBook(ctx context.Context, p *printing) (printed, error) {
 	for _, s := range b.Sections {
 		facts.Sections = append(facts.Sections, s.Title)
 	}
-	if p.print.html {
+	if p.o.html {
 		html, err := b.HTML()
 		if err != nil {
 			return printed{}, say.Errorf("cannot write the workbook: %w", err)
@@ -92,7 +92,7 @@ func makeBook(ctx context.Context, p *printing) (printed, error) {
 
 // gown puts together what the workbook is made from. The cloths are laid and the
 // purchase settled before anything is drawn.
-func (p *printing) gown(ctx context.Context) (book.Gown, error) {
+func (p *Printing) gown(ctx context.Context) (book.Gown, error) {
 	_, list, err := p.drafted(ctx)
 	if err != nil {
 		return book.Gown{}, err
@@ -109,7 +109,7 @@ func (p *printing) gown(ctx context.Context) (book.Gown, error) {
 	if g.Shopping, err = q.Shopping(); err != nil {
 		return book.Gown{}, err
 	}
-	if p.print.chalk {
+	if p.o.chalk {
 		s, err := p.setOut(ctx)
 		if err != nil {
 			return book.Gown{}, err
@@ -130,8 +130,8 @@ func (p *printing) gown(ctx context.Context) (book.Gown, error) {
 
 // bookPaper is that of --sheets where offices have it, else what is usual with the job's
 // unit.
-func (p *printing) bookPaper() book.Paper {
-	switch strings.ToLower(p.print.sheets) {
+func (p *Printing) bookPaper() book.Paper {
+	switch strings.ToLower(p.o.sheets) {
 	case "a4":
 		return book.A4
 	case "letter":

@@ -1,4 +1,4 @@
-package main
+package ways
 
 import (
 	"context"
@@ -95,7 +95,7 @@ func TestBookPaper(t *testing.T) {
 		{metric, "a3", book.A4}, {inches, "13x19in", book.Letter}, {inches, usualSheets, book.Letter},
 	} {
 		p := printingOf(t, c.f)
-		p.print.sheets = c.sheets
+		p.o.sheets = c.sheets
 		if got := p.bookPaper(); got != c.want {
 			t.Errorf("%q: %v, not %v", c.sheets, got, c.want)
 		}

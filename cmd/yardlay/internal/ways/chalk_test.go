@@ -1,8 +1,7 @@
-package main
+package ways
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -181,7 +180,7 @@ func deepest(a, b orb.Ring) float64 {
 // Whoever follows the printed figures of any job, and nothing else, draws each piece within a
 // millimetre, or a sixteenth of an inch, of its cut line, and no two over each other.
 func TestChalkRebuildsEveryJob(t *testing.T) {
-	files, err := filepath.Glob("../../testdata/*.toml")
+	files, err := filepath.Glob("../../../../testdata/*.toml")
 	if err != nil || len(files) == 0 {
 		t.Fatal("no jobs", err)
 	}
@@ -196,7 +195,7 @@ func TestChalkRebuildsEveryJob(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p := &printing{options: &options{}, file: f, unit: f.Job().Unit}
+			p := &Printing{file: f, unit: f.Job().Unit}
 			p.lay.Effort, p.lay.Unit = nest.Trial, p.unit
 			r, err := p.chalked(context.Background())
 			if err != nil {
@@ -295,35 +294,6 @@ func TestChalkFiguresReadBack(t *testing.T) {
 	}
 }
 
-// An outline of more corners than chalk is for is refused where the cloth stands, with what
-// helps, and nothing is written.
-func TestChalkRefusesAComb(t *testing.T) {
-	dir := t.TempDir()
-	var ring strings.Builder
-	for i := range 201 {
-		x := (201 - i) * 9
-		fmt.Fprintf(&ring, "[%d,50],[%d,90],[%d,50],", x, x-3, x-6)
-	}
-	comb := `{"type":"Polygon","coordinates":[[[0,0],[1809,0],` + ring.String() + `[0,50],[0,0]]]}`
-	src := "unit = \"cm\"\n[allowance]\nseam = 0\nhem = 0\n[[cloth]]\nid = \"satin\"\nwidth = 250\n[[part]]\n" +
-		"name = \"collar\"\ndraft = \"outline\"\ncloth = \"satin\"\nfile = \"comb.geojson\"\ndrawn = \"cut\"\n"
-	for name, text := range map[string]string{"comb.geojson": comb, "comb.toml": src} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	var out, said strings.Builder
-	code := run([]string{"print", filepath.Join(dir, "comb.toml"), "--chalk", "--effort", "quick", "--out",
-		filepath.Join(dir, "made")}, strings.NewReader(""), &out, &said)
-	if code != exitFailed || !strings.Contains(said.String(), "comb.toml:6:6: piece \"collar outline 1\" is not for "+
-		"tape and chalk: it takes more than 400 points\n  hint: print it on paper") {
-		t.Errorf("exit %d: %s", code, &said)
-	}
-	if files, _ := filepath.Glob(filepath.Join(dir, "made", "*.*")); len(files) > 0 {
-		t.Errorf("wrote %v", files)
-	}
-}
-
 // What chalk costs is said against the plain layout, and nothing where that is no shorter.
 func TestChalkCost(t *testing.T) {
 	inch := measure.Inches
@@ -372,7 +342,7 @@ cloth = "satin"
 length = 40
 width = 4
 `
-	p := &printing{options: &options{}, file: testjobs.File(t, "job.toml", src), unit: measure.Inch}
+	p := &Printing{file: testjobs.File(t, "job.toml", src), unit: measure.Inch}
 	p.lay.Effort = nest.Trial
 	r, err := p.chalked(context.Background())
 	if err != nil {
