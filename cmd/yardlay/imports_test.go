@@ -46,6 +46,7 @@ var mayImport = []importRule{
 	{rooms + "cutter", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane",
 		"yardlay/shapes/say"}},
 	{rooms + "testdxf", onPlane}, // for tests
+	{rooms + "edit", nil},        // text alone
 	// files alone
 	{rooms + "folder", []string{"yardlay/shapes/say"}},
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},                     // no layout
