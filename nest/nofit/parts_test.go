@@ -11,17 +11,6 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// reflexCorners counts the corners at which an outline turns right.
-func reflexCorners(ring orb.Ring) (count int) {
-	n := len(ring) - 1
-	for i := range n {
-		if plane.Orient(ring[(i+n-1)%n], ring[i], ring[i+1]) < 0 {
-			count++
-		}
-	}
-	return count
-}
-
 // TestPartsAreFew: a corner that turns right needs two diagonals at most, so that there
 // are at most two parts for each and one more (Hertel and Mehlhorn 1983).
 func TestPartsAreFew(t *testing.T) {

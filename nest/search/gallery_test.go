@@ -1,9 +1,6 @@
 package search
 
 import (
-	"math"
-	"math/rand/v2"
-	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -24,67 +21,6 @@ func comb(teeth int) orb.Ring {
 	return append(ring, ring[0])
 }
 
-// TestOutlinesAreKeptSmall: whatever is given, what is searched on has few parts and corners
-// and leaves nothing of the given outline out; simple ones stay as they are.
-func TestOutlinesAreKeptSmall(t *testing.T) {
-	rough := rand.New(rand.NewPCG(3, 3))
-	burr := orb.Ring{}
-	for k := range 900 {
-		sin, cos := math.Sincos(2 * math.Pi * float64(k) / 900)
-		r := 80 + 6*rough.Float64()
-		burr = append(burr, orb.Point{100 + r*cos, 100 + r*sin})
-	}
-	burr = plane.SnapRing(append(burr, burr[0]))
-	for name, given := range map[string]orb.Ring{
-		"rectangle": rectangle(40, 20), "hook": hook, "comb": comb(12), "long comb": comb(150), "burr": burr,
-	} {
-		o := outline{given: plane.Canonical(given)}
-		o.simplify()
-		s := o.moved(0)
-		if s.Parts() > mostPartsEver || len(o.ring)-1 > mostCornersEver {
-			t.Errorf("%s: %d parts, %d corners", name, s.Parts(), len(o.ring)-1)
-		}
-		for _, v := range o.given {
-			if inside, on := windsRound(o.ring, v); !inside && !on {
-				t.Fatalf("%s: %v is left out", name, v)
-			}
-		}
-		if plane.Area(o.ring) < plane.Area(o.given)*(1-1e-9) {
-			t.Errorf("%s: %v mm2 of %v", name, plane.Area(o.ring), plane.Area(o.given))
-		}
-		if len(given) < 10 && !slices.Equal(o.ring, o.given) {
-			t.Errorf("%s: %v is searched on as %v", name, given, o.ring)
-		}
-	}
-}
-
-// windsRound says whether a point lies within a ring or on it, by counting crossings.
-func windsRound(ring orb.Ring, v orb.Point) (inside, on bool) {
-	for i := 1; i < len(ring); i++ {
-		a, b := ring[i-1], ring[i]
-		cross := (b[0]-a[0])*(v[1]-a[1]) - (b[1]-a[1])*(v[0]-a[0])
-		if math.Abs(cross) < 1e-9 && (v[0]-a[0])*(v[0]-b[0]) <= 1e-9 && (v[1]-a[1])*(v[1]-b[1]) <= 1e-9 {
-			return true, true
-		}
-		if (a[1] <= v[1]) != (b[1] <= v[1]) && v[0] < a[0]+(b[0]-a[0])*(v[1]-a[1])/(b[1]-a[1]) {
-			inside = !inside
-		}
-	}
-	return inside, false
-}
-
-// TestReflexCorners: of a comb two for each gap between teeth, of anything convex none.
-func TestReflexCorners(t *testing.T) {
-	for n := 1; n < 9; n++ {
-		if got := reflexCorners(plane.Tidy(comb(n))); got != 2*n-1 {
-			t.Errorf("%d teeth: %d", n, got)
-		}
-	}
-	if got := reflexCorners(rectangle(3, 4)) + reflexCorners(wedge); got != 0 {
-		t.Errorf("%d of convex ones", got)
-	}
-}
-
 // TestBoxesHoldShapes: boxes of the shapes hold their outlines in each motion and the gap.
 func TestBoxesHoldShapes(t *testing.T) {
 	const gap = 3
@@ -96,7 +32,7 @@ func TestBoxesHoldShapes(t *testing.T) {
 			if s.w != box.Max[0]-box.Min[0] || s.h != box.Max[1]-box.Min[1] {
 				t.Fatalf("%v by %v, want %v", s.w, s.h, box)
 			}
-			const loose = 0.01 + simplifyTolerance
+			const loose = 0.01 + nofit.SimplifyTolerance
 			for _, d := range [4]float64{-s.loX, -s.loY, s.hiX - s.w, s.hiY - s.h} {
 				if d < gap || d > gap+loose {
 					t.Fatalf("%v beyond the ring, with a gap of %v", d, float64(gap))

@@ -13,28 +13,6 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// simplifyTolerance is how far the outlines searched on may stray outward from
-// the true ones, mm: a tenth of a millimetre is under a third of the width of
-// a chalk line, and turns the hundreds of points of a drafted arc into tens.
-const simplifyTolerance = 0.1
-
-// Long hollow curves fall into as many convex parts as chords, and a no-fit
-// region costs the fourth power of those. An outline of more than mostParts is
-// simplified further, up to a millimetre or so, a pencil line.
-const (
-	mostParts         = 16
-	coarsestTolerance = 0.8
-)
-
-// Combs, cogs and lace have more reflexCorners than that smooths out. What a pair of them
-// costs is kept to some milliseconds: they are simplified on and on, at last to
-// their hulls. No piece of the published instances or of a gown comes near.
-const (
-	mostPartsEver   = 32
-	mostReflexEver  = 2 * mostPartsEver // a hollow corner makes at most two parts more, and at least half of one
-	mostCornersEver = 400
-)
-
 // shape is one distinct ring, its bounding box moved to the origin.
 type shape struct {
 	w, h               float64 // of the true ring: what must stay on the strip
@@ -64,34 +42,9 @@ func (o *outline) moved(motion uint8) *nofit.Shape {
 
 // simplify makes the outline ready.
 func (o *outline) simplify() {
-	box := plane.Bounds(o.given)
-	coarsest := max(box.Max[0], box.Max[1]) / 4
-	for tolerance := simplifyTolerance; ; tolerance *= 2 {
-		o.ring = nofit.Outward(o.given, tolerance)
-		hull := tolerance > coarsestTolerance && tolerance > coarsest
-		if hull {
-			o.ring = plane.Hull(o.given)
-		}
-		if !hull && (len(o.ring)-1 > mostCornersEver || reflexCorners(o.ring) > mostReflexEver) {
-			continue
-		}
-		s := nofit.NewShape(o.ring)
-		if s.Parts() <= mostParts || tolerance >= coarsestTolerance && s.Parts() <= mostPartsEver || hull {
-			o.shape[0].Store(s)
-			return
-		}
-	}
-}
-
-// reflexCorners counts the corners at which a ring turns right.
-func reflexCorners(ring orb.Ring) int {
-	count, n := 0, len(ring)-1
-	for i := range n {
-		if plane.Orient(ring[(i+n-1)%n], ring[i], ring[i+1]) < 0 {
-			count++
-		}
-	}
-	return count
+	ring, s := nofit.Coarsened(o.given)
+	o.ring = ring
+	o.shape[0].Store(s)
 }
 
 // gallery collects distinct rings.
