@@ -83,6 +83,9 @@ type Problem struct {
 	// Phases gives the phase of groups of copies that what is cut elsewhere has
 	// settled: their match points less the phase are whole repeats, mm. Others are free.
 	Phases map[int]orb.Point `json:",omitempty"`
+	// Pins are copies that lie there and nowhere else, turned and mirrored as they say:
+	// the others are laid around them.
+	Pins []Placed `json:",omitempty"`
 }
 
 // Placed is one copy of a piece where it is to be cut.
@@ -143,7 +146,7 @@ func (p Problem) leastOf(measure func(way Placed) float64) (all []measured) {
 	for i, piece := range p.Pieces {
 		for k, copies := range piece.leftAndRight() {
 			some := measured{math.Inf(1), copies}
-			for _, w := range p.ways(i, k) {
+			for _, w := range p.Ways(i, k) {
 				some.least = min(some.least, measure(w))
 			}
 			if !math.IsInf(some.least, 1) {

@@ -23,6 +23,7 @@ const (
 	NearFold     = judge.NearFold
 	OverMiddle   = judge.OverMiddle
 	WrongCount   = judge.WrongCount
+	OffPin       = judge.OffPin
 	MixedGrain   = judge.MixedGrain
 	OffRepeat    = judge.OffRepeat
 	WrongLength  = judge.WrongLength
@@ -43,8 +44,12 @@ func Verify(p Problem, l Layout) error {
 	if err := p.checkSound(); err != nil {
 		return say.Errorf("verify: %w", err)
 	}
-	return judge.New(p.toJudge()).Verify(l.toJudge(), func() bool { return false })
+	return p.Judge().Verify(l.toJudge(), func() bool { return false })
 }
+
+// Judge returns a judge of p, for those who ask often. p is one that Check finds sound;
+// one goroutine at a time asks.
+func (p Problem) Judge() *judge.Judge { return judge.New(p.toJudge()) }
 
 // PhasesOf returns a phase of each group of copies in a layout that passes Verify:
 // their match points less the phase are whole repeats, each to the nearest step of
@@ -60,6 +65,9 @@ func (p Problem) toJudge() judge.Problem {
 		Width: s.Width, MaxLength: s.MaxLength, Forbidden: s.Forbidden,
 		FoldBelow: s.Folds != NoFold, FoldAbove: s.Folds == FoldBoth, Middle: s.Middle,
 		Repeat: [2]float64{s.Repeat.Along, s.Repeat.Across}, Phases: p.Phases, Gap: p.Gap,
+	}
+	for _, pin := range p.Pins {
+		out.Pins = append(out.Pins, judge.Placed(pin))
 	}
 	for _, piece := range p.Pieces {
 		out.Pieces = append(out.Pieces, judge.Piece{

@@ -22,6 +22,7 @@ const (
 	NearFold     Rule = "too close to the fold"
 	OverMiddle   Rule = "over the middle"
 	WrongCount   Rule = "count"
+	OffPin       Rule = "off its pin"
 	MixedGrain   Rule = "grain of a pair"
 	OffRepeat    Rule = "off the repeat"
 	WrongLength  Rule = "length misstated"
@@ -52,6 +53,7 @@ var sentences = map[Rule]string{
 	NearFold:     "is too close to the fold",
 	OverMiddle:   "lies over the middle, where the selvedges meet",
 	OffRepeat:    "lies off the repeat",
+	OffPin:       "is not where it is pinned",
 	WrongCount:   "does not match the count",
 	MixedGrain:   "lies on another grain than the other of its pair",
 	WrongLength:  "ends elsewhere than the stated length",

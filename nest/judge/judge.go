@@ -36,8 +36,8 @@ func New(p Problem) *Judge {
 var errInterrupted = errors.New("verify: interrupted")
 
 // Verify judges whether l can be cut as it stands: every copy of every piece once,
-// turned and mirrored as it may be, two that must lie alike on the same grain, inside
-// the strip, against a fold where it must be and else half the gap from it, clear of
+// turned and mirrored as it may be, what is pinned where it is, two that must lie alike
+// on the same grain, inside the strip, against a fold where it must be and else half the gap from it, clear of
 // the middle of a cloth folded twice and of the forbidden zones, all of a group alike
 // on the repeat, no two pieces over each other nor nearer than the gap, and the length
 // as stated. It returns nil, or a *Broken with the first rule broken.
@@ -53,6 +53,9 @@ func (j *Judge) Verify(l Layout, stop func() bool) error {
 		return err
 	}
 	if err := judgeCounts(p, l); err != nil {
+		return err
+	}
+	if err := judgePins(p, l); err != nil {
 		return err
 	}
 	if err := judgeAlike(p, l); err != nil {
@@ -91,30 +94,42 @@ func (j *Judge) places(l Layout, stop func() bool) ([]cutPiece, error) {
 		if stop() {
 			return nil, errInterrupted
 		}
-		if pl.Piece < 0 || pl.Piece >= len(p.Pieces) {
-			return nil, &Broken{Rule: WrongCount, Piece: fmt.Sprintf("#%d", pl.Piece), Copy: pl.Copy, At: pl.At,
-				Detail: say.Textf("the problem has %d pieces", len(p.Pieces))}
-		}
-		piece := p.Pieces[pl.Piece]
-		c := cutPiece{name: piece.Name, copy: pl.Copy, index: i}
-		if err := judgeRights(c, p, pl); err != nil {
+		c, err := j.place(i, pl, func(rights error) error { return rights })
+		if err != nil {
 			return nil, err
 		}
-		move, ok := latticePoint(pl.At)
-		if !ok {
-			return nil, c.broken(OffLattice, pl.At, "")
-		}
-		line, err := j.lines.get(pl)
-		if err != nil {
-			return nil, c.broken(OffLattice, pl.At, "%v", err)
-		}
-		c.cutLine = line.moved(move)
 		if err := cmp.Or(judgeStrip(c, p), judgeFolds(c, p, pl)); err != nil {
 			return nil, err
 		}
 		cut[i] = c
 	}
 	return cut, nil
+}
+
+// place returns the cut line of placed piece i. It ends with an error where there is
+// none, or where rights, told how the piece may not lie, returns one.
+func (j *Judge) place(i int, pl Placed, rights func(error) error) (cutPiece, error) {
+	p := j.problem
+	if pl.Piece < 0 || pl.Piece >= len(p.Pieces) {
+		return cutPiece{}, &Broken{Rule: WrongCount, Piece: fmt.Sprintf("#%d", pl.Piece), Copy: pl.Copy, At: pl.At,
+			Detail: say.Textf("the problem has %d pieces", len(p.Pieces))}
+	}
+	c := cutPiece{name: p.Pieces[pl.Piece].Name, copy: pl.Copy, index: i}
+	if err := judgeRights(c, p, pl); err != nil {
+		if err = rights(err); err != nil {
+			return c, err
+		}
+	}
+	move, ok := latticePoint(pl.At)
+	if !ok {
+		return c, c.broken(OffLattice, pl.At, "")
+	}
+	line, err := j.lines.get(pl)
+	if err != nil {
+		return c, c.broken(OffLattice, pl.At, "%v", err)
+	}
+	c.cutLine = line.moved(move)
+	return c, nil
 }
 
 // judgeRights judges the turn and the mirroring of one placed piece.
@@ -177,29 +192,41 @@ func judgeStrip(c cutPiece, p Problem) error {
 
 // judgeCounts judges whether each copy of each piece is placed exactly once.
 func judgeCounts(p Problem, l Layout) error {
-	type id struct{ piece, copy int }
-	seen := make(map[id]bool, len(l.Placed))
-	for _, pl := range l.Placed {
-		piece := p.Pieces[pl.Piece]
-		broken := &Broken{Rule: WrongCount, Piece: piece.Name, Copy: pl.Copy, At: pl.At}
-		if pl.Copy < 0 || pl.Copy >= piece.Count {
-			broken.Detail = say.Textf("there are %d to cut", piece.Count)
-			return broken
-		}
-		if seen[id{pl.Piece, pl.Copy}] {
-			broken.Detail = say.Textf("placed twice")
-			return broken
-		}
-		seen[id{pl.Piece, pl.Copy}] = true
+	seen, err := judgeOnce(p, l)
+	if err != nil {
+		return err
 	}
 	for i, piece := range p.Pieces {
 		for copy := range piece.Count {
-			if !seen[id{i, copy}] {
+			if !seen[copyID{i, copy}] {
 				return &Broken{Rule: WrongCount, Piece: piece.Name, Copy: copy, Detail: say.Textf("not placed")}
 			}
 		}
 	}
 	return nil
+}
+
+// copyID names a copy of a piece.
+type copyID struct{ piece, copy int }
+
+// judgeOnce judges whether what is placed are copies to cut, none of them twice, and
+// returns which.
+func judgeOnce(p Problem, l Layout) (seen map[copyID]bool, err error) {
+	seen = make(map[copyID]bool, len(l.Placed))
+	for _, pl := range l.Placed {
+		piece := p.Pieces[pl.Piece]
+		broken := &Broken{Rule: WrongCount, Piece: piece.Name, Copy: pl.Copy, At: pl.At}
+		if pl.Copy < 0 || pl.Copy >= piece.Count {
+			broken.Detail = say.Textf("there are %d to cut", piece.Count)
+			return nil, broken
+		}
+		if seen[copyID{pl.Piece, pl.Copy}] {
+			broken.Detail = say.Textf("placed twice")
+			return nil, broken
+		}
+		seen[copyID{pl.Piece, pl.Copy}] = true
+	}
+	return seen, nil
 }
 
 // judgeLength judges the stated used length: exactly the largest x.

@@ -19,6 +19,7 @@ type Problem struct {
 	Gap       float64    // clear distance between two pieces, mm; half of it from a fold
 	Pieces    []Piece
 	Phases    map[int]orb.Point // of groups of copies whose place on the repeat is settled, mm
+	Pins      []Placed          // copies that lie there and nowhere else
 }
 
 // Piece is one outline to be cut Count times.
