@@ -62,14 +62,14 @@ func (p Problem) toBound() bound.Problem {
 	for i, piece := range p.Pieces {
 		for k, copies := range piece.leftAndRight() {
 			part := bound.Piece{Name: piece.Name}
-			for _, way := range p.ways(i, k) {
+			for _, way := range p.Ways(i, k) {
 				part.Ways = append(part.Ways, p.Outline(way))
 			}
 			for _, g := range p.sharesOf(i, k, copies) {
 				part.Count, part.Match = g.copies, nil
 				if piece.Match != nil {
 					part.Match = &bound.Match{Group: g.group}
-					for _, way := range p.ways(i, k) {
+					for _, way := range p.Ways(i, k) {
 						pose := plane.Pose{Mirrored: way.Mirrored, Turn: way.Turn}
 						part.Match.Points = append(part.Match.Points, pose.ApplyPoint(piece.Match.Point))
 					}

@@ -71,7 +71,7 @@ func (p Problem) choices(i, k int, settled grains) (item search.Item, ways []way
 		seat     int
 	}
 	families := map[family]int{}
-	for _, pl := range p.ways(i, k) {
+	for _, pl := range p.Ways(i, k) {
 		off, from := lean(pl, straight)
 		if !settled.allows(pl, from) {
 			continue
@@ -128,15 +128,8 @@ func (p Problem) seats(pl Placed, ring orb.Ring) []search.Seat {
 	if strip.Folds == NoFold {
 		return []search.Seat{whole}
 	}
-	ranges := p.levels(piece)
-	switch {
-	case piece.OnFold && pl.Mirrored == sameTurn(pl.Turn, 180):
-		ranges = []levels{{0, tall}}
-	case piece.OnFold:
-		ranges = []levels{{strip.Width - tall, strip.Width}}
-	}
 	var seats []search.Seat
-	for _, r := range ranges {
+	for _, r := range p.levelsOf(pl, tall) {
 		if r.high-r.low >= tall {
 			seat := whole
 			seat.Low, seat.High = r.low, r.high

@@ -3,6 +3,8 @@ package nest
 import (
 	"math"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
@@ -112,4 +114,40 @@ func (p Problem) levels(piece Piece) []levels {
 		return []levels{{clear, s.Width/2 - s.Middle}, {s.Width/2 + s.Middle, s.Width - clear}}
 	}
 	return []levels{{0, s.Width}}
+}
+
+// levelsOf returns where a piece that is so tall across the strip may lie across it, as
+// pl is turned and mirrored: on its fold, if it must lie on one.
+func (p Problem) levelsOf(pl Placed, tall float64) []levels {
+	piece := p.Pieces[pl.Piece]
+	switch {
+	case piece.OnFold && pl.Mirrored == sameTurn(pl.Turn, 180):
+		return []levels{{0, tall}}
+	case piece.OnFold:
+		return []levels{{p.Strip.Width - tall, p.Strip.Width}}
+	}
+	return p.levels(piece)
+}
+
+// Room lists where the origin of a piece may be, turned and mirrored as pl says, for it to
+// lie on the strip, clear of folds and middle: bounds on the lattice, mm. It is empty
+// where it fits nowhere, and goes to Reach along a strip that is as long as it takes.
+func (p Problem) Room(pl Placed) []orb.Bound {
+	pl.At = orb.Point{}
+	box := plane.Bounds(p.Outline(pl))
+	far := p.Strip.MaxLength
+	if far == 0 {
+		far = Reach
+	}
+	var rooms []orb.Bound
+	for _, r := range p.levelsOf(pl, box.Max[1]-box.Min[1]) {
+		room := orb.Bound{
+			Min: orb.Point{-box.Min[0], plane.Ceil(r.low - box.Min[1])},
+			Max: orb.Point{plane.Floor(far - box.Max[0]), plane.Floor(r.high - box.Max[1])},
+		}
+		if room.Min[0] <= room.Max[0] && room.Min[1] <= room.Max[1] {
+			rooms = append(rooms, room)
+		}
+	}
+	return rooms
 }

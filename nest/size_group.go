@@ -105,7 +105,7 @@ const phaseSlack = 0.24 * plane.Lattice
 func (p Problem) phaseRanges(c groupCopy) []phaseRange {
 	piece := p.Pieces[c.piece]
 	var ranges []phaseRange
-	for _, pl := range p.ways(c.piece, c.copy) {
+	for _, pl := range p.Ways(c.piece, c.copy) {
 		box := plane.Bounds(p.Outline(pl))
 		point := plane.Pose{Mirrored: pl.Mirrored, Turn: pl.Turn}.ApplyPoint(piece.Match.Point)
 		span := func(axis int, low, high float64) arc {

@@ -53,7 +53,7 @@ func eachHasPlace(p Problem, phase orb.Point) bool {
 	for i, piece := range p.Pieces {
 		for k := range piece.Count {
 			has := false
-			for _, pl := range p.ways(i, k) {
+			for _, pl := range p.Ways(i, k) {
 				along, across := p.extent(pl)
 				least := p.Outline(pl).Bound().Min
 				far := p.Strip.MaxLength - along

@@ -64,8 +64,10 @@ func (piece Piece) leftAndRight() []int {
 	return []int{piece.Count}
 }
 
-// ways lists how copy k of piece i may lie, at the origin.
-func (p Problem) ways(i, k int) []Placed {
+// Ways lists how copy k of piece i may lie by the nap of the cloth and its folds, turned
+// and mirrored, at the origin. Two of a pair that must lie alike have to agree besides
+// (Piece.Alike).
+func (p Problem) Ways(i, k int) []Placed {
 	piece := p.Pieces[i]
 	mirrorings := []bool{false}
 	switch {

@@ -25,6 +25,8 @@ var mayImport = []importRule{
 	{"yardlay/nest/search", append([]string{"yardlay/nest/nofit"}, onPlane...)},
 	{"yardlay/nest/bound", onPlane},
 	{"yardlay/nest/judge", onPlane},
+	// pieces moved by hand
+	{"yardlay/nest/hand", append([]string{"yardlay/nest", "yardlay/nest/..."}, onPlane...)},
 	{"yardlay/nest", append([]string{"yardlay/nest/..."}, onPlane...)},         // no gown, no money
 	{"yardlay/cost", []string{"yardlay/shapes/measure", "yardlay/shapes/say"}}, // no layout
 	// Within the command: what reads, what lays, what is told of it, what is made of that.

@@ -1,0 +1,63 @@
+package hand
+
+import (
+	"fmt"
+
+	"github.com/paulmach/orb"
+
+	"yardlay/nest"
+)
+
+// Slide is what a drawing needs to let a piece slide among others without asking: where
+// its origin, Placed.At, may be. All are mm.
+type Slide struct {
+	Turn     float64     `json:"turn"`
+	Mirrored bool        `json:"mirrored"`
+	Rooms    []orb.Bound `json:"rooms"` // within one of them, so that it lies on the cloth, clear of folds
+	// on a repeat that is settled: at first and whole steps from it, on an axis with a step
+	First  orb.Point  `json:"first"`
+	Step   [2]float64 `json:"step"`
+	Blocks []Block    `json:"blocks"` // and outside these
+}
+
+// Block is where the origin of the piece may not be because of one neighbour or flaw.
+type Block struct {
+	Other int `json:"other"` // index into the others; of a flaw -1 less its number
+	// Pair is equal for blocks with equal rings, here and in other slides of the table.
+	Pair  string     `json:"pair"`
+	At    orb.Point  `json:"at"`              // added to the rings
+	Rings []orb.Ring `json:"rings,omitempty"` // the region is what they wind round; closed, a hole clockwise
+}
+
+// Slide returns that of a piece as it is turned and mirrored; where it is held does not
+// matter. known says of which pairs the rings are known already: they are left out; nil:
+// of none.
+func (t *Table) Slide(held nest.Placed, others []nest.Placed, known func(pair string) bool) Slide {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	g := t.gridOf(held, others)
+	s := Slide{
+		Turn: held.Turn, Mirrored: held.Mirrored, Rooms: t.problem.Room(held), First: g.first, Step: g.step,
+	}
+	everywhere := orb.Bound{Min: orb.Point{-nest.Reach, -nest.Reach}, Max: orb.Point{nest.Reach, nest.Reach}}
+	for _, o := range t.obstaclesTo(held, others, everywhere) {
+		b := Block{Other: o.index, Pair: o.key.String(), At: o.at}
+		if known == nil || !known(b.Pair) {
+			b.Rings = o.region.Rings()
+		}
+		s.Blocks = append(s.Blocks, b)
+	}
+	return s
+}
+
+// String names a pair of pieces as they are turned.
+func (k regionKey) String() string { return fmt.Sprintf("%v/%v", k.fixed, k.moving) }
+
+// String names a piece as it is turned.
+func (k shapeKey) String() string {
+	m := ""
+	if k.mirrored {
+		m = "m"
+	}
+	return fmt.Sprintf("%d@%v%s", k.piece, k.turn, m)
+}
