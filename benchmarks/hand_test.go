@@ -66,10 +66,13 @@ func BenchmarkHandFaults(b *testing.B) {
 
 // BenchmarkHandSlideAnew asks for the first slide of a table: every region is made.
 func BenchmarkHandSlideAnew(b *testing.B) {
-	t, placed := laidShirts(b)
+	_, placed := laidShirts(b)
 	p := read(b, "shirts").Problem
 	for i := 0; b.Loop(); i++ {
-		t, _ = hand.New(p)
+		t, err := hand.New(p)
+		if err != nil {
+			b.Fatal(err)
+		}
 		t.Slide(placed[i%len(placed)], placed, nil)
 	}
 }

@@ -54,8 +54,8 @@ func cellsOf(ring orb.Ring) []cell {
 
 // stage is when a rule is judged: those of stage 0 of each piece by itself, the others of
 // the whole layout, one after the other.
-var stage = map[Rule]int{WrongCount: 1, MixedGrain: 2, OffRepeat: 3, WrongLength: 4, InForbidden: 5,
-	Overlap: 6, TooClose: 6}
+var stage = map[Rule]int{WrongCount: 1, OffPin: 2, MixedGrain: 3, OffRepeat: 4, WrongLength: 5, InForbidden: 6,
+	Overlap: 7, TooClose: 7}
 
 // brokenRules lists all rules that a layout breaks, with cells for shapes.
 func brokenRules(p Problem, l Layout) []Rule {
@@ -139,6 +139,13 @@ func cellsTogether(p Problem, l Layout, lies [][]cell, broken func(Rule, bool)) 
 		for _, zone := range p.Forbidden {
 			broken(InForbidden, squareBetween(lies[i], cellsOf(zone)) < 0)
 		}
+	}
+	for _, pin := range p.Pins {
+		broken(OffPin, !slices.ContainsFunc(l.Placed, func(pl Placed) bool {
+			turned := math.Mod(pl.Turn-pin.Turn, 360) != 0
+			pl.Turn = pin.Turn
+			return pl == pin && !turned
+		}))
 	}
 	wanted := 0
 	for _, piece := range p.Pieces {

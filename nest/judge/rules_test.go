@@ -17,7 +17,7 @@ import (
 // exactly those that break one, and names one of the earliest broken.
 func TestEveryRuleAgainstCells(t *testing.T) {
 	alone := map[Rule]int{} // layouts that break this rule and no other
-	for seed := range uint64(1000) {
+	for seed := range uint64(1200) {
 		r := rand.New(rand.NewPCG(seed, 31))
 		p := cellProblem(r)
 		l, ok := cellLayout(r, p)
@@ -170,5 +170,12 @@ func spoil(r *rand.Rand, p *Problem, l *Layout) {
 		p.Gap += one * float64(r.IntN(5)) / 4
 	case 12:
 		p.Middle += one * float64(r.IntN(3)) / 2
+	case 13:
+		p.Pins = append(p.Pins, *pl)
+		pl.At[r.IntN(2)] += one * float64(r.IntN(3)-1)
+	case 14:
+		p.Pins = append(p.Pins, *pl)
+		p.Pins[0].Turn += 180 * float64(r.IntN(4))
+		p.Pins[0].Mirrored = pl.Mirrored != (r.IntN(3) == 0)
 	}
 }
