@@ -39,6 +39,7 @@ type options struct {
 	seams   bool
 	edges   bool
 	print   ways.Options
+	open    openOptions
 }
 
 // mostGowns is more than any workroom lays at a time.

@@ -1,0 +1,65 @@
+// What every page does: it follows the events of its job, and says when the program
+// does not answer.
+
+const trouble = document.getElementById("trouble");
+
+// say shows a sentence as text, to screen readers too.
+export function say(sentence) {
+  const p = document.createElement("p");
+  p.textContent = sentence;
+  trouble.replaceChildren(p);
+}
+
+const address = document.body.dataset.events;
+let stream = null;
+
+// follow turns the events of the job into those of the page: hx-trigger="NAME from:body".
+function follow() {
+  if (!address || stream) return;
+  stream = new EventSource(address);
+  for (const name of (document.body.dataset.sources || "document").split(" ")) {
+    stream.addEventListener(name, (event) => {
+      document.body.dispatchEvent(new CustomEvent(name, { detail: { version: Number(event.data) } }));
+    });
+  }
+  stream.onopen = () => trouble.replaceChildren();
+  stream.onerror = () => say("The program does not answer. Is it still running? What you have typed since is not kept.");
+}
+
+function leave() {
+  if (stream) stream.close();
+  stream = null;
+}
+
+// A browser opens six connections to one place. Pages out of sight let go of theirs.
+let later = 0;
+document.addEventListener("visibilitychange", () => {
+  clearTimeout(later);
+  if (document.hidden) later = setTimeout(leave, 30000);
+  else follow();
+});
+addEventListener("pagehide", leave);
+addEventListener("pageshow", follow);
+
+document.body.addEventListener("htmx:sendError", () => {
+  say("The program does not answer. Is it still running? What you have typed since is not kept.");
+});
+document.body.addEventListener("htmx:afterRequest", (event) => {
+  if (event.detail.successful) trouble.replaceChildren();
+});
+
+// Save by the keys that save elsewhere; undo and redo where no field undoes its own.
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+  const typing = event.target.matches("input, textarea, select");
+  const key = event.key.toLowerCase();
+  const press = (id) => {
+    const button = document.getElementById(id);
+    if (!button) return;
+    event.preventDefault();
+    button.click();
+  };
+  if (key === "s") press("save");
+  else if (!typing && key === "z") press(event.shiftKey ? "redo" : "undo");
+  else if (!typing && key === "y") press("redo");
+});
