@@ -14,7 +14,6 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/sheet"
-	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/measure"
 )
 
@@ -74,18 +73,11 @@ func held(t *testing.T, name string, want []byte) {
 // sheet.
 func drawnExample(t *testing.T, s job.Section) []byte {
 	t.Helper()
-	body, err := os.ReadFile(filepath.Join("testdata", "drafts.toml"))
+	f, err := job.Example(s.Title)
 	if err != nil {
 		t.Fatal(err)
 	}
-	example := strings.ReplaceAll(s.Example, "\"sleeve.geojson\"", "\"testdata/sleeve.geojson\"")
-	part := fmt.Sprintf("\n[[part]]\nname = %q\ncloth = \"satin\"\n%s\n", s.Title,
-		strings.ReplaceAll(example, ", ", "\n"))
-	j := testjobs.File(t, "drafts.toml", string(body)+part).Job()
-	if err != nil {
-		t.Fatal(err)
-	}
-	spreads, err := plan.Draw(j)
+	spreads, err := plan.Draw(f.Job())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -160,7 +152,7 @@ const draftsHeading = `
 ## Drafts
 
 Each draft has keys of its own besides those of every [part](#part). The pictures show what the examples draw, as
-` + "`yardlay draft JOB --out DIR`" + ` draws them, for a body of waist 28, hip 38 and bust 36 in (` + "`testdata/drafts.toml`" + `).
+` + "`yardlay draft JOB --out DIR`" + ` draws them, for a body of waist 28, hip 38 and bust 36 in.
 `
 
 // pageTitle parts the title of a section into its heading and, of a table within

@@ -18,10 +18,11 @@ type Kind struct {
 	Least, Most float64
 	Numbers     []int    // of a count: these alone
 	Choices     []string // of OneOf; of a ratio: words that stand for some
-	Of          string   // of a name or an amount, what it is of
+	Of          string   // of a name or an amount, what it is of; of a text that begins with the name of a part, "piece"
 	Or          Form     // that a value may have instead
 	Listed      Listed
 	Body        string // of a length: the measure of the body that stands in for it; "" for none
+	Taken       Taken  // of a measure of the body: where; zero of other lengths
 	Keys        []Key  // of a table
 	Example     string // as the file has it: a text in its quotes; may be empty
 }
@@ -116,6 +117,12 @@ func (k Kind) or(other Kind) Kind {
 // of lets a measure of the body stand in for a length.
 func (k Kind) of(body string) Kind {
 	k.Body = body
+	return k
+}
+
+// taken says where a length is taken on a body.
+func (k Kind) taken(where Taken) Kind {
+	k.Taken = where
 	return k
 }
 

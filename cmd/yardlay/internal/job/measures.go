@@ -7,6 +7,8 @@ type bodyMeasure struct {
 	name        string
 	meaning     string
 	least, most float64 // mm, among people from two years up
+	taken       Taken
+	example     string // in inches
 }
 
 // bodyMeasures are the measures a body may give. The first are named as in ISO
@@ -20,31 +22,35 @@ type bodyMeasure struct {
 // Vital and Health Statistics, series 3). They only catch a unit left out, as 28 in
 // a job in centimetres; who is smaller or larger says `unusual`.
 var bodyMeasures = []bodyMeasure{
-	{"waist_girth", "stands in for `waist` of every draft that has one", 400, 1650},
-	{"hip_girth", "stands in for `hip`", 420, 1900},
-	{"bust_girth", "stands in for `bust`", 430, 1750},
-	{"neck_base_girth", "stands in for `neck`", 200, 650},
-	{"waist_to_hips", "stands in for `hip_depth`", 60, 350},
-	{"waist_height", "kept with the job", 400, 1450},
-	{"underbust_girth", "stands in for `underbust`", 420, 1650},
-	{"upper_arm_girth", "stands in for `upper_arm` of sleeve", 120, 650},
-	{"wrist_girth", "kept with the job", 90, 280},
-	{"hand_girth", "has to pass the hem of a sleeve; not checked without it", 100, 320},
-	{"head_girth", "has to pass a neck that does not open; not checked without it", 400, 700},
-	{"shoulder_length", "stands in for `shoulder` of bodice-block", 50, 200},
-	{"back_neck_point_to_waist", "stands in for `back_length` of bodice-block", 180, 600},
-	{"over_bust_girth", ours + "over the bust, under the arms; stands in for `over_bust`", 420, 1700},
-	{"high_hip_girth", ours + "over the hip bones; stands in for `high_hip`", 420, 1850},
-	{"waist_to_over_bust", ours + "upwards; stands in for `over_bust_up`", 70, 400},
-	{"waist_to_bust", ours + "upwards; stands in for `bust_up`", 40, 350},
-	{"waist_to_underbust", ours + "upwards; stands in for `underbust_up`", 20, 250},
-	{"waist_to_high_hip", ours + "downwards; stands in for `high_hip_down`", 25, 220},
-	{"armhole_depth", ours + "from the nape down to the bust line; of bodice-block", 90, 400},
-	{"back_width", ours + "between the armholes; of bodice-block", 170, 650},
-	{"chest_width", ours + "between the armholes; of bodice-block", 160, 650},
+	{"waist_girth", "stands in for `waist` of every draft that has one", 400, 1650, round(Waist), "28"},
+	{"hip_girth", "stands in for `hip`", 420, 1900, round(Hips), "38"},
+	{"bust_girth", "stands in for `bust`", 430, 1750, round(Bust), "36"},
+	{"neck_base_girth", "stands in for `neck`", 200, 650, round(NeckBase), "15"},
+	{"waist_to_hips", "stands in for `hip_depth`", 60, 350, between(Waist, Hips), "8"},
+	{"waist_height", "kept with the job", 400, 1450, between(Waist, Floor), "41"},
+	{"underbust_girth", "stands in for `underbust`", 420, 1650, round(Underbust), "30"},
+	{"upper_arm_girth", "stands in for `upper_arm` of sleeve", 120, 650, round(UpperArm), "11"},
+	{"wrist_girth", "kept with the job", 90, 280, round(Wrist), "6 1/4"},
+	{"hand_girth", "has to pass the hem of a sleeve; not checked without it", 100, 320, round(Hand), "8"},
+	{"head_girth", "has to pass a neck that does not open; not checked without it", 400, 700, round(Head), "22"},
+	{"shoulder_length", "stands in for `shoulder` of bodice-block", 50, 200, between(NeckPoint, ShoulderTip), "5"},
+	{"back_neck_point_to_waist", "stands in for `back_length` of bodice-block", 180, 600, behind(Nape, Waist), "16"},
+	{"over_bust_girth", ours + "over the bust, under the arms; stands in for `over_bust`", 420, 1700, round(OverBust),
+		"34"},
+	{"high_hip_girth", ours + "over the hip bones; stands in for `high_hip`", 420, 1850, round(HighHip), "35"},
+	{"waist_to_over_bust", ours + "upwards; stands in for `over_bust_up`", 70, 400, between(Waist, OverBust), "9"},
+	{"waist_to_bust", ours + "upwards; stands in for `bust_up`", 40, 350, between(Waist, Bust), "6 1/2"},
+	{"waist_to_underbust", ours + "upwards; stands in for `underbust_up`", 20, 250, between(Waist, Underbust), "4"},
+	{"waist_to_high_hip", ours + "downwards; stands in for `high_hip_down`", 25, 220, between(Waist, HighHip), "4"},
+	{"armhole_depth", ours + "from the nape down to the bust line; of bodice-block", 90, 400, behind(Nape, Bust), "8"},
+	{"back_width", ours + "between the armholes; of bodice-block", 170, 650, behind(LeftArmhole, RightArmhole),
+		"13 1/2"},
+	{"chest_width", ours + "between the armholes; of bodice-block", 160, 650, between(LeftArmhole, RightArmhole),
+		"12 1/2"},
 	{"shoulder_neck_to_bust", ours + "from the neck point of the shoulder; stands in for `bust_depth` of bodice-block",
-		110, 500},
-	{"bust_span", ours + "from bust point to bust point; of bodice-block", 80, 400},
+		110, 500, between(NeckPoint, BustPoint), "10"},
+	{"bust_span", ours + "from bust point to bust point; of bodice-block", 80, 400, between(BustPoint, OtherBustPoint),
+		"7"},
 }
 
 // ours marks a measure that the standard does not name so.

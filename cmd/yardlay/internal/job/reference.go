@@ -93,7 +93,7 @@ var fileKeys = slices.Concat(jobKeys, []Key{
 // bodyKeys are the measures that a body may give.
 var bodyKeys = func() (keys []Key) {
 	for _, m := range bodyMeasures {
-		keys = append(keys, Key{m.name, length, "none", m.meaning})
+		keys = append(keys, Key{m.name, length.taken(m.taken).like(`"` + m.example + `"`), "none", m.meaning})
 	}
 	return append(keys, Key{unusualKey, truth, "false",
 		"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a slip, " +
@@ -203,7 +203,7 @@ var matchKeys = []Key{
 }
 
 var pointKeys = []Key{
-	{"piece", text.like(`"skirt side gore"`), "", "part and piece as in the cut list, such as `skirt side gore`"},
+	{"piece", Kind{Form: Text, Of: "piece"}.like(`"skirt side gore"`), "", "part and piece as in the cut list, such as `skirt side gore`"},
 	{"edge", text.like(`"left seam"`), "", "of that piece, such as `left seam`"},
 	{"at", lengthOr0, "", "how far along the edge, on the seam line"},
 	{"from", oneOf("start", "end"), "start", "end of the edge that `at` is measured from; edges run counter-clockwise"},

@@ -200,14 +200,7 @@ func tables(n *strict.Value) []listed {
 				if id == "" {
 					continue
 				}
-				keys := k.Kind.Keys
-				switch k.Name {
-				case "body":
-					keys = eachBodyKeys
-				case "part":
-					keys = slices.Concat(keys, draftKeys(item.TextOf("draft")))
-				}
-				all = append(all, listed{named{item, label(k.Name, id, i), keys}, k.Name, id})
+				all = append(all, listed{named{item, label(k.Name, id, i), KeysOf(k, item, true)}, k.Name, id})
 			}
 		}
 	}

@@ -31,6 +31,10 @@ type Error struct {
 	What string // what is wrong, lower case, naming the thing
 	Hint string // what would mend it; may be empty
 
+	// Lacks is the key that is missing from the table at the place; "" where it is
+	// something else that is wrong.
+	Lacks string
+
 	// Brief is what is wrong in a few words, for a table; "" where What is.
 	Brief string
 

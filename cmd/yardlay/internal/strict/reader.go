@@ -102,7 +102,10 @@ func (t *Table) Finish() {
 
 // Need reports that a key is missing, at the head of the table.
 func (t *Table) Need(key, hint string) {
-	t.Fail(t.Value.At, hint, "%s lacks `%s`", t.Name, key)
+	told := len(t.Errors)
+	if t.Fail(t.Value.At, hint, "%s lacks `%s`", t.Name, key); len(t.Errors) > told {
+		t.Errors[told].Lacks = key
+	}
 }
 
 // Wrong reports a value of another kind than the key takes.
