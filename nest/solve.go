@@ -26,6 +26,9 @@ type Options struct {
 	Start    *Layout        // a layout of the same problem to begin from; it must pass Verify
 	Proofs   *Proofs        // remembers bounds, shared with other calls; nil: none. Does not change the result
 	Progress func(Progress) // called from the first moment, a few times a second, from one goroutine at a time
+	// Better is shown the best layout so far, which has passed the judge: the first one, shorter ones as
+	// they are found, and the best once more when its bound is; see showing. Does not change the result.
+	Better func(Result)
 	// Bought says which length is bought for a used one, both mm, never less; nil
 	// means the used length itself. The search ends as soon as it is proved that
 	// nothing shorter can be bought.
@@ -109,11 +112,14 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	s := newSearcher(p, settled)
-	first := search.Construct(ctx, s.problem, o.toSearch(s, began))
+	show := newShowing(s, o)
+	so := o.toSearch(s, began)
+	so.Better = show.layout()
+	first := search.Construct(ctx, s.problem, so)
 	lower, endProof := p.boundBeside(ctx, o, first.Stands())
 	defer endProof()
 	out, err := search.Improve(first, search.Goal{
-		Bound:    func() float64 { return lower().Length },
+		Bound:    func() float64 { return show.proved(lower()) },
 		Enough:   o.enough,
 		Hopeless: o.hopeless(),
 	})

@@ -29,9 +29,14 @@ const secureShare = 0.02
 // secureAgain secures the best layout now and then. Where that is long to come it
 // costs little; a run that nobody ends is not changed by it.
 func (f *First) secureAgain(best *placement) {
-	if since := time.Since(f.secured); since > time.Second && since.Seconds() > f.took.Seconds()/secureShare &&
+	every, share := time.Second, secureShare
+	if f.options.Better != nil {
+		every, share = showEvery, showShare
+	}
+	if since := time.Since(f.secured); since > every && since.Seconds() > f.took.Seconds()/share &&
 		(f.shortestPassed == nil || best.length < f.shortestPassed.Length) {
 		f.secure(best)
+		f.show()
 	}
 }
 

@@ -16,6 +16,8 @@ type Options struct {
 	Began    time.Time // when the work began that the deadline is a ceiling of
 	Start    *Layout   // a layout to begin from that the judge has passed; nil: construct one
 	Progress func(Progress)
+	// Better is shown layouts that the judge has passed, each shorter than those before; see show.go.
+	Better func(Layout)
 	// Judge looks at a layout on the lattice, until stop says that it is too late for
 	// that; then it is not content.
 	Judge func(l Layout, stop func() bool) Verdict
@@ -71,6 +73,7 @@ type First struct {
 	shortestPassed *Layout       // the shortest that the judge has passed
 	firstPassed    *Layout       // the first one, when the judge has passed it: there whatever the clock does
 	secured        time.Time     // when shortestPassed was looked for last
+	shown          float64       // length of the last layout that Options.Better was shown; 0: none yet
 	took           time.Duration
 	simple         *placement // of rows, once they are laid
 }
@@ -138,6 +141,7 @@ func (f *First) first(start *Layout) *placement {
 	}
 	f.secure(first)
 	f.firstPassed = f.shortestPassed
+	f.show()
 	if f.clock.over() {
 		return nil
 	}
