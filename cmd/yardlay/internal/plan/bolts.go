@@ -61,6 +61,7 @@ func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, err
 	if !t.InLengths() {
 		return t.layFresh(ctx, o, start)
 	}
+	o.Better = nil
 	b, err := t.newBuyer(ctx, o)
 	if err != nil {
 		return Laid{}, err

@@ -131,8 +131,10 @@ func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, sta
 // anything sold comes with a cost.ErrTooShort.
 func (t Task) layFresh(ctx context.Context, o Options, start *Start) (best Laid, err error) {
 	orders := t.orders()
+	show := o.Better
 	for n, order := range orders {
 		within, done := InTurn(ctx, len(orders)-n)
+		o.Better = t.onlyBetter(show, best)
 		l, bad := t.layInOrder(within, order, o, start)
 		done()
 		if n == 0 || bad == nil && (err != nil || l.Needed < best.Needed) {
@@ -168,18 +170,28 @@ func (t Task) layInOrder(ctx context.Context, order []int, o Options, start *Sta
 		if from != nil && nest.Verify(s.Problem, from[i]) == nil {
 			options.Start = &from[i]
 		}
+		if n == len(t.Stretches)-1 && o.Better != nil {
+			options.Better = l.completedBy(i, s, o.Better)
+		}
 		within, done := InTurn(ctx, len(t.Stretches)-n)
 		r, err := nest.Solve(within, s.Problem, options)
 		done()
 		if err != nil {
 			return Laid{}, &NoLayoutError{err}
 		}
-		r.Layout = shelf.SideBySide(s.Problem, inBlocks(s.Problem, r.Layout))
-		r.Utilisation = s.Problem.Utilisation(r.Layout)
-		l.Results[i], used[i], l.Task.Stretches[i] = r, r.Layout.Length, s
+		l.take(i, s, r)
+		r = l.Results[i]
+		used[i] = r.Layout.Length
 		laid, layouts = append(laid, s), append(layouts, r.Layout)
 	}
 	return l.judged()
+}
+
+// take takes up what was found for stretch i, in order.
+func (l *Laid) take(i int, s nest.Stretch, r nest.Result) {
+	r.Layout = shelf.SideBySide(s.Problem, inBlocks(s.Problem, r.Layout))
+	r.Utilisation = s.Problem.Utilisation(r.Layout)
+	l.Results[i], l.Task.Stretches[i] = r, s
 }
 
 // searchOn returns the options of the search on a stretch. The few pieces that are left
@@ -224,7 +236,8 @@ func (t Task) orders() [][]int {
 // search passes the options of a run on to nest.
 func (t Task) search(o Options) nest.Options {
 	so := nest.Options{
-		Effort: o.Effort, Steady: o.Steady, Seed: o.Seed, Workers: o.Workers, Proofs: o.Proofs, Purchase: o.Compare,
+		Effort: o.Effort, Steady: o.Steady, Seed: o.Seed, Workers: o.Workers, Memory: o.Memory, Proofs: o.Proofs,
+		Purchase: o.Compare,
 	}
 	if o.Progress != nil {
 		so.Progress = func(p nest.Progress) { o.Progress(Progress{Progress: p, Cloth: t.Spread.Cloth.ID}) }

@@ -40,6 +40,8 @@ func (t Task) leftovers() []shelf.Length {
 // used; the rest is for what is bought.
 func (t Task) withShelf(ctx context.Context, strips []shelf.Length, o Options, start *Start) (Laid, error) {
 	o.Progress = oneAtATime(o.Progress)
+	show := o.Better
+	o.Better = nil
 	sharing, done := within(ctx, 3./4)
 	defer done()
 	b := beside{task: t, o: o, start: start, laid: map[string]Laid{}, best: map[string]Laid{}}
@@ -59,6 +61,24 @@ func (t Task) withShelf(ctx context.Context, strips []shelf.Length, o Options, s
 	if err != nil {
 		return Laid{}, &NoLayoutError{err}
 	}
+	// with completes what is laid on bought cloth by the shelf.
+	with := func(l Laid) (Laid, error) {
+		l.Task.Problem, l.Task.source, l.Shelf = t.Problem, nil, &use
+		if use.Verdict == shelf.Helps {
+			if err := l.addSpare(t.spareOf(use.Cuts)); err != nil {
+				return Laid{}, err
+			}
+		}
+		l.atLeast(t.leastBeside(strips, b.best[t.Key()]))
+		return l, nil
+	}
+	if show != nil {
+		b.o.Better = func(l Laid) {
+			if l, err := with(l); err == nil {
+				show(l)
+			}
+		}
+	}
 	l := Laid{Task: t}
 	l.Task.Stretches = nil
 	if len(use.Rest.Problem.Pieces) > 0 {
@@ -69,18 +89,10 @@ func (t Task) withShelf(ctx context.Context, strips []shelf.Length, o Options, s
 		if l, err = b.fresh(ctx, rest, nest.Options{Effort: o.Effort, Workers: o.Workers}); err != nil {
 			return Laid{}, err
 		}
-		l.Task.Problem, l.Task.source = t.Problem, nil
 	} else if l.Buy, err = t.buy(0); err != nil {
 		return Laid{}, err
 	}
-	l.Shelf = &use
-	if use.Verdict == shelf.Helps {
-		if err := l.addSpare(t.spareOf(use.Cuts)); err != nil {
-			return Laid{}, err
-		}
-	}
-	l.atLeast(t.leastBeside(strips, b.best[t.Key()]))
-	return l, nil
+	return with(l)
 }
 
 // spareOf is what is bought to spare for what is cut from the shelf, mm: the spare is
@@ -177,7 +189,7 @@ func (b *beside) fresh(ctx context.Context, s shelf.Share, so nest.Options) (Lai
 	if l, err = rest.layBought(ctx, options, b.start); err != nil {
 		return l, err
 	}
-	if tried && (l.cutShort() || !so.Steady) && best.undercuts(l) {
+	if tried && (l.cutShort() || !so.Steady) && best.Undercuts(l) {
 		if l.cutShort() {
 			best = best.endedAs(l)
 		}
@@ -196,15 +208,6 @@ func (l Laid) phases() map[int]orb.Point {
 		maps.Copy(all, c.Problem.PhasesOf(c.Layout))
 	}
 	return all
-}
-
-// undercuts says whether a laying is better than another of the same pieces: less is
-// needed or, where several lengths are sold, it is the better purchase.
-func (l Laid) undercuts(other Laid) bool {
-	if l.Lengths != nil {
-		return l.Buy.Precedes(other.Buy)
-	}
-	return l.Needed < other.Needed
 }
 
 // endedAs returns a laying whose search ended as another's of the same task did.

@@ -28,6 +28,7 @@ type Options struct {
 	Steps   Steps        // that pieces lie on, for layouts drawn by tape and chalk
 	Cloths  []string     // ids of those to lay; none: all
 	Exact   bool         // go on shortening the used length when no less can be bought
+	Memory  int64        // bytes that no-fit regions of a search may take; 0: nest's default. Changes no layout
 
 	// Check, when set, says what keeps a job from being laid that can be drawn: what
 	// follows from its drafts alone is refused before the search.
@@ -36,6 +37,9 @@ type Options struct {
 	// Progress, when set, is told how the search goes. It is called by one goroutine at
 	// a time.
 	Progress func(Progress)
+	// Better, when set, is shown layings of a task as they get better, each judged as the last one is;
+	// better.go says which. It is called by one goroutine at a time, for which the search waits.
+	Better func(Laid)
 }
 
 // Takes says whether a cloth is to be laid.
@@ -75,9 +79,7 @@ func Run(ctx context.Context, j *job.Job, o Options) ([]Laid, error) {
 		return nil, err
 	}
 	for i := range laid[cloths:] {
-		if one := &laid[cloths+i]; !one.cutShort() { // else it would tell nothing
-			laid[i].Alone = one
-		}
+		laid[i].besideOne(&laid[cloths+i])
 	}
 	return laid[:cloths], nil
 }

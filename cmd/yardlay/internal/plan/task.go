@@ -31,6 +31,32 @@ type Task struct {
 // that something is cut from. The error is a strict.Errors: everything that cannot
 // be drawn or laid, each at its place, with lengths in the job's unit.
 func Tasks(j *job.Job, gowns int) ([]Task, error) {
+	all, err := EachTask(j, gowns)
+	if err != nil {
+		return nil, err
+	}
+	var tasks []Task
+	var bad strict.Errors
+	for _, d := range all {
+		bad = append(bad, d.Refused...)
+		tasks = append(tasks, d.Task)
+	}
+	if len(bad) > 0 {
+		bad.Sort()
+		return nil, bad
+	}
+	return tasks, nil
+}
+
+// Drawn is the task of a cloth, or why it cannot be laid.
+type Drawn struct {
+	Task    Task // with its Spread alone when refused
+	Refused strict.Errors
+}
+
+// EachTask is Tasks cloth by cloth: what one of them refuses does not keep the others from being laid.
+// The error is that of a job of which nothing can be.
+func EachTask(j *job.Job, gowns int) ([]Drawn, error) {
 	spreads, err := Draw(j)
 	if err != nil {
 		return nil, err
@@ -38,18 +64,11 @@ func Tasks(j *job.Job, gowns int) ([]Task, error) {
 	if bad := tooMany(j, spreads, gowns); bad != nil {
 		return nil, bad
 	}
-	var tasks []Task
-	var bad strict.Errors
-	for _, s := range spreads {
-		t, wrong := s.task(j, gowns)
-		bad = append(bad, wrong...)
-		tasks = append(tasks, t)
+	all := make([]Drawn, len(spreads))
+	for i, s := range spreads {
+		all[i].Task, all[i].Refused = s.task(j, gowns)
 	}
-	if len(bad) > 0 {
-		bad.Sort()
-		return nil, bad
-	}
-	return tasks, nil
+	return all, nil
 }
 
 // task makes the task of a spread, or says why there is none.
