@@ -56,6 +56,7 @@ var mayImport = []importRule{
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},
 	// no row, no price
+	{rooms + "live", append([]string{rooms + "report"}, onPlan...)}, // no page
 	{rooms + "depict", append([]string{rooms + "report", rooms + "sheet"}, onPlan...)},
 	{rooms + "compare", append([]string{rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},
