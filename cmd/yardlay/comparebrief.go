@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -21,28 +20,11 @@ func (t comparison) brief() briefTable {
 	b := briefTable{comparison: t, loosest: len("gap")}
 	longest := leastBriefName
 	for _, row := range t.Rows {
-		b.loosest = max(b.loosest, len(loosest(row)))
+		b.loosest = max(b.loosest, len(row.Loosest()))
 		longest = max(longest, len(row.Title()))
 	}
 	b.name = min(longest, t.width-mark-2*gapBefore-t.cost-t.price-b.loosest)
 	return b
-}
-
-// loosest shows a row's gap with the cloth that has it.
-func loosest(row compare.Row) string {
-	if row.Report == nil || row.Proved || len(row.Cloths) == 0 {
-		return loose(row)
-	}
-	worst := slices.MaxFunc(row.Cloths, func(a, b compare.Cloth) int { return cmp.Compare(openGap(a), openGap(b)) })
-	return loose(row) + " " + worst.ID
-}
-
-// openGap is the gap of a cloth of which less might be bought; below 0 for others.
-func openGap(c compare.Cloth) float64 {
-	if c.Proved {
-		return -1
-	}
-	return c.Gap
 }
 
 // print prints a line of total and gap a row, and below it what is bought: in the
@@ -59,7 +41,7 @@ func (b briefTable) print(out io.Writer) {
 	}
 	for i, row := range b.Rows {
 		if row.Report == nil {
-			fmt.Fprint(out, wrapAt(row.Name, "  ", b.width), wrapAt(whyNot(row), "    ", b.width))
+			fmt.Fprint(out, wrapAt(row.Name, "  ", b.width), wrapAt(row.WhyNot(), "    ", b.width))
 			continue
 		}
 		best := ""
@@ -70,15 +52,15 @@ func (b briefTable) print(out io.Writer) {
 		for k, name := range names {
 			switch k {
 			case 0:
-				line(best, name, priceOr(row.Cost), row.Price, loosest(row))
+				line(best, name, priceOr(row.Cost), row.Price, row.Loosest())
 			case 1:
-				line("", name, dearer(row), dearerGown(row), "")
+				line("", name, row.Dearer(), row.DearerGown(), "")
 			default:
 				line("", name, "", "", "")
 			}
 		}
-		if len(names) == 1 && dearer(row)+dearerGown(row) != "" {
-			line("", "", dearer(row), dearerGown(row), "")
+		if len(names) == 1 && row.Dearer()+row.DearerGown() != "" {
+			line("", "", row.Dearer(), row.DearerGown(), "")
 		}
 		if words := b.buys(row, i == 0); words != "" {
 			fmt.Fprint(out, wrapAt(words, "    ", b.width))
@@ -90,9 +72,9 @@ func (b briefTable) print(out io.Writer) {
 func (t comparison) buys(row compare.Row, all bool) string {
 	var words []string
 	for _, c := range row.Cloths {
-		col := t.cloths[slices.IndexFunc(t.cloths, func(k column) bool { return k.id == c.ID })]
-		if change := col.change(c); all || change != "" {
-			words = append(words, aside(c.ID+" "+col.boughtOf(c), change))
+		col := t.cloths[slices.IndexFunc(t.cloths, func(k column) bool { return k.ID == c.ID })]
+		if change := col.Change(c); all || change != "" {
+			words = append(words, aside(c.ID+" "+col.BoughtOf(c), change))
 		}
 	}
 	return strings.Join(words, ", ")

@@ -20,6 +20,10 @@ type Options struct {
 	plan.Options
 	Whole bool    // search the job as written as long as by itself, its error ends all; else all rows are alike
 	Price Pricing // what rows are weighed by; nil: their cloth alone
+	// Stands is told how the comparison stands, once the rows are drawn and whenever one is
+	// laid: a copy, whose rows have no price and no notes yet and may come to buy less. It
+	// is not called by two goroutines at a time. nil: nobody listens.
+	Stands func(*Result)
 }
 
 // Pricing says what the gowns of a laid job cost with all that goes into them; false
@@ -125,7 +129,8 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 	if err != nil {
 		return nil, err
 	}
-	l := layer{options: o}
+	l := layer{options: o, standing: r.standing(o)}
+	l.standing.tell()
 	l.layAll(ctx, lots)
 	l.share(ctx, lots)
 	if err := r.fill(o, func(*Row) bool { return true }); err != nil {

@@ -75,6 +75,7 @@ type layer struct {
 	of, done int // lots
 	proofs   nest.Proofs
 	telling  sync.Mutex
+	standing *standing
 }
 
 // each runs do for every lot, as plan.SideBySide does. What do finds does not depend on
@@ -112,8 +113,9 @@ func (l *layer) layAll(ctx context.Context, lots []*lot) {
 		one.laid, one.err = plan.Do(within, one.task, o, nil)
 		one.compared = o.Compare
 		l.telling.Lock()
+		defer l.telling.Unlock()
 		l.done++
-		l.telling.Unlock()
+		l.standing.lay(one)
 	})
 }
 

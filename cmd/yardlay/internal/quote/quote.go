@@ -23,6 +23,8 @@ import (
 type Options struct {
 	plan.Options
 	Today time.Time // the date of a page that says how long it is valid; zero: none
+	// Tried is told of what WhatIf has found so far; nil: nobody listens.
+	Tried func(*Quote, Choices)
 }
 
 // Quote is what a job costs and why. Lengths in JSON are in mm, money in minor
