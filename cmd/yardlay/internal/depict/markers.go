@@ -60,6 +60,27 @@ func Marker(r *report.Report, c report.Cloth) sheet.Marker {
 	return m
 }
 
+// TiedMarker is Marker with the ids of the copies that each outline cuts, by which a page ties it to
+// its list; index is that of the cloth.
+func TiedMarker(r *report.Report, c report.Cloth, index int) sheet.Marker {
+	m := Marker(r, c)
+	for i := range m.Stretches {
+		for n, cuts := range c.Markers[i].Cuts {
+			m.Stretches[i].Pieces[n].ID = CopiesID(index, cuts...)
+		}
+	}
+	return m
+}
+
+// CopiesID names copies of pieces on a cloth, alike in every layout of a job.
+func CopiesID(cloth int, copies ...nest.Placed) string {
+	var ids []string
+	for _, c := range copies {
+		ids = append(ids, fmt.Sprintf("cut-%d-%d-%d", cloth, c.Piece, c.Copy))
+	}
+	return strings.Join(ids, " ")
+}
+
 // stretch describes the drawing of one marker.
 func stretch(r *report.Report, c report.Cloth, s report.Stretch, selvedge float64) sheet.Stretch {
 	strip := s.Problem.Strip

@@ -31,6 +31,10 @@ func (o *opened) sources() []source {
 			s, err := o.Await(ctx, after)
 			return s.Version, err
 		}},
+		{"cloths", func(ctx context.Context, after int) (int, error) {
+			s, err := o.desk.Await(ctx, after)
+			return s.Version, err
+		}},
 	}
 }
 

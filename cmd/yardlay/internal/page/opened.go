@@ -10,11 +10,15 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/document"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/live"
+	"yardlay/nest"
 )
 
 // opened is a job that somebody has on a page.
 type opened struct {
 	*document.Document
+	desk   *live.Desk // its cloths, laid
 	server *Server
 	done   context.CancelFunc // ends what runs for it
 	ended  sync.WaitGroup
@@ -51,8 +55,9 @@ func (s *Server) opened(r *http.Request) (*opened, error) {
 		return nil, invalid(err)
 	}
 	ctx, done := context.WithCancel(context.Background())
-	o := &opened{Document: d, server: s, done: done}
+	o := &opened{Document: d, server: s, done: done, desk: live.New(live.Options{Search: usual, Idle: s.options.Idle})}
 	o.ended.Go(func() { o.watch(ctx) })
+	o.ended.Go(func() { o.lay(ctx) })
 	s.open[name] = o
 	return o, nil
 }
@@ -70,9 +75,24 @@ func (o *opened) watch(ctx context.Context) {
 	}
 }
 
+// usual is how cloths are laid if nobody says how: as the command lays them.
+var usual = live.Search{Effort: nest.Normal, Seed: 1}
+
+// lay lays each text of the job that holds.
+func (o *opened) lay(ctx context.Context) {
+	now := o.State()
+	for shown, err := (*job.File)(nil), error(nil); err == nil; now, err = o.Await(ctx, now.Version) {
+		if now.Holds && now.File != shown {
+			shown = now.File
+			o.desk.Show(shown)
+		}
+	}
+}
+
 // close ends all that runs for the job.
 func (o *opened) close() {
 	o.done()
+	o.desk.Close()
 	o.ended.Wait()
 }
 

@@ -12,7 +12,6 @@ import (
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
-	"yardlay/nest"
 	"yardlay/shapes/say"
 )
 
@@ -117,13 +116,7 @@ func (p *Printing) gown(ctx context.Context) (book.Gown, error) {
 		g.SetOut = s.tables
 	}
 	for k, c := range r.Cloths {
-		m := depict.Marker(r, c)
-		for i := range m.Stretches {
-			for n := range m.Stretches[i].Pieces {
-				m.Stretches[i].Pieces[n].ID = copiesID(k, c.Markers[i].Cuts[n])
-			}
-		}
-		g.Markers = append(g.Markers, m)
+		g.Markers = append(g.Markers, depict.TiedMarker(r, c, k))
 	}
 	return g, nil
 }
@@ -138,13 +131,4 @@ func (p *Printing) bookPaper() book.Paper {
 		return book.Letter
 	}
 	return book.PaperFor(p.file.Job().Unit.Metric())
-}
-
-// copiesID names the copies that an outline cuts, alike in every layout of a job.
-func copiesID(cloth int, cuts []nest.Placed) string {
-	var ids []string
-	for _, c := range cuts {
-		ids = append(ids, fmt.Sprintf("cut-%d-%d-%d", cloth, c.Piece, c.Copy))
-	}
-	return strings.Join(ids, " ")
 }
