@@ -1,13 +1,9 @@
 package job
 
 import (
-	"fmt"
-	"os"
 	"path/filepath"
 
 	"yardlay/shapes/draft"
-	"yardlay/shapes/outline"
-	"yardlay/shapes/say"
 )
 
 var waistband = family{
@@ -104,7 +100,7 @@ const maxOutlined = 4 << 20
 // outlined counts a file of outlines; what else is wrong with it is told when it is
 // drafted.
 func (p *partTable) outlined(path string) {
-	info, err := os.Stat(path)
+	info, err := p.disk.stat(path)
 	if err != nil || !info.Mode().IsRegular() {
 		return
 	}
@@ -123,25 +119,8 @@ type outlines struct {
 }
 
 func (o outlines) Draft() (drafted draft.Result, err error) {
-	if o.Outlines, err = o.disk.outlines.of(o.path, readOutlines); err != nil {
+	if o.Outlines, err = o.disk.outlines.of(o.path, o.disk.readOutlines); err != nil {
 		return draft.Result{}, err
 	}
 	return o.Outline.Draft()
-}
-
-// readOutlines reads a file of outlines.
-func readOutlines(path string) ([]outline.Named, error) {
-	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() { // a pipe would keep it waiting
-		return nil, fmt.Errorf("%s is no plain file", path)
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	found, err := outline.ReadGeoJSON(f)
-	if err != nil {
-		return nil, say.Errorf("%s: %w", path, err)
-	}
-	return found, nil
 }

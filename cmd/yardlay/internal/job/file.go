@@ -1,11 +1,10 @@
 package job
 
 import (
-	"sync"
+	"os"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
-	"yardlay/shapes/outline"
 )
 
 // MaxFile is the longest job file read, in bytes: a thousand parts and more.
@@ -23,7 +22,15 @@ type File struct {
 
 // Read reads the job in src. name is the file's name for messages, and outlines
 // are looked for beside it. The error, when there is one, is a strict.Errors.
-func Read(name string, src []byte) (*File, error) {
+func Read(name string, src []byte) (*File, error) { return read(name, src, new(disk)) }
+
+// ReadIn reads a job as Read does, but of the files that it refers to only those in a
+// folder: none beyond it, by whatever path or link. name begins with that of the folder.
+func ReadIn(folder *os.Root, name string, src []byte) (*File, error) {
+	return read(name, src, &disk{folder: folder})
+}
+
+func read(name string, src []byte, on *disk) (*File, error) {
 	if len(src) > MaxFile {
 		r := newReader(name, measure.Inch, "")
 		r.Fail(strict.Position{Line: 1, Column: 1}, "a job is a few hundred lines of text",
@@ -35,7 +42,7 @@ func Read(name string, src []byte) (*File, error) {
 		bad.File = name
 		return nil, strict.Errors{bad}
 	}
-	f := &File{name: name, root: root, disk: new(disk)}
+	f := &File{name: name, root: root, disk: on}
 	j, wrong := f.read(root)
 	if wrong != nil {
 		return nil, wrong
@@ -59,19 +66,4 @@ func (f *File) read(root *strict.Value) (*Job, strict.Errors) {
 		return nil, r.Told()
 	}
 	return j, nil
-}
-
-// disk holds the files that a job refers to.
-type disk struct {
-	rates    memo[*strict.Value]
-	outlines memo[[]outline.Named]
-}
-
-// memo remembers what came of reading files, by their paths.
-type memo[T any] struct{ known sync.Map }
-
-// of returns what read makes of a file, which it is asked once.
-func (m *memo[T]) of(path string, read func(path string) (T, error)) (T, error) {
-	once, _ := m.known.LoadOrStore(path, sync.OnceValues(func() (T, error) { return read(path) }))
-	return once.(func() (T, error))()
 }

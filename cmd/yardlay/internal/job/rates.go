@@ -2,15 +2,10 @@ package job
 
 import (
 	"errors"
-	"fmt"
-	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
-	"yardlay/shapes/say"
 )
 
 // rates is what a shared rates file says: what a job need not say again.
@@ -33,7 +28,7 @@ func (r *reader) shared(t *table, currency string) rates {
 	if !filepath.IsAbs(name) {
 		path = filepath.Join(filepath.Dir(r.File), name)
 	}
-	root, err := r.disk.rates.of(path, parseFile)
+	root, err := r.disk.rates.of(path, r.disk.parse)
 	var bad *strict.Error
 	switch {
 	case errors.As(err, &bad):
@@ -48,45 +43,6 @@ func (r *reader) shared(t *table, currency string) rates {
 	found := in.rates(root)
 	r.Errors = append(r.Errors, in.Told()...)
 	return found
-}
-
-// parseFile parses a file beside the job. What is wrong with its text is a
-// *strict.Error with its place.
-func parseFile(path string) (*strict.Value, error) {
-	src, err := readWhole(path)
-	if err != nil {
-		return nil, err
-	}
-	root, bad := fileFormat.Parse(src)
-	if bad != nil {
-		bad.File = path
-		return nil, bad
-	}
-	return root, nil
-}
-
-// readWhole reads a plain file that is no longer than a job.
-func readWhole(path string) ([]byte, error) {
-	info, err := os.Stat(path)
-	var at *fs.PathError
-	switch {
-	case errors.As(err, &at):
-		return nil, say.Errorf("%s: %w", path, at.Err)
-	case err != nil:
-		return nil, err
-	case !info.Mode().IsRegular():
-		return nil, fmt.Errorf("%s is no plain file", path)
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	src, err := io.ReadAll(io.LimitReader(f, MaxFile+1))
-	if len(src) > MaxFile {
-		return nil, fmt.Errorf("%s is longer than %d bytes", path, MaxFile)
-	}
-	return src, err
 }
 
 // rates reads a whole rates file. Its bare lengths count in its own unit, or in

@@ -22,7 +22,7 @@ type noted struct {
 }
 
 func newReader(file string, unit measure.Unit, money string) *reader {
-	return &reader{&strict.Reader{File: file, Unit: unit, Called: "job"}, &noted{money: money}}
+	return &reader{&strict.Reader{File: file, Unit: unit, Called: "job"}, &noted{money: money, disk: new(disk)}}
 }
 
 // table is a table of the file.

@@ -1,0 +1,116 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sync"
+
+	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/outline"
+	"yardlay/shapes/say"
+)
+
+// disk holds the files that a job refers to.
+type disk struct {
+	folder   *os.Root // where they have to be; nil: anywhere
+	rates    memo[*strict.Value]
+	outlines memo[[]outline.Named]
+}
+
+// memo remembers what came of reading files, by their paths.
+type memo[T any] struct{ known sync.Map }
+
+// of returns what read makes of a file, which it is asked once.
+func (m *memo[T]) of(path string, read func(path string) (T, error)) (T, error) {
+	once, _ := m.known.LoadOrStore(path, sync.OnceValues(func() (T, error) { return read(path) }))
+	return once.(func() (T, error))()
+}
+
+// within returns a path as the folder has it.
+func (d *disk) within(path string) (string, error) {
+	below, err := filepath.Rel(d.folder.Name(), path)
+	if err != nil || !filepath.IsLocal(below) {
+		return "", say.Errorf("%s is not in the folder of the job", path)
+	}
+	return below, nil
+}
+
+// stat says what a file is.
+func (d *disk) stat(path string) (fs.FileInfo, error) {
+	if d.folder == nil {
+		return os.Stat(path)
+	}
+	below, err := d.within(path)
+	if err != nil {
+		return nil, err
+	}
+	return d.folder.Stat(below)
+}
+
+// open opens a plain file: a pipe would keep it waiting.
+func (d *disk) open(path string) (*os.File, error) {
+	info, err := d.stat(path)
+	var at *fs.PathError
+	switch {
+	case errors.As(err, &at):
+		return nil, say.Errorf("%s: %w", path, at.Err)
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("%s is no plain file", path)
+	case d.folder == nil:
+		return os.Open(path)
+	}
+	below, err := d.within(path)
+	if err != nil {
+		return nil, err
+	}
+	return d.folder.Open(below)
+}
+
+// readOutlines reads a file of outlines.
+func (d *disk) readOutlines(path string) ([]outline.Named, error) {
+	f, err := d.open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	found, err := outline.ReadGeoJSON(f)
+	if err != nil {
+		return nil, say.Errorf("%s: %w", path, err)
+	}
+	return found, nil
+}
+
+// parse parses a file beside the job. What is wrong with its text is a *strict.Error
+// with its place.
+func (d *disk) parse(path string) (*strict.Value, error) {
+	src, err := d.readWhole(path)
+	if err != nil {
+		return nil, err
+	}
+	root, bad := fileFormat.Parse(src)
+	if bad != nil {
+		bad.File = path
+		return nil, bad
+	}
+	return root, nil
+}
+
+// readWhole reads a plain file that is no longer than a job.
+func (d *disk) readWhole(path string) ([]byte, error) {
+	f, err := d.open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	src, err := io.ReadAll(io.LimitReader(f, MaxFile+1))
+	if len(src) > MaxFile {
+		return nil, fmt.Errorf("%s is longer than %d bytes", path, MaxFile)
+	}
+	return src, err
+}
