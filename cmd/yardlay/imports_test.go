@@ -70,7 +70,9 @@ var mayImport = []importRule{
 	{rooms + "ways", append([]string{rooms + "book", rooms + "chalk", rooms + "cutter", rooms + "paper",
 		rooms + "files", rooms + "folder", rooms + "depict", rooms + "quote", rooms + "compare", rooms + "report",
 		rooms + "chart", rooms + "sheet"}, onPlan...)},
-	{rooms + "document", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // no layout
+	// no layout
+	{rooms + "document", []string{rooms + "folder", rooms + "job", rooms + "strict", "yardlay/shapes/...",
+		"yardlay/cost"}},
 	// what is open on the page: anything but commands
 	{rooms + "page", append([]string{rooms + "..."}, onPlan...)},
 	{"yardlay/cmd/yardlay", []string{rooms + "...", "yardlay/shapes/...", "yardlay/nest/...", "yardlay/cost"}},

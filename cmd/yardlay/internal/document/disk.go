@@ -26,7 +26,7 @@ type onDisk struct {
 
 // like says whether a file looks as it did then.
 func (o onDisk) like(info fs.FileInfo) bool {
-	return !o.gone && os.SameFile(o.info, info) && o.info.ModTime().Equal(info.ModTime()) &&
+	return o.info != nil && !o.gone && os.SameFile(o.info, info) && o.info.ModTime().Equal(info.ModTime()) &&
 		o.info.Size() == info.Size()
 }
 
@@ -114,6 +114,7 @@ func (d *Document) look() bool {
 		d.drop()
 	case saved:
 		d.base = d.seen.sum
+		d.drop()
 		d.past.push(text, "", d.now())
 	}
 	return true
@@ -133,7 +134,7 @@ func (d *Document) put(name string, text []byte, synced bool) error {
 		return err
 	}
 	_, err = file.Write(text)
-	if err == nil && synced {
+	if err == nil && synced && !d.quick {
 		err = file.Sync()
 	}
 	if err = errors.Join(err, file.Close()); err == nil {

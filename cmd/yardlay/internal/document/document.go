@@ -25,6 +25,8 @@ type Document struct {
 	name   string // within the folder
 	file   string // likewise, once links are followed
 	called string // what messages call the file; outlines are looked for beside it
+	free   func() // lets other programs open it
+	quick  bool   // does not wait for the disk, in tests
 	now    func() time.Time
 
 	editing sync.Mutex // held by the one who changes anything of what follows
@@ -81,6 +83,9 @@ func Open(folder *os.Root, name string) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := d.hold(); err != nil {
+		return nil, err
+	}
 	d.base = d.seen.sum
 	d.past.push(text, "", d.now())
 	if kept, ok := d.kept(); ok && !slices.Equal(kept.text, text) {
@@ -91,6 +96,14 @@ func Open(folder *os.Root, name string) (*Document, error) {
 	}
 	d.show()
 	return d, nil
+}
+
+// Close lets other programs open the job. What is not saved stays beside the file.
+func (d *Document) Close() {
+	d.editing.Lock()
+	defer d.editing.Unlock()
+	d.free()
+	d.tidy()
 }
 
 // State returns what the document is now.
@@ -218,7 +231,7 @@ func (d *Document) show() {
 // understand reads the text of a state.
 func (d *Document) understand(s *State) {
 	s.Holds, s.Errors = false, nil
-	file, err := job.Read(d.called, s.Text)
+	file, err := job.ReadIn(d.folder, d.called, s.Text)
 	if err == nil {
 		s.File, s.Holds = file, true
 	} else if !errors.As(err, &s.Errors) {

@@ -5,8 +5,10 @@ import (
 	"encoding/hex"
 	"fmt"
 	"path"
+	"path/filepath"
 	"time"
 
+	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes/say"
 )
@@ -68,7 +70,30 @@ func (d *Document) kept() (edits, bool) {
 // drop removes what was kept, which the file has now.
 func (d *Document) drop() {
 	if d.folder.Remove(d.keptIn()) == nil {
-		d.folder.Remove(path.Dir(d.keptIn())) // while nothing else is in there
-		d.folder.Remove(own)
+		d.tidy()
 	}
+}
+
+// tidy removes the folders that nothing is in.
+func (d *Document) tidy() {
+	d.folder.Remove(path.Dir(d.keptIn()))
+	d.folder.Remove(own)
+}
+
+// hold keeps other programs from opening the job as long as this one has it open: each
+// would take what the other keeps for its own. A folder that nothing can be written
+// into does without.
+func (d *Document) hold() error {
+	d.free = func() {}
+	if d.folder.MkdirAll(path.Dir(d.keptIn()), 0o755) != nil {
+		return nil
+	}
+	free, busy, err := folder.Hold(filepath.Join(d.folder.Name(), filepath.FromSlash(d.keptIn())+".lock"))
+	switch {
+	case busy:
+		return say.Errorf("%s is open already", d.name).Hint("go to its page, or end the run that has it")
+	case err == nil:
+		d.free = free
+	}
+	return nil
 }

@@ -17,6 +17,7 @@ var ErrChangedOnDisk = errors.New("the file has been changed on the disk meanwhi
 func (d *Document) Save() (State, error) {
 	d.editing.Lock()
 	defer d.editing.Unlock()
+	d.seen.info = nil // read it, whatever its date says
 	d.look()
 	if d.seen.gone || d.seen.sum != d.base {
 		d.show()
@@ -61,7 +62,7 @@ func (d *Document) takeTheirs() (State, error) {
 func (d *Document) SaveAs(name string) error {
 	d.editing.Lock()
 	defer d.editing.Unlock()
-	if err := Create(d.folder, name, d.past.text()); err != nil {
+	if err := create(d.folder, name, d.past.text(), !d.quick); err != nil {
 		return err
 	}
 	if _, err := d.takeTheirs(); err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -71,7 +72,9 @@ func (d *Document) SaveAs(name string) error {
 }
 
 // Create writes a new job into a folder; one that is there is left alone.
-func Create(folder *os.Root, name string, text []byte) error {
+func Create(folder *os.Root, name string, text []byte) error { return create(folder, name, text, true) }
+
+func create(folder *os.Root, name string, text []byte, synced bool) error {
 	file, err := folder.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, fs.ErrExist) {
 		return say.Errorf("%s is already there and stays as it is", name).Hint("give another name")
@@ -80,7 +83,7 @@ func Create(folder *os.Root, name string, text []byte) error {
 		return say.Errorf("cannot write the job: %w", err)
 	}
 	_, err = file.Write(text)
-	if err == nil {
+	if err == nil && synced {
 		err = file.Sync()
 	}
 	if err := errors.Join(err, file.Close()); err != nil {

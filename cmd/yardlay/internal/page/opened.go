@@ -94,6 +94,7 @@ func (o *opened) close() {
 	o.done()
 	o.desk.Close()
 	o.ended.Wait()
+	o.Close()
 }
 
 // listens counts a page that has a stream, until it calls what is returned.
