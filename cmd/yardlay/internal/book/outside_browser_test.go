@@ -208,14 +208,20 @@ func TestOutsideMarkerIsDragged(t *testing.T) {
 	if got, want := seen(p)[0], before[0]+100*dot; math.Abs(got-want) > dot {
 		t.Errorf("dragged by 100 dots, the left side lies at %.2f, not %.2f", got, want)
 	}
-	for range 4 {
+	for range 4 { // over words of the drawing, which must not be dragged off as a text
 		drag(theView, 400)
 	}
 	if got := seen(p)[0]; got != whole[0] {
 		t.Errorf("dragged to its edge, the left side lies at %.2f, not %.2f", got, whole[0])
 	}
 	p.Press(view, "0")
+	browser.Get[bool](p, `(window.broken = 0, `+theView+
+		`.addEventListener("pointercancel", function () { broken++; }), true)`)
 	drag(pieceOf, 60)
+	drag(pieceOf, -60)
+	if n := browser.Get[int](p, "broken"); n > 0 {
+		t.Errorf("the browser takes %d drags away", n)
+	}
 	if said := p.Text("#said"); said != "" { // as it is of each tap
 		t.Errorf("after drags the page says %q", said)
 	}
