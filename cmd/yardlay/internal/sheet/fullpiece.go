@@ -73,13 +73,11 @@ func downward(lines []orb.LineString) []orb.LineString {
 
 // matches draws the match points, each with its name as its letter.
 func (f *FullPiece) matches(points []Match, o *Outline) {
-	names := letters{of: map[string]string{}}
 	moved := make([]Match, len(points))
 	for i, m := range points {
-		names.of[m.Name] = m.Name
 		moved[i] = Match{m.Name, orb.Point{m.At[0], -m.At[1]}}
 	}
-	items, taken := matchItems(moved, *o, 0, &names, fullSigns)
+	items, taken := matchItems(moved, *o, 0, fullSigns)
 	f.items, o.clear = append(f.items, items...), append(o.clear, taken...)
 }
 

@@ -186,7 +186,7 @@ type page struct {
 	keys    []string         // explain the numbers of small pieces
 	numbers map[string]int   // by what the piece is
 	copies  map[int][]string // by number
-	letters letters          // of match points
+	letters Letters          // of match points
 }
 
 func newPage(m Marker, k float64) page {
@@ -225,9 +225,9 @@ func (p *page) piece(pl Placed, l lay) Group {
 	items = append(items, bracket...)
 	var points []Match
 	for _, m := range pl.Matches {
-		points = append(points, Match{m.Name, l.onto(m.At)})
+		points = append(points, Match{p.letters.Of(m.Name), l.onto(m.At)})
 	}
-	marks, taken := matchItems(points, o, tint, &p.letters, k)
+	marks, taken := matchItems(points, o, tint, k)
 	items = append(items, marks...)
 	o.clear = append(clear, taken...)
 	label, ok := labelled(o, blocks(pl.texts()...), k)

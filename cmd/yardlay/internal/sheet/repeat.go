@@ -52,13 +52,14 @@ func (r Repeat) sign(k float64) string {
 	return "faint lines, repeat" + along + across
 }
 
-// letters gives the names of match points one letter each, in order.
-type letters struct {
+// Letters gives the names of match points one letter each, in order.
+type Letters struct {
 	of    map[string]string
 	names []string
 }
 
-func (l *letters) letter(name string) string {
+// Of is the letter of a name: A to Z, then A1 and so on; "" has none.
+func (l *Letters) Of(name string) string {
 	if name == "" {
 		return ""
 	}
@@ -83,9 +84,9 @@ const (
 	markText   = 2.4
 )
 
-// matchItems draws the match points of a piece that is on the page already, each
-// with its letter inside the piece, and returns what a label keeps clear of.
-func matchItems(points []Match, o Outline, tint int, names *letters, k float64) (items []Item, clear []orb.LineString) {
+// matchItems draws the match points of a piece that is on the page already, each with its
+// letter, as it is named, inside the piece, and returns what a label keeps clear of.
+func matchItems(points []Match, o Outline, tint int, k float64) (items []Item, clear []orb.LineString) {
 	for _, m := range points {
 		x, y := m.At[0], m.At[1]
 		var circle orb.LineString
@@ -100,16 +101,15 @@ func matchItems(points []Match, o Outline, tint int, names *letters, k float64) 
 	}
 	var taken []orb.Point // by letters
 	for _, m := range points {
-		letter := names.letter(m.Name)
-		if letter == "" {
+		if m.Name == "" {
 			continue
 		}
-		w, h := textWidth(letter, markText*k)/2, markText*k/2
+		w, h := textWidth(m.Name, markText*k)/2, markText*k/2
 		if at, ok := letterPlace(m.At, o, clear, taken, math.Hypot(w, h), k); ok {
 			ground := Box(at[0]-w, at[1]-h, at[0]+w, at[1]+h)
 			taken, clear = append(taken, at), append(clear, filled(ground)...)
 			items = append(items, Shape{Role: RolePlate, Ring: ground, Tint: tint},
-				Text{Role: RoleNote, At: at, Anchor: Middle, Size: markText * k, Body: letter})
+				Text{Role: RoleNote, At: at, Anchor: Middle, Size: markText * k, Body: m.Name})
 		}
 	}
 	return items, clear

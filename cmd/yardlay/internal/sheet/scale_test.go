@@ -192,19 +192,19 @@ func TestRepeatIsRuledFromItsStart(t *testing.T) {
 // The first 26 names have a letter each, those behind a letter with a number; one name keeps
 // its own, and no two share one.
 func TestLettersTellPointsApart(t *testing.T) {
-	var l letters
+	var l Letters
 	seen := map[string]string{}
 	for round := range 2 {
 		for i := range 80 {
 			name := strings.Repeat("x", i+1)
-			letter := l.letter(name)
+			letter := l.Of(name)
 			if was := seen[letter]; was != "" && was != name || round == 1 && was != name {
 				t.Fatalf("%q is the letter of points %d and %d", letter, len(was), i+1)
 			}
 			seen[letter] = name
 		}
 	}
-	if l.letter("") != "" || seen["A"] != "x" || seen["Z"] == "" || seen["A1"] != strings.Repeat("x", 27) {
+	if l.Of("") != "" || seen["A"] != "x" || seen["Z"] == "" || seen["A1"] != strings.Repeat("x", 27) {
 		t.Errorf("letters %v", seen)
 	}
 }

@@ -41,7 +41,7 @@ func (p *Printing) fullPieces(ctx context.Context, spreads []plan.Spread) ([]ful
 
 func (p *Printing) drawFull(spreads []plan.Spread) ([]fullPiece, error) {
 	var all []fullPiece
-	points := pointNames{of: map[string]string{}}
+	var points sheet.Letters
 	for _, s := range spreads {
 		meets, err := s.Meets(p.file.Job())
 		if err != nil {
@@ -68,7 +68,7 @@ func patternsOf(pieces []fullPiece) []paper.Pattern {
 }
 
 // printedOf draws piece i of a cloth.
-func (p *Printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *pointNames) []fullPiece {
+func (p *Printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *sheet.Letters) []fullPiece {
 	piece := s.Cuts[i].Piece
 	drawn := depict.Pattern(s, i, measure.SizeUnit(p.unit))
 	drawn.OneWay = s.Cloth.Nap == job.OneWay
@@ -267,27 +267,9 @@ func dartFolds(p shapes.Piece) []orb.LineString {
 	return folds
 }
 
-// pointNames gives match points letters, the same on all pieces.
-type pointNames struct {
-	of    map[string]string
-	names []string
-}
-
-func (l *pointNames) letter(name string) string {
-	if l.of[name] == "" {
-		n := len(l.names)
-		l.names = append(l.names, name)
-		l.of[name] = string(rune('A' + n%26))
-		if n >= 26 {
-			l.of[name] += fmt.Sprint(n / 26)
-		}
-	}
-	return l.of[name]
-}
-
 // onDrafted brings match points of an opened piece onto the piece as drafted: on a fold,
 // its half.
-func onDrafted(meets []plan.Meet, p shapes.Piece, points *pointNames) []sheet.Match {
+func onDrafted(meets []plan.Meet, p shapes.Piece, points *sheet.Letters) []sheet.Match {
 	if len(meets) == 0 {
 		return nil
 	}
@@ -302,7 +284,7 @@ func onDrafted(meets []plan.Meet, p shapes.Piece, points *pointNames) []sheet.Ma
 		if half.Mirrored {
 			at[1] = -at[1]
 		}
-		list[i] = sheet.Match{Name: points.letter(m.Name), At: at}
+		list[i] = sheet.Match{Name: points.Of(m.Name), At: at}
 	}
 	return list
 }
