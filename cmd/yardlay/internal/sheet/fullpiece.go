@@ -54,7 +54,7 @@ func (p Pattern) Full() FullPiece {
 	f.items, o.clear = append(f.items, names...), append(o.clear, grounds(names)...)
 	o.Grain = o.roomyGrain(slices.Concat(foldLane(fold, o, k), o.clear), k)
 	grain := o.Grain
-	if l, ok := fullLabel(o, arrangements(append([]string{p.Name}, p.Facts...))); ok {
+	if l, ok := fullLabel(o, arrangements(append([]string{p.Name}, p.Facts...)), 1); ok {
 		f.labels, grain = append(f.labels, l), l.grain
 		o.clear = append(o.clear, l.lanes()...)
 	} else {
@@ -97,7 +97,9 @@ func (f *FullPiece) notes(o *Outline) {
 }
 
 // fullLabel finds the place of the words within the seam line, clear of all that is marked.
-func fullLabel(o Outline, blocks [][]string) (label, bool) {
+// They are so much larger than on paper; in light, where they are, the smaller sizes cannot
+// be read.
+func fullLabel(o Outline, blocks [][]string, larger float64) (label, bool) {
 	turns := []float64{0, 90}
 	if a := longAxis(o.finished()); math.Abs(a) > 3 && math.Abs(a) < 87 {
 		turns = append(turns, a)
@@ -106,10 +108,14 @@ func fullLabel(o Outline, blocks [][]string) (label, bool) {
 	// A line for each thing is read at once: that comes before large letters.
 	apart := fullStyle
 	apart.sizes = apart.sizes[:4]
-	if l, ok := search(o.within(), marked, arrows(o.Grain), turns, blocks[:1], apart, 1); ok {
+	if l, ok := search(o.within(), marked, arrows(o.Grain), turns, blocks[:1], apart, larger); ok {
 		return l, true
 	}
-	return search(o.within(), marked, arrows(o.Grain), turns, blocks, fullStyle, 1)
+	set := fullStyle
+	if larger > 1 {
+		set = apart
+	}
+	return search(o.within(), marked, arrows(o.Grain), turns, blocks, set, larger)
 }
 
 // within is what words stand in: the seam line, or the cut line where the seam line runs

@@ -19,6 +19,7 @@ type FullSize struct {
 func (m Marker) FullSize(stretch int, k float64, theme Theme) FullSize {
 	s := m.stretches()[stretch]
 	p := newPage(m, k)
+	p.full = k / fullSigns
 	p.width = s.Skew + s.length() + (marginLeft+s.farRoom()+marginRight)*k
 	l := p.lay(s, orb.Point{marginLeft*k + s.Skew + s.Ends, margin * k}, []Stretch{s})
 	l.head = &column{}

@@ -46,7 +46,8 @@ type Placed struct {
 	// Fold is the edge that lies against a fold of the lay, two points or more in
 	// the coordinates of the stretch; empty: not on a fold. Outline is then the half.
 	Fold    orb.LineString
-	Matches []Match // points that lie on the repeat
+	Matches []Match    // points that lie on the repeat
+	Facts   [][]string // at full size: what else it carries, in groups, the weightiest first
 	Outline
 }
 
@@ -187,6 +188,8 @@ type page struct {
 	numbers map[string]int   // by what the piece is
 	copies  map[int][]string // by number
 	letters Letters          // of match points
+	full    float64          // at full size: how much larger its words are than on paper; 0: it is not
+	left    []string         // at full size: what has no room in its piece
 }
 
 func newPage(m Marker, k float64) page {
@@ -230,7 +233,7 @@ func (p *page) piece(pl Placed, l lay) Group {
 	marks, taken := matchItems(points, o, tint, k)
 	items = append(items, marks...)
 	o.clear = append(clear, taken...)
-	label, ok := labelled(o, blocks(pl.texts()...), k)
+	label, ok := p.words(pl, o)
 	if !ok {
 		label, ok = numbered(o, p.number(pl), pl.GrainNote, k)
 	}
@@ -242,11 +245,19 @@ func (p *page) piece(pl Placed, l lay) Group {
 	return Group{Title: strings.Join(pl.texts(), ", "), ID: pl.ID, Items: items}
 }
 
+// words finds the place of the words in a piece.
+func (p *page) words(pl Placed, o Outline) (label, bool) {
+	if p.full > 0 {
+		return p.carries(pl, o)
+	}
+	return labelled(o, blocks(pl.texts()...), p.k)
+}
+
 // number gives the number of a piece too small for words.
 func (p *page) number(pl Placed) int {
 	what := pl
 	what.Copy = ""
-	id := strings.Join(what.texts(), ", ")
+	id := strings.Join(slices.Concat(append([][]string{what.texts()}, pl.Facts...)...), ", ")
 	if p.numbers[id] == 0 {
 		p.keys = append(p.keys, strings.TrimSuffix(fmt.Sprintf("%d = %s", len(p.keys)+1, id), ", "))
 		p.numbers[id] = len(p.keys)
@@ -333,6 +344,13 @@ func (p *page) key(stretches []Stretch) []Paragraph {
 				number += ": " + strings.Join(copies, ", ")
 			}
 			note(number)
+		}
+		end()
+	}
+	if len(p.left) > 0 {
+		heading("What has no room in its piece")
+		for _, said := range p.left {
+			note(said)
 		}
 		end()
 	}

@@ -3,7 +3,6 @@ package ways
 import (
 	"context"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -122,8 +121,7 @@ func (p *Printing) copyWords(piece shapes.Piece, of []int) string {
 
 // full draws a piece with its facts.
 func (p *Printing) full(s plan.Spread, i int, drawn sheet.Pattern, copy string, copies int) fullPiece {
-	cut := report.Copies(s.Cuts[i].Piece.Count*p.gowns(), s.Cuts[i].Piece.Pair, s.Cuts[i].Piece.OnFold) +
-		report.CutOn(s.CutOn(i))
+	cut := p.carried().Cut(s, i)
 	if copy == "" {
 		cut = "cut " + cut
 	} else {
@@ -172,72 +170,27 @@ func mirrored(p sheet.Pattern) sheet.Pattern {
 	return p
 }
 
+// carried is what each piece carries besides its name.
+func (p *Printing) carried() depict.Carried {
+	return depict.Carried{Gown: p.file.Job().Title, Gowns: p.gowns(), Unit: p.unit, Mark: p.signature()}
+}
+
 // facts are the lines that a piece carries under its name.
 func (p *Printing) facts(s plan.Spread, i int, how string, drawn sheet.Pattern) []string {
-	cut, unit := s.Cuts[i], measure.SizeUnit(p.unit)
-	said := []string{p.file.Job().Title}
-	add := func(is bool, format string, args ...any) {
-		if is {
-			said = append(said, fmt.Sprintf(format, args...))
-		}
+	said := slices.Concat(p.carried().Facts(s, i, how)...)
+	if slices.ContainsFunc(drawn.Notches, func(n sheet.Notch) bool { return n.Note != "" }) {
+		said = append(said, "notch marked 1/3: on the first of each 3 only")
 	}
-	add(cut.Part.Body != "", "for %s", cut.Part.Body)
-	add(true, "%s", how)
-	add(true, "%s, %s", s.Cloth.Title, faceWords(s.Cloth))
-	add(true, "%s", allowanceWords(cut.Piece.Edges, unit))
-	along, across := cut.Piece.Finished()
-	add(true, "seam line to seam line %s x %s as drawn", measure.Format(along, unit), measure.Format(across, unit))
-	add(s.Larger() != "", "%s", "drawn larger: the cloth changes by "+plan.ChangeWords(s.Cloth.Shrinkage))
-	add(slices.ContainsFunc(drawn.Notches, func(n sheet.Notch) bool { return n.Note != "" }),
-		"notch marked 1/3: on the first of each 3 only")
 	var letters []string
 	for _, m := range drawn.Matches {
 		if !slices.Contains(letters, m.Name) {
 			letters = append(letters, m.Name)
 		}
 	}
-	add(len(letters) > 0, "match points %s meet those of the same letter", strings.Join(letters, ", "))
-	add(true, "%s", p.signature())
-	return slices.DeleteFunc(said, func(s string) bool { return s == "" })
-}
-
-// faceWords say which face of the cloth the piece shows as it is drawn.
-func faceWords(c job.Cloth) string {
-	if c.BothFaces {
-		return "either face up"
+	if len(letters) > 0 {
+		said = append(said, fmt.Sprintf("match points %s meet those of the same letter", strings.Join(letters, ", ")))
 	}
-	return "right side up"
-}
-
-// allowanceWords say what lies between seam line and cut line.
-func allowanceWords(edges []shapes.Edge, unit measure.Unit) string {
-	type span struct{ least, most float64 }
-	var kinds []string
-	of := map[string]span{}
-	for _, e := range edges {
-		kind := e.Kind.String()
-		if e.Kind == shapes.Fold {
-			continue
-		}
-		s, ok := of[kind]
-		if !ok {
-			kinds, s = append(kinds, kind), span{e.Allowance, e.Allowance}
-		}
-		of[kind] = span{math.Min(s.least, e.Allowance), math.Max(s.most, e.Allowance)}
-	}
-	var words []string
-	for _, kind := range kinds {
-		switch s := of[kind]; {
-		case s.most == 0:
-			words = append(words, kind+" none")
-		case s.most-s.least < measure.Guard:
-			words = append(words, kind+" "+measure.Format(s.most, unit))
-		default:
-			words = append(words, fmt.Sprintf("%s %s to %s", kind, report.Bare(s.least, unit),
-				measure.Format(s.most, unit)))
-		}
-	}
-	return "allowances drawn: " + strings.Join(words, ", ")
+	return said
 }
 
 // testSquares are those to draw in a piece: the largest that has room.

@@ -8,6 +8,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
@@ -93,7 +94,7 @@ func TestMatchPointsOnAHalf(t *testing.T) {
 	}
 	whole := half.Unfold()
 	at, _ := whole.Edges[1].At(100)
-	got := onDrafted([]plan.Meet{{Name: "side seams", At: at}}, half, &pointNames{of: map[string]string{}})
+	got := onDrafted([]plan.Meet{{Name: "side seams", At: at}}, half, &sheet.Letters{})
 	if len(got) != 1 || got[0].Name != "A" {
 		t.Fatalf("%v", got)
 	}
@@ -105,15 +106,5 @@ func TestMatchPointsOnAHalf(t *testing.T) {
 	}
 	if b := plane.Bounds(half.Cut); !b.Contains(got[0].At) {
 		t.Errorf("%v lies beyond the half", got[0].At)
-	}
-}
-
-// Allowances are said kind by kind, as a span where edges of a kind differ.
-func TestAllowanceWords(t *testing.T) {
-	edges := []shapes.Edge{{Kind: shapes.Seam, Allowance: 15}, {Kind: shapes.Hem, Allowance: 0}, {Kind: shapes.Fold},
-		{Kind: shapes.Seam, Allowance: 25}, {Kind: shapes.Waist, Allowance: 10}}
-	if got := allowanceWords(edges, measure.Millimetre); got !=
-		"allowances drawn: seam 15.0 to 25.0 mm, hem none, waist 10.0 mm" {
-		t.Errorf("says %q", got)
 	}
 }

@@ -80,14 +80,14 @@ func printProjector(ctx context.Context, p *Printing) (done printed, err error) 
 	for _, c := range r.Cloths {
 		picture := paper.Projector{Title: p.head(c.Title).Title, Subject: inLight, Date: p.date,
 			Mark: p.signature(), Width: width, Height: height, Unit: p.unit}
-		names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
+		names, markers := p.fullMarkers(r, c, lightLetters, sheet.ThemeLight)
 		doc, err := picture.Markers(names, markers)
 		if err == nil {
 			err = done.add(files.OfCloth(c.ID, projectorPart, ".pdf"), inLight, doc, p.unit)
 		}
 		if err == nil && p.o.table != "" {
 			table, _ := measure.ParsePositive(p.o.table, unit) // checked
-			names, markers := fullMarkers(r, c, lightLetters, sheet.ThemeLight)
+			names, markers := p.fullMarkers(r, c, lightLetters, sheet.ThemeLight)
 			if doc, err = picture.Steps(table, names, markers); err == nil {
 				err = done.add(files.OfCloth(c.ID, stepsPart, ".pdf"), inLight, doc, p.unit)
 			}

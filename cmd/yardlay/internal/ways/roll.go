@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
@@ -81,7 +80,7 @@ func rollMarkers() way {
 				return printed{}, err
 			}
 			for _, c := range r.Cloths {
-				doc, err := p.onRoll(c.Title, onCloth, joinNote).Markers(fullMarkers(r, c, paperText, sheet.ThemeLines))
+				doc, err := p.onRoll(c.Title, onCloth, joinNote).Markers(p.fullMarkers(r, c, paperText, sheet.ThemeLines))
 				if err == nil {
 					err = done.add(files.OfCloth(c.ID, rollPart, ".pdf"), onPaperRoll, doc, p.unit)
 				}
@@ -126,9 +125,9 @@ const (
 const paperText = 2.5
 
 // fullMarkers draws the markers of a cloth at full size, with what each is called.
-func fullMarkers(r *report.Report, c report.Cloth, k float64, theme sheet.Theme) (names []string,
+func (p *Printing) fullMarkers(r *report.Report, c report.Cloth, k float64, theme sheet.Theme) (names []string,
 	markers []sheet.FullSize) {
-	m := depict.Marker(r, c)
+	m := p.carried().MarkerAtTable(r, c)
 	for i, s := range c.Markers {
 		name := c.Title
 		if len(c.Markers) > 1 {
