@@ -115,7 +115,7 @@ func Placed(r *report.Report, c report.Cloth, p nest.Problem, pl nest.Placed, cu
 		drawn.Fold = PosedLine(PosedLine(Fold(piece), half), pose)
 	} else {
 		pose.Mirrored = cuts[0].Mirrored // the outline may be cut from its mirror image
-		outline := Outline(OnCopies(whole, cuts))
+		outline := opened(piece, whole, cuts)
 		outline.Grain = whole.GrainLine(grain)
 		drawn.Outline = Posed(outline, pose)
 	}
@@ -168,7 +168,7 @@ func CopyNames(p shapes.Piece, cuts []nest.Placed) string {
 // Posed moves all lines of an outline to where it lies.
 func Posed(o sheet.Outline, pose plane.Pose) sheet.Outline {
 	moved := sheet.Outline{Cut: pose.Apply(o.Cut), Seam: pose.Apply(o.Seam), Grain: PosedLine(o.Grain, pose),
-		Names: o.Names}
+		Names: o.Names, Darts: o.Darts}
 	for _, l := range o.Inside {
 		moved.Inside = append(moved.Inside, PosedLine(l, pose))
 	}

@@ -65,10 +65,8 @@ func (p Projector) paging() paging {
 // as the light, a page being as long as the marker or as pages can be.
 func (p Projector) Markers(names []string, markers []sheet.FullSize) (Print, error) {
 	return p.print(func(i int) (Print, error) {
-		return p.paging().cut(board{drawing: markers[i].Drawing,
-			shown:  shownOf(markers[i], p.Height-2*lightMargin, lightBeside),
-			pieces: markers[i].Pieces, name: names[i]})
-	}, len(markers))
+		return p.paging().cut(p.board(names[i], markers[i]))
+	}, names, markers)
 }
 
 // Steps shows markers in steps of the table's length, each band of a step on a page. Every
@@ -77,10 +75,11 @@ func (p Projector) Steps(table float64, names []string, markers []sheet.FullSize
 	if err := CheckTable(table); err != nil {
 		return Print{}, err
 	}
-	return p.print(func(i int) (Print, error) { return p.steps(table, names[i], markers[i]) }, len(markers))
+	return p.print(func(i int) (Print, error) { return p.steps(table, names[i], markers[i]) }, names, markers)
 }
 
-func (p Projector) print(pagesOf func(marker int) (Print, error), markers int) (Print, error) {
+func (p Projector) print(pagesOf func(marker int) (Print, error), names []string, markers []sheet.FullSize) (Print,
+	error) {
 	if err := CheckProjector(p.Width, p.Height); err != nil {
 		return Print{}, err
 	}
@@ -91,9 +90,17 @@ func (p Projector) print(pagesOf func(marker int) (Print, error), markers int) (
 		if err != nil {
 			return Print{}, err
 		}
+		all.Pages = append(all.Pages, p.keyPages(names[i]+", signs", markers[i].Key)...)
 		all.add(more)
 	}
 	return all, nil
+}
+
+// board is a marker with a drawing of its own: the lines of joins and steps are added to it.
+func (p Projector) board(name string, m sheet.FullSize) board {
+	drawing := *m.Drawing
+	drawing.Groups = slices.Clone(drawing.Groups)
+	return board{drawing: &drawing, shown: shownOf(m, p.Height-2*lightMargin, lightBeside), pieces: m.Pieces, name: name}
 }
 
 // step is what of a marker lies on the table at a time.
@@ -137,7 +144,7 @@ func stepsOf(m sheet.FullSize, table float64) []step {
 
 func (p Projector) steps(table float64, name string, m sheet.FullSize) (Print, error) {
 	c := p.paging()
-	b := board{drawing: m.Drawing, shown: shownOf(m, p.Height-2*lightMargin, lightBeside), pieces: m.Pieces, name: name}
+	b := p.board(name, m)
 	across, err := c.bands(b)
 	if err != nil {
 		return Print{}, err
@@ -149,7 +156,7 @@ func (p Projector) steps(table float64, name string, m sheet.FullSize) (Print, e
 	}
 	b.join([]span{{b.shown.Min[0], b.shown.Max[0]}}, across)
 	for i, s := range list[1:] {
-		m.Drawing.Groups = append(m.Drawing.Groups, sheet.Group{Title: fmt.Sprintf("step %d", i+2),
+		b.drawing.Groups = append(b.drawing.Groups, sheet.Group{Title: fmt.Sprintf("step %d", i+2),
 			Items: p.moveLine(s.from, m.Cloth, i+2)})
 	}
 	var all Print

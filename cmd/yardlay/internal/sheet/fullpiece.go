@@ -38,9 +38,8 @@ func (p Pattern) Full() FullPiece {
 	const k = fullSigns
 	o := p.onto(orb.Point{})
 	f := FullPiece{name: p.Name, Takes: p.Cut, items: o.items(0, k)}
-	o.Inside = append(o.Inside, downward(p.DartFolds)...)
-	for _, fold := range downward(p.DartFolds) {
-		f.items = append(f.items, Line{RoleFold, fold})
+	for _, fold := range o.dartFolds() {
+		f.items, o.clear = append(f.items, Line{RoleFold, fold}), append(o.clear, fold)
 	}
 	var fold orb.LineString
 	if len(p.Fold) > 1 {

@@ -139,14 +139,18 @@ func TestFullPieceTurns(t *testing.T) {
 // Notches with what is said of them, a dart's fold line and a match point are drawn, and on
 // cloth with a nap the arrow has one head.
 func TestFullPieceCarries(t *testing.T) {
-	p := Pattern{Name: "back", Facts: facts[:1], OneWay: true, DartFolds: []orb.LineString{{{200, 150}, {385, 150}}},
+	p := Pattern{Name: "back", Facts: facts[:1], OneWay: true,
 		Matches: []Match{{"C", orb.Point{100, 100}}}, Squares: []Square{{50, "50 mm"}},
 		Outline: Outline{Cut: Box(0, 0, 400, 300), Seam: Box(15, 15, 385, 285),
-			Grain: orb.LineString{{60, 60}, {340, 60}},
+			Grain:  orb.LineString{{60, 60}, {340, 60}},
+			Inside: []orb.LineString{{{385, 130}, {200, 150}, {385, 170}}}, Darts: []int{0},
 			Notches: []Notch{{At: orb.Point{15, 100}, Outward: orb.Point{-1, 0}, Note: "1/3"},
 				{At: orb.Point{385, 100}, Outward: orb.Point{1, 0}}}}}
 	count := map[Role]int{}
 	g := p.Full().Group(plane.Pose{}, orb.Point{})
+	if fold := lineOf(g, RoleFold); !fold.Equal(orb.LineString{{200, -150}, {385, -150}}) {
+		t.Errorf("the dart is folded on %v", fold)
+	}
 	for _, it := range g.Items {
 		switch it := it.(type) {
 		case Shape:
@@ -167,6 +171,16 @@ func TestFullPieceCarries(t *testing.T) {
 	if !said["C"] || !said["1/3"] || !said["50 mm"] {
 		t.Errorf("it says %v", said)
 	}
+}
+
+// lineOf is the first line of a role.
+func lineOf(g Group, role Role) orb.LineString {
+	for _, it := range g.Items {
+		if l, ok := it.(Line); ok && l.Role == role {
+			return l.Path
+		}
+	}
+	return nil
 }
 
 // Words that have no room in a piece stand beside it, with a leader.

@@ -222,6 +222,11 @@ func (p *page) piece(pl Placed, l lay) Group {
 	}
 	o := pl.onto(l.origin)
 	items := o.items(tint, k)
+	if p.full > 0 {
+		for _, fold := range o.dartFolds() {
+			items, o.clear = append(items, Line{RoleFold, fold}), append(o.clear, fold)
+		}
+	}
 	rules := l.Repeat.ruling(o.Cut, l.origin, k)
 	items = append(items, rules...)
 	bracket, clear := pl.bracket(l, o)
@@ -257,7 +262,11 @@ func (p *page) words(pl Placed, o Outline) (label, bool) {
 func (p *page) number(pl Placed) int {
 	what := pl
 	what.Copy = ""
-	id := strings.Join(slices.Concat(append([][]string{what.texts()}, pl.Facts...)...), ", ")
+	said := what.texts()
+	if p.full > 0 {
+		said = append(said, slices.Concat(pl.Facts...)...)
+	}
+	id := strings.Join(said, ", ")
 	if p.numbers[id] == 0 {
 		p.keys = append(p.keys, strings.TrimSuffix(fmt.Sprintf("%d = %s", len(p.keys)+1, id), ", "))
 		p.numbers[id] = len(p.keys)
@@ -291,6 +300,12 @@ func (pl Placed) Lies() string {
 const signs = "In pieces: arrow, grain line, along the warp, with one head where the nap runs one way; dashes, seam " +
 	"line; dash and dot, marked line; size as cut, length x width."
 
+// What explains the signs of notches and of darts at full size.
+const (
+	NotchSigns = "short strokes, notches, in pairs at the back"
+	DartSigns  = "line down the middle of a dart, where it is folded"
+)
+
 // signs explains what else stands in this marker.
 func (p *page) signs(stretches []Stretch) string {
 	var more []string
@@ -298,6 +313,13 @@ func (p *page) signs(stretches []Stretch) string {
 		if is && !slices.Contains(more, s) {
 			more = append(more, s)
 		}
+	}
+	any := func(has func(Placed) bool) bool {
+		return slices.ContainsFunc(stretches, func(s Stretch) bool { return slices.ContainsFunc(s.Pieces, has) })
+	}
+	if p.full > 0 {
+		add(any(func(pl Placed) bool { return len(pl.Notches) > 0 }), NotchSigns)
+		add(any(func(pl Placed) bool { return len(pl.Darts) > 0 }), DartSigns)
 	}
 	for _, s := range stretches {
 		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Fold) > 1 }),

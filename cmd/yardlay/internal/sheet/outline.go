@@ -16,6 +16,7 @@ type Outline struct {
 	Grain   orb.LineString   // two points, or none
 	Inside  []orb.LineString // lines marked inside
 	Names   []LineName       // of those lines, on a sheet of pieces
+	Darts   []int            // those of them that are a dart, leg, apex, leg; at full size its fold is drawn
 	Notches []Notch
 
 	clear []orb.LineString // on the page: what a label keeps clear of besides
@@ -37,7 +38,7 @@ func (o Outline) onto(origin orb.Point) Outline {
 		}
 		return out
 	}
-	moved := Outline{Cut: move(o.Cut), Seam: move(o.Seam), Grain: move(o.Grain), Names: o.Names}
+	moved := Outline{Cut: move(o.Cut), Seam: move(o.Seam), Grain: move(o.Grain), Names: o.Names, Darts: o.Darts}
 	for _, l := range o.Inside {
 		moved.Inside = append(moved.Inside, move(l))
 	}
@@ -66,6 +67,17 @@ func (o Outline) items(tint int, scale float64) []Item {
 			{n.At[0] + reach*n.Outward[0], n.At[1] + reach*n.Outward[1]}}})
 	}
 	return items
+}
+
+// dartFolds are the lines on which darts are folded: from the apex to the middle of the mouth.
+func (o Outline) dartFolds() []orb.LineString {
+	var folds []orb.LineString
+	for _, i := range o.Darts {
+		if l := o.Inside[i]; len(l) == 3 {
+			folds = append(folds, orb.LineString{l[1], {(l[0][0] + l[2][0]) / 2, (l[0][1] + l[2][1]) / 2}})
+		}
+	}
+	return folds
 }
 
 // grainItems draws a grain arrow, headed at both ends or at its second alone.

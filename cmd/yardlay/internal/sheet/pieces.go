@@ -28,10 +28,9 @@ type Pattern struct {
 	Outline
 
 	// At full size.
-	OneWay    bool             // the grain arrow has one head, towards the hem: the nap runs that way
-	DartFolds []orb.LineString // where darts are folded
-	Matches   []Match          // points that lie on the repeat, named by letters
-	Squares   []Square         // test squares, of which the first that has room is drawn
+	OneWay  bool     // the grain arrow has one head, towards the hem: the nap runs that way
+	Matches []Match  // points that lie on the repeat, named by letters
+	Squares []Square // test squares, of which the first that has room is drawn
 }
 
 // Paper measures of a sheet of pieces, mm.

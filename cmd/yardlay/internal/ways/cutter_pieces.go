@@ -15,6 +15,7 @@ import (
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/nest"
 	"yardlay/shapes"
+	"yardlay/shapes/measure"
 	"yardlay/shapes/plane"
 )
 
@@ -77,7 +78,8 @@ func (p *Printing) cutterWords(s plan.Spread, i, count int, grain job.Grain) []s
 	if on := report.CutOn(grain); on != "" {
 		words = append(words, "Grain: "+strings.TrimPrefix(on, ", "))
 	}
-	return append(words, "Mark: "+p.mark)
+	return append(words, "Face: "+depict.Face(s.Cloth), depict.Allowances(cut.Piece.Edges, measure.SizeUnit(p.unit)),
+		"Mark: "+p.mark)
 }
 
 // forCutter draws piece i of a cloth, once for each set of notches that copies of it bear.

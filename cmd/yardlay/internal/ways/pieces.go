@@ -71,7 +71,7 @@ func (p *Printing) printedOf(s plan.Spread, i int, meets []plan.Meet, points *sh
 	piece := s.Cuts[i].Piece
 	drawn := depict.Pattern(s, i, measure.SizeUnit(p.unit))
 	drawn.OneWay = s.Cloth.Nap == job.OneWay
-	drawn.DartFolds, drawn.Squares = dartFolds(piece), testSquares(p.unit)
+	drawn.Squares = testSquares(p.unit)
 	drawn.Matches = onDrafted(meets, piece, points)
 	for k, n := range piece.Notches {
 		if n.Of > 0 {
@@ -160,10 +160,7 @@ func printedAlike(p shapes.Piece) [][]int {
 func mirrored(p sheet.Pattern) sheet.Pattern {
 	pose := plane.Pose{Mirrored: true}
 	p.Outline, p.Fold = depict.Posed(p.Outline, pose), depict.PosedLine(p.Fold, pose)
-	p.DartFolds, p.Matches = slices.Clone(p.DartFolds), slices.Clone(p.Matches)
-	for i, l := range p.DartFolds {
-		p.DartFolds[i] = depict.PosedLine(l, pose)
-	}
+	p.Matches = slices.Clone(p.Matches)
 	for i := range p.Matches {
 		p.Matches[i].At = pose.ApplyPoint(p.Matches[i].At)
 	}
@@ -199,25 +196,6 @@ func testSquares(unit measure.Unit) []sheet.Square {
 		return []sheet.Square{{Side: 50, Name: "50 mm"}, {Side: 20, Name: "20 mm"}}
 	}
 	return []sheet.Square{{Side: 2 * measure.Inches, Name: "2 in"}, {Side: measure.Inches, Name: "1 in"}}
-}
-
-// dartFolds are the lines on which darts are folded: from the apex to the middle of the mouth.
-func dartFolds(p shapes.Piece) []orb.LineString {
-	var folds []orb.LineString
-	for _, d := range p.Darts {
-		e, ok := p.Edge(d.Edge)
-		if !ok {
-			continue
-		}
-		first, _ := e.At(d.Mouth.From)
-		last, _ := e.At(d.Mouth.From + d.Mouth.Width)
-		for _, l := range p.Inside {
-			if len(l) == 3 && l[0] == first && l[2] == last {
-				folds = append(folds, orb.LineString{l[1], {(first[0] + last[0]) / 2, (first[1] + last[1]) / 2}})
-			}
-		}
-	}
-	return folds
 }
 
 // onDrafted brings match points of an opened piece onto the piece as drafted: on a fold,

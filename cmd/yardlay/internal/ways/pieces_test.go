@@ -62,25 +62,6 @@ func TestEveryCopyIsPrinted(t *testing.T) {
 	}
 }
 
-// A dart is folded on the line from its apex to the middle between the feet of its legs.
-func TestDartFolds(t *testing.T) {
-	p, err := shapes.NewPiece("back", []shapes.Edge{
-		{Name: "waist", Line: orb.LineString{{0, 200}, {0, 0}}, Allowance: 10},
-		{Name: "side", Line: orb.LineString{{0, 0}, {300, 0}}, Allowance: 10},
-		{Name: "hem", Line: orb.LineString{{300, 0}, {300, 200}}, Allowance: 10},
-		{Name: "centre", Line: orb.LineString{{300, 200}, {0, 200}}, Allowance: 10}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := p.AddDart("waist", shapes.Mouth{From: 80, Width: 40}, orb.Point{130, 110}); err != nil {
-		t.Fatal(err)
-	}
-	folds := dartFolds(p)
-	if len(folds) != 1 || folds[0][0] != (orb.Point{130, 110}) || folds[0][1] != (orb.Point{10, 110}) {
-		t.Errorf("folded on %v", folds)
-	}
-}
-
 // Match points of a piece on a fold lie on the half that is drawn, where those of the whole
 // piece come to lie once the half is opened out.
 func TestMatchPointsOnAHalf(t *testing.T) {

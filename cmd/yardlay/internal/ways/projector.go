@@ -87,7 +87,6 @@ func printProjector(ctx context.Context, p *Printing) (done printed, err error) 
 		}
 		if err == nil && p.o.table != "" {
 			table, _ := measure.ParsePositive(p.o.table, unit) // checked
-			names, markers := p.fullMarkers(r, c, lightLetters, sheet.ThemeLight)
 			if doc, err = picture.Steps(table, names, markers); err == nil {
 				err = done.add(files.OfCloth(c.ID, stepsPart, ".pdf"), inLight, doc, p.unit)
 			}

@@ -187,8 +187,8 @@ func (p *Printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte,
 // fullKey explains the signs in pieces at full size; cautions stand under them.
 func fullKey(cautions []string) []sheet.Paragraph {
 	signs := "In the pieces: full line, cut here; dashes, seam line; arrow, grain line, along the warp, with one " +
-		"head where the nap runs one way; short strokes, notches, in pairs at the back; dash and dot, marked line; " +
-		"bracket with two arrows, edge on the fold of the cloth; line down the middle of a dart, where it is folded; " +
+		"head where the nap runs one way; " + sheet.NotchSigns + "; dash and dot, marked line; " +
+		"bracket with two arrows, edge on the fold of the cloth; " + sheet.DartSigns + "; " +
 		"ring with a cross, match point; square, to measure once the sheets are joined."
 	key := []sheet.Paragraph{{Role: sheet.RoleNote, Body: signs}}
 	for _, c := range cautions {
