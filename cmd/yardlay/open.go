@@ -62,7 +62,7 @@ func openPage(ctx context.Context, s streams, args []string, o *options) error {
 		return nil // told at the end of run
 	}
 	if !o.open.noBrowser {
-		if err := showInBrowser(address); err != nil {
+		if err := showInBrowser(server.AddressOnce(listener)); err != nil {
 			fmt.Fprint(s.err, "Open this address in your browser.\n")
 		}
 	}

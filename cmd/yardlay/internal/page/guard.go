@@ -108,9 +108,21 @@ func (s *Server) isToken(token string) bool {
 	return subtle.ConstantTimeCompare([]byte(token), []byte(s.token)) == 1
 }
 
+// isTicket says whether a word is the one that lets one browser in, and then it does
+// no more.
+func (s *Server) isTicket(word string) bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.ticket == "" || subtle.ConstantTimeCompare([]byte(word), []byte(s.ticket)) != 1 {
+		return false
+	}
+	s.ticket = ""
+	return true
+}
+
 // enter lets a browser in that has the token, and leads to the first page.
 func (s *Server) enter(w http.ResponseWriter, r *http.Request) {
-	if !s.isToken(strings.TrimPrefix(r.URL.Path, enterPath)) {
+	if word := strings.TrimPrefix(r.URL.Path, enterPath); !s.isToken(word) && !s.isTicket(word) {
 		refuse(w, http.StatusForbidden, "this page opens by the address that yardlay printed when it started")
 		return
 	}

@@ -36,8 +36,11 @@ type Server struct {
 	streams chan struct{} // one for each stream that may be open
 	over    chan struct{} // closed at the end
 
-	mu   sync.Mutex
-	open map[string]*opened // by the names of their files
+	patience patience
+
+	mu     sync.Mutex
+	ticket string             // lets one browser in, once; "" when it has been used
+	open   map[string]*opened // by the names of their files
 }
 
 // New makes a server of a folder.
@@ -53,7 +56,8 @@ func New(o Options) (*Server, error) {
 		return nil, say.Errorf("cannot open the folder of the jobs: %w", err)
 	}
 	s := &Server{options: o, folder: folder, token: rand.Text(), views: views(), open: map[string]*opened{},
-		streams: make(chan struct{}, mostStreams), over: make(chan struct{})}
+		streams: make(chan struct{}, mostStreams), over: make(chan struct{}),
+		patience: usualPatience}
 	s.handler = s.guarded(s.routes())
 	return s, nil
 }

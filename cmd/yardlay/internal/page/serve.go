@@ -2,6 +2,7 @@ package page
 
 import (
 	"context"
+	"crypto/rand"
 	"errors"
 	"io"
 	"log"
@@ -11,15 +12,15 @@ import (
 	"time"
 )
 
-// What a browser may take to ask for something, and what it may say of it.
-const (
-	headerTime = 5 * time.Second
-	askTime    = 20 * time.Second
-	answerTime = time.Minute // streams set their own
-	restTime   = 2 * time.Minute
-	mostHeader = 16 << 10
-	mostConns  = 256 // at a time; browsers use six each
-)
+// patience is how long a browser may take: to say what it asks for, to ask, to take
+// the answer, and between two of them. Streams set their own for answers.
+type patience struct{ header, ask, answer, rest time.Duration }
+
+var usualPatience = patience{5 * time.Second, 20 * time.Second, time.Minute, 2 * time.Minute}
+
+// The most that a browser may say of what it asks for, in bytes, and the most
+// connections at a time; browsers use six each.
+const mostHeader, mostConns = 16 << 10, 256
 
 // Listen listens on the loopback interface; port 0 takes a free one.
 func Listen(port int) (net.Listener, error) {
@@ -29,10 +30,19 @@ func Listen(port int) (net.Listener, error) {
 // Address is what to open in a browser. It has the token.
 func (s *Server) Address(l net.Listener) string { return "http://" + l.Addr().String() + s.Entry() }
 
+// AddressOnce is an address that lets one browser in, once: others on this machine may
+// see what programs are started with.
+func (s *Server) AddressOnce(l net.Listener) string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.ticket = rand.Text()
+	return "http://" + l.Addr().String() + enterPath + s.ticket
+}
+
 // Serve serves until the context ends, and then ends all streams and searches.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
-	server := &http.Server{Handler: s.handler, ReadHeaderTimeout: headerTime, ReadTimeout: askTime,
-		WriteTimeout: answerTime, IdleTimeout: restTime, MaxHeaderBytes: mostHeader,
+	server := &http.Server{Handler: s.handler, ReadHeaderTimeout: s.patience.header, ReadTimeout: s.patience.ask,
+		WriteTimeout: s.patience.answer, IdleTimeout: s.patience.rest, MaxHeaderBytes: mostHeader,
 		ErrorLog: log.New(io.Discard, "", 0)}
 	failed := make(chan error, 1)
 	go func() { failed <- server.Serve(&limited{l, make(chan struct{}, mostConns)}) }()

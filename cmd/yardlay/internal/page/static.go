@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"io/fs"
 	"net/http"
+	"strings"
 )
 
 // staticPath is where what never changes while the program runs is served.
@@ -41,6 +42,10 @@ func static() http.Handler {
 	}
 	serve := http.StripPrefix(staticPath+staticMark+"/", http.FileServerFS(files))
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasSuffix(r.URL.Path, "/") { // no list of them
+			http.NotFound(w, r)
+			return
+		}
 		w.Header().Set("Cache-Control", "private, max-age=31536000, immutable")
 		serve.ServeHTTP(w, r)
 	})
