@@ -101,7 +101,7 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 			continue
 		}
 		g[i] = slices.Repeat(choices[i][:1], (piece.Count+1)/2)
-		if len(choices[i]) > 1 {
+		if len(choices[i]) > 1 && p.pinGrains(i, g[i]) < len(g[i]) {
 			open = append(open, i)
 		}
 	}
@@ -120,6 +120,7 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 		was := g[i]
 		g[i] = slices.Clone(was)
 		change(g[i])
+		p.pinGrains(i, g[i])
 		if length := t.length(ctx, g); length < least {
 			least = length
 		} else {
@@ -147,6 +148,18 @@ func (p Problem) settleGrains(ctx context.Context, o Options) grains {
 	return g
 }
 
+// pinGrains sets the grains of pairs of piece i of which one is pinned, and counts them.
+func (p Problem) pinGrains(i int, turns []float64) (pinned int) {
+	seen := map[int]bool{}
+	for _, pin := range p.Pins {
+		if pin.Piece == i {
+			_, turns[pin.Copy/2] = lean(pin, p.Pieces[i].straightOf())
+			seen[pin.Copy/2] = true
+		}
+	}
+	return len(seen)
+}
+
 // onThread says whether a turn lays the grain along the threads of the cloth, either way.
 func onThread(turn float64) bool { return math.Mod(turn, 90) == 0 }
 
@@ -156,6 +169,9 @@ func onThread(turn float64) bool { return math.Mod(turn, 90) == 0 }
 func (p Problem) withoutLeans() Problem {
 	p.Pieces = slices.Clone(p.Pieces)
 	for i := range p.Pieces {
+		if slices.ContainsFunc(p.Pins, func(pin Placed) bool { return pin.Piece == i }) {
+			continue // it has its lean
+		}
 		straight := p.Pieces[i].straightOf()
 		along := slices.DeleteFunc(slices.Clone(p.Pieces[i].Turns), func(turn float64) bool {
 			return !onThread(turn) && straight[turn] != turn

@@ -21,7 +21,7 @@ const (
 
 // Check says why p cannot be solved or judged, naming the piece and what is
 // wrong with it; nil when nothing is. A piece that is sound but fits on the cloth
-// in none of its allowed turns gives a *SizeError.
+// in none of its allowed turns gives a *SizeError, pins that cannot be a *PinError.
 func (p Problem) Check() error {
 	if err := p.checkSound(); err != nil {
 		return err
@@ -33,6 +33,9 @@ func (p Problem) Check() error {
 		if miss := p.sizeOf(i); miss != nil {
 			return miss
 		}
+	}
+	if err := p.checkPins(); err != nil {
+		return err
 	}
 	if miss := p.sizeOfGroups(); miss != nil {
 		return miss

@@ -96,6 +96,9 @@ func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([
 	case p.Strip.Folds != NoFold:
 		return nil, fmt.Errorf("the strip is folded already")
 	}
+	if lay != Open && len(p.Pins) > 0 {
+		return nil, fmt.Errorf("pins are given on the open cloth: on a %v they belong to its stretches", lay)
+	}
 	if err := p.Check(); err != nil {
 		return nil, err
 	}

@@ -31,7 +31,11 @@ func (m *Proofs) LowerBound(ctx context.Context, p Problem) bound.Bound {
 	if m == nil {
 		return LowerBound(ctx, p)
 	}
-	b := p.toBound()
+	return p.pastPins(m.lower(ctx, p.toBound()))
+}
+
+// lower returns the longest bound found of a problem.
+func (m *Proofs) lower(ctx context.Context, b bound.Problem) bound.Bound {
 	text, err := json.Marshal(b)
 	if err != nil {
 		panic(fmt.Sprintf("a problem of finite numbers does not encode: %v", err)) // Problem.Check refuses others

@@ -6,6 +6,8 @@ import (
 	"sync"
 	"time"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/nest/bound"
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
@@ -16,7 +18,7 @@ import (
 // are given: those follow from layouts, and with others less may be enough. When the context ends
 // it returns the best found so far, at least that of area and longest piece.
 func LowerBound(ctx context.Context, p Problem) bound.Bound {
-	return bound.Lower(ctx, p.toBound())[0]
+	return p.pastPins(bound.Lower(ctx, p.toBound())[0])
 }
 
 // proofGrace is how long a proof may take to notice that it is to end.
@@ -30,7 +32,7 @@ const mostKindsProved = 500
 // then that needs every processor. wait returns it, or, when the context ends before it
 // is found, the plainest; end ends the looking.
 func (p Problem) boundBeside(ctx context.Context, o Options, stands bool) (wait func() bound.Bound, end func()) {
-	plain := func() bound.Bound { return bound.Plain(p.toBound()) }
+	plain := func() bound.Bound { return p.pastPins(bound.Plain(p.toBound())) }
 	if !stands || o.Effort == Trial || len(p.Pieces) > mostKindsProved {
 		return sync.OnceValue(plain), func() {} // whatever the machine does
 	}
@@ -60,39 +62,55 @@ func (p Problem) toBound() bound.Problem {
 		b.Repeat[1] = 0 // moved down, the upper half lies off it
 	}
 	for i, piece := range p.Pieces {
-		for k, copies := range piece.leftAndRight() {
-			part := bound.Piece{Name: piece.Name}
-			for _, way := range p.Ways(i, k) {
-				part.Ways = append(part.Ways, p.Outline(way))
-			}
-			for _, g := range p.sharesOf(i, k, copies) {
-				part.Count, part.Match = g.copies, nil
-				if piece.Match != nil {
-					part.Match = &bound.Match{Group: g.group}
-					for _, way := range p.Ways(i, k) {
-						pose := plane.Pose{Mirrored: way.Mirrored, Turn: way.Turn}
-						part.Match.Points = append(part.Match.Points, pose.ApplyPoint(piece.Match.Point))
-					}
-				}
-				b.Pieces = append(b.Pieces, part)
+		for k := range piece.leftAndRight() {
+			for _, g := range p.sharesOf(i, k) {
+				b.Pieces = append(b.Pieces, p.toBoundPiece(i, g.group, g.copies, p.Ways(i, k)))
 			}
 		}
 	}
+	for _, pin := range p.Pins {
+		group := 0
+		if m := p.Pieces[pin.Piece].Match; m != nil {
+			group = m.group(pin.Copy)
+		}
+		b.Pieces = append(b.Pieces, p.toBoundPiece(pin.Piece, group, 1, []Placed{pin}))
+	}
 	return b
+}
+
+// toBoundPiece translates so many copies of piece i, of one group, that may lie in some ways.
+func (p Problem) toBoundPiece(i, group, copies int, ways []Placed) bound.Piece {
+	piece := p.Pieces[i]
+	part := bound.Piece{Name: piece.Name, Count: copies}
+	if piece.Match != nil {
+		part.Match = &bound.Match{Group: group}
+	}
+	for _, way := range ways {
+		way.At = orb.Point{}
+		part.Ways = append(part.Ways, p.Outline(way))
+		if part.Match != nil {
+			pose := plane.Pose{Mirrored: way.Mirrored, Turn: way.Turn}
+			part.Match.Points = append(part.Match.Points, pose.ApplyPoint(piece.Match.Point))
+		}
+	}
+	return part
 }
 
 // share is how many copies of one sort belong to a group.
 type share struct{ group, copies int }
 
-// sharesOf counts the copies of piece i that are of the sort of copy k, so many, by
+// sharesOf counts the copies of piece i that are of the sort of copy k and not pinned, by
 // their groups, in the order of the first of each.
-func (p Problem) sharesOf(i, k, copies int) (list []share) {
+func (p Problem) sharesOf(i, k int) (list []share) {
 	m, step := p.Pieces[i].Match, len(p.Pieces[i].leftAndRight())
-	if m == nil {
-		return []share{{copies: copies}}
-	}
 	for c := k; c < p.Pieces[i].Count; c += step {
-		g := m.group(c)
+		if _, pinned := p.pinOf(i, c); pinned {
+			continue
+		}
+		g := 0
+		if m != nil {
+			g = m.group(c)
+		}
 		at := slices.IndexFunc(list, func(s share) bool { return s.group == g })
 		if at < 0 {
 			at, list = len(list), append(list, share{group: g})

@@ -9,12 +9,15 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// searcher translates between a Problem and the search's items.
+// searcher translates between a Problem and the search's items: the copies that are not
+// pinned, in their order.
 type searcher struct {
 	of      Problem
 	problem search.Problem
 	copies  []Placed // piece and copy of each item
 	ways    [][]way  // of each choice, by item
+	order   []Placed // every copy: that of an item without a place, a pinned one where it lies
+	items   []int    // of each of these, its number in the search
 }
 
 // way is how a copy may lie, at the origin, and where it may be moved.
@@ -33,14 +36,21 @@ func newSearcher(p Problem, settled grains) *searcher {
 	numbers := s.shared(p)
 	for i, piece := range p.Pieces {
 		// Copies that may lie in the same ways share them: of a pair every other one,
-		// and those on the same grain.
+		// those on the same grain, and those that lean as a pinned one does.
 		type sort struct {
 			mirrored bool
 			grain    float64
+			beside   bool
+			lean     leaning
 		}
 		items, ways := map[sort]search.Item{}, map[sort][]way{}
 		for k := range piece.Count {
+			if pin, ok := p.pinOf(i, k); ok {
+				s.pin(pin)
+				continue
+			}
 			of := sort{mirrored: piece.Mirror == Paired && k%2 == 1}
+			of.lean, of.beside = p.leanBeside(i, k)
 			if turns, ok := settled[i]; ok {
 				of.grain = turns[k/2]
 			}
@@ -48,23 +58,51 @@ func newSearcher(p Problem, settled grains) *searcher {
 				items[of], ways[of] = p.choices(i, k, settled)
 			}
 			item := items[of]
-			if piece.Alike && k/2*2+1 < piece.Count {
+			if piece.Alike && k/2*2+1 < piece.Count && !of.beside {
 				item.Pair = len(s.copies) - k%2 + 1 // the number of the left one
 			}
 			if piece.Match != nil {
 				item.Group = numbers[piece.Match.group(k)]
 			}
+			s.items = append(s.items, len(s.copies))
+			s.order = append(s.order, Placed{Piece: i, Copy: k})
 			s.problem.Items = append(s.problem.Items, item)
 			s.copies = append(s.copies, Placed{Piece: i, Copy: k})
 			s.ways = append(s.ways, ways[of])
 		}
 	}
+	for n, pl := range s.order { // the search counts what is pinned after items and zones
+		if s.items[n] < 0 {
+			s.items[n] = len(s.copies) + len(s.problem.Forbidden) + len(s.problem.Pinned)
+			s.problem.Pinned = append(s.problem.Pinned, p.Outline(pl))
+		}
+	}
 	return s
+}
+
+// pin notes a pinned copy.
+func (s *searcher) pin(pin Placed) { s.order, s.items = append(s.order, pin), append(s.items, -1) }
+
+// leaning is how far a copy leans off a straight turn, and that turn, degrees, as drawn.
+type leaning struct{ off, from float64 }
+
+// leanBeside returns how the pinned one of a pair leans that copy k of piece i, which is not
+// pinned, has to lie alike with; false where it need not.
+func (p Problem) leanBeside(i, k int) (as leaning, beside bool) {
+	if !p.Pieces[i].Alike {
+		return leaning{}, false
+	}
+	pin, ok := p.pinOf(i, k^1)
+	if ok {
+		as.off, as.from = lean(pin, p.Pieces[i].straightOf())
+	}
+	return as, ok
 }
 
 // choices lists how copy k of piece i may lie.
 func (p Problem) choices(i, k int, settled grains) (item search.Item, ways []way) {
 	straight := p.Pieces[i].straightOf()
+	as, beside := p.leanBeside(i, k)
 	type family struct {
 		mirrored bool
 		straight float64
@@ -73,7 +111,7 @@ func (p Problem) choices(i, k int, settled grains) (item search.Item, ways []way
 	families := map[family]int{}
 	for _, pl := range p.Ways(i, k) {
 		off, from := lean(pl, straight)
-		if !settled.allows(pl, from) {
+		if !settled.allows(pl, from) || beside && (off != as.off || !sameGrain(from, as.from)) {
 			continue
 		}
 		ring := p.Outline(pl)
@@ -104,8 +142,9 @@ func (s *searcher) shared(p Problem) map[int]int {
 			}
 		}
 	}
+	phases := p.settledPhases()
 	for _, g := range p.groups() {
-		phase, given := p.Phases[g.number]
+		phase, given := phases[g.number]
 		if copies[g.number] > 1 || given {
 			s.problem.Groups = append(s.problem.Groups, search.Group{Given: given, Phase: phase})
 			numbers[g.number] = len(s.problem.Groups)
@@ -140,12 +179,13 @@ func (p Problem) seats(pl Placed, ring orb.Ring) []search.Seat {
 }
 
 func (s *searcher) layout(l search.Layout) Layout {
-	out := Layout{Length: l.Length}
-	for i, c := range l.Choice {
-		pl := s.ways[i][c].Placed
-		pl.Copy = s.copies[i].Copy
-		pl.At = l.At[i]
-		out.Placed = append(out.Placed, pl)
+	out := Layout{Length: l.Length, Placed: slices.Clone(s.order)}
+	for n, i := range s.items {
+		if i < len(s.copies) {
+			pl := s.ways[i][l.Choice[i]].Placed
+			pl.Copy, pl.At = s.copies[i].Copy, l.At[i]
+			out.Placed[n] = pl
+		}
 	}
 	return out
 }
@@ -155,6 +195,9 @@ func (s *searcher) start(l Layout) *search.Layout {
 	out := &search.Layout{Length: l.Length, Choice: make([]int, len(s.copies)), At: make([]orb.Point, len(s.copies))}
 	for _, pl := range l.Placed {
 		i := slices.IndexFunc(s.copies, func(c Placed) bool { return c.Piece == pl.Piece && c.Copy == pl.Copy })
+		if i < 0 {
+			continue // pinned
+		}
 		out.At[i] = pl.At
 		c := 0
 		out.Choice[i] = slices.IndexFunc(s.ways[i], func(w way) bool {

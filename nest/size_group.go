@@ -17,9 +17,14 @@ func (p Problem) sizeOfGroups() *SizeError {
 	if repeat == [2]float64{} {
 		return nil
 	}
+	phases := p.settledPhases()
 	groups := p.groups()
 	for _, g := range groups {
-		_, given := p.Phases[g.number]
+		phase, given := phases[g.number]
+		settled := &phase
+		if !given {
+			settled = nil
+		}
 		if len(g.copies) == 1 && !given {
 			continue // it sets the phase
 		}
@@ -27,24 +32,16 @@ func (p Problem) sizeOfGroups() *SizeError {
 		for _, c := range g.copies {
 			ranges = append(ranges, p.phaseRanges(c))
 		}
-		if _, ok := commonPhase(repeat, ranges, p.givenPhase(g.number)); ok {
+		if _, ok := commonPhase(repeat, ranges, settled); ok {
 			continue
 		}
 		for n, c := range g.copies {
-			if _, ok := commonPhase(repeat, ranges[:n+1], p.givenPhase(g.number)); !ok {
+			if _, ok := commonPhase(repeat, ranges[:n+1], settled); !ok {
 				miss := p.extents(c.piece, c.mirrored)
 				miss.Repeat = true
 				return miss
 			}
 		}
-	}
-	return nil
-}
-
-// givenPhase returns the phase that is given for a group; nil when it is free.
-func (p Problem) givenPhase(group int) *orb.Point {
-	if phase, ok := p.Phases[group]; ok {
-		return &phase
 	}
 	return nil
 }

@@ -274,7 +274,7 @@ func (s *searcher) judgedBy(j *judge.Judge) func(l search.Layout, stop func() bo
 	return func(l search.Layout, stop func() bool) search.Verdict {
 		err := j.Verify(s.layout(l).toJudge(), stop)
 		if b, ok := errors.AsType[*Broken](err); ok && (b.Rule == Overlap || b.Rule == TooClose) {
-			return search.Verdict{Pair: b.Pair, Near: true}
+			return search.Verdict{Pair: [2]int{s.items[b.Pair[0]], s.items[b.Pair[1]]}, Near: true}
 		}
 		return search.Verdict{OK: err == nil}
 	}

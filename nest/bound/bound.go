@@ -22,6 +22,7 @@ type Kind string
 const (
 	Area         Kind = "area"          // what the pieces cover
 	LongestPiece Kind = "longest piece" // one piece is this long whichever way it lies
+	LastPin      Kind = "last pin"      // a piece is pinned there
 	Chords       Kind = "chords"        // lines at one price, through a dual-feasible function
 	Prices       Kind = "prices"        // lines at several prices
 	OneWay       Kind = "one way"       // chords or prices, the pieces made symmetric
@@ -133,6 +134,14 @@ func Plain(p Problem) Bound {
 		return f.found[1]
 	}
 	return f.found[0]
+}
+
+// AtPin is the bound of a piece that is pinned and ends there, mm along the cloth, on the
+// lattice.
+func AtPin(name string, end float64) Bound {
+	return Bound{
+		Length: end, Kind: LastPin, Pieces: []string{name}, Certificate: Certificate{Length: end - plane.Lattice},
+	}
 }
 
 // finder collects bounds.

@@ -15,6 +15,8 @@ func (b Bound) Reason(length func(mm float64) string) string {
 		return fmt.Sprintf("the pieces alone cover %s of the cloth, with nothing left between them", length(b.Length))
 	case LongestPiece:
 		return fmt.Sprintf("%s is %s long along the cloth whichever way it may lie", names(b.Pieces), length(b.Length))
+	case LastPin:
+		return fmt.Sprintf("%s is pinned, and ends %s along the cloth", names(b.Pieces), length(b.Length))
 	case Row:
 		return fmt.Sprintf("%s %s the line %s from the edge wherever laid: such pieces follow each other in one row, "+
 			"%sand no order makes that row shorter",
@@ -59,6 +61,8 @@ func (b Bound) Brief() string {
 	switch b.Kind {
 	case Area:
 		return "the pieces alone cover that much cloth"
+	case LastPin:
+		return "a pinned piece ends there"
 	case LongestPiece:
 		return "the longest piece is that long"
 	case Row:

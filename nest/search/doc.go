@@ -54,6 +54,13 @@
 // few degrees multiply the pairs: where there are more than 4000 they wait until
 // layouts are compressed, and are tried only near where a piece lies.
 //
+// # Pins
+//
+// What is pinned is fixed as flaws are, but that the gap is kept from it: an obstacle to
+// construction, separation, rows and rounding alike, never moved, and the strip is never shorter
+// than where the last pin ends. A pin settles the phase of its group, and the grain and lean of
+// the other one of its pair. With no pins nothing is done otherwise, to the bit.
+//
 // # Memory
 //
 // No-fit regions are made when first needed and kept within the budget that

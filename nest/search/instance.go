@@ -19,6 +19,7 @@ type Problem struct {
 	Groups    []Group    // of items that lie on one phase of the repeat
 	Repeat    [2]float64 // along and across the strip, mm; 0: none
 	Forbidden []orb.Ring // zones that no item may cover
+	Pinned    []orb.Ring // outlines that lie there already: items are laid around them, a gap off
 	Bound     float64    // a length that no layout can be shorter than; the search stops there
 }
 
@@ -89,8 +90,10 @@ type instance struct {
 	groups                       []group
 	repeat                       [2]float64
 	partner                      []int // of each movable item that is paired, the other one; -1: none
-	movable                      int   // items after these are forbidden zones, fixed
+	movable                      int   // items after these are fixed: forbidden zones
+	pinned                       int   // and, from this one on, what is pinned
 	fixed                        []orb.Point
+	farthest                     float64 // end of what is pinned, mm
 	area, meanItem               float64 // of the movable items: sum of areas, mean extent along the strip
 	regions                      *regions
 }
@@ -115,9 +118,12 @@ func newInstance(p Problem, stop func() bool) *instance {
 	in.movable = len(in.items)
 	in.partner = partners(p.Items)
 	for _, zone := range p.Forbidden {
-		z := m.item(Item{Choices: []Choice{{Ring: plane.Tidy(zone)}}})
-		in.items = append(in.items, z)
-		in.fixed = append(in.fixed, z.ways[0].origin)
+		m.fix(zone)
+	}
+	in.pinned = len(in.items)
+	for _, pin := range p.Pinned {
+		in.farthest = max(in.farthest, plane.Bounds(pin).Max[0])
+		m.fix(pin)
 	}
 	in.deferLeans()
 	for _, it := range in.items[:in.movable] {
@@ -125,7 +131,7 @@ func newInstance(p Problem, stop func() bool) *instance {
 		in.meanItem += in.shapes[it.ways[0].shape].w / float64(in.movable)
 	}
 	in.gather(p.Groups)
-	in.bound = max(in.bound, in.leastLength())
+	in.bound = max(in.bound, in.leastLength(), in.farthest)
 	return in
 }
 
@@ -140,6 +146,13 @@ type maker struct {
 	*instance
 	byWays    map[string]int
 	byChoices map[choiceKey]item // copies of one piece share their choices
+}
+
+// fix adds an item that lies where its ring does and never moves.
+func (m maker) fix(ring orb.Ring) {
+	z := m.item(Item{Choices: []Choice{{Ring: plane.Tidy(ring)}}})
+	m.items = append(m.items, z)
+	m.fixed = append(m.fixed, z.ways[0].origin)
 }
 
 // choiceKey is the same for copies that may lie in the same ways, on the repeat as well.

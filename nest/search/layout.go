@@ -28,9 +28,9 @@ func (p *placement) copyFrom(q *placement) {
 	p.length = q.length
 }
 
-// extent returns the largest x that a movable item reaches.
+// extent returns the largest x that a movable item reaches, or what is pinned.
 func (in *instance) extent(p *placement) float64 {
-	end := 0.0
+	end := in.farthest
 	for i := range in.movable {
 		end = max(end, p.x[i]+in.shapes[in.shapeAt(p, i)].w)
 	}

@@ -96,7 +96,7 @@ func (r *rowBuilder) lay(i int) {
 	// A new row may begin where a zone ends, and at the latest after the last one.
 	begin := []float64{r.next}
 	for z := r.movable; z < len(r.items); z++ {
-		begin = append(begin, r.at.x[z]+r.shapes[r.shapeAt(r.at, z)].w)
+		begin = append(begin, r.at.x[z]+r.shapes[r.shapeAt(r.at, z)].w+r.keptFrom(z))
 	}
 	slices.Sort(begin)
 	for _, x := range begin {
@@ -159,9 +159,10 @@ func (r *rowBuilder) level(s *shape, across track, in *row, x float64) (y float6
 		}
 		blocked := y
 		for z := r.movable; z < len(r.items); z++ {
-			zone := &r.shapes[r.shapeAt(r.at, z)]
-			if zx, zy := r.at.x[z], r.at.y[z]; zx < x+s.w && x < zx+zone.w && zy < y+s.h && y < zy+zone.h {
-				blocked = max(blocked, plane.Ceil(zy+zone.h))
+			zone, keep := &r.shapes[r.shapeAt(r.at, z)], r.keptFrom(z)
+			if zx, zy := r.at.x[z], r.at.y[z]; zx-keep < x+s.w && x < zx+zone.w+keep && zy-keep < y+s.h &&
+				y < zy+zone.h+keep {
+				blocked = max(blocked, plane.Ceil(zy+zone.h+keep))
 			}
 		}
 		if blocked == y {
@@ -170,6 +171,14 @@ func (r *rowBuilder) level(s *shape, across track, in *row, x float64) (y float6
 		y = across.next(blocked)
 	}
 	return 0, false
+}
+
+// keptFrom is the distance that items keep from a fixed one: none from a zone.
+func (in *instance) keptFrom(z int) float64 {
+	if z < in.pinned {
+		return 0
+	}
+	return in.gap
 }
 
 // inRows lays every item in rows, once: what lays out a lot that is not searched is

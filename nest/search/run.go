@@ -40,7 +40,7 @@ type Goal struct {
 type Verdict struct {
 	OK   bool
 	Near bool
-	Pair [2]int // items, when Near
+	Pair [2]int // items, when Near; what is pinned comes after all items and zones
 }
 
 // Outcome is what a search found.

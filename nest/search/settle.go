@@ -65,12 +65,12 @@ func (in *instance) nudge(q *placement, highest []float64, i, j int) bool {
 	if math.Abs(nx) < math.Abs(ny) && in.nudgeAcross(q, highest, upper, lower) {
 		return true
 	}
-	if math.Abs(nx) < steep {
-		return false
-	}
 	right := i
 	if nx < 0 {
 		right = j
+	}
+	if math.Abs(nx) < steep || right >= in.movable {
+		return false
 	}
 	along, _ := in.tracks(q, right)
 	q.x[right] = along.next(q.x[right] + plane.Lattice)
@@ -79,13 +79,18 @@ func (in *instance) nudge(q *placement, highest []float64, i, j int) bool {
 
 // nudgeAcross parts two items by one step across the cloth: i goes up or, where it has
 // no room above it, j goes down. highest is the level above which an item may not go:
-// once it went down it stays down. Else the items of a column that fills the width
+// once it went down it stays down. What is pinned stays. Else the items of a column that fills the width
 // would go up and down in turn without end.
 func (in *instance) nudgeAcross(q *placement, highest []float64, i, j int) bool {
-	_, upper := in.tracks(q, i)
-	if up := upper.next(q.y[i] + plane.Lattice); up <= highest[i] {
-		q.y[i] = up
-		return true
+	if i < in.movable {
+		_, upper := in.tracks(q, i)
+		if up := upper.next(q.y[i] + plane.Lattice); up <= highest[i] {
+			q.y[i] = up
+			return true
+		}
+	}
+	if j >= in.movable {
+		return false // it is pinned
 	}
 	_, lower := in.tracks(q, j)
 	lower.hi = q.y[j] - plane.Lattice
