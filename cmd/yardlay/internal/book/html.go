@@ -78,7 +78,7 @@ type screenFigure struct {
 // can be read without script.
 func (b Book) HTML() ([]byte, error) {
 	s := screen{Title: b.Called(), Stamp: b.Stamp(), Key: "yardlay " + b.Mark + " " + b.Title,
-		Style: template.CSS(pageCSS), Script: template.JS(pageJS)}
+		Style: template.CSS(pageCSS), Script: template.JS(pageJS + sheet.Zoom)}
 	for i, sec := range b.Sections {
 		made := screenSection{ID: fmt.Sprintf("part-%d", i+1), Title: sec.Title}
 		for k, block := range sec.Blocks {

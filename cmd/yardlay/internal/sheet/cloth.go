@@ -72,7 +72,7 @@ func (l lay) groups(p *page) []Group {
 	if len(l.head.items) > 0 {
 		groups = append(groups, Group{Items: l.head.items})
 	}
-	groups = append(groups, Group{Title: title, Items: l.ground()})
+	groups = append(groups, Group{Title: title, Items: l.ground(), Origin: &l.origin})
 	for _, f := range l.Flaws {
 		groups = append(groups, l.flaw(f))
 	}

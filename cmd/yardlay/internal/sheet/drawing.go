@@ -28,7 +28,10 @@ type Drawing struct {
 type Group struct {
 	Title string
 	ID    string // what a page ties the thing to; may be empty
-	Items []Item
+	// Origin is where (0, 0) of a stretch lies, of the group that is its cloth: x and y of
+	// the stretch are x - Origin[0] and Origin[1] - y of the drawing. Nil of other groups.
+	Origin *orb.Point
+	Items  []Item
 }
 
 // Item is a Shape, a Line or a Text.

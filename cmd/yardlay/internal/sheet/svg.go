@@ -27,18 +27,33 @@ func (d Drawing) svg(id string) ([]byte, error) {
 	if id != "" {
 		called, w.under = ` id="`+escape(id)+`"`, "#"+id+" "
 	}
-	fmt.Fprintf(&w.buf, `<svg xmlns="http://www.w3.org/2000/svg"%s width="%smm" height="%smm" viewBox="0 0 %s %s" role="img">`+"\n",
+	fmt.Fprintf(&w.buf, `<svg xmlns="http://www.w3.org/2000/svg"`+
+		`%s width="%smm" height="%smm" viewBox="0 0 %s %s" role="img">`+"\n",
 		called, w.num(d.Width/d.Scale), w.num(d.Height/d.Scale), w.num(d.Width), w.num(d.Height))
-	fmt.Fprintf(&w.buf, "<title>%s</title>\n<desc>%s</desc>\n", escape(d.Title), escape(d.Description))
+	w.described(d)
 	w.style()
+	w.contents(d, id != "")
+	return w.made(d)
+}
+
+// described says what the drawing shows.
+func (w *svgWriter) described(d Drawing) {
+	fmt.Fprintf(&w.buf, "<title>%s</title>\n<desc>%s</desc>\n", escape(d.Title), escape(d.Description))
+}
+
+// contents writes the ground and the groups; tied says that these have their IDs.
+func (w *svgWriter) contents(d Drawing, tied bool) {
 	fmt.Fprintf(&w.buf, "<rect width=\"%s\" height=\"%s\" fill=\"%s\"/>\n", w.num(d.Width), w.num(d.Height),
 		w.palette.ground)
 	for _, g := range d.Groups {
-		if g.ID != "" && id != "" {
-			fmt.Fprintf(&w.buf, `<g data-of="%s">`, escape(g.ID))
-		} else {
-			w.buf.WriteString("<g>")
+		w.buf.WriteString("<g")
+		if g.ID != "" && tied {
+			fmt.Fprintf(&w.buf, ` data-of="%s"`, escape(g.ID))
 		}
+		if g.Origin != nil && w.plain {
+			fmt.Fprintf(&w.buf, ` data-origin="%s,%s"`, w.num(g.Origin[0]), w.num(g.Origin[1]))
+		}
+		w.buf.WriteString(">")
 		if g.Title != "" {
 			fmt.Fprintf(&w.buf, "<title>%s</title>", escape(g.Title))
 		}
@@ -49,6 +64,10 @@ func (d Drawing) svg(id string) ([]byte, error) {
 		w.buf.WriteString("</g>\n")
 	}
 	w.buf.WriteString("</svg>\n")
+}
+
+// made is what has been written.
+func (w *svgWriter) made(d Drawing) ([]byte, error) {
 	if w.bad {
 		return nil, fmt.Errorf("drawing %q has a coordinate that is not a finite number", d.Title)
 	}
@@ -61,6 +80,7 @@ type svgWriter struct {
 	palette *palette
 	used    [roleCount]bool
 	under   string // before each selector: "#id ", or ""
+	plain   bool   // the looks stand elsewhere: see OnPage
 	bad     bool   // a coordinate was not finite
 }
 
@@ -97,7 +117,14 @@ func (w *svgWriter) num(v float64) string {
 
 // style writes the looks; those of folds, flaws and repeats only where there are any.
 func (w *svgWriter) style() {
-	fmt.Fprintf(&w.buf, "<style>\n%stext{font-family:sans-serif}\n", w.under)
+	w.buf.WriteString("<style>\n")
+	w.rules(func(mm float64) string { return w.num(mm * w.scale) })
+	w.buf.WriteString("</style>\n")
+}
+
+// rules writes the looks as a style sheet; width says how wide on paper a line is.
+func (w *svgWriter) rules(width func(mm float64) string) {
+	fmt.Fprintf(&w.buf, "%stext{font-family:sans-serif}\n", w.under)
 	for role, l := range w.palette.looks {
 		if Role(role) >= RoleFoldEdge && !w.used[role] {
 			continue
@@ -108,12 +135,12 @@ func (w *svgWriter) style() {
 		}
 		fmt.Fprintf(&w.buf, "%s.%s{fill:%s", w.under, l.class, fill)
 		if stroke != "" {
-			fmt.Fprintf(&w.buf, ";stroke:%s;stroke-width:%s;stroke-linejoin:round", stroke, w.num(l.width*w.scale))
+			fmt.Fprintf(&w.buf, ";stroke:%s;stroke-width:%s;stroke-linejoin:round", stroke, width(l.width))
 		}
 		if len(l.dash) > 0 {
 			w.buf.WriteString(";stroke-dasharray:")
 			for i, d := range l.dash {
-				w.buf.WriteString([...]string{"", " "}[min(i, 1)] + w.num(d*w.scale))
+				w.buf.WriteString([...]string{"", " "}[min(i, 1)] + width(d))
 			}
 		}
 		w.buf.WriteString("}\n")
@@ -126,7 +153,6 @@ func (w *svgWriter) style() {
 	for i, t := range w.palette.tints {
 		fmt.Fprintf(&w.buf, "%s.t%d{fill:%s}\n", w.under, i, t)
 	}
-	w.buf.WriteString("</style>\n")
 }
 
 func (w *svgWriter) item(it Item) {
@@ -142,9 +168,12 @@ func (w *svgWriter) item(it Item) {
 		}
 		fmt.Fprintf(&w.buf, "<polygon class=\"%s\" points=\"%s\"/>\n", class, w.points(ring))
 	case Line:
-		fmt.Fprintf(&w.buf, "<polyline class=\"%s\" style=\"fill:none\" points=\"%s\"/>\n",
-			w.palette.looks[it.Role].class,
-			w.points(it.Path))
+		unfilled := ` style="fill:none"`
+		if w.plain {
+			unfilled = ""
+		}
+		fmt.Fprintf(&w.buf, "<polyline class=\"%s\"%s points=\"%s\"/>\n",
+			w.palette.looks[it.Role].class, unfilled, w.points(it.Path))
 	case Text:
 		w.text(it)
 	}
