@@ -47,8 +47,8 @@ var mayImport = []importRule{
 	{rooms + "browser", []string{rooms + "outside"}},
 	{rooms + "cutter", []string{rooms + "sheet", "yardlay/shapes/measure", "yardlay/shapes/plane",
 		"yardlay/shapes/say"}},
-	{rooms + "testdxf", onPlane}, // for tests
-	{rooms + "edit", nil},        // text alone
+	{rooms + "testdxf", onPlane},                     // for tests
+	{rooms + "edit", []string{"yardlay/shapes/say"}}, // text alone
 	// files alone
 	{rooms + "folder", []string{"yardlay/shapes/say"}},
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},                     // no layout

@@ -2,8 +2,9 @@ package edit
 
 import (
 	"bytes"
-	"fmt"
 	"strings"
+
+	"yardlay/shapes/say"
 )
 
 // append adds an item to a list.
@@ -14,7 +15,7 @@ func (d *document) append(at Path, item Item) error {
 	}
 	if n.kind == tableList || n.kind == headed && len(at) == 1 {
 		if !item.Table {
-			return fmt.Errorf("%w: %s lists tables", ErrNoPlace, at)
+			return say.Errorf("%w: %s lists tables", ErrNoPlace, at)
 		}
 		return d.appendHeader(n, item.Fields)
 	}
@@ -28,7 +29,7 @@ func (d *document) append(at Path, item Item) error {
 		d.put(n.start, n.start, "[")
 		d.put(n.end, n.end, ", "+text+"]")
 	default:
-		return fmt.Errorf("%w: %s is no list", ErrNoPlace, at)
+		return say.Errorf("%w: %s is no list", ErrNoPlace, at)
 	}
 	return nil
 }
@@ -99,7 +100,7 @@ func (d *document) headerLines(at Path, fields []Field, indent string, padded bo
 	for _, f := range fields {
 		value, err := f.Value.spell("", d.quote())
 		if err != nil {
-			return "", fmt.Errorf("%s: %w", f.Key, err)
+			return "", say.Errorf("%s: %w", f.Key, err)
 		}
 		key := spellKey(f.Key)
 		if padded {

@@ -8,7 +8,8 @@ package edit
 
 import (
 	"errors"
-	"fmt"
+
+	"yardlay/shapes/say"
 )
 
 // ErrNotTOML refuses a text that cannot be read.
@@ -57,7 +58,7 @@ func changed(src []byte, change func(d *document) error) ([]byte, error) {
 	}
 	out := d.written()
 	if err := judge(out); err != nil {
-		return nil, fmt.Errorf("the change would leave no TOML: %w", err)
+		return nil, say.Errorf("the change would leave no TOML: %w", err)
 	}
 	return out, nil
 }

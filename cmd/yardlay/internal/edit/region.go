@@ -1,9 +1,10 @@
 package edit
 
 import (
-	"fmt"
 	"slices"
 	"strings"
+
+	"yardlay/shapes/say"
 )
 
 // region is the lines of headers that follow each other, from the comment right above the
@@ -102,7 +103,7 @@ func (d *document) blank(lineStart int) bool { return d.spaces(lineStart) == d.l
 func (d *document) remove(at Path) error {
 	n, steps := d.find(at)
 	if steps < len(at) || len(at) == 0 {
-		return fmt.Errorf("%w: %s", ErrNoPlace, at)
+		return say.Errorf("%w: %s", ErrNoPlace, at)
 	}
 	parent, _ := d.find(at[:len(at)-1])
 	switch {
@@ -159,7 +160,7 @@ func (d *document) removeDotted(at Path) error {
 func (d *document) move(at Path, from, to int) error {
 	n, steps := d.find(at)
 	if steps < len(at) || from < 0 || to < 0 || max(from, to) >= len(n.items) {
-		return fmt.Errorf("%w: %s has no items %d and %d", ErrNoPlace, at, from, to)
+		return say.Errorf("%w: %s has no items %d and %d", ErrNoPlace, at, from, to)
 	}
 	if from == to {
 		return nil

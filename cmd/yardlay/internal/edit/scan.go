@@ -2,11 +2,12 @@ package edit
 
 import (
 	"bytes"
-	"fmt"
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"yardlay/shapes/say"
 )
 
 // mark is what some editors write before all else.
@@ -78,7 +79,7 @@ func (k kind) isTable() bool { return k >= braces && k <= dotted }
 func judge(src []byte) error {
 	var judged map[string]any
 	if err := toml.Unmarshal(bytes.TrimPrefix(src, mark), &judged); err != nil {
-		return fmt.Errorf("%w: %w", ErrNotTOML, err)
+		return say.Errorf("%w: %w", ErrNotTOML, err)
 	}
 	return nil
 }
@@ -88,7 +89,7 @@ func scan(src []byte) (*document, error) {
 	d := &document{src: bytes.TrimPrefix(src, mark)}
 	d.bom = src[:len(src)-len(d.src)]
 	if !utf8.Valid(d.src) {
-		return nil, fmt.Errorf("%w: it is not UTF-8 text", ErrNotTOML)
+		return nil, say.Errorf("%w: it is not UTF-8 text", ErrNotTOML)
 	}
 	if err := judge(d.src); err != nil {
 		return nil, err
@@ -108,7 +109,7 @@ func scan(src []byte) (*document, error) {
 		}
 	}
 	if err := p.Error(); err != nil {
-		return nil, fmt.Errorf("%w: %w", ErrNotTOML, err)
+		return nil, say.Errorf("%w: %w", ErrNotTOML, err)
 	}
 	return d, nil
 }

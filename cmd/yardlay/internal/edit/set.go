@@ -1,10 +1,11 @@
 package edit
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"yardlay/shapes/say"
 )
 
 // set gives a key a value.
@@ -18,7 +19,7 @@ func (d *document) set(at Path, value Value) error {
 		return d.insert(n, at, steps, text)
 	}
 	if n.kind != plain && n.kind != list && n.kind != braces {
-		return fmt.Errorf("%w: %s is written as tables of its own", ErrNoPlace, at)
+		return say.Errorf("%w: %s is written as tables of its own", ErrNoPlace, at)
 	}
 	was := ""
 	if n.kind == plain {
@@ -36,7 +37,7 @@ func (d *document) set(at Path, value Value) error {
 func (d *document) insert(table *node, at Path, steps int, value string) error {
 	rest := at[steps:]
 	if !table.kind.isTable() || slices.ContainsFunc(rest, func(s Step) bool { return s.OfList }) {
-		return fmt.Errorf("%w: %s", ErrNoPlace, at)
+		return say.Errorf("%w: %s", ErrNoPlace, at)
 	}
 	within := 0
 	if table == d.root && len(rest) > 1 {

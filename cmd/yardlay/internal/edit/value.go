@@ -7,6 +7,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"yardlay/shapes/say"
 )
 
 // Value is what is written for a key.
@@ -52,7 +54,7 @@ func (v Value) spell(was string, quote byte) (string, error) {
 	text := strings.TrimSpace(v.text)
 	switch {
 	case !utf8.ValidString(v.text):
-		return "", fmt.Errorf("%q is not UTF-8 text", v.text)
+		return "", say.Errorf("%q is not UTF-8 text", v.text)
 	case v.how == asIs:
 		return text, oneValue(text)
 	case v.how == typed && was != "" && bare(was) != 0 && bare(was) == bare(text):
@@ -86,7 +88,7 @@ func oneValue(text string) error {
 	src := []byte("v=" + text)
 	d, err := scan(src)
 	if err != nil || len(d.blocks) > 1 || len(d.blocks[0].entries) != 1 || d.blocks[0].entries[0].end != len(src) {
-		return fmt.Errorf("%q is not a value", text)
+		return say.Errorf("%q is not a value", text)
 	}
 	return nil
 }
@@ -138,7 +140,7 @@ func spellFields(fields []Field, quote byte) (string, error) {
 	for i, f := range fields {
 		value, err := f.Value.spell("", quote)
 		if err != nil {
-			return "", fmt.Errorf("%s: %w", strconv.Quote(f.Key), err)
+			return "", say.Errorf("%s: %w", strconv.Quote(f.Key), err)
 		}
 		parts[i] = spellKey(f.Key) + " = " + value
 	}
