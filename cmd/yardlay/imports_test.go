@@ -51,7 +51,9 @@ var mayImport = []importRule{
 	{rooms + "edit", []string{"yardlay/shapes/say"}}, // text alone
 	// files alone
 	{rooms + "folder", []string{"yardlay/shapes/say"}},
-	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},                     // no layout
+	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // no layout
+	// no layout, no page
+	{rooms + "form", []string{rooms + "job", rooms + "edit", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},

@@ -62,3 +62,17 @@ func changed(src []byte, change func(d *document) error) ([]byte, error) {
 	}
 	return out, nil
 }
+
+// Written returns what stands for a value in the text; ok is false where it has none of
+// its own, or none at all.
+func Written(src []byte, at Path) (text string, ok bool) {
+	d, err := scan(src)
+	if err != nil {
+		return "", false
+	}
+	n, steps := d.find(at)
+	if steps < len(at) || n.kind != plain && n.kind != list && n.kind != braces {
+		return "", false
+	}
+	return string(d.src[n.start:n.end]), true
+}

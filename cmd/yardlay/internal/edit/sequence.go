@@ -99,7 +99,10 @@ func (d *document) cutFrom(n *node, index int) {
 			d.put(comma, comma+1, "")
 		}
 	}
-	if d.alone(from) && d.lineEnd(to) == to {
+	switch {
+	case len(all) == 1 && d.spaces(n.start+1) == from && d.spaces(to) == n.end-1:
+		from, to = n.start+1, n.end-1
+	case d.alone(from) && d.lineEnd(to) == to:
 		from, to = d.lineStart(from), d.nextLine(to)
 	}
 	d.put(from, to, "")

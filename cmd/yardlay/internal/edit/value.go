@@ -146,3 +146,6 @@ func spellFields(fields []Field, quote byte) (string, error) {
 	}
 	return "{ " + strings.Join(parts, ", ") + " }", nil
 }
+
+// IsValue says whether a text is one value of TOML, as TOML takes it.
+func IsValue(text string) bool { return oneValue(text) == nil }
