@@ -61,7 +61,11 @@ func (s *Server) handle(a answer) http.Handler {
 			s.render(w, statusOf(err), "trouble", told)
 			return
 		}
-		s.page(w, statusOf(err), shell{Title: "Not here", Main: "lost", Data: told})
+		title := "That cannot be done"
+		if statusOf(err) == http.StatusNotFound {
+			title = "Not here"
+		}
+		s.page(w, statusOf(err), shell{Title: title, Main: "lost", Data: told})
 	})
 }
 

@@ -63,6 +63,35 @@ func changes() map[string]func(o *opened, r *http.Request) error {
 	}
 }
 
+// saveAs saves a job under another name, and leads there.
+func (s *Server) saveAs(w http.ResponseWriter, r *http.Request) error {
+	o, err := s.opened(r)
+	if err != nil {
+		return err
+	}
+	if err := r.ParseForm(); err != nil {
+		return err
+	}
+	name, err := jobNamed(r.PostForm.Get("name"))
+	if err != nil {
+		return err
+	}
+	if err := o.SaveAs(name); err != nil {
+		return invalid(err)
+	}
+	goTo(w, r, jobPath(name))
+	return nil
+}
+
+// goTo leads to another page.
+func goTo(w http.ResponseWriter, r *http.Request, path string) {
+	if asksForPart(r) {
+		w.Header().Set("HX-Redirect", path)
+		return
+	}
+	http.Redirect(w, r, path, http.StatusSeeOther)
+}
+
 // changing makes a change and shows the bar as it is then.
 func (s *Server) changing(change func(o *opened, r *http.Request) error) answer {
 	return func(w http.ResponseWriter, r *http.Request) error {

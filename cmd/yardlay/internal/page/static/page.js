@@ -48,6 +48,13 @@ document.body.addEventListener("htmx:afterRequest", (event) => {
   if (event.detail.successful) trouble.replaceChildren();
 });
 
+// What the bar says is told to screen readers when it is another thing.
+const told = document.getElementById("told");
+document.body.addEventListener("htmx:afterSettle", () => {
+  const state = document.getElementById("state");
+  if (state && told.textContent !== state.textContent) told.textContent = state.textContent;
+});
+
 // Save by the keys that save elsewhere; undo and redo where no field undoes its own.
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
