@@ -136,6 +136,10 @@ func MatchNotches(pieces []Piece, joins []Join) error {
 // atSeam is how near (mm) to the end of an edge a notch would be the seam there.
 const atSeam = 0.5
 
+// sameNotch is how near (mm) to one that is there a notch is the same: an arc may be sampled
+// a little shorter than the edge that it is sewn to.
+const sameNotch = 0.05
+
 // Notch sets notches at finished distances from the start of a side, mm, as MatchNotches
 // does.
 func (s JoinSide) Notch(pieces []Piece, distances []float64) error {
@@ -185,7 +189,7 @@ func (e placed) notch(at float64, chained bool) error {
 	at = min(max(at, 0), length)
 	point, _ := e.edge.At(at)
 	for _, n := range e.piece.Notches {
-		if n.Edge == e.edge.Name && planar.Distance(n.At, point) < 1e-3 && (n.Of == 0 || n.Copy == copy) {
+		if n.Edge == e.edge.Name && planar.Distance(n.At, point) < sameNotch && (n.Of == 0 || n.Copy == copy) {
 			return nil
 		}
 	}

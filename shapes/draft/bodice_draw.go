@@ -59,15 +59,15 @@ func notchArmholes(front, back *shapes.Piece) error {
 // joins returns the seams: down the centres and the sides, in along the shoulders.
 func (b BodiceBlock) joins(front, back blockHalf) []shapes.Join {
 	var out []shapes.Join
-	centre := func(name, piece string, reversed bool, length float64) {
+	centre := func(name, piece string, reversed bool, seam int, length float64) {
 		e := shapes.SewnEdge{Piece: piece, Edge: name, Reversed: reversed}
-		out = append(out, seamOf(name, 1, e, e, length/2))
+		out = append(out, seamOf(name, 1, e, e, seamNotches(seam, 1, length/2)...))
 	}
 	if !b.FrontOnFold {
-		centre("centre front", blockFront, false, front.centreWaist[0]-front.centreNeck[0])
+		centre("centre front", blockFront, false, 1, front.centreWaist[0]-front.centreNeck[0])
 	}
 	if !b.BackOnFold {
-		centre("centre back", blockBack, true, back.centreWaist[0])
+		centre("centre back", blockBack, true, 0, back.centreWaist[0])
 	}
 	sides := seamOf("side seam", 2, along(blockFront, "side seam"), against(blockBack, "side seam"),
 		plane.Length([]orb.Point{back.underarm, back.side})/3) // from the waist, clear of the bust dart

@@ -56,7 +56,7 @@ func (b *panelled) joins(names []string) []shapes.Join {
 	}
 	if !b.FrontOnFold {
 		front := sewn(0, "centre front", false)
-		out = append(out, seamOf("centre front", 1, front, front, b.straightMarks(0)...))
+		out = append(out, seamOf("centre front", 1, front, front, b.straightMarks(-1, 0)...))
 	}
 	for k := range b.springs {
 		name := names[k] + " to " + names[k+1]
@@ -65,13 +65,12 @@ func (b *panelled) joins(names []string) []shapes.Join {
 	}
 	if b.Facing == 0 && !b.laced {
 		back := sewn(len(names)-1, "centre back", true)
-		out = append(out, seamOf("centre back", 1, back, back, b.straightMarks(1)...))
+		out = append(out, seamOf("centre back", 1, back, back, b.straightMarks(len(b.springs), 1)...))
 	}
 	return out
 }
 
-// seamMarks returns the distances of the levels from the top along the seam
-// behind panel k; behind the side they are double.
+// seamMarks returns the notches of the levels along the seam behind panel k, from the top.
 func (b *panelled) seamMarks(k int) []float64 {
 	line := b.seam(k)
 	var out []float64
@@ -79,25 +78,34 @@ func (b *panelled) seamMarks(k int) []float64 {
 		for i := 1; i < len(line)-1; i++ {
 			if line[i][0] == l.x {
 				out = append(out, plane.Length(line[:i+1]))
-				if b.position(k+1) > 0.5 {
-					out = append(out, plane.Length(line[:i+1])+notchPair)
-				}
 			}
 		}
 	}
-	return out
+	return b.notched(k, out)
 }
 
-// straightMarks returns the distances of the levels from the top at a position
-// where the edge is straight.
-func (b *panelled) straightMarks(position float64) []float64 {
+// notched sets notches at distances along the seam behind panel k; the centre front is
+// that behind panel -1.
+func (b *panelled) notched(k int, distances []float64) []float64 {
+	behind := 1 // with the centre back
+	for i := range b.springs {
+		if b.position(i+1) > 0.5 {
+			behind++
+		}
+	}
+	return seamNotches(len(b.springs)-k, behind, distances...)
+}
+
+// straightMarks returns the notches of the levels from the top behind panel k, at a
+// position where the edge is straight.
+func (b *panelled) straightMarks(k int, position float64) []float64 {
 	var out []float64
 	for _, l := range b.levels[atBust : atWaist+1] {
 		if top, bottom := b.top.at(position), b.bottom.at(position); l.x > top && l.x < bottom {
 			out = append(out, l.x-top)
 		}
 	}
-	return out
+	return b.notched(k, out)
 }
 
 // boneClear is how far a boning channel ends from the finished edge, mm: bones are

@@ -2,10 +2,6 @@ package draft
 
 import "yardlay/shapes"
 
-// notchPair is the distance between the two notches of a back seam, mm (common
-// practice: single notches in front, double ones behind).
-const notchPair = 10
-
 // joins returns the seams of a skirt from the centre back to the centre front.
 // All run from waist to hem and have their notches at the same depths.
 func (s skirt) joins() []shapes.Join {
@@ -39,18 +35,8 @@ func (s skirt) joins() []shapes.Join {
 }
 
 // marks returns the depths of the notches on the seam that lies a number of
-// gores from the centre back. Seams behind the middle of the side have double
-// notches.
-func (s skirt) marks(seam int) []float64 {
-	var out []float64
-	for _, d := range s.notches {
-		out = append(out, d)
-		if 4*seam < s.gores {
-			out = append(out, d+notchPair)
-		}
-	}
-	return out
-}
+// gores from the centre back.
+func (s skirt) marks(seam int) []float64 { return seamNotches(seam, (s.gores+3)/4, s.notches...) }
 
 // around strings the waists of a skirt's gores from the centre back round to the
 // centre back. Those of the left half run forward as drawn.

@@ -159,7 +159,7 @@ func (w wrap) piece(name string, from, to, zero float64, lower, upper side) (sha
 }
 
 // joins returns the seams between the sections, from the open to the shut side,
-// with a notch halfway down the shortest of them.
+// with notches halfway down the shortest of them.
 func (w wrap) joins() []shapes.Join {
 	n := w.sections
 	if w.onFold || n == 1 {
@@ -171,6 +171,7 @@ func (w wrap) joins() []shapes.Join {
 	}
 	first, last := w.towards()
 	drawn, other := w.hands()
+	shortest /= 2
 	var out []shapes.Join
 	// Seams run from the inner edge to the hem: along a lower side, against an upper one.
 	for i := 1; i < (n+1)/2; i++ {
@@ -179,18 +180,27 @@ func (w wrap) joins() []shapes.Join {
 		name := before.Piece + " to " + next
 		if i == n-1-i {
 			out = append(out,
-				seamOf(name+", "+drawn, 1, before, along(next, drawn+" seam"), shortest/2),
-				seamOf(name+", "+other, 1, before, against(next, other+" seam"), shortest/2))
+				seamOf(name+", "+drawn, 1, before, along(next, drawn+" seam"), w.marks(i, shortest)...),
+				seamOf(name+", "+other, 1, before, against(next, other+" seam"), w.marks(i, shortest)...))
 			continue
 		}
-		out = append(out, seamOf(name, 2, before, along(next, first), shortest/2))
+		out = append(out, seamOf(name, 2, before, along(next, first), w.marks(i, shortest)...))
 	}
 	if n%2 == 0 {
 		_, shut := w.ends()
 		middle := against(w.sectionName(n/2-1), shut)
-		out = append(out, seamOf(shut, 1, middle, middle, shortest/2))
+		out = append(out, seamOf(shut, 1, middle, middle, w.marks(n/2, shortest)...))
 	}
 	return out
+}
+
+// marks are the notches of the seam that lies so many sections from the open side.
+func (w wrap) marks(seam int, at float64) []float64 {
+	n := w.sections
+	if w.openBack {
+		return seamNotches(seam, (n+3)/4, at)
+	}
+	return seamNotches(n/2-seam, n/2-n/4, at)
 }
 
 // around names an edge of the sections as it runs round the body, from the opening

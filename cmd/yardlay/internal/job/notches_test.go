@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"yardlay/shapes"
@@ -90,6 +91,106 @@ func TestJoinedEdgesCarryTheMarksOfTheirPartners(t *testing.T) {
 	}
 	if seams < 50 {
 		t.Errorf("only %d seams", seams)
+	}
+}
+
+// onSeam is how far along a seam, cut, the notches of one of its edges stand.
+func onSeam(t *testing.T, p shapes.Piece, sewn shapes.SewnEdge) (length float64, at []float64) {
+	t.Helper()
+	side := shapes.JoinSide{Edges: []shapes.SewnEdge{sewn}}
+	notches, _, err := side.Marks([]shapes.Piece{p})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if length, _, err = side.Measure([]shapes.Piece{p}); err != nil {
+		t.Fatal(err)
+	}
+	slices.Sort(notches)
+	for _, n := range notches {
+		at = append(at, n*length)
+	}
+	return length, at
+}
+
+// Where edges of two pieces meet, one to one, they bear as many notches: one, two or
+// three, as each counts when they are sewn.
+func TestSeamsBearEqualNotchCounts(t *testing.T) {
+	groups := map[int]int{}
+	for _, f := range families(t) {
+		for _, j := range f.made.Joins {
+			if len(j.A.Edges) != 1 || len(j.B.Edges) != 1 || j.A.Edges[0].Copies > 1 || j.B.Edges[0].Copies > 1 {
+				continue // seams mark places there too
+			}
+			count := func(s shapes.SewnEdge) int {
+				_, at := onSeam(t, pieceNamed(f.made.Pieces, s.Piece), s)
+				return len(at)
+			}
+			a, b := count(j.A.Edges[0]), count(j.B.Edges[0])
+			if a != b {
+				t.Errorf("%s, %s: %d notches meet %d", f.name, j.Name, a, b)
+			}
+			groups[a]++
+		}
+	}
+	for n := 1; n <= 3; n++ {
+		if groups[n] == 0 {
+			t.Errorf("no seam has %d notches: %v", n, groups)
+		}
+	}
+}
+
+func pieceNamed(pieces []shapes.Piece, name string) shapes.Piece {
+	i := slices.IndexFunc(pieces, func(p shapes.Piece) bool { return p.Name == name })
+	return pieces[i]
+}
+
+// No panel of a skirt, a cape or a corset has two seams to different neighbours that bear
+// the same notches, and could be sewn in the wrong way round.
+func TestPanelsCannotBeSwitchedRound(t *testing.T) {
+	checked := 0
+	for _, f := range families(t) {
+		type use struct {
+			join string
+			of   shapes.SewnEdge
+		}
+		uses := map[string][]use{}
+		for _, j := range f.made.Joins {
+			if len(j.A.Edges) != 1 || len(j.B.Edges) != 1 || j.A.Edges[0].Piece == j.B.Edges[0].Piece &&
+				j.A.Edges[0].Edge != j.B.Edges[0].Edge {
+				continue // strips, and ends of a piece that are sewn to each other
+			}
+			for _, s := range []shapes.JoinSide{j.A, j.B} {
+				uses[s.Edges[0].Piece] = append(uses[s.Edges[0].Piece], use{j.Name, s.Edges[0]})
+			}
+		}
+		for name, of := range uses {
+			p := pieceNamed(f.made.Pieces, name)
+			_, isPanel := p.Edge("front seam")
+			if _, back := p.Edge("back seam"); !isPanel && !back {
+				continue
+			}
+			for i, a := range of {
+				for _, b := range of[i+1:] {
+					left, _, leftIs := strings.Cut(a.join, ", left")
+					right, _, rightIs := strings.Cut(b.join, ", right")
+					if a.of.Edge == b.of.Edge || leftIs && rightIs && left == right {
+						continue // mirror images of each other
+					}
+					lengthA, atA := onSeam(t, p, a.of)
+					lengthB, atB := onSeam(t, p, b.of)
+					checked++
+					if math.Abs(lengthA-lengthB) < 3 && slices.EqualFunc(atA, atB, func(a, b float64) bool {
+						return math.Abs(a-b) < 3
+					}) {
+						t.Errorf("%s: %s bears %.0f on %s (%s) and on %s (%s)", f.name, name, atA, a.of.Edge, a.join,
+							b.of.Edge, b.join)
+					}
+				}
+			}
+		}
+	}
+	if checked < 30 {
+		t.Errorf("only %d pairs of seams", checked)
 	}
 }
 

@@ -302,8 +302,9 @@ const signs = "In pieces: arrow, grain line, along the warp, with one head where
 
 // What explains the signs of notches and of darts at full size.
 const (
-	NotchSigns = "short strokes, notches, in pairs at the back"
-	DartSigns  = "line down the middle of a dart, where it is folded"
+	NotchSigns = "short strokes, notches: one in front, two behind, three on every second seam, by which panels alike " +
+		"are told apart"
+	DartSigns = "line down the middle of a dart, where it is folded"
 )
 
 // signs explains what else stands in this marker.
