@@ -19,6 +19,7 @@ import (
 type opened struct {
 	*document.Document
 	desk   *live.Desk // its cloths, laid
+	drawn  drawnMarkers
 	server *Server
 	done   context.CancelFunc // ends what runs for it
 	ended  sync.WaitGroup

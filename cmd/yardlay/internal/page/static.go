@@ -1,12 +1,19 @@
 package page
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"embed"
 	"encoding/hex"
 	"io/fs"
+	"maps"
 	"net/http"
+	"path"
+	"slices"
 	"strings"
+	"time"
+
+	"yardlay/cmd/yardlay/internal/sheet"
 )
 
 // staticPath is where what never changes while the program runs is served.
@@ -29,8 +36,17 @@ var staticMark = func() string {
 	if err != nil {
 		panic(err) // they are part of the program
 	}
+	for _, name := range slices.Sorted(maps.Keys(made)) {
+		h.Write(made[name])
+	}
 	return hex.EncodeToString(h.Sum(nil)[:8])
 }()
+
+// made are files that other rooms make.
+var made = map[string][]byte{
+	"drawing.css": sheet.PageStyle(sheet.ThemeTinted),
+	"zoom.js":     []byte(sheet.Zoom + "\nexport { zoomable };\n"),
+}
 
 func staticURL(name string) string { return staticPath + staticMark + "/" + name }
 
@@ -47,6 +63,10 @@ func static() http.Handler {
 			return
 		}
 		w.Header().Set("Cache-Control", "private, max-age=31536000, immutable")
+		if text, ok := made[strings.TrimPrefix(r.URL.Path, staticPath+staticMark+"/")]; ok {
+			http.ServeContent(w, r, path.Base(r.URL.Path), time.Time{}, bytes.NewReader(text))
+			return
+		}
 		serve.ServeHTTP(w, r)
 	})
 }

@@ -1,0 +1,178 @@
+package page
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"yardlay/cmd/yardlay/internal/live"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/measure"
+)
+
+// clothSize is how large cloths are shown.
+type clothSize uint8
+
+const (
+	clothLarge clothSize = iota // each with its lists
+	clothSmall                  // beside a form
+)
+
+// clothsShown is what the view of the cloths shows.
+type clothsShown struct {
+	Job    string
+	Small  bool
+	Search searchShown
+	Cloths []clothShown
+	Wrong  []wrongShown // why nothing of the job can be laid
+	Total  string       // of all cloths that have a price
+	Notes  []string     // what the maker is told of the whole job
+}
+
+// clothShown is one cloth.
+type clothShown struct {
+	Index  int
+	ID     string
+	Title  string
+	State  string // in words
+	Busy   bool   // a search runs
+	Done   int    // percent of it
+	Old    bool   // what is shown does not fit the job as it is
+	Proved bool
+	Wrong  []wrongShown
+	Facts  []fact
+	Words  []string // how it is spread, cut and bought
+
+	Shape   string // equal where figures and markers can be put into what stands there
+	Markers *markersShown
+	Changed bool // the markers are others than those seen
+}
+
+// fact is a figure of a cloth.
+type fact struct {
+	Name, Value string
+	Main        bool
+}
+
+// Mark is what a page sends to say what it has seen.
+func (c clothShown) Mark() string {
+	if c.Markers == nil {
+		return c.Shape + " -"
+	}
+	return c.Shape + " " + c.Markers.Mark
+}
+
+// shapeSeen is the shape in a mark.
+func shapeSeen(mark string) string { return mark[:max(0, strings.LastIndex(mark, " "))] }
+
+// clothsNow is how the cloths stand.
+func (o *opened) clothsNow(size clothSize) clothsShown {
+	text, now := o.State(), o.desk.Snapshot()
+	shown := clothsShown{Job: o.Name(), Small: size == clothSmall, Search: shownSearch(now.Search, o.Name())}
+	shown.Wrong = wrongOf(now.Refused)
+	for i, c := range now.Cloths {
+		shown.Cloths = append(shown.Cloths, o.clothNow(i, c, size, !text.Holds))
+	}
+	if r := now.Report; r != nil && text.Holds {
+		if r.Total != "" && len(r.Cloths) > 1 {
+			shown.Total = r.Total + " " + r.Currency
+		}
+		shown.Notes = append(append([]string{}, r.Remarks...), r.Cautions...)
+	}
+	return shown
+}
+
+// clothNow is how one cloth stands; stale says that the text of the job does not hold.
+func (o *opened) clothNow(i int, c live.Cloth, size clothSize, stale bool) clothShown {
+	shown := clothShown{Index: i, ID: c.ID, Title: c.Title, Old: c.Picture != nil && (c.Old || stale),
+		Proved: c.State == live.Proved, Busy: c.State == live.Laying || c.State == live.Waiting}
+	if shown.Title == "" {
+		shown.Title = c.ID
+	}
+	shown.State, shown.Done = stateWords(c, shown.Old), int(math.Floor(100*c.Done))
+	shown.Wrong = wrongOf(c.Refused)
+	shown.Shape = fmt.Sprintf("%d %s %v", i, c.ID, c.Picture != nil)
+	if c.Picture == nil {
+		return shown
+	}
+	r, laid := c.Picture.Report, c.Picture.Cloth()
+	shown.Facts = factsOf(r, laid)
+	shown.Words = r.Lines(laid)
+	if words := laid.SharedOtherwise(); words != "" {
+		shown.Words = append(shown.Words, words)
+	}
+	var err error
+	if shown.Markers, err = o.drawn.of(c.Picture, i, size); err != nil {
+		shown.Wrong = append(shown.Wrong, wrongOf(err)...)
+		return shown
+	}
+	shown.Shape += fmt.Sprintf(" %d", len(shown.Markers.Stretches))
+	return shown
+}
+
+// stateWords says how a cloth stands.
+func stateWords(c live.Cloth, old bool) string {
+	switch {
+	case c.State == live.Refused && old:
+		return "It cannot be laid as you want it. This is how it lay before."
+	case c.State == live.Refused:
+		return "It cannot be laid as you want it."
+	case old:
+		return "Old: this is how it lay before your last change."
+	}
+	switch c.State {
+	case live.Waiting:
+		return "Laying the pieces."
+	case live.Laying:
+		return "Looking for a shorter marker."
+	case live.Proved:
+		return "Proved minimal: no less can be bought."
+	case live.Paused:
+		return "The search rests. This is the best marker so far."
+	}
+	return "The search is over."
+}
+
+// factsOf are the figures of a cloth.
+func factsOf(r *report.Report, c report.Cloth) []fact {
+	facts := []fact{{Name: "To buy", Value: c.ToBuy(), Main: true}}
+	if c.Cost != "" {
+		facts = append(facts, fact{Name: "Costs", Value: c.Cost + " " + r.Currency, Main: true})
+	}
+	if c.Used > 0 {
+		facts = append(facts, fact{Name: "Used", Value: measure.BothUp(c.Used, r.Unit)},
+			fact{Name: "No marker is under", Value: measure.FormatDown(c.Bound, r.Unit)},
+			fact{Name: "Gap", Value: report.GapWords(c.Gap)},
+			fact{Name: "Filled", Value: report.Percent(c.Utilisation)})
+	}
+	return append(facts, fact{Name: "Could save at most", Value: c.CouldSave()})
+}
+
+// wrongShown is one thing that is wrong with the job, and where in its text: line 0 is nowhere.
+type wrongShown struct {
+	Line       int
+	What, Hint string
+}
+
+// wrongOf lists what an error tells.
+func wrongOf(err error) []wrongShown {
+	var placed strict.Errors
+	var one *strict.Error
+	switch {
+	case err == nil:
+		return nil
+	case errors.As(err, &placed):
+	case errors.As(err, &one):
+		placed = strict.Errors{one}
+	default:
+		t := troubleOf(err)
+		return []wrongShown{{What: t.What, Hint: t.Hint}}
+	}
+	var list []wrongShown
+	for _, e := range placed {
+		list = append(list, wrongShown{e.At.Line, e.What, e.Hint})
+	}
+	return list
+}
