@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"os"
 	"os/exec"
 	"runtime"
 )
@@ -16,7 +15,7 @@ func showInBrowser(address string) error {
 	case "windows":
 		opener = []string{"rundll32", "url.dll,FileProtocolHandler"}
 	default:
-		if os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
+		if !hasDesktop() {
 			return errors.New("there is no desktop")
 		}
 	}

@@ -33,6 +33,9 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	began := time.Now()
 	ctx, release := interruptible()
 	defer release()
+	if desktop, ok := fromDesktop(stdin, stdout, stderr); ok && len(args) == 0 {
+		args = desktop
+	}
 	out := &checked{Writer: stdout}
 	code := told(stderr, dispatch(ctx, began, args, streams{in: stdin, out: out, err: stderr}))
 	if code == exitDone && out.err != nil && !closedPipe(out.err) {
@@ -88,11 +91,12 @@ type command struct {
 // commands lists them in the order of the help. It is a function because help
 // itself reads the list.
 func commands() []command {
-	return []command{layCommand, compareCommand, quoteCommand, shopCommand, draftCommand, printCommand, openCommand, newCommand, {
-		name: "help", args: "[COMMAND | job]", brief: "explain a command, or the keys of a job file",
-		about: aboutHelp,
-		run:   func(_ context.Context, s streams, args []string, _ *options) error { return help(s.out, args) },
-	}}
+	return []command{layCommand, compareCommand, quoteCommand, shopCommand, draftCommand, printCommand, openCommand,
+		newCommand, {
+			name: "help", args: "[COMMAND | job]", brief: "explain a command, or the keys of a job file",
+			about: aboutHelp,
+			run:   func(_ context.Context, s streams, args []string, _ *options) error { return help(s.out, args) },
+		}}
 }
 
 // dispatch finds the command and runs it with its flags read.

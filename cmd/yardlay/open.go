@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -18,6 +19,7 @@ import (
 type openOptions struct {
 	port      int
 	noBrowser bool
+	whileOpen time.Duration
 }
 
 var openCommand = command{
@@ -30,9 +32,14 @@ every other command reads it as before.
 The page is for this machine alone. The address has a secret word in it, so open
 it as printed. Interrupt the program (Ctrl-C) to end it. What is not saved by
 then is on the page again the next time.
+
+Started from a desktop, without a terminal and without arguments, the program
+opens this page by itself, and ends ten minutes after the last page is closed.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.IntVar(&o.open.port, "port", 0, "listen on this port; 0 takes a free one")
+		flags.DurationVar(&o.open.whileOpen, "while-open", 0,
+			"end once no page has been open for this long, such as 10m; 0 goes on until it is interrupted")
 		flags.BoolVar(&o.open.noBrowser, "no-browser", false, "only print the address")
 	},
 	run: openPage,
@@ -47,7 +54,10 @@ func openPage(ctx context.Context, s streams, args []string, o *options) error {
 	if o.open.port < 0 || o.open.port > 65535 {
 		return &usageError{fmt.Sprintf("--port cannot be %d", o.open.port), "from 1 to 65535, or 0 for a free one"}
 	}
-	server, err := page.New(page.Options{Dir: dir, Job: name})
+	if o.open.whileOpen < 0 {
+		return &usageError{fmt.Sprintf("--while-open cannot be %s", o.open.whileOpen), "for example --while-open 10m"}
+	}
+	server, err := page.New(page.Options{Dir: dir, Job: name, WhileOpen: o.open.whileOpen})
 	if err != nil {
 		return err
 	}

@@ -38,24 +38,34 @@ func (o *opened) sources() []source {
 	}
 }
 
-// events streams to a page what changes, as server-sent events: the name of a source
-// and its version.
+// events streams to a page what changes of its job.
 func (s *Server) events(w http.ResponseWriter, r *http.Request) error {
 	o, err := s.opened(r)
 	if err != nil {
 		return err
 	}
+	defer o.pages.listens()()
+	return s.stream(w, r, o.sources())
+}
+
+// here streams to a page without a job, which shows that the program answers, and the
+// program that there is a page.
+func (s *Server) here(w http.ResponseWriter, r *http.Request) error { return s.stream(w, r, nil) }
+
+// stream streams what changes, as server-sent events: the name of a source and its
+// version.
+func (s *Server) stream(w http.ResponseWriter, r *http.Request, sources []source) error {
 	select {
 	case s.streams <- struct{}{}:
 		defer func() { <-s.streams }()
 	default:
 		return &refusal{http.StatusServiceUnavailable, say.Errorf("too many pages are open").Hint("close some of them")}
 	}
-	defer o.listens()()
+	defer s.pages.listens()()
 	ctx, done := context.WithCancel(r.Context())
 	defer done()
 	told := make(chan string)
-	for _, from := range o.sources() {
+	for _, from := range sources {
 		go follow(ctx, from, told)
 	}
 	w.Header().Set("Content-Type", "text/event-stream")

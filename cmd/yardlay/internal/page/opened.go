@@ -24,8 +24,56 @@ type opened struct {
 	done   context.CancelFunc // ends what runs for it
 	ended  sync.WaitGroup
 
-	mu        sync.Mutex
-	listening int // pages that have a stream
+	pages presence
+}
+
+// presence counts pages that have a stream.
+type presence struct {
+	mu   sync.Mutex
+	open int
+	left time.Time // when the last one was closed
+}
+
+// listens counts a page, until it calls what is returned.
+func (p *presence) listens() (leave func()) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.open++
+	return func() {
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		p.open--
+		p.left = time.Now()
+	}
+}
+
+// gone is how long there has been no page; false as long as there is one.
+func (p *presence) gone() (time.Duration, bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return time.Since(p.left), p.open == 0
+}
+
+// mostOpen is how many jobs are open, if they are not all on a page: each holds its steps
+// and its layings.
+const mostOpen = 8
+
+// makeRoom closes the job that has been on no page for the longest, when as many are open
+// as may be. What is not saved of it is kept beside its file.
+func (s *Server) makeRoom() {
+	if len(s.open) < mostOpen {
+		return
+	}
+	longest, name := time.Duration(-1), ""
+	for n, o := range s.open {
+		if gone, ok := o.pages.gone(); ok && gone > longest {
+			longest, name = gone, n
+		}
+	}
+	if name != "" {
+		s.open[name].close(&s.closing)
+		delete(s.open, name)
+	}
 }
 
 // suffix is what the names of job files end in.
@@ -49,6 +97,7 @@ func (s *Server) opened(r *http.Request) (*opened, error) {
 	if o := s.open[name]; o != nil {
 		return o, nil
 	}
+	s.makeRoom()
 	d, err := document.Open(s.folder, name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, notFound("there is no job " + name + " in this folder")
@@ -56,7 +105,8 @@ func (s *Server) opened(r *http.Request) (*opened, error) {
 		return nil, invalid(err)
 	}
 	ctx, done := context.WithCancel(context.Background())
-	o := &opened{Document: d, server: s, done: done, desk: live.New(live.Options{Search: usual, Idle: s.options.Idle})}
+	o := &opened{Document: d, server: s, done: done,
+		desk: live.New(live.Options{Search: usual, Idle: s.options.Idle}), pages: presence{left: time.Now()}}
 	o.ended.Go(func() { o.watch(ctx) })
 	o.ended.Go(func() { o.lay(ctx) })
 	s.open[name] = o
@@ -90,22 +140,13 @@ func (o *opened) lay(ctx context.Context) {
 	}
 }
 
-// close ends all that runs for the job.
-func (o *opened) close() {
+// close lets others open the job at once and ends all that runs for it, which takes a
+// moment that is waited for elsewhere.
+func (o *opened) close(closing *sync.WaitGroup) {
 	o.done()
-	o.desk.Close()
-	o.ended.Wait()
 	o.Close()
-}
-
-// listens counts a page that has a stream, until it calls what is returned.
-func (o *opened) listens() (leave func()) {
-	o.mu.Lock()
-	defer o.mu.Unlock()
-	o.listening++
-	return func() {
-		o.mu.Lock()
-		defer o.mu.Unlock()
-		o.listening--
-	}
+	closing.Go(func() {
+		o.desk.Close()
+		o.ended.Wait()
+	})
 }

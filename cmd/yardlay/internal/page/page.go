@@ -22,6 +22,9 @@ type Options struct {
 	Dir string // the folder of the jobs; "": the one that the program runs in
 	Job string // the file in it to show first; "": the list of jobs
 
+	// WhileOpen ends serving once there has been no page for so long; 0: never.
+	WhileOpen time.Duration
+
 	// Idle is how long to search on for a job that nobody has on a page; 0: a minute.
 	Idle time.Duration
 }
@@ -37,6 +40,8 @@ type Server struct {
 	over    chan struct{} // closed at the end
 
 	patience patience
+	pages    presence       // of all jobs, and without one
+	closing  sync.WaitGroup // jobs
 
 	mu     sync.Mutex
 	ticket string             // lets one browser in, once; "" when it has been used
@@ -57,7 +62,7 @@ func New(o Options) (*Server, error) {
 	}
 	s := &Server{options: o, folder: folder, token: rand.Text(), views: views(), open: map[string]*opened{},
 		streams: make(chan struct{}, mostStreams), over: make(chan struct{}),
-		patience: usualPatience}
+		patience: usualPatience, pages: presence{left: time.Now()}}
 	s.handler = s.guarded(s.routes())
 	return s, nil
 }
@@ -68,7 +73,7 @@ func (s *Server) Handler() http.Handler { return s.handler }
 // Entry is the path of the address to open first. It has the token.
 func (s *Server) Entry() string { return enterPath + s.token }
 
-// Close ends all streams and searches.
+// Close ends all streams and searches, and waits for that.
 func (s *Server) Close() {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -79,8 +84,9 @@ func (s *Server) Close() {
 		close(s.over)
 	}
 	for _, o := range s.open {
-		o.close()
+		o.close(&s.closing)
 	}
+	s.closing.Wait()
 	s.folder.Close()
 }
 
@@ -89,6 +95,7 @@ func (s *Server) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.Handle("GET "+staticPath, static())
 	mux.Handle("GET /{$}", s.handle(s.showJobs))
+	mux.Handle("GET /events", s.handle(s.here))
 	mux.Handle("POST /jobs", s.handle(s.newJob))
 	mux.Handle("GET /job/{name}", s.handle(s.showFirst))
 	mux.Handle("GET /job/{name}/events", s.handle(s.events))

@@ -39,7 +39,8 @@ func (s *Server) AddressOnce(l net.Listener) string {
 	return "http://" + l.Addr().String() + enterPath + s.ticket
 }
 
-// Serve serves until the context ends, and then ends all streams and searches.
+// Serve serves until the context ends, or all pages have been closed for as long as
+// Options say, and then ends all streams and searches.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	server := &http.Server{Handler: s.handler, ReadHeaderTimeout: s.patience.header, ReadTimeout: s.patience.ask,
 		WriteTimeout: s.patience.answer, IdleTimeout: s.patience.rest, MaxHeaderBytes: mostHeader,
@@ -50,6 +51,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	select {
 	case err = <-failed:
 	case <-ctx.Done():
+	case <-s.left(ctx):
 	}
 	s.Close()
 	last, done := context.WithTimeout(context.Background(), time.Second)
@@ -61,6 +63,32 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		return nil
 	}
 	return err
+}
+
+// left tells when there has been no page for as long as Options say.
+func (s *Server) left(ctx context.Context) <-chan struct{} {
+	left := make(chan struct{})
+	if s.options.WhileOpen <= 0 {
+		return left
+	}
+	go func() {
+		look := time.NewTicker(max(s.options.WhileOpen/20, time.Millisecond))
+		defer look.Stop()
+		for {
+			select {
+			case <-ctx.Done():
+				return
+			case <-s.over:
+				return
+			case <-look.C:
+			}
+			if gone, ok := s.pages.gone(); ok && gone >= s.options.WhileOpen {
+				close(left)
+				return
+			}
+		}
+	}()
+	return left
 }
 
 // limited takes so many connections at a time; others wait.

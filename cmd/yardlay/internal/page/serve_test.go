@@ -13,9 +13,10 @@ import (
 	"strings"
 	"testing"
 	"time"
-
-	"yardlay/cmd/yardlay/internal/job"
 )
+
+// noJob is a text of which nothing is laid.
+const noJob = "# no job yet\n"
 
 // served is a server as the program runs it.
 type served struct {
@@ -29,7 +30,7 @@ type served struct {
 func serve(t *testing.T, p patience) *served {
 	t.Helper()
 	dir := t.TempDir()
-	if err := os.WriteFile(filepath.Join(dir, "gown.toml"), job.Starter(), 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "gown.toml"), []byte(noJob), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	s, err := New(Options{Dir: dir, Job: "gown.toml"})
@@ -69,7 +70,7 @@ func (s *served) answers() {
 	defer answer.Body.Close()
 	text, err := io.ReadAll(answer.Body)
 	if took := time.Since(began); err != nil || answer.StatusCode != http.StatusOK ||
-		!strings.Contains(string(text), "duchess satin") || took > 10*time.Second {
+		!strings.Contains(string(text), "no job yet") || took > 10*time.Second {
 		s.Errorf("%d after %s, %v", answer.StatusCode, took, err)
 	}
 }

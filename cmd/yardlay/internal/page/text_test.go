@@ -99,9 +99,8 @@ func TestTwoPagesOfOneText(t *testing.T) {
 			}
 			continue
 		}
-		_, told := s.post("/job/gown.toml/bar", nil)
 		mine.Set("other", strconv.Itoa(s.server.open["gown.toml"].State().Version))
-		if _, told = s.post("/job/gown.toml/text/set", mine); !strings.Contains(told, "theirs = 1") ||
+		if _, told := s.post("/job/gown.toml/text/set", mine); !strings.Contains(told, "theirs = 1") ||
 			s.now() != "theirs = 1\n" {
 			t.Errorf("the other is not shown: %q\n%s", s.now(), told)
 		}

@@ -15,7 +15,7 @@ let stream = null;
 
 // follow turns the events of the job into those of the page: hx-trigger="NAME from:body".
 function follow() {
-  if (!address || stream) return;
+  if (stream) return;
   stream = new EventSource(address);
   for (const name of (document.body.dataset.sources || "document cloths").split(" ")) {
     stream.addEventListener(name, (event) => {
