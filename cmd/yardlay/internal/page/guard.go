@@ -101,7 +101,8 @@ func foreign(r *http.Request) bool {
 
 // known says whether the browser was let in.
 func (s *Server) known(r *http.Request) bool {
-	return slices.ContainsFunc(r.CookiesNamed(cookieName(r.Host)), func(c *http.Cookie) bool { return s.isToken(c.Value) })
+	return slices.ContainsFunc(r.CookiesNamed(cookieName(r.Host)),
+		func(c *http.Cookie) bool { return s.isToken(c.Value) })
 }
 
 func (s *Server) isToken(token string) bool {

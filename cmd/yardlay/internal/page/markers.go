@@ -19,7 +19,7 @@ import (
 )
 
 // paperRoom is what a marker has on paper, mm: the less, the larger its words are on the page.
-var paperRoom = map[clothSize]struct{ width, height float64 }{clothLarge: {250, 400}, clothSmall: {130, 260}}
+var paperRoom = map[clothSize]struct{ width, height float64 }{clothLarge: {250, 130}, clothSmall: {130, 110}}
 
 // markersShown are the markers of a cloth, drawn, with the list of what is cut.
 type markersShown struct {
