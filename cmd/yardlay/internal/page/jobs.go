@@ -1,8 +1,10 @@
 package page
 
 import (
+	"io"
 	"io/fs"
 	"net/http"
+	"path/filepath"
 	"slices"
 	"time"
 
@@ -14,10 +16,14 @@ import (
 // mostListed is how many jobs of a folder are listed, the newest first.
 const mostListed = 500
 
+// mostTitled is how many bytes of each are read to find its title, which stands at the
+// beginning.
+const mostTitled = 4 << 10
+
 // listed is a job in the list.
 type listed struct {
-	Name string
-	At   time.Time
+	Name, Title string
+	At          time.Time
 }
 
 // When is when it was changed last.
@@ -25,8 +31,9 @@ func (l listed) When() string { return l.At.Format("2 January 2006, 15:04") }
 
 // jobList is what the page of jobs shows.
 type jobList struct {
-	Jobs []listed
-	More int
+	Folder string
+	Jobs   []listed
+	More   int
 }
 
 // showJobs lists the jobs of the folder.
@@ -44,21 +51,41 @@ func (s *Server) jobs() (jobList, error) {
 	if err != nil {
 		return jobList{}, say.Errorf("cannot list the jobs: %w", err)
 	}
-	var list jobList
+	list := jobList{Folder: s.folder.Name()}
+	if full, err := filepath.Abs(list.Folder); err == nil {
+		list.Folder = full
+	}
 	for _, e := range entries {
 		if !IsJobName(e.Name()) {
 			continue
 		}
 		info, err := s.folder.Stat(e.Name()) // of the file that a link stands for, within the folder
 		if err == nil && info.Mode().IsRegular() {
-			list.Jobs = append(list.Jobs, listed{e.Name(), info.ModTime()})
+			list.Jobs = append(list.Jobs, listed{Name: e.Name(), At: info.ModTime()})
 		}
 	}
 	slices.SortStableFunc(list.Jobs, func(a, b listed) int { return b.At.Compare(a.At) })
 	if n := len(list.Jobs); n > mostListed {
 		list.Jobs, list.More = list.Jobs[:mostListed], n-mostListed
 	}
+	for i := range list.Jobs {
+		list.Jobs[i].Title = s.title(list.Jobs[i].Name)
+	}
 	return list, nil
+}
+
+// title reads the title of a job; its name where it has none.
+func (s *Server) title(name string) string {
+	file, err := s.folder.Open(name)
+	if err != nil {
+		return name
+	}
+	defer file.Close()
+	text, err := io.ReadAll(io.LimitReader(file, mostTitled))
+	if title := job.TitleOf(text); err == nil && title != "" {
+		return title
+	}
+	return name
 }
 
 // newJob writes a job to start from, and shows it.

@@ -85,8 +85,11 @@ func (s *site) post(path string, values url.Values) (int, string) {
 func TestAJobIsBegunAndShown(t *testing.T) {
 	s := newSite(t)
 	status, text := s.post("/jobs", url.Values{"name": {"moth lane"}})
-	if status != http.StatusOK || !strings.Contains(text, "duchess satin") {
+	if status != http.StatusOK {
 		t.Fatalf("%d\n%s", status, text)
+	}
+	if _, text = s.get("/job/moth%20lane.toml/text"); !strings.Contains(text, "duchess satin") {
+		t.Errorf("it is another job:\n%s", text)
 	}
 	if status, text = s.post("/jobs", url.Values{"name": {"moth lane.toml"}}); status != 422 ||
 		!strings.Contains(text, "already there") {
