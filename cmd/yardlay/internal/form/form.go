@@ -62,12 +62,15 @@ type Field struct {
 	Control Control
 	Given   bool   // the file has it
 	Text    string // as it would be typed
+	Unit    string // of a length: what a bare number counts in
 	Choices []string
 	Items   []Field // of Lines: those that are there, and an empty one to add another
 	Table   *Table  // of Inner
 	Tables  []Table // of Tables
 	Errors  []*strict.Error
 	Names   bool // other tables name this one by it
+	Further bool // the empty line behind others, where another value can be typed
+	Used    bool // a measure of the body that a part of the job is drawn by
 }
 
 // Wrong says whether anything is wrong with a field or within it.
@@ -78,6 +81,30 @@ func (f Field) Wrong() bool {
 
 // Wrong says whether anything is wrong within a table.
 func (t Table) Wrong() bool { return len(t.Errors) > 0 || slices.ContainsFunc(t.Fields, Field.Wrong) }
+
+// Must says whether the file has to give the field, and does not.
+func (f Field) Must() bool { return f.Key.Default == "" && !f.Given }
+
+// About says what the field means: of tables what stands in them.
+func (f Field) About() string {
+	if f.Control == Inner || f.Control == Tables {
+		for _, s := range job.Reference() {
+			if s.Name == f.Key.Name && s.Within != "" {
+				return s.About
+			}
+		}
+	}
+	return f.Key.Meaning
+}
+
+// Measure is the measure of the body that a field is, or that stands in for it; "" for
+// none.
+func (f Field) Measure() string {
+	if f.Key.Kind.Taken.String() != "" {
+		return f.Key.Name
+	}
+	return f.Key.Kind.Body
+}
 
 // Main says whether a field is shown at first sight: it has to be given, or it is.
 func (f Field) Main() bool {
@@ -100,12 +127,32 @@ func Of(src []byte, wrong strict.Errors) (Form, error) {
 	for _, name := range groups() {
 		f.Groups = append(f.Groups, m.group(name))
 	}
+	f.mark()
 	for _, e := range wrong {
 		if !m.shown[e] {
 			f.Loose = append(f.Loose, e)
 		}
 	}
 	return f, nil
+}
+
+// mark marks the measures that the parts of the job are drawn by.
+func (f Form) mark() {
+	used := map[string]bool{}
+	for _, g := range f.Groups {
+		for _, t := range g.Tables {
+			for _, one := range t.Fields {
+				used[one.Key.Kind.Body] = used[one.Key.Kind.Body] || g.Name == "part"
+			}
+		}
+	}
+	for _, g := range f.Groups {
+		for _, t := range g.Tables {
+			for i, one := range t.Fields {
+				t.Fields[i].Used = g.Name == "body" && used[one.Key.Name]
+			}
+		}
+	}
 }
 
 // groups lists the tables of the file in the order of the reference.

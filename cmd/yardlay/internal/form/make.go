@@ -120,6 +120,9 @@ func names(kind, key string) bool {
 
 // fill gives a field of one value its text and its choices.
 func (m *maker) fill(f *Field, v *strict.Value) {
+	if f.Key.Kind.Form == job.Length && f.Key.Kind.Of == "" {
+		f.Unit = m.root.TextOf("unit")
+	}
 	if v != nil {
 		f.Errors = append(f.Errors, m.take(v.At, func(*strict.Error) bool { return true })...)
 		f.Given = true
@@ -151,8 +154,9 @@ func (m *maker) takeWithin(f *Field, v *strict.Value) {
 func (m *maker) lines(f *Field, v *strict.Value) {
 	f.Control = Lines
 	one := func(path edit.Path, v *strict.Value) {
-		item := Field{Path: path, Key: f.Key}
+		item := Field{Path: path, Key: f.Key, Further: v == nil && len(f.Items) > 0}
 		m.fill(&item, v)
+		f.Unit = item.Unit
 		f.Items = append(f.Items, item)
 	}
 	switch {

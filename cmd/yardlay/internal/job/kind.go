@@ -18,7 +18,7 @@ type Kind struct {
 	Least, Most float64
 	Numbers     []int    // of a count: these alone
 	Choices     []string // of OneOf; of a ratio: words that stand for some
-	Of          string   // of a name or an amount, what it is of; of a text that begins with the name of a part, "piece"
+	Of          string   // of a name or an amount, what it is of; "piece" of a text that begins with the name of a part
 	Or          Form     // that a value may have instead
 	Listed      Listed
 	Body        string // of a length: the measure of the body that stands in for it; "" for none
@@ -79,7 +79,7 @@ var (
 	percentage  = Kind{Form: Percent}
 	amount      = Kind{Form: Amount}
 	priceByTape = Kind{Form: Amount, Of: "/yd or amount/m"}
-	stepByTape  = Kind{Form: Length} // a bare number counts in the unit of the price
+	stepByTape  = Kind{Form: Length, Of: "price"} // in whose unit a bare number counts
 
 	minutesByTape = Kind{Form: Minutes, Of: "/m or /yd", Example: `"6 min/m"`}
 )

@@ -93,7 +93,7 @@ var fileKeys = slices.Concat(jobKeys, []Key{
 // bodyKeys are the measures that a body may give.
 var bodyKeys = func() (keys []Key) {
 	for _, m := range bodyMeasures {
-		keys = append(keys, Key{m.name, length.taken(m.taken).like(`"` + m.example + `"`), "none", m.meaning})
+		keys = append(keys, Key{m.name, length.taken(m.taken).like(`"` + m.example + `"`), "none", m.meaning()})
 	}
 	return append(keys, Key{unusualKey, truth, "false",
 		"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a slip, " +

@@ -18,6 +18,7 @@ const (
 	Wrist     Landmark = "the wrist"
 	Hand      Landmark = "the hand at its widest, thumb in"
 
+	BustLine       Landmark = "the level of the bust"
 	Nape           Landmark = "the nape"
 	NeckPoint      Landmark = "the neck, where the shoulder begins"
 	ShoulderTip    Landmark = "the tip of the shoulder"

@@ -137,7 +137,7 @@ func TestEveryAnswerHasThePolicy(t *testing.T) {
 			answer, text := s.as(letIn, "GET", path, "")
 			h := answer.Header
 			if h.Get("Content-Security-Policy") != policy || h.Get("X-Content-Type-Options") != "nosniff" ||
-				h.Get("X-Frame-Options") != "DENY" || h.Get("Referrer-Policy") != "no-referrer" ||
+				h.Get("X-Frame-Options") != "DENY" || h.Get("Referrer-Policy") != "same-origin" ||
 				h.Get("Cross-Origin-Resource-Policy") != "same-origin" ||
 				h.Get("Cross-Origin-Opener-Policy") != "same-origin" {
 				t.Errorf("%s: %v", path, h)

@@ -12,7 +12,7 @@ import (
 //go:embed templates/*.html
 var templateFiles embed.FS
 
-var templates = template.Must(template.New("").Funcs(template.FuncMap{
+var templates = template.Must(template.New("").Funcs(formWords).Funcs(template.FuncMap{
 	"static": staticURL, "jobPath": jobPath, "trouble": troubleOf,
 }).ParseFS(templateFiles, "templates/*.html"))
 

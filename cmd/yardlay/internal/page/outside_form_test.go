@@ -1,0 +1,96 @@
+package page
+
+import (
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"yardlay/cmd/yardlay/internal/browser"
+	"yardlay/cmd/yardlay/internal/job"
+)
+
+// looked opens the form of a starter in a browser.
+func looked(t *testing.T) (*browser.Page, *Server) {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "gown.toml"), job.Starter(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	s, err := New(Options{Dir: dir, Job: "gown.toml"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := httptest.NewServer(s.Handler())
+	t.Cleanup(h.Close)
+	t.Cleanup(s.Close)
+	p := browser.Open(t, h.URL+s.Entry())
+	p.Do(chromedp.Navigate(h.URL + "/job/gown.toml/measures"))
+	return p, s
+}
+
+// jobTextOf is the text that the program has.
+func jobTextOf(s *Server) string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return string(s.open["gown.toml"].State().Text)
+}
+
+// A maker fills the form in, with a wrong value on the way, and nothing that she types is
+// taken from under her hands.
+func TestOutsideFormIsFilledIn(t *testing.T) {
+	p, s := looked(t)
+	const waist = `[id="f-body.waist_girth"]`
+	p.Click(waist)
+	p.Until(`document.querySelector("#taken-waist_girth.lit") !== null`)
+	p.Fill(waist, "abc")
+	p.Until(`document.querySelector('` + waist + `').getAttribute("aria-invalid") === "true"`)
+	p.Until(`document.getElementById("form-said").textContent.includes("abc")`)
+	if !strings.Contains(jobTextOf(s), `waist_girth = "abc"`) {
+		t.Errorf("it was not kept:\n%s", jobTextOf(s))
+	}
+	p.Fill(waist, "29 1/2")
+	p.Until(`!document.querySelector('` + waist + `').hasAttribute("aria-invalid")`)
+	if got := browser.Get[string](p, `document.activeElement.id`); got != "f-body.waist_girth" {
+		t.Errorf("the focus went to %q", got)
+	}
+	if !strings.Contains(jobTextOf(s), `waist_girth = "29 1/2"`) {
+		t.Errorf("it was not kept:\n%s", jobTextOf(s))
+	}
+	p.Press(waist, " ") // on the way to 29 1/2 and more
+	p.Until(`document.querySelector('` + waist + `').value === "29 1/2 "`)
+	p.Click("#undo")
+	p.Until(`document.querySelector('` + waist + `').value === "28"`)
+}
+
+// A part comes from the gallery, a cloth is named otherwise, moved and removed, by
+// buttons that keyboards reach.
+func TestOutsideFormTakesParts(t *testing.T) {
+	p, s := looked(t)
+	p.Click("#add-part a")
+	p.Do(chromedp.WaitVisible(".gallery"))
+	p.Until(`document.querySelectorAll(".gallery img").length > 20`)
+	browser.Get[bool](p, `document.querySelector("#h-cape").scrollIntoView() === undefined`)
+	p.Until(`(() => { const i = document.querySelector("#h-cape").closest("li").querySelector("img"); ` +
+		`return i.complete && i.naturalWidth > 0 })()`)
+	p.Click(`#h-cape ~ button`)
+	p.Do(chromedp.WaitVisible(`[id="t-part[2]"]`))
+	p.Until(`document.querySelector('[id="f-body.neck_base_girth"]') !== null`)
+	p.Fill(`[id="f-cloth[0].id"]`, "silk")
+	p.Press(`[id="f-cloth[0].id"]`, "\r")
+	p.Until(`document.querySelector('[id="f-part[2].cloth"]').value === "silk"`)
+	p.Click(`[id="up-cloth[1]"]`)
+	p.Until(`document.querySelector('[id="f-cloth[0].id"]').value === "lining"`)
+	p.Click(`[id="cut-part[1]"]`)
+	p.Until(`document.getElementById("t-part[2]") === null`)
+	p.Click(`#add-cloth button`)
+	p.Until(`document.activeElement.id === "f-cloth[2].id"`)
+	text := jobTextOf(s)
+	if strings.Contains(text, "waistband") || !strings.Contains(text, `["silk", "lining"]`) ||
+		!strings.Contains(text, "# the first is the outer cloth") {
+		t.Errorf("the text is:\n%s", text)
+	}
+}
