@@ -11,6 +11,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/browser"
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/outside"
 )
 
 // looked opens the form of a starter in a browser.
@@ -27,6 +28,7 @@ func looked(t *testing.T) (*browser.Page, *Server) {
 	h := httptest.NewServer(s.Handler())
 	t.Cleanup(h.Close)
 	t.Cleanup(s.Close)
+	outside.Wanted(t, "chromium")
 	p := browser.Open(t, h.URL+s.Entry())
 	p.Do(chromedp.Navigate(h.URL + "/job/gown.toml/measures"))
 	return p, s

@@ -78,7 +78,7 @@ func changing(typed bool, c change) answerOf {
 		if err != nil {
 			return invalidForm(err)
 		}
-		o.server.render(w, http.StatusOK, "measures", formOf(o, now))
+		o.server.render(w, http.StatusOK, "form", formOf(o, now))
 		return nil
 	}
 }

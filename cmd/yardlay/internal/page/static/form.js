@@ -110,7 +110,7 @@ document.addEventListener("keydown", (event) => {
 });
 
 document.addEventListener("click", async (event) => {
-  const button = event.target.closest("button[data-do]");
+  const button = event.target.closest("#form button[data-do]");
   if (!button) return;
   const { do: what, path, to = "" } = button.dataset;
   const before = new Set([...document.querySelectorAll("[id^='t-']")].map((t) => t.id));
