@@ -2,7 +2,6 @@ package nest
 
 import (
 	"maps"
-	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -52,13 +51,24 @@ func (p Problem) checkPins() error {
 	return err
 }
 
-// pinOf returns the pin of copy k of piece i, if it has one.
-func (p Problem) pinOf(i, k int) (Placed, bool) {
-	n := slices.IndexFunc(p.Pins, func(pin Placed) bool { return pin.Piece == i && pin.Copy == k })
-	if n < 0 {
-		return Placed{}, false
+// pinned are the pins by piece and copy.
+type pinned map[[2]int]Placed
+
+// pinned returns the pins of p.
+func (p Problem) pinned() pinned {
+	pins := make(pinned, len(p.Pins))
+	for _, pin := range p.Pins {
+		pins[[2]int{pin.Piece, pin.Copy}] = pin
 	}
-	return p.Pins[n], true
+	return pins
+}
+
+// of returns the pin of copy k of piece i, if it has one.
+func (pins pinned) of(i, k int) (pin Placed, ok bool) {
+	if len(pins) > 0 {
+		pin, ok = pins[[2]int{i, k}]
+	}
+	return pin, ok
 }
 
 // settledPhases returns the phases that are given, and those that pins give their groups.

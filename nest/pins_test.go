@@ -74,7 +74,8 @@ func TestPinsStand(t *testing.T) {
 			t.Skip(err)
 		}
 		pinned += len(p.Pins)
-		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: rapid.SampledFrom(efforts).Draw(t, "effort"), Work: 1 << 14})
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: rapid.SampledFrom(efforts).Draw(t, "effort"),
+			Work: 1 << 14})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -115,7 +116,8 @@ func TestAllPinned(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, l := pinnable(t)
 		p.Pins = slices.Clone(l.Placed)
-		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Trial, Work: 1 << 13, Start: started(t, l)})
+		r, err := nest.Solve(context.Background(), p,
+			nest.Options{Effort: nest.Trial, Work: 1 << 13, Start: started(t, l)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -184,17 +186,19 @@ func TestPinsRefused(t *testing.T) {
 		pins []nest.Placed
 		want string
 	}{
-		"off the cloth":      {[]nest.Placed{{At: orb.Point{0, 80}}}, `"front" copy 1 lies outside the strip near (50 mm, 110 mm)`},
+		"off the cloth": {[]nest.Placed{{At: orb.Point{0, 80}}},
+			`"front" copy 1 lies outside the strip near (50 mm, 110 mm)`},
 		"before the cut end": {[]nest.Placed{{At: orb.Point{-1, 0}}}, `"front" copy 1 lies outside the strip`},
 		"beyond the end":     {[]nest.Placed{{At: orb.Point{351, 0}}}, `"front" copy 1 lies outside the strip`},
 		"on a flaw":          {[]nest.Placed{{At: orb.Point{170, 5}}}, `"front" copy 1 covers a forbidden zone near`},
 		"against the nap":    {[]nest.Placed{{Turn: 45}}, `"front" copy 1 is turned as it may not be`},
-		"mirrored":           {[]nest.Placed{{Mirrored: true, At: orb.Point{0, 40}}}, `"front" copy 1 is mirrored as it may not be`},
-		"off the lattice":    {[]nest.Placed{{At: orb.Point{0.0001, 0}}}, `"front" copy 1 is off the lattice`},
-		"no number":          {[]nest.Placed{{At: orb.Point{math.NaN(), 0}}}, `"front" copy 1 is off the lattice`},
-		"of no piece":        {[]nest.Placed{{Piece: 2}}, `does not match the count`},
-		"of no copy":         {[]nest.Placed{{Copy: 2}}, `"front" copy 3 does not match the count`},
-		"twice":              {[]nest.Placed{front, front}, `"front" copy 1 does not match the count: placed twice`},
+		"mirrored": {[]nest.Placed{{Mirrored: true, At: orb.Point{0, 40}}},
+			`"front" copy 1 is mirrored as it may not be`},
+		"off the lattice": {[]nest.Placed{{At: orb.Point{0.0001, 0}}}, `"front" copy 1 is off the lattice`},
+		"no number":       {[]nest.Placed{{At: orb.Point{math.NaN(), 0}}}, `"front" copy 1 is off the lattice`},
+		"of no piece":     {[]nest.Placed{{Piece: 2}}, `does not match the count`},
+		"of no copy":      {[]nest.Placed{{Copy: 2}}, `"front" copy 3 does not match the count`},
+		"twice":           {[]nest.Placed{front, front}, `"front" copy 1 does not match the count: placed twice`},
 		"over each other": {[]nest.Placed{front, {Piece: 1, At: orb.Point{40, 10}}},
 			`"front" copy 1 overlaps "cuff" copy 1 near`},
 		"too close": {[]nest.Placed{front, {Piece: 1, At: orb.Point{54, 10}}},
@@ -212,7 +216,8 @@ func TestPinsRefused(t *testing.T) {
 			continue
 		}
 		what, hint := bad.Parts(nil)
-		if !strings.Contains(what, "a pinned piece cannot lie there: ") || !strings.Contains(what, c.want) || hint == "" {
+		if !strings.Contains(what, "a pinned piece cannot lie there: ") || !strings.Contains(what, c.want) ||
+			hint == "" {
 			t.Errorf("%s: %q, hint %q; want %q", name, what, hint, c.want)
 		}
 	}

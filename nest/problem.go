@@ -103,6 +103,15 @@ type Layout struct {
 	Length float64 // used length: the largest x of any placed outline, mm
 }
 
+// Used returns the length that placed pieces take up, mm: the largest x of any outline.
+func (p Problem) Used(placed []Placed) float64 {
+	used := 0.0
+	for _, pl := range placed {
+		used = max(used, plane.Bounds(p.Outline(pl)).Max[0])
+	}
+	return used
+}
+
 // Outline returns the outline of a placed piece: mirrored, turned, each vertex
 // snapped to the lattice, then moved. This is what is cut, drawn and judged.
 func (p Problem) Outline(pl Placed) orb.Ring {

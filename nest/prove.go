@@ -61,9 +61,10 @@ func (p Problem) toBound() bound.Problem {
 	if b.Width != p.Strip.Width {
 		b.Repeat[1] = 0 // moved down, the upper half lies off it
 	}
+	pins := p.pinned()
 	for i, piece := range p.Pieces {
 		for k := range piece.leftAndRight() {
-			for _, g := range p.sharesOf(i, k) {
+			for _, g := range p.sharesOf(i, k, pins) {
 				b.Pieces = append(b.Pieces, p.toBoundPiece(i, g.group, g.copies, p.Ways(i, k)))
 			}
 		}
@@ -101,10 +102,10 @@ type share struct{ group, copies int }
 
 // sharesOf counts the copies of piece i that are of the sort of copy k and not pinned, by
 // their groups, in the order of the first of each.
-func (p Problem) sharesOf(i, k int) (list []share) {
+func (p Problem) sharesOf(i, k int, pins pinned) (list []share) {
 	m, step := p.Pieces[i].Match, len(p.Pieces[i].leftAndRight())
 	for c := k; c < p.Pieces[i].Count; c += step {
-		if _, pinned := p.pinOf(i, c); pinned {
+		if _, pinned := pins.of(i, c); pinned {
 			continue
 		}
 		g := 0

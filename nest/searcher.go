@@ -33,7 +33,7 @@ func newSearcher(p Problem, settled grains) *searcher {
 		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
 		Repeat: [2]float64{p.Strip.Repeat.Along, p.Strip.Repeat.Across},
 	}}
-	numbers := s.shared(p)
+	numbers, pins := s.shared(p), p.pinned()
 	for i, piece := range p.Pieces {
 		// Copies that may lie in the same ways share them: of a pair every other one,
 		// those on the same grain, and those that lean as a pinned one does.
@@ -45,12 +45,12 @@ func newSearcher(p Problem, settled grains) *searcher {
 		}
 		items, ways := map[sort]search.Item{}, map[sort][]way{}
 		for k := range piece.Count {
-			if pin, ok := p.pinOf(i, k); ok {
+			if pin, ok := pins.of(i, k); ok {
 				s.pin(pin)
 				continue
 			}
 			of := sort{mirrored: piece.Mirror == Paired && k%2 == 1}
-			of.lean, of.beside = p.leanBeside(i, k)
+			of.lean, of.beside = p.leanBeside(i, k, pins)
 			if turns, ok := settled[i]; ok {
 				of.grain = turns[k/2]
 			}
@@ -88,11 +88,11 @@ type leaning struct{ off, from float64 }
 
 // leanBeside returns how the pinned one of a pair leans that copy k of piece i, which is not
 // pinned, has to lie alike with; false where it need not.
-func (p Problem) leanBeside(i, k int) (as leaning, beside bool) {
+func (p Problem) leanBeside(i, k int, pins pinned) (as leaning, beside bool) {
 	if !p.Pieces[i].Alike {
 		return leaning{}, false
 	}
-	pin, ok := p.pinOf(i, k^1)
+	pin, ok := pins.of(i, k^1)
 	if ok {
 		as.off, as.from = lean(pin, p.Pieces[i].straightOf())
 	}
@@ -102,7 +102,7 @@ func (p Problem) leanBeside(i, k int) (as leaning, beside bool) {
 // choices lists how copy k of piece i may lie.
 func (p Problem) choices(i, k int, settled grains) (item search.Item, ways []way) {
 	straight := p.Pieces[i].straightOf()
-	as, beside := p.leanBeside(i, k)
+	as, beside := p.leanBeside(i, k, p.pinned())
 	type family struct {
 		mirrored bool
 		straight float64

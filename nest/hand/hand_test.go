@@ -168,7 +168,8 @@ func TestFaultsAgainstTheWholeJudge(t *testing.T) {
 			named := slices.ContainsFunc(faults, func(b *nest.Broken) bool {
 				return b.Other == p.Pieces[others[i].Piece].Name && b.Pair == [2]int{-1, i} && b.Piece == "D"
 			})
-			if alone := p.Judge().VerifyPart(toJudge([]nest.Placed{held}), never); alone == nil && (err != nil) != named {
+			if alone := p.Judge().VerifyPart(toJudge([]nest.Placed{held}), never); alone == nil &&
+				(err != nil) != named {
 				t.Fatalf("neighbour %d: named %v, the judge: %v", i, named, err)
 			}
 		}

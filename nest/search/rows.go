@@ -173,6 +173,9 @@ func (r *rowBuilder) level(s *shape, across track, in *row, x float64) (y float6
 	return 0, false
 }
 
+// searched says whether there are few enough items, pinned ones counted, for a search.
+func (in *instance) searched() bool { return in.movable+len(in.items)-in.pinned <= mostSearched }
+
 // keptFrom is the distance that items keep from a fixed one: none from a zone.
 func (in *instance) keptFrom(z int) float64 {
 	if z < in.pinned {

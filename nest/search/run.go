@@ -151,7 +151,7 @@ func (f *First) first(start *Layout) *placement {
 // simplest returns rows where there are too many items, or ways of them, for another
 // first layout; nil elsewhere.
 func (f *First) simplest() *placement {
-	if f.firstPairs() > mostCornerPairs || f.movable > mostSearched {
+	if f.firstPairs() > mostCornerPairs || !f.searched() {
 		return f.inRows()
 	}
 	return nil
@@ -173,7 +173,7 @@ func (in *instance) taken(given *Layout) *placement {
 // improve searches from the first layout and returns the evaluations that took, and
 // whether it was given up as hopeless.
 func (f *First) improve(g Goal) (evaluations int64, hopeless bool) {
-	if f.movable > mostSearched {
+	if !f.searched() {
 		f.bests = []*placement{f.start}
 		return 0, false
 	}
