@@ -37,6 +37,8 @@ func Marker(r *report.Report, c report.Cloth) sheet.Marker {
 		switch {
 		case len(c.Lengths) > 0:
 			least = "together no markers are under "
+		case c.Pinned > 0 && !c.Proved:
+			least = "around the pins, no marker is under "
 		case len(c.Stretches) > 0 && !c.Proved:
 			least = "with all cut double that can be, no marker is under "
 		}
@@ -47,6 +49,8 @@ func Marker(r *report.Report, c report.Cloth) sheet.Marker {
 		m.Notes = append(m.Notes, "purchase proved minimal")
 	case c.ProvedAsShared && c.Shelf != nil:
 		m.Notes = append(m.Notes, "purchase proved minimal as the shelf is used")
+	case c.ProvedAsShared && c.Pinned > 0:
+		m.Notes = append(m.Notes, "purchase proved minimal around the pins")
 	case c.ProvedAsShared:
 		m.Notes = append(m.Notes, "purchase proved minimal for what each stretch holds")
 	}

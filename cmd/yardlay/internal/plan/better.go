@@ -31,15 +31,11 @@ func (t Task) onlyBetter(show func(Laid), before Laid) func(Laid) {
 	if show == nil {
 		return nil
 	}
-	forced := t.shareIsForced()
 	return func(l Laid) {
 		if before.Results != nil && l.Needed >= before.Needed {
 			return
 		}
-		if !forced {
-			l = l.overShares(context.Background(), Options{Effort: nest.Trial})
-		}
-		show(l)
+		show(l.atTheLeast(context.Background(), Options{Effort: nest.Trial}))
 	}
 }
 

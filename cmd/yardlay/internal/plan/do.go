@@ -121,6 +121,12 @@ func Do(ctx context.Context, t Task, o Options, start *Start) (Laid, error) {
 }
 
 func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, start *Start) (Laid, error) {
+	if start == nil {
+		start = t.start
+	}
+	if t.Pinned() > 0 {
+		return t.layFresh(ctx, o, start)
+	}
 	if len(strips) > 0 {
 		return t.withShelf(ctx, strips, o, start)
 	}
@@ -141,10 +147,10 @@ func (t Task) layFresh(ctx context.Context, o Options, start *Start) (best Laid,
 			best, err = l, bad
 		}
 	}
-	if err != nil || t.shareIsForced() {
+	if err != nil {
 		return best, err
 	}
-	return best.overShares(ctx, o), nil
+	return best.atTheLeast(ctx, o), nil
 }
 
 // layInOrder lays the stretches one by one: each keeps to the phases on the repeat that
@@ -189,7 +195,9 @@ func (t Task) layInOrder(ctx context.Context, order []int, o Options, start *Sta
 
 // take takes up what was found for stretch i, in order.
 func (l *Laid) take(i int, s nest.Stretch, r nest.Result) {
-	r.Layout = shelf.SideBySide(s.Problem, inBlocks(s.Problem, r.Layout))
+	if len(s.Problem.Pins) == 0 {
+		r.Layout = shelf.SideBySide(s.Problem, inBlocks(s.Problem, r.Layout))
+	}
 	r.Utilisation = s.Problem.Utilisation(r.Layout)
 	l.Results[i], l.Task.Stretches[i] = r, s
 }

@@ -237,5 +237,9 @@ func (s Spread) unlaid(j *job.Job, problem nest.Problem, err error) *strict.Erro
 			measure.Format(nest.Reach, measure.CounterUnit(j.Unit)),
 			measure.FormatUp(least, measure.CounterUnit(j.Unit)))
 	}
-	return j.ErrorAt(s.Cloth.At, say.Errorf("`%s` could not be laid: %w", s.Cloth.ID, err).Hint("%s", hint))
+	unlaid := say.Errorf("`%s` could not be laid: %w", s.Cloth.ID, err)
+	if errors.As(err, new(*nest.PinError)) {
+		return j.ErrorAt(s.Cloth.At, unlaid) // it has its own hint
+	}
+	return j.ErrorAt(s.Cloth.At, unlaid.Hint("%s", hint))
 }

@@ -34,6 +34,10 @@ type Options struct {
 	// follows from its drafts alone is refused before the search.
 	Check func(*job.Job) error
 
+	// Begin, when set, is given each task that is to be laid, and may pin pieces on its
+	// stretches (Task.WithPins) or say what to begin from (Task.From).
+	Begin func(Task) Task
+
 	// Progress, when set, is told how the search goes. It is called by one goroutine at
 	// a time.
 	Progress func(Progress)
@@ -103,7 +107,13 @@ func lay(ctx context.Context, j *job.Job, o Options, gowns ...int) ([]Laid, erro
 			if tasks, err = onSteps(j, tasks, o.Steps); err != nil {
 				return nil, err
 			}
-			all = append(all, slices.DeleteFunc(tasks, func(t Task) bool { return !o.Takes(t.Spread.Cloth.ID) })...)
+			tasks = slices.DeleteFunc(tasks, func(t Task) bool { return !o.Takes(t.Spread.Cloth.ID) })
+			if o.Begin != nil && n == gowns[0] {
+				for i, t := range tasks {
+					tasks[i] = o.Begin(t)
+				}
+			}
+			all = append(all, tasks...)
 		}
 		return all, o.check(j)
 	})
@@ -120,7 +130,7 @@ func besidePlain(ctx context.Context, j *job.Job, laid []Laid, o Options) error 
 	var starts []*Start
 	var of []int
 	for i, l := range laid {
-		if t, ok := l.Task.Plain(); ok {
+		if t, ok := l.Task.Plain(); ok && l.Task.Pinned() == 0 { // pins would count as what the repeat takes
 			plain, starts, of = append(plain, t), append(starts, t.OpenStart(l)), append(of, i)
 		}
 	}

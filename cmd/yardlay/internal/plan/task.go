@@ -24,6 +24,7 @@ type Task struct {
 	Lay       nest.Lay
 	Stretches []nest.Stretch // of the lay, one after the other along the cloth
 
+	start  *Start                        // to begin from where it is allowed; nil: from nothing
 	source func(nest.Placed) nest.Placed // the copy of the whole cloth that one of a rest is; nil: itself
 }
 
@@ -165,8 +166,9 @@ func (t Task) Key() string {
 		Offer    cost.Offer
 		Shelf    []shelf.Length
 		Keep     [2][]string
+		Pins     [][]nest.Placed `json:",omitempty"`
 	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.Ends, x.Skew, x.Washed, x.Spare}, c.Offer,
-		t.leftovers(), t.keptNames()})
+		t.leftovers(), t.keptNames(), t.Pins()})
 	if err != nil {
 		panic(fmt.Sprintf("a task of finite numbers does not encode: %v", err)) // Problem.Check refuses others
 	}

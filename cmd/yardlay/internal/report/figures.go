@@ -53,7 +53,7 @@ func (l laying) report(unit measure.Unit) Cloth {
 	c := Cloth{
 		ID: s.Cloth.ID, Title: s.Cloth.Title, Nap: string(s.Cloth.Nap), Lay: string(s.Cloth.Lay),
 		UpperTurned: s.Cloth.TurnUpper, Width: t.Problem.Strip.Width,
-		Pieces: s.Copies(), Used: used, Needed: l.Needed,
+		Pieces: s.Copies(), Pinned: t.Pinned(), Used: used, Needed: l.Needed,
 		Bought: l.Buy.Bought, Bolts: l.Buy.Bolts, Leftover: l.Buy.Leftover,
 		Bound: bound, Argument: l.argument(), Reason: l.reason(showIn(unit)), Because: l.because(),
 		Steps: l.steps(l.LeastBuy), Proved: l.Proved(), Marker: l.opened(),

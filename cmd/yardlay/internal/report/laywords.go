@@ -43,6 +43,8 @@ func (c Cloth) CouldSave() string {
 		}
 	case c.ProvedAsShared && c.Shelf != nil:
 		return "nothing, as the shelf is used"
+	case c.ProvedAsShared && c.Pinned > 0:
+		return "nothing around the pins"
 	case c.ProvedAsShared:
 		return "nothing on these stretches"
 	}
@@ -57,11 +59,18 @@ func counterSteps(n int) string {
 	return fmt.Sprintf("%d steps of the counter", n)
 }
 
-// SharedOtherwise says what could be saved by sharing the pieces out over shelf and
+// SharedOtherwise says what could be saved without pins, or by sharing the pieces out over shelf and
 // stretches in another way; "" where there is none, or it is proved that it saves
 // nothing.
 func (c Cloth) SharedOtherwise() string {
 	switch {
+	case c.Pinned > 0 && !c.Proved:
+		pieces := "the pinned piece where it is"
+		if c.Pinned > 1 {
+			pieces = fmt.Sprintf("the %d pinned pieces where they are", c.Pinned)
+		}
+		return fmt.Sprintf("bound and gap hold with %s. Without pins %s could be saved at most.", pieces,
+			counterSteps(c.Steps))
 	case c.Shelf != nil && !c.Proved:
 		return fmt.Sprintf("bound and gap are of the bought cloth, with the shelf used as it is. "+
 			"Another use of the shelf could save %s at most. None was found, which does not prove that there is "+
@@ -77,6 +86,9 @@ func (c Cloth) SharedOtherwise() string {
 // not a single length, what a repeat takes, and the share of one gown of several.
 func (r *Report) Lines(c Cloth) []string {
 	lines := slices.Clone(c.Instructions)
+	if cloth := c.Spread.Cloth; c.Pinned > 0 && (len(cloth.Have) > 0 || len(cloth.Offer.Sizes()) > 0) {
+		lines = append(lines, "With pieces pinned it is cut from one length; leftovers and whole bolts are left aside.")
+	}
 	if words := PurchaseWords(c.Spread.Cloth.Offer, c.Buy); words != "" {
 		lines = append(lines, words)
 	}

@@ -21,6 +21,7 @@ type Report struct {
 	Gowns    int      `json:"gowns"` // laid together
 	Cloths   []Cloth  `json:"cloths"`
 	Total    string   `json:"total"`             // of the cloths that have a price; "" when none has
+	Begun    []string `json:"begun,omitempty"`   // from a layout that was kept, how it stands to the job now
 	Remarks  []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
 	Cautions []string `json:"cautions"`
 
@@ -63,7 +64,9 @@ type Cloth struct {
 	StepsAsShared  int     `json:"steps_as_shared"`
 	ProvedAsShared bool    `json:"proved_as_shared"`
 	Utilisation    float64 `json:"utilisation"` // piece area over width times used length, 0 to 1
-	Cost           string  `json:"cost"`        // "" when the job gives no price
+	// pieces that lie where they were pinned: bound, steps and proof as shared hold with them there
+	Pinned int    `json:"pinned,omitempty"`
+	Cost   string `json:"cost"` // "" when the job gives no price
 	// of a cloth that comes in whole bolts too: no lengths that hold the pieces cost less
 	LeastCost string   `json:"least_cost,omitempty"`
 	Status    string   `json:"status"` // "proved" where Proved, else "finished", or why the search ended before

@@ -1,0 +1,78 @@
+package plan
+
+import (
+	"context"
+	"slices"
+
+	"yardlay/nest"
+)
+
+// WithPins returns the task with copies pinned on its stretches, one list for each: they lie
+// there and nowhere else, and the others are laid around them. A task with pins is cut from
+// one length of bought cloth, whatever leftovers and bolts there are.
+func (t Task) WithPins(pins [][]nest.Placed) Task {
+	t.Stretches = slices.Clone(t.Stretches)
+	for i := range t.Stretches {
+		t.Stretches[i].Problem.Pins = nil
+		if i < len(pins) && len(pins[i]) > 0 {
+			t.Stretches[i].Problem.Pins = slices.Clone(pins[i])
+		}
+	}
+	return t
+}
+
+// Pins returns what is pinned on each stretch; nil where nothing is.
+func (t Task) Pins() [][]nest.Placed {
+	if t.Pinned() == 0 {
+		return nil
+	}
+	pins := make([][]nest.Placed, len(t.Stretches))
+	for i, s := range t.Stretches {
+		pins[i] = s.Problem.Pins
+	}
+	return pins
+}
+
+// Pinned counts the placed pieces that are pinned.
+func (t Task) Pinned() int {
+	n := 0
+	for _, s := range t.Stretches {
+		n += len(s.Problem.Pins)
+	}
+	return n
+}
+
+// From returns the task to be begun from layouts, one for each stretch, where the judge
+// allows them there, pins included, and no other start is given.
+func (t Task) From(layouts []nest.Layout) Task {
+	t.start = &Start{stretches: layouts}
+	return t
+}
+
+// atTheLeast lowers what is bought at the least to what holds however the pieces are shared
+// out over stretches, and wherever they were pinned.
+func (l Laid) atTheLeast(ctx context.Context, o Options) Laid {
+	switch {
+	case !l.Task.shareIsForced():
+		return l.overShares(ctx, o)
+	case l.Task.Pinned() > 0:
+		return l.withoutPins(ctx, o)
+	}
+	return l
+}
+
+// withoutPins lowers what is bought at the least to what holds wherever the pinned pieces
+// were to lie, on an open lay.
+func (l Laid) withoutPins(ctx context.Context, o Options) Laid {
+	if o.Effort == nest.Trial { // as nest.Solve does: the simplest bounds
+		done, cancel := context.WithCancel(ctx)
+		cancel()
+		ctx = done
+	}
+	var least []float64
+	for _, s := range l.Task.WithPins(nil).Stretches {
+		least = append(least, o.Proofs.LowerBound(ctx, s.Problem).Length)
+	}
+	l.LeastBuy = min(l.LeastFor, l.Task.Bought(least))
+	return l
+}
