@@ -28,6 +28,8 @@ type options struct {
 	seed    uint64
 	workers int
 	exact   bool
+	from    string
+	keep    string
 	why     bool
 	gowns   int
 	vary    []string

@@ -57,6 +57,7 @@ var mayImport = []importRule{
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},
+	{rooms + "kept", onPlan}, // no report, no page
 	// no row, no price
 	{rooms + "live", append([]string{rooms + "report"}, onPlan...)}, // no page
 	{rooms + "depict", append([]string{rooms + "report", rooms + "sheet"}, onPlan...)},

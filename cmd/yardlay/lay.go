@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"io"
 
 	"github.com/spf13/pflag"
@@ -33,11 +34,20 @@ of its markers (millimetres), and for the whole job lay.json: CLOTH.geojson,
 CLOTH-open.geojson for an open stretch behind a fold, CLOTH-bolt-1.geojson and
 so on for whole bolts where several lengths are bought, CLOTH-shelf-1.geojson
 for leftovers. A layout that does not hold is never written.
+
+With --keep it keeps the layouts in a file, JSON, a line for each piece. With
+--from it goes on from such a file: a piece marked "pinned": true stays where it
+lies, the others are laid around it; where nothing changed the search begins from
+where all of them lie. Everything is checked anew. What has changed since is told
+by name and laid anew. A cloth with pinned pieces is cut from one length.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)
 		flags.BoolVar(&o.exact, "exact", false,
 			"shorten the used length even when it is proved that no less can be bought")
+		flags.StringVar(&o.from, "from", "",
+			"go on from the layouts in this file: pinned pieces stay, the others are laid around them")
+		flags.StringVar(&o.keep, "keep", "", "keep the layouts in this file, to go on from")
 		flags.BoolVar(&o.why, "why", false, "explain for each cloth why no marker can be shorter than its bound")
 		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
 	},
@@ -50,6 +60,14 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	lo.Exact = o.exact
+	begun, err := o.begun(&lo)
+	if err != nil {
+		return err
+	}
+	keep, err := o.keeper()
+	if err != nil {
+		return err
+	}
 	out, err := o.opened(ctx, files.LaySet(f.Job()))
 	if err != nil {
 		return err
@@ -59,8 +77,10 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	return out.finish(s, r, func() (made, error) {
+	r.Begun = begun.lines(r)
+	err = out.finish(s, r, func() (made, error) {
 		list, err := files.Lay(r)
 		return made{files.SetLay: list}, err
 	}, func(to io.Writer) { layPrinter{r, to, columns(to), o.why}.print() })
+	return errors.Join(err, keep.write(s, r))
 }

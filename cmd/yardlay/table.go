@@ -35,6 +35,9 @@ func (p layPrinter) print() {
 	p.row("in all", "", "", "", "", priceOr(p.Total), seconds(p.Elapsed))
 	p.bounds()
 	p.lays()
+	for _, line := range p.Begun {
+		p.paragraph(line)
+	}
 	for _, note := range p.Notes() {
 		p.paragraph(note)
 	}
