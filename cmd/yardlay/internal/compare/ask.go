@@ -96,16 +96,22 @@ func Combine(asked []Asked) ([][]job.Change, error) {
 	return rows, nil
 }
 
-// cut parts a text at the first mark that is not within brackets or quotes.
+// cut parts a text at the first mark that is not within brackets or quotes. A quote
+// begins where a value does: behind a number it stands for inches or feet.
 func cut(text string, mark byte) (before, after string, found bool) {
-	depth, quote := 0, byte(0)
+	depth, quote, last := 0, byte(0), byte(0) // last but spaces
 	for i := range len(text) {
-		switch c := text[i]; {
+		c := text[i]
+		begins := last == 0 || strings.IndexByte("=,+[{", last) >= 0
+		if c != ' ' && c != '\t' {
+			last = c
+		}
+		switch {
 		case quote != 0:
 			if c == quote {
 				quote = 0
 			}
-		case c == '"' || c == '\'':
+		case (c == '"' || c == '\'') && begins:
 			quote = c
 		case c == '[' || c == '{':
 			depth++

@@ -7,6 +7,7 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
+	"yardlay/shapes/say"
 )
 
 // draw makes the rows with their tasks. Those that a run which is over does not
@@ -60,7 +61,7 @@ func (r *Result) drawRow(ctx context.Context, way []job.Change, row *Row, o Opti
 		j, err := r.file.With(way)
 		if err == nil && (first || !j.Same(r.Rows[0].Job)) {
 			drawn.Job = j
-			drawn.plan(o)
+			drawn.plan(r.Currency, o)
 		}
 		return drawn, err
 	})
@@ -87,10 +88,16 @@ func (w *Row) skip(why error) {
 	w.Why, w.Brief, w.Skipped = why.Error(), why.Error(), true
 }
 
-// plan makes the tasks of a row, or says why it cannot be cut or priced.
-func (w *Row) plan(o Options) {
+// plan makes the tasks of a row, or says why it cannot be cut, or priced in the currency
+// of the others.
+func (w *Row) plan(currency string, o Options) {
 	var err error
 	shown := w.Job.ShownIn(o.Unit)
+	if shown.Currency != currency {
+		w.refuse(say.Errorf("its prices are in %s, those of the job in %s: nothing is converted", shown.Currency,
+			currency))
+		return
+	}
 	if w.tasks, err = plan.Tasks(shown, max(o.Gowns, 1)); err == nil && o.Check != nil {
 		err = o.Check(shown)
 	}
