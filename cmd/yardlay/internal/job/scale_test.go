@@ -1,0 +1,78 @@
+package job
+
+import (
+	"math"
+	"strconv"
+	"testing"
+
+	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/draft"
+	"yardlay/shapes/measure"
+	"yardlay/shapes/plane"
+)
+
+// larger writes every length of a file k times as long.
+func larger(k float64) otherwise {
+	return func(v *strict.Value, kind Kind, unit measure.Unit) {
+		inOther(v, kind, unit)
+		if kind.Form != Length || v.Kind != strict.KindText {
+			return
+		}
+		if mm, err := measure.Parse(v.Text, unit); err == nil {
+			texted(v, strconv.FormatFloat(k*mm, 'f', 9, 64)+" mm")
+		}
+	}
+}
+
+// areaOf is the area within the seam lines of all copies of a draft.
+func areaOf(made draft.Result) float64 {
+	sum := 0.0
+	for _, p := range made.Pieces {
+		sum += plane.Area(p.Seam) * float64(p.Count)
+	}
+	return sum
+}
+
+// ofTables are drafts that take lengths from tables or common practice which do not grow
+// with the body, and how far from similar that lets them be.
+var ofTables = map[string]float64{"bodice-block": 0.02, "sleeve": 0.005}
+
+// Measures k times as long give similar pieces: k times as long, k^2 times the area. What
+// is not so takes a length from nowhere, or one of another unit.
+func TestDraftsGrowWithTheirMeasures(t *testing.T) {
+	const k = 1.05
+	for _, d := range drafts {
+		if d.name == outlineFile.name {
+			continue // its lengths are those of a file
+		}
+		root, bad := fileFormat.Parse([]byte(exampleJob(d)))
+		if bad != nil {
+			t.Fatalf("%s: %v", d.name, bad)
+		}
+		f := File{name: d.name, root: root, disk: new(disk)}
+		j, wrong := f.read(root)
+		if wrong != nil {
+			t.Fatalf("%s: %v", d.name, wrong)
+		}
+		changed := root.Clone()
+		larger(k).write(changed, withoutStep(fileKeys), j.Unit)
+		grown, wrong := f.read(changed)
+		if wrong != nil {
+			t.Errorf("%s: %v", d.name, wrong)
+			continue
+		}
+		for i, p := range j.Parts {
+			for n := range p.Layers {
+				a, err := p.Layers[n].Drafted()
+				b, bad := grown.Parts[i].Layers[n].Drafted()
+				if err != nil || bad != nil || len(a.Pieces) != len(b.Pieces) {
+					t.Errorf("%s: %v, larger %v", d.name, err, bad)
+					continue
+				}
+				if ratio := areaOf(b) / areaOf(a) / k / k; math.Abs(ratio-1) > max(3e-4, ofTables[d.name]) {
+					t.Errorf("%s: the area grows by %.5f more than it should", d.name, ratio-1)
+				}
+			}
+		}
+	}
+}
