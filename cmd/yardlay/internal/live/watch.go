@@ -49,6 +49,14 @@ func (k *Desk) attend() {
 	}
 }
 
+// Rests says whether searches were ended because nobody has asked for long enough. Asking for that is
+// no asking.
+func (k *Desk) Rests() bool {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return k.paused
+}
+
 // lookAround ends all searches when nobody has asked for long enough.
 func (k *Desk) lookAround() {
 	k.mu.Lock()

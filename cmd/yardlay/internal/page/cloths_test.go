@@ -262,6 +262,43 @@ func TestFirstMarkerComesAtOnce(t *testing.T) {
 	}
 }
 
+// A browser that is closed mid-search stops the search after a while; one that comes back has it go on.
+func TestAClosedBrowserStopsTheSearch(t *testing.T) {
+	s := siteOf(t, Options{Idle: time.Second})
+	s.get("/job/gown.toml/cloths")
+	s.set(func(text string) string { return strings.Replace(text, `"one-way"`, `"all-way"`, 1) })
+	s.post("/job/gown.toml/cloths/search", url.Values{"effort": {"thorough"}, "seed": {"1"}, "gowns": {"3"}})
+	ctx, shut := context.WithCancel(context.Background())
+	defer shut()
+	r, err := http.NewRequestWithContext(ctx, http.MethodGet, s.URL+"/job/gown.toml/events", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stream, err := s.browser.Do(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer stream.Body.Close()
+	buf := make([]byte, 64)
+	for began := time.Now(); time.Since(began) < 1500*time.Millisecond; {
+		if _, err := stream.Body.Read(buf); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if s.desk().Rests() {
+		t.Error("the search rests while a browser listens")
+	}
+	shut()
+	for began := time.Now(); !s.desk().Rests(); time.Sleep(5 * time.Millisecond) {
+		if time.Since(began) > time.Minute {
+			t.Fatal("the search goes on for nobody")
+		}
+	}
+	if s.get("/job/gown.toml/cloths"); s.desk().Rests() {
+		t.Error("the search rests though somebody is back")
+	}
+}
+
 // sameAsCommand compares the report of a snapshot with that of the command.
 func sameAsCommand(f *job.File, got live.Snapshot, s live.Search) error {
 	o := plan.Options{Effort: s.Effort, Seed: s.Seed, Gowns: s.Gowns, Unit: f.Job().Unit}

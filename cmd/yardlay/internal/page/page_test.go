@@ -26,11 +26,18 @@ type site struct {
 
 func newSite(t *testing.T) *site {
 	t.Helper()
+	return siteOf(t, Options{})
+}
+
+// siteOf is a site with other options.
+func siteOf(t *testing.T, o Options) *site {
+	t.Helper()
 	dir := t.TempDir()
 	if err := os.WriteFile(filepath.Join(dir, "gown.toml"), job.Starter(), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	s, err := New(Options{Dir: dir})
+	o.Dir = dir
+	s, err := New(o)
 	if err != nil {
 		t.Fatal(err)
 	}

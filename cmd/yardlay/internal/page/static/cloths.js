@@ -27,10 +27,10 @@ function light(list) {
 
 // told says of the pieces that are lit what they are called and where their notches are.
 function told(lit) {
-  const title = lit[0].querySelector("title").textContent;
   const row = document.querySelector(".cloths tr.lit");
-  const notches = row && row.cells[3].textContent;
-  return (lit.length > 1 ? lit.length + " times, as: " : "") + title + (notches ? "; notches: " + notches : "");
+  const cells = row ? [...row.cells].map((cell) => cell.textContent) : [];
+  const what = lit.length > 1 && row ? cells.slice(0, 3).join(", ") : lit[0].querySelector("title").textContent;
+  return what + (cells[3] ? "; notches: " + cells[3] : "");
 }
 
 function pin(list) {
