@@ -33,6 +33,7 @@ type Snapshot struct {
 	File    *job.File // that was shown last; nil: none was
 	Search  Search
 	Refused error // why nothing of the job can be laid: the cloths are then old ones
+	Drafted bool  // the cloths are those of File, or refused as it has them
 	Busy    bool  // something is being drafted, or laid
 	Cloths  []Cloth
 	// Report is of the whole job as it stands, once each cloth has a layout that fits it; Final says that it is
@@ -48,7 +49,7 @@ type Cloth struct {
 	Old       bool  // its picture does not fit the job as it is now
 	Refused   error // why it cannot be laid
 	Picture   *Picture
-	Done      float64 // share of the search, 0 to 1
+	Done      float64 // share of the search, 0 to 1; below 0 where it is many searches, or goes on and on
 	Phase     string  // of the search
 }
 
@@ -97,7 +98,8 @@ func (k *Desk) Report() *report.Report {
 
 func (k *Desk) snapshot() Snapshot {
 	s := Snapshot{Version: k.version, File: k.wanted.file, Search: k.wanted.search, Refused: k.refused, Busy: k.drawing}
-	fits := k.wanted == k.drawn && k.refused == nil
+	s.Drafted = k.wanted == k.drawn
+	fits := s.Drafted && k.refused == nil
 	for _, p := range k.places {
 		c := k.cloth(p)
 		c.Old = c.Picture != nil && (c.Old || !fits)
@@ -147,6 +149,9 @@ func (k *Desk) cloth(p *place) Cloth {
 	l := p.laying
 	if l != nil {
 		c.Picture, c.Done, c.Phase = k.pictureOf(p), l.now.Done, l.now.Phase
+		if l.found != nil || len(l.task.Stretches) > 1 || l.task.InLengths() || len(l.task.Spread.Cloth.Have) > 0 {
+			c.Done = -1
+		}
 		if c.Refused == nil {
 			c.Refused = l.err
 		}

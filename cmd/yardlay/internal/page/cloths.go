@@ -1,11 +1,14 @@
 package page
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
+	"yardlay/cmd/yardlay/internal/document"
 	"yardlay/cmd/yardlay/internal/live"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/strict"
@@ -54,6 +57,7 @@ type clothShown struct {
 type fact struct {
 	Name, Value string
 	Main        bool
+	More        bool // left out where there is little room
 }
 
 // Mark is what a page sends to say what it has seen.
@@ -145,9 +149,9 @@ func factsOf(r *report.Report, c report.Cloth) []fact {
 		facts = append(facts, fact{Name: "Used", Value: measure.BothUp(c.Used, r.Unit)},
 			fact{Name: "No marker is under", Value: measure.FormatDown(c.Bound, r.Unit)},
 			fact{Name: "Gap", Value: report.GapWords(c.Gap)},
-			fact{Name: "Filled", Value: report.Percent(c.Utilisation)})
+			fact{Name: "Filled", Value: report.Percent(c.Utilisation), More: true})
 	}
-	return append(facts, fact{Name: "Could save at most", Value: c.CouldSave()})
+	return append(facts, fact{Name: "Could save at most", Value: c.CouldSave(), More: true})
 }
 
 // wrongShown is one thing that is wrong with the job, and where in its text: line 0 is nowhere.
@@ -156,17 +160,54 @@ type wrongShown struct {
 	What, Hint string
 }
 
-// wrongOf lists what an error tells.
-func wrongOf(err error) []wrongShown {
+// draftsWithin is how long a form waits to hear what cannot be drafted: no cloth needs so long, but on a
+// machine that does much else.
+const draftsWithin = 150 * time.Millisecond
+
+// refused lists what the cloths of a text that holds are refused for, as far as that is known once they
+// are drafted.
+func (o *opened) refused(now document.State) (all strict.Errors) {
+	if !now.Holds {
+		return nil
+	}
+	ctx, done := context.WithTimeout(context.Background(), draftsWithin)
+	defer done()
+	s := o.desk.Snapshot()
+	for s.File != now.File || !s.Drafted {
+		next, err := o.desk.Await(ctx, s.Version)
+		if err != nil {
+			return nil
+		}
+		s = next
+	}
+	all = append(all, placedIn(s.Refused)...)
+	for _, c := range s.Cloths {
+		if s.Refused == nil {
+			all = append(all, placedIn(c.Refused)...)
+		}
+	}
+	return all
+}
+
+// placedIn returns what of an error has a place in the text.
+func placedIn(err error) strict.Errors {
 	var placed strict.Errors
 	var one *strict.Error
-	switch {
-	case err == nil:
+	if errors.As(err, &placed) {
+		return placed
+	} else if errors.As(err, &one) {
+		return strict.Errors{one}
+	}
+	return nil
+}
+
+// wrongOf lists what an error tells.
+func wrongOf(err error) []wrongShown {
+	if err == nil {
 		return nil
-	case errors.As(err, &placed):
-	case errors.As(err, &one):
-		placed = strict.Errors{one}
-	default:
+	}
+	placed := placedIn(err)
+	if placed == nil {
 		t := troubleOf(err)
 		return []wrongShown{{What: t.What, Hint: t.Hint}}
 	}

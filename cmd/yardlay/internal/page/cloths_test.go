@@ -313,3 +313,17 @@ func sameAsCommand(f *job.File, got live.Snapshot, s live.Search) error {
 	}
 	return nil
 }
+
+// What a cloth refuses stands in the form at what it is about, as soon as the text is set.
+func TestTheFormShowsWhatClothsRefuse(t *testing.T) {
+	s := newSite(t)
+	s.get("/job/gown.toml/measures")
+	s.until("an end", laid)
+	s.set(func(text string) string { return strings.Replace(text, `width    = "45"`, `width = "9"`, 1) })
+	for range 20 { // a machine that does much else drafts later than the form waits
+		if _, text := s.get("/job/gown.toml/measures"); strings.Contains(text, "too wide for `lining`") {
+			return
+		}
+	}
+	t.Error("the form does not say that a piece is too wide for the lining")
+}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"html/template"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -50,7 +51,7 @@ type formPage struct {
 func formOf(o *opened, now document.State) formPage {
 	p := formPage{Name: o.Name(), Version: now.Version, Figure: figure()}
 	var err error
-	if p.Form, err = form.Of(now.Text, now.Errors); err != nil && !errors.As(err, &p.Broken) {
+	if p.Form, err = form.Of(now.Text, append(slices.Clip(now.Errors), o.refused(now)...)); err != nil && !errors.As(err, &p.Broken) {
 		p.Broken = &strict.Error{What: err.Error()}
 	}
 	return p
