@@ -110,15 +110,17 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 	}{
 		{"lay", []string{"lay", chorus, "--effort", "thorough", "--exact"}, []time.Duration{1, 100, 400, 2000}},
 		{"lay with leftovers", []string{"lay", shelf, "--effort", "thorough", "--exact"},
-			[]time.Duration{200, 700, 1500}},
+			[]time.Duration{150, 700, 1500}},
 		{"compare", []string{"compare", chorus, "--effort", "thorough"}, []time.Duration{100, 1000, 2000}},
-		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"}, []time.Duration{400, 700, 1500}},
+		{"compare with leftovers", []string{"compare", shelf, "--effort", "thorough"},
+			[]time.Duration{150, 400, 700, 1500}},
 		{"print", []string{"print", chorus, "--dxf", "--svg", "--markers", "--effort", "thorough"},
-			[]time.Duration{1, 400, 700, 1500}},
-		{"chalk", []string{"print", chorus, "--chalk", "--effort", "thorough"}, []time.Duration{1, 400, 1500}},
+			[]time.Duration{1, 150, 400, 700, 1500}},
+		{"chalk", []string{"print", chorus, "--chalk", "--effort", "thorough"}, []time.Duration{1, 150, 400, 1500}},
 		// which no proof ends before
-		{"quote", []string{"quote", chorus, "--effort", "thorough", "--what-if"}, []time.Duration{400, 700, 2000}},
-		{"several gowns", []string{"lay", chorus, "--gowns", "3", "--effort", "thorough"}, []time.Duration{400, 1000}},
+		{"quote", []string{"quote", chorus, "--effort", "thorough", "--what-if"},
+			[]time.Duration{150, 400, 700, 2000}},
+		{"several gowns", []string{"lay", chorus, "--gowns", "3", "--effort", "thorough"}, []time.Duration{150, 400, 1000}},
 	} {
 		for _, after := range moments(c.after) {
 			t.Run(fmt.Sprintf("%s after %d ms", c.name, after), func(t *testing.T) {
@@ -148,10 +150,11 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 	}
 }
 
-// moments are those to interrupt a run at: the late ones, which a search reaches much as
-// it is in its first second, with YARDLAY_LONG=1, which .ci/run sets.
+// moments are those to interrupt a run at: while it reads and lays its first layouts, and
+// later ones with YARDLAY_LONG=1, which .ci/run sets. TestInterruptKeepsTheBestLayout
+// interrupts a search in any case.
 func moments(all []time.Duration) []time.Duration {
-	latest := time.Duration(testjobs.Jobs(400, 2000))
+	latest := time.Duration(testjobs.Jobs(150, 2000))
 	return slices.DeleteFunc(all, func(after time.Duration) bool { return after > latest })
 }
 
