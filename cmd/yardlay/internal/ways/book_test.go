@@ -3,6 +3,7 @@ package ways
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -13,11 +14,9 @@ import (
 	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
-// gownOf makes the workbook's content of a job, laid as it first came.
-func gownOf(t *testing.T, f *job.File) book.Gown {
+// gownOf makes the workbook's content of a job that is laid.
+func gownOf(t *testing.T, p *Printing) book.Gown {
 	t.Helper()
-	p := printingOf(t, f)
-	quickly(t, p)
 	g, err := p.gown(context.Background())
 	if err != nil {
 		t.Fatal(err)
@@ -28,8 +27,8 @@ func gownOf(t *testing.T, f *job.File) book.Gown {
 // Every copy that is cut of any cloth of any job is ticked off once, under an ID that is
 // the same in every layout.
 func TestBookTicksEveryCopyOnce(t *testing.T) {
-	for name, f := range allJobs(t) {
-		g := gownOf(t, f)
+	for name, p := range laidJobs(t) {
+		g := gownOf(t, p)
 		var want, got []string
 		for k, c := range g.Report.Cloths {
 			for i, cut := range c.Spread.Cuts {
@@ -58,8 +57,8 @@ func TestBookTicksEveryCopyOnce(t *testing.T) {
 // Every marker of every job fits the page that it is shown on, in one band where its
 // cloth is not very long, and carries gown, date and mark.
 func TestBookMarkersFitThePage(t *testing.T) {
-	for name, f := range allJobs(t) {
-		g := gownOf(t, f)
+	for name, p := range laidJobs(t) {
+		g := gownOf(t, p)
 		for _, s := range g.Book().Sections {
 			for _, b := range s.Blocks {
 				figure, ok := b.(book.Figure)
@@ -104,15 +103,15 @@ func TestBookPaper(t *testing.T) {
 
 // What to buy names every cloth, with a price or without.
 func TestBookBuysEveryCloth(t *testing.T) {
-	jobs := allJobs(t)
-	jobs["unpriced"] = testjobs.File(t, "unpriced.toml", `unit = "cm"
+	jobs := maps.Clone(laidJobs(t))
+	jobs["unpriced"] = printingOf(t, testjobs.File(t, "unpriced.toml", `unit = "cm"
 allowance = { seam = 1, hem = 1 }
 cloth = [ { id = "silk", title = "silk, undyed", width = 150 }, { id = "lawn", width = 140, price = "9/m" } ]
 currency = "EUR"
 part = [ { name = "cape", draft = "rectangle", width = 40, length = 60, cloth = ["silk", "lawn"] } ]
-`)
-	for name, f := range jobs {
-		g := gownOf(t, f)
+`))
+	for name, p := range jobs {
+		g := gownOf(t, p)
 		var rows []string
 		for _, b := range g.Book().Sections[1].Blocks {
 			if table, ok := b.(book.Table); ok {
@@ -136,8 +135,8 @@ part = [ { name = "cape", draft = "rectangle", width = 40, length = 60, cloth = 
 // cut list with its size, each thing to buy, each seam and each caution, and the numbers
 // of the pages in order.
 func TestOutsideBookIsRead(t *testing.T) {
-	for name, f := range allJobs(t) {
-		g := gownOf(t, f)
+	for name, p := range laidJobs(t) {
+		g := gownOf(t, p)
 		b := g.Book()
 		pdf, pages, err := b.PDF()
 		if err != nil {

@@ -26,11 +26,11 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// printingOf prints from a job with so little time that pieces lie as they first came.
+// printingOf prints from a job with so little work that pieces lie nearly as they first came.
 func printingOf(t *testing.T, f *job.File) *Printing {
 	t.Helper()
 	p := &Printing{file: f, unit: measure.Inch,
-		lay:  plan.Options{Effort: nest.Quick, Seed: 1, Gowns: 1, Unit: measure.Inch},
+		lay:  plan.Options{Effort: nest.Trial, Seed: 1, Gowns: 1, Unit: measure.Inch},
 		date: time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)}
 	if _, _, err := p.drafted(context.Background()); err != nil {
 		t.Fatal(err)
@@ -41,13 +41,28 @@ func printingOf(t *testing.T, f *job.File) *Printing {
 // quickly lays the job of a printing.
 func quickly(t *testing.T, p *Printing) *report.Report {
 	t.Helper()
-	ctx, done := plan.WithCeiling(context.Background(), time.Now().Add(50*time.Millisecond))
-	defer done()
-	r, err := p.laid(ctx)
+	r, err := p.laid(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
 	return r
+}
+
+// laidOnce are the jobs of testdata as laidJobs has laid them.
+var laidOnce map[string]*Printing
+
+// laidJobs prints from every job of testdata, laid once for all tests, which only look at them.
+func laidJobs(t *testing.T) map[string]*Printing {
+	t.Helper()
+	if laidOnce == nil {
+		all := map[string]*Printing{}
+		for name, f := range allJobs(t) {
+			all[name] = printingOf(t, f)
+			quickly(t, all[name])
+		}
+		laidOnce = all
+	}
+	return laidOnce
 }
 
 // allJobs are the jobs of testdata.
@@ -164,9 +179,8 @@ func checkPieces(t *testing.T, name string, p *Printing, s plan.Spread, halves b
 // Every outline of every marker lies in the DXF where the judge has passed it, and its seam
 // lines and notches where the drawing of the marker has them, which is made another way.
 func TestCutterMarkersAreThoseJudged(t *testing.T) {
-	for name, f := range allJobs(t) {
-		p := printingOf(t, f)
-		checkMarkers(t, name, p, quickly(t, p))
+	for name, p := range laidJobs(t) {
+		checkMarkers(t, name, p, p.report)
 	}
 }
 
@@ -180,10 +194,7 @@ func TestCutterMarkersOfRandomCloths(t *testing.T) {
 		}
 		f := testjobs.File(t, "../plan/job.toml", src)
 		p := printingOf(t, f)
-		ctx, done := plan.WithCeiling(context.Background(), time.Now().Add(50*time.Millisecond))
-		_, err := p.laid(ctx)
-		done()
-		if err != nil {
+		if _, err := p.laid(context.Background()); err != nil {
 			continue // what cannot be laid is not printed
 		}
 		checkMarkers(t, src, p, p.report)
@@ -266,9 +277,8 @@ func checkNotches(t *testing.T, name string, drawn sheet.Placed, notches []orb.L
 
 // A drawing serves all copies that differ by a turn and a place; a mirrored copy has its own.
 func TestOneBlockAPiece(t *testing.T) {
-	f := allJobs(t)["lantern-gown.toml"]
-	p := printingOf(t, f)
-	r := quickly(t, p)
+	p := laidJobs(t)["lantern-gown.toml"]
+	r := p.report
 	for _, c := range r.Cloths {
 		for i := range c.Markers {
 			m := p.markerForCutter(r, c, i)

@@ -9,14 +9,12 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 	"unicode/utf16"
 
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/cutter"
 	"yardlay/cmd/yardlay/internal/outside"
-	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/plane"
@@ -145,9 +143,7 @@ func TestOutsideDXFOfMarkers(t *testing.T) {
 // markersOutside adds the markers of a job, with their outlines, if it can be laid.
 func (p *Printing) markersOutside(t *testing.T, files [][]byte, want [][]orb.Ring) ([][]byte, [][]orb.Ring) {
 	t.Helper()
-	ctx, done := plan.WithCeiling(context.Background(), time.Now().Add(50*time.Millisecond))
-	defer done()
-	r, err := p.laid(ctx)
+	r, err := p.laid(context.Background())
 	if err != nil {
 		return files, want
 	}
