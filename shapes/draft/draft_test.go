@@ -2,6 +2,7 @@ package draft
 
 import (
 	"errors"
+	"flag"
 	"maps"
 	"math"
 	"slices"
@@ -126,13 +127,14 @@ func sound(t failer, p shapes.Piece) {
 	}
 }
 
-// oftenEnough is how often a property must have been tried when a full run asks for n:
-// with -short rapid draws a fifth.
+// oftenEnough is how often a property must have been tried of rapid's draws when of 100 it
+// is n: with -short it draws a fifth.
 func oftenEnough(n int) int {
+	draws := flag.Lookup("rapid.checks").Value.(flag.Getter).Get().(int)
 	if testing.Short() {
-		return n / 5
+		draws /= 5
 	}
-	return n
+	return n * draws / 100
 }
 
 // near fails when got is further than slack from want.
