@@ -103,6 +103,7 @@ const (
 	RoleRepeat               // line of the cloth's repeat
 	RoleMatch                // mark of a match point
 	RoleJoin                 // crosses and lines where sheets of paper or light are joined
+	RoleLit                  // line that is shown among others
 	roleCount
 )
 

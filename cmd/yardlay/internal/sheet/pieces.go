@@ -25,6 +25,7 @@ type Pattern struct {
 	Facts         []string // what to do with it: "bridal satin: cut 2, mirrored"
 	Along, Across float64  // finished size along and across the grain, as drawn
 	Fold          orb.LineString
+	Lit           []orb.LineString // seam lines that are shown among the others
 	Outline
 
 	// At full size.
@@ -102,6 +103,9 @@ func (p Pattern) cell(x, y, width float64, tint int, k float64, unit measure.Uni
 	origin := orb.Point{x - b.Min[0], top + b.Max[1]}
 	o := p.onto(origin)
 	items := append(c.items, o.items(tint, k)...)
+	for _, l := range (Outline{Inside: p.Lit}).onto(origin).Inside {
+		items = append(items, Line{RoleLit, l})
+	}
 	var fold orb.LineString
 	if len(p.Fold) > 1 {
 		fold = Outline{Inside: []orb.LineString{p.Fold}}.onto(origin).Inside[0]
