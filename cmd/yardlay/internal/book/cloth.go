@@ -29,6 +29,18 @@ func (g Gown) cloth(i int) Section {
 	return sec
 }
 
+// Cutting says how each cloth is spread and cut, without its drawings.
+func (g Gown) Cutting() Section {
+	sec := Section{Title: "Spreading and cutting"}
+	for _, c := range g.Report.Cloths {
+		if lines := g.Report.Lines(c); len(lines) > 0 {
+			sec.Blocks = append(sec.Blocks, Heading{c.Title})
+			sec.Blocks = append(sec.Blocks, paragraphs(false, lines)...)
+		}
+	}
+	return sec
+}
+
 // marker is the drawing of a stretch with what explains it.
 func (g Gown) marker(m sheet.Marker, k int) []Block {
 	width, height := g.Paper.room()

@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -28,21 +29,21 @@ type Gown struct {
 func (g Gown) Book() Book {
 	b := Book{Title: g.Report.Title, Mark: g.Mark, Date: g.Date, Paper: g.Paper}
 	add := func(sections ...Section) { b.Sections = append(b.Sections, sections...) }
-	add(g.totals(), g.buying())
+	add(g.Totals(), g.Buying())
 	for i := range g.Report.Cloths {
 		add(g.cloth(i))
 	}
-	add(g.cutList())
+	add(g.CutList())
 	for i, d := range g.SetOut {
 		add(g.setOut(g.Report.Cloths[i].Title, d))
 	}
-	if blocks := g.gathers(); len(blocks) > 0 {
-		add(Section{Title: "Gathers, bindings and free ends", Blocks: blocks})
+	if gathers := g.Gathers(); len(gathers.Blocks) > 0 {
+		add(gathers)
 	}
 	if len(g.List.Seams) > 0 {
-		add(g.sewing())
+		add(g.Sewing())
 	}
-	add(Section{Title: "Cautions", Blocks: paragraphs(true, g.Report.Cautions)})
+	add(g.Cautions())
 	return b
 }
 
@@ -65,9 +66,9 @@ func columns(first string, figures ...string) []Column {
 	return list
 }
 
-// totals say what is used and bought of each cloth, and how much less could ever be
+// Totals say what is used and bought of each cloth, and how much less could ever be
 // enough.
-func (g Gown) totals() Section {
+func (g Gown) Totals() Section {
 	r := g.Report
 	laid := Table{Caption: "What each cloth takes", Columns: columns("cloth", "pieces", "used", "to buy", "filled",
 		r.Currency)}
@@ -94,27 +95,15 @@ func (g Gown) totals() Section {
 	return Section{Title: "What it takes", Blocks: blocks}
 }
 
-// buying is the shopping list, then the cloths without a price; what is bought is ticked
+// Buying is the shopping list, then the cloths without a price; what is bought is ticked
 // off.
-func (g Gown) buying() Section {
+func (g Gown) Buying() Section {
 	l := g.Shopping.Ledger()
-	t := Table{Caption: "What to buy", Columns: columns("", l.Head)}
+	t := entries(l, "What to buy")
 	for i, e := range l.Lines {
-		row := Row{Cells: []string{e.Text, e.Amount}}
-		if e.Detail != "" {
-			row.Details = []string{e.Detail}
+		if e.Kind == sheet.EntryItem && (e.Detail != "" || e.Amount == "") { // all but tax and shipping
+			t.Rows[i].Ticks = []string{fmt.Sprintf("buy-%d", i)}
 		}
-		switch e.Kind {
-		case sheet.EntryHead:
-			row.Kind, row.Cells = RowGroup, row.Cells[:1]
-		case sheet.EntryItem:
-			if e.Detail != "" || e.Amount == "" { // all but tax and shipping
-				row.Ticks = []string{fmt.Sprintf("buy-%d", i)}
-			}
-		case sheet.EntrySum, sheet.EntryTotal:
-			row.Kind = RowSum
-		}
-		t.Rows = append(t.Rows, row)
 	}
 	blocks := paragraphs(false, l.Facts)
 	if len(g.Shopping.Orders)+len(g.Shopping.Shelf) > 0 {
@@ -131,8 +120,41 @@ func (g Gown) buying() Section {
 	return Section{Title: "What to buy", Blocks: append(blocks, paragraphs(false, l.Notes)...)}
 }
 
-// cutList lists the pieces cloth by cloth and part by part.
-func (g Gown) cutList() Section {
+// Ledger is what a ledger says: its facts, its lines with the sums they come to, its notes.
+func Ledger(l sheet.Ledger) Section {
+	blocks := append(paragraphs(true, texts(l.Banner)), paragraphs(false, l.Facts)...)
+	blocks = append(blocks, entries(l, l.Title))
+	return Section{Title: l.Title, Blocks: append(blocks, paragraphs(false, l.Notes)...)}
+}
+
+// texts is a list of what is not empty.
+func texts(all ...string) []string {
+	return slices.DeleteFunc(all, func(s string) bool { return s == "" })
+}
+
+// entries are the lines of a ledger.
+func entries(l sheet.Ledger, caption string) Table {
+	t := Table{Caption: caption, Columns: columns("", l.Head)}
+	for _, e := range l.Lines {
+		row := Row{Cells: []string{e.Text, e.Amount}, Details: texts(e.Detail)}
+		switch e.Kind {
+		case sheet.EntryHead:
+			row.Kind, row.Cells = RowGroup, row.Cells[:1]
+		case sheet.EntrySum, sheet.EntryTotal:
+			row.Kind = RowSum
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// Cautions are those to mind with all that is made.
+func (g Gown) Cautions() Section {
+	return Section{Title: "Cautions", Blocks: paragraphs(true, g.Report.Cautions)}
+}
+
+// CutList lists the pieces cloth by cloth and part by part.
+func (g Gown) CutList() Section {
 	unit := g.sizes()
 	t := Table{Caption: "Pieces to cut", Columns: columns("piece", report.CutHeads...)}
 	heading := ""
@@ -150,8 +172,8 @@ func (g Gown) cutList() Section {
 	return Section{Title: "Cut list", Blocks: blocks}
 }
 
-// gathers are the figures of gathered and bound parts, and what is done with free ends.
-func (g Gown) gathers() []Block {
+// Gathers are the figures of gathered and bound parts, and what is done with free ends.
+func (g Gown) Gathers() Section {
 	unit := g.sizes()
 	var blocks []Block
 	for _, t := range g.List.Tables {
@@ -171,11 +193,11 @@ func (g Gown) gathers() []Block {
 	for _, e := range g.List.Ends {
 		blocks = append(blocks, Paragraph{Text: e.Words(unit)})
 	}
-	return blocks
+	return Section{Title: "Gathers, bindings and free ends", Blocks: blocks}
 }
 
-// sewing is the order of the seams; what is sewn is ticked off.
-func (g Gown) sewing() Section {
+// Sewing is the order of the seams; what is sewn is ticked off.
+func (g Gown) Sewing() Section {
 	unit := g.sizes()
 	note, rest, _ := strings.Cut(report.SeamNote(unit), ", ")
 	t := Table{Caption: note, Columns: columns("seam", report.SeamHeads...)}

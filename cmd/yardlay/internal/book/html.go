@@ -15,13 +15,17 @@ import (
 //go:embed page.html
 var pageHTML string
 
+//go:embed blocks.html
+var blocksHTML string
+
 //go:embed page.css
 var pageCSS string
 
 //go:embed page.js
 var pageJS string
 
-var page = template.Must(template.New("page").Funcs(template.FuncMap{"whole": whole}).Parse(pageHTML))
+var page = template.Must(template.Must(template.New("page").Funcs(template.FuncMap{"whole": whole}).Parse(pageHTML)).
+	New("all blocks").Parse(blocksHTML)).Lookup("page")
 
 // screen is what the page is made from.
 type screen struct {
@@ -42,6 +46,7 @@ type screenBlock struct {
 	Paragraph *Paragraph
 	Table     *screenTable
 	Figure    *screenFigure
+	Image     *screenImage
 }
 
 type screenTable struct {
