@@ -136,3 +136,12 @@ func split(text string, mark byte) []string {
 		text = rest
 	}
 }
+
+// Text writes a way as Ask reads it, as the only choice.
+func Text(way []job.Change) string {
+	var keys, values []string
+	for _, c := range way {
+		keys, values = append(keys, c.Key), append(values, c.Value)
+	}
+	return strings.Join(keys, "+") + "=" + strings.Join(values, "+")
+}

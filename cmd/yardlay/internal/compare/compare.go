@@ -277,8 +277,8 @@ func (w Row) Amount() string {
 	return w.Cost
 }
 
-// nameOf says in words what a way changes: "satin width 45 in, price 9.80/yd".
-func nameOf(way []job.Change) string {
+// Name says in words what a way changes: "satin width 45 in, price 9.80/yd".
+func Name(way []job.Change) string {
 	var words []string
 	last := ""
 	for _, c := range way {

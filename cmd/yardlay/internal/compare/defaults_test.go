@@ -22,9 +22,9 @@ func defaultsOf(t *testing.T, name string, replace ...string) []string {
 	f := testjobs.File(t, name, text)
 	var list []string
 	for _, way := range Defaults(f.Job()) {
-		list = append(list, nameOf(way))
+		list = append(list, Name(way))
 		if _, err := f.With(way); err != nil {
-			t.Errorf("%s: %v", nameOf(way), err)
+			t.Errorf("%s: %v", Name(way), err)
 		}
 	}
 	return list

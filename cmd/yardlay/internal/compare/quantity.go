@@ -37,7 +37,7 @@ func (r *Result) quantity() *quantity {
 	written, takes := r.file.Written(key)
 	unit := r.Rows[0].Job.Unit
 	length := takes.Form == job.Length
-	q := &quantity{title: strings.TrimSpace(nameOf([]job.Change{{Key: key}}))}
+	q := &quantity{title: strings.TrimSpace(Name([]job.Change{{Key: key}}))}
 	if length {
 		q.title += ", " + unit.String()
 	} else if !takes.Counted() && takes.Form != job.Ratio {

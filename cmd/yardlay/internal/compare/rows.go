@@ -18,7 +18,7 @@ func (r *Result) draw(ctx context.Context, ways [][]job.Change, o Options) error
 	for i, way := range ways {
 		row := Row{Name: "as written", Changes: append([]job.Change{}, way...), Cloths: []Cloth{}, Notes: []string{}}
 		if i > 0 {
-			row.Name = nameOf(way)
+			row.Name = Name(way)
 		}
 		if o.Progress != nil {
 			o.Progress(plan.Progress{Progress: nest.Progress{Phase: "drafting"}, Finished: i, Of: len(ways)})

@@ -26,6 +26,14 @@ func Compare(r *compare.Result) ([]folder.File, error) {
 	return []folder.File{{Name: SetCompare + ".svg", Data: svg}, {Name: SetCompare + ".json", Data: asJSON}}, err
 }
 
+// Page names page i of a set, from 0.
+func Page(set string, i int) string {
+	if i > 0 {
+		return fmt.Sprintf("%s-%d.svg", set, i+1)
+	}
+	return set + ".svg"
+}
+
 // Pages encodes a ledger: one page where it fits on one, and its figures.
 func Pages(name string, l sheet.Ledger, figures any) ([]folder.File, error) {
 	var files []folder.File
@@ -34,11 +42,7 @@ func Pages(name string, l sheet.Ledger, figures any) ([]folder.File, error) {
 		if err != nil {
 			return nil, say.Errorf("cannot draw the %s: %w", name, err)
 		}
-		called := name + ".svg"
-		if i > 0 {
-			called = fmt.Sprintf("%s-%d.svg", name, i+1)
-		}
-		files = append(files, folder.File{Name: called, Data: svg})
+		files = append(files, folder.File{Name: Page(name, i), Data: svg})
 	}
 	asJSON, err := JSON(figures)
 	return append(files, folder.File{Name: name + ".json", Data: asJSON}), err

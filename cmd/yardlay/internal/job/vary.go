@@ -108,7 +108,7 @@ func change(n *strict.Value, c Change, put strict.Put) (strict.Position, *Change
 		if f.Value.Kind != strict.KindTable {
 			return refuse("", "`%s` of %s is %s and has no key `%s`", key, t.name, f.Value.Kind, keys[i+1])
 		}
-		t = named{f.Value, "`" + key + "` of " + t.name, t.takes(key).Keys}
+		t = named{f.Value, "`" + key + "` of " + t.name, t.takes(key).Keys, t.list, t.item}
 	}
 	return refuse("name a key, for example satin.width", "no key")
 }
@@ -118,6 +118,8 @@ type named struct {
 	node *strict.Value
 	name string // how messages call it
 	keys []Key  // as the reference has them
+	list string // the key of the file that it stands under; "" for the file itself
+	item int    // of a list, from 0; -1 where it is the only one
 }
 
 // takes returns what a key takes; nothing when that is not known.
@@ -142,7 +144,7 @@ func tableOf(n *strict.Value, c Change) (named, string, *ChangeError) {
 					"name one of its keys, for example " + key + "." + t.example()}
 			}
 		}
-		return named{n, "the job", fileKeys}, key, nil
+		return named{n, "the job", fileKeys, "", -1}, key, nil
 	}
 	var names []string
 	var found []named
@@ -193,14 +195,15 @@ func tables(n *strict.Value) []listed {
 		switch {
 		case k.Kind.Form != Table || f == nil:
 		case f.Value.Kind == strict.KindTable:
-			all = append(all, listed{named{f.Value, "[" + k.Name + "]", k.Kind.Keys}, "", k.Name})
+			all = append(all, listed{named{f.Value, "[" + k.Name + "]", k.Kind.Keys, k.Name, -1}, "", k.Name})
 		default:
 			for i, item := range f.Value.Items {
 				id := cmp.Or(item.TextOf("id"), item.TextOf("name"))
 				if id == "" {
 					continue
 				}
-				all = append(all, listed{named{item, label(k.Name, id, i), KeysOf(k, item, true)}, k.Name, id})
+				all = append(all, listed{named{item, label(k.Name, id, i), KeysOf(k, item, true), k.Name, i},
+					k.Name, id})
 			}
 		}
 	}
@@ -269,7 +272,7 @@ func (f *File) Written(key string) (value string, takes Kind) {
 		if f == nil || f.Value.Kind != strict.KindTable {
 			return "", Kind{}
 		}
-		t = named{f.Value, "", t.takes(key).Keys}
+		t = named{f.Value, "", t.takes(key).Keys, t.list, t.item}
 	}
 	last := keys[len(keys)-1]
 	if f := t.node.Fields[last]; f != nil {

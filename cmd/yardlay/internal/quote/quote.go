@@ -22,7 +22,8 @@ import (
 // Options steer how the cloths are laid.
 type Options struct {
 	plan.Options
-	Today time.Time // the date of a page that says how long it is valid; zero: none
+	Today  time.Time // the date of a page that says how long it is valid; zero: none
+	GoesOn bool      // what is laid is still being laid shorter: it was not cut short
 	// Tried is told of what WhatIf has found so far; nil: nobody listens.
 	Tried func(*Quote, Choices)
 }
@@ -235,7 +236,7 @@ func (m *maker) notes() []string {
 		}
 	}
 	for _, l := range m.laid {
-		if slices.ContainsFunc(l.Results,
+		if !m.options.GoesOn && slices.ContainsFunc(l.Results,
 			func(r nest.Result) bool { return r.Status == nest.Stopped || r.Status == nest.OutOfTime }) {
 			return append(notes, "The search was ended early: the layouts hold, but a full run may take less cloth "+
 				"and cost less.")

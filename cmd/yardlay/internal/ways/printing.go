@@ -53,6 +53,18 @@ func New(f *job.File, lay plan.Options, o Options, date time.Time, tell func(sta
 	return p, nil
 }
 
+// Laid lets the ways print from cloths that are laid already, as report.Run comes to with
+// the same options.
+func (p *Printing) Laid(r *report.Report) { p.report = r }
+
+// Cloths are those that are printed alone; none: all are.
+func (p *Printing) Cloths() []string { return p.lay.Cloths }
+
+// Tell tells of each stage, and how far searches are.
+func (p *Printing) Tell(stage func(string), search func(plan.Progress)) {
+	p.tell, p.lay.Progress = stage, search
+}
+
 // Sets are what the ways make, in their order.
 func (p *Printing) Sets() []folder.Set {
 	var sets []folder.Set
