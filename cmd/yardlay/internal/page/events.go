@@ -35,6 +35,7 @@ func (o *opened) sources() []source {
 			s, err := o.desk.Await(ctx, after)
 			return s.Version, err
 		}},
+		{"runs", o.bench.await},
 	}
 }
 

@@ -25,6 +25,9 @@ type opened struct {
 	ended  sync.WaitGroup
 
 	pages presence
+
+	bench    bench   // work that takes a while
+	laidLast *asLaid // the last report of the whole job; guarded by the mutex of the bench
 }
 
 // presence counts pages that have a stream.
@@ -144,6 +147,7 @@ func (o *opened) lay(ctx context.Context) {
 // moment that is waited for elsewhere.
 func (o *opened) close(closing *sync.WaitGroup) {
 	o.done()
+	o.bench.close()
 	o.Close()
 	closing.Go(func() {
 		o.desk.Close()

@@ -37,6 +37,7 @@ type Server struct {
 	views   []view
 	handler http.Handler
 	streams chan struct{} // one for each stream that may be open
+	working chan struct{} // one for each run that may go on
 	over    chan struct{} // closed at the end
 
 	patience patience
@@ -61,7 +62,7 @@ func New(o Options) (*Server, error) {
 		return nil, say.Errorf("cannot open the folder of the jobs: %w", err)
 	}
 	s := &Server{options: o, folder: folder, token: rand.Text(), views: views(), open: map[string]*opened{},
-		streams: make(chan struct{}, mostStreams), over: make(chan struct{}),
+		streams: make(chan struct{}, mostStreams), working: make(chan struct{}, mostRuns), over: make(chan struct{}),
 		patience: usualPatience, pages: presence{left: time.Now()}}
 	s.handler = s.guarded(s.routes())
 	return s, nil

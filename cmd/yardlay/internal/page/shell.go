@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"net/http"
 	"net/url"
+	"strconv"
 	"strings"
 )
 
@@ -14,6 +15,7 @@ var templateFiles embed.FS
 
 var templates = template.Must(template.New("").Funcs(formWords).Funcs(template.FuncMap{
 	"static": staticURL, "jobPath": jobPath, "trouble": troubleOf,
+	"text": strconv.Itoa, "stop": stopOf,
 }).ParseFS(templateFiles, "templates/*.html"))
 
 // shell is what stands around what a page shows.

@@ -25,7 +25,8 @@ type answerOf func(o *opened, w http.ResponseWriter, r *http.Request) error
 // views lists the places of an open job in the order of the page, the first one shown
 // first.
 func views() []view {
-	return []view{measuresView(), clothsView(), textView()}
+	return []view{measuresView(), clothsView(), compareView(), quoteView(), buyView(), sewView(), printView(),
+		textView()}
 }
 
 // tab is a view as the navigation shows it.

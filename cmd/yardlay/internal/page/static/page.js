@@ -17,7 +17,7 @@ let stream = null;
 function follow() {
   if (stream) return;
   stream = new EventSource(address);
-  for (const name of (document.body.dataset.sources || "document cloths").split(" ")) {
+  for (const name of (document.body.dataset.sources || "document cloths runs").split(" ")) {
     stream.addEventListener(name, (event) => {
       document.body.dispatchEvent(new CustomEvent(name, { detail: { version: Number(event.data) } }));
     });
