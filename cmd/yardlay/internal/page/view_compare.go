@@ -44,6 +44,7 @@ type toCompare struct {
 	Job   string
 	Ways  []wayBox
 	Keys  []string // that can be varied
+	Cloth string   // the id of one, for an example
 	Lines []int
 	Rows  rowsShown
 	Wrong error // the job cannot be read; nil: it can
@@ -66,6 +67,9 @@ func waysOf(o *opened) toCompare {
 		shown.Ways = append(shown.Ways, wayBox{compare.Name(way), compare.Text(way)})
 	}
 	shown.Keys = now.File.Variable()
+	if cloths := now.File.Job().Cloths; len(cloths) > 0 {
+		shown.Cloth = cloths[0].ID
+	}
 	return shown
 }
 
