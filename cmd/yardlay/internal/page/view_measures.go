@@ -51,7 +51,8 @@ type formPage struct {
 func formOf(o *opened, now document.State) formPage {
 	p := formPage{Name: o.Name(), Version: now.Version, Figure: figure()}
 	var err error
-	if p.Form, err = form.Of(now.Text, append(slices.Clip(now.Errors), o.refused(now)...)); err != nil && !errors.As(err, &p.Broken) {
+	wrong := append(slices.Clip(now.Errors), o.refused(now)...)
+	if p.Form, err = form.Of(now.Text, wrong); err != nil && !errors.As(err, &p.Broken) {
 		p.Broken = &strict.Error{What: err.Error()}
 	}
 	return p
