@@ -64,7 +64,7 @@ func New(o Options) (*Server, error) {
 	s := &Server{options: o, folder: folder, token: rand.Text(), views: views(), open: map[string]*opened{},
 		streams: make(chan struct{}, mostStreams), working: make(chan struct{}, mostRuns), over: make(chan struct{}),
 		patience: usualPatience, pages: presence{left: time.Now()}}
-	s.handler = s.guarded(s.routes())
+	s.handler = s.guarded(compressed(s.routes()))
 	return s, nil
 }
 
