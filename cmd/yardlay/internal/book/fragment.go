@@ -2,8 +2,9 @@ package book
 
 import (
 	"bytes"
-	"fmt"
 	"html/template"
+
+	"yardlay/shapes/say"
 )
 
 // screenImage is a drawing that stands in a document of its own.
@@ -41,7 +42,7 @@ func (s Section) Fragment(address func(figure int) string) (template.HTML, error
 	}
 	var out bytes.Buffer
 	if err := page.ExecuteTemplate(&out, "blocks", shown); err != nil {
-		return "", fmt.Errorf("cannot write %q: %w", s.Title, err)
+		return "", say.Errorf("cannot write %q: %w", s.Title, err)
 	}
 	return template.HTML(out.String()), nil
 }

@@ -52,8 +52,8 @@ func (o *opened) laidNow() (*asLaid, error) {
 	}
 	switch {
 	case last != nil:
-		shown := &asLaid{Number: last.Number, Text: last.Text, File: last.File, Report: last.Report, Search: last.Search, Busy: on.Busy,
-			Old: !fits || on.Report == nil}
+		shown := &asLaid{Number: last.Number, Text: last.Text, File: last.File, Report: last.Report, Search: last.Search,
+			Busy: on.Busy, Old: !fits || on.Report == nil}
 		return shown, nil
 	case on.Refused != nil:
 		return nil, on.Refused

@@ -3,6 +3,7 @@ package page
 import (
 	"context"
 	"errors"
+	"fmt"
 	"net/http"
 	"slices"
 	"strconv"
@@ -13,6 +14,8 @@ import (
 
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/live"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/ways"
 	"yardlay/shapes/say"
 )
@@ -164,8 +167,10 @@ func beginPrint(o *opened, w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	err = o.begin(printRun, func(ctx context.Context, r *run) error {
-		if on := o.desk.Snapshot(); way.Laid && on.Final && on.File == r.file && on.Search == r.search && len(p.Cloths()) == 0 {
-			p.Laid(on.Report)
+		if way.Laid && len(p.Cloths()) == 0 {
+			if laid := o.laidFor(ctx, r); laid != nil {
+				p.Laid(laid)
+			}
 		}
 		p.Tell(r.say, r.progress)
 		made, err := p.Make(ctx)
@@ -194,6 +199,36 @@ func beginPrint(o *opened, w http.ResponseWriter, r *http.Request) error {
 	shown.Cleared = way.slots()
 	o.server.render(w, http.StatusOK, "print-made", shown)
 	return nil
+}
+
+// laidFor waits for what is being laid on the desk anyway, as the command would lay it; nil
+// where that is something else.
+func (o *opened) laidFor(ctx context.Context, r *run) *report.Report {
+	for on := o.desk.Snapshot(); on.File == r.file && on.Search == r.search && !on.Search.OnAndOn; {
+		if on.Final {
+			return on.Report
+		}
+		if !on.Busy {
+			return nil
+		}
+		r.say(laying(on))
+		var err error
+		if on, err = o.desk.Await(ctx, on.Version); err != nil {
+			return nil
+		}
+	}
+	return nil
+}
+
+// laying says how far the cloths on the desk are.
+func laying(on live.Snapshot) string {
+	var going []string
+	for _, c := range on.Cloths {
+		if c.State == live.Waiting || c.State == live.Laying {
+			going = append(going, fmt.Sprintf("%s %.0f %%", c.ID, 100*c.Done))
+		}
+	}
+	return "the cloths are being laid: " + strings.Join(going, ", ")
 }
 
 // printing makes ready to print in a way that a form asks for.
