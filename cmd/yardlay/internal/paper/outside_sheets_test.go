@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/cmd/yardlay/internal/outside"
 	"yardlay/cmd/yardlay/internal/sheet"
@@ -76,66 +77,113 @@ func TestOutsideSheetsJoin(t *testing.T) {
 		Sheets
 		piece orb.Ring
 	}{{a4, slanting}, {letter, slanting}, {a4, gore}, {letter, gore}} {
-		s := one.Sheets
-		made, laid, all, pdf := printedSheets(t, s, one.piece)
-		pages := map[[2]int]*image.Gray{}
-		corner := map[[2]int]orb.Point{} // of the first cross on the page, and of its cell
-		sx, sy := s.step()
-		page := made.Firsts
-		for r, row := range laid.printed {
-			for c, is := range row {
-				if !is {
-					continue
-				}
-				page++
-				at := [2]int{r, c}
-				pages[at] = outside.Raster(t, pdf, page, dpi)
-				corner[at] = farCross(t, pages[at], s)
-			}
-		}
-		checked := 0
-		ring := laid.rings(all)[0]
-		for i := 1; i < len(ring); i++ {
-			length := math.Hypot(ring[i][0]-ring[i-1][0], ring[i][1]-ring[i-1][1])
-			nx, ny := (ring[i][1]-ring[i-1][1])/length, -(ring[i][0]-ring[i-1][0])/length
-			few := math.Min(0.44, 14/length) // from its ends, and on chords of arcs the middle alone
-			for f := max(0.06, few); f < 0.95 && f <= 1-few/2; f += 0.035 {
-				p := orb.Point{ring[i-1][0] + f*(ring[i][0]-ring[i-1][0]), ring[i-1][1] + f*(ring[i][1]-ring[i-1][1])}
-				at := [2]int{int(math.Floor(p[1] / sy)), int(math.Floor(p[0] / sx))}
-				x, y := p[0]-float64(at[1]+1)*sx, p[1]-float64(at[0]+1)*sy // from the far cross of the cell
-				if edge := math.Min(math.Min(-x, -y), math.Min(x+sx, y+sy)); edge < 12 || pages[at] == nil {
-					continue // lines and names of joins are there, or it lies in an overlap
-				}
-				q := orb.Point{corner[at][0] + x, corner[at][1] + y}
-				off, ok := offset(pages[at], q, nx, ny)
-				if !ok || math.Abs(off) > 0.2 {
-					t.Errorf("%s: at %v the line is %.2f mm off, %v", sheetName(at[0], at[1]), p, off, ok)
-				}
-				checked++
-			}
-		}
-		if checked < 40 {
+		made, laid, all, pdf := printedSheets(t, one.Sheets, one.piece)
+		j := tape(one.Sheets, made, laid, pdf)
+		if checked := j.follow(t, "side panel", laid.rings(all)[0], nil, len(j.page)); checked < 40 {
 			t.Errorf("%d places looked at", checked)
 		}
 	}
 }
 
-// farCross finds the cross at the lower right corner of the cell of a page by its arms that
-// reach into the cell.
-func farCross(t *testing.T, m *image.Gray, s Sheets) orb.Point {
+// taped is sheets as they are joined, each drawn once it is looked at.
+type taped struct {
+	Sheets
+	pdf     []byte
+	page    map[[2]int]int // of the sheets that are printed
+	pages   map[[2]int]*image.Gray
+	shifted map[[2]int]orb.Point // of the crosses seen on a sheet
+}
+
+func tape(s Sheets, made Made, laid spread, pdf []byte) taped {
+	j := taped{s, pdf, map[[2]int]int{}, map[[2]int]*image.Gray{}, map[[2]int]orb.Point{}}
+	page := made.Firsts
+	for r, row := range laid.printed {
+		for c, is := range row {
+			if is {
+				page++
+				j.page[[2]int{r, c}] = page
+			}
+		}
+	}
+	return j
+}
+
+// sheet draws a sheet, and finds where its crosses are seen.
+func (j taped) sheet(t *testing.T, at [2]int) (*image.Gray, orb.Point) {
 	t.Helper()
-	x, y := s.Width-s.Margin-s.Overlap/2, s.Height-s.Margin-s.Overlap/2
-	level := outside.Dark(m, part(x-3.6, y-1, x-2.8, y+1))
-	upright := outside.Dark(m, part(x-1, y-3.6, x+1, y-2.8))
-	if level.Empty() || upright.Empty() {
-		t.Fatal("no cross")
+	if j.pages[at] == nil {
+		j.pages[at] = outside.Raster(t, j.pdf, j.page[at], dpi)
+		j.shifted[at] = crossShift(t, j.pages[at], j.Sheets)
 	}
-	// What is cut at the window's edge shows half its width there.
-	cut := 0.0
-	if s.Overlap == 0 {
-		cut = crossWidth / 4
+	return j.pages[at], j.shifted[at]
+}
+
+// follow looks for the line of a ring, as it lies on the joined sheets, in many places that
+// other lines keep clear of, on so many of its sheets at most, and says in how many it looked.
+func (j taped) follow(t *testing.T, name string, ring orb.Ring, others []orb.LineString, sheets int) (checked int) {
+	t.Helper()
+	sx, sy := j.step()
+	looked := map[[2]int]bool{}
+	for i := 1; i < len(ring); i++ {
+		length := math.Hypot(ring[i][0]-ring[i-1][0], ring[i][1]-ring[i-1][1])
+		nx, ny := (ring[i][1]-ring[i-1][1])/length, -(ring[i][0]-ring[i-1][0])/length
+		few := math.Min(0.44, 14/length) // from its ends, and on chords of arcs the middle alone
+		for f := max(0.06, few); f < 0.95 && f <= 1-few/2; f += 0.035 {
+			p := orb.Point{ring[i-1][0] + f*(ring[i][0]-ring[i-1][0]), ring[i-1][1] + f*(ring[i][1]-ring[i-1][1])}
+			at := [2]int{int(math.Floor(p[1] / sy)), int(math.Floor(p[0] / sx))}
+			x, y := p[0]-float64(at[1])*sx, p[1]-float64(at[0])*sy // in the cell
+			if edge := math.Min(math.Min(sx-x, sy-y), math.Min(x, y)); edge < 12 || j.page[at] == 0 {
+				continue // lines and names of joins are there, or it lies in an overlap
+			}
+			if !looked[at] && len(looked) == sheets ||
+				slices.ContainsFunc(others, func(l orb.LineString) bool { return planar.DistanceFrom(l, p) < 2.5 }) {
+				continue
+			}
+			looked[at] = true
+			m, shift := j.sheet(t, at)
+			edge := j.Margin + j.Overlap/2
+			off, ok := offset(m, orb.Point{edge + x + shift[0], edge + y + shift[1]}, nx, ny)
+			if !ok || math.Abs(off) > 0.2 {
+				t.Errorf("%s on %s: at %v the line is %.2f mm off, %v", name, sheetName(at[0], at[1]), p, off, ok)
+			}
+			checked++
+		}
 	}
-	return orb.Point{float64(upright.Min.X+upright.Max.X)/2/fine + cut, float64(level.Min.Y+level.Max.Y)/2/fine + cut}
+	return checked
+}
+
+// crossShift is how far from its place a cross at a corner of the cell of a page is seen, by
+// its arms that reach into the cell; one with a line through an arm is passed over.
+func crossShift(t *testing.T, m *image.Gray, s Sheets) orb.Point {
+	t.Helper()
+	edge := s.Margin + s.Overlap/2
+	for _, in := range []orb.Point{{-1, -1}, {1, -1}, {-1, 1}, {1, 1}} { // from the corner into the cell
+		x, y := edge, edge
+		if in[0] < 0 {
+			x = s.Width - edge
+		}
+		if in[1] < 0 {
+			y = s.Height - edge
+		}
+		arm := func(along, across float64, upright bool) image.Rectangle {
+			if upright {
+				return outside.Dark(m, part(x-1, min(y+across, y+along), x+1, max(y+across, y+along)))
+			}
+			return outside.Dark(m, part(min(x+across, x+along), y-1, max(x+across, x+along), y+1))
+		}
+		level, upright := arm(3.6*in[0], 2.8*in[0], false), arm(3.6*in[1], 2.8*in[1], true)
+		if most := int(math.Ceil(fine*crossWidth)) + 1; level.Empty() || upright.Empty() || level.Dy() > most || upright.Dx() > most {
+			continue
+		}
+		cut := orb.Point{} // what is cut at the window's edge shows half its width there
+		if s.Overlap == 0 {
+			cut = orb.Point{-in[0] * crossWidth / 4, -in[1] * crossWidth / 4}
+		}
+		return orb.Point{float64(upright.Min.X+upright.Max.X)/2/fine + cut[0] - x,
+			float64(level.Min.Y+level.Max.Y)/2/fine + cut[1] - y}
+	}
+	t.Fatal("no cross")
+	return orb.Point{}
 }
 
 // crossWidth is the width of the lines of a cross, mm.
