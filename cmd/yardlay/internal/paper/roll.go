@@ -46,6 +46,12 @@ func CheckRoll(width float64) error {
 // room is the width that can be printed on.
 func (r Roll) room() float64 { return r.Width - 2*rollMargin }
 
+// Holds says whether a pattern lies whole on a page.
+func (r Roll) Holds(p Pattern) bool { return p.fits(r.most(), r.room()-2*lineRoom) }
+
+// most is the length of a page for patterns.
+func (r Roll) most() float64 { return sheet.MaxPage - 2*rollMargin - rollCaption - 2*lineRoom }
+
 func (r Roll) paging() paging {
 	return paging{height: r.Width, longest: sheet.MaxPage, margin: rollMargin, caption: rollCaption,
 		overlap: rollOverlap, mark: r.Mark, theme: sheet.ThemeLines}
@@ -103,7 +109,7 @@ func (r Roll) Pieces(ctx context.Context, all []Pattern) (Print, error) {
 		return Print{}, err
 	}
 	made, head := r.print(), r.Head.drawing(r.room(), nil)
-	most := sheet.MaxPage - 2*rollMargin - rollCaption - 2*lineRoom
+	most := r.most()
 	whole, large := make([]int, len(all)), make([]int, len(all))
 	for i, p := range all {
 		if p.fits(most-head.Width, r.room()-2*lineRoom) {

@@ -68,6 +68,12 @@ func CheckOverlap(mm float64) error {
 // room is what can be printed on.
 func (s Sheets) room() (width, height float64) { return s.Width - 2*s.Margin, s.Height - 2*s.Margin }
 
+// Holds says whether a pattern lies whole on one sheet, which is turned as it needs.
+func (s Sheets) Holds(p Pattern) bool {
+	w, h := s.room()
+	return p.fits(w, h)
+}
+
 // step is how far apart neighbours begin.
 func (s Sheets) step() (x, y float64) {
 	w, h := s.room()

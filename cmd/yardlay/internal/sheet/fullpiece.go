@@ -20,6 +20,7 @@ type FullPiece struct {
 	name   string
 	items  []Item // y down, the pattern's (0, 0) at the origin
 	labels []label
+	square *testSquare
 }
 
 // Texts in a piece at full size, mm: from what is read at arm's length to what is read
@@ -209,7 +210,20 @@ type Square struct {
 	Name string
 }
 
-// squared draws the first of some test squares that has room in the piece.
+// testSquare is a test square in its place.
+type testSquare struct {
+	line Line
+	said label
+}
+
+// WithoutSquare is the piece without its test square: one that is not joined from several
+// sheets needs none.
+func (f FullPiece) WithoutSquare() FullPiece {
+	f.square = nil
+	return f
+}
+
+// squared places the first of some test squares that has room in the piece.
 func (f *FullPiece) squared(o Outline, squares []Square) {
 	if len(o.within()) < 4 {
 		return
@@ -221,9 +235,9 @@ func (f *FullPiece) squared(o Outline, squares []Square) {
 			continue
 		}
 		r := s.Side / 2
-		f.items = append(f.items, Line{RoleDim, orb.LineString(Box(at[0]-r, at[1]-r, at[0]+r, at[1]+r))})
 		size := min(4, s.Side*0.8/textWidth("test square", 1))
-		f.labels = append(f.labels, label{lines: []string{"test square", s.Name}, at: at, size: size, line: lineHeight})
+		f.square = &testSquare{Line{RoleDim, orb.LineString(Box(at[0]-r, at[1]-r, at[0]+r, at[1]+r))},
+			label{lines: []string{"test square", s.Name}, at: at, size: size, line: lineHeight}}
 		return
 	}
 }
@@ -242,8 +256,13 @@ func (f FullPiece) Group(pose plane.Pose, origin orb.Point) Group {
 		}
 		return out
 	}
+	items, labels := f.items, f.labels
+	if f.square != nil {
+		items, labels = append(items[:len(items):len(items)], f.square.line),
+			append(labels[:len(labels):len(labels)], f.square.said)
+	}
 	g := Group{Title: f.name}
-	for _, it := range f.items {
+	for _, it := range items {
 		switch it := it.(type) {
 		case Shape:
 			it.Ring = path(it.Ring)
@@ -256,7 +275,7 @@ func (f FullPiece) Group(pose plane.Pose, origin orb.Point) Group {
 			g.Items = append(g.Items, it)
 		}
 	}
-	for _, l := range f.labels {
+	for _, l := range labels {
 		l.at, l.turn = onto(l.at), readable(l.turn+pose.Turn)
 		g.Items = append(g.Items, l.items(RoleNote, 0)...)
 	}

@@ -57,11 +57,15 @@ func (p *Printing) drawFull(spreads []plan.Spread) ([]fullPiece, error) {
 	return all, nil
 }
 
-// patternsOf are pieces to be laid on paper.
-func patternsOf(pieces []fullPiece) []paper.Pattern {
+// patternsOf are pieces to be laid on paper; one that a page holds whole has no test square.
+func patternsOf(pieces []fullPiece, holds func(paper.Pattern) bool) []paper.Pattern {
 	var all []paper.Pattern
 	for _, f := range pieces {
-		all = append(all, paper.Pattern{Name: f.name, Outline: f.Takes, Copies: f.copies, Draw: f.Group})
+		p := paper.Pattern{Name: f.name, Outline: f.Takes, Copies: f.copies, Draw: f.Group}
+		if holds(p) {
+			p.Draw = f.WithoutSquare().Group
+		}
+		all = append(all, p)
 	}
 	return all
 }

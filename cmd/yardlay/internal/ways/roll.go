@@ -48,7 +48,8 @@ func rollPieces() way {
 			if err != nil {
 				return printed{}, err
 			}
-			doc, err := p.onRoll("pieces", joinNote).Pieces(ctx, patternsOf(pieces))
+			roll := p.onRoll("pieces", joinNote)
+			doc, err := roll.Pieces(ctx, patternsOf(pieces, roll.Holds))
 			var done printed
 			if err == nil {
 				err = done.add(setRoll+".pdf", onPaperRoll, doc, p.unit)

@@ -1,6 +1,7 @@
 package ways
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -28,6 +29,9 @@ type sheetOptions struct {
 // usualEdge is the margin and the overlap where none are given.
 const usualEdge = "10mm"
 
+// orUsual is what is given, or the usual edge.
+func orUsual(given string) string { return cmp.Or(given, usualEdge) }
+
 // setSheets is what is printed on office sheets.
 const setSheets = "sheets"
 
@@ -53,12 +57,14 @@ func sheetsWay() way {
 		flags: func(flags *pflag.FlagSet, o *Options) {
 			s := &o.sheetOptions
 			flags.StringVar(&s.sheets, "sheets", "",
-				"pieces on sheets to be taped together: a4, a3, letter, tabloid, ledger or\n"+
-					"WIDTHxHEIGHT, such as 13x19in")
+				"pieces on sheets to be taped together: a4, a3, letter, tabloid, ledger,\n"+
+					"WIDTHxHEIGHT, such as 13x19in, or usual: A4 or Letter, as the unit of the job has it")
 			flags.BoolVar(&s.landscape, "landscape", false, "with --sheets: lay the sheets on their long side")
-			flags.StringVar(&s.margin, "margin", usualEdge, "with --sheets: the edge that your printer does not reach")
-			flags.StringVar(&s.overlap, "overlap", usualEdge,
-				"with --sheets: how far neighbours lie over each other; 0: trim and butt")
+			flags.StringVar(&s.margin, "margin", "",
+				"with --sheets: the edge that your printer does not reach; 10mm unless given")
+			flags.StringVar(&s.overlap, "overlap", "",
+				"with --sheets: how far neighbours lie over each other, 10mm unless given; 0:\n"+
+					"trim and butt")
 		},
 		asked: func(o *Options) bool { return o.sheets != "" },
 		check: func(o *Options, j *job.Job) error {
@@ -75,10 +81,10 @@ func sheetsWay() way {
 // officeSheets reads the flags.
 func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error) {
 	landscape := o.landscape
-	if s.Margin, err = lengthOrNone("margin", o.margin, unit, paper.CheckMargin); err != nil {
+	if s.Margin, err = lengthOrNone("margin", orUsual(o.margin), unit, paper.CheckMargin); err != nil {
 		return s, err
 	}
-	if s.Overlap, err = lengthOrNone("overlap", o.overlap, unit, paper.CheckOverlap); err != nil {
+	if s.Overlap, err = lengthOrNone("overlap", orUsual(o.overlap), unit, paper.CheckOverlap); err != nil {
 		return s, err
 	}
 	if o.sheets == usualSheets {
@@ -96,7 +102,7 @@ func (o sheetOptions) officeSheets(unit measure.Unit) (s paper.Sheets, err error
 	if s.Name == "" {
 		if !strings.ContainsAny(o.sheets, "x×X") {
 			return s, &Refused{"sheets", fmt.Sprintf("cannot be %q", o.sheets),
-				"a4, a3, letter, tabloid, ledger, or width x height, such as 13x19in"}
+				"a4, a3, letter, tabloid, ledger, usual, or width x height, such as 13x19in"}
 		}
 		if s.Width, s.Height, err = sizeFlag("sheets", o.sheets, unit,
 			func(_, _ float64) error { return nil }); err != nil {
@@ -139,7 +145,7 @@ func printSheets(ctx context.Context, p *Printing) (printed, error) {
 	for _, f := range pieces {
 		tiled.Lists = append(tiled.Lists, []string{f.name, f.cut, f.cloth})
 	}
-	made, err := tiled.Pieces(ctx, patternsOf(pieces))
+	made, err := tiled.Pieces(ctx, patternsOf(pieces, sheets.Holds))
 	if err != nil {
 		return printed{}, wrapped(err, "cannot print the pieces on sheets")
 	}

@@ -44,5 +44,8 @@ func refusedFlag(name, text string, unit measure.Unit, err error) error {
 		return nil
 	}
 	what, hint := say.Parts(err, unit.Size)
+	if hint == "" {
+		hint = "a number and a unit, such as 36in, 610mm or \"35 1/2 in\"; without a unit it is in that of the job"
+	}
 	return &Refused{name, fmt.Sprintf("cannot be %q: %s", text, what), hint}
 }

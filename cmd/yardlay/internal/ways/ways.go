@@ -107,8 +107,8 @@ func (o *Options) heeded() error {
 		with         string
 	}{
 		{"landscape", o.landscape, sheets, "--sheets"},
-		{"margin", o.margin != usualEdge, sheets, "--sheets"},
-		{"overlap", o.overlap != usualEdge, sheets, "--sheets"},
+		{"margin", o.margin != "", sheets, "--sheets"},
+		{"overlap", o.overlap != "", sheets, "--sheets"},
 		{"every-copy", o.everyCopy, sheets || o.roll != "", "--sheets or --roll"},
 		{"markers", o.markers, machine || o.roll != "", "--roll, --dxf or --svg"},
 		{"halves", o.halves, machine, "--dxf or --svg"},
