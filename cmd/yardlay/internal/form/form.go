@@ -38,6 +38,7 @@ type Table struct {
 	Index  int    // in it
 	Last   bool   // of it
 	Given  bool   // the file has it
+	Open   bool   // all its fields are shown, see Form.Open
 	Fields []Field
 	Errors []*strict.Error // of all of it
 }
@@ -68,9 +69,10 @@ type Field struct {
 	Table   *Table  // of Inner
 	Tables  []Table // of Tables
 	Errors  []*strict.Error
-	Names   bool // other tables name this one by it
-	Further bool // the empty line behind others, where another value can be typed
-	Used    bool // a measure of the body that a part of the job is drawn by
+	Within  edit.Path // of one of Lines: the path of them all
+	Names   bool      // other tables name this one by it
+	Further bool      // the empty line behind others, where another value can be typed
+	Used    bool      // a measure of the body that a part of the job is drawn by
 }
 
 // Wrong says whether anything is wrong with a field or within it.
@@ -97,6 +99,14 @@ func (f Field) About() string {
 	return f.Key.Meaning
 }
 
+// Note is the path of the field whose note says what this one means.
+func (f Field) Note() edit.Path {
+	if f.Within != nil {
+		return f.Within
+	}
+	return f.Path
+}
+
 // Measure is the measure of the body that a field is, or that stands in for it; "" for
 // none.
 func (f Field) Measure() string {
@@ -106,9 +116,10 @@ func (f Field) Measure() string {
 	return f.Key.Kind.Body
 }
 
-// Main says whether a field is shown at first sight: it has to be given, or it is.
+// Main says whether a field is shown at first sight: it has to be given, or it is, or a
+// part could take it.
 func (f Field) Main() bool {
-	return f.Given || f.Key.Default == "" || f.Wrong() || f.Control == Unknown
+	return f.Given || f.Used || f.Key.Default == "" || f.Wrong() || f.Control == Unknown
 }
 
 // Of makes the form of a text; wrong is what reading it finds wrong. The error is that of
@@ -134,6 +145,26 @@ func Of(src []byte, wrong strict.Errors) (Form, error) {
 		}
 	}
 	return f, nil
+}
+
+// Open shows all fields of some tables, by their paths.
+func (f Form) Open(paths []string) {
+	var open func(tables []Table)
+	open = func(tables []Table) {
+		for i := range tables {
+			tables[i].Open = slices.Contains(paths, tables[i].Path.String())
+			for _, one := range tables[i].Fields {
+				if open(one.Tables); one.Table != nil {
+					inner := []Table{*one.Table}
+					open(inner)
+					*one.Table = inner[0]
+				}
+			}
+		}
+	}
+	for _, g := range f.Groups {
+		open(g.Tables)
+	}
 }
 
 // mark marks the measures that the parts of the job are drawn by.

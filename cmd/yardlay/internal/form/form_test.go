@@ -368,6 +368,27 @@ func changedLines(a, b string) string {
 	return all.String() + gone.String() + come.String()
 }
 
+// The measures of the body that parts are drawn by are shown at first sight.
+func TestMeasuresThatPartsTakeAreShown(t *testing.T) {
+	shown := func(src []byte) map[string]bool {
+		all := map[string]bool{}
+		fields, _ := made(t, src).all()
+		for _, f := range fields {
+			all[f.Path.String()] = f.Main()
+		}
+		return all
+	}
+	src := job.Starter()
+	with, err := AddPart(src, "cape")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const neck, hip = "body.neck_base_girth", "body.hip_girth"
+	if before, after := shown(src), shown(with); before[neck] || !before[hip] || !after[neck] {
+		t.Errorf("neck %v, hip %v; with a cape neck %v", before[neck], before[hip], after[neck])
+	}
+}
+
 // Nothing but fields of the reference is written.
 func TestOtherPathsAreRefused(t *testing.T) {
 	for _, path := range []string{"", "nothing", "part[0].nothing", "body.waist_girth.x", "cloth[0].id[0].x", "cloth.x"} {

@@ -154,7 +154,7 @@ func (m *maker) takeWithin(f *Field, v *strict.Value) {
 func (m *maker) lines(f *Field, v *strict.Value) {
 	f.Control = Lines
 	one := func(path edit.Path, v *strict.Value) {
-		item := Field{Path: path, Key: f.Key, Further: v == nil && len(f.Items) > 0}
+		item := Field{Path: path, Key: f.Key, Within: f.Path, Further: v == nil && len(f.Items) > 0}
 		m.fill(&item, v)
 		f.Unit = item.Unit
 		f.Items = append(f.Items, item)

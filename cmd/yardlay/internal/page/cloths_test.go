@@ -321,7 +321,7 @@ func TestTheFormShowsWhatClothsRefuse(t *testing.T) {
 	s.until("an end", laid)
 	s.set(func(text string) string { return strings.Replace(text, `width    = "45"`, `width = "9"`, 1) })
 	for range 20 { // a machine that does much else drafts later than the form waits
-		if _, text := s.get("/job/gown.toml/measures"); strings.Contains(text, "too wide for `lining`") {
+		if _, text := s.get("/job/gown.toml/measures"); strings.Contains(text, "too wide for <code>lining</code>") {
 			return
 		}
 	}

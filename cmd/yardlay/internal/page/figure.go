@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"math"
 	"strings"
+	"sync"
 
 	"yardlay/cmd/yardlay/internal/job"
 )
@@ -45,9 +46,11 @@ var spots = map[job.Landmark]spot{
 	job.BustPoint: {20, 166}, job.OtherBustPoint: {-20, 166}, job.LeftArmhole: {41, 138}, job.RightArmhole: {-41, 138},
 }
 
-// figure draws a body, with a line for each measure where it is taken. It is drawn of
-// nobody and scaled to none: it shows places, not sizes.
-func figure() template.HTML {
+// figure is a body with a line for each measure where it is taken. It is drawn of nobody
+// and scaled to none: it shows places, not sizes.
+var figure = sync.OnceValue(drawFigure)
+
+func drawFigure() template.HTML {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg class="figure" viewBox="0 0 %d %d" role="img" aria-labelledby="figure-title">`,
 		figureWidth, figureHeight)

@@ -67,8 +67,8 @@ func TestFormTakesWhatIsTyped(t *testing.T) {
 	text = s.change("set", url.Values{"path": {"body.waist_girth"}, "value": {"<b>wide"}})
 	has(t, s.text(), `waist_girth = "<b>wide"`)
 	has(t, text, `value="&lt;b&gt;wide"`, `aria-invalid="true"`,
-		`<div class="errors" id="e-body.waist_girth"><p class="errors">`, "&lt;b&gt;wide&#34;",
-		`<span class="hint">a length reads`)
+		`<div class="errors" id="e-body.waist_girth"><p>`, "&lt;b&gt;wide&#34;",
+		`<span class="hint">A length reads`)
 	if strings.Contains(text, "<b>wide") {
 		t.Error("it became markup")
 	}
@@ -81,7 +81,7 @@ func TestFormAddsMovesAndRemoves(t *testing.T) {
 	s := newSite(t)
 	text := s.change("add", url.Values{"path": {"cloth"}})
 	has(t, s.text(), "[[cloth]]\nid = \"cloth\"\n")
-	has(t, text, `id="t-cloth[2]"`, "lacks `width`")
+	has(t, text, `id="t-cloth[2]"`, "lacks <code>width</code>")
 	s.change("set", url.Values{"path": {"cloth[2].width"}, "value": {"36"}})
 	s.change("move", url.Values{"path": {"cloth[2]"}, "to": {"0"}})
 	s.change("set", url.Values{"path": {"cloth[1].id"}, "value": {"silk"}})
@@ -91,6 +91,27 @@ func TestFormAddsMovesAndRemoves(t *testing.T) {
 	has(t, s.text(), `cloth  = ["lining", "silk"]    # the first`)
 	s.change("remove", url.Values{"path": {"part[0].cloth[0]"}})
 	has(t, s.text(), `cloth  = ["silk"]    # the first`)
+}
+
+// Fields that nobody has given come when their table is opened, those with an error at
+// once.
+func TestFormShowsMoreWhenAsked(t *testing.T) {
+	s := newSite(t)
+	const skew = `id="f-cloth[0].skew"`
+	text, _ := s.form("measures")
+	if strings.Contains(text, skew) {
+		t.Error("all fields are sent")
+	}
+	if text, _ = s.form("measures?open=cloth[0]"); !strings.Contains(text, skew) ||
+		strings.Contains(text, `id="f-cloth[1].skew"`) {
+		t.Errorf("not the fields of the first cloth alone:\n%s", text)
+	}
+	text = s.change("set", url.Values{"path": {"cloth[0].skew"}, "value": {"much"}})
+	has(t, text, skew, "cannot read &#34;much&#34;")
+	if text, _ = s.form("measures?open=part[0]&open=part[0].lining"); !strings.Contains(text,
+		`id="f-part[0].lining.cloth"`) {
+		t.Errorf("no fields of a lining:\n%s", text)
+	}
 }
 
 // The gallery has all drafts with a picture each, and adds one that holds.

@@ -6,10 +6,13 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 
 	"yardlay/cmd/yardlay/internal/browser"
+	"yardlay/cmd/yardlay/internal/edit"
+	"yardlay/cmd/yardlay/internal/form"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/outside"
 )
@@ -66,6 +69,47 @@ func TestOutsideFormIsFilledIn(t *testing.T) {
 	p.Until(`document.querySelector('` + waist + `').value === "29 1/2 "`)
 	p.Click("#undo")
 	p.Until(`document.querySelector('` + waist + `').value === "28"`)
+}
+
+// What is typed right before a step is not left behind: saving saves it, and two pages
+// that type into two fields keep both.
+func TestOutsideFormLosesNothing(t *testing.T) {
+	p, s := looked(t)
+	p.Fill(`[id="f-title"]`, "Lantern gown")
+	browser.Get[bool](p, `document.activeElement.dispatchEvent(new KeyboardEvent("keydown", `+
+		`{ key: "s", ctrlKey: true, bubbles: true, cancelable: true }))`)
+	soon(t, "a saved title", func() bool {
+		file, err := s.folder.ReadFile("gown.toml")
+		return err == nil && strings.Contains(string(file), "Lantern gown")
+	})
+	p.Click(`[id="d-cloth[0]"] summary`)
+	p.Until(`document.querySelector('[id="f-cloth[0].skew"]') !== null`)
+	s.mu.Lock()
+	o := s.open["gown.toml"]
+	s.mu.Unlock()
+	p.Fill(`[id="f-cloth[0].skew"]`, "1/2")
+	now := o.State()
+	if _, err := o.Apply(now.Version, "", func(src []byte) ([]byte, error) {
+		return form.Set(src, edit.Of("gap"), "1/4")
+	}); err != nil {
+		t.Fatal(err)
+	}
+	p.Until(`document.querySelector('[id="f-gap"]').value === "1/4" && ` +
+		`document.querySelector('[id="f-cloth[0].skew"]').value === "1/2"`)
+	soon(t, "both changes", func() bool {
+		text := jobTextOf(s)
+		return strings.Contains(text, `skew     = "1/2"`) && strings.Contains(text, `"1/4"    # clear`)
+	})
+}
+
+// soon waits for something to come true.
+func soon(t *testing.T, what string, is func() bool) {
+	t.Helper()
+	for end := time.Now().Add(20 * time.Second); !is(); time.Sleep(50 * time.Millisecond) {
+		if time.Now().After(end) {
+			t.Fatalf("%s: never", what)
+		}
+	}
 }
 
 // A part comes from the gallery, a cloth is named otherwise, moved and removed, by

@@ -20,7 +20,7 @@ import (
 // measuresView shows the job file as a form.
 func measuresView() view {
 	return view{path: "measures", name: "Measures", template: "measures",
-		show: func(o *opened, _ *http.Request) (any, error) { return formOf(o, o.State()), nil },
+		show: func(o *opened, r *http.Request) (any, error) { return formOf(o, r, o.State()), nil },
 		answers: map[string]answerOf{
 			"POST /set": changing(true, func(src []byte, at edit.Path, r *http.Request) ([]byte, error) {
 				return form.Set(src, at, r.PostForm.Get("value"))
@@ -48,12 +48,17 @@ type formPage struct {
 	Figure  template.HTML
 }
 
-func formOf(o *opened, now document.State) formPage {
+// formOf makes the form of a text; open in a request are the tables that show all their
+// fields.
+func formOf(o *opened, r *http.Request, now document.State) formPage {
 	p := formPage{Name: o.Name(), Version: now.Version, Figure: figure()}
 	var err error
 	wrong := append(slices.Clip(now.Errors), o.refused(now)...)
 	if p.Form, err = form.Of(now.Text, wrong); err != nil && !errors.As(err, &p.Broken) {
 		p.Broken = &strict.Error{What: err.Error()}
+	}
+	if r.ParseForm() == nil {
+		p.Form.Open(r.Form["open"])
 	}
 	return p
 }
@@ -80,7 +85,7 @@ func changing(typed bool, c change) answerOf {
 		if err != nil {
 			return invalidForm(err)
 		}
-		o.server.render(w, http.StatusOK, "form", formOf(o, now))
+		o.server.render(w, http.StatusOK, "form", formOf(o, r, now))
 		return nil
 	}
 }

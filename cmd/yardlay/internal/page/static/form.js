@@ -3,7 +3,7 @@
 
 import { say } from "./page.js";
 
-const pause = 250; // ms without typing
+const pause = 100; // ms without typing
 const base = () => document.getElementById("form").dataset.base;
 const typing = new Map(); // timers, by the ids of fields
 let queue = Promise.resolve();
@@ -19,19 +19,25 @@ async function told(answer) {
   return false;
 }
 
+// shown lists the tables that show all their fields.
+const shown = () => [...document.querySelectorAll("#form details[data-more][open]")].map((d) => ["open", d.dataset.more]);
+
+// post asks for a change after those that were asked for before, and returns the status
+// of the answer.
 function post(what, values) {
   queue = queue.then(async () => {
     const form = document.getElementById("form");
-    const body = new URLSearchParams({ ...values, version: form.dataset.version });
-    const answer = await fetch(`${base()}/${what}`, { method: "POST", headers: { "HX-Request": "true" }, body });
+    const body = new URLSearchParams([...Object.entries(values()), ["version", form.dataset.version], ...shown()]);
+    const answer = await fetch(`${base()}/${what}`, { method: "POST", headers: { "HX-Request": "true" }, body, keepalive: true });
     if (await told(answer)) document.getElementById("trouble").replaceChildren();
     else await look();
+    return answer.status;
   }).catch(() => say("The program does not answer. Is it still running? What you have typed since is not kept."));
   return queue;
 }
 
 async function look() {
-  await told(await fetch(base(), { headers: { "HX-Request": "true" } }));
+  await told(await fetch(`${base()}?${new URLSearchParams(shown())}`, { headers: { "HX-Request": "true" } }));
 }
 
 // show puts a form into the page in place of the one that is there.
@@ -87,13 +93,48 @@ function merge(here, now) {
   }
 }
 
-function set(field) {
+// place is the field of a path and what its table is called, to know it again after
+// somebody else has changed the job.
+const place = (path) => [document.getElementById(`f-${path}`), document.getElementById(`th-${path.replace(/\].*$/, "]")}`)]
+  .map((e) => e && (e.id + (e.matches("h3") ? e.textContent : ""))).join(" ");
+
+// set sends what stands in a field, once more where another page was faster.
+async function set(field) {
   clearTimeout(typing.get(field.id));
-  const value = field.value;
-  post("set", { path: field.dataset.path, value }).then(() => {
-    if (field.value === value) typing.delete(field.id);
-  });
+  typing.set(field.id, 0);
+  const { path } = field.dataset;
+  const where = place(path);
+  let sent = field.value;
+  const send = () => post("set", () => ({ path, value: (sent = field.value) }));
+  if (await send() === 409 && place(path) === where) await send();
+  if (field.value === sent) typing.delete(field.id);
 }
+
+// settle sends all that was typed, and returns when it is there.
+function settle() {
+  for (const id of typing.keys()) {
+    const field = document.getElementById(id);
+    if (field) set(field);
+    else typing.delete(id);
+  }
+  return queue;
+}
+addEventListener("pagehide", settle);
+
+// The keys that save, pressed before the bar knows of anything to save.
+document.addEventListener("keydown", (event) => {
+  if (!typing.size || !(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== "s") return;
+  event.preventDefault();
+  event.stopImmediatePropagation();
+  settle().then(() => htmx.ajax("POST", base().replace(/measures$/, "save"), { target: "#bar", swap: "outerHTML" }));
+}, true);
+
+// What the bar does, saving and steps back, comes after what was typed.
+document.body.addEventListener("htmx:confirm", (event) => {
+  if (!typing.size || !event.target.closest("#bar")) return;
+  event.preventDefault();
+  settle().then(() => event.detail.issueRequest(true));
+});
 
 document.addEventListener("input", (event) => {
   const field = event.target;
@@ -114,7 +155,8 @@ document.addEventListener("click", async (event) => {
   if (!button) return;
   const { do: what, path, to = "" } = button.dataset;
   const before = new Set([...document.querySelectorAll("[id^='t-']")].map((t) => t.id));
-  await post(what, { path, to });
+  await settle();
+  await post(what, () => ({ path, to }));
   if (what === "add") {
     const added = [...document.querySelectorAll("[id^='t-']")].find((t) => !before.has(t.id));
     const first = added && added.querySelector("input, select");
@@ -130,6 +172,13 @@ document.addEventListener("click", async (event) => {
     if (way) way.focus();
   }
 });
+
+// More fields of a table come when they are asked for.
+document.addEventListener("toggle", (event) => {
+  if (event.target.open && event.target.dataset.more !== undefined && event.target.children.length < 2) {
+    queue = queue.then(look).catch(() => {});
+  }
+}, true);
 
 // The line of a measure lights up while its field has the focus.
 function light(event) {
