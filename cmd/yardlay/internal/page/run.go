@@ -3,6 +3,7 @@ package page
 import (
 	"context"
 	"fmt"
+	"strings"
 	"sync"
 	"time"
 
@@ -236,6 +237,9 @@ type runState struct {
 	Run          *running
 	Stop, Target string
 }
+
+// ID is that of the button that ends it: what has one keeps the focus when it is shown anew.
+func (s runState) ID() string { return strings.TrimPrefix(s.Target, "#") + "-stop" }
 
 // stopOf is how the run of what is shown stands; stop ends it, and target is shown anew.
 func stopOf(shown interface{ running() *running }, stop, target string) runState {

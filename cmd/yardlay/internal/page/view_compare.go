@@ -123,8 +123,11 @@ func asked(r *http.Request) (typed []compare.Asked, ways [][]job.Change, err err
 // beginCompare lays the job in the ways that a form asks for.
 func beginCompare(o *opened, w http.ResponseWriter, r *http.Request) error {
 	typed, ways, err := asked(r)
-	if err != nil {
-		return err
+	if err != nil { // beside what was asked for
+		w.Header().Set("HX-Retarget", "#ways-wrong")
+		w.Header().Set("HX-Reswap", "innerHTML")
+		o.server.render(w, statusOf(err), "ways-wrong", troubleOf(err))
+		return nil
 	}
 	err = o.begin(compareRun, func(ctx context.Context, r *run) error {
 		lo := planned(r.file, r.search)
@@ -141,13 +144,17 @@ func beginCompare(o *opened, w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return showRows(o, w, r)
+	shown := rowsOf(o)
+	shown.Begun = true
+	o.server.render(w, http.StatusOK, "compare-rows", shown)
+	return nil
 }
 
 // rowsShown is the table as it stands.
 type rowsShown struct {
 	Job     string
 	Run     *running // nil: nothing was compared yet
+	Begun   bool     // just now: nothing is wrong with what was asked for
 	Result  *compare.Result
 	Columns []compare.Column
 	Wide    int  // columns behind the names
