@@ -65,7 +65,8 @@ func TestOutsidePrintsOnARollAreRead(t *testing.T) {
 				}
 			}
 			text := outside.Texts(t, pdf)
-			for _, want := range []string{"mark ", "cape front", "cape back"} {
+			for _, want := range []string{"mark ", "cape front", "cape back", "short strokes, notches", "guard the rotary",
+				"allowances drawn"} {
 				if !strings.Contains(text, want) {
 					t.Errorf("%s does not say %q", f.File, want)
 				}

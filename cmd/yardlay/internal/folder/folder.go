@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"time"
 
 	"yardlay/shapes/say"
@@ -88,10 +89,18 @@ func (f *Folder) open(ctx context.Context) error {
 	})
 }
 
-const elsewhere = "give --out a folder that can be written to"
+// What helps where a folder takes no files.
+const (
+	elsewhere = "give --out a folder that can be written to"
+	noRoom    = "make room on that disk, or give --out a folder on another; what was there is as it was"
+)
 
 func (f *Folder) unwritable(err error) error {
-	return say.Errorf("cannot write into %s: %w", f.dir, err).Hint(elsewhere)
+	hint := elsewhere
+	if errors.Is(err, syscall.ENOSPC) {
+		hint = noRoom
+	}
+	return say.Errorf("cannot write into %s: %w", f.dir, err).Hint("%s", hint)
 }
 
 // path names something in the folder.

@@ -3,10 +3,12 @@ package folder
 import (
 	"context"
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -111,12 +113,14 @@ func TestWhereNothingCanBeWritten(t *testing.T) {
 	if text, _ := os.ReadFile(file); string(text) != "mine" {
 		t.Errorf("the file holds %q", text)
 	}
-	full := errors.New("no space left on device")
+	full := &fs.PathError{Op: "write", Path: "0", Err: syscall.ENOSPC}
 	dir := filepath.Join(root, "a", "b")
 	f := &Folder{dir: dir, sets: []Set{anySet("lay")}, made: firstMissing(dir), rename: os.Rename,
 		write: func(string, []byte) error { return full }}
 	if err := f.open(t.Context()); !errors.Is(err, full) || !strings.Contains(err.Error(), "cannot write into "+dir) {
 		t.Errorf("a full disk: %v", err)
+	} else if _, hint := say.Parts(err, nil); hint != noRoom {
+		t.Errorf("a full disk: hint %q", hint)
 	}
 	f.Close()
 	if got, _ := os.ReadDir(root); len(got) != 1 {

@@ -62,7 +62,9 @@ func (h Head) drawing(height float64, key []sheet.Paragraph) *sheet.Drawing {
 		said = append(said, sheet.Paragraph{Role: sheet.RoleNote, Size: headText, Body: n, After: headText / 2})
 	}
 	for _, p := range key {
-		p.After *= headText / p.Size
+		if p.Size > 0 {
+			p.After *= headText / p.Size
+		}
 		p.Size = headText
 		said = append(said, p)
 	}

@@ -21,6 +21,7 @@ type Roll struct {
 	Date    time.Time
 	Mark    string // in the caption of each page
 	Width   float64
+	Key     []sheet.Paragraph // of patterns: explains their signs
 }
 
 // Limits and measures of a roll, mm.
@@ -108,7 +109,7 @@ func (r Roll) Pieces(ctx context.Context, all []Pattern) (Print, error) {
 	if err := CheckRoll(r.Width); err != nil {
 		return Print{}, err
 	}
-	made, head := r.print(), r.Head.drawing(r.room(), nil)
+	made, head := r.print(), r.Head.drawing(r.room(), r.Key)
 	most := r.most()
 	whole, large := make([]int, len(all)), make([]int, len(all))
 	for i, p := range all {

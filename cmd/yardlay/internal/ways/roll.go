@@ -49,12 +49,14 @@ func rollPieces() way {
 				return printed{}, err
 			}
 			roll := p.onRoll("pieces", joinNote)
+			roll.Key = fullKey(report.Cautions(spreads))
 			doc, err := roll.Pieces(ctx, patternsOf(pieces, roll.Holds))
 			var done printed
 			if err == nil {
 				err = done.add(setRoll+".pdf", onPaperRoll, doc, p.unit)
 			}
-			done.notes = slices.Concat(cutShort(ctx), sparingPaper(spreads), report.Cautions(spreads))
+			done.notes = slices.Concat([]string{atFullSize}, cutShort(ctx), sparingPaper(spreads),
+				report.Cautions(spreads))
 			return done, wrapped(err, "cannot print the pieces on a roll")
 		},
 	}
@@ -89,7 +91,7 @@ func rollMarkers() way {
 					return printed{}, wrapped(err, "cannot print the markers of `%s` on a roll", c.ID)
 				}
 			}
-			done.notes = append(done.notes, report.Cautions(spreads)...)
+			done.notes = append([]string{atFullSize}, report.Cautions(spreads)...)
 			return done, nil
 		},
 	}

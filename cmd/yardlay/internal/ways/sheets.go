@@ -156,6 +156,9 @@ func printSheets(ctx context.Context, p *Printing) (printed, error) {
 	return p.sheetsMade(made, sheets, pdf, slices.Concat(cutShort(ctx), sparingPaper(spreads), report.Cautions(spreads)))
 }
 
+// atFullSize is what to mind with every print on paper.
+const atFullSize = "Print at 100 %, with no fitting to the page, and measure the test square before you cut."
+
 // onSheets is what --json says of the print.
 type onSheets struct {
 	File   string  `json:"file"`
@@ -182,9 +185,7 @@ func (p *Printing) sheetsMade(made paper.Made, s paper.Sheets, pdf []byte,
 	}
 	done := printed{
 		files: []folder.File{{Name: name, Data: pdf}}, lines: []string{line + "."},
-		notes: append([]string{"Print at 100 %, with no fitting to the page, and measure the test square before you " +
-			"cut."},
-			cautions...),
+		notes: append([]string{atFullSize}, cautions...),
 		facts: onSheets{name, s.Width, s.Height, made.Sheets, made.Rows, made.Cols, made.Firsts, made.Boxes},
 	}
 	return done, done.lacking(name, made.Document)
