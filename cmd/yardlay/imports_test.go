@@ -59,7 +59,7 @@ var mayImport = []importRule{
 	{rooms + "report", onPlan},
 	{rooms + "kept", onPlan}, // no report, no page
 	// no row, no price
-	{rooms + "live", append([]string{rooms + "report"}, onPlan...)}, // no page
+	{rooms + "live", append([]string{rooms + "report", rooms + "kept"}, onPlan...)}, // no page
 	{rooms + "depict", append([]string{rooms + "report", rooms + "sheet"}, onPlan...)},
 	{rooms + "compare", append([]string{rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},

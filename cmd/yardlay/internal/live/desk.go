@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/kept"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
 )
@@ -86,10 +87,11 @@ type Desk struct {
 	report   *whole    // that was asked for last
 }
 
-// wanted is what is to lie on the desk: a job, laid in a way.
+// wanted is what is to lie on the desk: a job, laid in a way, from a layout.
 type wanted struct {
 	file   *job.File
 	search Search
+	from   *kept.File // never changed; nil: from none
 }
 
 // New returns an empty desk. It is to be closed.
@@ -108,6 +110,10 @@ func (k *Desk) Show(f *job.File) { k.want(func(w *wanted) { w.file = f }) }
 
 // Search lays the job in another way.
 func (k *Desk) Search(s Search) { k.want(func(w *wanted) { w.search = s }) }
+
+// From lays the job from a layout, which does not change any more: what it pins stays where it is, as
+// far as it may. Nil lays it from none.
+func (k *Desk) From(f *kept.File) { k.want(func(w *wanted) { w.from = f }) }
 
 func (k *Desk) want(change func(*wanted)) {
 	k.mu.Lock()
@@ -159,15 +165,16 @@ func (k *Desk) draw() {
 		if err == nil && w.search.Gowns > 1 {
 			alone, err = plan.EachTask(w.file.Job(), 1)
 		}
+		from := begunFrom(w.from, all)
 		k.mu.Lock()
-		k.lay(w, all, alone, err)
+		k.lay(w, all, from, alone, err)
 		k.mu.Unlock()
 	}
 }
 
 // lay puts what has been drawn on the desk, ends the searches for what is no longer there and
 // begins those for what is new.
-func (k *Desk) lay(w wanted, all, alone []plan.Drawn, err error) {
+func (k *Desk) lay(w wanted, all []plan.Drawn, from []begun, alone []plan.Drawn, err error) {
 	k.drawn, k.refused = w, err
 	if err == nil {
 		was := k.places
@@ -177,6 +184,7 @@ func (k *Desk) lay(w wanted, all, alone []plan.Drawn, err error) {
 			if d.Refused != nil {
 				p.refused = d.Refused
 			} else {
+				p.task, p.from = from[i].task, from[i]
 				p.laying = k.layingOf(p, alone, i)
 			}
 			k.places = append(k.places, p)

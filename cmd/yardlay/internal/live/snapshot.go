@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/kept"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
@@ -49,8 +50,9 @@ type Cloth struct {
 	Old       bool  // its picture does not fit the job as it is now
 	Refused   error // why it cannot be laid
 	Picture   *Picture
-	Done      float64 // share of the search, 0 to 1; below 0 where it is many searches, or goes on and on
-	Phase     string  // of the search
+	Done      float64     // share of the search, 0 to 1; below 0 where it is many searches, or goes on and on
+	Phase     string      // of the search
+	Kept      *kept.State // how it stands to the layout that it is laid from; nil: that has none of it
 }
 
 // Picture is a laying to be shown, told in a report of this cloth alone.
@@ -60,6 +62,9 @@ type Picture struct {
 	laid   *plan.Laid
 }
 
+// Laid is the laying that is shown.
+func (p *Picture) Laid() plan.Laid { return *p.laid }
+
 // Cloth is the only one of the report.
 func (p *Picture) Cloth() report.Cloth { return p.Report.Cloths[0] }
 
@@ -68,6 +73,7 @@ type place struct {
 	job     *job.Job
 	task    plan.Task
 	search  Search
+	from    begun
 	refused error
 	laying  *laying  // nil when refused
 	now     *Picture // of the best layout, once asked for
@@ -77,7 +83,7 @@ type place struct {
 // key is equal for places where the same is laid in the same way.
 func (p *place) key() string {
 	s := p.search
-	return fmt.Sprint(s.Effort, " ", s.Seed, " ", max(s.Gowns, 1), " ", p.task.Key())
+	return fmt.Sprint(s.Effort, " ", s.Seed, " ", max(s.Gowns, 1), " ", p.task.Key(), p.from.mark)
 }
 
 // Snapshot returns what lies on the desk now.
@@ -146,6 +152,9 @@ func (k *Desk) wholeReport() *report.Report {
 // cloth says how a cloth stands.
 func (k *Desk) cloth(p *place) Cloth {
 	c := Cloth{ID: p.task.Spread.Cloth.ID, Title: p.task.Spread.Cloth.Title, Refused: p.refused}
+	if p.from.of != nil && !p.from.state.Missing {
+		c.Kept = &p.from.state
+	}
 	l := p.laying
 	if l != nil {
 		c.Picture, c.Done, c.Phase = k.pictureOf(p), l.now.Done, l.now.Phase
