@@ -120,28 +120,33 @@ func (d *Document) look() bool {
 	return true
 }
 
-// put puts a text in the place of a file: all of it or none. synced, it is on the disk
-// when put returns.
+// put puts a text in the place of a file of the folder.
 func (d *Document) put(name string, text []byte, synced bool) error {
+	return Put(d.folder, name, text, synced && !d.quick)
+}
+
+// Put puts a text in the place of a file of a folder: all of it or none. synced, it is on the disk
+// when Put returns.
+func Put(folder *os.Root, name string, text []byte, synced bool) error {
 	mode := fs.FileMode(0o644)
-	if info, err := d.folder.Stat(name); err == nil {
+	if info, err := folder.Stat(name); err == nil {
 		mode = info.Mode().Perm()
 	}
 	beside := path.Join(path.Dir(name), "."+path.Base(name)+".new")
-	d.folder.Remove(beside)
-	file, err := d.folder.OpenFile(beside, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	folder.Remove(beside)
+	file, err := folder.OpenFile(beside, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 	if err != nil {
 		return err
 	}
 	_, err = file.Write(text)
-	if err == nil && synced && !d.quick {
+	if err == nil && synced {
 		err = file.Sync()
 	}
 	if err = errors.Join(err, file.Close()); err == nil {
-		err = d.folder.Rename(beside, name)
+		err = folder.Rename(beside, name)
 	}
 	if err != nil {
-		d.folder.Remove(beside)
+		folder.Remove(beside)
 	}
 	return err
 }

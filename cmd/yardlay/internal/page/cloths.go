@@ -74,7 +74,7 @@ func shapeSeen(mark string) string { return mark[:max(0, strings.LastIndex(mark,
 // clothsNow is how the cloths stand.
 func (o *opened) clothsNow(size clothSize) clothsShown {
 	text, now := o.State(), o.desk.Snapshot()
-	shown := clothsShown{Job: o.Name(), Small: size == clothSmall, Search: shownSearch(now.Search, o.Name())}
+	shown := clothsShown{Job: o.Name(), Small: size == clothSmall, Search: shownSearch(now.Search, o.sameAs())}
 	shown.Wrong = wrongOf(now.Refused)
 	for i, c := range now.Cloths {
 		shown.Cloths = append(shown.Cloths, o.clothNow(i, c, size, !text.Holds))
@@ -104,6 +104,9 @@ func (o *opened) clothNow(i int, c live.Cloth, size clothSize, stale bool) cloth
 	r, laid := c.Picture.Report, c.Picture.Cloth()
 	shown.Facts = factsOf(r, laid)
 	shown.Words = r.Lines(laid)
+	if c.Kept != nil && c.Kept.Stale() {
+		shown.Words = append(c.Kept.Lines(o.hand.name, measure.SizeUnit(r.Unit).Size), shown.Words...)
+	}
 	if words := laid.SharedOtherwise(); words != "" {
 		shown.Words = append(shown.Words, words)
 	}

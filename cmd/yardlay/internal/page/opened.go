@@ -20,6 +20,7 @@ type opened struct {
 	*document.Document
 	desk   *live.Desk // its cloths, laid
 	drawn  drawnMarkers
+	hand   *byHand
 	server *Server
 	done   context.CancelFunc // ends what runs for it
 	ended  sync.WaitGroup
@@ -110,6 +111,7 @@ func (s *Server) opened(r *http.Request) (*opened, error) {
 	ctx, done := context.WithCancel(context.Background())
 	o := &opened{Document: d, server: s, done: done,
 		desk: live.New(live.Options{Search: usual, Idle: s.options.Idle}), pages: presence{left: time.Now()}}
+	o.hand = newByHand(s.folder, d.Name(), o.desk)
 	o.ended.Go(func() { o.watch(ctx) })
 	o.ended.Go(func() { o.lay(ctx) })
 	s.open[name] = o

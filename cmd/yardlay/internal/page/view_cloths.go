@@ -1,6 +1,7 @@
 package page
 
 import (
+	"maps"
 	"net/http"
 	"strconv"
 
@@ -11,13 +12,14 @@ import (
 
 // clothsView shows the cloths as they are laid, each with its marker and its list.
 func clothsView() view {
-	return view{path: "cloths", name: "Cloths", template: "cloths",
+	answers := handAnswers()
+	maps.Copy(answers, map[string]answerOf{
+		"GET /now":     clothsChanged,
+		"GET /beside":  clothsBeside,
+		"POST /search": setSearch,
+	})
+	return view{path: "cloths", name: "Cloths", template: "cloths", answers: answers,
 		show: func(o *opened, _ *http.Request) (any, error) { return o.clothsNow(clothLarge), nil },
-		answers: map[string]answerOf{
-			"GET /now":     clothsChanged,
-			"GET /beside":  clothsBeside,
-			"POST /search": setSearch,
-		},
 	}
 }
 
@@ -101,6 +103,14 @@ type searchShown struct {
 type effortShown struct {
 	Value, Words string
 	Chosen       bool
+}
+
+// sameAs is what the command is given to lay the same.
+func (o *opened) sameAs() string {
+	if o.hand.kept() {
+		return o.Name() + " --from " + o.hand.name
+	}
+	return o.Name()
 }
 
 func shownSearch(s live.Search, name string) searchShown {
