@@ -2,8 +2,11 @@ package page
 
 import (
 	"errors"
+	"fmt"
 	"net/http"
+	"strings"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/say"
 )
 
@@ -42,8 +45,23 @@ func statusOf(err error) int {
 type trouble struct{ What, Hint string }
 
 func troubleOf(err error) trouble {
+	var all strict.Errors
+	var placed *strict.Error
+	switch {
+	case errors.As(err, &all) && len(all) > 0:
+		placed = all[0]
+		fallthrough
+	case errors.As(err, &placed): // whoever reads it has the one file before them
+		return trouble{fmt.Sprintf("line %d: %s", placed.At.Line, placed.What), placed.Hint}
+	}
 	what, hint := say.Parts(err, nil)
 	return trouble{what, hint}
+}
+
+// Word says whether it begins with a word, and not with a name that is written as it is.
+func (t trouble) Word() bool {
+	first, _, _ := strings.Cut(t.What, " ")
+	return !strings.ContainsFunc(first, func(r rune) bool { return r < 'a' || r > 'z' })
 }
 
 // handle shows what an answer fails with: within the page where a part of it was asked

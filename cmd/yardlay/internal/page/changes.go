@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/document"
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes/say"
 )
 
@@ -25,8 +26,8 @@ func (s *Server) bar(o *opened, here string) *bar {
 	now := o.State()
 	b := &bar{Name: o.Name(), Title: o.Name(), Version: now.Version, Tabs: s.tabs(o.Name(), here), State: now,
 		Wrong: len(now.Errors)}
-	if now.File != nil && now.File.Job().Title != "" {
-		b.Title = now.File.Job().Title
+	if title := job.TitleOf(now.Text); title != "" {
+		b.Title = title
 	}
 	return b
 }

@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/say"
 )
 
 // site is a server of a folder with one job in it, gown.toml, and a browser that was
@@ -104,5 +106,27 @@ func TestAJobIsBegunAndShown(t *testing.T) {
 	}
 	if _, text = s.get("/"); !strings.Contains(text, "moth lane.toml") {
 		t.Errorf("it is not listed:\n%s", text)
+	}
+}
+
+// An error is told by its line, without the name of the one file that is shown; what
+// begins with a name is not written otherwise.
+func TestTroubleIsToldOnThePage(t *testing.T) {
+	at := &strict.Error{File: "gown.toml", At: strict.Position{Line: 9, Column: 2}, What: "no such cloth",
+		Hint: "satin"}
+	for _, c := range []struct {
+		err  error
+		want trouble
+		word bool
+	}{
+		{strict.Errors{at, {What: "more"}}, trouble{"line 9: no such cloth", "satin"}, true},
+		{at, trouble{"line 9: no such cloth", "satin"}, true},
+		{say.Errorf("%s is there", "gown.toml").Hint("give another name"),
+			trouble{"gown.toml is there", "give another name"}, false},
+		{say.Errorf("`nap` cannot be"), trouble{"`nap` cannot be", ""}, false},
+	} {
+		if got := troubleOf(c.err); got != c.want || got.Word() != c.word {
+			t.Errorf("%v: %+v, a word: %t", c.err, got, got.Word())
+		}
 	}
 }
