@@ -3,6 +3,7 @@ package compare
 import (
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -20,6 +21,8 @@ type Options struct {
 	plan.Options
 	Whole bool    // search the job as written as long as by itself, its error ends all; else all rows are alike
 	Price Pricing // what rows are weighed by; nil: their cloth alone
+	// Asking says how to ask for keys and their values; nil: as on the command line.
+	Asking func(keys, values string) string
 	// Stands is told how the comparison stands, once the rows are drawn and whenever one is
 	// laid: a copy, whose rows have no price and no notes yet and may come to buy less. It
 	// is not called by two goroutines at a time. nil: nobody listens.
@@ -44,6 +47,8 @@ type Result struct {
 	Unit  measure.Unit `json:"-"` // to show lengths in
 	asked []Asked
 	file  *job.File
+
+	asking func(keys, values string) string
 }
 
 // Row is one way to make the gown.
@@ -117,7 +122,10 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 	}
 	r := &Result{
 		Title: written.Title, Currency: written.Currency, Effort: o.Effort.String(), Seed: o.Seed,
-		Gowns: max(o.Gowns, 1), Unit: o.Unit, Notes: []string{}, asked: asked, file: f,
+		Gowns: max(o.Gowns, 1), Unit: o.Unit, Notes: []string{}, asked: asked, file: f, asking: o.Asking,
+	}
+	if r.asking == nil {
+		r.asking = func(keys, values string) string { return fmt.Sprintf("--vary \"%s=%s\"", keys, values) }
 	}
 	if err := r.draw(ctx, append([][]job.Change{nil}, ways...), o); err != nil {
 		return nil, err

@@ -127,7 +127,7 @@ func (r *Result) note(ctx context.Context) {
 			prices = "114cm+9.80/m,150cm+14/m"
 		}
 		r.Notes = append(r.Notes, fmt.Sprintf("Prices stay as in the job when the width varies. "+
-			"To give each width its price: --vary \"%s.width+%s.price=%s\".", c, c, prices))
+			"To give each width its price: %s.", r.asking(c+".width+"+c+".price", prices)))
 	}
 	if slices.ContainsFunc(r.Rows, func(w Row) bool { return w.thin && !w.Best }) {
 		r.Notes = append(r.Notes,

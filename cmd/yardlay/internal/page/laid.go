@@ -15,7 +15,6 @@ import (
 	"yardlay/cmd/yardlay/internal/quote"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
-	"yardlay/shapes/say"
 )
 
 // asLaid is a job whose cloths are all laid, with what follows from that.
@@ -58,7 +57,7 @@ func (o *opened) laidNow() (*asLaid, error) {
 	case on.Refused != nil:
 		return nil, on.Refused
 	case !now.Holds:
-		return nil, say.Errorf("the job cannot be read as it stands").Hint("the text view says what needs mending")
+		return nil, errUnread
 	}
 	for _, c := range on.Cloths {
 		if c.Refused != nil {

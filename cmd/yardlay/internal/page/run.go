@@ -67,11 +67,14 @@ type running struct {
 	Old    bool // of another text than the job has now
 }
 
+// errUnread is that of a text that holds no job.
+var errUnread = say.Errorf("the job cannot be read as it stands").Hint("the text view says what needs mending")
+
 // begin begins a run of a kind on the job as it stands; it takes the place of the last one.
 func (o *opened) begin(kind string, work func(ctx context.Context, r *run) error) error {
 	now := o.State()
 	if !now.Holds {
-		return invalid(say.Errorf("the job cannot be read as it stands").Hint("the text view says what needs mending"))
+		return invalid(errUnread)
 	}
 	ctx, end := context.WithCancel(context.Background())
 	search := o.desk.Snapshot().Search

@@ -120,6 +120,9 @@ func asked(r *http.Request) (typed []compare.Asked, ways [][]job.Change, err err
 	return typed, ways, nil
 }
 
+// typing says how to ask for keys and their values on the page.
+func typing(keys, values string) string { return "key " + keys + ", values " + values }
+
 // beginCompare lays the job in the ways that a form asks for.
 func beginCompare(o *opened, w http.ResponseWriter, r *http.Request) error {
 	typed, ways, err := asked(r)
@@ -134,7 +137,7 @@ func beginCompare(o *opened, w http.ResponseWriter, r *http.Request) error {
 		lo.Progress = r.progress
 		qo := quote.Options{Options: lo}
 		lo.Check = quote.Check(qo)
-		found, err := compare.Run(ctx, r.file, typed, ways, compare.Options{Options: lo, Price: quote.Weigh(qo),
+		found, err := compare.Run(ctx, r.file, typed, ways, compare.Options{Options: lo, Price: quote.Weigh(qo), Asking: typing,
 			Stands: func(now *compare.Result) { r.set(func() { r.found = now }) }})
 		if err == nil {
 			r.set(func() { r.found = found })

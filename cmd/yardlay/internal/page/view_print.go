@@ -150,7 +150,7 @@ func beginPrint(o *opened, w http.ResponseWriter, r *http.Request) error {
 	}
 	now := o.State()
 	if now.File == nil || !now.Holds {
-		return o.begin(printRun, nil) // says why
+		return invalid(errUnread)
 	}
 	list := printWays(now.File.Job().Unit.Metric())
 	i := slices.IndexFunc(list, func(way printWay) bool { return way.ID == r.PostForm.Get("way") })

@@ -225,7 +225,7 @@ func TestRowsAreThoseOfTheCommand(t *testing.T) {
 			t.Fatalf("%s: %d\n%s", name, status, text)
 		}
 		qo := quote.Options{Options: planned(f, usual)}
-		co := compare.Options{Options: planned(f, usual), Price: quote.Weigh(qo)}
+		co := compare.Options{Options: planned(f, usual), Price: quote.Weigh(qo), Asking: typing}
 		co.Check = quote.Check(qo)
 		want, err := compare.Run(t.Context(), f, nil, nil, co)
 		if err != nil {
