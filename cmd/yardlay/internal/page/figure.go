@@ -22,7 +22,7 @@ type spot struct{ x, y float64 }
 // side is the left half of the outline from the neck down to the inside of the leg and
 // up again: a plain standing body, arms a little off.
 var side = []spot{
-	{11, 78}, {12, 88}, {20, 96}, {40, 101}, {52, 109}, {59, 130}, {63, 168}, {69, 210}, {76, 258}, {79, 274},
+	{11, 64}, {12, 86}, {20, 96}, {40, 101}, {52, 109}, {59, 130}, {63, 168}, {69, 210}, {76, 258}, {79, 274},
 	{84, 296}, {80, 318}, {74, 314}, {69, 290}, {68, 276}, {58, 222}, {49, 178}, {43, 148},
 	{43, 166}, {37, 192}, {33, 222}, {40, 250}, {47, 282}, {46, 330}, {36, 400}, {33, 440}, {20, 518}, {27, 540},
 	{6, 540}, {9, 516}, {12, 440}, {9, 400}, {4, 318}, {0, 306},
@@ -57,8 +57,8 @@ func drawFigure() template.HTML {
 	b.WriteString(`<title id="figure-title">A body from the front and from behind, with a line where each measure is ` +
 		`taken</title>`)
 	for _, x := range []float64{frontAt, backAt} {
-		fmt.Fprintf(&b, `<g transform="translate(%g 0)"><ellipse class="body" cx="0" cy="42" rx="23" ry="32"/>`+
-			`<path class="body" d="%s"/></g>`, x, outline())
+		fmt.Fprintf(&b, `<g transform="translate(%g 0)"><path class="body" d="%s"/>`+
+			`<ellipse class="body" cx="0" cy="42" rx="23" ry="32"/></g>`, x, outline())
 	}
 	fmt.Fprintf(&b, `<text x="%d" y="556" text-anchor="middle">front</text>`, frontAt)
 	fmt.Fprintf(&b, `<text x="%d" y="556" text-anchor="middle">back</text>`, backAt)

@@ -54,6 +54,7 @@ func TestOutsideFormIsFilledIn(t *testing.T) {
 	p.Fill(waist, "abc")
 	p.Until(`document.querySelector('` + waist + `').getAttribute("aria-invalid") === "true"`)
 	p.Until(`document.getElementById("form-said").textContent.includes("abc")`)
+	p.Until(`document.querySelector("#taken-waist_girth.lit") !== null`) // still
 	if !strings.Contains(jobTextOf(s), `waist_girth = "abc"`) {
 		t.Errorf("it was not kept:\n%s", jobTextOf(s))
 	}

@@ -46,6 +46,7 @@ function show(text) {
   if (!now) return;
   merge(document.getElementById("form"), now);
   const field = document.activeElement;
+  light(field);
   const errors = field && field.dataset.path && document.getElementById(`e-${field.dataset.path}`);
   const said = document.getElementById("form-said");
   const words = errors ? errors.textContent.trim() : "";
@@ -180,14 +181,14 @@ document.addEventListener("toggle", (event) => {
   }
 }, true);
 
-// The line of a measure lights up while its field has the focus.
-function light(event) {
-  for (const lit of document.querySelectorAll(".taken.lit")) lit.classList.remove("lit");
-  const name = event.target.dataset && event.target.dataset.measure;
+// light lights up the line of the measure that a field is.
+function light(field) {
+  const name = field && field.dataset && field.dataset.measure;
   const line = name && document.getElementById(`taken-${name}`);
+  for (const lit of document.querySelectorAll(".taken.lit")) if (lit !== line) lit.classList.remove("lit");
   if (line) line.classList.add("lit");
 }
-document.addEventListener("focusin", light);
+document.addEventListener("focusin", (event) => light(event.target));
 
 // What another page, the text or a step back has changed is shown here too.
 document.body.addEventListener("document", (event) => {
