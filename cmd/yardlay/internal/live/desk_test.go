@@ -256,6 +256,28 @@ func TestOldAndRefused(t *testing.T) {
 	}
 }
 
+// A job that cannot be drafted ends what was begun for the one before: nothing is busy for ever.
+func TestRefusedBeforeItIsLaid(t *testing.T) {
+	k := open(t, Options{Search: quick})
+	for range cap(k.trials) {
+		k.trials <- struct{}{} // no first layout is tried
+	}
+	k.Show(file(t, small(14, "moss")))
+	until(t, k, "cloths that wait", func(s Snapshot) bool { return len(s.Cloths) > 0 && s.Cloths[0].State == Waiting })
+	k.Show(file(t, strings.Replace(small(14, "moss"), "length = 14", "length = 14\nneck_drop = 14", 1)))
+	s := until(t, k, "a refusal", func(s Snapshot) bool { return s.Refused != nil && !s.Busy })
+	for _, c := range s.Cloths {
+		if c.State != Paused || c.Picture != nil {
+			t.Errorf("%s", states(s))
+		}
+	}
+	for range cap(k.trials) {
+		<-k.trials
+	}
+	k.Show(file(t, small(14, "moss")))
+	until(t, k, "an end", func(s Snapshot) bool { return s.Final })
+}
+
 // There is a layout long before the search is over, and it gets better, never worse.
 func TestFirstAtOnceThenBetter(t *testing.T) {
 	k := open(t, Options{Search: quick})

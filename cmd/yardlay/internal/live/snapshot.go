@@ -20,7 +20,7 @@ const (
 	Laid                 // the search is over
 	Proved               // nothing less can be bought: the search is over
 	Refused              // it cannot be laid
-	Paused               // nobody watched, and the search was ended
+	Paused               // the search was ended: nobody watched, or the job cannot be laid as it is now
 )
 
 // String returns the state in a word.
@@ -171,7 +171,7 @@ func (k *Desk) cloth(p *place) Cloth {
 	switch {
 	case c.Refused != nil:
 		c.State = Refused
-	case l.best == nil && k.paused, l.best != nil && l.stop == nil && !l.over(k.onAndOn()):
+	case l.stop == nil && !l.over(k.onAndOn()):
 		c.State = Paused
 	case l.best == nil:
 		c.State = Waiting

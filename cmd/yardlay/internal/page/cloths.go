@@ -137,6 +137,9 @@ func stateWords(c live.Cloth, old bool) string {
 	case live.Proved:
 		return "Proved minimal: no less can be bought."
 	case live.Paused:
+		if c.Picture == nil {
+			return "Not laid yet."
+		}
 		return "The search rests. This is the best marker so far."
 	}
 	return "The search is over."
