@@ -53,9 +53,9 @@ func Copies(count int, pair, onFold bool) string {
 	return fmt.Sprint(count)
 }
 
-// WithoutPart leaves the name of the part out of that of a piece.
+// WithoutPart leaves the name of the part, which stands before it, out of that of a piece.
 func WithoutPart(piece, part string) string {
-	if name := strings.TrimSpace(strings.TrimPrefix(piece, part)); name != "" {
+	if name, of := strings.CutPrefix(piece, part+" "); of && name != "" {
 		return name
 	}
 	return piece
