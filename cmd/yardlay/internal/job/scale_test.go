@@ -76,3 +76,49 @@ func TestDraftsGrowWithTheirMeasures(t *testing.T) {
 		}
 	}
 }
+
+// withAllowances are drafts whose finished pieces hold allowances: layers of net are whole
+// widths of cloth, less what the seams take, and loops are cut from strips of several.
+var withAllowances = map[string]bool{"net-layers": true, "loops": true}
+
+// Allowances are cut outside the finished lines: other ones leave those where they are, of
+// strips all together.
+func TestAllowancesLeaveTheFinishedLines(t *testing.T) {
+	for _, d := range drafts {
+		if d.name == outlineFile.name {
+			continue // its outline is the cut line, unless an allowance is given
+		}
+		root, bad := fileFormat.Parse([]byte(exampleJob(d)))
+		if bad != nil {
+			t.Fatalf("%s: %v", d.name, bad)
+		}
+		f := File{name: d.name, root: root, disk: new(disk)}
+		j, wrong := f.read(root)
+		if wrong != nil {
+			t.Fatalf("%s: %v", d.name, wrong)
+		}
+		changed := root.Clone()
+		for key, mm := range map[string]string{"seam": "9 mm", "hem": "17 mm"} {
+			allow := changed.Fields["allowance"].Value
+			allow.Set(key, allow.At, &strict.Value{Kind: strict.KindText, Text: mm})
+		}
+		other, wrong := f.read(changed)
+		if wrong != nil {
+			t.Errorf("%s: %v", d.name, wrong)
+			continue
+		}
+		for i, p := range j.Parts {
+			for n := range p.Layers {
+				a, err := p.Layers[n].Drafted()
+				b, bad := other.Parts[i].Layers[n].Drafted()
+				if err != nil || bad != nil {
+					t.Errorf("%s: %v, with other allowances %v", d.name, err, bad)
+					continue
+				}
+				if x, y := areaOf(a), areaOf(b); math.Abs(x-y) > 1e-3*x && !withAllowances[d.name] {
+					t.Errorf("%s has a finished area of %v, with other allowances %v", d.name, x, y)
+				}
+			}
+		}
+	}
+}
