@@ -32,7 +32,7 @@ func unlaid(t *testing.T, row Row, why string) {
 	text, err := json.Marshal(row)
 	if row.Report != nil || row.Best || row.Cost != "" || row.Price != "" || row.Proved || row.Gap != 0 ||
 		row.Difference != nil || row.Why != why || row.Brief == "" || row.Skipped || row.Err == nil {
-		t.Errorf("%s: %+v, want %q", row.Name, row, why)
+		t.Errorf("%s: %q, %q, priced %q, best: %v; want %q", row.Name, row.Why, row.Brief, row.Price, row.Best, why)
 	}
 	if err != nil || !strings.Contains(string(text), `"cloths":[]`) ||
 		!strings.Contains(string(text), `"difference":null`) {
@@ -48,7 +48,7 @@ func TestNothingIsConverted(t *testing.T) {
 	}
 	unlaid(t, r.Rows[1], "its prices are in EUR, those of the job in USD: nothing is converted")
 	if r.Rows[2].Report == nil {
-		t.Errorf("in the currency of the job: %+v", r.Rows[2])
+		t.Errorf("in the currency of the job: %s", r.Rows[2].Why)
 	}
 }
 
@@ -75,7 +75,7 @@ func TestRowsAreCheckedBeforeTheyAreLaid(t *testing.T) {
 	}
 	r, err := Run(t.Context(), file, nil, widthsOf("9", "10"), o)
 	if err != nil || checked != 3 || r.Rows[0].Report == nil || !r.Rows[0].Best {
-		t.Fatalf("%d rows checked, %v, %+v", checked, err, r)
+		t.Fatalf("%d rows checked, %v", checked, err)
 	}
 	for _, row := range r.Rows[1:] {
 		unlaid(t, row, "no pole for it")
@@ -112,10 +112,10 @@ func TestUnpricedRowsDoNotCount(t *testing.T) {
 		if totals[row.Unpriced]++; row.Unpriced {
 			unlaid(t, row, "nobody sells so little")
 		} else if row.Report == nil || row.Price != row.Cost {
-			t.Errorf("%+v", row)
+			t.Errorf("%s costs %q, priced %q: %s", row.Name, row.Cost, row.Price, row.Why)
 		}
 	}
 	if totals[true] != 1 || !r.Rows[0].Best {
-		t.Errorf("%v unpriced, the job as written is %+v", totals, r.Rows[0])
+		t.Errorf("%v unpriced; the job as written: %s", totals, r.Rows[0].Why)
 	}
 }

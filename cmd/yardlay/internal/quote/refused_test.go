@@ -92,11 +92,11 @@ func TestRowsThatCannotBePriced(t *testing.T) {
 		if bad.Report != nil || bad.Price != "" || bad.Cost != "" || len(bad.Cloths) > 0 || bad.Difference != nil ||
 			!strings.Contains(bad.Why, c.why) || strings.Contains(bad.Why, ".toml") || bad.Brief != bad.Why ||
 			bad.Unpriced != c.unpriced {
-			t.Errorf("%s: the row is %+v", c.name, bad)
+			t.Errorf("%s: the row says %q, %q, unpriced: %v, %q", c.name, bad.Why, bad.Brief, bad.Unpriced, bad.Price)
 		}
 		for _, i := range []int{0, 2} {
 			if row := r.Rows[i]; row.Report == nil || row.Price == "" || row.Best != (i == 2) {
-				t.Errorf("%s: row %d is %+v", c.name, i, row)
+				t.Errorf("%s: row %d, the best: %v, is priced %q: %s", c.name, i, row.Best, row.Price, row.Why)
 			}
 		}
 	}
