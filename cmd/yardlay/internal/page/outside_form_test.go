@@ -141,3 +141,32 @@ func TestOutsideFormTakesParts(t *testing.T) {
 		t.Errorf("the text is:\n%s", text)
 	}
 }
+
+// The lines of the text are numbered, and those marked that something is wrong with, also
+// after one has typed another line.
+func TestOutsideTextMarksLines(t *testing.T) {
+	p, _ := looked(t)
+	p.Click(`.tabs a[href$="/text"]`)
+	p.Do(chromedp.WaitVisible("#gutter"))
+	const bad = `[...document.querySelectorAll("#gutter .bad")].map((l) => l.textContent).join()`
+	p.Until(`document.getElementById("gutter").childElementCount === ` +
+		`document.getElementById("text").value.split("\n").length`)
+	retyped := func(from, to string) {
+		t.Helper()
+		p.Do(chromedp.Focus(chromedp.CSS("#text")))
+		browser.Get[bool](p, `(() => { const b = document.getElementById("text"); b.value = b.value.replace(`+
+			from+`, `+to+`); b.dispatchEvent(new Event("input", { bubbles: true })); return true })()`)
+	}
+	retyped(`'"one-way"'`, `'"sideways"'`)
+	p.Until(bad + ` === "22"`)
+	retyped(`"# Lay it"`, `"\n# Lay it"`)
+	p.Until(bad + ` === "23"`)
+	p.Until(`document.querySelector("#gutter .bad").title.includes("sideways")`)
+	if off := browser.Get[float64](p, `Math.abs(document.querySelector("#gutter span").getBoundingClientRect().top - `+
+		`document.getElementById("text").getBoundingClientRect().top - 8)`); off > 3 {
+		t.Errorf("the numbers stand %g px off their lines", off)
+	}
+	if dir := os.Getenv("YARDLAY_LOOK"); dir != "" {
+		p.Screenshot(dir + "/text.png")
+	}
+}
