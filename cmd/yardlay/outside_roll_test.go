@@ -64,7 +64,8 @@ func TestOutsidePrintsOnARollAreRead(t *testing.T) {
 					}
 				}
 			}
-			text := outside.Texts(t, pdf)
+			text := strings.ToLower(strings.Join(strings.Fields(string(outside.Run(t, "pdftotext",
+				outside.File(t, "file.pdf", pdf), "-"))), " "))
 			for _, want := range []string{"mark ", "cape front", "cape back", "short strokes, notches", "guard the rotary",
 				"allowances drawn"} {
 				if !strings.Contains(text, want) {
