@@ -90,6 +90,12 @@ func TestTablesMoveWithTheirPieces(t *testing.T) {
 				t.Fatalf("%v is moved to %v by %v", ring[i], p, by)
 			}
 		}
+		for i, m := range []orb.Point{moved.Points[0].At, moved.Notches[0], moved.Inside[0].Line[1]} {
+			was := []orb.Point{o.Points[0].At, o.Notches[0], o.Inside[0].Line[1]}[i]
+			if math.Abs(m[0]-was[0]-by[0])+math.Abs(m[1]-was[1]-by[1]) > 1e-9 {
+				t.Fatalf("what is marked at %v is moved to %v by %v", was, m, by)
+			}
+		}
 		g, err := tape.Figure(moved, wide)
 		if err != nil {
 			t.Fatal(err)
