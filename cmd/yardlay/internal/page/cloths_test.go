@@ -39,7 +39,7 @@ func (s *site) desk() *live.Desk {
 // until waits until the cloths stand as asked for.
 func (s *site) until(what string, ok func(live.Snapshot) bool) live.Snapshot {
 	s.Helper()
-	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Minute)
 	defer cancel()
 	for now := s.desk().Snapshot(); ; {
 		if ok(now) {
