@@ -38,7 +38,7 @@ func printView() view {
 const printRun = "print"
 
 // mostPrinted is the most bytes of files that are kept for a job.
-const mostPrinted = 256 << 20
+const mostPrinted = 64 << 20
 
 // toPrint is what the view shows.
 type toPrint struct {
