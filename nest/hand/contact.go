@@ -27,9 +27,13 @@ type Contact struct {
 func (t *Table) Contact(wish nest.Placed, others []nest.Placed, within float64) Contact {
 	t.mu.Lock()
 	defer t.mu.Unlock()
+	if !t.knows(wish) {
+		return Contact{Place: wish}
+	}
+	t.forget()
 	wish.At = plane.SnapPoint(wish.At)
 	grid := t.gridOf(wish, others)
-	f := finder{Table: t, wish: wish, others: others, grid: grid, within: grid.reach(math.Max(within, 0))}
+	f := finder{Table: t, wish: wish, others: others, grid: grid, within: grid.reach(within)}
 	around := orb.Bound{Min: wish.At, Max: wish.At}.Pad(f.within)
 	f.obstacles = t.obstaclesTo(wish, others, around)
 	for _, room := range t.problem.Room(wish) {

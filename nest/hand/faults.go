@@ -11,13 +11,14 @@ import (
 func (t *Table) Faults(held nest.Placed, others []nest.Placed) []*nest.Broken {
 	t.mu.Lock()
 	defer t.mu.Unlock()
+	t.forget()
 	return t.faults(held, others)
 }
 
 func (t *Table) faults(held nest.Placed, others []nest.Placed) []*nest.Broken {
 	placed, index := []judge.Placed{judge.Placed(held)}, []int{-1}
 	for i, pl := range others {
-		if pl.Piece != held.Piece || pl.Copy != held.Copy {
+		if t.knows(pl) && (pl.Piece != held.Piece || pl.Copy != held.Copy) {
 			placed, index = append(placed, judge.Placed(pl)), append(index, i)
 		}
 	}

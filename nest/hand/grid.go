@@ -32,7 +32,7 @@ func (t *Table) gridOf(held nest.Placed, others []nest.Placed) grid {
 	if !settled {
 		var rest nest.Layout
 		for _, pl := range others {
-			if pl.Piece != held.Piece || pl.Copy != held.Copy {
+			if t.knows(pl) && (pl.Piece != held.Piece || pl.Copy != held.Copy) {
 				rest.Placed = append(rest.Placed, pl)
 			}
 		}
@@ -51,7 +51,12 @@ func (t *Table) gridOf(held nest.Placed, others []nest.Placed) grid {
 func (g grid) tied() bool { return g.step != [2]float64{} }
 
 // reach is how far to look for a place on the grid: a step at the least.
-func (g grid) reach(within float64) float64 { return max(within, g.step[0]+g.step[1]) }
+func (g grid) reach(within float64) float64 {
+	if !(within >= 0) {
+		within = 0
+	}
+	return max(min(within, nest.Reach), g.step[0]+g.step[1])
+}
 
 // mostLines bounds the lines of a grid that are looked at on one axis, the nearest to the
 // wish.

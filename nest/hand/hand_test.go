@@ -187,6 +187,19 @@ func TestSlideBlocksWhatTheJudgeDoes(t *testing.T) {
 		}
 		held := wished(t, p, 3)
 		s := table.Slide(held, others, nil)
+		rings := map[string][]orb.Ring{}
+		for i, b := range s.Blocks {
+			if b.Rings != nil {
+				rings[b.Pair] = b.Rings
+			}
+			s.Blocks[i].Rings = rings[b.Pair]
+		}
+		again := table.Slide(held, others, func(pair string) bool { return rings[pair] != nil })
+		for _, b := range again.Blocks {
+			if b.Rings != nil {
+				t.Fatalf("%s is told again", b.Pair)
+			}
+		}
 		for range 30 {
 			held.At = plane.SnapPoint(orb.Point{ // never where something fits exactly
 				math.Round(rapid.Float64Range(-10, 70).Draw(t, "x")) + 0.37,
@@ -232,4 +245,47 @@ func winds(rings []orb.Ring, v orb.Point) bool {
 		}
 	}
 	return count != 0
+}
+
+// TestWhatIsNoPiece: whatever a page asks, no answer breaks, and pieces that there are not are
+// passed by.
+func TestWhatIsNoPiece(t *testing.T) {
+	p := nest.Problem{Strip: nest.Strip{Width: 60, Repeat: nest.Repeat{Along: 9}}, Pieces: []nest.Piece{
+		{Name: "A", Outline: outlines[0], Count: 2, Match: &nest.Match{Groups: []int{0, 1}}},
+	}}
+	table, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	nan, inf := math.NaN(), math.Inf(1)
+	odd := []nest.Placed{
+		{Piece: -1}, {Piece: 1}, {Copy: -1}, {Copy: 2}, {Turn: nan}, {Turn: inf}, {Turn: 1e300},
+		{At: orb.Point{nan, 0}}, {At: orb.Point{0, -inf}}, {At: orb.Point{1e9, 0}},
+	}
+	for _, held := range append(odd, nest.Placed{At: orb.Point{1, 2}}) {
+		for _, within := range []float64{5, nan, inf, -1} {
+			got := table.Contact(held, odd, within)
+			if got.Snapped && len(table.Faults(got.Place, nil)) > 0 {
+				t.Errorf("%+v: %+v", held, got)
+			}
+		}
+		whole := held.At == orb.Point{1, 2} || held.Turn == 1e300 // by the digits whole turns
+		if faults := table.Faults(held, odd); len(faults) == 0 && !whole {
+			t.Errorf("%+v has no fault", held)
+		}
+		if s := table.Slide(held, odd, nil); len(s.Blocks) > 0 {
+			t.Errorf("%+v: %+v", held, s)
+		}
+	}
+	for k := range 3 * mostShapes { // turned as it may not be
+		table.Faults(nest.Placed{Turn: float64(k) / 100, At: orb.Point{20, 20}}, nil)
+	}
+	turned := 0
+	for k := range mostShapes + 10 {
+		table.Contact(nest.Placed{Turn: float64(k) / 100, At: orb.Point{20, 20}}, nil, 1)
+		turned = max(turned, len(table.shapes))
+	}
+	if turned > mostShapes+2 {
+		t.Errorf("%d ways remembered", turned)
+	}
 }

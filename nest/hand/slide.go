@@ -24,27 +24,34 @@ type Slide struct {
 type Block struct {
 	Other int `json:"other"` // index into the others; of a flaw -1 less its number
 	// Pair is equal for blocks with equal rings, here and in other slides of the table.
-	Pair  string     `json:"pair"`
-	At    orb.Point  `json:"at"`              // added to the rings
-	Rings []orb.Ring `json:"rings,omitempty"` // the region is what they wind round; closed, a hole clockwise
+	Pair string    `json:"pair"`
+	At   orb.Point `json:"at"` // added to the rings
+	// The region is what the rings wind round: closed, a hole clockwise. They are there once for
+	// each pair, with its first block, and not at all where they are known already.
+	Rings []orb.Ring `json:"rings,omitempty"`
 }
 
 // Slide returns that of a piece as it is turned and mirrored; where it is held does not
-// matter. known says of which pairs the rings are known already: they are left out; nil:
-// of none.
+// matter. known says of which pairs the rings are known already; nil: of none.
 func (t *Table) Slide(held nest.Placed, others []nest.Placed, known func(pair string) bool) Slide {
 	t.mu.Lock()
 	defer t.mu.Unlock()
+	if !t.knows(held) {
+		return Slide{}
+	}
+	t.forget()
 	g := t.gridOf(held, others)
 	s := Slide{
 		Turn: held.Turn, Mirrored: held.Mirrored, Rooms: t.problem.Room(held), First: g.first, Step: g.step,
 	}
 	everywhere := orb.Bound{Min: orb.Point{-nest.Reach, -nest.Reach}, Max: orb.Point{nest.Reach, nest.Reach}}
+	told := map[string]bool{}
 	for _, o := range t.obstaclesTo(held, others, everywhere) {
 		b := Block{Other: o.index, Pair: o.key.String(), At: o.at}
-		if known == nil || !known(b.Pair) {
+		if !told[b.Pair] && (known == nil || !known(b.Pair)) {
 			b.Rings = o.region.Rings()
 		}
+		told[b.Pair] = true
 		s.Blocks = append(s.Blocks, b)
 	}
 	return s

@@ -12,7 +12,8 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// Table is a cloth on which pieces are moved by hand. Any number of goroutines may ask.
+// Table is a cloth on which pieces are moved by hand. Any number of goroutines may ask. Of
+// placed pieces that are none of the problem, or lie beyond nest.Reach, it takes no notice.
 type Table struct {
 	problem nest.Problem
 	gap     nofit.Clearance // between two pieces
@@ -65,6 +66,27 @@ func New(p nest.Problem) (*Table, error) {
 	return t, nil
 }
 
+// knows says whether a placed piece is one of the problem, in whatever way and wherever it
+// lies: what comes from a page may be anything.
+func (t *Table) knows(pl nest.Placed) bool {
+	const mostTurn = 1 << 20 // degrees
+	return pl.Piece >= 0 && pl.Piece < len(t.problem.Pieces) && pl.Copy >= 0 &&
+		pl.Copy < t.problem.Pieces[pl.Piece].Count && math.Abs(pl.Turn) <= mostTurn &&
+		math.Abs(pl.At[0]) <= nest.Reach && math.Abs(pl.At[1]) <= nest.Reach
+}
+
+// mostShapes bounds the ways of pieces that are remembered, for those who turn a piece
+// as it may not lie.
+const mostShapes = 1 << 12
+
+// forget forgets the ways of pieces when there are too many.
+func (t *Table) forget() {
+	if len(t.shapes) > mostShapes {
+		clear(t.shapes)
+		t.judge = t.problem.Judge()
+	}
+}
+
 // keyOf returns the key of a placed piece.
 func keyOf(pl nest.Placed) shapeKey { return shapeKey{pl.Piece, math.Mod(pl.Turn, 360), pl.Mirrored} }
 
@@ -113,7 +135,7 @@ func (t *Table) obstaclesTo(held nest.Placed, others []nest.Placed, within orb.B
 		list = append(list, obstacle{index, key, at, t.region(key, keep)})
 	}
 	for i, pl := range others {
-		if pl.Piece != held.Piece || pl.Copy != held.Copy {
+		if t.knows(pl) && (pl.Piece != held.Piece || pl.Copy != held.Copy) {
 			add(i, keyOf(pl), pl.At, t.gap)
 		}
 	}

@@ -34,6 +34,10 @@ func (j *Judge) Faults(placed []Placed, of int) []*Broken {
 		f.add(err)
 		return f.list
 	}
+	if _, err := judgeOnce(p, Layout{Placed: placed[of : of+1]}); err != nil {
+		f.add(err)
+		return f.list
+	}
 	f.add(cmp.Or(judgeStrip(held, p), judgeFolds(held, p, placed[of])))
 	f.add(judgePins(j.pinned(placed[of]), Layout{Placed: placed[of : of+1]}))
 	f.add(j.faultBeside(placed, of, judgeAlike))
@@ -91,7 +95,8 @@ func (j *Judge) faultBeside(placed []Placed, of int, rule func(Problem, Layout) 
 		return err
 	}
 	for i, pl := range placed {
-		if i == of || pl.Piece < 0 || pl.Piece >= len(j.problem.Pieces) {
+		if i == of || pl.Piece < 0 || pl.Piece >= len(j.problem.Pieces) ||
+			pl.Copy < 0 || pl.Copy >= j.problem.Pieces[pl.Piece].Count {
 			continue
 		}
 		if err := own(pl, held); err != nil {
