@@ -45,8 +45,7 @@ by name and laid anew. A cloth with pinned pieces is cut from one length.
 		o.layingFlags(flags)
 		flags.BoolVar(&o.exact, "exact", false,
 			"shorten the used length even when it is proved that no less can be bought")
-		flags.StringVar(&o.from, "from", "",
-			"go on from the layouts in this file: pinned pieces stay, the others are laid around them")
+		o.fromFlag(flags)
 		flags.StringVar(&o.keep, "keep", "", "keep the layouts in this file, to go on from")
 		flags.BoolVar(&o.why, "why", false, "explain for each cloth why no marker can be shorter than its bound")
 		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
@@ -77,7 +76,7 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	r.Begun = begun.lines(r)
+	r.Begun = begun.lines()
 	err = out.finish(s, r, func() (made, error) {
 		list, err := files.Lay(r)
 		return made{files.SetLay: list}, err

@@ -6,8 +6,11 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 	"syscall"
+
+	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/kept"
@@ -17,7 +20,13 @@ import (
 	"yardlay/shapes/say"
 )
 
-// begun is what lay --from goes on from.
+// fromFlag is that of commands that lay from a file.
+func (o *options) fromFlag(flags *pflag.FlagSet) {
+	flags.StringVar(&o.from, "from", "",
+		"go on from the layouts in this file: pinned pieces stay, the others are laid around them")
+}
+
+// begun is what --from goes on from.
 type begun struct {
 	file   *kept.File // nil without --from
 	unit   measure.Unit
@@ -66,14 +75,20 @@ func readLayout(name string) ([]byte, error) {
 	return src, nil
 }
 
-// lines say what a run went on from.
-func (b *begun) lines(r *report.Report) (lines []string) {
+// lines say what a run went on from, of each cloth once.
+func (b *begun) lines() (lines []string) {
 	if b.file == nil {
 		return nil
+	}
+	if len(b.states) == 0 {
+		return []string{fmt.Sprintf("No marker is laid, so nothing is taken from %s.", b.file.Name)}
 	}
 	var cloths []string
 	stale := false
 	for _, s := range b.states {
+		if slices.Contains(cloths, s.Cloth) {
+			continue
+		}
 		lines = append(lines, s.Lines(b.file.Name, measure.SizeUnit(b.unit).Size)...)
 		cloths, stale = append(cloths, s.Cloth), stale || s.Stale()
 	}

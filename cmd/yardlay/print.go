@@ -21,12 +21,16 @@ A4 or Letter, and the workbook. JOB is a job file, or - for standard input.
   yardlay print gown.toml --roll 36in --markers --out paper
   yardlay print gown.toml --dxf --out cut
 
+With --from the markers are those of a layout that lay --keep kept. Chalk has steps of
+its own, and lays anew.
+
 Each way writes files of its own and leaves those of the others. A flag that goes
 with some of the ways says with which.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		ways.Flags(flags, &o.print)
 		o.layingFlags(flags)
+		o.fromFlag(flags)
 		o.outputFlags(flags, "the files of each way")
 	},
 	run: printJob,
@@ -47,6 +51,10 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
+	begun, err := o.begun(&lay)
+	if err != nil {
+		return err
+	}
 	p, err := ways.New(f, lay, o.print, date, s.line.stage)
 	if err != nil {
 		return misused(err)
@@ -60,8 +68,9 @@ func printJob(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return misused(err)
 	}
+	notes := append(begun.lines(), done.Notes...)
 	return out.finish(s, done.Facts, func() (made, error) { return done.Files, nil },
-		func(to io.Writer) { sayPrinted(to, done.Lines, done.Notes) })
+		func(to io.Writer) { sayPrinted(to, done.Lines, notes) })
 }
 
 // misused makes an error of an option one of how the command was called.

@@ -56,6 +56,7 @@ func chalkSet(j *job.Job) folder.Set {
 func (p *Printing) chalked(ctx context.Context) (*report.Report, error) {
 	tape := chalk.Tape{Unit: measure.SizeUnit(p.unit)}
 	o := p.lay
+	o.Begin = nil // what was kept lies on no steps
 	o.Steps = plan.Steps{Step: tape.Step(), Gap: tape.Gap(), Corner: chalk.Corner}
 	if p.report == nil { // which takes the rest
 		var done context.CancelFunc
