@@ -3,6 +3,7 @@ package benchmarks
 import (
 	"context"
 	"encoding/json"
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -38,7 +39,7 @@ func BenchmarkHandContact(b *testing.B) {
 	}
 	sent := 0
 	for _, pl := range placed {
-		asJSON, err := json.Marshal(t.Slide(pl, placed, nil))
+		asJSON, err := json.Marshal(t.Slide(pl, placed, math.Inf(1), nil))
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -73,6 +74,6 @@ func BenchmarkHandSlideAnew(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		t.Slide(placed[i%len(placed)], placed, nil)
+		t.Slide(placed[i%len(placed)], placed, math.Inf(1), nil)
 	}
 }

@@ -12,7 +12,8 @@
 //   - Table.Contact is the place in contact that is nearest to where a piece is wished: along
 //     its neighbours, the edges of the cloth and its flaws; on a repeat where it meets that.
 //   - Table.Slide gives regions as rings, in which the origin of the piece may not lie, with
-//     the bounds within which it may: a browser holds a dragged piece out of them at each frame.
+//     the bounds within which it may: a browser holds a dragged piece out of them at each frame. Rings
+//     are sent once for each pair of outlines, and what is near can be asked for first.
 //   - nest.Verify judges the whole when it is laid.
 //
 // Regions are those of the search: outlines coarsened outward by a tenth of a millimetre,

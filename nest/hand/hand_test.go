@@ -186,7 +186,7 @@ func TestSlideBlocksWhatTheJudgeDoes(t *testing.T) {
 			t.Skip(err)
 		}
 		held := wished(t, p, 3)
-		s := table.Slide(held, others, nil)
+		s := table.Slide(held, others, math.Inf(1), nil)
 		rings := map[string][]orb.Ring{}
 		for i, b := range s.Blocks {
 			if b.Rings != nil {
@@ -194,7 +194,7 @@ func TestSlideBlocksWhatTheJudgeDoes(t *testing.T) {
 			}
 			s.Blocks[i].Rings = rings[b.Pair]
 		}
-		again := table.Slide(held, others, func(pair string) bool { return rings[pair] != nil })
+		again := table.Slide(held, others, math.Inf(1), func(pair string) bool { return rings[pair] != nil })
 		for _, b := range again.Blocks {
 			if b.Rings != nil {
 				t.Fatalf("%s is told again", b.Pair)
@@ -273,7 +273,7 @@ func TestWhatIsNoPiece(t *testing.T) {
 		if faults := table.Faults(held, odd); len(faults) == 0 && !whole {
 			t.Errorf("%+v has no fault", held)
 		}
-		if s := table.Slide(held, odd, nil); len(s.Blocks) > 0 {
+		if s := table.Slide(held, odd, 30, nil); len(s.Blocks) > 0 {
 			t.Errorf("%+v: %+v", held, s)
 		}
 	}

@@ -23,7 +23,7 @@ type Slide struct {
 // Block is where the origin of the piece may not be because of one neighbour or flaw.
 type Block struct {
 	Other int `json:"other"` // index into the others; of a flaw -1 less its number
-	// Pair is equal for blocks with equal rings, here and in other slides of the table.
+	// Pair is equal for blocks with equal rings, in the slides of all tables.
 	Pair string    `json:"pair"`
 	At   orb.Point `json:"at"` // added to the rings
 	// The region is what the rings wind round: closed, a hole clockwise. They are there once for
@@ -31,9 +31,10 @@ type Block struct {
 	Rings []orb.Ring `json:"rings,omitempty"`
 }
 
-// Slide returns that of a piece as it is turned and mirrored; where it is held does not
-// matter. known says of which pairs the rings are known already; nil: of none.
-func (t *Table) Slide(held nest.Placed, others []nest.Placed, known func(pair string) bool) Slide {
+// Slide returns that of a piece as it is turned and mirrored, with what is in its way as long as
+// it moves by so many mm at most from where it is held; infinity: anywhere. The nearest can
+// be asked for first: regions that are not known yet take some milliseconds each. known says of which pairs the rings are known already; nil: of none.
+func (t *Table) Slide(held nest.Placed, others []nest.Placed, within float64, known func(pair string) bool) Slide {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if !t.knows(held) {
@@ -44,9 +45,12 @@ func (t *Table) Slide(held nest.Placed, others []nest.Placed, known func(pair st
 	s := Slide{
 		Turn: held.Turn, Mirrored: held.Mirrored, Rooms: t.problem.Room(held), First: g.first, Step: g.step,
 	}
-	everywhere := orb.Bound{Min: orb.Point{-nest.Reach, -nest.Reach}, Max: orb.Point{nest.Reach, nest.Reach}}
+	if !(within >= 0) {
+		within = 0
+	}
+	around := orb.Bound{Min: held.At, Max: held.At}.Pad(min(within, 2*nest.Reach))
 	told := map[string]bool{}
-	for _, o := range t.obstaclesTo(held, others, everywhere) {
+	for _, o := range t.obstaclesTo(held, others, around) {
 		b := Block{Other: o.index, Pair: o.key.String(), At: o.at}
 		if !told[b.Pair] && (known == nil || !known(b.Pair)) {
 			b.Rings = o.region.Rings()
@@ -57,14 +61,5 @@ func (t *Table) Slide(held nest.Placed, others []nest.Placed, known func(pair st
 	return s
 }
 
-// String names a pair of pieces as they are turned.
-func (k regionKey) String() string { return fmt.Sprintf("%v/%v", k.fixed, k.moving) }
-
-// String names a piece as it is turned.
-func (k shapeKey) String() string {
-	m := ""
-	if k.mirrored {
-		m = "m"
-	}
-	return fmt.Sprintf("%d@%v%s", k.piece, k.turn, m)
-}
+// String names a pair of outlines and their gap, alike in every table.
+func (k regionKey) String() string { return fmt.Sprintf("%s/%s/%g", k.fixed, k.moving, k.gap) }

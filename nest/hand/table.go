@@ -1,6 +1,9 @@
 package hand
 
 import (
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
 	"math"
 	"sync"
 
@@ -19,12 +22,13 @@ type Table struct {
 	gap     nofit.Clearance // between two pieces
 	bare    nofit.Clearance // between a piece and a flaw
 
-	mu      sync.Mutex
-	judge   *judge.Judge
-	shapes  map[shapeKey]*shape
-	regions map[regionKey]*kept
-	bytes   int
-	asked   int
+	mu       sync.Mutex
+	judge    *judge.Judge
+	shapes   map[shapeKey]shape
+	outlines map[string]*outline // by their rings
+	regions  map[regionKey]*kept
+	bytes    int
+	asked    int
 }
 
 // shapeKey is a piece as it is turned, or the zone of a flaw, numbered from -1 down.
@@ -34,13 +38,24 @@ type shapeKey struct {
 	mirrored bool
 }
 
-type regionKey struct{ fixed, moving shapeKey }
-
-// shape is an outline with its least corner at the origin, ready for regions, and the box
-// in which it lies unmoved.
+// shape is the outline of a piece as it is turned, and the box in which it lies unmoved.
 type shape struct {
 	box orb.Bound
-	of  *nofit.Shape
+	*outline
+}
+
+// outline is one distinct outline, its least corner at the origin; of is made ready for
+// regions when the first is needed.
+type outline struct {
+	mark string // equal for equal rings
+	ring orb.Ring
+	of   *nofit.Shape
+}
+
+// regionKey is a pair of outlines, by their marks, and the gap between them.
+type regionKey struct {
+	fixed, moving string
+	gap           float64
 }
 
 // kept is a region in the cache.
@@ -59,9 +74,10 @@ func New(p nest.Problem) (*Table, error) {
 	}
 	tolerance := min(p.Strip.Width*1e-7, plane.Lattice/4) // as the search has it
 	t := &Table{
-		problem: p, judge: p.Judge(), shapes: map[shapeKey]*shape{}, regions: map[regionKey]*kept{},
-		gap:  nofit.Clearance{Gap: plane.Ceil(p.Gap), Step: plane.Lattice, Tolerance: tolerance},
-		bare: nofit.Clearance{Step: plane.Lattice, Tolerance: tolerance},
+		problem: p, judge: p.Judge(), shapes: map[shapeKey]shape{}, outlines: map[string]*outline{},
+		regions: map[regionKey]*kept{},
+		gap:     nofit.Clearance{Gap: plane.Ceil(p.Gap), Step: plane.Lattice, Tolerance: tolerance},
+		bare:    nofit.Clearance{Step: plane.Lattice, Tolerance: tolerance},
 	}
 	return t, nil
 }
@@ -83,6 +99,9 @@ const mostShapes = 1 << 12
 func (t *Table) forget() {
 	if len(t.shapes) > mostShapes {
 		clear(t.shapes)
+		clear(t.outlines)
+		clear(t.regions)
+		t.bytes = 0
 		t.judge = t.problem.Judge()
 	}
 }
@@ -90,8 +109,8 @@ func (t *Table) forget() {
 // keyOf returns the key of a placed piece.
 func keyOf(pl nest.Placed) shapeKey { return shapeKey{pl.Piece, math.Mod(pl.Turn, 360), pl.Mirrored} }
 
-// shapeOf makes the shape of a key.
-func (t *Table) shapeOf(key shapeKey) *shape {
+// shapeOf returns the shape of a key.
+func (t *Table) shapeOf(key shapeKey) shape {
 	if s, ok := t.shapes[key]; ok {
 		return s
 	}
@@ -101,72 +120,18 @@ func (t *Table) shapeOf(key shapeKey) *shape {
 	} else {
 		ring = t.problem.Outline(nest.Placed{Piece: key.piece, Turn: key.turn, Mirrored: key.mirrored})
 	}
-	s := &shape{box: plane.Bounds(ring)}
-	_, s.of = nofit.Coarsened(plane.Canonical(ring))
+	s := shape{box: plane.Bounds(ring)}
+	ring = plane.Canonical(ring)
+	text := make([]byte, 0, 16*len(ring))
+	for _, v := range ring {
+		text = binary.LittleEndian.AppendUint64(text, math.Float64bits(v[0]))
+		text = binary.LittleEndian.AppendUint64(text, math.Float64bits(v[1]))
+	}
+	if s.outline = t.outlines[string(text)]; s.outline == nil {
+		sum := sha256.Sum256(text)
+		s.outline = &outline{mark: hex.EncodeToString(sum[:8]), ring: ring}
+		t.outlines[string(text)] = s.outline
+	}
 	t.shapes[key] = s
 	return s
-}
-
-// obstacle is what a moving piece may not lie over: where its origin is, less at, lies in
-// the region.
-type obstacle struct {
-	index  int // of the others; of a flaw -1 less its number
-	key    regionKey
-	at     orb.Point
-	region *nofit.Region
-}
-
-// obstaclesTo lists what is in the way of a piece whose origin stays within a bound.
-func (t *Table) obstaclesTo(held nest.Placed, others []nest.Placed, within orb.Bound) []obstacle {
-	var list []obstacle
-	moving := keyOf(held)
-	b := t.shapeOf(moving).box
-	add := func(index int, fixed shapeKey, origin orb.Point, keep nofit.Clearance) {
-		a := t.shapeOf(fixed).box
-		at := orb.Point{origin[0] + a.Min[0] - b.Min[0], origin[1] + a.Min[1] - b.Min[1]}
-		pad := keep.Gap + strays
-		for axis := range 2 { // by their boxes, so that no region is made for what is far off
-			if within.Min[axis] > origin[axis]+a.Max[axis]-b.Min[axis]+pad ||
-				within.Max[axis] < origin[axis]+a.Min[axis]-b.Max[axis]-pad {
-				return
-			}
-		}
-		key := regionKey{fixed, moving}
-		list = append(list, obstacle{index, key, at, t.region(key, keep)})
-	}
-	for i, pl := range others {
-		if t.knows(pl) && (pl.Piece != held.Piece || pl.Copy != held.Copy) {
-			add(i, keyOf(pl), pl.At, t.gap)
-		}
-	}
-	for i := range t.problem.Strip.Forbidden {
-		add(-1-i, shapeKey{piece: -1 - i}, orb.Point{}, t.bare)
-	}
-	return list
-}
-
-// strays is more than two coarsened outlines stray beyond their boxes, mm.
-const strays = 4
-
-// region returns the region of a pair, from the cache or made now.
-func (t *Table) region(key regionKey, keep nofit.Clearance) *nofit.Region {
-	t.asked++
-	if k, ok := t.regions[key]; ok {
-		k.asked = t.asked
-		return k.region
-	}
-	never := func() bool { return false }
-	r := nofit.New(never, t.shapeOf(key.fixed).of, t.shapeOf(key.moving).of, keep)
-	t.regions[key] = &kept{r, t.asked}
-	for t.bytes += r.Bytes(); t.bytes > mostBytes && len(t.regions) > 1; {
-		oldest := key
-		for k, v := range t.regions {
-			if v.asked < t.regions[oldest].asked {
-				oldest = k
-			}
-		}
-		t.bytes -= t.regions[oldest].region.Bytes()
-		delete(t.regions, oldest)
-	}
-	return r
 }

@@ -319,5 +319,6 @@ func slideByHand(o *opened, w http.ResponseWriter, r *http.Request) error {
 	if err := json.Unmarshal([]byte(r.FormValue("known")), &known); err != nil {
 		return invalid(say.Errorf("the list of what is known cannot be read: %w", err))
 	}
-	return sendJSON(w, table.Slide(pl, all, func(pair string) bool { return slices.Contains(known, pair) }))
+	return sendJSON(w, table.Slide(pl, all, math.Inf(1),
+		func(pair string) bool { return slices.Contains(known, pair) }))
 }
