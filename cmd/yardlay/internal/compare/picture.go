@@ -132,7 +132,7 @@ func (r *Result) bars() chart.Bars {
 func (w *Row) bar(s scale, cloths *[]string) chart.Bar {
 	b := chart.Bar{Name: w.Title(), Best: w.Best, Least: math.NaN()}
 	if w.Report == nil {
-		b.Why = "not laid: " + w.Brief
+		b.Why = w.WhyNot()
 		return b
 	}
 	sum, undercut := 0.0, 0.0

@@ -202,7 +202,7 @@ func (r *Result) pointNotes(all, same []series, even bool) []string {
 	}
 	for _, w := range r.Rows {
 		if w.Report == nil {
-			notes = append(notes, w.Name+" was not laid: "+w.Brief+".")
+			notes = append(notes, w.Name+" was "+w.WhyNot()+".")
 		}
 	}
 	return notes

@@ -115,6 +115,11 @@ func TestUnpricedRowsDoNotCount(t *testing.T) {
 			t.Errorf("%s costs %q, priced %q: %s", row.Name, row.Cost, row.Price, row.Why)
 		}
 	}
+	const why = "not priced: nobody sells so little"
+	if r.Rows[1].WhyNot() != why {
+		t.Errorf("it says %q", r.Rows[1].WhyNot())
+	}
+	has(t, svgOf(t, r), why)
 	if totals[true] != 1 || !r.Rows[0].Best {
 		t.Errorf("%v unpriced; the job as written: %s", totals, r.Rows[0].Why)
 	}

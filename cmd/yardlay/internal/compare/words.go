@@ -91,7 +91,7 @@ func (w Row) Loose() string {
 	return report.GapWords(w.Gap)
 }
 
-// WhyNot says why a row was not laid.
+// WhyNot says why a row was not laid, or not priced.
 func (w Row) WhyNot() string {
 	if w.Unpriced {
 		return "not priced: " + w.Brief
