@@ -57,6 +57,10 @@ func TestOutsideAPieceIsDragged(t *testing.T) {
 	drag(p, "cut-0-2-1", -0.6*width, 0)
 	p.Until(handSaid + `.includes("overlaps")`)
 	shot(p, "hand-over")
+	if lines := browser.Get[string](p, `[...document.querySelectorAll("#cloth-0-view-0 [data-of] text")]
+		.map((one) => getComputedStyle(one).stroke).find((one) => one !== "none") || ""`); lines != "" {
+		t.Errorf("words of a piece are drawn round with %s", lines)
+	}
 	if n := browser.Get[int](p, `document.querySelectorAll("#cloth-0-view-0 .under").length`); n == 0 {
 		t.Error("what it lies over is not shown")
 	}

@@ -191,7 +191,7 @@ func (s *site) sews(name string, r *report.Report) {
 		if status, text := s.get(at); status != 200 || !strings.Contains(text, "drawing.svg") {
 			s.Errorf("%s, %s: %d\n%s", name, seam.Name, status, text)
 		}
-		if status, svg := s.get(at + "/drawing.svg"); status != 200 || !strings.Contains(svg, `class="lit"`) {
+		if status, svg := s.get(at + "/drawing.svg"); status != 200 || !strings.Contains(svg, `class="sewn"`) {
 			s.Errorf("%s, %s: %d, no edge is lit", name, seam.Name, status)
 		}
 	}

@@ -65,7 +65,7 @@ var tinted = palette{
 		RoleRepeat:   {class: "repeat", stroke: "#8a93a1", width: 0.12},
 		RoleMatch:    {class: "match", stroke: "#0b5345", width: 0.25},
 		RoleJoin:     {class: "join", stroke: "#2b3440", width: 0.2, dash: []float64{0.6, 0.6}},
-		RoleLit:      {class: "lit", stroke: "#8a2f3c", width: 1.4},
+		RoleLit:      {class: "sewn", stroke: "#8a2f3c", width: 1.4},
 	},
 	tints: []string{"#fbf4e4", "#e3edf6", "#f6e3d8", "#e2eee0", "#ece4f2", "#f7efc4"},
 }
@@ -101,7 +101,7 @@ var light = palette{
 		RoleRepeat:   {class: "repeat", stroke: "#7d8794", width: 0.8},
 		RoleMatch:    {class: "match", stroke: "#009e73", width: 1.8},
 		RoleJoin:     {class: "join", stroke: "#f0e442", width: 1.2, dash: []float64{3, 3}},
-		RoleLit:      {class: "lit", stroke: "#f0e442", width: 4},
+		RoleLit:      {class: "sewn", stroke: "#f0e442", width: 4},
 	},
 	tints: []string{"#0b0d10"},
 }

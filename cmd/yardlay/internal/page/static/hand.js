@@ -92,8 +92,10 @@ class Hand {
         g.classList.toggle("under", under.includes(p.of));
         g.setAttribute("tabindex", "0");
         g.setAttribute("role", "button");
-        g.setAttribute("aria-label", p.name + (p.pinned ? ", pinned" : "") + (p.wrong ? ", lies where it may not" : ""));
+        const words = [...g.querySelectorAll("text")].map((one) => one.textContent).join(" ");
+        g.setAttribute("aria-label", (words || p.name) + (p.pinned ? ", pinned" : "") + (p.wrong ? ", lies where it may not" : ""));
       }
+      svg.setAttribute("role", list.length ? "group" : "img");
       for (const g of groups.values()) bare(g);
     }
   }
