@@ -58,8 +58,11 @@ func (s *Server) guarded(inner http.Handler) http.Handler {
 	})
 }
 
-// refuse answers in plain text, and reads nothing more.
+// refuse answers in plain text, and reads nothing more. A script of a page that an
+// earlier run served shows it where trouble is told.
 func refuse(w http.ResponseWriter, status int, why string) {
+	w.Header().Set("HX-Retarget", "#trouble")
+	w.Header().Set("HX-Reswap", "innerHTML")
 	w.Header().Set("Connection", "close")
 	http.Error(w, why, status)
 }

@@ -91,6 +91,11 @@ func TestPagesElsewhereAreKeptOut(t *testing.T) {
 			s.URL); answer.StatusCode != http.StatusForbidden {
 			t.Errorf("%s %s without the token: %d", p.method, p.path, answer.StatusCode)
 		}
+		if answer, _ := s.as(false, p.method, p.path, p.body, "Origin",
+			s.URL); answer.Header.Get("HX-Retarget") != "#trouble" {
+			t.Errorf("%s %s: a page of an earlier run puts the refusal in the place of something else", p.method,
+				p.path)
+		}
 		name := cookieName(here.Host)
 		if answer, _ := s.as(false, p.method, p.path, p.body, "Origin", s.URL, "Cookie",
 			name+"="+s.server.token[1:]); answer.StatusCode != http.StatusForbidden {
