@@ -25,6 +25,27 @@ func Set(src []byte, at Path, value Value) ([]byte, error) {
 	return changed(src, func(d *document) error { return d.set(at, value) })
 }
 
+// Given is a value for a path.
+type Given struct {
+	At    Path
+	Value Value
+}
+
+// Replace gives several keys other values at once. Each of them has one already.
+func Replace(src []byte, all []Given) ([]byte, error) {
+	return changed(src, func(d *document) error {
+		for _, one := range all {
+			if _, steps := d.find(one.At); steps < len(one.At) {
+				return say.Errorf("%w: %s", ErrNoPlace, one.At)
+			}
+			if err := d.set(one.At, one.Value); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
 // Remove takes a key or an item of a list away. A comment behind a key stays; a table
 // with a line of its own goes with all that stands in it and with the comment right
 // above it.

@@ -136,12 +136,16 @@ func (d *document) cutEntry(e *entry) {
 	d.cutLine(e.start, e.end)
 }
 
-// removeDotted takes all keys of a table away that only dotted keys name, one after the
-// other.
+// removeDotted takes all keys of a table away that only dotted keys name. Those in braces
+// go one after the other, since each takes a comma with it.
 func (d *document) removeDotted(at Path) error {
 	for {
 		n, steps := d.find(at)
 		if steps < len(at) {
+			return nil
+		}
+		if n.home.kind != braces {
+			d.cutAll(n)
 			return nil
 		}
 		next := n.path.Key(n.order[0])
@@ -153,6 +157,22 @@ func (d *document) removeDotted(at Path) error {
 			return err
 		}
 		*d = *again
+	}
+}
+
+// cutAll takes the lines of a table away, and those of what is within it.
+func (d *document) cutAll(n *node) {
+	for _, key := range n.order {
+		switch one := n.fields[key]; {
+		case one.from != nil:
+			d.cutEntry(one.from)
+		case one.kind == dotted:
+			d.cutAll(one)
+		default:
+			for _, r := range d.regions(one) {
+				d.cutRegion(r)
+			}
+		}
 	}
 }
 

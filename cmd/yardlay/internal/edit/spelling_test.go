@@ -124,9 +124,12 @@ func TestRefused(t *testing.T) {
 		"a list of tables for a value": func() ([]byte, error) { return Set([]byte(gown), Of("cloth"), Text("x")) },
 		"an item that is not there":    func() ([]byte, error) { return Set([]byte(gown), Of("cloth").Item(2), Text("x")) },
 		"a key of a text":              func() ([]byte, error) { return Set([]byte(gown), Of("unit", "of"), Text("x")) },
-		"a missing key":                func() ([]byte, error) { return Remove([]byte(gown), Of("gap")) },
-		"the whole file":               func() ([]byte, error) { return Remove([]byte(gown), nil) },
-		"a move from nowhere":          func() ([]byte, error) { return Move([]byte(gown), Of("cloth"), 0, 2) },
+		"another value for no value": func() ([]byte, error) {
+			return Replace([]byte(gown), []Given{{Of("unit"), Text("cm")}, {Of("gap"), Text("x")}})
+		},
+		"a missing key":       func() ([]byte, error) { return Remove([]byte(gown), Of("gap")) },
+		"the whole file":      func() ([]byte, error) { return Remove([]byte(gown), nil) },
+		"a move from nowhere": func() ([]byte, error) { return Move([]byte(gown), Of("cloth"), 0, 2) },
 		"a text into a list of tables": func() ([]byte, error) {
 			return Append([]byte(gown), Of("cloth"), Item{Value: Text("x")})
 		},

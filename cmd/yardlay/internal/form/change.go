@@ -189,13 +189,13 @@ func renamed(src []byte, before *strict.Value, at edit.Path, now string) ([]byte
 	if was == "" || was == now {
 		return src, nil
 	}
-	var err error
+	var all []edit.Given
 	walk(before, nil, job.Keys(), func(at edit.Path, k job.Kind, text string) {
-		if renamed, ok := follows(before, k, kind, text, was, now); ok && err == nil {
-			src, err = edit.Set(src, at, edit.Text(renamed))
+		if renamed, ok := follows(before, k, kind, text, was, now); ok {
+			all = append(all, edit.Given{At: at, Value: edit.Text(renamed)})
 		}
 	})
-	return src, err
+	return edit.Replace(src, all)
 }
 
 // follows returns what a text that names a table becomes. Pieces are called by the body
