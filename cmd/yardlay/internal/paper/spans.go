@@ -14,8 +14,6 @@ import (
 // span is a stretch of a longer length, mm.
 type span struct{ from, to float64 }
 
-func (s span) length() float64 { return s.to - s.from }
-
 // spans cuts the stretch from a to b into as few as can be, of at most a length each;
 // the first is shorter by what stands before it. Neighbours share an overlap.
 func spans(a, b, most, before, overlap float64) []span {

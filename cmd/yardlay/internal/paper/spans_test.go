@@ -34,7 +34,7 @@ func checkSpans(t *rapid.T, list []span, a, b, most, before, overlap float64) {
 		if i == 0 {
 			room -= before
 		}
-		if s.length() > room+1e-6 || s.length() < -1e-9 {
+		if length := s.to - s.from; length > room+1e-6 || length < -1e-9 {
 			t.Fatalf("span %d of %v is longer than %g", i, list, room)
 		}
 		if i > 0 && list[i-1].to-s.from < overlap-1e-6 {
