@@ -146,7 +146,8 @@ func TestTextOfADocument(t *testing.T) {
 		l := Lay{Name: name, Edge: "selvedge", Cloth: table, Used: 900, Pieces: []Piece{
 			{Name: "gore", Copy: "left", Size: "40 x 20 in", Outline: Outline{Cut: plane.Bounds(orb.Ring{{500, 0},
 				{900, 300}}).ToRing()}},
-			{Name: "band", Size: "10 x 4 in", Outline: Outline{Cut: plane.Bounds(orb.Ring{{0, 0}, {400, 100}}).ToRing()}}}}
+			{Name: "band", Size: "10 x 4 in",
+				Outline: Outline{Cut: plane.Bounds(orb.Ring{{0, 0}, {400, 100}}).ToRing()}}}}
 		if err := l.Figure(Tape{measure.Inch}); err != nil {
 			t.Fatal(err)
 		}
@@ -159,7 +160,8 @@ func TestTextOfADocument(t *testing.T) {
 	text := d.Text()
 	rest := text
 	for _, want := range []string{"Moth Lane skirt: satin\n", "2026-05-31, mark a2b3", "Laid for chalk it uses 40 in.",
-		"Cut the fold open", "Distances are in inches", "Length 1 of 2\n", "1. band, 10 x 4 in\n", "2. gore, left, 40 x 20 in\n",
+		"Cut the fold open", "Distances are in inches", "Length 1 of 2\n", "1. band, 10 x 4 in\n",
+		"2. gore, left, 40 x 20 in\n",
 		"Length 2 of 2\n", "1. band", "2. gore", "Guard the blade."} {
 		at := strings.Index(rest, want)
 		if at < 0 {

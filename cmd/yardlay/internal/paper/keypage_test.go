@@ -55,7 +55,8 @@ func TestKeyIsShownInLight(t *testing.T) {
 func TestBandsAndStepsLeaveTheMarker(t *testing.T) {
 	p := Projector{Mark: "mark a2b3", Width: 900, Height: 400}
 	d := &sheet.Drawing{Width: 3000, Height: 900, Scale: 1, Theme: sheet.ThemeLight}
-	m := sheet.FullSize{Drawing: d, Cloth: orb.Bound{Max: orb.Point{3000, 900}}, Laid: orb.Bound{Max: orb.Point{3000, 900}},
+	m := sheet.FullSize{Drawing: d, Cloth: orb.Bound{Max: orb.Point{3000, 900}},
+		Laid:   orb.Bound{Max: orb.Point{3000, 900}},
 		Pieces: []orb.Bound{{Max: orb.Point{700, 300}}, {Min: orb.Point{800, 0}, Max: orb.Point{1600, 900}}}}
 	first, err := p.Markers([]string{"satin"}, []sheet.FullSize{m})
 	if err != nil {

@@ -172,7 +172,8 @@ func crossShift(t *testing.T, m *image.Gray, s Sheets) orb.Point {
 			return outside.Dark(m, part(min(x+across, x+along), y-1, max(x+across, x+along), y+1))
 		}
 		level, upright := arm(3.6*in[0], 2.8*in[0], false), arm(3.6*in[1], 2.8*in[1], true)
-		if most := int(math.Ceil(fine*crossWidth)) + 1; level.Empty() || upright.Empty() || level.Dy() > most || upright.Dx() > most {
+		if most := int(math.Ceil(fine*crossWidth)) + 1; level.Empty() || upright.Empty() || level.Dy() > most ||
+			upright.Dx() > most {
 			continue
 		}
 		cut := orb.Point{} // what is cut at the window's edge shows half its width there
