@@ -28,8 +28,8 @@ func polygon(p object) (orb.Ring, error) {
 		return nil, say.Errorf("the Polygon has %d hole(s): a piece is cut from one outline", len(rings)-1).
 			Hint("leave the holes out, or cut them after the piece is laid")
 	}
-	if n := len(rings[0]); n > MaxVertices+1 {
-		return nil, fmt.Errorf("the outline has %d corners, the most is %d", n, MaxVertices)
+	if n := len(rings[0]); n > MaxVertices+1 { // the first may be there again at the end
+		return nil, tooMany(n)
 	}
 	ring := make(orb.Ring, 0, len(rings[0])+1)
 	for i, position := range rings[0] {
@@ -39,7 +39,14 @@ func polygon(p object) (orb.Ring, error) {
 		}
 		ring = append(ring, p)
 	}
-	return order(ring)
+	if ring, err := order(ring); err != nil || len(ring)-1 <= MaxVertices {
+		return ring, err
+	}
+	return nil, tooMany(len(ring))
+}
+
+func tooMany(corners int) error {
+	return fmt.Errorf("the outline has %d corners, the most is %d", corners, MaxVertices)
 }
 
 // corner snaps one position to the lattice.
