@@ -144,6 +144,25 @@ func TestOutsideTwoTabs(t *testing.T) {
 	two.Until(box + `.includes("Heron gown")`)
 }
 
+// More tabs than a browser opens connections to one place: each hears of what is typed in
+// another, also once the one that has the stream is closed.
+func TestOutsideManyTabs(t *testing.T) {
+	d := newDesktop(t, job.Starter())
+	var tabs []*browser.Page
+	for range 8 {
+		tabs = append(tabs, d.open("/job/gown.toml/text"))
+	}
+	retype(tabs[7], "My gown", "Moth gown")
+	for _, p := range tabs {
+		p.Until(box + `.includes("Moth gown")`)
+	}
+	tabs[0].Do(chromedp.Navigate(d.at + "/"))
+	retype(tabs[7], "Moth gown", "Tern gown")
+	for _, p := range tabs[1:] {
+		p.Until(box + `.includes("Tern gown")`)
+	}
+}
+
 // Someone else writes the file: a page without changes shows it, one with changes asks,
 // and theirs taken mine is a step back.
 func TestOutsideFileChangesOnDisk(t *testing.T) {

@@ -1,6 +1,8 @@
 // What every page does: it follows the events of its job, and says when the program
 // does not answer.
 
+import { follow } from "./stream.js";
+
 const trouble = document.getElementById("trouble");
 
 // say shows a sentence as text, to screen readers too.
@@ -10,39 +12,15 @@ export function say(sentence) {
   trouble.replaceChildren(p);
 }
 
-const address = document.body.dataset.events;
-let stream = null;
+const silent = "The program does not answer. Is it still running? What you have typed since is not kept.";
 
-// follow turns the events of the job into those of the page: hx-trigger="NAME from:body".
-function follow() {
-  if (stream) return;
-  stream = new EventSource(address);
-  for (const name of (document.body.dataset.sources || "document cloths runs").split(" ")) {
-    stream.addEventListener(name, (event) => {
-      document.body.dispatchEvent(new CustomEvent(name, { detail: { version: Number(event.data) } }));
-    });
-  }
-  stream.onopen = () => trouble.replaceChildren();
-  stream.onerror = () => say("The program does not answer. Is it still running? What you have typed since is not kept.");
-}
-
-function leave() {
-  if (stream) stream.close();
-  stream = null;
-}
-
-// A browser opens six connections to one place. Pages out of sight let go of theirs.
-let later = 0;
-document.addEventListener("visibilitychange", () => {
-  clearTimeout(later);
-  if (document.hidden) later = setTimeout(leave, 30000);
-  else follow();
-});
-addEventListener("pagehide", leave);
-addEventListener("pageshow", follow);
+// The events of the job are those of the page: hx-trigger="NAME from:body".
+follow(document.body.dataset.events, ["document", "cloths", "runs"],
+  (name, version) => document.body.dispatchEvent(new CustomEvent(name, { detail: { version } })),
+  (answers) => (answers ? trouble.replaceChildren() : say(silent)));
 
 document.body.addEventListener("htmx:sendError", () => {
-  say("The program does not answer. Is it still running? What you have typed since is not kept.");
+  say(silent);
 });
 document.body.addEventListener("htmx:afterRequest", (event) => {
   if (event.detail.successful) trouble.replaceChildren();
