@@ -90,6 +90,15 @@ func (s *somebody) act() {
 			}
 		}
 		s.post("/job/gown.toml/"+pick(s, "mine", "theirs"), nil)
+	case 4, 5, 6: // in the form
+		_, shown := s.get("/job/gown.toml/text")
+		path := pick(s, edit.Of("body", "hip_girth"), edit.Of("title"), edit.Of("allowance", "hem"),
+			edit.Of("part").Item(s.dice.IntN(3)).Key("name"), edit.Of("cloth").Item(s.dice.IntN(2)).Key("price"))
+		status, text := s.post("/job/gown.toml/measures/set", url.Values{"version": {versionIn(s.T, shown)},
+			"path": {path.String()}, "value": {pick(s, "38", "1 1/2", "12.50/yd", "over skirt", "it's \"so\"", "")}})
+		if status != http.StatusOK && status != http.StatusUnprocessableEntity && status != http.StatusConflict {
+			s.Fatalf("step %d: %d\n%s", s.step, status, text)
+		}
 	default:
 		_, shown := s.get("/job/gown.toml/text")
 		text := s.cleverly([]byte(s.now()))
