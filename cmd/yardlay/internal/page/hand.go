@@ -13,6 +13,7 @@ import (
 	"yardlay/cmd/yardlay/internal/kept"
 	"yardlay/cmd/yardlay/internal/live"
 	"yardlay/cmd/yardlay/internal/shelf"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/say"
 )
 
@@ -87,9 +88,12 @@ func (h *byHand) put(cloth string, c *kept.Cloth) error {
 		return &refusal{409, say.Errorf("somebody else has written %s, and that is how the cloths lie now", h.name).
 			Hint("take the cloth in hand again")}
 	}
-	if err != nil {
-		return invalid(say.Errorf("%s is there and is no layout, so it stays as it is: %w", h.name, err).
+	if _, no := errors.AsType[strict.Errors](err); no {
+		return invalid(say.Errorf("%s is there and is no layout, so it stays as it is", h.name).
 			Hint("move that file away to lay by hand"))
+	}
+	if err != nil {
+		return say.Errorf("cannot read what was laid before: %w", err)
 	}
 	now := &kept.File{Name: h.name}
 	for _, one := range h.file.Cloths {

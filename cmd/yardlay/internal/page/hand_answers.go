@@ -296,7 +296,8 @@ func (c *inHand) shown() handShown {
 	return s
 }
 
-// slideByHand answers where a piece may slide, turned and mirrored as it is held.
+// slideByHand answers where a piece may slide, turned and mirrored as it is held; with near, where it
+// may within so many mm, which is there sooner.
 func slideByHand(o *opened, w http.ResponseWriter, r *http.Request) error {
 	o.hand.mu.Lock()
 	c, err := o.inHandOf(r)
@@ -319,6 +320,10 @@ func slideByHand(o *opened, w http.ResponseWriter, r *http.Request) error {
 	if err := json.Unmarshal([]byte(r.FormValue("known")), &known); err != nil {
 		return invalid(say.Errorf("the list of what is known cannot be read: %w", err))
 	}
-	return sendJSON(w, table.Slide(pl, all, math.Inf(1),
+	within := math.Inf(1)
+	if near, err := strconv.ParseFloat(r.FormValue("near"), 64); err == nil && near > 0 {
+		within = near
+	}
+	return sendJSON(w, table.Slide(pl, all, within,
 		func(pair string) bool { return slices.Contains(known, pair) }))
 }

@@ -107,14 +107,14 @@ class Hand {
     if (this.slides.has(key)) return this.slides.get(key);
     const slide = { now: null };
     this.slides.set(key, slide);
-    const body = new URLSearchParams({
-      cloth: this.cloth, version: String(this.state.version), stretch, piece, x: p.now.at[0], y: p.now.at[1],
-      turn: p.now.turn, mirrored: p.now.mirrored, known: JSON.stringify([...this.rings.keys()])
-    });
-    fetch(this.address + "/slide", { method: "POST", headers: { "HX-Request": "true" }, body })
-      .then((got) => got.ok ? got.json() : null)
-      .then((answer) => { if (answer) slide.now = slideOf(answer, this.rings); })
-      .catch(() => {});
+    const ask = (near) => fetch(this.address + "/slide", {
+      method: "POST", headers: { "HX-Request": "true" }, body: new URLSearchParams({
+        cloth: this.cloth, version: String(this.state.version), stretch, piece, x: p.now.at[0], y: p.now.at[1],
+        turn: p.now.turn, mirrored: p.now.mirrored, near, known: JSON.stringify([...this.rings.keys()])
+      })
+    }).then((got) => got.ok ? got.json() : null)
+      .then((answer) => { if (answer) slide.now = slideOf(answer, this.rings); });
+    ask("300").then(() => ask("")).catch(() => {});
     return slide;
   }
 
