@@ -113,7 +113,7 @@ func (p *parser) token() (at int, t json.Token, err error) {
 	case err == nil:
 		return at, t, nil
 	case errors.As(err, &syntax):
-		return at, nil, &fault{min(max(int(syntax.Offset)-1, 0), len(p.src)), "not JSON: " + syntax.Error(), whole}
+		return at, nil, &fault{min(max(int(syntax.Offset)-1, 0), len(p.src)), "not JSON from here on", whole}
 	}
 	return at, nil, &fault{len(p.src), "ends in the middle", whole}
 }

@@ -42,7 +42,7 @@ func (s State) Lines(file string, show say.Show) []string {
 	case s.Pinned > 0:
 		add("%s", staying(s.Pinned))
 	default:
-		add("nothing stays pinned, so all pieces are laid anew.")
+		add("nothing is pinned now, so all pieces are laid anew.")
 	}
 	return lines
 }
