@@ -80,6 +80,9 @@ func (s *Server) saveAs(w http.ResponseWriter, r *http.Request) error {
 	if err := o.SaveAs(name); err != nil {
 		return invalid(err)
 	}
+	if err := o.hand.copyTo(name); err != nil {
+		return err
+	}
 	goTo(w, r, jobPath(name))
 	return nil
 }

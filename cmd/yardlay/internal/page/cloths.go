@@ -128,6 +128,8 @@ func stateWords(c live.Cloth, old bool) string {
 		return "It cannot be laid as you want it."
 	case old:
 		return "Old: this is how it lay before your last change."
+	case c.State == live.Laid && c.Picture != nil && c.Picture.Cloth().AllPinned():
+		return "All pieces stay where you have them."
 	}
 	switch c.State {
 	case live.Waiting:
@@ -152,10 +154,15 @@ func factsOf(r *report.Report, c report.Cloth) []fact {
 		facts = append(facts, fact{Name: "Costs", Value: c.Cost + " " + r.Currency, Main: true})
 	}
 	if c.Used > 0 {
-		facts = append(facts, fact{Name: "Used", Value: measure.BothUp(c.Used, r.Unit)},
-			fact{Name: "No marker is under", Value: measure.FormatDown(c.Bound, r.Unit)},
-			fact{Name: "Gap", Value: report.GapWords(c.Gap)},
-			fact{Name: "Filled", Value: report.Percent(c.Utilisation), More: true})
+		facts = append(facts, fact{Name: "Used", Value: measure.BothUp(c.Used, r.Unit)})
+		if !c.AllPinned() { // there is no other marker to be under
+			facts = append(facts, fact{Name: "No marker is under", Value: measure.FormatDown(c.Bound, r.Unit)},
+				fact{Name: "Over that by", Value: report.GapWords(c.Gap)}) // "gap" is between pieces in the form
+		}
+		facts = append(facts, fact{Name: "Filled", Value: report.Percent(c.Utilisation), More: true})
+	}
+	if c.AllPinned() && !c.Proved {
+		return facts
 	}
 	return append(facts, fact{Name: "Could save at most", Value: c.CouldSave(), More: true})
 }

@@ -12,6 +12,7 @@ import (
 	"yardlay/cmd/yardlay/internal/document"
 	"yardlay/cmd/yardlay/internal/kept"
 	"yardlay/cmd/yardlay/internal/live"
+	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/say"
@@ -77,6 +78,24 @@ func (h *byHand) kept() bool {
 	return len(h.file.Cloths) > 0
 }
 
+// copyTo keeps the layouts for a job of another name too; a file that is there stays as it is.
+func (h *byHand) copyTo(job string) error {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if len(h.file.Cloths) == 0 {
+		return nil
+	}
+	name := layoutName(job)
+	if _, err := h.folder.Lstat(name); !errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err := document.Put(h.folder, name, h.file.Encode(), true); err != nil {
+		return say.Errorf("cannot keep what you laid by hand for %s: %w", job, err).
+			Hint("%s itself is saved; copy %s to %s", job, h.name, name)
+	}
+	return nil
+}
+
 // put puts a cloth's layout into the file, or takes it out when nil, writes that and lets the desk lay
 // from it. What cannot be written changes nothing.
 func (h *byHand) put(cloth string, c *kept.Cloth) error {
@@ -119,7 +138,21 @@ func (h *byHand) put(cloth string, c *kept.Cloth) error {
 }
 
 // lay lets the desk lay from the layouts as they are now.
-func (h *byHand) lay() {
+func (h *byHand) lay() { h.desk.From(h.from()) }
+
+// begin lays a task as the desk does: from the layouts as they are now.
+func (h *byHand) begin(t plan.Task) plan.Task {
+	h.mu.Lock()
+	from := h.from()
+	h.mu.Unlock()
+	if from != nil {
+		t, _ = from.Begin(t)
+	}
+	return t
+}
+
+// from are the layouts that are laid from; nil for none.
+func (h *byHand) from() *kept.File {
 	from := &kept.File{Name: h.name}
 	for _, c := range h.file.Cloths {
 		if h.work[c.ID] != nil {
@@ -128,9 +161,9 @@ func (h *byHand) lay() {
 		from.Cloths = append(from.Cloths, c)
 	}
 	if len(from.Cloths) == 0 {
-		from = nil
+		return nil
 	}
-	h.desk.From(from)
+	return from
 }
 
 // held returns a layout with all pieces pinned.

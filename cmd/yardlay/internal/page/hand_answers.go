@@ -37,10 +37,11 @@ type inHand struct {
 	index int
 	cloth live.Cloth
 	work  *handwork // nil: it is not in hand
+	other bool      // what was in hand had other pieces
 }
 
-// inHandOf finds the cloth that a request is about. A cloth in hand whose pieces are others by now is
-// taken anew.
+// inHandOf finds the cloth that a request is about. A cloth whose pieces are others by now is not in hand:
+// it is laid anew by the search. It is in hand again, steps and all, once the change is taken back.
 func (o *opened) inHandOf(r *http.Request) (*inHand, error) {
 	now := o.desk.Snapshot()
 	i, err := strconv.Atoi(r.FormValue("cloth"))
@@ -53,10 +54,7 @@ func (o *opened) inHandOf(r *http.Request) (*inHand, error) {
 		return c, nil
 	}
 	if l := c.cloth.Picture.Laid(); c.work.key != l.Task.WithPins(nil).Key() {
-		if err := c.takeNow(); err != nil {
-			delete(o.hand.work, c.cloth.ID)
-			c.work = nil
-		}
+		c.work, c.other = nil, true
 	}
 	return c, nil
 }
@@ -107,7 +105,7 @@ func (c *inHand) takeNow() error {
 	if i := slices.IndexFunc(c.hand.file.Cloths, func(k kept.Cloth) bool { return k.ID == c.cloth.ID }); i >= 0 {
 		pinned = c.hand.file.Cloths[i]
 	}
-	was := c.work
+	was := c.hand.work[c.cloth.ID]
 	w, err := takenInHand(c.cloth.Picture, pinned)
 	if err != nil {
 		return err
@@ -115,7 +113,7 @@ func (c *inHand) takeNow() error {
 	if was != nil {
 		w.version = was.version + 1
 	}
-	c.work, c.hand.work[c.cloth.ID] = w, w
+	c.work, c.other, c.hand.work[c.cloth.ID] = w, false, w
 	return nil
 }
 
@@ -227,16 +225,17 @@ func (c *inHand) anew(*http.Request) error {
 		return err
 	}
 	delete(c.hand.work, c.cloth.ID)
-	c.work = nil
+	c.work, c.other = nil, false
 	c.hand.lay()
 	return nil
 }
 
 // handShown is how a cloth in hand lies, for a script.
 type handShown struct {
-	Held      bool        `json:"held"` // in hand
-	Kept      bool        `json:"kept"` // a hand laid it, or pinned something
-	Mark      string      `json:"mark"` // of the markers that drawn is of
+	Held      bool        `json:"held"`  // in hand
+	Other     bool        `json:"other"` // not in hand any more, as its pieces are others by a change of the job
+	Kept      bool        `json:"kept"`  // a hand laid it, or pinned something
+	Mark      string      `json:"mark"`  // of the markers that drawn is of
 	Version   int         `json:"version"`
 	Back      bool        `json:"back"` // there is a step to take back
 	Forth     bool        `json:"forth"`
@@ -257,7 +256,7 @@ type inPlace struct {
 
 // shown says how the cloth lies.
 func (c *inHand) shown() handShown {
-	s := handShown{Held: c.work != nil, Stretches: [][]inPlace{},
+	s := handShown{Held: c.work != nil, Other: c.other, Stretches: [][]inPlace{},
 		Kept: slices.ContainsFunc(c.hand.file.Cloths, func(k kept.Cloth) bool { return k.ID == c.cloth.ID })}
 	if c.work == nil || c.cloth.Picture == nil {
 		return s

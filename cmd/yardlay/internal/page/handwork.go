@@ -58,7 +58,8 @@ func takenInHand(p *live.Picture, pinned kept.Cloth) (*handwork, error) {
 		w.tables = append(w.tables, table)
 		var list []handPiece
 		for _, pl := range l.Results[i].Layout.Placed {
-			list = append(list, handPiece{Placed: pl, pinned: was[copyName(problem.Pieces[pl.Piece].Name, pl.Copy)]})
+			list = append(list, handPiece{Placed: pl, pinned: slices.Contains(s.Problem.Pins, pl) &&
+				was[copyName(problem.Pieces[pl.Piece].Name, pl.Copy)]})
 		}
 		w.now = append(w.now, list)
 	}

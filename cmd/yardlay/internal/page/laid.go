@@ -15,6 +15,7 @@ import (
 	"yardlay/cmd/yardlay/internal/quote"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/nest"
+	"yardlay/shapes/say"
 )
 
 // asLaid is a job whose cloths are all laid, with what follows from that.
@@ -73,6 +74,17 @@ func (l *asLaid) mark() string {
 		return "none"
 	}
 	return strconv.Itoa(l.Number) + map[bool]string{true: "-old"}[l.Old] + map[bool]string{true: "-busy"}[l.Busy]
+}
+
+// ByHand names the cloths of which a hand laid pieces; "" for none.
+func (l *asLaid) ByHand() string {
+	var names []string
+	for _, c := range l.Report.Cloths {
+		if c.Pinned > 0 {
+			names = append(names, c.Title)
+		}
+	}
+	return say.InWords(names, "and")
 }
 
 // planned is how cloths are laid: as they are on the desk, and as the command does.

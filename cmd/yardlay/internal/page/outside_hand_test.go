@@ -75,7 +75,7 @@ func TestOutsideAPieceIsDragged(t *testing.T) {
 	}
 	shot(p, "hand-slides")
 	p.Press(`#cloth-0-view-0 [data-of="cut-0-2-1"]`, "p")
-	p.Until(handSaid + `.includes("0 are pinned")`)
+	p.Until(handSaid + `.includes("None is pinned")`)
 	p.Press(`#cloth-0-view-0 [data-of="cut-0-2-1"]`, "p")
 	p.Until(handSaid + `.includes("1 is pinned")`)
 	p.Click(`#cloth-0-marker-0 [data-by="go"]`)

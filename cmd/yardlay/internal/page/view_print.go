@@ -241,7 +241,9 @@ func printing(o *opened, r *http.Request, f *job.File, way printWay) (*ways.Prin
 	if err != nil {
 		return nil, date, err
 	}
-	p, err := ways.New(f, planned(f, o.desk.Snapshot().Search), options, date, nil)
+	lay := planned(f, o.desk.Snapshot().Search)
+	lay.Begin = o.hand.begin
+	p, err := ways.New(f, lay, options, date, nil)
 	return p, date, err
 }
 

@@ -31,6 +31,9 @@ func (c Cloth) ToBuy() string {
 	return bolts + ", " + measure.FormatUp(c.Bought, per)
 }
 
+// AllPinned says whether every piece lies where it is pinned.
+func (c Cloth) AllPinned() bool { return c.Pinned > 0 && c.Pinned == c.Pieces }
+
 // CouldSave says how much less shorter markers could let be bought, with the pieces
 // shared out as they are.
 func (c Cloth) CouldSave() string {
@@ -64,6 +67,9 @@ func counterSteps(n int) string {
 // nothing.
 func (c Cloth) SharedOtherwise() string {
 	switch {
+	case c.AllPinned() && !c.Proved:
+		return fmt.Sprintf("all pieces stay where they are. Laid in another way %s could be saved at most.",
+			counterSteps(c.Steps))
 	case c.Pinned > 0 && !c.Proved:
 		pieces := "the pinned piece where it is"
 		if c.Pinned > 1 {

@@ -47,8 +47,9 @@ class Hand {
     for (const figure of this.figures()) this.dress(figure);
     const wrong = state.stretches.flat().flatMap((p) => p.wrong || []);
     const pinned = state.stretches.flat().filter((p) => p.pinned).length;
-    this.tell(!state.held ? "" : wrong.length ? wrong.join(". ") + "." :
-      "All pieces lie as they may. " + (pinned === 1 ? "1 is pinned." : pinned + " are pinned."));
+    this.tell(state.other ? "Your change made other pieces of it, so it is laid anew. Undo brings back what you laid by hand." :
+      !state.held ? "" : wrong.length ? wrong.join(". ") + "." :
+      "All pieces lie as they may. " + (pinned === 1 ? "1 is pinned." : pinned ? pinned + " are pinned." : "None is pinned."));
     this.show();
   }
 
@@ -339,7 +340,7 @@ let later = 0;
 function again() {
   ready();
   clearTimeout(later);
-  later = setTimeout(() => { for (const hand of hands.values()) if (hand.state.held) hand.ask("", {}); }, 30);
+  later = setTimeout(() => { for (const hand of hands.values()) if (hand.state.held || hand.state.other) hand.ask("", {}); }, 30);
 }
 
 document.addEventListener("keydown", pushed);
