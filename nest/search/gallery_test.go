@@ -146,12 +146,36 @@ func TestManyAskAtOnce(t *testing.T) {
 			t.Errorf("depths come to %v and %v", first, sum)
 		}
 	}
+	checkBytes(t, in.regions)
+}
+
+// checkBytes holds that what regions are thought to take is what they take.
+func checkBytes(t *testing.T, r *regions) {
+	t.Helper()
 	sum := 0
-	for _, s := range in.regions.ring {
+	for _, s := range r.ring {
 		sum += s.region.Bytes() + len(s.views)*nofit.ViewBytes
 	}
-	if sum != in.regions.bytes {
-		t.Errorf("%d bytes counted, %d kept", in.regions.bytes, sum)
+	if sum != r.bytes {
+		t.Errorf("%d bytes counted, %d kept", r.bytes, sum)
+	}
+}
+
+// TestARegionIsPutBack: one that a lane had found, and another forgot before the first had put its view
+// there, comes back with that view alone.
+func TestARegionIsPutBack(t *testing.T) {
+	r := readyInstance(manySizes(3)).regions
+	r.of(0, 1)
+	s := r.ring[0]
+	view := s.views[0]
+	r.mu.Lock()
+	r.hand = 0
+	r.drop(s)
+	r.mu.Unlock()
+	checkBytes(t, r)
+	r.add(s, view)
+	if checkBytes(t, r); len(s.views) != 1 || !r.has(0, 1) {
+		t.Errorf("it comes back with %d views", len(s.views))
 	}
 }
 

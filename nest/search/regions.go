@@ -120,8 +120,8 @@ func (r *regions) key(a, b int32) (key pairKey, exchanged bool) {
 	p, q := &r.shapes[a], &r.shapes[b]
 	key = pairKey{p.outline, q.outline, between[p.motion][q.motion]}
 	other := pairKey{q.outline, p.outline, between[q.motion][p.motion]}
-	if other.a < key.a || other.a == key.a && other.motion < key.motion {
-		return other, true
+	if other.a < key.a || other.a == key.a && (other.motion < key.motion || other.motion == key.motion && b < a) {
+		return other, true // of two that are kept under one key the one is the other turned round, to the last bit
 	}
 	return key, false
 }
@@ -184,6 +184,7 @@ func (r *regions) drop(s *stored) {
 		r.slot(view.a, view.b).CompareAndSwap(view, nil)
 	}
 	r.bytes -= s.region.Bytes() + len(s.views)*nofit.ViewBytes
+	s.views = nil // a lane that has it in hand may be about to put it back
 	delete(r.made, s.key)
 	last := len(r.ring) - 1
 	r.ring[r.hand] = r.ring[last]
