@@ -15,7 +15,7 @@ class Hand {
     this.drawn = new Map(); // where the pieces are in a drawing, by its mark
     this.rings = new Map(); // of pairs, as the program has sent them
     this.slides = new Map(); // of the pieces as they lie
-    this.held = null; // what follows the pointer
+    this.carried = null; // the drawing of what follows the pointer
     this.waiting = Promise.resolve();
   }
 
@@ -41,6 +41,7 @@ class Hand {
   }
 
   take(state) {
+    this.carried = null;
     if (state.version !== this.state.version) this.slides.clear();
     this.state = state;
     this.drawn.set(state.mark, new Map(state.stretches.flat().map((p) => [p.of, p.drawn])));
@@ -99,6 +100,28 @@ class Hand {
       svg.setAttribute("role", list.length ? "group" : "img");
       for (const g of groups.values()) bare(g);
     }
+  }
+
+  // carry draws a piece alone where it is, and marks what it lies over: at each frame.
+  carry(figure, p) {
+    const svg = figure.querySelector(".view svg");
+    if (this.carried?.svg !== svg || this.carried.of !== p.of) {
+      const seen = document.querySelector(`#cloth-${this.cloth}-seen input`);
+      const groups = new Map([...svg.querySelectorAll("[data-of]")].map((g) => [g.dataset.of, g]));
+      this.carried = {
+        svg, of: p.of, groups, under: [], from: this.drawn.get(seen && seen.value)?.get(p.of),
+        origin: svg.querySelector("[data-origin]").dataset.origin.split(",").map(Number)
+      };
+    }
+    const c = this.carried, g = c.groups.get(p.of);
+    if (!g || !c.from) return;
+    place(g, c.from, p.now, c.origin);
+    const under = p.under || [];
+    for (const of of c.under) if (!under.includes(of)) c.groups.get(of)?.classList.remove("under");
+    for (const of of under) if (!c.under.includes(of)) c.groups.get(of)?.classList.add("under");
+    const wrong = under.length > 0;
+    if (wrong !== c.wrong) g.classList.toggle("wrong", wrong);
+    [c.under, c.wrong] = [under, wrong];
   }
 
   // slide asks once how a piece may slide as it is turned.
@@ -235,7 +258,7 @@ function carry(event) {
   if (!frame) {
     frame = requestAnimationFrame(() => {
       frame = 0;
-      hand.show();
+      hand.carry(figure, p);
     });
   }
 }
