@@ -5,6 +5,7 @@ package browser
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"net/url"
 	"os"
@@ -15,6 +16,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
@@ -183,13 +185,24 @@ func Get[T any](p *Page, expression string) T {
 	return value
 }
 
-// Until waits until an expression of script is true.
+// replaced says whether the page was loaded anew while it was asked: a server error of the browser.
+func replaced(err error) bool {
+	said, ok := errors.AsType[*cdproto.Error](err)
+	return ok && said.Code == -32000
+}
+
+// Until waits until an expression of script is true, on a page that is loaded anew meanwhile, too.
 func (p *Page) Until(expression string) {
 	p.t.Helper()
 	limited, enough := context.WithTimeout(p.ctx, patience)
 	defer enough()
-	if err := chromedp.Do(limited, chromedp.Poll[chromedp.Void]("!!("+expression+")",
-		chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(0))); err != nil {
+	ask := chromedp.Poll[chromedp.Void]("!!("+expression+")", chromedp.WithPollingInterval(20*time.Millisecond),
+		chromedp.WithPollingTimeout(0))
+	err := chromedp.Do(limited, ask)
+	for ; replaced(err) && limited.Err() == nil; err = chromedp.Do(limited, ask) {
+		time.Sleep(20 * time.Millisecond)
+	}
+	if err != nil {
 		p.t.Fatalf("%s never comes true: %v\nthe page says: %.2000s", expression, err,
 			Get[string](p, "document.body.innerText"))
 	}
