@@ -27,8 +27,11 @@ import (
 //
 // So the two sides of a seam are mirror images, of one length, and the widths at
 // each level sum to its girth. Centre front and centre back are straight and lie
-// along the grain. Through the levels runs a cubic without overshoot (Fritsch and
-// Butland, SIAM J. Sci. Stat. Comput. 5, 1984).
+// along the grain. Through the springs of the half runs a cubic without overshoot
+// (Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5, 1984), and the weights go over
+// from level to level: so the girth lies between those of the levels everywhere. A
+// cubic of its own for each seam would not do: where one seam opens upwards and
+// another downwards, their sum bulges between the levels.
 type panelled struct {
 	PanelledBody
 	name         string
@@ -39,49 +42,31 @@ type panelled struct {
 	levels  []figureLevel // girths as made
 	waist   float64       // half the waist as made, mm
 	shares  []float64
-	springs []*interp.FritschButland // of each seam, over x
+	springs []spring // of each seam
 	chord   float64
 
 	top, bottom contour // x over the position
 	bottomEdge  side
 }
 
-// contour is a smooth line over the position on the half body, 0 at centre front
-// and 1 at centre back: level at each of its anchors.
-type contour []orb.Point // position, x in mm
-
-// at returns the line's x: between anchors it goes over as 3t^2 - 2t^3. Beyond
-// the centre back it comes back as its mirror image.
-func (c contour) at(position float64) float64 {
-	if position > 1 {
-		position = 2 - position
-	}
-	for i := 1; i < len(c); i++ {
-		a, b := c[i-1], c[i]
-		if position <= b[0] || i == len(c)-1 {
-			t := min(max((position-a[0])/(b[0]-a[0]), 0), 1)
-			return a[1] + (b[1]-a[1])*t*t*(3-2*t)
-		}
-	}
-	return c[0][1]
-}
-
-// fit lays the springs of the seams through the levels.
+// fit lays the spring of the half through the levels and divides it among the seams.
 func (b *panelled) fit(weights [][]float64) error {
-	seams := len(b.shares) - 1
 	xs, ys := make([]float64, len(b.levels)), make([]float64, len(b.levels))
-	for k := range seams {
+	for j, l := range b.levels {
+		xs[j], ys[j] = l.x, l.girth/2-b.waist
+	}
+	half := &interp.FritschButland{}
+	if err := half.Fit(xs, ys); err != nil {
+		return err
+	}
+	for k := range len(b.shares) - 1 {
+		var weight smooth
 		for j, l := range b.levels {
-			xs[j], ys[j] = l.x, 0
-			if j != atWaist {
-				ys[j] = weights[j][k] * (l.girth/2 - b.waist)
+			if j != atWaist { // nothing to divide there
+				weight = append(weight, orb.Point{l.x, weights[j][k]})
 			}
 		}
-		curve := &interp.FritschButland{}
-		if err := curve.Fit(xs, ys); err != nil {
-			return err
-		}
-		b.springs = append(b.springs, curve)
+		b.springs = append(b.springs, spring{half, weight})
 	}
 	return cmp.Or(b.checkPanels(weights), b.checkChannels())
 }

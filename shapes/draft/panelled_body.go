@@ -108,9 +108,9 @@ func (b *panelled) setLines() {
 	if len(b.shares) == 6 { // the bust lies in the middle of the second panel
 		overBustAt = b.position(1) + b.shares[1]/2
 	}
-	b.top = contour{{0, b.FrontDip}, {overBustAt, 0}, {sidePosition, b.SideDip}, {1, b.BackDip}}
+	b.top = contour{smooth{{0, b.FrontDip}, {overBustAt, 0}, {sidePosition, b.SideDip}, {1, b.BackDip}}}
 	end := b.levels[len(b.levels)-1].x - b.HemRaise
-	b.bottom = contour{{0, end}, {sidePosition, end - b.SideRise}, {1, end - b.BackRise}}
+	b.bottom = contour{smooth{{0, end}, {sidePosition, end - b.SideRise}, {1, end - b.BackRise}}}
 	b.bottomEdge = side{"lower edge", shapes.Hem, b.Allowance.For(shapes.Hem)}
 	if b.Figure.HighHipDown == 0 {
 		b.bottomEdge = side{"waist", shapes.Waist, b.Allowance.For(shapes.Waist)}

@@ -134,7 +134,33 @@ func TestCorsetProperties(t *testing.T) {
 			}
 		}
 		checkGirths(t, c)
+		checkBetween(t, c)
 	})
+}
+
+// checkBetween holds the girth between two levels to lie between theirs: a body that
+// bulges between its measures stands off, one that draws in binds.
+func checkBetween(t failer, c Corset) {
+	t.Helper()
+	b, err := c.body()
+	if err != nil {
+		t.Fatalf("%v", err)
+	}
+	for j := 1; j < len(b.levels); j++ {
+		above, below := b.levels[j-1], b.levels[j]
+		for s := range 20 {
+			x, girth := above.x+(below.x-above.x)*float64(s)/20, 0.0
+			for i := range b.shares {
+				lower, upper := b.bounds(i, x)
+				girth += 2 * (upper - lower)
+			}
+			least, most := min(above.girth, below.girth), max(above.girth, below.girth)
+			if girth < least-1e-6 || girth > most+1e-6 {
+				t.Errorf("%s to %s: %.2f round at %.1f, must lie from %.2f to %.2f", above.name, below.name, girth, x,
+					least, most)
+			}
+		}
+	}
 }
 
 // checkGirths holds the widths of all panels as drawn, at each level that crosses
