@@ -102,8 +102,8 @@ func TestBindingFromCloth(t *testing.T) {
 		if err != nil {
 			t.Skip(err)
 		}
-		if table.Strips == 1 && b.Bias {
-			t.Skip("a single short strip leans over less than the width")
+		if strips, _ := b.plan(); strips.full == 0 && b.Bias {
+			t.Skip("strips that are all short, one or two halves, lean over less than the width")
 		}
 		back, err := b.FromCloth(table.Cloth)
 		if err != nil || back.Strips != table.Strips || back.Length < table.Length-plane.Lattice {
