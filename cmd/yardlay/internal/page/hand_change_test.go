@@ -100,3 +100,20 @@ func TestWordsOfWhatAHandLaid(t *testing.T) {
 		t.Errorf("saved under another name it has the layout %q, %v", theirs, err)
 	}
 }
+
+// On a fold a piece lies once and is cut twice: with all of them where a hand has them, none is left to be laid.
+func TestAllPiecesOfAFoldInHand(t *testing.T) {
+	s := newSite(t)
+	s.get("/job/gown.toml/cloths")
+	s.set(func(text string) string {
+		text = strings.Replace(text, `width    = "58"`, `width    = "90"`, 1)
+		return strings.Replace(text, `nap      = "one-way"`, `nap      = "two-way"`+"\n"+`lay      = "lengthwise-fold"`, 1)
+	})
+	s.takes()
+	end := s.until("an end with all pinned", func(now live.Snapshot) bool {
+		return now.Final && now.Cloths[0].Picture.Cloth().Pinned > 0
+	})
+	if c := end.Cloths[0].Picture.Cloth(); !c.AllPinned() || c.Pinned == c.Pieces {
+		t.Errorf("of %d pieces %d lie pinned, and all are: %v", c.Pieces, c.Pinned, c.AllPinned())
+	}
+}

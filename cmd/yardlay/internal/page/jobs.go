@@ -6,9 +6,11 @@ import (
 	"net/http"
 	"path/filepath"
 	"slices"
+	"strings"
 	"time"
 
 	"yardlay/cmd/yardlay/internal/document"
+	"yardlay/cmd/yardlay/internal/edit"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes/say"
 )
@@ -97,7 +99,12 @@ func (s *Server) newJob(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := document.Create(s.folder, name, job.Starter()); err != nil {
+	called := strings.TrimSuffix(strings.TrimSpace(r.PostForm.Get("name")), suffix)
+	text, err := edit.Set(job.Starter(), edit.Of("title"), edit.Text(called))
+	if err == nil {
+		err = document.Create(s.folder, name, text)
+	}
+	if err != nil {
 		return invalid(err)
 	}
 	http.Redirect(w, r, jobPath(name), http.StatusSeeOther)

@@ -99,6 +99,7 @@ func (s *Server) routes() http.Handler {
 	mux.Handle("GET /events", s.handle(s.here))
 	mux.Handle("POST /jobs", s.handle(s.newJob))
 	mux.Handle("GET /job/{name}", s.handle(s.showFirst))
+	mux.Handle("GET /job/{name}/{$}", s.handle(s.showFirst))
 	mux.Handle("GET /job/{name}/events", s.handle(s.events))
 	mux.Handle("POST /job/{name}/save-as", s.handle(s.saveAs))
 	for path, change := range changes() {

@@ -100,6 +100,12 @@ func TestAJobIsBegunAndShown(t *testing.T) {
 	if _, text = s.get("/job/moth%20lane.toml/text"); !strings.Contains(text, "duchess satin") {
 		t.Errorf("it is another job:\n%s", text)
 	}
+	if !strings.Contains(text, "<h1>moth lane</h1>") {
+		t.Errorf("it is not called as it was begun:\n%s", text)
+	}
+	if status, _ := s.get("/job/moth%20lane.toml/"); status != http.StatusOK {
+		t.Errorf("with a stroke at the end: %d", status)
+	}
 	if status, text = s.post("/jobs", url.Values{"name": {"moth lane.toml"}}); status != 422 ||
 		!strings.Contains(text, "already there") {
 		t.Errorf("begun twice: %d\n%s", status, text)

@@ -31,8 +31,14 @@ func (c Cloth) ToBuy() string {
 	return bolts + ", " + measure.FormatUp(c.Bought, per)
 }
 
-// AllPinned says whether every piece lies where it is pinned.
-func (c Cloth) AllPinned() bool { return c.Pinned > 0 && c.Pinned == c.Pieces }
+// AllPinned says whether every piece lies where it is pinned; one that is cut double lies there once.
+func (c Cloth) AllPinned() bool {
+	placed := 0
+	for _, r := range c.Laid.Results {
+		placed += len(r.Layout.Placed)
+	}
+	return c.Pinned > 0 && c.Pinned == placed
+}
 
 // CouldSave says how much less shorter markers could let be bought, with the pieces
 // shared out as they are.
