@@ -151,14 +151,9 @@ func (k *Desk) change() {
 
 // draw drafts what is wanted, until nothing newer is.
 func (k *Desk) draw() {
-	for {
+	for drawing := true; drawing; {
 		k.mu.Lock()
 		w := k.wanted
-		if w == k.drawn || k.closed {
-			k.drawing = false
-			k.mu.Unlock()
-			return
-		}
 		k.mu.Unlock()
 		all, err := plan.EachTask(w.file.Job(), max(w.search.Gowns, 1))
 		var alone []plan.Drawn
@@ -167,7 +162,9 @@ func (k *Desk) draw() {
 		}
 		from := begunFrom(w.from, all)
 		k.mu.Lock()
+		k.drawing = k.wanted != w && !k.closed // of the version that lay makes: nothing more may follow it
 		k.lay(w, all, from, alone, err)
+		drawing = k.drawing
 		k.mu.Unlock()
 	}
 }

@@ -423,3 +423,15 @@ func TestForgets(t *testing.T) {
 		}
 	}
 }
+
+// Whoever waits hears that nothing is busy any more, when what is shown is laid already and the version that
+// says so is the last one.
+func TestNothingIsBusyInTheEnd(t *testing.T) {
+	k := open(t, Options{Search: quick})
+	jobs := []*job.File{file(t, small(14, "moss")), file(t, small(14, "rust"))}
+	for n := range 300 {
+		f := jobs[n%2]
+		k.Show(f)
+		until(t, k, "the end", func(s Snapshot) bool { return s.File == f && !s.Busy })
+	}
+}
