@@ -166,6 +166,9 @@ func (p *Page) Do(steps ...chromedp.Action[chromedp.Void]) {
 	for i, step := range steps {
 		limited, enough := context.WithTimeout(p.ctx, patience)
 		err := chromedp.Do(limited, step)
+		for ; replaced(err) && limited.Err() == nil; err = chromedp.Do(limited, step) { // before it was taken
+			time.Sleep(20 * time.Millisecond)
+		}
 		enough()
 		if err != nil {
 			p.t.Fatalf("step %d: %v", i+1, err)

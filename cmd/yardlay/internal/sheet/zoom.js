@@ -26,7 +26,7 @@ function zoomable(figure, tapped) {
       x: Math.min(whole.x + whole.w - w, Math.max(whole.x, x)),
       y: Math.min(whole.y + whole.h - h, Math.max(whole.y, y)), w: w, h: h
     };
-    svg.setAttribute("viewBox", [seen.x, seen.y, seen.w, seen.h].join(" "));
+    svg.setAttribute("viewBox", [seen.x, seen.y, seen.w, seen.h].map(function (v) { return Number(v.toFixed(2)); }).join(" "));
     figure.classList.toggle("near", seen.w < whole.w);
   }
   function showWhole() { set(whole.x, whole.y, whole.w); }
