@@ -5,10 +5,11 @@ import "github.com/paulmach/orb"
 // Drawing is what a file holds before anybody says what its lines are for: a reader of
 // a format returns one, and what is made of it is the same for all formats.
 type Drawing struct {
-	Unit  Unit
-	Lines []Line // in the order of the file
-	Texts []Text
-	Notes []string // what was left out and where, in words: "picture at line 12"
+	Unit   Unit
+	Lines  []Line // in the order of the file
+	Points []Point
+	Texts  []Text
+	Notes  []string // what was left out and where, in words: "picture at line 12"
 }
 
 // Unit is how long one unit of the file is, and how the file says so.
@@ -34,10 +35,19 @@ type Line struct {
 	Place string // where in the file: "line 12", "block FRONT, entity 4"
 }
 
+// Point is a place that is marked without a line: a notch, a drill hole, a corner of an
+// outline in pattern data.
+type Point struct {
+	At orb.Point // as in Line
+
+	Marks
+	Place string
+}
+
 // Text is one text in a drawing and the place of its first letter, as in Line.
 type Text struct {
 	At   orb.Point
-	Text string
+	Text string // printable; "\n" between lines
 
 	Marks
 }
@@ -57,3 +67,13 @@ type Marks struct {
 
 // ChordError is the farthest that a curve lies from the chords it is read as, mm.
 const ChordError = 0.05
+
+// Limits on a drawing of any format. They keep the worst file within a second and 500 MB,
+// and are far above what a gown needs.
+const (
+	// MaxDrawingBytes is the largest file.
+	MaxDrawingBytes = 32 << 20
+	// MaxDrawingVertices is the most points of its lines, in the file, and again as
+	// they are drawn, where something is drawn several times.
+	MaxDrawingVertices = 1_000_000
+)
