@@ -49,6 +49,7 @@ type Edge struct {
 	Kind      EdgeKind
 	Line      orb.LineString // seam line, mm, arcs sampled
 	Allowance float64        // cut outside the line, mm; 0 on a fold
+	Straight  bool           // a hem whose corners run straight on from the seams, not mirrored in it
 }
 
 // Finish says what becomes of the cut edge of an allowance.

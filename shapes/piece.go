@@ -117,10 +117,10 @@ func cutLine(edges []Edge) (orb.Ring, error) {
 	sides, roles := make([]plane.Side, len(edges)), make([]plane.Role, len(edges))
 	for i, e := range edges {
 		sides[i] = plane.Side{Line: e.Line, Allowance: e.Allowance}
-		switch e.Kind {
-		case Hem:
+		switch {
+		case e.Kind == Hem && !e.Straight:
 			roles[i] = plane.TurnedUp
-		case Seam, Opening:
+		case e.Kind == Seam, e.Kind == Opening:
 			roles[i] = plane.Sewn
 		}
 	}

@@ -33,13 +33,13 @@ func panelOf(t *rapid.T, name string, onFold bool) Piece {
 		d := orb.Point{w * lean.Draw(t, "d"), h * (1 + lean.Draw(t, "dh"))}
 		allowance := rapid.SampledFrom([]float64{0, 5, 10, 12.7, 15, 30})
 		edges := []Edge{
-			{"lower", Seam, bent(t, a, b, 0.08), allowance.Draw(t, "lower")},
-			{"hem", Hem, bent(t, b, c, 0.08), allowance.Draw(t, "hem")},
-			{"upper", Seam, bent(t, c, d, 0.08), allowance.Draw(t, "upper")},
-			{"waist", Waist, bent(t, d, a, 0.08), allowance.Draw(t, "waist")},
+			{Name: "lower", Kind: Seam, Line: bent(t, a, b, 0.08), Allowance: allowance.Draw(t, "lower")},
+			{Name: "hem", Kind: Hem, Line: bent(t, b, c, 0.08), Allowance: allowance.Draw(t, "hem")},
+			{Name: "upper", Kind: Seam, Line: bent(t, c, d, 0.08), Allowance: allowance.Draw(t, "upper")},
+			{Name: "waist", Kind: Waist, Line: bent(t, d, a, 0.08), Allowance: allowance.Draw(t, "waist")},
 		}
 		if onFold {
-			edges[0] = Edge{"fold", Fold, orb.LineString{a, b}, 0}
+			edges[0] = Edge{Name: "fold", Kind: Fold, Line: orb.LineString{a, b}}
 		}
 		if p, err := NewPiece(name, edges); err == nil {
 			return p

@@ -172,7 +172,8 @@ func (g Gown) CutList() Section {
 	return Section{Title: "Cut list", Blocks: blocks}
 }
 
-// Gathers are the figures of gathered and bound parts, and what is done with free ends.
+// Gathers are the figures of gathered and bound parts, and what is done with hems on curves
+// and free ends.
 func (g Gown) Gathers() Section {
 	unit := g.sizes()
 	var blocks []Block
@@ -193,7 +194,12 @@ func (g Gown) Gathers() Section {
 	for _, e := range g.List.Ends {
 		blocks = append(blocks, Paragraph{Text: e.Words(unit)})
 	}
-	return Section{Title: "Gathers, bindings and free ends", Blocks: blocks}
+	for _, h := range g.List.Hems {
+		if words := h.Words(unit); words != "" {
+			blocks = append(blocks, Paragraph{Text: words})
+		}
+	}
+	return Section{Title: "Gathers, bindings, hems and free ends", Blocks: blocks}
 }
 
 // Sewing is the order of the seams; what is sewn is ticked off.

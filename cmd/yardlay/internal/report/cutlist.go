@@ -15,6 +15,7 @@ type CutList struct {
 	Pieces []Cut   `json:"pieces"`
 	Tables []Table `json:"tables"`         // of parts that are gathered or bound
 	Ends   []Ends  `json:"ends,omitempty"` // of strips that go round nothing
+	Hems   []Hem   `json:"hems,omitempty"` // that are turned up
 	Seams  []Seam  `json:"seams"`          // in an order in which they can be sewn
 
 	Remarks []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
@@ -125,6 +126,7 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 				list.Ends = append(list.Ends, Ends{part.Name, layer.Cloth, max(len(t.Tiers), 1), t.Binding != nil,
 					made.Ends.Allowance})
 			}
+			list.Hems = append(list.Hems, hemsOf(part.Name, layer.Cloth, made)...)
 		}
 	}
 	var err error

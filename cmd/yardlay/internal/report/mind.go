@@ -147,18 +147,20 @@ func (m *minder) hems(part job.Part) error {
 		if worst.Edge == "" {
 			continue
 		}
-		amount := "long"
-		if worst.Excess < 0 {
-			amount = "short"
+		over := fmt.Sprintf("is %.0f %% too long", 100*worst.Excess)
+		switch {
+		case math.IsInf(worst.Excess, 1):
+			over = "has no room"
+		case worst.Excess < 0:
+			over = fmt.Sprintf("is %.0f %% too short", -100*worst.Excess)
 		}
 		help := fmt.Sprintf("Turn up %s at most, or face it.", measure.FormatDown(worst.Widest, m.unit))
 		if worst.Widest < leastHem {
 			help = "Face it or bind it."
 		}
 		m.say([]job.Part{part}, layer.Cloth,
-			"%s in %s, %s: %s turned up is %.0f %% too %s at the raw edge, where the curve has a radius of %s. %s",
-			part.Name, layer.Cloth, worst.Edge, m.show(worst.Allowance), 100*math.Abs(worst.Excess), amount,
-			m.show(worst.Radius), help)
+			"%s in %s, %s: %s turned up %s at the raw edge, where the curve has a radius of %s. %s",
+			part.Name, layer.Cloth, worst.Edge, m.show(worst.Allowance), over, m.show(worst.Radius), help)
 	}
 	return nil
 }

@@ -59,7 +59,7 @@ depth = 8
 	want := []string{
 		"skirt is sewn to band and does not fit it: 30 in to 28 in, so 2 in is left over on skirt. Change one of " +
 			"them, or ease it in.",
-		"collar in satin, hem: 1 1/4 in turned up is 13 % too long at the raw edge, where the curve has a radius of " +
+		"collar in satin, hem: 1 1/4 in turned up is 29 % too long at the raw edge, where the curve has a radius of " +
 			"10 in. Turn up 3/8 in at most, or face it.",
 	}
 	if got := parse("30", "1 1/4"); !slices.Equal(got, want) {

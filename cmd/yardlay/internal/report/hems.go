@@ -1,0 +1,63 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"yardlay/shapes"
+	"yardlay/shapes/draft"
+	"yardlay/shapes/measure"
+)
+
+// Hem is a hem of a part in one cloth that is turned up, all round one such part.
+// Lengths are in mm.
+type Hem struct {
+	Part      string  `json:"part"`
+	Cloth     string  `json:"cloth"`
+	Allowance float64 `json:"allowance"` // turned up
+	Length    float64 `json:"length"`    // finished
+	Raw       float64 `json:"raw"`       // of its raw edge
+	Onto      float64 `json:"onto"`      // of the line that is sewn to
+	Ease      float64 `json:"ease"`      // of the raw edge over that; negative where it is stretched
+}
+
+// hemsOf lists the turned hems of a draft, those with one allowance as one.
+func hemsOf(part, cloth string, made draft.Result) []Hem {
+	var all []Hem
+	for _, p := range made.Pieces {
+		for _, e := range p.Unfold().Edges {
+			if e.Finish() != shapes.Turned {
+				continue
+			}
+			i := 0
+			for i < len(all) && all[i].Allowance != e.Allowance {
+				i++
+			}
+			if i == len(all) {
+				all = append(all, Hem{Part: part, Cloth: cloth, Allowance: e.Allowance})
+			}
+			all[i].Length += float64(p.Count) * e.Length()
+			all[i].Ease += float64(p.Count) * e.HemEase()
+		}
+	}
+	for i, h := range all {
+		all[i].Raw, all[i].Onto = h.Length+h.Ease/2, h.Length-h.Ease/2
+	}
+	return all
+}
+
+// Words say how much of the raw edge is eased in or stretched; "" where no needle would
+// notice, and where it cannot lie flat, which the remarks say.
+func (h Hem) Words(unit measure.Unit) string {
+	if math.Abs(h.Ease) <= unequal || !(h.Onto > 0) {
+		return ""
+	}
+	show := func(mm float64) string { return measure.Format(mm, unit) }
+	work := "to ease in"
+	if h.Ease < 0 {
+		work = "to stretch"
+	}
+	return fmt.Sprintf("%s in %s: a hem of %s turned up leaves %s %s (%.1f %%). Its raw edge is %s long, the line it is "+
+		"sewn to %s.", h.Part, h.Cloth, show(h.Allowance), show(math.Abs(h.Ease)), work, 100*math.Abs(h.Ease)/h.Onto,
+		show(h.Raw), show(h.Onto))
+}
