@@ -10,6 +10,9 @@ type Drawing struct {
 	Points []Point
 	Texts  []Text
 	Notes  []string // what was left out and where, in words: "picture at line 12"
+	// Apart is whether every closed line is a shape of its own wherever it lies: the format
+	// has them one by one, and not as a picture in which one lies within another.
+	Apart bool
 }
 
 // Unit is how long one unit of the file is, and how the file says so.
