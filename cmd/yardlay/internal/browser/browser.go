@@ -211,9 +211,24 @@ func (p *Page) Until(expression string) {
 	}
 }
 
-// Click clicks the middle of the first thing that a selector of CSS finds, once it is seen.
+// atRest is true once a thing of the page has not moved for five looks at it, as a person waits
+// for a page to be drawn; it is scrolled into view first.
+const atRest = `(() => {
+	const e = document.querySelector(%q);
+	if (!e) return false;
+	e.scrollIntoView({ block: "nearest" });
+	const b = e.getBoundingClientRect();
+	const box = [b.x, b.y, b.width, b.height].join();
+	const last = window.lastBox;
+	window.lastBox = { e, box, looks: last && last.e === e && last.box === box ? last.looks + 1 : 0 };
+	return window.lastBox.looks >= 5;
+})()`
+
+// Click clicks the middle of the first thing that a selector of CSS finds, once it is seen and
+// at rest.
 func (p *Page) Click(css string) {
 	p.t.Helper()
+	p.Until(fmt.Sprintf(atRest, css))
 	p.Do(chromedp.Click(chromedp.CSS(css), chromedp.NodeVisible))
 }
 

@@ -14,10 +14,44 @@ export function say(sentence) {
 
 const silent = "The program does not answer. Is it still running? What you have typed since is not kept.";
 
-// The events of the job are those of the page: hx-trigger="NAME from:body".
+// The events of the job are those of the page: hx-trigger="NAME from:body". What would draw
+// too often by all of them takes NAME-slowly: the first at once, then one a second, the last
+// always. (The library's own throttle forgets the last one.)
+const pause = 1000;
+
+function passSlowly(name) {
+  const pass = () => document.body.dispatchEvent(new CustomEvent(`${name}-slowly`));
+  let waits = false;
+  let again = false;
+  const open = () => {
+    waits = false;
+    if (again) take();
+  };
+  const take = () => {
+    again = waits;
+    if (waits) return;
+    waits = true;
+    setTimeout(open, pause);
+    pass();
+  };
+  document.body.addEventListener(name, take);
+}
+passSlowly("cloths");
+passSlowly("runs");
+
 follow(document.body.dataset.events, ["document", "cloths", "runs"],
   (name, version) => document.body.dispatchEvent(new CustomEvent(name, { detail: { version } })),
   (answers) => (answers ? trouble.replaceChildren() : say(silent)));
+
+// What follows the job has an element around it that stays, so that no event is lost while it is
+// drawn, and is drawn only where it is another: whoever is about to press a button there finds
+// it where it was.
+document.body.addEventListener("htmx:beforeSwap", (event) => {
+  const { requestConfig, serverResponse, target, shouldSwap } = event.detail;
+  if (!shouldSwap || !requestConfig.elt.matches("[data-follows]")) return;
+  const drawn = new DOMParser().parseFromString(serverResponse, "text/html").body;
+  if (drawn.childElementCount === 1 && drawn.firstElementChild.isEqualNode(target)) event.detail.shouldSwap = false;
+});
 
 document.body.addEventListener("htmx:sendError", () => {
   say(silent);

@@ -43,7 +43,13 @@ form.addEventListener("htmx:beforeRequest", () => {
 });
 form.addEventListener("htmx:afterRequest", (event) => {
   asking--;
-  if (event.detail.successful && !form.querySelector("[name=over]")) shown = sent;
+  const over = form.querySelector("[name=over]");
+  if (event.detail.successful && !over) shown = sent;
+  if (over && sent === shown && box.value === shown) { // nothing was typed: there is nothing to choose
+    over.closest(".notice").remove();
+    form.querySelector("[name=version]").value = 0;
+    latest = Math.max(latest, 1);
+  }
   catchUp();
 });
 
