@@ -177,7 +177,7 @@ func TestOutsideMarkerZooms(t *testing.T) {
 	for range 20 {
 		p.Press(view, "+")
 	}
-	if got := seen(p); math.Abs(got[2]-whole[2]/24) > 1e-3 || got[0] < whole[0] || got[0]+got[2] > whole[0]+whole[2] {
+	if got := seen(p); math.Abs(got[2]-whole[2]/24) > 0.01 || got[0] < whole[0] || got[0]+got[2] > whole[0]+whole[2] {
 		t.Errorf("at the nearest %v is seen of %v", got, whole)
 	}
 }

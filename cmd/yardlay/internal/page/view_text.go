@@ -35,10 +35,12 @@ func textOf(o *opened) jobText {
 	return jobText{Name: o.Name(), Version: now.Version, Text: string(now.Text), Errors: now.Errors}
 }
 
-// textNow is the bare text, for a page whose box has an older one.
+// textNow is the bare text with its version, for a page whose box has an older one.
 func textNow(o *opened, w http.ResponseWriter, _ *http.Request) error {
+	now := o.State()
 	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
-	_, err := w.Write(o.State().Text)
+	w.Header().Set("Version", strconv.Itoa(now.Version))
+	_, err := w.Write(now.Text)
 	return err
 }
 

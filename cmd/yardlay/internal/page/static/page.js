@@ -44,13 +44,18 @@ follow(document.body.dataset.events, ["document", "cloths", "runs"],
   (answers) => (answers ? trouble.replaceChildren() : say(silent)));
 
 // What follows the job has an element around it that stays, so that no event is lost while it is
-// drawn, and is drawn only where it is another: whoever is about to press a button there finds
-// it where it was.
+// drawn. It is drawn only where it is another, and not under a finger that presses a button there:
+// then it is asked for once more.
 document.body.addEventListener("htmx:beforeSwap", (event) => {
-  const { requestConfig, serverResponse, target, shouldSwap } = event.detail;
-  if (!shouldSwap || !requestConfig.elt.matches("[data-follows]")) return;
+  const { requestConfig: { elt }, serverResponse, target, shouldSwap } = event.detail;
+  if (!shouldSwap || !elt.matches("[data-follows]")) return;
   const drawn = new DOMParser().parseFromString(serverResponse, "text/html").body;
-  if (drawn.childElementCount === 1 && drawn.firstElementChild.isEqualNode(target)) event.detail.shouldSwap = false;
+  if (drawn.childElementCount === 1 && drawn.firstElementChild.isEqualNode(target)) {
+    event.detail.shouldSwap = false;
+  } else if (target.matches(":active")) {
+    event.detail.shouldSwap = false;
+    setTimeout(() => htmx.trigger(elt, "again"), 200);
+  }
 });
 
 document.body.addEventListener("htmx:sendError", () => {

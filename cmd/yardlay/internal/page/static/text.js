@@ -3,31 +3,36 @@
 
 const form = document.getElementById("text-form");
 const box = document.getElementById("text");
+const version = () => form.querySelector("[name=version]");
 let shown = box.value; // as the program has it
 let sent = shown;
 let asking = 0;
-let latest = 0; // version that there is
-
-const version = () => Number(form.querySelector("[name=version]").value);
+let known = Number(version().value); // version of what is shown
+let latest = known; // version that there is
 
 // catchUp shows the text that there is, unless something was typed since.
 async function catchUp() {
-  if (asking || latest <= version() || box.value !== shown || !box.isConnected) return;
-  asking++;
-  try {
-    const answer = await fetch(form.dataset.now);
-    const text = (await answer.text()).replaceAll("\r\n", "\n");
-    if (!answer.ok || box.value !== shown || text === shown) return;
-    const at = box.selectionStart;
-    box.value = text;
-    box.setSelectionRange(at, at);
-    sent = shown = box.value;
-  } finally {
-    asking--;
+  while (!asking && latest > known && box.value === shown && box.isConnected) {
+    asking++;
+    const wanted = latest;
+    try {
+      const answer = await fetch(form.dataset.now);
+      const text = (await answer.text()).replaceAll("\r\n", "\n");
+      if (!answer.ok || box.value !== shown) return;
+      version().value = known = Number(answer.headers.get("Version"));
+      if (known < wanted) latest = known; // the program was begun anew
+      if (text === shown) continue;
+      const at = box.selectionStart;
+      box.value = text;
+      box.setSelectionRange(at, at);
+      sent = shown = box.value;
+    } finally {
+      asking--;
+    }
+    htmx.ajax("POST", form.getAttribute("hx-post"), { // for what is wrong with it
+      source: form, target: "#text-errors", swap: "outerHTML", values: { text: shown, version: known },
+    });
   }
-  htmx.ajax("POST", form.getAttribute("hx-post"), {
-    source: form, target: "#text-errors", swap: "outerHTML", values: { text: shown, version: latest },
-  });
 }
 
 const follow = (event) => {
@@ -44,11 +49,13 @@ form.addEventListener("htmx:beforeRequest", () => {
 form.addEventListener("htmx:afterRequest", (event) => {
   asking--;
   const over = form.querySelector("[name=over]");
-  if (event.detail.successful && !over) shown = sent;
+  if (event.detail.successful && !over) {
+    shown = sent;
+    known = Math.max(known, Number(version().value));
+  }
   if (over && sent === shown && box.value === shown) { // nothing was typed: there is nothing to choose
     over.closest(".notice").remove();
-    form.querySelector("[name=version]").value = 0;
-    latest = Math.max(latest, 1);
+    known = 0;
   }
   catchUp();
 });
