@@ -16,7 +16,7 @@ import (
 )
 
 // Options steer a comparison. Rows do not depend on the workers; Compare, Steady and
-// Proofs are its own to set. Progress counts rows while they are drawn, then layings.
+// Proofs are its own to set. Begin is for the job as written, and for rows where the same is laid. Progress counts rows while they are drawn, then layings.
 type Options struct {
 	plan.Options
 	Whole bool    // search the job as written as long as by itself, its error ends all; else all rows are alike
@@ -73,6 +73,7 @@ type Row struct {
 	Fullness   []Fullness  `json:"fullness,omitempty"` // where net comes out otherwise than in the job as written
 	Notes      []string    `json:"notes"`
 
+	Anew   []string       `json:"-"` // cloths laid anew that the job as written begins with from a layout
 	Report *report.Report `json:"-"` // nil when it was not laid
 	Job    *job.Job       `json:"-"` // nil when it cannot be drawn
 	Err    error          `json:"-"` // Why, at its place in the job file

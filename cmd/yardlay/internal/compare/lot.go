@@ -189,8 +189,8 @@ func (l *lot) with(other *lot, least float64) (t plan.Task, bought float64, ok b
 	if len(other.laid.Results) == 0 || other.laid.Several() { // all cut from the shelf, or from several lengths
 		return t, 0, false
 	}
-	if bought, ok = holds(t, t.Layouts(other.laid), least); ok {
-		return t, bought, true
+	if bought, ok = holds(t, t.Layouts(other.laid), least); ok || t.Pinned() > 0 { // pins lie on the stretches as they are
+		return t, bought, ok
 	}
 	if t.Lay == nest.Open {
 		bought, ok = holds(t, []nest.Layout{other.laid.Opened}, least)

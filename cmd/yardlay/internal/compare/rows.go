@@ -61,7 +61,11 @@ func (r *Result) drawRow(ctx context.Context, way []job.Change, row *Row, o Opti
 		j, err := r.file.With(way)
 		if err == nil && (first || !j.Same(r.Rows[0].Job)) {
 			drawn.Job = j
-			drawn.plan(r.Currency, o)
+			written := &drawn
+			if !first {
+				written = &r.Rows[0]
+			}
+			drawn.plan(written, r.Currency, o)
 		}
 		return drawn, err
 	})
@@ -88,9 +92,9 @@ func (w *Row) skip(why error) {
 	w.Why, w.Brief, w.Skipped = why.Error(), why.Error(), true
 }
 
-// plan makes the tasks of a row, or says why it cannot be cut, or priced in the currency
-// of the others.
-func (w *Row) plan(currency string, o Options) {
+// plan makes the tasks of a row beside the job as written, or says why it cannot be cut, or
+// priced in the currency of the others.
+func (w *Row) plan(written *Row, currency string, o Options) {
 	var err error
 	shown := w.Job.ShownIn(o.Unit)
 	if shown.Currency != currency {
@@ -103,5 +107,7 @@ func (w *Row) plan(currency string, o Options) {
 	}
 	if err != nil {
 		w.refuse(err)
+		return
 	}
+	w.begin(written, o.Begin)
 }

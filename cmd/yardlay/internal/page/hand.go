@@ -151,6 +151,22 @@ func (h *byHand) begin(t plan.Task) plan.Task {
 	return t
 }
 
+// asItLies begins a task as the desk does, and where a hand laid some of it from where all lies now: what is
+// compared with it is compared with what one sees.
+func (o *opened) asItLies(t plan.Task) plan.Task {
+	begun := o.hand.begin(t)
+	if !begun.Begun() {
+		return t
+	}
+	for _, c := range o.desk.Snapshot().Cloths {
+		if c.ID != t.Spread.Cloth.ID || c.Picture == nil || c.Old {
+			continue
+		}
+		begun = begun.FromLaid(c.Picture.Laid())
+	}
+	return begun
+}
+
 // from are the layouts that are laid from; nil for none.
 func (h *byHand) from() *kept.File {
 	from := &kept.File{Name: h.name}

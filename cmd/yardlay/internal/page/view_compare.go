@@ -48,13 +48,14 @@ type toCompare struct {
 	Lines []int
 	Rows  rowsShown
 	Wrong error // the job cannot be read; nil: it can
+	Hand  bool  // some of the job is laid by hand
 }
 
 // wayBox is a way that is proposed.
 type wayBox struct{ Name, Value string }
 
 func waysOf(o *opened) toCompare {
-	shown := toCompare{Job: o.Name(), Rows: rowsOf(o)}
+	shown := toCompare{Job: o.Name(), Rows: rowsOf(o), Hand: o.hand.kept()}
 	for i := range typedLines {
 		shown.Lines = append(shown.Lines, i+1)
 	}
@@ -134,7 +135,7 @@ func beginCompare(o *opened, w http.ResponseWriter, r *http.Request) error {
 	}
 	err = o.begin(compareRun, func(ctx context.Context, r *run) error {
 		lo := planned(r.file, r.search)
-		lo.Progress = r.progress
+		lo.Progress, lo.Begin = r.progress, o.asItLies
 		qo := quote.Options{Options: lo}
 		lo.Check = quote.Check(qo)
 		found, err := compare.Run(ctx, r.file, typed, ways, compare.Options{Options: lo, Price: quote.Weigh(qo), Asking: typing,

@@ -153,7 +153,7 @@ func beginWhatIf(o *opened, w http.ResponseWriter, r *http.Request) error {
 	err := o.begin(whatIfRun, func(ctx context.Context, r *run) error {
 		qo := quote.Options{Options: planned(r.file, r.search), Today: time.Now(),
 			Tried: func(q *quote.Quote, c quote.Choices) { r.set(func() { r.found = choicesFound{q, c} }) }}
-		qo.Progress = r.progress
+		qo.Progress, qo.Begin = r.progress, o.asItLies
 		q, c, err := quote.WhatIf(ctx, r.file, qo)
 		if err == nil {
 			r.set(func() { r.found = choicesFound{q, c} })

@@ -42,10 +42,21 @@ func (t Task) Pinned() int {
 	return n
 }
 
+// Begun says whether a layout has been given to the task, to be begun from or for what it pins.
+func (t Task) Begun() bool { return t.start != nil || t.Pinned() > 0 }
+
 // From returns the task to be begun from layouts, one for each stretch, where the judge
 // allows them there, pins included, and no other start is given.
 func (t Task) From(layouts []nest.Layout) Task {
 	t.start = &Start{stretches: layouts}
+	return t
+}
+
+// FromLaid is From with a laying of the same pieces, where that holds on the stretches; or else the task as it is.
+func (t Task) FromLaid(l Laid) Task {
+	if layouts := t.Layouts(l); !l.Several() && t.holds(layouts) {
+		return t.From(layouts)
+	}
 	return t
 }
 

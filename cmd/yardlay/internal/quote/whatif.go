@@ -148,6 +148,9 @@ func (t *trial) choices(ctx context.Context, r *compare.Result) (*Quote, Choices
 			continue
 		}
 		c := Choice{Name: w.name, Changes: row.Changes, Note: w.note}
+		if anew := row.LaidAnew(); anew != "" {
+			c.Note = strings.TrimPrefix(c.Note+"; "+anew, "; ")
+		}
 		if c.Quote, err = t.price(ctx, row); err != nil {
 			found.LeftOut = append(found.LeftOut, LeftOut{w.name, reason(err)})
 			continue
