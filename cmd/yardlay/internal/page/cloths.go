@@ -48,6 +48,10 @@ type clothShown struct {
 	Facts  []fact
 	Words  []string // how it is spread, cut and bought
 
+	Hand   string // what of it a hand laid, while it is not in hand
+	NoHand string // why no piece of it can be moved by hand
+	Push   push   // how far keys move a piece
+
 	Shape   string // equal where figures and markers can be put into what stands there
 	Markers *markersShown
 	Changed bool // the markers are others than those seen
@@ -77,7 +81,9 @@ func (o *opened) clothsNow(size clothSize) clothsShown {
 	shown := clothsShown{Job: o.Name(), Small: size == clothSmall, Search: shownSearch(now.Search, o.sameAs())}
 	shown.Wrong = wrongOf(now.Refused)
 	for i, c := range now.Cloths {
-		shown.Cloths = append(shown.Cloths, o.clothNow(i, c, size, !text.Holds))
+		one := o.clothNow(i, c, size, !text.Holds)
+		one.Hand = o.hand.standing(c)
+		shown.Cloths = append(shown.Cloths, one)
 	}
 	if r := now.Report; r != nil && text.Holds {
 		if r.Total != "" && len(r.Cloths) > 1 {
@@ -115,7 +121,8 @@ func (o *opened) clothNow(i int, c live.Cloth, size clothSize, stale bool) cloth
 		shown.Wrong = append(shown.Wrong, wrongOf(err)...)
 		return shown
 	}
-	shown.Shape += fmt.Sprintf(" %d", len(shown.Markers.Stretches))
+	shown.NoHand, shown.Push = unreachable(c), pushOf(r.Unit)
+	shown.Shape += fmt.Sprintf(" %d %v", len(shown.Markers.Stretches), shown.NoHand == "")
 	return shown
 }
 

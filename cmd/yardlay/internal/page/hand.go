@@ -2,6 +2,7 @@ package page
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -15,6 +16,7 @@ import (
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
 
@@ -202,10 +204,54 @@ func reachable(c live.Cloth) error {
 	case c.Old:
 		return invalid(say.Errorf("%s lies as it was before your last change", c.ID).Hint("wait until it is laid anew"))
 	}
-	l := c.Picture.Laid()
-	if l.Several() || l.Shelf != nil && l.Shelf.Verdict != shelf.Idle || len(l.Results) == 0 ||
-		len(l.Results) != len(c.Picture.Cloth().Markers) {
-		return invalid(say.Errorf("%s is cut from leftovers or from several lengths, which are not laid by hand", c.ID))
+	if why := unreachable(c); why != "" {
+		return invalid(say.Errorf("%s", why))
 	}
 	return nil
+}
+
+// unreachable says why no piece of a cloth can be moved by hand as that is cut; "" where they can.
+func unreachable(c live.Cloth) string {
+	l := c.Picture.Laid()
+	switch {
+	case l.Shelf != nil && l.Shelf.Verdict != shelf.Idle:
+		return "This cloth is cut from leftovers, and those are not laid by hand"
+	case l.Several(), len(l.Results) == 0, len(l.Results) != len(c.Picture.Cloth().Markers):
+		return "This cloth is cut from several lengths, and those are not laid by hand"
+	}
+	return ""
+}
+
+// standing says what of a cloth that is not in hand is as a hand laid it; "" where that is told otherwise.
+func (h *byHand) standing(c live.Cloth) string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.work[c.ID] != nil || c.Kept == nil || c.Kept.Stale() || c.Picture == nil || c.Old {
+		return ""
+	}
+	n := c.Picture.Cloth().Pinned
+	switch {
+	case c.Picture.Cloth().AllPinned():
+		return ""
+	case n == 0:
+		return "No piece is pinned. The search goes on from where you laid them, and may move each."
+	case n == 1:
+		return "1 piece stays where you pinned it. The search goes on with the others, from where you laid them."
+	}
+	return fmt.Sprintf("%d pieces stay where you pinned them. The search goes on with the others, from where you laid them.",
+		n)
+}
+
+// push is how far keys move a piece, mm, and in words: a little, and with Shift further.
+type push struct {
+	Little, Further           float64
+	LittleWords, FurtherWords string
+}
+
+// pushOf is by steps of a rule in the unit of the job.
+func pushOf(u measure.Unit) push {
+	if u.Metric() {
+		return push{1, 10, "1 mm", "10 mm"}
+	}
+	return push{measure.Inches / 8, measure.Inches / 2, "1/8 in", "1/2 in"}
 }

@@ -240,6 +240,7 @@ type handShown struct {
 	Back      bool        `json:"back"` // there is a step to take back
 	Forth     bool        `json:"forth"`
 	Stretches [][]inPlace `json:"stretches"`
+	Told      []string    `json:"told,omitempty"` // all that is wrong, each once
 }
 
 // inPlace is a piece of a stretch.
@@ -274,7 +275,7 @@ func (c *inHand) shown() handShown {
 			groups[[2]int{pl.Piece, pl.Copy}] = depict.CopiesID(c.index, m.Cuts[n]...)
 		}
 		group := func(p handPiece) string { return groups[[2]int{p.Piece, p.Copy}] }
-		list := []inPlace{}
+		list, told := []inPlace{}, []*nest.Broken{}
 		for _, p := range w.now[k] {
 			one := inPlace{Of: group(p), Name: m.Problem.Pieces[p.Piece].Name, Now: poseOf(p.Placed),
 				Drawn: poseOf(drawn[[2]int{p.Piece, p.Copy}]), Pinned: p.pinned}
@@ -284,6 +285,9 @@ func (c *inHand) shown() handShown {
 			for _, b := range p.wrong {
 				what, _ := b.Parts(strict.Show(c.cloth.Picture.Report.Unit))
 				one.Wrong = append(one.Wrong, what)
+				if !slices.ContainsFunc(told, func(o *nest.Broken) bool { return mirrors(o, b) }) {
+					s.Told, told = append(s.Told, what), append(told, b)
+				}
 				if b.Other != "" && b.Pair[1] >= 0 && b.Pair[1] < len(w.now[k]) {
 					one.Under = append(one.Under, group(w.now[k][b.Pair[1]]))
 				}
@@ -293,6 +297,12 @@ func (c *inHand) shown() handShown {
 		s.Stretches = append(s.Stretches, list)
 	}
 	return s
+}
+
+// mirrors says whether one of two pieces has broken the same rule with the other as the other with it.
+func mirrors(a, b *nest.Broken) bool {
+	return a.Rule == b.Rule && a.Other != "" && a.Piece == b.Other && a.Copy == b.OtherCopy && a.Other == b.Piece &&
+		a.OtherCopy == b.Copy
 }
 
 // slideByHand answers where a piece may slide, turned and mirrored as it is held; with near, where it

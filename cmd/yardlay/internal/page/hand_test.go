@@ -180,6 +180,10 @@ func TestWhatAHandLaidIsKept(t *testing.T) {
 		pins[0].At != put.Stretches[0][0].Now.At {
 		t.Errorf("opened again it pins %v, was put at %v\n%s", pins, put.Stretches[0][0].Now.At, text)
 	}
+	_, text = s.get("/job/gown.toml/cloths")
+	if !strings.Contains(text, "1 piece stays where you pinned it. The search goes on with the others") {
+		t.Errorf("it does not say what stays:\n%s", text)
+	}
 	s.set(waist("31"))
 	s.until("the new waist", func(now live.Snapshot) bool { return now.Final && now.Version > end.Version })
 	if _, text = s.get("/job/gown.toml/cloths"); !strings.Contains(text, "changed since gown.layout.json was kept") {

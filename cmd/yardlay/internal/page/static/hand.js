@@ -19,7 +19,7 @@ class Hand {
     this.waiting = Promise.resolve();
   }
 
-  figures() { return document.querySelectorAll(`figure.marker[data-cloth="${this.cloth}"]`); }
+  figures() { return document.querySelectorAll(`figure.marker[data-hand][data-cloth="${this.cloth}"]`); }
 
   // ask sends a request after those before it, and shows what is answered.
   ask(what, fields) {
@@ -46,10 +46,9 @@ class Hand {
     this.state = state;
     this.drawn.set(state.mark, new Map(state.stretches.flat().map((p) => [p.of, p.drawn])));
     for (const figure of this.figures()) this.dress(figure);
-    const wrong = state.stretches.flat().flatMap((p) => p.wrong || []);
     const pinned = state.stretches.flat().filter((p) => p.pinned).length;
     this.tell(state.other ? "Your change made other pieces of it, so it is laid anew. Undo brings back what you laid by hand." :
-      !state.held ? "" : wrong.length ? wrong.join(". ") + "." :
+      !state.held ? "" : state.told ? state.told.join(". ") + "." :
       "All pieces lie as they may. " + (pinned === 1 ? "1 is pinned." : pinned ? pinned + " are pinned." : "None is pinned."));
     this.show();
   }
@@ -294,12 +293,13 @@ function released(event) {
   hand.put(stretch, piece);
 }
 
-// Keys push the piece in focus: 5 mm, with Shift 50. It is laid when they rest.
+// Keys push the piece in focus: a little, with Shift further. It is laid when they rest.
 let pushing = 0;
 function pushed(event) {
   const what = !event.ctrlKey && !event.metaKey && !event.altKey && found(event.target);
   if (!what) return;
-  const { hand, stretch, piece } = what, p = hand.state.stretches[stretch][piece], by = event.shiftKey ? 50 : 5;
+  const { hand, stretch, piece } = what, p = hand.state.stretches[stretch][piece];
+  const by = Number(event.shiftKey ? what.figure.dataset.further : what.figure.dataset.little);
   const ways = { ArrowLeft: [-by, 0], ArrowRight: [by, 0], ArrowUp: [0, by], ArrowDown: [0, -by] };
   choose(what);
   if (ways[event.key]) {
