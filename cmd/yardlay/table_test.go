@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/shapes/measure"
 )
 
 // A shelf's steps are told apart: those of the marker, and those that another use
@@ -15,13 +16,14 @@ func TestStepsOfAShelfAreToldApart(t *testing.T) {
 		t.Error(got)
 	}
 	c.StepsAsShared, c.ProvedAsShared = 1, false
-	if got := c.CouldSave(); got != "1 step of the counter" {
+	c.Spread.Cloth.Offer.Per = measure.Yard
+	if got := c.CouldSave(); got != "1/8 yd (0.12 m)" {
 		t.Error(got)
 	}
 	var out strings.Builder
 	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
 	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got,
-		"Another use of the shelf could save 13 steps of the counter at most") {
+		"Another use of the shelf could save 1 5/8 yd (1.49 m) at most") {
 		t.Error(got)
 	}
 }
@@ -30,13 +32,14 @@ func TestStepsOfAShelfAreToldApart(t *testing.T) {
 // the purchase.
 func TestStepsOfAFoldAreToldApart(t *testing.T) {
 	c := report.Cloth{ID: "wool", Steps: 1, ProvedAsShared: true, Stretches: make([]report.Stretch, 2)}
+	c.Spread.Cloth.Offer.Per = measure.Metre
 	if got := c.CouldSave(); got != "nothing on these stretches" {
 		t.Error(got)
 	}
 	var out strings.Builder
 	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
 	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got,
-		"With fewer pieces cut double 1 step of the counter could be saved at most; that was not tried.") {
+		"With fewer pieces cut double 0.10 m (1/8 yd) could be saved at most; that was not tried.") {
 		t.Error(got)
 	}
 	c.Proved = true

@@ -183,7 +183,7 @@ func (r *Result) why() string {
 	}
 	switch {
 	case best.Price != "":
-		return fmt.Sprintf("the gown costs least: %s %s%s, as `quote` prices it.", best.Price,
+		return fmt.Sprintf("the gown costs least: %s %s%s, with all that its quote counts.", best.Price,
 			r.Currency, saved(d.Price))
 	case best.Cost == "":
 		return "takes the least cloth."

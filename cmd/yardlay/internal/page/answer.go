@@ -52,10 +52,10 @@ func troubleOf(err error) trouble {
 		placed = all[0]
 		fallthrough
 	case errors.As(err, &placed): // whoever reads it has the one file before them
-		return trouble{fmt.Sprintf("line %d: %s", placed.At.Line, placed.What), placed.Hint}
+		return trouble{fmt.Sprintf("line %d: %s", placed.At.Line, spoken(placed.What)), spoken(placed.Hint)}
 	}
 	what, hint := say.Parts(err, nil)
-	return trouble{what, hint}
+	return trouble{spoken(what), spoken(hint)}
 }
 
 // Word says whether it begins with a word, and not with a name that is written as it is.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -89,7 +90,7 @@ func (o *opened) clothsNow(size clothSize) clothsShown {
 		if r.Total != "" && len(r.Cloths) > 1 {
 			shown.Total = r.Total + " " + r.Currency
 		}
-		shown.Notes = append(append([]string{}, r.Remarks...), r.Cautions...)
+		shown.Notes = spokenAll(slices.Concat(r.Remarks, r.Cautions))
 	}
 	return shown
 }
@@ -116,6 +117,7 @@ func (o *opened) clothNow(i int, c live.Cloth, size clothSize, stale bool) cloth
 	if words := laid.SharedOtherwise(); words != "" {
 		shown.Words = append(shown.Words, words)
 	}
+	shown.Words = spokenAll(shown.Words)
 	var err error
 	if shown.Markers, err = o.drawn.of(c.Picture, i, size); err != nil {
 		shown.Wrong = append(shown.Wrong, wrongOf(err)...)
@@ -233,7 +235,7 @@ func wrongOf(err error) []wrongShown {
 	}
 	var list []wrongShown
 	for _, e := range placed {
-		list = append(list, wrongShown{e.At.Line, e.What, e.Hint})
+		list = append(list, wrongShown{e.At.Line, spoken(e.What), spoken(e.Hint)})
 	}
 	return list
 }

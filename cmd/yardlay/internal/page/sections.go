@@ -12,7 +12,7 @@ type section struct {
 	HTML  template.HTML
 }
 
-// sections writes parts of a workbook, leaving out those with nothing in them. They have no
+// sections writes parts of a workbook as the page speaks, leaving out those with nothing in them. They have no
 // drawings.
 func sections(parts ...book.Section) ([]section, error) {
 	var list []section
@@ -22,7 +22,7 @@ func sections(parts ...book.Section) ([]section, error) {
 			return nil, err
 		}
 		if html != "" {
-			list = append(list, section{p.Title, html})
+			list = append(list, section{p.Title, spokenHTML(html)})
 		}
 	}
 	return list, nil

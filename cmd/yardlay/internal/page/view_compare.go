@@ -209,7 +209,7 @@ func rowsOf(o *opened) rowsShown {
 		shown.Wide++
 	}
 	if result.Best() != nil {
-		shown.Picture, shown.Said = true, result.Said()
+		shown.Picture, shown.Said = true, spokenAll(result.Said())
 	}
 	return shown
 }
@@ -262,10 +262,10 @@ func showRow(o *opened, w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	shown := rowLooked{Job: o.Name(), Name: row.Title(), Number: n, Run: now.Number, Remarks: row.Report.Remarks}
+	shown := rowLooked{Job: o.Name(), Name: row.Title(), Number: n, Run: now.Number, Remarks: spokenAll(row.Report.Remarks)}
 	for _, c := range row.Report.Cloths {
 		shown.Cloths = append(shown.Cloths, clothLooked{ID: c.ID, Title: c.Title, Buy: c.ToBuy(), Because: c.Because,
-			Lines: row.Report.Lines(c)})
+			Lines: spokenAll(row.Report.Lines(c))})
 	}
 	o.server.render(w, http.StatusOK, "compare-row", shown)
 	return nil

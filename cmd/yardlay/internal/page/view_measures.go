@@ -111,7 +111,7 @@ func move(src []byte, at edit.Path, r *http.Request) ([]byte, error) {
 
 // formWords are what the template of the form says in words.
 var formWords = template.FuncMap{
-	"label": label, "prose": prose, "headed": headed, "one": one, "otherwise": otherwise,
+	"label": label, "spoken": spoken, "prose": prose, "headed": headed, "one": one, "otherwise": otherwise,
 	"add": func(a, b int) int { return a + b },
 }
 
@@ -160,14 +160,22 @@ func prose(text string) template.HTML {
 	return marked(text)
 }
 
-// marked is a text of the reference as a page has it: names in backquotes become code.
+// marked is a text of the reference as the form says it: what is typed as it stands becomes code.
 func marked(text string) template.HTML {
 	var b strings.Builder
 	for i, part := range strings.Split(text, "`") {
-		if part = template.HTMLEscapeString(part); i%2 == 1 {
-			part = "<code>" + part + "</code>"
+		said, isCode := "", false
+		if i%2 == 0 {
+			said = spokenPlain(part)
+		} else if name, known := spokenName(part); known {
+			said = `"` + name + `"`
+		} else {
+			said, isCode = name, true
 		}
-		b.WriteString(part)
+		if said = template.HTMLEscapeString(said); isCode {
+			said = "<code>" + said + "</code>"
+		}
+		b.WriteString(said)
 	}
 	return template.HTML(b.String())
 }

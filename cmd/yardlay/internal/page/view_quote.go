@@ -51,7 +51,7 @@ func quoteOf(o *opened, r *http.Request, l *asLaid) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	shown := quoted{Cautions: q.Cautions}
+	shown := quoted{Cautions: spokenAll(q.Cautions)}
 	ledger, set := q.Ledger(), files.SetQuote
 	if r.URL.Query().Has("client") {
 		ledger, set, shown.Cautions = q.ForClient().Ledger(q.Unit), files.SetClient, nil
@@ -138,7 +138,7 @@ func whatIfOf(o *opened) whatIf {
 	shown.Run = now
 	if c, ok := found.(choicesFound); ok {
 		shown.Quote, shown.Choices, shown.Waiting = c.quote, c.Choices.Choices, len(c.Waiting)
-		shown.Said = c.Said()
+		shown.Said = spokenAll(c.Said())
 	}
 	return shown
 }

@@ -97,11 +97,11 @@ func words(page string) string {
 	return strings.Join(strings.Fields(strings.ReplaceAll(text, "\u00a0", " ")), " ")
 }
 
-// says fails where a page does not say something.
+// says fails where a page does not say something, as pages say it.
 func (s *site) says(what, page string, want ...string) {
 	s.Helper()
 	for _, w := range want {
-		if w = strings.Join(strings.Fields(strings.ReplaceAll(w, "\u00a0", " ")), " "); !strings.Contains(page, w) {
+		if w = strings.Join(strings.Fields(strings.ReplaceAll(spoken(w), "\u00a0", " ")), " "); !strings.Contains(page, w) {
 			s.Errorf("%s does not say %q", what, w)
 		}
 	}

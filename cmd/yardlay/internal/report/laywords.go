@@ -57,15 +57,14 @@ func (c Cloth) CouldSave() string {
 	case c.ProvedAsShared:
 		return "nothing on these stretches"
 	}
-	return counterSteps(c.StepsAsShared)
+	return c.stepped(c.StepsAsShared)
 }
 
-// counterSteps counts steps of the counter.
-func counterSteps(n int) string {
-	if n == 1 {
-		return "1 step of the counter"
-	}
-	return fmt.Sprintf("%d steps of the counter", n)
+// stepped is the length that so many steps of the counter come to.
+func (c Cloth) stepped(n int) string {
+	offer := c.Spread.Cloth.Offer
+	step, _ := offer.CutStep().Float64()
+	return measure.BothUp(float64(n)*step, offer.Per)
 }
 
 // SharedOtherwise says what could be saved without pins, or by sharing the pieces out over shelf and
@@ -75,21 +74,21 @@ func (c Cloth) SharedOtherwise() string {
 	switch {
 	case c.AllPinned() && !c.Proved:
 		return fmt.Sprintf("all pieces stay where they are. Laid in another way %s could be saved at most.",
-			counterSteps(c.Steps))
+			c.stepped(c.Steps))
 	case c.Pinned > 0 && !c.Proved:
 		pieces := "the pinned piece where it is"
 		if c.Pinned > 1 {
 			pieces = fmt.Sprintf("the %d pinned pieces where they are", c.Pinned)
 		}
 		return fmt.Sprintf("bound and gap hold with %s. Without pins %s could be saved at most.", pieces,
-			counterSteps(c.Steps))
+			c.stepped(c.Steps))
 	case c.Shelf != nil && !c.Proved:
 		return fmt.Sprintf("bound and gap are of the bought cloth, with the shelf used as it is. "+
 			"Another use of the shelf could save %s at most. None was found, which does not prove that there is "+
-			"none.", counterSteps(c.Steps))
+			"none.", c.stepped(c.Steps))
 	case len(c.Stretches) > 0 && !c.Proved:
 		return fmt.Sprintf("bound and gap are of the cloth as folded, with all cut double that can be. "+
-			"With fewer pieces cut double %s could be saved at most; that was not tried.", counterSteps(c.Steps))
+			"With fewer pieces cut double %s could be saved at most; that was not tried.", c.stepped(c.Steps))
 	}
 	return ""
 }
