@@ -182,7 +182,7 @@ func TestOldClothsSayso(t *testing.T) {
 	})
 	s.until("a refusal", func(n live.Snapshot) bool { return len(n.Cloths) == 2 && n.Cloths[1].State == live.Refused })
 	_, text := s.get("/job/gown.toml/cloths")
-	for _, want := range []string{"It cannot be laid as you want it", "too wide for `lining`",
+	for _, want := range []string{"It cannot be laid as you want it", "too wide for &#34;lining&#34;",
 		"&lt;b&gt;lining&lt;/b&gt;",
 		`<span class="place">Line `} {
 		if !strings.Contains(text, want) {

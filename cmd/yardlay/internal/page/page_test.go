@@ -129,7 +129,7 @@ func TestTroubleIsToldOnThePage(t *testing.T) {
 		{at, trouble{"line 9: no such cloth", "satin"}, true},
 		{say.Errorf("%s is there", "gown.toml").Hint("give another name"),
 			trouble{"gown.toml is there", "give another name"}, false},
-		{say.Errorf("`nap` cannot be"), trouble{"`nap` cannot be", ""}, false},
+		{say.Errorf("`nap` cannot be"), trouble{`"nap" cannot be`, ""}, false},
 	} {
 		if got := troubleOf(c.err); got != c.want || got.Word() != c.word {
 			t.Errorf("%v: %+v, a word: %t", c.err, got, got.Word())

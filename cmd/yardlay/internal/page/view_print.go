@@ -84,7 +84,7 @@ func printedOf(o *opened) printShown {
 	now, _, found := o.runOf(printRun)
 	shown := printShown{Job: o.Name(), Run: now}
 	if p, ok := found.(printed); ok {
-		shown.Way, shown.Lines, shown.Notes = p.way, p.made.Lines, p.made.Notes
+		shown.Way, shown.Lines, shown.Notes = p.way, spokenAll(p.made.Lines), spokenAll(p.made.Notes)
 		for _, f := range p.list {
 			shown.Files = append(shown.Files, fileShown{f.Name, sizeWords(len(f.Data))})
 		}
