@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"path/filepath"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -20,6 +22,19 @@ func Read(name string, r io.Reader) (Drawing, error) {
 	if len(text) > MaxDrawingBytes {
 		return Drawing{}, say.Errorf("the file is over %d MiB, the most that is read", MaxDrawingBytes>>20).
 			Hint("leave out pictures and what is not cut, or share the pieces out over several files")
+	}
+	begins := bytes.TrimSpace(bytes.TrimPrefix(text[:min(len(text), 100)], []byte("\ufeff")))
+	ending := strings.ToLower(filepath.Ext(name))
+	switch {
+	case bytes.HasPrefix(begins, []byte("{")):
+		return drawingGeoJSON(bytes.NewReader(text))
+	case bytes.HasPrefix(begins, []byte("<")):
+		return ReadSVG(bytes.NewReader(text))
+	case ending == ".dxf" || ending == ".dwg" || bytes.HasPrefix(begins, []byte("0")) ||
+		bytes.HasPrefix(begins, []byte("999")) || bytes.HasPrefix(begins, []byte(dxfBinary)):
+		return ReadDXF(bytes.NewReader(text))
+	case ending == ".svg":
+		return ReadSVG(bytes.NewReader(text))
 	}
 	return drawingGeoJSON(bytes.NewReader(text))
 }
