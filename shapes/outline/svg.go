@@ -12,10 +12,11 @@ import (
 
 // Limits of SVG's own, besides those of any drawing.
 const (
-	svgMostElements   = 300_000   // in the file, and drawn: what is used twice counts twice
-	svgMostAttributes = 1_500_000 // 64 bytes each in memory
+	svgMostElements   = 200_000   // in the file, and drawn: what is used twice counts twice
+	svgMostAttributes = 1_000_000 // 64 bytes each in memory
 	svgMostNested     = 200       // elements within each other, those that are used too
 	svgMostNamed      = 16 << 20  // letters of all Marks.Group of one drawing
+	svgMostRules      = 20_000    // of style
 	svgMostMatched    = 5_000_000 // rules of style held against elements
 )
 
@@ -51,8 +52,11 @@ func ReadSVGWithin(r io.Reader, chordError float64) (Drawing, error) {
 	if err != nil {
 		return Drawing{}, err
 	}
-	d := svgReader{svgTree: tree, using: map[*svgNode]bool{}, colours: map[string]string{}, chordError: chordError}
-	d.rules.read(tree, &d.notes)
+	d := svgReader{svgTree: tree, using: map[*svgNode]bool{}, colours: map[string]string{}}
+	d.pen = svgPen{chordError: chordError, left: MaxDrawingVertices}
+	if err := d.rules.read(tree, &d.notes); err != nil {
+		return Drawing{}, err
+	}
 	if err := d.page(); err != nil {
 		return Drawing{}, err
 	}
@@ -63,14 +67,14 @@ func ReadSVGWithin(r io.Reader, chordError float64) (Drawing, error) {
 // svgReader draws the tree of a file into a Drawing.
 type svgReader struct {
 	svgTree
-	out        Drawing
-	rules      svgRules
-	notes      svgNotes
-	colours    map[string]string // of a style, as in Marks
-	using      map[*svgNode]bool // what is being drawn by a use
-	chordError float64
+	out     Drawing
+	rules   svgRules
+	notes   svgNotes
+	pen     svgPen
+	colours map[string]string // of a style, as in Marks
+	using   map[*svgNode]bool // what is being drawn by a use
 
-	drawn, vertices, named, matched int // held to the limits above
+	drawn, named, matched int // held to the limits above
 }
 
 // svgState is what an element has of those around it.
@@ -92,6 +96,13 @@ func (r *svgReader) page() error {
 		return r.root.fail(err)
 	}
 	r.out.Unit = unit
+	shapes := 0
+	for _, n := range r.all {
+		if svgShapes[n.name] != nil {
+			shapes++
+		}
+	}
+	r.out.Lines = make([]Line, 0, shapes)
 	style, hidden, err := r.styled(r.root, svgStyle{})
 	if err != nil {
 		return r.root.fail(err)

@@ -162,7 +162,8 @@ func (r *svgReader) shape(n *svgNode, s svgState) error {
 		r.notes.add("hidden element", n.line)
 		return nil
 	}
-	pen := &svgPen{m: s.m, chordError: r.chordError, left: MaxDrawingVertices - r.vertices}
+	pen := &r.pen
+	pen.m, pen.lines, pen.points, pen.corners = s.m, pen.lines[:0], nil, nil
 	if err := svgShapes[n.name](pen, n, &s); err != nil {
 		return n.fail(err)
 	}
@@ -170,7 +171,6 @@ func (r *svgReader) shape(n *svgNode, s svgState) error {
 	if len(pen.lines) == 0 {
 		return nil
 	}
-	r.vertices = MaxDrawingVertices - pen.left
 	marks, err := r.marks(n, s)
 	if err != nil {
 		return n.fail(err)

@@ -26,7 +26,7 @@ type svgRules struct {
 
 // read reads the style sheets of a file. Rules that depend on where an element stands or
 // what a reader does with it are left out, and noted where they would have counted.
-func (s *svgRules) read(t svgTree, notes *svgNotes) {
+func (s *svgRules) read(t svgTree, notes *svgNotes) error {
 	s.byID, s.byClass, s.byElement = map[string][]*svgRule{}, map[string][]*svgRule{}, map[string][]*svgRule{}
 	for _, n := range t.all {
 		if n.name != "style" {
@@ -36,17 +36,20 @@ func (s *svgRules) read(t svgTree, notes *svgNotes) {
 		for _, k := range n.kids {
 			sheet.WriteString(k.chars)
 		}
-		s.sheet(sheet.String(), func() { notes.add("style rule", n.line) })
+		if err := s.sheet(sheet.String(), func() { notes.add("style rule", n.line) }); err != nil {
+			return n.fail(err)
+		}
 	}
+	return nil
 }
 
 // sheet reads one style sheet.
-func (s *svgRules) sheet(text string, leftOut func()) {
+func (s *svgRules) sheet(text string, leftOut func()) error {
 	text = withoutComments(text)
 	for {
 		end := strings.IndexAny(text, "{;")
 		if end < 0 {
-			return
+			return nil
 		}
 		head := strings.TrimSpace(text[:end])
 		if text[end] == ';' { // @import, @charset
@@ -58,11 +61,16 @@ func (s *svgRules) sheet(text string, leftOut func()) {
 		if strings.HasPrefix(head, "@") { // @font-face, @media: those that count are not for drawings
 			continue
 		}
-		sets := parseSVGDeclarations(body)
+		var sets []svgDeclaration
+		eachDeclaration(body, func(d svgDeclaration) { sets = append(sets, d) })
 		if len(sets) == 0 {
 			continue
 		}
-		for _, selector := range strings.Split(head, ",") {
+		for selector := range strings.SplitSeq(head, ",") {
+			if len(s.all) == svgMostRules {
+				return say.Errorf("over %d style rules", svgMostRules).
+					Hint("save the drawing as plain SVG, with style as attributes")
+			}
 			if rule, ok := parseSelector(strings.TrimSpace(selector)); ok {
 				rule.sets, rule.order = sets, len(s.all)
 				s.keep(rule)
@@ -115,10 +123,13 @@ func cutBlock(text string) (body, rest string) {
 	return text, ""
 }
 
+// svgLongestSelector bounds what one rule costs.
+const svgLongestSelector = 1000
+
 // parseSelector reads "path", ".cut", "#front", "*" and what joins them without a space.
 func parseSelector(text string) (*svgRule, bool) {
 	rule := &svgRule{}
-	if text == "" || strings.ContainsAny(text, " \t\r\n\f>+~[]:()\\\"'|&") {
+	if text == "" || len(text) > svgLongestSelector || strings.ContainsAny(text, " \t\r\n\f>+~[]:()\\\"'|&") {
 		return nil, false
 	}
 	for i, part := range cutBefore(text, "#.") {

@@ -73,9 +73,7 @@ func (r *svgReader) styled(n *svgNode, around svgStyle) (svgStyle, bool, error) 
 		}
 	}
 	if text, ok := n.attr("style"); ok {
-		for _, d := range parseSVGDeclarations(text) {
-			set(d)
-		}
+		eachDeclaration(text, set)
 	}
 	for p := range s.own {
 		if urgent[p] != "" {
@@ -116,10 +114,9 @@ type svgDeclaration struct {
 	important bool
 }
 
-// parseSVGDeclarations reads "fill: none; stroke: red", and keeps what counts. What cannot
-// be read is passed over, as style sheets ask for.
-func parseSVGDeclarations(text string) []svgDeclaration {
-	var all []svgDeclaration
+// eachDeclaration reads "fill: none; stroke: red", and hands on what counts. What cannot be
+// read is passed over, as style sheets ask for.
+func eachDeclaration(text string, do func(svgDeclaration)) {
 	for len(text) > 0 {
 		var one string
 		one, text = cutDeclaration(text)
@@ -136,10 +133,9 @@ func parseSVGDeclarations(text string) []svgDeclaration {
 			d.value, d.important = strings.TrimSpace(d.value[:i]), true
 		}
 		if d.value != "" {
-			all = append(all, d)
+			do(d)
 		}
 	}
-	return all
 }
 
 // cutDeclaration cuts at a semicolon that does not stand within brackets or quotes.
