@@ -52,15 +52,11 @@ func (d *svgPath) command() error {
 	for d.space(); ; {
 		from := d.svgScan.at
 		v, err := d.arguments(capital, n)
-		if err == nil {
-			err = d.draw(capital, v, relative)
-		}
 		if err != nil {
-			what, hint := say.Parts(err, nil)
-			if strings.Contains(what, "at character") {
-				return say.Errorf("%c: %w", c, err)
-			}
-			return say.Errorf("%c at character %d: %s", c, from+1, what).Hint("%s", hint)
+			return say.Errorf("%c: %w", c, err)
+		}
+		if err := d.draw(capital, v, relative); err != nil {
+			return say.Errorf("%c at character %d: %w", c, from+1, err)
 		}
 		if d.before = capital; capital == 'M' {
 			capital = 'L' // SVG 2, 9.3.3: pairs behind the first are lines
