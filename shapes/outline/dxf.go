@@ -22,7 +22,19 @@ import (
 // pictures) are left out, and the notes say so. Binary DXF, what DXF does not allow, blocks
 // that hold themselves, and what is beyond the limits of a drawing are refused with the
 // line of the file.
-func ReadDXF(r io.Reader) (Drawing, error) {
+func ReadDXF(r io.Reader) (Drawing, error) { return readDXF(r, 0) }
+
+// ReadDXFWithin is ReadDXF with curves at most chordError from their chords, in the unit of
+// the coordinates returned: whoever scales a drawing up asks for as much less.
+func ReadDXFWithin(r io.Reader, chordError float64) (Drawing, error) {
+	if !(chordError > 0) {
+		return Drawing{}, fmt.Errorf("the chord error %g is not above 0", chordError)
+	}
+	return readDXF(r, chordError)
+}
+
+// readDXF reads a drawing; the chord error 0 stands for what ReadDXF promises.
+func readDXF(r io.Reader, chordError float64) (Drawing, error) {
 	text, err := dxfContent(r)
 	if err != nil {
 		return Drawing{}, err
@@ -31,7 +43,7 @@ func ReadDXF(r io.Reader) (Drawing, error) {
 	if err := f.read(&dxfScanner{text: text, cr: !strings.Contains(text, "\n")}); err != nil {
 		return Drawing{}, err
 	}
-	d, err := f.drawing()
+	d, err := f.drawing(chordError)
 	if err != nil {
 		return Drawing{}, err
 	}

@@ -117,7 +117,7 @@ func TestReadDXFTellsWhatIsLeftOut(t *testing.T) {
 			"0 INSERT | 2 x | 10 0 | 20 0", "0 CIRCLE | 10 0 | 20 0 | 40 5 | 210 1 | 220 0 | 230 1",
 			"0 LINE | 10 3 | 20 3 | 11 3 | 21 3", "0 POLYLINE | 70 16 | 0 VERTEX | 10 0 | 20 0 | 0 SEQEND",
 			"0 SPLINE | 71 3 | 11 0 | 21 0 | 11 5 | 21 5", "0 b\ad", "0 VIEWPORT") + groups("0 EOF")
-	d := readDXF(t, text)
+	d := readAsDXF(t, text)
 	if len(d.Lines) != 2 {
 		t.Errorf("%d lines", len(d.Lines))
 	}
@@ -154,7 +154,7 @@ func TestReadDXFLetters(t *testing.T) {
 		{"AC1032", "", `\U+D835\U+DED1 \U+12`, "𝛑 \\U+12"},
 		{"AC1009", "ANSI_932", "\x83\x41", "âA"}, // not known: told
 	} {
-		d := readDXF(t, header(c.version, c.codepage)+dxfSection("ENTITIES",
+		d := readAsDXF(t, header(c.version, c.codepage)+dxfSection("ENTITIES",
 			"0 LINE | 8 "+c.written+" | 10 0 | 20 0 | 11 1 | 21 0", "0 TEXT | 10 0 | 20 0 | 1 "+c.written)+groups("0 EOF"))
 		if d.Lines[0].Layer != c.want || d.Texts[0].Text != c.want {
 			t.Errorf("%q of %s, %s: layer %q, text %q, want %q", c.written, c.version, c.codepage, d.Lines[0].Layer,

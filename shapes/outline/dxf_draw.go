@@ -41,17 +41,23 @@ type dxfDrawer struct {
 	notes   dxfNotes
 }
 
-// drawing opens the file out. Where it names no unit it is drawn twice: once to see how large
-// it is.
-func (f *dxfFile) drawing() (Drawing, error) {
+// drawing opens the file out. Where it names no unit, and nobody else a chord error above 0, it
+// is drawn twice: once to see how large it is.
+func (f *dxfFile) drawing(e float64) (Drawing, error) {
 	unit := f.unit()
-	scale, e := unit.Millimetres, ChordError
-	if scale == 0 {
+	scale := unit.Millimetres
+	switch {
+	case scale > 0 && e == 0:
+		e = ChordError
+	case scale == 0 && e == 0:
 		rough, err := f.draw(1, MaxCoordinate/100)
 		if err != nil {
 			return Drawing{}, err
 		}
-		scale, e = 1, ChordError/largestUnit(rough.d)
+		e = ChordError / largestUnit(rough.d)
+	}
+	if scale == 0 {
+		scale = 1
 	}
 	x, err := f.draw(scale, e)
 	if err != nil {
@@ -109,9 +115,9 @@ func (f *dxfFile) draw(scale, e float64) (*dxfDrawer, error) {
 func (x *dxfDrawer) entities(b *dxfBlock, in dxfWithin) error {
 	for i := range b.entities {
 		e := &b.entities[i]
-		if x.visits++; x.visits > 4*maxDXFEntities {
+		if x.visits++; x.visits > maxDXFEntities {
 			return dxfErrorf(e.line, "over %d things are drawn with all insertions, the most that are read",
-				4*maxDXFEntities).Hint("save each piece once, without copies")
+				maxDXFEntities).Hint("save each piece once, without copies")
 		}
 		if err := x.entity(e, &in); err != nil {
 			return err
@@ -195,7 +201,7 @@ func (x *dxfDrawer) line(e *dxfEntity, c dxfCurve, m affine, marks Marks) error 
 	if err := c.trace(&t); err != nil {
 		return atLine(e.line, err)
 	}
-	if x.left -= len(t.line); x.left < 0 {
+	if x.left = t.left - len(t.line); x.left < 0 {
 		return atLine(e.line, errManyVertices)
 	}
 	for _, p := range t.line {

@@ -206,6 +206,14 @@ type dxfTrace struct {
 	closed  bool
 }
 
+// spend counts work that leaves no vertices as if it left some.
+func (t *dxfTrace) spend(vertices int) error {
+	if t.left -= vertices; t.left < len(t.line) {
+		return errManyVertices
+	}
+	return nil
+}
+
 // to draws a straight line to a point.
 func (t *dxfTrace) to(p orb.Point) { t.line = append(t.line, t.m.apply(p)) }
 

@@ -25,6 +25,10 @@ const splineClosed = 1
 // mostDegree is the highest degree of a spline that is read. Drawings have 3, some 5.
 const mostDegree = 11
 
+// cubicWork is the work for a control point of a cubic spline, in units that grow with the
+// square of the degree: one of degree 11 costs as much as 13 of those.
+const cubicWork = 9
+
 func (s *dxfSpline) take(f *dxfFile, t dxfTag) (err error) {
 	var v float64
 	switch t.code {
@@ -126,6 +130,9 @@ func (s *dxfSpline) trace(t *dxfTrace) error {
 		return s.traceThrough(t)
 	}
 	if err := s.check(); err != nil {
+		return err
+	}
+	if err := t.spend(len(s.controls) * max(s.degree*s.degree/cubicWork, 1)); err != nil {
 		return err
 	}
 	all := make([]homogeneous, len(s.controls))

@@ -43,7 +43,7 @@ func ofBlocks(blocks []string, entities ...string) string {
 	return inMM + dxfSection("BLOCKS", blocks...) + dxfSection("ENTITIES", entities...) + groups("0 EOF")
 }
 
-func readDXF(t rapid.TB, text string) Drawing {
+func readAsDXF(t rapid.TB, text string) Drawing {
 	t.Helper()
 	d, err := ReadDXF(strings.NewReader(text))
 	if err != nil {
@@ -138,7 +138,7 @@ func TestReadDXFOfStraightLines(t *testing.T) {
 			[]shape{two(orb.Point{-10, 20}, orb.Point{-12, 20}), two(orb.Point{-10, 20}, orb.Point{-10, 21})}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			if diff := cmp.Diff(c.want, shapesOf(readDXF(t, c.text))); diff != "" {
+			if diff := cmp.Diff(c.want, shapesOf(readAsDXF(t, c.text))); diff != "" {
 				t.Error(diff)
 			}
 		})
@@ -147,7 +147,7 @@ func TestReadDXFOfStraightLines(t *testing.T) {
 
 // Rows and columns are turned with the insertion, and are not scaled with it.
 func TestReadDXFRowsAndColumns(t *testing.T) {
-	d := readDXF(t, ofBlocks([]string{"0 BLOCK | 2 b | 10 0 | 20 0", "0 LINE | 10 0 | 20 0 | 11 1 | 21 0", "0 ENDBLK"},
+	d := readAsDXF(t, ofBlocks([]string{"0 BLOCK | 2 b | 10 0 | 20 0", "0 LINE | 10 0 | 20 0 | 11 1 | 21 0", "0 ENDBLK"},
 		"0 INSERT | 2 b | 10 5 | 20 5 | 41 2 | 42 2 | 50 90 | 70 2 | 71 2 | 44 10 | 45 100"))
 	var from []orb.Point
 	var groups []string
@@ -176,7 +176,7 @@ func TestReadDXFNestedBlocks(t *testing.T) {
 			"0 LINE | 8 red | 10 0 | 20 0 | 11 1 | 21 1", "0 ENDBLK",
 			"0 BLOCK | 2 marker", "0 INSERT | 8 0 | 62 5 | 6 CONTINUOUS | 2 piece | 10 10 | 20 0", "0 ENDBLK") +
 		dxfSection("ENTITIES", "0 INSERT | 8 Cloth | 2 MARKER | 10 0 | 20 100 | 50 180") + groups("0 EOF")
-	d := readDXF(t, text)
+	d := readAsDXF(t, text)
 	var got []Marks
 	for _, l := range d.Lines {
 		got = append(got, l.Marks)
@@ -212,7 +212,7 @@ func TestReadDXFAreas(t *testing.T) {
 			math.Pi * 2e4},
 		"ellipse from behind": {"0 ELLIPSE | 10 0 | 20 0 | 11 0 | 21 200 | 40 0.5 | 230 -1", -math.Pi * 2e4},
 	} {
-		d := readDXF(t, ofEntities(c.entity))
+		d := readAsDXF(t, ofEntities(c.entity))
 		if !d.Lines[0].Closed {
 			t.Errorf("%s is open", name)
 			continue
@@ -228,7 +228,7 @@ func TestReadDXFAreas(t *testing.T) {
 // An arc runs counter-clockwise from one angle to the other, seen from behind clockwise.
 func TestReadDXFArcs(t *testing.T) {
 	ends := func(entity string) (from, to orb.Point) {
-		l := readDXF(t, ofEntities(entity)).Lines[0]
+		l := readAsDXF(t, ofEntities(entity)).Lines[0]
 		return l.Points[0], l.Points[len(l.Points)-1]
 	}
 	for entity, want := range map[string][2]orb.Point{

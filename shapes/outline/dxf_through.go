@@ -11,6 +11,9 @@ import (
 // have the directions that the file gives, or no curvature; a closed one goes on as it began.
 // Programs that draw the points alone may choose another curve: the notes tell.
 func (s *dxfSpline) traceThrough(t *dxfTrace) error {
+	if err := t.spend(len(s.through)); err != nil {
+		return err
+	}
 	var q []orb.Point
 	for _, p := range s.through {
 		if p = t.m.apply(p); len(q) == 0 || p != q[len(q)-1] {

@@ -34,7 +34,7 @@ func TestDXFUnits(t *testing.T) {
 		text := dxfSection("HEADER", c.head) + dxfSection("ENTITIES", "0 LINE | 10 0 | 20 0 | 11 2 | 21 0",
 			"0 TEXT | 10 0 | 20 0 | 1 "+c.text) + groups("0 EOF")
 		text = strings.Replace(text, groups(""), "", 1)
-		d := readDXF(t, text)
+		d := readAsDXF(t, text)
 		length := 2 * max(c.millimetres, 0)
 		if c.millimetres == 0 {
 			length = 2
@@ -46,7 +46,7 @@ func TestDXFUnits(t *testing.T) {
 	}
 	comment := groups("999 UNITS: ENGLISH, lengths in inches") + dxfSection("ENTITIES",
 		"0 LINE | 10 0 | 20 0 | 11 2 | 21 0") + groups("0 EOF")
-	if d := readDXF(t, comment); d.Unit.Millimetres != 25.4 || d.Unit.Because != "text \"UNITS: ENGLISH\" at line 2" {
+	if d := readAsDXF(t, comment); d.Unit.Millimetres != 25.4 || d.Unit.Because != "text \"UNITS: ENGLISH\" at line 2" {
 		t.Errorf("%+v", d.Unit)
 	}
 }
@@ -54,7 +54,7 @@ func TestDXFUnits(t *testing.T) {
 // Without a unit a curve is within the chord error in an inch too; a small one in a metre.
 func TestCurvesWithoutAUnit(t *testing.T) {
 	for radius, unit := range map[float64]float64{500: 25.4, 40: 25.4, 10: 1000, 1: 1000} {
-		d := readDXF(t, dxfSection("ENTITIES", fmt.Sprintf("0 CIRCLE | 10 0 | 20 0 | 40 %g", radius))+groups("0 EOF"))
+		d := readAsDXF(t, dxfSection("ENTITIES", fmt.Sprintf("0 CIRCLE | 10 0 | 20 0 | 40 %g", radius))+groups("0 EOF"))
 		p := d.Lines[0].Points
 		middle := orb.Point{(p[0][0] + p[1][0]) / 2, (p[0][1] + p[1][1]) / 2}
 		if sagitta := (radius - apart(middle, orb.Point{})) * unit; sagitta > ChordError || sagitta < ChordError/2 {
@@ -82,7 +82,7 @@ func TestPatternDataInBlocksAlone(t *testing.T) {
 		"Piece Name: cuff", "Size: 38", "Material: satin", "Bundle: 7", "piece name: again")...)
 	for name, entities := range map[string][]string{"none": nil, "texts": {"0 TEXT | 10 0 | 20 0 | 1 Style: 12"},
 		"one": {insert}, "both": {insert, "0 INSERT | 8 0 | 2 CUFF | 10 200 | 20 0"}} {
-		d := readDXF(t, ofBlocks(blocks, entities...))
+		d := readAsDXF(t, ofBlocks(blocks, entities...))
 		if !IsPatternData(d) || len(d.Lines) != 4 || len(d.Points) != 2 {
 			t.Fatalf("%s: %d lines, %d points", name, len(d.Lines), len(d.Points))
 		}
@@ -103,7 +103,7 @@ func TestPatternDataInBlocksAlone(t *testing.T) {
 		}
 	}
 	library := append(slices.Clone(blocks[:1]), "0 LINE | 8 walls | 10 0 | 20 0 | 11 1 | 21 1", "0 ENDBLK")
-	d := readDXF(t, ofBlocks(library, "0 LINE | 8 0 | 10 0 | 20 0 | 11 1 | 21 1"))
+	d := readAsDXF(t, ofBlocks(library, "0 LINE | 8 0 | 10 0 | 20 0 | 11 1 | 21 1"))
 	if len(d.Lines) != 1 || IsPatternData(d) {
 		t.Errorf("a block that no one inserts is drawn, or a plan is pattern data")
 	}
@@ -120,7 +120,7 @@ func TestQuantities(t *testing.T) {
 
 // Attributes and texts of several lines say the same as texts of one.
 func TestPiecesSayInAttributes(t *testing.T) {
-	d := readDXF(t, ofBlocks(pieceBlock("yoke", "x: y"), "0 INSERT | 66 1 | 2 yoke | 10 0 | 20 0",
+	d := readAsDXF(t, ofBlocks(pieceBlock("yoke", "x: y"), "0 INSERT | 66 1 | 2 yoke | 10 0 | 20 0",
 		"0 ATTRIB | 10 0 | 20 0 | 1 back yoke | 2 PIECE_NAME | 70 1", "0 SEQEND",
 		"0 INSERT | 2 yoke | 10 50 | 20 0", "0 MTEXT | 10 0 | 20 0 | 3 Size: | 1  XL"))
 	if l := d.Lines[0]; l.Label != "back yoke" {
@@ -148,7 +148,7 @@ func TestSizesOfBlockNames(t *testing.T) {
 		for _, n := range strings.Fields(names) {
 			blocks = append(blocks, pieceBlock(n)...)
 		}
-		d := readDXF(t, ofBlocks(blocks))
+		d := readAsDXF(t, ofBlocks(blocks))
 		var got []string
 		for i := 0; i < len(d.Lines); i += 2 {
 			got = append(got, d.Lines[i].Size)
