@@ -71,6 +71,9 @@ const dxfBinary = "AutoCAD Binary DXF"
 // dxfContent reads the text and refuses what is another format, by its first bytes.
 func dxfContent(r io.Reader) (string, error) {
 	var b strings.Builder
+	if known, ok := r.(interface{ Len() int }); ok {
+		b.Grow(min(known.Len(), MaxDrawingBytes) + 1)
+	}
 	if _, err := io.Copy(&b, io.LimitReader(r, MaxDrawingBytes+1)); err != nil {
 		return "", say.Errorf("read DXF: %w", err)
 	}

@@ -38,7 +38,7 @@ func newDXFShape(kind string) dxfShape {
 	case "ELLIPSE":
 		return newDXFEllipse()
 	case "SPLINE":
-		return &dxfSpline{}
+		return newDXFSpline()
 	case "POINT":
 		return &dxfPoint{at: unset}
 	case "TEXT", "MTEXT", "ATTRIB", "ATTDEF":

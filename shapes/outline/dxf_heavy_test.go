@@ -43,9 +43,9 @@ func blocksOf(blocks, drawn string) string {
 
 const shortLine = "0\nLINE\n10\n0\n20\n0\n11\n1\n21\n1\n"
 
-// nested is a drawing of blocks that insert the next ten times, each so; the last one holds what
+// nestedBlocks is a drawing of blocks that insert the next ten times, each so; the last one holds what
 // is given.
-func nested(blocks int, each string, last string) string {
+func nestedBlocks(blocks int, each string, last string) string {
 	var b strings.Builder
 	for i := range blocks {
 		inner := fmt.Sprintf("0\nINSERT\n2\n%d\n10\n0\n20\n0\n%s", i+1, each)
@@ -61,7 +61,7 @@ var heaviestDXF = []heavyDXF{
 	{"vertices at the limit", "", func() string {
 		return entitiesOf("0\nLWPOLYLINE\n" + pairs(MaxDrawingVertices/2, "10", "0.125", "20", "5.25", "10", "8", "20", "0"))
 	}},
-	{"nothing, ten times in ten", "over 100000 blocks", func() string { return nested(30, "", "") }},
+	{"nothing, ten times in ten", "over 100000 blocks", func() string { return nestedBlocks(30, "", "") }},
 	{"vertices beyond", "over 1000000 vertices", func() string {
 		return entitiesOf("0\nLWPOLYLINE\n" + full("10", "0", "20", "0"))
 	}},
@@ -121,9 +121,9 @@ var heaviestDXF = []heavyDXF{
 		return entitiesOf("0\nSPLINE\n71\n3\n" + pairs(MaxDrawingVertices/10, "11", "0", "21", "0", "11", ".1", "21", ".1"))
 	}},
 	{"in rows and columns", "over 250000 things are drawn with all insertions", func() string {
-		return nested(9, "70\n100\n71\n100\n44\n1\n45\n1\n", shortLine)
+		return nestedBlocks(9, "70\n100\n71\n100\n44\n1\n45\n1\n", shortLine)
 	}},
-	{"lines, ten times in ten", "things are drawn with all insertions", func() string { return nested(9, "", shortLine) }},
+	{"lines, ten times in ten", "things are drawn with all insertions", func() string { return nestedBlocks(9, "", shortLine) }},
 	{"a spline many times", "over 1000000 vertices as", func() string {
 		const n = 90_000
 		spline := "0\nSPLINE\n71\n3\n" + pairs(n, "40", "0") + pairs(4, "40", "9") + pairs(n, "10", "0", "20", "5")

@@ -19,6 +19,11 @@ type dxfSpline struct {
 	line           int
 }
 
+// newDXFSpline has room for what the shortest cubic has.
+func newDXFSpline() *dxfSpline {
+	return &dxfSpline{knots: make([]float64, 0, 8), controls: make([]orb.Point, 0, 4)}
+}
+
 // Flags of a SPLINE.
 const splineClosed = 1
 
@@ -147,12 +152,12 @@ func (s *dxfSpline) trace(t *dxfTrace) error {
 		}
 		all[i] = homogeneous{c[0] * w, c[1] * w, w}
 	}
-	begun := false
+	begun, bezier := false, make([]homogeneous, s.degree+1)
 	for p, i := s.degree, s.degree; i < len(all); i++ {
 		if s.knots[i] == s.knots[i+1] {
 			continue
 		}
-		bezier := span(all, s.knots, p, i)
+		span(bezier, all, s.knots, p, i)
 		from := bezier[0].point()
 		if !begun || apart(from, t.line[len(t.line)-1]) > t.e {
 			t.line, begun = append(t.line, from), true // or goes on elsewhere, after one knot too many
@@ -173,11 +178,10 @@ func (s *dxfSpline) trace(t *dxfTrace) error {
 // apart is how far a point is from another.
 func apart(p, q orb.Point) float64 { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
 
-// span returns the control points of the Bezier curve that a B-spline of degree p is between
+// span sets the control points of the Bezier curve that a B-spline of degree p is between
 // knots i and i+1, which differ: the j-th is the value of its polar form (blossom) for p-j
 // times the one and j times the other (Ramshaw, Blossoms are polar forms, CAGD 6, 1989).
-func span(controls []homogeneous, knots []float64, p, i int) []homogeneous {
-	bezier := make([]homogeneous, p+1)
+func span(bezier, controls []homogeneous, knots []float64, p, i int) {
 	var d [mostDegree + 1]homogeneous
 	for j := range bezier {
 		copy(d[:], controls[i-p:i+1])
@@ -193,7 +197,6 @@ func span(controls []homogeneous, knots []float64, p, i int) []homogeneous {
 		}
 		bezier[j] = d[p]
 	}
-	return bezier
 }
 
 // flattenRational appends a rational Bezier curve whose weights are above 0. Such a curve lies
@@ -203,7 +206,9 @@ func flattenRational(line orb.LineString, c []homogeneous, chordError float64, d
 	if deep == mostHalvings || hugs(c, chordError) {
 		return append(line, c[last].point())
 	}
-	left, right := make([]homogeneous, last+1), append([]homogeneous{}, c...)
+	var l, r [mostDegree + 1]homogeneous // on the stack
+	left, right := l[:last+1], r[:last+1]
+	copy(right, c)
 	for r := range left { // de Casteljau
 		left[r] = right[0]
 		for k := 0; k < last-r; k++ {
