@@ -20,6 +20,7 @@ import (
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/performance"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 
@@ -290,6 +291,26 @@ func (p *Page) Trouble() []string {
 	trouble := p.trouble
 	p.trouble = nil
 	return trouble
+}
+
+// Worked is the processor time that the page's own thread has taken so far: its scripts, its
+// styles and where things stand, but not the drawing of dots, which is another thread's.
+func (p *Page) Worked() time.Duration {
+	p.t.Helper()
+	if _, err := chromedp.Call(p.ctx, performance.Enable, performance.EnableParams{}); err != nil {
+		p.t.Fatal(err)
+	}
+	now, err := chromedp.Call(p.ctx, performance.GetMetrics, struct{}{})
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	for _, m := range now.Metrics {
+		if m.Name == "ThreadTime" {
+			return time.Duration(m.Value * float64(time.Second))
+		}
+	}
+	p.t.Fatal("the browser does not say how long it worked")
+	return 0
 }
 
 // Screenshot writes what is seen into a PNG, for one who works on a test to look at.

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
@@ -87,7 +88,9 @@ func TestOutsideAPieceIsDragged(t *testing.T) {
 	p.Until(fmt.Sprintf("Math.abs(%s.left - %g) < 2", pieceAt("cut-0-2-1"), left))
 }
 
-// Frames come as fast as a screen shows them while a piece of 65 is dragged among the others.
+// Frames could come as fast as a screen shows them, sixty a second, while a piece of 65 is dragged
+// among the others: the page has done its part of one in time. How fast they are drawn is the
+// machine's matter; on a busy one without a graphics processor it may be an eighth of that.
 func TestOutsideDraggingKeepsUp(t *testing.T) {
 	chorus, err := os.ReadFile("../../../../testdata/chorus-gown.toml")
 	if err != nil {
@@ -97,17 +100,22 @@ func TestOutsideDraggingKeepsUp(t *testing.T) {
 	p.Until(`document.querySelector("#cloth-0-marker-0 svg")`)
 	p.Click(`#cloth-0-marker-0 [data-by="take"]`)
 	p.Until(handSaid + `.startsWith("All pieces lie as they may")`)
-	took := browser.Get[float64](p, `(async () => {
+	browser.Get[bool](p, `(async () => {
 		const g = document.querySelector("#cloth-0-view-0 [data-of]");
 		const box = g.querySelector(".piece").getBoundingClientRect();
 		const view = document.querySelector("#cloth-0-view-0"), all = view.getBoundingClientRect();
 		view.setPointerCapture = () => {};
-		const send = (kind, x, y) => g.isConnected && g.dispatchEvent(new PointerEvent(kind, { bubbles: true,
+		const send = window.send = (kind, x, y) => g.isConnected && g.dispatchEvent(new PointerEvent(kind, { bubbles: true,
 			pointerId: 1, isPrimary: true, button: kind === "pointermove" ? -1 : 0, clientX: x, clientY: y }));
 		const x = box.left + box.width / 2, y = box.top + box.height / 2;
 		send("pointerdown", x, y);
 		send("pointermove", x + 10, y);
 		await new Promise((done) => setTimeout(done, 1500)); // for the regions
+		return true;
+	})()`)
+	before := p.Worked()
+	took := browser.Get[float64](p, `(async () => {
+		const all = document.querySelector("#cloth-0-view-0").getBoundingClientRect();
 		const spent = [];
 		for (let k = 0; k < 120; k++) {
 			const began = performance.now();
@@ -115,11 +123,15 @@ func TestOutsideDraggingKeepsUp(t *testing.T) {
 			await new Promise((done) => requestAnimationFrame(done));
 			spent.push(performance.now() - began);
 		}
-		send("pointercancel", x, y);
+		send("pointercancel", all.left, all.top);
 		spent.sort((a, b) => a - b);
 		return spent[108];
 	})()`)
-	t.Logf("nine in ten frames take less than %.1f ms", took)
+	worked := (p.Worked() - before) / 120
+	t.Logf("nine in ten frames take less than %.1f ms, of which the page works %v", took, worked)
+	if worked > time.Second/60 {
+		t.Errorf("the page works for %v at a frame", worked)
+	}
 	if took > 8*1000.0/60 {
 		t.Errorf("nine in ten frames take less than %.1f ms", took)
 	}
