@@ -170,3 +170,38 @@ func TestOutsideTextMarksLines(t *testing.T) {
 		p.Screenshot(dir + "/text.png")
 	}
 }
+
+// On a narrow screen the cloths stand below the form: one link that stays in view leads there, and one leads back to
+// the field that was left for them. On a wide one there is neither.
+func TestOutsideFormToClothsAndBack(t *testing.T) {
+	p := inBrowser(t, job.Starter())
+	on(p, "measures")
+	p.Until(`!!document.querySelector("aside .cloth svg") && !document.querySelector("progress")`)
+	jumps := func() int {
+		return browser.Get[int](p, `[...document.querySelectorAll(".jump a")].filter((a) => {
+			const box = a.getBoundingClientRect();
+			return box.height > 0 && box.top >= 0 && box.bottom <= innerHeight;
+		}).length`)
+	}
+	if n := jumps(); n != 0 {
+		t.Errorf("on a wide screen %d links lead to what is in sight", n)
+	}
+	p.Do(chromedp.EmulateViewport(360, 800))
+	const field = `document.querySelector('[id="f-part[0].length"]')`
+	p.Do(chromedp.Focus(chromedp.CSS(`[id="f-part[0].length"]`)))
+	if n := jumps(); n != 1 {
+		t.Errorf("in the middle of the form %d links to the cloths are in sight", n)
+	}
+	shot(p, "jump-form")
+	p.Click(`.jump a[href="#beside"]`)
+	p.Until(`document.querySelector("aside").getBoundingClientRect().top < innerHeight / 2`)
+	shot(p, "jump-cloths")
+	if n := jumps(); n != 1 {
+		t.Errorf("at the cloths %d links back are in sight", n)
+	}
+	p.Press("#to-form", "\r")
+	p.Until(`document.activeElement === ` + field)
+	if y := browser.Get[float64](p, field+`.getBoundingClientRect().top`); y < 0 || y > 800 {
+		t.Errorf("back at the field it stands at %.0f", y)
+	}
+}

@@ -62,6 +62,7 @@ func TestOutsideSewAndPrint(t *testing.T) {
 	p.Do(chromedp.SetValue(chromedp.CSS("#roll-roll"), "1 in"))
 	p.Click(`form:has(#roll-roll) button`)
 	p.Until(`document.querySelector("#wrong-roll-roll").textContent.length > 20`)
+	p.Do(chromedp.SetValue(chromedp.CSS("#print-date"), "2026-05-31"))
 	p.Do(chromedp.SetValue(chromedp.CSS("#roll-roll"), "36 in"))
 	p.Click(`form:has(#roll-roll) button`)
 	p.Until(`!!document.querySelector("#made .files a")`)
@@ -69,5 +70,9 @@ func TestOutsideSewAndPrint(t *testing.T) {
 	if got := browser.Get[string](p,
 		`fetch(document.querySelector("#made .files a").href).then(r => r.text()).then(t => t.slice(0, 5))`); got != "%PDF-" {
 		t.Errorf("the file begins with %q", got)
+	}
+	if !browser.Get[bool](p,
+		`fetch(document.querySelector("#made .files a").href).then(r => r.text()).then(t => t.includes("D:20260531"))`) {
+		t.Error("the file has another date than was chosen")
 	}
 }

@@ -25,6 +25,9 @@ type value struct{ Value, Label string }
 // slot is the id of the place where what is wrong with an option is said; that of the whole
 // way where it has no such choice.
 func (w printWay) slot(option string) string {
+	if option == "date" { // of all ways
+		return "wrong-date"
+	}
 	if slices.ContainsFunc(w.Choices, func(c choice) bool { return c.Option == option }) {
 		return "wrong-" + w.ID + "-" + option
 	}
@@ -33,7 +36,7 @@ func (w printWay) slot(option string) string {
 
 // slots are those of all choices.
 func (w printWay) slots() []string {
-	all := []string{w.slot("")}
+	all := []string{w.slot(""), w.slot("date")}
 	for _, c := range w.Choices {
 		all = append(all, w.slot(c.Option))
 	}

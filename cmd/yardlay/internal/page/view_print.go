@@ -47,10 +47,11 @@ type toPrint struct {
 	Cloths []job.Cloth
 	Made   printShown
 	Wrong  error // the job cannot be read
+	Hand   bool  // some of it is laid by hand
 }
 
 func printsOf(o *opened) toPrint {
-	shown := toPrint{Job: o.Name(), Made: printedOf(o)}
+	shown := toPrint{Job: o.Name(), Made: printedOf(o), Hand: o.hand.kept()}
 	now := o.State()
 	if now.File == nil {
 		shown.Wrong = now.Errors

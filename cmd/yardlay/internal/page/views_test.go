@@ -388,7 +388,7 @@ func TestPrintsAreThoseOfTheCommand(t *testing.T) {
 	}
 	for _, wrong := range []struct{ way, option, value, said string }{
 		{"roll", "roll", "1 in", "wrong-roll-roll"}, {"sheets", "margin", "20 in", "wrong-sheets-margin"},
-		{"projector", "projector", "48", "wrong-projector-projector"}, {"book", "date", "today", "wrong-book"},
+		{"projector", "projector", "48", "wrong-projector-projector"}, {"book", "date", "today", "wrong-date"},
 		{"sheets", "cloth", "<b>velvet", "wrong-sheets"}, {"dxf", "halves", "perhaps", "wrong-dxf-halves"},
 	} {
 		form := url.Values{"way": {wrong.way}, wrong.option: {wrong.value}}

@@ -81,7 +81,11 @@ const leave = (event) => {
 };
 document.addEventListener("pointerover", over("[data-of]", (g) => g.dataset.of));
 document.addEventListener("pointerover", over("[data-lights]", (row) => row.dataset.lights));
-document.addEventListener("focusin", over("[data-lights]", (row) => row.dataset.lights));
+document.addEventListener("focusin", (event) => {
+  over("[data-lights]", (row) => row.dataset.lights)(event);
+  const row = event.target.closest && event.target.closest(".cloths [data-lights]");
+  if (row) event.target.scrollIntoView({ block: "nearest" }); // what is said of it may have pushed it down
+});
 document.addEventListener("pointerout", leave);
 document.addEventListener("focusout", leave);
 document.addEventListener("click", (event) => {

@@ -190,6 +190,19 @@ function light(field) {
 }
 document.addEventListener("focusin", (event) => light(event.target));
 
+// Back from the cloths to the field that was left for them, where a page has them below the form.
+let left = "";
+document.addEventListener("focusin", (event) => {
+  if (event.target.id && event.target.closest("#form .fields")) left = event.target.id;
+});
+document.addEventListener("click", (event) => {
+  const field = event.target.closest("#to-form") && document.getElementById(left);
+  if (!field) return;
+  event.preventDefault();
+  field.focus({ preventScroll: true });
+  field.scrollIntoView({ block: "center" });
+});
+
 // What another page, the text or a step back has changed is shown here too.
 document.body.addEventListener("document", (event) => {
   queue = queue.then(async () => {
