@@ -78,7 +78,7 @@ type Desk struct {
 	kept    []*laying          // layings of the last tasks, the latest last
 	tasks   map[string]*laying // the same by key
 
-	watching int       // callers that wait for the next version
+	watching int       // who look, and callers that wait for the next version
 	seen     time.Time // when somebody asked last
 	idle     *time.Timer
 	paused   bool

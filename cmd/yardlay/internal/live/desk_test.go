@@ -325,18 +325,49 @@ func TestPausesUnwatched(t *testing.T) {
 	}
 }
 
-// Somebody who waits watches, however long nothing changes.
+// Somebody who waits watches, however long nothing changes; so does who says so, between asking too.
 func TestWaitingIsWatching(t *testing.T) {
-	k := open(t, Options{Search: quick, Idle: 20 * time.Millisecond})
-	ctx, cancel := context.WithTimeout(context.Background(), 200*time.Millisecond)
-	defer cancel()
-	if _, err := k.Await(ctx, k.Snapshot().Version); !errors.Is(err, context.DeadlineExceeded) {
-		t.Errorf("waiting ends with %v", err)
+	const idle = 20 * time.Millisecond
+	for name, watch := range map[string]func(k *Desk) (leave func()){
+		"waits": func(k *Desk) func() {
+			ctx, cancel := context.WithCancel(context.Background())
+			over := make(chan error)
+			go func() {
+				_, err := k.Await(ctx, k.Snapshot().Version+1) // what was paused before makes one
+				over <- err
+			}()
+			return func() {
+				cancel()
+				if err := <-over; !errors.Is(err, context.Canceled) {
+					t.Errorf("waiting ends with %v", err)
+				}
+			}
+		},
+		"says so": func(k *Desk) func() { return k.Watch() },
+	} {
+		k := open(t, Options{Search: quick, Idle: idle})
+		paused := func() (paused, watched bool) {
+			k.mu.Lock()
+			defer k.mu.Unlock()
+			return k.paused, k.watching > 0
+		}
+		leave := watch(k)
+		for _, watched := paused(); !watched; _, watched = paused() {
+			time.Sleep(time.Millisecond)
+		}
+		for range 10 {
+			time.Sleep(idle)
+			if yes, _ := paused(); yes {
+				t.Errorf("%s: paused while somebody is there", name)
+			}
+		}
+		leave()
+		for began := time.Now(); !k.Rests(); time.Sleep(time.Millisecond) {
+			if time.Since(began) > patience {
+				t.Fatalf("%s: not paused with nobody there", name)
+			}
+		}
 	}
-	if k.mu.Lock(); k.paused {
-		t.Error("paused while somebody waits")
-	}
-	k.mu.Unlock()
 }
 
 // Searching on and on never makes it worse, keeps to its ceiling, and leaves what the command finds.

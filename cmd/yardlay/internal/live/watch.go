@@ -38,6 +38,20 @@ func (k *Desk) Await(ctx context.Context, after int) (Snapshot, error) {
 	}
 }
 
+// Watch counts somebody who looks, between asking too, until they leave: what is searched for goes on for them.
+func (k *Desk) Watch() (leave func()) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.attend()
+	k.watching++
+	return func() {
+		k.mu.Lock()
+		defer k.mu.Unlock()
+		k.watching--
+		k.seen = time.Now()
+	}
+}
+
 // attend notes that somebody asks, and goes on with what was ended because nobody did.
 func (k *Desk) attend() {
 	k.seen = time.Now()

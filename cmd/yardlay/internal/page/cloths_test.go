@@ -7,6 +7,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"html"
+	"io"
 	"net/http"
 	"net/url"
 	"os"
@@ -218,25 +219,29 @@ func TestTheCommandFindsTheSame(t *testing.T) {
 	}
 }
 
-// first is how long a change of the waist takes to the new first marker, as a page gets it: it hears of the
-// change by its stream and asks for what is new.
-func (s *site) first(inches string) time.Duration {
+// first is how long a change of the waist takes to the new first marker, as a page gets it, on the clock and in
+// processor time: it hears of the change and asks for what is new.
+func (s *site) first(inches string) (clock, processor time.Duration) {
 	s.Helper()
 	_, page := s.get("/job/gown.toml/cloths")
-	began := time.Now()
+	began, worked := time.Now(), spent()
+	now := s.desk().Snapshot()
 	s.set(waist(inches))
-	was := seen(page)
-	for {
-		_, now := s.get("/job/gown.toml/cloths/now?" + was)
-		if strings.Contains(now, "<svg") && !strings.Contains(now, "Old: ") {
-			return time.Since(began)
+	for was := seen(page); ; {
+		_, text := s.get("/job/gown.toml/cloths/now?" + was)
+		if strings.Contains(text, "<svg") && !strings.Contains(text, "Old: ") {
+			return time.Since(began), spent() - worked
 		}
-		time.Sleep(2 * time.Millisecond)
+		var err error
+		if now, err = s.desk().Await(s.Context(), now.Version); err != nil {
+			s.Fatal(err)
+		}
 	}
 }
 
 // The first marker after a change of the waist: within half a second for the job to start from, 1.5 s for a
-// large one, if the machine is idle. What is held here has room for one that is not.
+// large one, on a machine with two processors and nothing else to do. What is held is what they can work in that time,
+// which takes longer where others work too.
 func TestFirstMarkerComesAtOnce(t *testing.T) {
 	chorus, err := os.ReadFile("../../../../testdata/chorus-gown.toml")
 	if err != nil {
@@ -253,48 +258,59 @@ func TestFirstMarkerComesAtOnce(t *testing.T) {
 		}
 		s.get("/job/gown.toml/cloths")
 		s.until("a first marker", func(n live.Snapshot) bool { return n.Report != nil })
-		took := s.first("27")
-		t.Logf("%s: the first marker after %v", c.name, took)
-		if took > 8*c.most {
-			t.Errorf("%s: the first marker comes after %v, it should within %v", c.name, took, c.most)
+		clock, processor := s.first("27")
+		t.Logf("%s: the first marker after %v, and %v of processor time", c.name, clock, processor)
+		if processor > 2*c.most {
+			t.Errorf("%s: the first marker takes %v of processor time, two processors have %v", c.name, processor, 2*c.most)
 		}
 		s.desk().Close()
 	}
 }
 
-// A browser that is closed mid-search stops the search after a while; one that comes back has it go on.
-func TestAClosedBrowserStopsTheSearch(t *testing.T) {
-	s := siteOf(t, Options{Idle: time.Second})
-	s.get("/job/gown.toml/cloths")
-	s.set(func(text string) string { return strings.Replace(text, `"one-way"`, `"all-way"`, 1) })
-	s.post("/job/gown.toml/cloths/search", url.Values{"effort": {"thorough"}, "seed": {"1"}, "gowns": {"3"}})
+// listens opens a stream of the job as a page does, and waits for the first word of it; it lasts until it is left.
+func (s *site) listens() (leave func()) {
+	s.Helper()
 	ctx, shut := context.WithCancel(context.Background())
-	defer shut()
+	s.Cleanup(shut)
 	r, err := http.NewRequestWithContext(ctx, http.MethodGet, s.URL+"/job/gown.toml/events", nil)
 	if err != nil {
-		t.Fatal(err)
+		s.Fatal(err)
 	}
 	stream, err := s.browser.Do(r)
 	if err != nil {
-		t.Fatal(err)
+		s.Fatal(err)
 	}
-	defer stream.Body.Close()
-	buf := make([]byte, 64)
-	for began := time.Now(); time.Since(began) < 1500*time.Millisecond; {
-		if _, err := stream.Body.Read(buf); err != nil {
-			t.Fatal(err)
+	s.Cleanup(func() { stream.Body.Close() })
+	if _, err := stream.Body.Read(make([]byte, 64)); err != nil {
+		s.Fatal(err)
+	}
+	go io.Copy(io.Discard, stream.Body)
+	return shut
+}
+
+// A browser that is closed mid-search stops the search after a while; one that comes back has it go on. As long as one
+// is there, the search does not rest, however seldom it comes to ask.
+func TestAClosedBrowserStopsTheSearch(t *testing.T) {
+	const idle = 50 * time.Millisecond
+	s := siteOf(t, Options{Idle: idle})
+	s.get("/job/gown.toml/cloths")
+	s.set(func(text string) string { return strings.Replace(text, `"one-way"`, `"all-way"`, 1) })
+	s.post("/job/gown.toml/cloths/search", url.Values{"effort": {"thorough"}, "seed": {"1"}, "gowns": {"3"}})
+	leave := s.listens()
+	for range 10 {
+		time.Sleep(idle)
+		if s.desk().Rests() {
+			t.Fatal("the search rests while a browser listens")
 		}
 	}
-	if s.desk().Rests() {
-		t.Error("the search rests while a browser listens")
-	}
-	shut()
+	leave()
 	for began := time.Now(); !s.desk().Rests(); time.Sleep(5 * time.Millisecond) {
 		if time.Since(began) > time.Minute {
 			t.Fatal("the search goes on for nobody")
 		}
 	}
-	if s.get("/job/gown.toml/cloths"); s.desk().Rests() {
+	defer s.listens()()
+	if s.desk().Rests() {
 		t.Error("the search rests though somebody is back")
 	}
 }

@@ -46,6 +46,7 @@ func (s *Server) events(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	defer o.pages.listens()()
+	defer o.desk.Watch()()
 	return s.stream(w, r, o.sources())
 }
 
