@@ -37,7 +37,7 @@ func TestDartsTakeUpTheirMouth(t *testing.T) {
 		legs := p.Inside[0]
 		near(t, "legs differ by", planar.Distance(legs[0], apex)-planar.Distance(apex, legs[2]), 0, 1e-6)
 		for i, foot := range []orb.Point{legs[0], legs[2]} {
-			at, ok := e.distance(foot)
+			at, ok := e.Along(foot)
 			if !ok || planar.Distance(p.Notches[i].At, foot) > 1e-9 || math.Abs(at-from-float64(i)*width) > 0.001 {
 				t.Fatalf("foot %d at %g of %s, notch %v", i, at, edge, p.Notches[i])
 			}
@@ -127,7 +127,7 @@ func TestPleatsAreEven(t *testing.T) {
 			for k := range at {
 				line := p.Inside[i+k]
 				var ok bool
-				if at[k], ok = upper.distance(line[0]); !ok || planar.Distance(line[0], line[1]) < 59.9 {
+				if at[k], ok = upper.Along(line[0]); !ok || planar.Distance(line[0], line[1]) < 59.9 {
 					t.Fatalf("line %v of pleat %d", line, i/3)
 				}
 			}

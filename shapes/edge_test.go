@@ -68,7 +68,7 @@ func TestPointsAlongAnEdge(t *testing.T) {
 		if off := planar.Distance(at, walk(e.Line, distance)); off > 0.02 {
 			t.Fatalf("%g along %s it is %g from where walking comes to", distance, e.Name, off)
 		}
-		if back, ok := e.distance(at); !ok || math.Abs(back-distance) > 1e-3 {
+		if back, ok := e.Along(at); !ok || math.Abs(back-distance) > 1e-3 {
 			t.Fatalf("%g along %s is found at %g, %v", distance, e.Name, back, ok)
 		}
 		if math.Abs(math.Hypot(out[0], out[1])-1) > 1e-12 {
@@ -94,7 +94,7 @@ func TestPointsOffAnEdge(t *testing.T) {
 		at, out := e.At(rapid.Float64Range(0, 1).Draw(t, "share") * e.Length())
 		far := rapid.Float64Range(0.5, 20).Draw(t, "far")
 		off := orb.Point{at[0] + far*out[0], at[1] + far*out[1]}
-		_, on := e.distance(off)
+		_, on := e.Along(off)
 		if near := planar.DistanceFrom(e.Line, off); on != (near < 1e-3) && (near > 0.1 || near < 1e-9) {
 			t.Fatalf("%g off the edge, found on it: %v", near, on)
 		}

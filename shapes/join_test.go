@@ -90,7 +90,7 @@ func TestNotchesStandWhereTheyAreSet(t *testing.T) {
 		found := 0
 		for _, l := range all {
 			for _, n := range l.piece.Notches {
-				at, ok := l.edge.distance(n.At)
+				at, ok := l.edge.Along(n.At)
 				if n.Edge != l.edge.Name || !ok || l.sewn.Copies > 1 && !n.On(l.copy) {
 					continue
 				}

@@ -28,7 +28,7 @@ func (s JoinSide) Marks(pieces []Piece) (notches, seams []float64, err error) {
 		for i := range max(e.Copies, 1) {
 			seams = append(seams, share(start), share(start+length))
 			for _, n := range e.piece.Notches {
-				at, ok := e.edge.distance(n.At)
+				at, ok := e.edge.Along(n.At)
 				if !ok || n.Edge != e.Edge || e.Copies > 1 && !n.On(i) || ofDart(at, e.piece.mouths(e.edge.Name)) {
 					continue
 				}
@@ -118,8 +118,8 @@ func (s JoinSide) notchShares(pieces []Piece, shares []float64) error {
 	return s.Notch(pieces, at)
 }
 
-// distance returns how far along the edge a point of its line lies, mm.
-func (e Edge) distance(p orb.Point) (mm float64, ok bool) {
+// Along returns how far along the edge a point of its line lies, mm.
+func (e Edge) Along(p orb.Point) (mm float64, ok bool) {
 	for i := 1; i < len(e.Line); i++ {
 		a, b := e.Line[i-1], e.Line[i]
 		first, second, whole := planar.Distance(a, p), planar.Distance(p, b), planar.Distance(a, b)

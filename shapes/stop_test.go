@@ -36,7 +36,7 @@ func TestStopsAreMarkedOnce(t *testing.T) {
 		}
 		for _, n := range p.Notches {
 			e, _ := p.Edge(n.Edge)
-			at, ok := e.distance(n.At)
+			at, ok := e.Along(n.At)
 			if !ok || math.Abs(at-want[n.Edge]) > 0.001 {
 				t.Fatalf("%s is notched at %g, want %g", n.Edge, at, want[n.Edge])
 			}

@@ -82,7 +82,7 @@ func TestAWholeIsItsOwnMirrorImage(t *testing.T) {
 				t.Fatalf("notch at %v has no mirror image, %g off", n.At, d)
 			}
 			e, ok := whole.Edge(n.Edge)
-			if _, on := e.distance(n.At); !ok || !on {
+			if _, on := e.Along(n.At); !ok || !on {
 				t.Fatalf("notch at %v is not on edge %q", n.At, n.Edge)
 			}
 			point := orb.Point{n.At[0] - 0.2*n.Outward[0], n.At[1] - 0.2*n.Outward[1]}

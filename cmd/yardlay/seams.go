@@ -20,6 +20,10 @@ func (p listPrinter) seams(seams []report.Seam) {
 			p.cells(format, h, report.SeamHeads...)
 		}
 		row := s.Row(p.unit)
+		if len(row[0]) > 36 && p.width >= usualColumns {
+			fmt.Fprintf(p.out, "  %s\n", row[0])
+			row[0] = ""
+		}
 		p.cells(format, "  "+row[0], row[1:]...)
 		for _, detail := range s.Details(p.unit) {
 			fmt.Fprint(p.out, wrapAt(detail, "      ", p.width))

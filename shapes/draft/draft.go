@@ -33,6 +33,10 @@ type Result struct {
 	// Armhole is what a sleeve is set into, from the front underarm over the shoulder to
 	// the back underarm, an edge each; Cap is the edge of a sleeve that is set into one.
 	Armhole, Cap shapes.JoinSide
+	// Bag is the side of hems that are sewn to those of a lining; Faced what a facing is
+	// sewn to, on the pieces of the draft that it faces, and its own side.
+	Bag   shapes.JoinSide
+	Faced shapes.Join
 	// Ends are the free ends of a draft that does not go round; nil where it does,
 	// and where that is no question.
 	Ends *Ends
@@ -41,6 +45,7 @@ type Result struct {
 	Notes    []say.Text // where it is drawn otherwise than asked for, a sentence each
 	Bones    []float64  // the length of every boning channel of both halves
 	Tables   Tables     // the figures of what is gathered or bound
+	Shut     bool       // its opening ends above the hem, as that of a skirt does
 	Gathered bool       // its edges of kind Top are gathered, and not sewn on flat
 	Net      bool       // it is layers of net, which catch fire easily
 	Fused    bool       // it is interfacing: fused to another piece, and sewn to nothing

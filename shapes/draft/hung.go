@@ -38,7 +38,7 @@ type hung struct {
 
 // cut is what the skirt comes to, not yet notched.
 func (h hung) cut() (Result, error) {
-	d := Result{Joins: h.joins(), Waist: h.around(), Rings: h.rings, Notes: h.notes}
+	d := Result{Joins: h.joins(), Waist: h.around(), Rings: h.rings, Notes: h.notes, Shut: true}
 	for i, p := range h.list {
 		piece, err := h.piece(p, h.shapes[i])
 		if err != nil {

@@ -20,18 +20,7 @@ func WaistOf(d Result) (shapes.JoinSide, error) {
 }
 
 func waistEdges(pieces []shapes.Piece) (shapes.JoinSide, error) {
-	var s shapes.JoinSide
-	for _, p := range pieces {
-		copies := p.Count
-		if p.OnFold {
-			copies *= 2
-		}
-		for _, e := range p.Edges {
-			if e.Kind == shapes.Waist {
-				s.Edges = append(s.Edges, shapes.SewnEdge{Piece: p.Name, Edge: e.Name, Copies: copies})
-			}
-		}
-	}
+	s := edgesAt(pieces, AtWaist)
 	if len(s.Edges) == 0 {
 		return shapes.JoinSide{}, ErrNoWaist
 	}

@@ -16,10 +16,6 @@ import (
 // with the edges that are sewn lit up. A side that is a line of another part has no piece.
 func Seam(s report.Seam, spreads []plan.Spread, unit measure.Unit) sheet.Pieces {
 	drawn := sheet.Pieces{Title: s.Name, Unit: unit}
-	i := slices.IndexFunc(spreads, func(p plan.Spread) bool { return p.Cloth.ID == s.Cloth })
-	if i < 0 {
-		return drawn
-	}
 	for _, side := range []report.SeamSide{s.A, s.B} {
 		var names []string // each piece of a side once
 		for _, e := range side.Edges {
@@ -28,7 +24,7 @@ func Seam(s report.Seam, spreads []plan.Spread, unit measure.Unit) sheet.Pieces 
 			}
 		}
 		for _, name := range names {
-			k := slices.IndexFunc(spreads[i].Cuts, func(c plan.Cut) bool { return c.Piece.Name == name })
+			i, k := find(s.Cloth, name, spreads)
 			if k < 0 {
 				continue
 			}
@@ -38,6 +34,22 @@ func Seam(s report.Seam, spreads []plan.Spread, unit measure.Unit) sheet.Pieces 
 		}
 	}
 	return drawn
+}
+
+// find returns where a piece is cut: in its cloth, or, what a facing of that is sewn to, in
+// the first one that has it; k is negative where none has.
+func find(cloth, piece string, spreads []plan.Spread) (i, k int) {
+	for _, any := range []bool{false, true} {
+		for i, s := range spreads {
+			if !any && s.Cloth.ID != cloth {
+				continue
+			}
+			if k = slices.IndexFunc(s.Cuts, func(c plan.Cut) bool { return c.Piece.Name == piece }); k >= 0 {
+				return i, k
+			}
+		}
+	}
+	return 0, -1
 }
 
 // lit are the edges of a piece that lie on a side of a seam, and what they are called.

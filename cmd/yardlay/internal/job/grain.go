@@ -38,10 +38,15 @@ func (d family) aboutGrain() string {
 
 // grainOn returns the grain of a part on one of its cloths. What is drawn on the
 // bias is on the bias as drawn.
-func (p *partTable) grainOn(c Cloth, said Grain) Grain {
+func (p *partTable) grainOn(c Cloth, said Grain) Grain { return p.drawn.grainOn(c, said) }
+
+// grainOn is the same of a part that has been read.
+func (p Part) grainOn(c Cloth) Grain { return p.family().grainOn(c, p.Grain) }
+
+func (f family) grainOn(c Cloth, said Grain) Grain {
 	switch {
-	case said == BiasGrain && p.drawn.onBias, said == "" &&
-		(p.drawn.grain == keepsGrain || p.drawn.grain == freeInNet && !c.Net):
+	case said == BiasGrain && f.onBias, said == "" &&
+		(f.grain == keepsGrain || f.grain == freeInNet && !c.Net):
 		return LengthwiseGrain
 	case said == "":
 		return FreeGrain

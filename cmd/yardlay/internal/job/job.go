@@ -55,6 +55,8 @@ type Part struct {
 	SetInto *Neighbour                // the part with the armholes that a sleeve is drafted to; nil for none
 	SewnTo  *Neighbour                // the part that it is sewn to; nil for none
 	Girths  map[draft.Passage]float64 // of its body, as far as they are known, mm
+
+	Facings []Facing // asked for; those that are cut are among the layers
 }
 
 // Layer is a part in one cloth.
@@ -62,6 +64,8 @@ type Layer struct {
 	Cloth string // id of the cloth
 	Grain Grain
 	Draft draft.Draft // drawn for this cloth
+
+	Finish draft.Finish // of its edges
 
 	made *made // what it comes to
 }
@@ -82,7 +86,11 @@ func (l Layer) DrawnAs(d draft.Draft) Layer {
 // Drafted returns what the draft comes to. It is drafted once, however often and from
 // wherever it is asked for, and is not to be changed; errors are not placed in the file.
 func (l Layer) Drafted() (draft.Result, error) {
-	l.made.once.Do(func() { l.made.drafted, l.made.err = l.Draft.Draft() })
+	l.made.once.Do(func() {
+		if l.made.drafted, l.made.err = l.Draft.Draft(); l.made.err == nil {
+			l.made.drafted, l.made.err = l.Finish.Of(l.made.drafted)
+		}
+	})
 	return l.made.drafted, l.made.err
 }
 
@@ -120,6 +128,7 @@ func (r *reader) job(root *strict.Value) *Job {
 		func(m Match) (string, strict.Position) { return m.Name, m.At })
 	r.quoting(t, j)
 	r.onSkirts(j)
+	r.face(j.Parts)
 	if !t.Has("cloth") {
 		t.Need("cloth", "start each cloth with its own line [[cloth]]")
 	}

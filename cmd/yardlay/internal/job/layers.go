@@ -10,10 +10,13 @@ import (
 type layer struct {
 	cloth Cloth
 	raise float64 // how much shorter at the hem, mm
+	said  bool    // the table of the layer says so
 	pleat float64 // depth of its ease pleat, mm
 	fold  bool    // its centre is cut in one, on a fold
 	grain Grain   // as written
 	allow shapes.Allowance
+
+	finish draft.Finish
 }
 
 // unlike says in what the further layers of a draft may differ from the outer one
@@ -46,28 +49,33 @@ func (p *partTable) layers(d unlike, drawn func(layer) draft.Draft) []Layer {
 	if d.hem {
 		shorter = p.LengthOr("lining_shorter", d.shorter)
 	}
-	var all []Layer
+	var cut []layer
 	for i, c := range p.cloths {
 		l := layer{cloth: c, allow: p.allow, fold: d.fold, grain: p.grain}
 		if i > 0 {
 			l.raise = shorter
 		}
-		all = append(all, p.layer(l, drawn))
+		cut = append(cut, l)
 	}
 	for _, inner := range []struct {
 		key     string
 		shorter float64
 	}{{"interlining", 0}, {"lining", shorter}} {
 		if l, ok := p.innerLayer(inner.key, inner.shorter, d); ok {
-			all = append(all, p.layer(l, drawn))
+			cut = append(cut, l)
 		}
+	}
+	p.settle(cut, d)
+	var all []Layer
+	for _, l := range cut {
+		all = append(all, p.layer(l, drawn))
 	}
 	return all
 }
 
 // layer draws the part in one cloth.
 func (p *partTable) layer(l layer, drawn func(layer) draft.Draft) Layer {
-	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain)}.DrawnAs(drawn(l))
+	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain), Finish: l.finish}.DrawnAs(drawn(l))
 }
 
 // alike draws the part in each of its cloths, all of one length.
@@ -90,7 +98,7 @@ func (p *partTable) innerLayer(key string, shorter float64, d unlike) (layer, bo
 		t.Need("cloth", key+" = "+example)
 	}
 	if d.hem {
-		l.raise = t.LengthOr("shorter", shorter)
+		l.raise, l.said = t.LengthOr("shorter", shorter), t.Has("shorter")
 	}
 	if d.pleat {
 		l.pleat = t.LengthOr("ease_pleat", 0)

@@ -21,6 +21,7 @@ type partTable struct {
 	allCloths []Cloth
 	sewn      bool       // it is sewn to another part
 	setInto   *Neighbour // the part with its armholes
+	finish    finishing
 }
 
 // longestName is the longest name of a part or of what is bought, bytes.
@@ -47,8 +48,9 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	}
 	p.Draft, read.drawn = d.name, d
 	t.keys = slices.Concat(t.keys, d.keys)
+	read.finishing()
 	p.Layers = d.read(&read)
-	p.SetInto = read.setInto
+	p.SetInto, p.Facings = read.setInto, read.finish.facings
 	t.Finish()
 	return p
 }

@@ -59,6 +59,9 @@ func Reference() []Section {
 			Keys: partKeys},
 		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining` likewise",
 			About: "a layer of its own", Keys: innerKeys},
+		{Name: "facings", Title: "facings = [ { ... } ]", Within: "[[part]]",
+			About: "edges that are faced: a facing has the shape of the pieces there and is sewn to the edge and turned " +
+				"inside. Its seams lie on theirs, and its grain is that of the part", Keys: facingKeys},
 	}
 	all = append(all,
 		Section{Name: "match", Title: "[[match]]",
@@ -244,6 +247,14 @@ var partKeys = []Key{
 		"`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what " +
 			"differs in it"},
 	{"interlining", tableKind(innerKeys...), "none", "the same between outer cloth and lining"},
+	{"hem_corners", oneOf("mirrored", "straight"), "`mirrored`",
+		"how the allowance of a hem is cut at the seams: as their mirror image, so that it lies edge on edge when it " +
+			"is turned up, or straight on"},
+	{"bag_hem", lengthOr0, "hems are turned up",
+		"the hems of all layers are sewn together, right sides facing, and turned: all take the seam allowance, and " +
+			"the lining is so much shorter, 1/8 in say, that the seam rolls to the inside"},
+	{"facings", tableKind(facingKeys...).lists(), "none",
+		"`[ { at = \"neck\", width = \"2\", interfacing = \"fusible\" } ]`"},
 	{"sewn_to", nameOf("part").like(`"bodice"`), "none",
 		"what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam " +
 			"with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` " +

@@ -33,6 +33,14 @@ draft = "rectangle"
 cloth = "satin"
 length = 30
 width = 20
+[[part]]
+name = "r"
+draft = "circle-skirt"
+cloth = "satin"
+circle = "half"
+waist = 28
+length = 30
+facings = [ { at = "waist" } ]
 [[match]]
 name = "side"
 cloth = "satin"

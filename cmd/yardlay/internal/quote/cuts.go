@@ -17,6 +17,7 @@ type cut struct {
 	cloth   string
 	outer   bool // the first cloth of its part
 	fused   bool // interfacing, which is not sewn
+	faces   bool // a facing, whose edges are those of what it faces
 	gathers bool // the draft's upper edges are gathered
 	piece   shapes.Piece
 	copies  int       // of all gowns
@@ -40,7 +41,8 @@ func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 				}
 				all = append(all, cut{
 					bones: slices.Repeat(bones, part.Count*gowns),
-					part:  part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused, gathers: made.Gathered,
+					part:  part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
+					faces: len(made.Faced.B.Edges) > 0, gathers: made.Gathered,
 					piece: p.Unfold(), copies: p.Count * part.Count * gowns,
 				})
 			}
@@ -73,7 +75,7 @@ func called(e shapes.Edge, names []string) bool {
 
 // among says whether a notion follows from a piece. Unless the notion names its cloths,
 // openings and channels are those of the outer cloth, since a lining is caught in the
-// same zip, and edges not those of interfacing, which is fused to edges that count.
+// same zip, and edges not those of facings and interfacing, which lie on edges that count.
 func (c cut) among(n job.Notion) bool {
 	if !n.Of(c.part) {
 		return false
@@ -85,7 +87,7 @@ func (c cut) among(n job.Notion) bool {
 	case job.ByOpening, job.ByChannel:
 		return c.outer
 	case job.ByEdge:
-		return !c.fused
+		return !c.fused && !c.faces
 	}
 	return true
 }

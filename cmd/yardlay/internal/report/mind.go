@@ -158,6 +158,9 @@ func (m *minder) hems(part job.Part) error {
 		if worst.Widest < leastHem {
 			help = "Face it or bind it."
 		}
+		if len(made.Faced.B.Edges) > 0 {
+			help = "Overcast it in place of turning it in."
+		}
 		m.say([]job.Part{part}, layer.Cloth,
 			"%s in %s, %s: %s turned up %s at the raw edge, where the curve has a radius of %s. %s",
 			part.Name, layer.Cloth, worst.Edge, m.show(worst.Allowance), over, m.show(worst.Radius), help)

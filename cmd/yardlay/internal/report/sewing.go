@@ -80,8 +80,14 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 			return nil, m.failed(j, err)
 		}
 	}
+	if list, err = faced(j, list, parts, false); err != nil {
+		return nil, err
+	}
+	if list, err = bagged(j, list, parts); err != nil {
+		return nil, err
+	}
 	for _, m := range parts {
-		if m.part.SetInto == nil {
+		if m.part.SetInto == nil || m.apart() {
 			continue
 		}
 		if list, err = m.setIn(list, j.Parts[m.part.SetInto.Part], parts); err != nil {
@@ -89,7 +95,7 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 		}
 	}
 	for _, m := range parts {
-		if m.part.SewnTo == nil {
+		if m.part.SewnTo == nil || m.apart() {
 			continue
 		}
 		if m.onSkirt() {
@@ -101,7 +107,7 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 			return nil, m.failed(j, err)
 		}
 	}
-	return list, nil
+	return faced(j, list, parts, true)
 }
 
 // onSkirt says whether the part is net that is sewn onto a skirt, along lines of its own.
@@ -193,7 +199,7 @@ func (m made) side(s shapes.JoinSide, cut, finished float64) SeamSide {
 // cut in.
 func (m made) setIn(list []Seam, bodice job.Part, parts []made) ([]Seam, error) {
 	for _, b := range parts {
-		if b.part.Name != bodice.Name || b.cloth != m.cloth {
+		if b.part.Name != bodice.Name || b.cloth != m.cloth || b.apart() {
 			continue
 		}
 		join, err := draft.ArmholeJoin(b.made, m.made)
@@ -216,27 +222,32 @@ func (m made) with(other made) made {
 // cut in. Pieces of both may have the same name, so each side is measured on its own.
 func (m made) sewnTo(list []Seam, to job.Part, parts []made) ([]Seam, error) {
 	for _, other := range parts {
-		if other.part.Name != to.Name || other.cloth != m.cloth {
+		if other.part.Name != to.Name || other.cloth != m.cloth || other.apart() {
 			continue
 		}
 		meeting, err := draft.MeetingOf(m.made, other.made)
 		if err != nil {
 			return nil, err
 		}
-		seam := Seam{Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: meeting.Name, Times: 1}
-		for i, s := range []struct {
-			made
-			into *SeamSide
-		}{{m, &seam.A}, {other, &seam.B}} {
-			side := meeting.Sides[i]
-			cut, finished, err := side.Measure(s.pieces)
-			if err != nil {
-				return nil, err
-			}
-			*s.into = s.side(side, cut, finished)
-		}
-		seam.Difference = seam.A.Finished - seam.B.Finished
-		return append(list, seam), nil
+		seam, err := m.across(other, meeting.Name, meeting.Sides)
+		return append(list, seam), err
 	}
 	return list, nil
+}
+
+// across is a seam of the part to another, each side measured on its own pieces.
+func (m made) across(other made, name string, sides [2]shapes.JoinSide) (Seam, error) {
+	seam := Seam{Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: name, Times: 1}
+	for i, s := range []struct {
+		made
+		into *SeamSide
+	}{{m, &seam.A}, {other, &seam.B}} {
+		cut, finished, err := sides[i].Measure(s.pieces)
+		if err != nil {
+			return Seam{}, err
+		}
+		*s.into = s.side(sides[i], cut, finished)
+	}
+	seam.Difference = seam.A.Finished - seam.B.Finished
+	return seam, nil
 }
