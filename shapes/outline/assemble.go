@@ -1,10 +1,9 @@
 package outline
 
 import (
-	"fmt"
-
 	"github.com/paulmach/orb"
 
+	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -12,9 +11,13 @@ import (
 // otherwise: about the width of a pencil line.
 const DefaultTolerance = 0.5
 
+// MaxTolerance is the most of it, mm: more would join what lies side by side.
+const MaxTolerance = 20.0
+
 // Options are what is known of a drawing besides what it holds.
 type Options struct {
 	Rules       []Rule  // roles of lines; those that no rule names are guessed
+	Outline     Role    // of outlines that nothing names: CutLine, which 0 means, or SeamLine
 	Millimetres float64 // of one unit of the file, in place of what it says; 0: as it says
 	Tolerance   float64 // ends so far apart are joined, mm; 0: DefaultTolerance
 }
@@ -23,7 +26,7 @@ type Options struct {
 type Assembly struct {
 	Shapes []Shape
 	Faults []Fault
-	Lines  []Line     // of the drawing, mm
+	Lines  []Line     // of the drawing, mm, on the lattice
 	Roles  []LineRole // of each of them
 	Unit   Unit       // that was counted in
 }
@@ -32,7 +35,7 @@ type Assembly struct {
 type LineRole struct {
 	Role    Role
 	Given   bool   // by a rule that was handed over
-	Because string // a clause: "layer 8 is for lines inside"; "" where a rule says so
+	Because string // a clause: "its layer is called grain"; "" where a rule says so
 	Shape   int    // number of the shape that it belongs to; 0: none
 }
 
@@ -43,7 +46,12 @@ func (ErrNoUnit) Error() string { return "the file does not say how long its uni
 
 // Assemble groups the lines of a drawing into shapes. Lines that no outline holds, and all
 // that is mended or wrong, are among the faults; errors are for a drawing without a unit
-// (ErrNoUnit), and one beyond the limits.
+// (ErrNoUnit), and for what is beyond the limits.
+//
+// Outlines are the closed lines that lie in no other, and those that lines make whose ends
+// meet within the tolerance. A closed line within an outline that keeps near it all the way
+// is the seam line of the same piece, a small one a hole to drill, any other a cut-out.
+// What is open and lies within is a notch, the grain, a fold, a dart or a line to mark.
 func Assemble(d Drawing, o Options) (Assembly, error) {
 	unit, scale, err := unitOf(d, o)
 	if err != nil {
@@ -52,90 +60,139 @@ func Assemble(d Drawing, o Options) (Assembly, error) {
 	if o.Tolerance == 0 {
 		o.Tolerance = DefaultTolerance
 	}
-	d = scaled(d, scale)
-	a := Assembly{Lines: d.Lines, Unit: unit, Roles: make([]LineRole, len(d.Lines))}
-	for i, l := range d.Lines {
+	if !(o.Tolerance > 0 && o.Tolerance <= MaxTolerance) {
+		return Assembly{}, say.Errorf("ends %.3g apart cannot be joined, the most is %v", say.MM(o.Tolerance),
+			say.MM(MaxTolerance))
+	}
+	if o.Outline == Unnamed {
+		o.Outline = CutLine
+	}
+	a := &assembler{Options: o}
+	if a.drawing, err = onLattice(d, scale); err != nil {
+		return Assembly{}, err
+	}
+	a.Lines, a.Unit = a.drawing.Lines, unit
+	a.Roles = make([]LineRole, len(a.Lines))
+	a.told = map[FaultKind]int{}
+	if d.Apart {
+		a.apart()
+	} else if err := a.together(); err != nil {
+		return Assembly{}, err
+	}
+	a.sizes()
+	a.more()
+	return a.Assembly, nil
+}
+
+// assembler is a drawing on its way into shapes.
+type assembler struct {
+	Options
+	Assembly
+	drawing Drawing
+	pattern bool    // it is pattern data
+	loops   []*loop // closed lines
+	open    []int   // lines that might be of an outline and are in no loop
+	holders *holders
+	shaped  []shaped // what each of the shapes was made of
+	borders []border // of the edges of each shape
+	cuts    []border // of its cut line, where it has that besides
+	loose   []int    // open lines that lie at no shape and might be of an outline
+	told    map[FaultKind]int
+}
+
+// together reads the drawing as a picture, in which lines lie within each other.
+func (a *assembler) together() error {
+	a.hairs()
+	a.named()
+	a.twins()
+	a.close()
+	if err := a.enclose(); err != nil {
+		return err
+	}
+	a.outlines()
+	if err := a.placed(); err != nil {
+		return err
+	}
+	a.unclosed()
+	a.texts()
+	return nil
+}
+
+// apart makes a shape of each closed line by itself.
+func (a *assembler) apart() {
+	for i, l := range a.Lines {
 		if !l.Closed {
+			continue
+		}
+		a.ruled(i)
+		if a.Roles[i].Role == Ignored {
 			continue
 		}
 		ring, err := order(orb.Ring(l.Points))
 		if err != nil {
-			a.Faults = append(a.Faults, Fault{Kind: SelfCrossed, What: say.Textf("%v", err), At: l.Points[0],
-				Place: l.Place})
+			a.fault(Fault{Kind: SelfCrossed, What: say.Textf("%v", err), At: l.Points[0], Place: l.Place})
 			continue
 		}
 		n := len(a.Shapes) + 1
-		a.Roles[i] = LineRole{Role: CutLine, Because: "it is closed", Shape: n}
+		if a.Roles[i].Role != CutLine && a.Roles[i].Role != SeamLine {
+			a.Roles[i].Role, a.Roles[i].Because = a.Outline, "it is closed"
+		}
+		a.Roles[i].Shape = n
 		name := l.Label
 		if name == "" {
 			name = placeName(n)
 		}
-		a.Shapes = append(a.Shapes, Shape{Number: n, Name: name, Outline: CutLine, Fold: -1, Place: l.Place, Marks: l.Marks,
+		a.Shapes = append(a.Shapes, Shape{Number: n, Name: name, Size: l.Size, Outline: a.Roles[i].Role, Fold: -1,
+			Place: l.Place, Marks: l.Marks,
 			Edges: []Edge{{Name: "outline", Line: orb.LineString(ring), Place: l.Place, Marks: l.Marks}}})
 	}
-	return a, nil
 }
 
-// unitOf is the unit to count in, and what coordinates are multiplied by.
-func unitOf(d Drawing, o Options) (Unit, float64, error) {
-	switch said := d.Unit.Millimetres; {
-	case o.Millimetres == 0 && said == 0:
-		return Unit{}, 0, ErrNoUnit{}
-	case o.Millimetres == 0:
-		return d.Unit, 1, nil
-	case said == 0:
-		return Unit{o.Millimetres, "the job says so"}, o.Millimetres, nil
+// mostTold is how many faults of one kind are told one by one.
+const mostTold = 100
+
+// fault tells a fault, unless there are many of its kind.
+func (a *assembler) fault(f Fault) {
+	if a.told[f.Kind]++; a.told[f.Kind] <= mostTold || f.Kind.Stops() {
+		a.Faults = append(a.Faults, f)
+	}
+}
+
+// more says how many faults were not told.
+func (a *assembler) more() {
+	for k := Joined; k <= TooFine; k++ {
+		if n := a.told[k] - mostTold; n > 0 && !k.Stops() {
+			a.Faults = append(a.Faults, Fault{Kind: k, What: say.Textf("%d more of this kind are not told", n)})
+		}
+	}
+}
+
+// Sizes of clothes: clothes are, mm: a train is 4 m long, a tab 3 cm (common practice).
+const (
+	leastSpan = 30.0
+	mostSpan  = 4500.0
+)
+
+// sizes tells drawings that are too large or too small for clothes.
+func (a *assembler) sizes() {
+	var largest *Shape
+	span := 0.
+	for i, s := range a.Shapes {
+		b := plane.Bounds(s.Ring())
+		if large := max(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]); large > span {
+			largest, span = &a.Shapes[i], large
+		}
+	}
+	switch {
+	case largest == nil || span >= leastSpan && span <= mostSpan:
+		return
+	case span < leastSpan:
+		a.fault(Fault{Kind: WrongUnit, What: say.Textf("the largest shape spans %.3g, which is small for clothes",
+			say.MM(span)), Hint: "say how long one unit of the file is", At: largest.Edges[0].Line[0],
+			Place: largest.Place, Shape: largest.Number})
 	default:
-		return Unit{o.Millimetres, "the job says so"}, o.Millimetres / said, nil
+		a.fault(Fault{Kind: WrongUnit, What: say.Textf("%s spans %.0f, which is large for clothes",
+			largest.Name, say.MM(span)), Hint: "say how long one unit of the file is", At: largest.Edges[0].Line[0],
+			Place: largest.Place, Shape: largest.Number})
 	}
-}
-
-// scaled returns a drawing with its coordinates multiplied.
-func scaled(d Drawing, by float64) Drawing {
-	if by == 1 {
-		return d
-	}
-	lines := make([]Line, len(d.Lines))
-	for i, l := range d.Lines {
-		points := make(orb.LineString, len(l.Points))
-		for k, p := range l.Points {
-			points[k] = orb.Point{p[0] * by, p[1] * by}
-		}
-		l.Points, lines[i] = points, l
-	}
-	d.Lines = lines
-	points := make([]Point, len(d.Points))
-	for i, p := range d.Points {
-		p.At, points[i] = orb.Point{p.At[0] * by, p.At[1] * by}, p
-	}
-	d.Points = points
-	texts := make([]Text, len(d.Texts))
-	for i, t := range d.Texts {
-		t.At, texts[i] = orb.Point{t.At[0] * by, t.At[1] * by}, t
-	}
-	d.Texts = texts
-	return d
-}
-
-// GuessUnit returns the unit that a drawing without one is most likely in, and why.
-func GuessUnit(d Drawing) Unit {
-	large := 0.
-	for _, l := range d.Lines {
-		b := l.Points.Bound()
-		large = max(large, b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
-	}
-	for _, u := range []struct {
-		name        string
-		millimetres float64
-		most        float64
-	}{
-		// The largest piece of a gown is between 15 cm and 3 m long: common practice.
-		{"in", 25.4, 24}, {"cm", 10, 150}, {"mm", 1, 6000}, {"px, 96 to the inch", 25.4 / 96, 24_000},
-	} {
-		if large <= u.most {
-			return Unit{u.millimetres, fmt.Sprintf("the largest line spans %.4g units: in %s that is a piece of a gown",
-				large, u.name)}
-		}
-	}
-	return Unit{1, fmt.Sprintf("the largest line spans %.4g units, too many for any", large)}
 }

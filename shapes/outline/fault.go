@@ -21,15 +21,16 @@ const (
 	WrongUnit                    // too large or too small for clothes
 	Open                         // an outline that does not close; stops
 	SelfCrossed                  // an outline that crosses itself; stops
+	TooFine                      // an outline of too many corners; stops
 )
 
 // String is the word for a kind, as tables have it.
 func (k FaultKind) String() string {
-	return [...]string{"joined", "twice", "hair", "cut-out", "stray", "doubtful", "unit", "open", "crossing"}[k]
+	return [...]string{"joined", "twice", "hair", "cut-out", "stray", "doubtful", "unit", "open", "crossing", "corners"}[k]
 }
 
 // Stops says whether there is no shape to cut.
-func (k FaultKind) Stops() bool { return k == Open || k == SelfCrossed }
+func (k FaultKind) Stops() bool { return k >= Open }
 
 // Fault is what is wrong with a drawing, or was mended, and where.
 type Fault struct {

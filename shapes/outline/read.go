@@ -12,8 +12,9 @@ import (
 	"yardlay/shapes/say"
 )
 
-// Read reads a drawing in any format: by its content, and by the ending of the file's name
-// where that could be several. Errors name the place in the file, and not the file.
+// Read reads a drawing in any of the formats that are read, SVG, DXF and GeoJSON: by what it
+// begins with, and by the ending of the name of its file where that could be several. Errors
+// name the place in the file, and not the file.
 func Read(name string, r io.Reader) (Drawing, error) {
 	text, err := io.ReadAll(io.LimitReader(r, MaxDrawingBytes+1))
 	if err != nil {
@@ -23,24 +24,25 @@ func Read(name string, r io.Reader) (Drawing, error) {
 		return Drawing{}, say.Errorf("the file is over %d MiB, the most that is read", MaxDrawingBytes>>20).
 			Hint("leave out pictures and what is not cut, or share the pieces out over several files")
 	}
-	begins := bytes.TrimSpace(bytes.TrimPrefix(text[:min(len(text), 100)], []byte("\ufeff")))
 	ending := strings.ToLower(filepath.Ext(name))
+	begins := bytes.TrimSpace(bytes.TrimPrefix(text, []byte("\ufeff")))
+	is := func(prefix string) bool { return bytes.HasPrefix(begins, []byte(prefix)) }
 	switch {
-	case bytes.HasPrefix(begins, []byte("{")):
-		return drawingGeoJSON(bytes.NewReader(text))
-	case bytes.HasPrefix(begins, []byte("<")):
+	case is("%PDF"):
+		return Drawing{}, say.Errorf("a PDF is not read").
+			Hint("turn its page into SVG, with \"pdftocairo -svg %s\" or a drawing program", filepath.Base(name))
+	case is("{"), ending == ".geojson", ending == ".json":
+		return readGeoJSON(bytes.NewReader(text))
+	case is("<"), is("\x1f\x8b"), ending == ".svg", ending == ".svgz":
 		return ReadSVG(bytes.NewReader(text))
-	case ending == ".dxf" || ending == ".dwg" || bytes.HasPrefix(begins, []byte("0")) ||
-		bytes.HasPrefix(begins, []byte("999")) || bytes.HasPrefix(begins, []byte(dxfBinary)):
+	case is("AutoCAD"), is("AC10"), is("0"), is("999"), ending == ".dxf":
 		return ReadDXF(bytes.NewReader(text))
-	case ending == ".svg":
-		return ReadSVG(bytes.NewReader(text))
 	}
-	return drawingGeoJSON(bytes.NewReader(text))
+	return Drawing{}, say.Errorf("this is no drawing that is read").Hint("save it as SVG, DXF or GeoJSON")
 }
 
-// drawingGeoJSON reads GeoJSON as a drawing.
-func drawingGeoJSON(r io.Reader) (Drawing, error) {
+// readGeoJSON reads GeoJSON as a drawing.
+func readGeoJSON(r io.Reader) (Drawing, error) {
 	named, err := ReadGeoJSON(r)
 	if err != nil {
 		return Drawing{}, err

@@ -51,12 +51,11 @@ type NotchAt struct {
 
 // DartAt is a dart that opens on an outline: two legs that meet at its apex.
 type DartAt struct {
-	Edge       int     // among the edges
-	From, To   float64 // feet of the legs along the edge, mm; From is the less
-	Apex       orb.Point
-	Uneven     float64 // how much longer one leg is than the other, mm
-	Place      string
-	LineNumber int // among those of the drawing
+	Edge     int     // among the edges
+	From, To float64 // feet of the legs along the edge, mm; From is the less
+	Apex     orb.Point
+	Uneven   float64 // how much longer one leg is than the other, mm
+	Place    string
 }
 
 // Inner is a line within an outline that is marked on the cloth.

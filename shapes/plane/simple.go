@@ -46,6 +46,18 @@ func CheckSimple(r orb.Ring) error {
 	return nil
 }
 
+// Unsound is the error of a ring that crosses, touches or turns back upon itself, with a
+// place where it does, mm.
+type Unsound struct {
+	At  orb.Point
+	err error
+}
+
+func (e *Unsound) Error() string { return e.err.Error() }
+
+// Unwrap returns the error that says it.
+func (e *Unsound) Unwrap() error { return e.err }
+
 // Place names a point, mm, in a message.
 func Place(p orb.Point) say.Text { return say.Textf("(%.3f, %.3f)", say.MM(p[0]), say.MM(p[1])) }
 
@@ -59,7 +71,7 @@ func checkSpikes(r orb.Ring) error {
 	for i := range n {
 		a, b, c := r[(i+n-1)%n], r[i], r[i+1]
 		if Orient(a, b, c) == 0 && !between(a, c, b) {
-			return say.Errorf("ring turns back upon itself at vertex %d, %s", i, Place(b))
+			return &Unsound{b, say.Errorf("ring turns back upon itself at vertex %d, %s", i, Place(b))}
 		}
 	}
 	return nil
@@ -96,8 +108,9 @@ func checkCrossings(r orb.Ring) error {
 				continue // neighbours share a vertex; spikes are refused before
 			}
 			if SegmentsMeet(r[i], r[i+1], r[j], r[j+1]) {
-				return say.Errorf("ring crosses or touches itself at %s: edges %d and %d",
-					Place(meeting(r[i], r[i+1], r[j], r[j+1])), min(i, j), max(i, j))
+				at := meeting(r[i], r[i+1], r[j], r[j+1])
+				return &Unsound{at, say.Errorf("ring crosses or touches itself at %s: edges %d and %d", Place(at),
+					min(i, j), max(i, j))}
 			}
 		}
 		active = append(kept, i)
