@@ -192,6 +192,22 @@ func TestReadDXFNestedBlocks(t *testing.T) {
 	}
 }
 
+// A block that is turned and then stretched is sheared. By hand: (1, 2) is scaled by 1.5 and
+// -0.5 to (1.5, -1), turned by 90 degrees to (1, 1.5), moved to (51, 61.5), scaled by -2 and 1
+// to (-102, 61.5); (10, 2) comes to (-102, 75) likewise. Turned by 45 degrees it is
+// (1.5 + 1, 1.5 - 1) / sqrt(2) before it is moved.
+func TestReadDXFShearedInsertion(t *testing.T) {
+	for turn, want := range map[string]orb.Point{"90": {-102, 61.5},
+		"45": {-2 * (50 + 2.5/math.Sqrt2), 60 + 0.5/math.Sqrt2}} {
+		d := readAsDXF(t, ofBlocks([]string{"0 BLOCK | 2 a", "0 LINE | 10 1 | 20 2 | 11 10 | 21 2", "0 ENDBLK",
+			"0 BLOCK | 2 b", "0 INSERT | 2 a | 10 50 | 20 60 | 41 1.5 | 42 -0.5 | 50 " + turn, "0 ENDBLK"},
+			"0 INSERT | 2 b | 10 0 | 20 0 | 41 -2 | 42 1"))
+		if got := d.Lines[0].Points[0]; apart(got, want) > 1e-9 {
+			t.Errorf("turned by %s: %v, want %v", turn, got, want)
+		}
+	}
+}
+
 // Known areas: a bulge of 1 is half a circle; that of a quarter is tan(22.5 degrees).
 func TestReadDXFAreas(t *testing.T) {
 	quarter := fmt.Sprint(math.Tan(math.Pi / 8))
