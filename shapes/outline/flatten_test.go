@@ -122,7 +122,8 @@ func TestFlattenedCurvesHaveFewChords(t *testing.T) {
 	}{
 		{"control points in the ends", [4]orb.Point{{0, 0}, {0, 0}, {300, 100}, {300, 100}}, 1},
 		{"control points on the way", [4]orb.Point{{0, 0}, {30, 10}, {270, 90}, {300, 100}}, 1},
-		{"a shallow curve", [4]orb.Point{{0, 0}, {100, .06}, {200, .06}, {300, 0}}, 1},
+		{"a shallow curve", [4]orb.Point{{0, 0}, {100, .009}, {200, .009}, {300, 0}}, 1},
+		{"a curve of one error", [4]orb.Point{{0, 0}, {100, .06}, {200, .06}, {300, 0}}, 2},
 		{"nothing", [4]orb.Point{{5, 5}, {5, 5}, {5, 5}, {5, 5}}, 1},
 		// A quarter of a circle of 100 mm: pi/2 / (2 acos(1 - 0.05/100)) is 24.8.
 		{"a quarter", [4]orb.Point{{100, 0}, {100, 55.228475}, {55.228475, 100}, {0, 100}}, 32},
@@ -168,5 +169,44 @@ func TestAffineMaps(t *testing.T) {
 	quarter := translation(10, 20).times(rotation(math.Pi / 2)).times(scaling(2, 3))
 	if p := quarter.apply(orb.Point{1, 1}); planar.Distance(p, orb.Point{7, 22}) > 1e-12 {
 		t.Errorf("shifted, turned, scaled: %v", p)
+	}
+}
+
+// What chords enclose is what the curve does, to 1e-4 for anything as round as a circle
+// of 100 mm, in however many curves it is drawn.
+func TestFlattenedCurvesKeepTheArea(t *testing.T) {
+	within := func(what string, got, want, most float64) {
+		t.Helper()
+		if d := math.Abs(got/want - 1); d > most {
+			t.Errorf("%s: %.9g, want %.9g: %.2g off", what, got, want, d)
+		}
+	}
+	for _, r := range []float64{1, 10, 100, 1000} {
+		c := circle(orb.Point{3, 4}, r, 1, 1+2*math.Pi)
+		line := flattenArc(orb.LineString{c.at(1)}, c, c.at(1), ChordError)
+		within("a circle", planar.Area(orb.Ring(line)), math.Pi*r*r, 1e-9)
+		squeezed := c.under(affine{.1, .7, .9, .3, 0, 0})
+		line = flattenArc(orb.LineString{squeezed.at(1)}, squeezed, squeezed.at(1), ChordError)
+		within("an ellipse", planar.Area(orb.Ring(line)), math.Pi*r*r*.6, 1e-9)
+	}
+	for n := 4; n <= 400; n += 3 { // so many curves, each the usual one for a part of a circle
+		const r = 100
+		h := 2 * math.Pi / float64(n)
+		arm := 4. / 3 * math.Tan(h/4) * r
+		line, arcs := orb.LineString{{r, 0}}, orb.LineString{{r, 0}}
+		var exact orb.LineString
+		for i := range n {
+			s0, c0 := math.Sincos(float64(i) * h)
+			s1, c1 := math.Sincos(float64(i+1) * h)
+			p := [4]orb.Point{{r * c0, r * s0}, {r*c0 - arm*s0, r*s0 + arm*c0}, {r*c1 + arm*s1, r*s1 - arm*c1}, {r * c1, r * s1}}
+			line = flattenCubic(line, p, ChordError)
+			arcs = flattenArc(arcs, circle(orb.Point{}, r, float64(i)*h, float64(i+1)*h), p[3], ChordError)
+			exact = append(exact, sampled(4000/n, func(t float64) orb.Point { return cubicAt(p, t) })...)
+		}
+		within("curves", planar.Area(orb.Ring(line)), planar.Area(orb.Ring(exact)), 1e-4)
+		within("arcs", planar.Area(orb.Ring(arcs)), math.Pi*r*r, 1e-4)
+		if most := max(130, min(4*n, 260), min(2*n, 540), n) + 1; len(line) > most {
+			t.Errorf("%d curves: %d points, %d are enough", n, len(line), most)
+		}
 	}
 }

@@ -28,6 +28,10 @@ type svgPen struct {
 // twice, as rounding of relative coordinates leaves them, mm.
 const met = 1e-6
 
+// flatRadius is that of arcs that are read as straight lines, mm: over 2 m they are
+// 0.00005 mm from one, and in numbers they could not be told from one much farther out.
+const flatRadius = 1e10
+
 // move ends the line and begins another.
 func (p *svgPen) move(to orb.Point) {
 	p.end(false)
@@ -88,6 +92,9 @@ func (p *svgPen) round(a arc, to orb.Point) error {
 		if err := beyond(a.at(a.from + (a.to-a.from)*float64(i)/8)); err != nil {
 			return err
 		}
+	}
+	if a.frame().stretch() > flatRadius {
+		return p.line(to)
 	}
 	from := len(p.points)
 	p.points, p.at = flattenArc(p.points, a, p.m.apply(to), p.chordError), to
