@@ -90,16 +90,28 @@ func flattenArc(line orb.LineString, c arc, end orb.Point, chordError float64) o
 // which has no point to move: an outline of nothing but short curves would lose area.
 const farOff = .14
 
+// cubic is a cubic Bezier curve: its four control points.
+type cubic [4]orb.Point
+
 // flattenCubic appends a cubic Bezier curve with its four control points.
-func flattenCubic(line orb.LineString, p [4]orb.Point, chordError float64) orb.LineString {
+func flattenCubic(line orb.LineString, control [4]orb.Point, chordError float64) orb.LineString {
+	p := cubic(control)
 	if flat, _ := isFlat(p, chordError*farOff); flat {
 		return append(line, p[3])
 	}
-	var some [64]beside
-	h := halving{line: line, chordError: chordError, beside: some[:0]}
-	h.halve(p, 0)
-	h.giveBack(p[0])
-	return h.line
+	var some [64]cubic
+	parts := halve(some[:0], p, chordError, 0)
+	if n := fewest(p, len(parts), chordError); n != len(parts) {
+		parts = parts[:0]
+		for i := range n {
+			parts = append(parts, p.equal(i, n))
+		}
+	}
+	for _, q := range parts {
+		line = append(line, q[3])
+	}
+	giveBack(line[len(line)-len(parts):], parts, chordError)
+	return line
 }
 
 // flattenQuadratic appends a quadratic Bezier curve with its three control points. It is
@@ -113,34 +125,67 @@ func flattenQuadratic(line orb.LineString, p [3]orb.Point, chordError float64) o
 // the control points, 170,000 mm at most, to a quarter (see isFlat).
 const mostHalvings = 16
 
-// halving is a curve on its way to chords.
-type halving struct {
-	line       orb.LineString
-	chordError float64
-	beside     []beside // each chord
-}
-
-// beside is what lies between a chord and its part of the curve: an area, above 0 where the
-// curve with the chord back runs counter-clockwise, all on one side of the chord or not.
-type beside struct {
-	area    float64
-	oneSide bool
-}
-
 // halve cuts a curve in two (de Casteljau), and once more until each part is flat.
-func (h *halving) halve(p [4]orb.Point, deep int) {
-	if flat, oneSide := isFlat(p, h.chordError); deep == mostHalvings || deep > 0 && flat {
-		h.line, h.beside = append(h.line, p[3]), append(h.beside, beside{areaBeside(p), oneSide})
-		return
+func halve(parts []cubic, p cubic, chordError float64, deep int) []cubic {
+	if flat, _ := isFlat(p, chordError); deep == mostHalvings || deep > 0 && flat {
+		return append(parts, p)
 	}
 	a, b, c := between(p[0], p[1], .5), between(p[1], p[2], .5), between(p[2], p[3], .5)
 	ab, bc := between(a, b, .5), between(b, c, .5)
 	middle := between(ab, bc, .5)
-	h.halve([4]orb.Point{p[0], a, ab, middle}, deep+1)
-	h.halve([4]orb.Point{middle, bc, c, p[3]}, deep+1)
+	parts = halve(parts, cubic{p[0], a, ab, middle}, chordError, deep+1)
+	return halve(parts, cubic{middle, bc, c, p[3]}, chordError, deep+1)
 }
 
-// giveBack moves each point between two chords square to what lies around it, so that
+// fewest is the least number of equal parts of a curve that are flat, or that to which halving
+// came, where that is less. Halving alone takes half as many again as it needs on average,
+// and twice as many where it just missed.
+func fewest(p cubic, halved int, chordError float64) int {
+	flat := func(n int) bool {
+		within := chordError
+		if n == 2 {
+			within *= 3. / 4 // the one point moves by 4/3 of that
+		}
+		for i := range n {
+			if flat, _ := isFlat(p.equal(i, n), within); !flat {
+				return false
+			}
+		}
+		return true
+	}
+	if halved > 64 {
+		return halved // metres of a curve in one piece, or nothing that is sewn: save the time
+	}
+	if halved == 2 && !flat(2) && flat(3) {
+		return 3
+	}
+	low, high := halved/2, halved // not enough, as far as is known; enough
+	for high-low > 1 {
+		if n := (low + high) / 2; flat(n) {
+			high = n
+		} else {
+			low = n
+		}
+	}
+	return high
+}
+
+// equal is one of n equal parts of a curve, by its blossom: between s and t its control points
+// are (s,s,s), (s,s,t), (s,t,t) and (t,t,t).
+func (p cubic) equal(i, n int) cubic {
+	s, t := float64(i)/float64(n), float64(i+1)/float64(n)
+	at := func(u, v, w float64) orb.Point {
+		a, b, c := between(p[0], p[1], u), between(p[1], p[2], u), between(p[2], p[3], u)
+		return between(between(a, b, v), between(b, c, v), w)
+	}
+	q := cubic{at(s, s, s), at(s, s, t), at(s, t, t), at(t, t, t)}
+	if i == n-1 {
+		q[3] = p[3]
+	}
+	return q
+}
+
+// giveBack moves the end of each part but the last, square to what lies around it, so that
 // the chords enclose what they cut off: half of it on either side of a chord, and that of
 // the first and the last chord at their inner end. Many chords of a sagitta s move by 2/3 s.
 //
@@ -148,23 +193,23 @@ func (h *halving) halve(p [4]orb.Point, deep int) {
 // moves by d there in a direction within 60 degrees of square, d and e being at most the
 // error, is still no farther than that from the curve, as d*d + e*e - 2 d e cos(60) is at most
 // the greater of the squares.
-func (h *halving) giveBack(start orb.Point) {
-	n := len(h.beside)
-	points := h.line[len(h.line)-n:]
-	before := start
+func giveBack(ends []orb.Point, parts []cubic, chordError float64) {
+	n := len(parts)
 	for i := range n - 1 {
-		here, after := points[i], points[i+1]
-		if l, r := h.beside[i], h.beside[i+1]; l.oneSide && r.oneSide && l.area*r.area > 0 {
-			area := (l.area + r.area) / 2
-			if i == 0 {
-				area += l.area / 2
-			}
-			if i == n-2 {
-				area += r.area / 2
-			}
-			points[i] = outwards(before, here, after, area, h.chordError)
+		l, r := areaBeside(parts[i]), areaBeside(parts[i+1])
+		_, beyondL := isFlat(parts[i], chordError)
+		_, beyondR := isFlat(parts[i+1], chordError)
+		if !beyondL || !beyondR || l*r <= 0 {
+			continue
 		}
-		before = here
+		area := (l + r) / 2
+		if i == 0 {
+			area += l / 2
+		}
+		if i == n-2 {
+			area += r / 2
+		}
+		ends[i] = outwards(parts[i][0], parts[i][3], parts[i+1][3], area, chordError)
 	}
 }
 
@@ -188,7 +233,7 @@ func outwards(before, here, after orb.Point, area, most float64) orb.Point {
 
 // areaBeside is the area between a cubic curve and its chord: half the integral of
 // x dy - y dx along the curve, with its beginning as origin.
-func areaBeside(p [4]orb.Point) float64 {
+func areaBeside(p cubic) float64 {
 	cross := func(i, j int) float64 {
 		return (p[i][0]-p[0][0])*(p[j][1]-p[0][1]) - (p[i][1]-p[0][1])*(p[j][0]-p[0][0])
 	}
@@ -203,7 +248,7 @@ func areaBeside(p [4]orb.Point) float64 {
 //     at t, and that derivative is 6 times a mean of the second differences of the
 //     control points (Wang 1984; Filip, Magedson & Markot, CAGD 3, 1986; from memory).
 //     This one ends the halving at cusps.
-func isFlat(p [4]orb.Point, chordError float64) (flat, oneSide bool) {
+func isFlat(p cubic, chordError float64) (flat, oneSide bool) {
 	chord := orb.Point{p[3][0] - p[0][0], p[3][1] - p[0][1]}
 	square := chord[0]*chord[0] + chord[1]*chord[1]
 	most := chordError * math.Sqrt(square) * 4 / 3
