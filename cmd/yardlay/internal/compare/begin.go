@@ -36,5 +36,5 @@ func (w Row) LaidAnew() string {
 	if len(w.Anew) == 0 {
 		return ""
 	}
-	return say.InWords(w.Anew, "and") + " laid anew, without what was laid by hand"
+	return say.InWords(w.Anew, "and") + " laid anew, not by hand"
 }

@@ -234,12 +234,12 @@ func (h *byHand) standing(c live.Cloth) string {
 	case c.Picture.Cloth().AllPinned():
 		return ""
 	case n == 0:
-		return "No piece is pinned. The search goes on from where you laid them, and may move each."
+		return "No piece is pinned: the search may move each. It begins from where you laid them."
 	case n == 1:
-		return "1 piece stays where you pinned it. The search goes on with the others, from where you laid them."
+		return "1 piece stays where you pinned it. The search lays the others, beginning from where you had them."
 	}
-	return fmt.Sprintf("%d pieces stay where you pinned them. The search goes on with the others, from where you laid them.",
-		n)
+	return fmt.Sprintf("%d pieces stay where you pinned them. The search lays the others, beginning from where you had "+
+		"them.", n)
 }
 
 // push is how far keys move a piece, mm, and in words: a little, and with Shift further.

@@ -48,7 +48,7 @@ func TestRowsBesideWhatAHandLaid(t *testing.T) {
 		t.Errorf("as written it costs %s, and one sees %s", rows[0].Cost, end.Report.Total)
 	}
 	_, page := s.get("/job/gown.toml/compare/rows")
-	if said := words(page); strings.Count(said, "satin laid anew, without what was laid by hand") != 1 {
+	if said := words(page); strings.Count(said, "satin laid anew, not by hand") != 1 {
 		t.Errorf("it says %s", said)
 	}
 

@@ -181,7 +181,7 @@ func TestWhatAHandLaidIsKept(t *testing.T) {
 		t.Errorf("opened again it pins %v, was put at %v\n%s", pins, put.Stretches[0][0].Now.At, text)
 	}
 	_, text = s.get("/job/gown.toml/cloths")
-	if !strings.Contains(text, "1 piece stays where you pinned it. The search goes on with the others") {
+	if !strings.Contains(text, "1 piece stays where you pinned it. The search lays the others") {
 		t.Errorf("it does not say what stays:\n%s", text)
 	}
 	s.set(waist("31"))

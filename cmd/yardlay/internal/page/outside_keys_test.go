@@ -129,6 +129,9 @@ func TestOutsideByKeyboardAndEar(t *testing.T) {
 		for _, width := range []int64{1280, 360} {
 			p.Do(chromedp.EmulateViewport(width, 900))
 			tabbed(t, p, fmt.Sprintf("%s, %d wide", name, width))
+			if over := browser.Get[int](p, `document.documentElement.scrollWidth - innerWidth`); over > 0 {
+				t.Errorf("%s, %d wide: the page has to be moved sideways by %d", name, width, over)
+			}
 		}
 		heard(t, p, name)
 		p.Do(chromedp.EmulateViewport(1280, 900))

@@ -49,7 +49,7 @@ func spoken(text string) string {
 }
 
 // spokenName says what stands in backquotes; false where that is as it stands. A key of a single word is the label
-// itself, and may as well be a command, or what somebody calls a cloth.
+// itself: it may as well be a command, or what somebody calls a cloth.
 func spokenName(text string) (string, bool) {
 	if knownKeys()[text] && strings.Contains(text, "_") {
 		return label(text), true

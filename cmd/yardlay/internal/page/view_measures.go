@@ -111,14 +111,27 @@ func move(src []byte, at edit.Path, r *http.Request) ([]byte, error) {
 
 // formWords are what the template of the form says in words.
 var formWords = template.FuncMap{
-	"label": label, "spoken": spoken, "prose": prose, "headed": headed, "one": one, "otherwise": otherwise,
-	"add": func(a, b int) int { return a + b },
+	"label": label, "spoken": spoken, "prose": prose, "told": told, "headed": headed, "one": one, "otherwise": otherwise,
+	"fieldOf": fieldOf, "add": func(a, b int) int { return a + b },
 }
 
 // label is a key as words: waist_girth becomes "Waist girth".
 func label(key string) string {
 	words := strings.ReplaceAll(key, "_", " ")
 	return strings.ToUpper(words[:1]) + words[1:]
+}
+
+// fieldOf says which field a key of a comparison means: "satin.width" is the Width of satin.
+func fieldOf(key string) string {
+	i := strings.LastIndex(key, ".")
+	if i < 0 {
+		return label(key)
+	}
+	of := key[:i]
+	if heading := headed(of); heading != "" {
+		of = heading
+	}
+	return label(key[i+1:]) + " of " + strings.ReplaceAll(of, ".", " ")
 }
 
 // headings are what the groups of the form are called.
@@ -149,19 +162,29 @@ func otherwise(k job.Key) template.HTML {
 	case k.Kind.Form == job.Truth && k.Default == "false":
 		return "no"
 	}
-	return marked(k.Default)
+	return marked(k.Default, true)
 }
 
 // prose is a text of the reference as a sentence of the page begins.
-func prose(text string) template.HTML {
-	if first, size := utf8.DecodeRuneInString(text); size > 0 {
-		text = string(unicode.ToUpper(first)) + text[size:]
+func prose(text string) template.HTML { return marked(capital(text), true) }
+
+// told is what is wrong with a field, as a sentence begins.
+func told(text string) template.HTML { return marked(capital(text), false) }
+
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return text
 	}
-	return marked(text)
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
-// marked is a text of the reference as the form says it: what is typed as it stands becomes code.
-func marked(text string) template.HTML {
+// commands are called like keys; the reference means them, not the keys.
+var commands = []string{"lay", "draft", "quote"}
+
+// marked is a text as the form says it: keys as their fields are labelled, and what is typed as it stands becomes code.
+// The reference names in backquotes no cloths, and a key of one word is one.
+func marked(text string, reference bool) template.HTML {
 	var b strings.Builder
 	for i, part := range strings.Split(text, "`") {
 		said, isCode := "", false
@@ -169,6 +192,8 @@ func marked(text string) template.HTML {
 			said = spokenPlain(part)
 		} else if name, known := spokenName(part); known {
 			said = `"` + name + `"`
+		} else if reference && knownKeys()[part] && !slices.Contains(commands, part) {
+			said = `"` + label(part) + `"`
 		} else {
 			said, isCode = name, true
 		}

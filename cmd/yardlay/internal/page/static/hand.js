@@ -51,6 +51,7 @@ class Hand {
       !state.held ? "" : state.told ? state.told.join(". ") + "." :
       "All pieces lie as they may. " + (pinned === 1 ? "1 is pinned." : pinned ? pinned + " are pinned." : "None is pinned."));
     this.show();
+    if (chosen && chosen.hand === this) choose(state.held ? chosen : null);
   }
 
   tell(words) {
