@@ -70,6 +70,22 @@ func (o *options) quietFlag(flags *pflag.FlagSet) {
 	flags.BoolVarP(&o.quiet, "quiet", "q", false, "print no progress, and of files only those removed or left")
 }
 
+// badFlag says what is wrong with the flags of a command.
+func badFlag(err error, command string) error {
+	var value *pflag.InvalidValueError
+	if !errors.As(err, &value) {
+		return &usageError{err.Error(), "`yardlay help " + command + "` lists the flags"}
+	}
+	takes := map[string]string{"uint64": "a whole number from 0 to 18446744073709551615",
+		"int": "a whole number", "duration": "for example 30s or 2m", "bool": "true or false"}
+	f := value.GetFlag()
+	hint := takes[f.Value.Type()]
+	if hint == "" { // it is read by rules of its own
+		hint = value.Unwrap().Error()
+	}
+	return &usageError{fmt.Sprintf("--%s cannot be %q", f.Name, value.GetValue()), hint}
+}
+
 // searchEffort reads --effort and judges the other flags of the search.
 func (o *options) searchEffort() (nest.Effort, error) {
 	effort, err := nest.ParseEffort(o.effort)

@@ -116,7 +116,7 @@ func dispatch(ctx context.Context, began time.Time, args []string, s streams) er
 	if err := flags.Parse(args[1:]); errors.Is(err, pflag.ErrHelp) {
 		return help(s.out, []string{c.name})
 	} else if err != nil {
-		return &usageError{err.Error(), "`yardlay help " + c.name + "` lists the flags"}
+		return badFlag(err, c.name)
 	}
 	if o.time > 0 {
 		var done context.CancelFunc

@@ -231,6 +231,10 @@ func (w *Row) fill(o Options) error {
 	}
 	var err error
 	w.Report, err = report.New(w.Job, laid, o.Options)
+	if errors.Is(err, cost.ErrTooMuch) {
+		w.noPrice(err)
+		return nil
+	}
 	if err != nil {
 		return say.Errorf("%s: %w", w.Name, err)
 	}
@@ -261,9 +265,7 @@ func (r *Result) price(ctx context.Context, o Options) {
 		}
 		price, more, err := o.Price(ctx, row.Job, row.Report)
 		if err != nil {
-			row.refuse(err)
-			row.Unpriced, row.Report, row.Cloths, row.Cost, row.Price = true, nil, []Cloth{}, "", ""
-			row.Proved, row.Gap = false, 0
+			row.noPrice(err)
 			continue
 		}
 		if row.price = row.Report.Bill.Total; more {
@@ -275,6 +277,13 @@ func (r *Result) price(ctx context.Context, o Options) {
 			row.Price = row.Cost
 		}
 	}
+}
+
+// noPrice notes why a row that was laid has no price: it counts for nothing.
+func (w *Row) noPrice(err error) {
+	w.refuse(err)
+	w.Unpriced, w.Report, w.Cloths, w.Cost, w.Price = true, nil, []Cloth{}, "", ""
+	w.Proved, w.Gap = false, 0
 }
 
 // Amount is what a row is weighed by, as it is printed: the price of the gowns, or of

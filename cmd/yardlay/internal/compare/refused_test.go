@@ -124,3 +124,25 @@ func TestUnpricedRowsDoNotCount(t *testing.T) {
 		t.Errorf("%v unpriced; the job as written: %s", totals, r.Rows[0].Why)
 	}
 }
+
+// Cloths that together cost more than can be counted, each of them less, keep their own row
+// from a price, and no other.
+func TestSumsTooLargeKeepOnlyTheirRow(t *testing.T) {
+	const most = "90000000000000000.00/yd"
+	r := run(t, flags, plan.Options{}, "satin.price="+most+",9/yd", "net.price="+most+",9/yd")
+	if len(r.Rows) != 5 {
+		t.Fatalf("rows are %q", names(r))
+	}
+	for i, row := range r.Rows {
+		if i == 1 {
+			continue
+		}
+		if row.Report == nil || row.Unpriced || row.Cost == "" || row.Best != (i == 0) {
+			t.Errorf("%s: %q, best: %v, %s", row.Name, row.Cost, row.Best, row.Why)
+		}
+	}
+	unlaid(t, r.Rows[1], r.Rows[1].Why)
+	if why := r.Rows[1].WhyNot(); !strings.HasPrefix(why, "not priced: ") || !strings.HasSuffix(why, "too large to count") {
+		t.Errorf("it says %q", why)
+	}
+}

@@ -45,7 +45,7 @@ func (e *ChangeError) Parts(say.Show) (what, hint string) {
 // With makes the job as if the file had been written with the changes, which are made
 // one after the other before anything is interpreted. The error is a strict.Errors when
 // the job so changed does not hold, and a *ChangeError for the first change that cannot
-// be read.
+// be read, or that would undo one before it.
 func (f *File) With(changes []Change) (*Job, error) {
 	if len(changes) == 0 {
 		return f.job, nil
@@ -55,8 +55,20 @@ func (f *File) With(changes []Change) (*Job, error) {
 		root.Set("body", root.At, strict.NewTable(root.At)) // a change may give the first measure
 	}
 	made := map[strict.Position]Change{}
+	var before []spot
 	for i, c := range changes {
-		at, bad := change(root, c, strict.Put(i+1))
+		t, path, bad := tableOf(root, c)
+		if bad != nil {
+			return nil, bad
+		}
+		for k, s := range before {
+			if s.node == t.node && strings.HasPrefix(s.path+".", path+".") {
+				return nil, &ChangeError{c, fmt.Sprintf("it would undo %v", changes[k]),
+					"change a key once, by one of its names"}
+			}
+		}
+		before = append(before, spot{t.node, path})
+		at, bad := change(t, path, c, strict.Put(i+1))
 		if bad != nil {
 			return nil, bad
 		}
@@ -74,15 +86,17 @@ func (f *File) With(changes []Change) (*Job, error) {
 	return j, nil
 }
 
+// spot is where a change goes, whatever name its key has there.
+type spot struct {
+	node *strict.Value // the table that the key begins with
+	path string        // within it
+}
+
 // change sets the value of one key and returns the place that errors about it
 // will have: that of the value it replaces, else one of its own in its table.
-func change(n *strict.Value, c Change, put strict.Put) (strict.Position, *ChangeError) {
+func change(t named, path string, c Change, put strict.Put) (strict.Position, *ChangeError) {
 	refuse := func(hint, what string, args ...any) (strict.Position, *ChangeError) {
 		return strict.Position{}, &ChangeError{c, fmt.Sprintf(what, args...), hint}
-	}
-	t, path, bad := tableOf(n, c)
-	if bad != nil {
-		return strict.Position{}, bad
 	}
 	keys := strings.Split(path, ".")
 	at := strict.Position{Line: t.node.At.Line, Put: put}

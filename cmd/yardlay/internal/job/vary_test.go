@@ -280,6 +280,39 @@ func TestChangesLeaveTheFileAsItIs(t *testing.T) {
 	}
 }
 
+// A change that would undo one before it is refused, whatever names their key goes by.
+func TestNoChangeUndoesAnother(t *testing.T) {
+	for _, tt := range []struct{ first, second, want string }{
+		{"satin.width=45in", "cloth.satin.width=60in", "cloth.satin.width=60in: it would undo satin.width=45in"},
+		{"satin.width=45in", "SATIN.width=45in", "SATIN.width=45in: it would undo satin.width=45in"},
+		{"side-panel.layers=2", "side panel.layers=1", "side panel.layers=1: it would undo side-panel.layers=2"},
+		{"satin.gap=1in", "cloth.satin.gap=2in", "cloth.satin.gap=2in: it would undo satin.gap=1in"},
+		{"satin.bolt.price=9", "satin.bolt={ length = 3 }", "satin.bolt={ length = 3 }: it would undo satin.bolt.price=9"},
+		{"gap=1", " gap =2", " gap =2: it would undo gap=1"},
+		{"satin.bolt={ length = 30 }", "satin.bolt.price=9", ""},
+		{"satin.bolt.length=30", "satin.bolt.price=9", ""},
+		{"satin.width=45in", "cloth.net.width=45in", ""},
+	} {
+		var changes []Change
+		for _, text := range []string{tt.first, tt.second} {
+			key, value, _ := strings.Cut(text, "=")
+			changes = append(changes, Change{key, value})
+		}
+		_, err := readAs("v.toml", []byte(varied), changes)
+		var refused *ChangeError
+		switch {
+		case tt.want == "" && err != nil:
+			t.Errorf("%s, %s: %v", tt.first, tt.second, err)
+		case tt.want != "" && (!errors.As(err, &refused) || refused.Change != changes[1]):
+			t.Errorf("%s, %s: %v", tt.first, tt.second, err)
+		case tt.want != "":
+			if got, _ := refused.Parts(nil); got != tt.want {
+				t.Errorf("it says %q, want %q", got, tt.want)
+			}
+		}
+	}
+}
+
 // The files that a job refers to are read once, with the job: one that changes, or is
 // gone, while rows are made does not tear them apart.
 func TestFilesBesideAreReadOnce(t *testing.T) {
