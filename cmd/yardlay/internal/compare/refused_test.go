@@ -142,7 +142,8 @@ func TestSumsTooLargeKeepOnlyTheirRow(t *testing.T) {
 		}
 	}
 	unlaid(t, r.Rows[1], r.Rows[1].Why)
-	if why := r.Rows[1].WhyNot(); !strings.HasPrefix(why, "not priced: ") || !strings.HasSuffix(why, "too large to count") {
+	why := r.Rows[1].WhyNot()
+	if !strings.HasPrefix(why, "not priced: ") || !strings.HasSuffix(why, "too large to count") {
 		t.Errorf("it says %q", why)
 	}
 }

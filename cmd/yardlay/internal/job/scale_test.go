@@ -37,13 +37,13 @@ func areaOf(made draft.Result) float64 {
 // with the body, and how far from similar that lets them be.
 var ofTables = map[string]float64{"bodice-block": 0.02, "sleeve": 0.005}
 
-// Measures k times as long give similar pieces: k times as long, k^2 times the area. What
-// is not so takes a length from nowhere, or one of another unit.
-func TestDraftsGrowWithTheirMeasures(t *testing.T) {
-	const k = 1.05
+// asChanged drafts the example of each draft as it is and as changed, and compares what they
+// make of each layer.
+func asChanged(t *testing.T, change func(root *strict.Value, unit measure.Unit),
+	compare func(name string, a, b draft.Result)) {
 	for _, d := range drafts {
 		if d.name == outlineFile.name {
-			continue // its lengths are those of a file
+			continue // its lengths are those of a file, and its outline may be the cut line
 		}
 		root, bad := fileFormat.Parse([]byte(exampleJob(d)))
 		if bad != nil {
@@ -55,53 +55,7 @@ func TestDraftsGrowWithTheirMeasures(t *testing.T) {
 			t.Fatalf("%s: %v", d.name, wrong)
 		}
 		changed := root.Clone()
-		larger(k).write(changed, withoutStep(fileKeys), j.Unit)
-		grown, wrong := f.read(changed)
-		if wrong != nil {
-			t.Errorf("%s: %v", d.name, wrong)
-			continue
-		}
-		for i, p := range j.Parts {
-			for n := range p.Layers {
-				a, err := p.Layers[n].Drafted()
-				b, bad := grown.Parts[i].Layers[n].Drafted()
-				if err != nil || bad != nil || len(a.Pieces) != len(b.Pieces) {
-					t.Errorf("%s: %v, larger %v", d.name, err, bad)
-					continue
-				}
-				if ratio := areaOf(b) / areaOf(a) / k / k; math.Abs(ratio-1) > max(3e-4, ofTables[d.name]) {
-					t.Errorf("%s: the area grows by %.5f more than it should", d.name, ratio-1)
-				}
-			}
-		}
-	}
-}
-
-// withAllowances are drafts whose finished pieces hold allowances: layers of net are whole
-// widths of cloth, less what the seams take, and loops are cut from strips of several.
-var withAllowances = map[string]bool{"net-layers": true, "loops": true}
-
-// Allowances are cut outside the finished lines: other ones leave those where they are, of
-// strips all together.
-func TestAllowancesLeaveTheFinishedLines(t *testing.T) {
-	for _, d := range drafts {
-		if d.name == outlineFile.name {
-			continue // its outline is the cut line, unless an allowance is given
-		}
-		root, bad := fileFormat.Parse([]byte(exampleJob(d)))
-		if bad != nil {
-			t.Fatalf("%s: %v", d.name, bad)
-		}
-		f := File{name: d.name, root: root, disk: new(disk)}
-		j, wrong := f.read(root)
-		if wrong != nil {
-			t.Fatalf("%s: %v", d.name, wrong)
-		}
-		changed := root.Clone()
-		for key, mm := range map[string]string{"seam": "9 mm", "hem": "17 mm"} {
-			allow := changed.Fields["allowance"].Value
-			allow.Set(key, allow.At, &strict.Value{Kind: strict.KindText, Text: mm})
-		}
+		change(changed, j.Unit)
 		other, wrong := f.read(changed)
 		if wrong != nil {
 			t.Errorf("%s: %v", d.name, wrong)
@@ -112,13 +66,46 @@ func TestAllowancesLeaveTheFinishedLines(t *testing.T) {
 				a, err := p.Layers[n].Drafted()
 				b, bad := other.Parts[i].Layers[n].Drafted()
 				if err != nil || bad != nil {
-					t.Errorf("%s: %v, with other allowances %v", d.name, err, bad)
+					t.Errorf("%s: %v, changed %v", d.name, err, bad)
 					continue
 				}
-				if x, y := areaOf(a), areaOf(b); math.Abs(x-y) > 1e-3*x && !withAllowances[d.name] {
-					t.Errorf("%s has a finished area of %v, with other allowances %v", d.name, x, y)
-				}
+				compare(d.name, a, b)
 			}
 		}
 	}
+}
+
+// Measures k times as long give similar pieces: k times as long, k^2 times the area. What
+// is not so takes a length from nowhere, or one of another unit.
+func TestDraftsGrowWithTheirMeasures(t *testing.T) {
+	const k = 1.05
+	asChanged(t, func(root *strict.Value, unit measure.Unit) {
+		larger(k).write(root, withoutStep(fileKeys), unit)
+	}, func(name string, a, b draft.Result) {
+		if len(a.Pieces) != len(b.Pieces) {
+			t.Errorf("%s: %d pieces, larger %d", name, len(a.Pieces), len(b.Pieces))
+		}
+		if ratio := areaOf(b) / areaOf(a) / k / k; math.Abs(ratio-1) > max(3e-4, ofTables[name]) {
+			t.Errorf("%s: the area grows by %.5f more than it should", name, ratio-1)
+		}
+	})
+}
+
+// withAllowances are drafts whose finished pieces hold allowances: layers of net are whole
+// widths of cloth, less what the seams take, and loops are cut from strips of several.
+var withAllowances = map[string]bool{"net-layers": true, "loops": true}
+
+// Allowances are cut outside the finished lines: other ones leave those where they are, of
+// strips all together.
+func TestAllowancesLeaveTheFinishedLines(t *testing.T) {
+	asChanged(t, func(root *strict.Value, _ measure.Unit) {
+		for key, mm := range map[string]string{"seam": "9 mm", "hem": "17 mm"} {
+			allow := root.Fields["allowance"].Value
+			allow.Set(key, allow.At, &strict.Value{Kind: strict.KindText, Text: mm})
+		}
+	}, func(name string, a, b draft.Result) {
+		if x, y := areaOf(a), areaOf(b); math.Abs(x-y) > 1e-3*x && !withAllowances[name] {
+			t.Errorf("%s has a finished area of %v, with other allowances %v", name, x, y)
+		}
+	})
 }

@@ -26,6 +26,17 @@ type fullPiece struct {
 	copies           int    // that are printed
 }
 
+// piecesFor drafts the pieces that are printed on something, and says so.
+func (p *Printing) piecesFor(ctx context.Context, on string) ([]plan.Spread, []fullPiece, error) {
+	spreads, _, err := p.drafted(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	p.stage("laying the pieces on " + on)
+	pieces, err := p.fullPieces(ctx, spreads)
+	return spreads, pieces, err
+}
+
 // fullPieces are the pieces of all cloths: each once or, with --every-copy, as often as it
 // is cut, left and right and each with its own notches.
 func (p *Printing) fullPieces(ctx context.Context, spreads []plan.Spread) ([]fullPiece, error) {

@@ -39,12 +39,7 @@ func rollPieces() way {
 			return folder.Set{Name: setRoll, Makes: func(name string) bool { return name == setRoll+".pdf" }}
 		},
 		make: func(ctx context.Context, p *Printing) (printed, error) {
-			spreads, _, err := p.drafted(ctx)
-			if err != nil {
-				return printed{}, err
-			}
-			p.stage("laying the pieces on paper")
-			pieces, err := p.fullPieces(ctx, spreads)
+			spreads, pieces, err := p.piecesFor(ctx, "paper")
 			if err != nil {
 				return printed{}, err
 			}

@@ -129,12 +129,7 @@ func printSheets(ctx context.Context, p *Printing) (printed, error) {
 	if err != nil {
 		return printed{}, err
 	}
-	spreads, _, err := p.drafted(ctx)
-	if err != nil {
-		return printed{}, err
-	}
-	p.stage("laying the pieces on sheets")
-	pieces, err := p.fullPieces(ctx, spreads)
+	spreads, pieces, err := p.piecesFor(ctx, "sheets")
 	if err != nil {
 		return printed{}, err
 	}
