@@ -108,7 +108,7 @@ func TestSplinesAgainstTheirDefinition(t *testing.T) {
 			long = max(long, apart(sampled[i-1], sampled[i]))
 		}
 		for _, p := range line {
-			if off := planar.DistanceFrom(sampled, p); off > long {
+			if off := planar.DistanceFrom(sampled, p); off > long+ChordError {
 				t.Fatalf("%v is %g off the curve", p, off)
 			}
 		}

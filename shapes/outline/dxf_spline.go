@@ -165,7 +165,7 @@ func (s *dxfSpline) trace(t *dxfTrace) error {
 		if i > p && s.knots[i] == s.knots[i-p+1] {
 			t.corner() // a knot as often as the degree lets the curve turn there
 		}
-		if t.line = flattenRational(t.line, bezier, t.e, 0); len(t.line) > t.left {
+		if t.line = s.flatten(t.line, bezier, t.e); len(t.line) > t.left {
 			return errManyVertices
 		}
 	}
@@ -197,6 +197,21 @@ func span(bezier, controls []homogeneous, knots []float64, p, i int) {
 		}
 		bezier[j] = d[p]
 	}
+}
+
+// flatten appends a span of the spline, whose control points these are. Only cubic curves
+// enclose what they should with points that are moved; the chords of others are as near as
+// one that stands alone has to be.
+func (s *dxfSpline) flatten(line orb.LineString, c []homogeneous, chordError float64) orb.LineString {
+	switch {
+	case s.degree == 1:
+		return append(line, c[1].point())
+	case len(s.weights) > 0 || s.degree > 3:
+		return flattenRational(line, c, chordError*farOff, 0)
+	case s.degree == 2:
+		return flattenQuadratic(line, [3]orb.Point{c[0].point(), c[1].point(), c[2].point()}, chordError)
+	}
+	return flattenCubic(line, [4]orb.Point{c[0].point(), c[1].point(), c[2].point(), c[3].point()}, chordError)
 }
 
 // flattenRational appends a rational Bezier curve whose weights are above 0. Such a curve lies

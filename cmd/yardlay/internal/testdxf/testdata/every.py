@@ -14,7 +14,7 @@ from ezdxf import colors
 from ezdxf.disassemble import recursive_decompose
 from ezdxf.lldxf.encoding import decode_dxf_unicode
 
-DISTANCE, FINE = 0.02, 0.0005
+DISTANCE, FINE = 0.02, 0.0001
 
 
 def curves(layout, old, rnd, name):
