@@ -35,8 +35,11 @@ const (
 // are called by label or id. Layer is the innermost group with an attribute "groupmode"
 // that says so, in any name space, or else the outermost group with a name.
 //
+// Curves are within ChordError. Where the unit is not known, they are so in the unit that the
+// drawing is most likely in (GuessUnit), and in any that is shorter.
+//
 // Errors say the line of the file and what would mend it.
-func ReadSVG(r io.Reader) (Drawing, error) { return ReadSVGWithin(r, ChordError) }
+func ReadSVG(r io.Reader) (Drawing, error) { return readSVG(r, 0) }
 
 // ReadSVGWithin is ReadSVG with curves at most chordError from their chords, in the unit
 // of the coordinates returned: whoever scales a drawing up asks for as much less.
@@ -44,6 +47,11 @@ func ReadSVGWithin(r io.Reader, chordError float64) (Drawing, error) {
 	if !(chordError > 0) {
 		return Drawing{}, fmt.Errorf("the chord error %g is not above 0", chordError)
 	}
+	return readSVG(r, chordError)
+}
+
+// readSVG reads a drawing; the chord error 0 stands for what ReadSVG promises.
+func readSVG(r io.Reader, chordError float64) (Drawing, error) {
 	text, err := readSVGText(r)
 	if err != nil {
 		return Drawing{}, err
@@ -52,9 +60,24 @@ func ReadSVGWithin(r io.Reader, chordError float64) (Drawing, error) {
 	if err != nil {
 		return Drawing{}, err
 	}
-	d := svgReader{svgTree: tree, using: map[*svgNode]bool{}, colours: map[string]string{}}
+	if chordError > 0 {
+		return tree.drawing(chordError)
+	}
+	d, err := tree.drawing(ChordError)
+	if err != nil || d.Unit.Millimetres > 0 {
+		return d, err
+	}
+	if unit := GuessUnit(d).Millimetres; unit > 1 {
+		return tree.drawing(ChordError / unit)
+	}
+	return d, nil
+}
+
+// drawing draws all that is seen of a file.
+func (t svgTree) drawing(chordError float64) (Drawing, error) {
+	d := svgReader{svgTree: t, using: map[*svgNode]bool{}, colours: map[string]string{}}
 	d.pen = svgPen{chordError: chordError, left: MaxDrawingVertices}
-	if err := d.rules.read(tree, &d.notes); err != nil {
+	if err := d.rules.read(t, &d.notes); err != nil {
 		return Drawing{}, err
 	}
 	if err := d.page(); err != nil {

@@ -35,7 +35,7 @@ func TestSixtyPiecesAreReadAtOnce(t *testing.T) {
 	best := time.Hour
 	for range 3 {
 		var d Drawing
-		took, _ := costs(t, func() { d = readSVG(t, text) })
+		took, _ := costs(t, func() { d = svgDrawing(t, text) })
 		best = min(best, took)
 		if len(d.Lines) != 60 || len(d.Lines[59].Points) != 2001 {
 			t.Fatalf("%d lines", len(d.Lines))

@@ -17,7 +17,7 @@ func page(body string) string {
 		`width="100mm" height="100mm" viewBox="0 0 100 100">` + body + `</svg>`
 }
 
-func readSVG(t *testing.T, text string) Drawing {
+func svgDrawing(t *testing.T, text string) Drawing {
 	t.Helper()
 	d, err := ReadSVG(strings.NewReader(text))
 	if err != nil {
@@ -112,7 +112,7 @@ func TestPathData(t *testing.T) {
 		if data == "M1-2.5.5.25 0" {
 			data = "M1-2.5.5.25"
 		}
-		if got := corners(readSVG(t, page(`<path d="`+data+`"/>`)).Lines); got != want {
+		if got := corners(svgDrawing(t, page(`<path d="`+data+`"/>`)).Lines); got != want {
 			t.Errorf("%q: %s, want %s", data, got, want)
 		}
 	}
@@ -175,7 +175,7 @@ func TestUnits(t *testing.T) {
 		`width=" 210mm " height="297mm" viewBox="0,0,210 ,297"`:      {1, "width 210 mm for 210 units"},
 		`width="1e2mm" height="+1.e2mm" viewBox="-1e1 -10 1e2 100 "`: {1, "width 100 mm for 100 units"},
 	} {
-		d := readSVG(t, `<svg xmlns="http://www.w3.org/2000/svg" `+attrs+`><path d="M0 0h10v10z"/></svg>`)
+		d := svgDrawing(t, `<svg xmlns="http://www.w3.org/2000/svg" `+attrs+`><path d="M0 0h10v10z"/></svg>`)
 		if math.Abs(d.Unit.Millimetres-want.Millimetres) > 1e-12 || d.Unit.Because != want.Because {
 			t.Errorf("%s: %v, want %v", attrs, d.Unit, want)
 		}
@@ -192,7 +192,7 @@ func TestUnits(t *testing.T) {
 
 func at(t *testing.T, body string) orb.Point {
 	t.Helper()
-	p := readSVG(t, page(body)).Lines[0].Points[0]
+	p := svgDrawing(t, page(body)).Lines[0].Points[0]
 	return orb.Point{p[0], -p[1]}
 }
 
@@ -306,7 +306,7 @@ func TestShapes(t *testing.T) {
 		`<switch><g requiredExtensions="x"><path d="M0 0h1"/></g><g><path d="M1 1h1"/></g><path d="M2 2h1"/></switch>`: "1,1 2,1",
 		`<a><path d="M0 0h1"/></a>`: "0,0 1,0",
 	} {
-		if got := corners(readSVG(t, page(body)).Lines); got != want {
+		if got := corners(svgDrawing(t, page(body)).Lines); got != want {
 			t.Errorf("%s: %s, want %s", body, got, want)
 		}
 	}
@@ -342,7 +342,7 @@ func TestMarks(t *testing.T) {
 		`<defs><g id="p"><path id="o" d="M0 0h1"/></g></defs><use id="left" href="#p"/>`: {ID: "o", Group: "left/p",
 			Layer: "left", Colour: "#000000"},
 	} {
-		d := readSVG(t, page(body))
+		d := svgDrawing(t, page(body))
 		if len(d.Lines) != 1 {
 			t.Errorf("%s: %d lines", body, len(d.Lines))
 		} else if diff := cmp.Diff(want, d.Lines[0].Marks); diff != "" {
@@ -352,7 +352,7 @@ func TestMarks(t *testing.T) {
 }
 
 func TestTextsAndNotes(t *testing.T) {
-	d := readSVG(t, page(`
+	d := svgDrawing(t, page(`
 <image href="x.png"/>
 <text id="t" x="10 20" y="20">Front <tspan>of</tspan> the
   gown<tspan x="10" dy="1.5em" font-size="10px">Cut 2</tspan></text>
@@ -370,5 +370,25 @@ func TestTextsAndNotes(t *testing.T) {
 		"text along a path at line 5", "use of another file at line 5", "use of what is not there at line 5",
 		"embedded page at line 6", "hidden element at line 6", "clip path at line 6"}, d.Notes); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// Without a unit curves are as fine as the likely unit asks for, and as whoever knows it does.
+func TestCurvesOfSVGWithoutAUnit(t *testing.T) {
+	for radius, unit := range map[float64]float64{.1: 1000, 20: 25.4, 80: 10, 500: 1} {
+		text := fmt.Sprintf(`<svg><circle r="%g"/></svg>`, radius)
+		d := svgDrawing(t, text)
+		p := d.Lines[0].Points
+		middle := between(p[1], p[2], .5)
+		if off := (radius - math.Hypot(middle[0], middle[1])) * unit; off > ChordError || off < ChordError/5 {
+			t.Errorf("radius %g: %g mm off in a unit of %g mm", radius, off, unit)
+		}
+		finer, err := ReadSVGWithin(strings.NewReader(text), ChordError/unit/4)
+		if n := len(finer.Lines[0].Points); err != nil || n < 2*len(p)-3 || n > 2*len(p) {
+			t.Errorf("%v, a quarter of the error: %d points, before %d", err, n, len(p))
+		}
+	}
+	if _, err := ReadSVGWithin(strings.NewReader("<svg/>"), 0); err == nil {
+		t.Error("no error at all was accepted")
 	}
 }
