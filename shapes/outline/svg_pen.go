@@ -170,7 +170,7 @@ func (r *svgReader) shape(n *svgNode, s svgState) error {
 		return nil
 	}
 	pen := &r.pen
-	pen.m, pen.lines, pen.points, pen.corners = s.m, pen.lines[:0], nil, nil
+	*pen = svgPen{m: s.m, chordError: pen.chordError, left: pen.left, lines: pen.lines[:0]}
 	if err := svgShapes[n.name](pen, n, &s); err != nil {
 		return n.fail(err)
 	}

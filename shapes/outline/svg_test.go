@@ -304,7 +304,8 @@ func TestShapes(t *testing.T) {
 		`<symbol><path d="M0 0h1"/></symbol><mask><path d="M0 0h1"/></mask><pattern><path d="M0 0h1"/></pattern>`:      "",
 		`<other xmlns="urn:other"><path d="M0 0h1"/></other><unknown><path d="M0 0h1"/></unknown>`:                     "",
 		`<switch><g requiredExtensions="x"><path d="M0 0h1"/></g><g><path d="M1 1h1"/></g><path d="M2 2h1"/></switch>`: "1,1 2,1",
-		`<a><path d="M0 0h1"/></a>`: "0,0 1,0",
+		`<a><path d="M0 0h1"/></a>`:                "0,0 1,0",
+		`<circle r="3" cx="9"/><path d="m1 1h1"/>`: "12,0 z | 1,1 2,1",
 	} {
 		if got := corners(svgDrawing(t, page(body)).Lines); got != want {
 			t.Errorf("%s: %s, want %s", body, got, want)
