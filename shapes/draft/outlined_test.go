@@ -9,24 +9,45 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/shapes"
 	"yardlay/shapes/outline"
 	"yardlay/shapes/plane"
 )
 
-func readOutlines(t *testing.T, text string) []outline.Named {
+func readOutlines(t *testing.T, text string) []outline.Shape {
 	t.Helper()
-	list, err := outline.ReadGeoJSON(strings.NewReader(text))
+	d, err := outline.Read("drawn.geojson", strings.NewReader(text))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return list
+	return assembled(t, d, outline.Options{})
+}
+
+func assembled(t interface {
+	Helper()
+	Fatal(...any)
+}, d outline.Drawing, o outline.Options) []outline.Shape {
+	t.Helper()
+	a, err := outline.Assemble(d, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a.Shapes
+}
+
+// seamAll is the same allowance at every edge, of outlines that are sewn.
+func seamAll(list []outline.Shape, mm float64) Outline {
+	for i := range list {
+		list[i].Outline = outline.SeamLine
+	}
+	return Outline{Shapes: list, Allowance: shapes.Allowance{Seam: mm}}
 }
 
 const drawnYoke = `{"type":"Feature","properties":{"name":"yoke"},"geometry":{"type":"Polygon",
 	"coordinates":[[[100,20],[300,20],[300,120],[200,60],[100,120],[100,20]]]}}`
 
 func TestOutlineIsTheCutLine(t *testing.T) {
-	p := draftOne(t, Outline{Outlines: readOutlines(t, drawnYoke), Count: 2, Pair: true})
+	p := draftOne(t, Outline{Shapes: readOutlines(t, drawnYoke), Count: 2, Pair: true})
 	want := orb.Ring{{0, 0}, {200, 0}, {200, 100}, {100, 40}, {0, 100}, {0, 0}}
 	if d := cmp.Diff(want, p.Cut); d != "" {
 		t.Errorf("cut line (-drawn, moved to the corner; +got):\n%s", d)
@@ -40,7 +61,7 @@ func TestOutlineIsTheCutLine(t *testing.T) {
 }
 
 func TestOutlineTellsSeveralPairsApart(t *testing.T) {
-	p := draftOne(t, Outline{Outlines: readOutlines(t, drawnYoke), Count: 4, Pair: true})
+	p := draftOne(t, Outline{Shapes: readOutlines(t, drawnYoke), Count: 4, Pair: true})
 	if d := cmp.Diff([]string{"left 1 of 2", "right 1 of 2", "left 2 of 2", "right 2 of 2"}, p.Labels); d != "" {
 		t.Errorf("labels (-want +got):\n%s", d)
 	}
@@ -48,7 +69,7 @@ func TestOutlineTellsSeveralPairsApart(t *testing.T) {
 
 func TestOutlineTakesAnAllowance(t *testing.T) {
 	square := `{"type":"Polygon","coordinates":[[[0,0],[100,0],[100,50],[0,50]]]}`
-	p := draftOne(t, Outline{Outlines: readOutlines(t, square), Allowance: 10})
+	p := draftOne(t, seamAll(readOutlines(t, square), 10))
 	if along, across := p.CutSize(); along != 120 || across != 70 {
 		t.Errorf("100 x 50 with 10 all round is cut %g x %g", along, across)
 	}
@@ -61,10 +82,10 @@ func TestOutlineRefuses(t *testing.T) {
 	yoke := readOutlines(t, drawnYoke)
 	refuses(t, []refusal{
 		{"none", Outline{}, "no outline"},
-		{"negative allowance", Outline{Outlines: yoke, Allowance: -3}, "allowance is -3 mm"},
-		{"odd pair", Outline{Outlines: yoke, Count: 3, Pair: true}, "count is 3"},
-		{"negative count", Outline{Outlines: yoke, Count: -1}, "count is -1"},
-		{"no name", Outline{Outlines: []outline.Named{{Ring: yoke[0].Ring}}}, "outline 1 has no name"},
+		{"negative allowance", Outline{Shapes: yoke, Allowance: shapes.Allowance{Seam: -3}}, "allowance is -3 mm"},
+		{"odd pair", Outline{Shapes: yoke, Count: 3, Pair: true}, "count is 3"},
+		{"negative count", Outline{Shapes: yoke, Count: -1}, "count is -1"},
+		{"no name", Outline{Shapes: []outline.Shape{{Edges: yoke[0].Edges}}}, "outline 1 has no name"},
 	})
 }
 
@@ -83,7 +104,7 @@ func TestOutlineKeepsAnyStar(t *testing.T) {
 			ring = append(ring, plane.SnapPoint(orb.Point{r * math.Cos(a), r * math.Sin(a)}))
 		}
 		ring = append(ring, ring[0])
-		pieces, err := piecesOf(Outline{Outlines: []outline.Named{{Name: "star", Ring: ring}}})
+		pieces, err := piecesOf(Outline{Shapes: assembled(t, drawingOf(ring), outline.Options{})})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -91,4 +112,10 @@ func TestOutlineKeepsAnyStar(t *testing.T) {
 			t.Errorf("drawn %.6f mm2, cut %.6f mm2", want, got)
 		}
 	})
+}
+
+// drawingOf is a drawing of one closed line.
+func drawingOf(ring orb.Ring) outline.Drawing {
+	return outline.Drawing{Unit: outline.Unit{Millimetres: 1}, Lines: []outline.Line{{Points: orb.LineString(ring), Closed: true,
+		Corners: []int{0, len(ring) - 1}, Place: "line 1"}}}
 }

@@ -14,6 +14,9 @@ const DefaultTolerance = 0.5
 // MaxTolerance is the most of it, mm: more would join what lies side by side.
 const MaxTolerance = 20.0
 
+// LeastTolerance is the least of it, mm: coordinates are written no finer.
+const LeastTolerance = 0.01
+
 // Options are what is known of a drawing besides what it holds.
 type Options struct {
 	Rules       []Rule  // roles of lines; those that no rule names are guessed
@@ -98,6 +101,7 @@ type assembler struct {
 	cuts    []border // of its cut line, where it has that besides
 	loose   []int    // open lines that lie at no shape and might be of an outline
 	told    map[FaultKind]int
+	about   *loop // that faults are told of now; nil: of none
 }
 
 // together reads the drawing as a picture, in which lines lie within each other.
@@ -154,6 +158,9 @@ const mostTold = 100
 // fault tells a fault, unless there are many of its kind.
 func (a *assembler) fault(f Fault) {
 	if a.told[f.Kind]++; a.told[f.Kind] <= mostTold || f.Kind.Stops() {
+		if a.about != nil {
+			a.about.faults = append(a.about.faults, len(a.Faults))
+		}
 		a.Faults = append(a.Faults, f)
 	}
 }

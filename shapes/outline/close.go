@@ -31,7 +31,7 @@ type loop struct {
 	within *loop   // the one that it lies in directly; nil: none
 	inner  []*loop // that lie in it directly
 	shape  int     // index of the shape whose outline it is; -1: of none
-	fold   bool    // a stretch of it runs along a line of fold
+	faults []int   // what was told of it, among the faults
 }
 
 // pieceKey is what lines of one piece have in common: the block of pattern data, and how
@@ -156,6 +156,8 @@ func (p part) turned() part {
 // of the one counts as the beginning of the next, and that is told.
 func (a *assembler) loop(parts []part) {
 	l := &loop{shape: -1, role: a.Roles[parts[0].line].Role, of: keyOf(a.Lines[parts[0].line].Marks)}
+	a.about = l
+	defer func() { a.about = nil }()
 	first := 0
 	for k := range parts { // the line that is drawn first begins
 		if parts[k].line < parts[first].line {

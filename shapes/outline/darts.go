@@ -85,19 +85,13 @@ func otherEnd(path orb.LineString, end orb.Point) orb.Point {
 	return path[0]
 }
 
-// bendsOf are the points of a line at which it bends; of one with many some of them.
+// bendsOf are the points of a line at which it bends; of one with many the first of them.
 func bendsOf(path orb.LineString) orb.LineString {
-	l := loop{}
-	for _, p := range path[:min(len(path), 200)] {
-		l.way = append(l.way, vertex{at: p})
-	}
-	out := orb.LineString{path[0]}
-	for i := 0; i < len(l.way)-1 && len(out) < 5; {
-		i = min(l.reach(i, ChordError), len(l.way)-1)
-		out = append(out, l.way[i].at)
-	}
-	return out
+	return thinned(path[:min(len(path), mostBends)], ChordError)
 }
+
+// mostBends is how many points a line of a dart has at the most.
+const mostBends = 200
 
 // dart takes two legs for a dart if their feet stand on one edge of the shape.
 func (a *assembler) dart(shape int, v vee) bool {

@@ -2,6 +2,7 @@ package outline
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"unicode"
 
@@ -17,7 +18,10 @@ func (a *assembler) edged() {
 }
 
 // smooth is the turn, radians, up to which lines of one name go on into each other: 10 degrees.
-const smooth = 10.0 / 180 * 3.14159265
+const smooth = 10.0 / 180 * math.Pi
+
+// mostEdges is how many edges are told apart: a ragged outline is one.
+const mostEdges = 60
 
 // edgesOf cuts a loop where its lines end and where they turn sharply, and says which edge
 // runs along a line of fold.
@@ -30,7 +34,7 @@ func (a *assembler) edgesOf(l *loop) (edges []Edge, fold int) {
 			cuts = append(cuts, i)
 		}
 	}
-	if len(cuts) == 0 {
+	if len(cuts) == 0 || len(cuts) > mostEdges {
 		cuts = []int{0}
 	}
 	fold = -1
@@ -69,6 +73,14 @@ func ownName(m Marks) string {
 		return m.Label
 	case m.Block == "" && !strings.ContainsFunc(m.ID, unicode.IsDigit):
 		return m.ID
+	}
+	return ""
+}
+
+// Called is what a person called the line; "" where it has no name but what it is for.
+func (l Inner) Called() string {
+	if name := ownName(l.Marks); roleCalled(name) == Unnamed {
+		return name
 	}
 	return ""
 }

@@ -136,7 +136,9 @@ func (a *assembler) place(l *loop) string { return a.Lines[l.parts[0].line].Plac
 
 // check finds loops that are no outline: they cross themselves, or have too many corners.
 func (a *assembler) check() {
+	defer func() { a.about = nil }()
 	for _, l := range a.loops {
+		a.about = l
 		if len(l.ring)-1 > MaxVertices {
 			l.thin(ChordError)
 		}

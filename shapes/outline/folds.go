@@ -2,9 +2,11 @@ package outline
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
+	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -26,7 +28,7 @@ func (a *assembler) folded(shape int, items []item) {
 			}
 			continue
 		}
-		edge, from, to := stretchOn(s.Edges, it.path)
+		edge, from, to := stretchOn(s.Edges, it.path, .5)
 		switch {
 		case edge >= 0:
 			if dashed {
@@ -60,13 +62,13 @@ func onLine(p orb.Point, line orb.LineString) bool {
 }
 
 // stretchOn finds the longest stretch of an edge that lies on a straight line, and beside at
-// least half of it: the edge and its first and last point; -1 for none.
-func stretchOn(edges []Edge, line orb.LineString) (edge, from, to int) {
+// least so large a share of it: the edge and its first and last point; -1 for none.
+func stretchOn(edges []Edge, line orb.LineString, least float64) (edge, from, to int) {
 	edge = -1
 	a, b := line[0], line[len(line)-1]
 	whole := math.Hypot(b[0]-a[0], b[1]-a[1])
 	along := func(p orb.Point) float64 { return ((p[0]-a[0])*(b[0]-a[0]) + (p[1]-a[1])*(b[1]-a[1])) / whole }
-	longest := whole / 2
+	longest := whole * least
 	for k, e := range edges {
 		for i := 0; i < len(e.Line)-1; {
 			j := i
@@ -83,4 +85,47 @@ func stretchOn(edges []Edge, line orb.LineString) (edge, from, to int) {
 		}
 	}
 	return edge, from, to
+}
+
+// Unfolded returns the shape with no edge on a fold: the one that was is sewn.
+func (s Shape) Unfolded() Shape {
+	s.Fold = -1
+	return s
+}
+
+// FoldedAt returns the shape with an edge on a fold: the longest straight one along a side of
+// it as it is drawn, "left", "right", "top" or "bottom". Without one there that spans a
+// quarter of the side it is an error.
+func (s Shape) FoldedAt(side string) (Shape, error) {
+	b := plane.Bounds(s.Ring())
+	low, high := b.Min, b.Max
+	line := map[string]orb.LineString{
+		"left": {low, {low[0], high[1]}}, "right": {{high[0], low[1]}, high},
+		"bottom": {low, {high[0], low[1]}}, "top": {{low[0], high[1]}, high},
+	}[side]
+	edge, from, to := stretchOn(s.Edges, line, .25)
+	if edge < 0 {
+		return s, say.Errorf("%s has no straight edge along its %s that could lie on a fold", s.Name, side).
+			Hint("draw that edge straight, up or level, or give the line of fold the role fold")
+	}
+	notches, darts := slices.Clone(s.Notches), slices.Clone(s.Darts)
+	old := s.Edges
+	s.Edges, s.Fold = splitAt(slices.Clone(s.Edges), edge, from, to)
+	for k := range s.Edges {
+		s.Edges[k].Name = ownName(s.Edges[k].Marks)
+	}
+	nameEdges(s.Edges, s.Fold)
+	if len(s.Edges) != len(old) { // what stands on edges stands on others now
+		after := newBorder(s.Edges)
+		for i, n := range notches {
+			notches[i], _ = after.nearest(pointAt(old, n))
+		}
+		for i, d := range darts {
+			a, _ := after.nearest(pointAt(old, NotchAt{d.Edge, d.From}))
+			b, _ := after.nearest(pointAt(old, NotchAt{d.Edge, d.To}))
+			darts[i].Edge, darts[i].From, darts[i].To = a.Edge, a.At, b.At
+		}
+	}
+	s.Notches, s.Darts = notches, darts
+	return s, nil
 }

@@ -53,15 +53,15 @@ func roleCalled(name string) Role {
 // ruleFor is the role that the first rule that matches gives, Unnamed where none does.
 func (a *assembler) ruleFor(m Marks) Role {
 	for _, r := range a.Rules {
-		if r.matches(m) {
+		if r.Fits(m) {
 			return r.Role
 		}
 	}
 	return Unnamed
 }
 
-// matches says whether a line with such marks is one that the rule is for.
-func (r Rule) matches(m Marks) bool {
+// Fits says whether a line with such marks is one that the rule is for.
+func (r Rule) Fits(m Marks) bool {
 	return (r.Layer == "" || strings.EqualFold(r.Layer, m.Layer)) &&
 		(r.Prefix == "" || hasPrefixFold(m.ID, r.Prefix) || hasPrefixFold(m.Label, r.Prefix)) &&
 		(r.Colour == "" || strings.EqualFold(r.Colour, m.Colour))

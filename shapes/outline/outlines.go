@@ -69,6 +69,9 @@ func (a *assembler) outlines() {
 
 // give gives all lines of a loop a role, unless a rule has given them one.
 func (a *assembler) give(l *loop, role Role, because string, shape int) {
+	for _, i := range l.faults {
+		a.Faults[i].Shape = shape
+	}
 	for _, p := range l.parts {
 		r := &a.Roles[p.line]
 		if r.Shape = shape; r.Role == Unnamed {

@@ -30,7 +30,8 @@ type Shape struct {
 	Inside  []Inner
 	Holes   int // outlines within this one that are cut out, and not kept
 
-	Because []string // why it is read so: one sentence for each guess
+	Because []string // why lines are read so: one sentence for each guess
+	Said    []string // what its texts were taken to say, likewise
 	Place   string   // of the first line of its outline
 	Marks            // of the first line of its outline
 }

@@ -63,13 +63,13 @@ func (s *Shape) told(w PieceWords, loose []string) {
 			pairs, _ := strconv.Atoi(m[1])
 			s.Paired = 2*pairs == s.Quantity
 		}
-		s.Because = append(s.Because, fmt.Sprintf("It is cut %s: its texts say quantity %s.", times(s.Quantity), w.Quantity))
+		s.Said = append(s.Said, fmt.Sprintf("It is cut %s: its texts say quantity %s.", times(s.Quantity), w.Quantity))
 		return
 	}
 	for _, line := range loose {
 		if n, pair := copiesIn(line); n > 0 {
 			s.Quantity, s.Paired = n, pair
-			s.Because = append(s.Because, fmt.Sprintf("It is cut %s: a text in it says %q.", times(n), line))
+			s.Said = append(s.Said, fmt.Sprintf("It is cut %s: a text in it says %q.", times(n), line))
 			return
 		}
 	}
@@ -122,7 +122,7 @@ func (s *Shape) called(w PieceWords, loose []string, groups map[string]int) {
 		s.Name = s.Block
 	case nameIn(loose) != "":
 		s.Name = nameIn(loose)
-		s.Because = append(s.Because, fmt.Sprintf("Its name is the text %q in it.", s.Name))
+		s.Said = append(s.Said, fmt.Sprintf("Its name is the text %q in it.", s.Name))
 	case own(s.ID) && !strings.ContainsFunc(s.ID, unicode.IsDigit):
 		s.Name = s.ID
 	case own(group) && groups[group] == 1 && !strings.ContainsFunc(group, unicode.IsDigit):

@@ -18,7 +18,8 @@ import (
 type disk struct {
 	folder   *os.Root // where they have to be; nil: anywhere
 	rates    memo[*strict.Value]
-	outlines memo[[]outline.Named]
+	drawings memo[outline.Drawing]
+	shapes   memo[outline.Assembly] // by file and options
 }
 
 // memo remembers what came of reading files, by their paths.
@@ -72,18 +73,29 @@ func (d *disk) open(path string) (*os.File, error) {
 	return d.folder.Open(below)
 }
 
-// readOutlines reads a file of outlines.
-func (d *disk) readOutlines(path string) ([]outline.Named, error) {
+// readDrawing reads a drawing. What is wrong with it has its path in front.
+func (d *disk) readDrawing(path string) (outline.Drawing, error) {
 	f, err := d.open(path)
 	if err != nil {
-		return nil, err
+		return outline.Drawing{}, err
 	}
 	defer f.Close()
-	found, err := outline.ReadGeoJSON(f)
+	found, err := outline.Read(path, f)
 	if err != nil {
-		return nil, say.Errorf("%s: %w", path, err)
+		return outline.Drawing{}, say.Errorf("%s: %w", path, err)
 	}
 	return found, nil
+}
+
+// shapesIn reads a drawing into shapes.
+func (d *disk) shapesIn(path string, o outline.Options) (outline.Assembly, error) {
+	drawing, err := d.drawings.of(path, d.readDrawing)
+	if err != nil {
+		return outline.Assembly{}, err
+	}
+	return d.shapes.of(fmt.Sprintf("%s %+v", path, o), func(string) (outline.Assembly, error) {
+		return outline.Assemble(drawing, o)
+	})
 }
 
 // parse parses a file beside the job. What is wrong with its text is a *strict.Error

@@ -1,10 +1,6 @@
 package job
 
-import (
-	"path/filepath"
-
-	"yardlay/shapes/draft"
-)
+import "yardlay/shapes/draft"
 
 var waistband = family{
 	name:    "waistband",
@@ -50,77 +46,4 @@ var rectangle = family{
 		p.into(&r)
 		return p.cutBy(r, unlike{})
 	},
-}
-
-var outlineFile = family{
-	name:    "outline",
-	flat:    true,
-	about:   "pieces drawn elsewhere, read from a GeoJSON file in millimetres",
-	example: `draft = "outline", file = "sleeve.geojson", count = 2, pair = true`,
-	keys: []Key{
-		{"file", text.like(`"sleeve.geojson"`), "",
-			"the GeoJSON file, looked for beside the job file; x runs along the grain"},
-		countKey,
-		{"drawn", oneOf("cut", "seam"), "`cut`",
-			"whether the file has cut lines or seam lines; these get the seam allowance"},
-		{"pair", truth, "false", "half of the copies are mirrored: left as drawn, and right; needs an even count"},
-	},
-	read: readOutline,
-}
-
-func readOutline(p *partTable) []Layer {
-	o := outlines{disk: p.disk, Outline: draft.Outline{
-		Count: p.Count("count", 1), Pair: p.Truth("pair", false),
-	}}
-	seam := p.Choice("drawn") == "seam"
-	name, _, ok := p.Text("file")
-	if !ok && !p.Has("file") {
-		p.Need("file", `for example file = "sleeve.geojson"`)
-	}
-	o.path = name
-	if !filepath.IsAbs(name) {
-		o.path = filepath.Join(filepath.Dir(p.File), name)
-	}
-	p.outlined(o.path)
-	if o.Pair && o.Count%2 != 0 {
-		p.Fail(p.Field("pair").Value.At, "for example count = 2", "a pair needs an even `count`, not %d", o.Count)
-	}
-	return p.alike(func(l layer) draft.Draft {
-		if seam {
-			o.Allowance = l.allow.Seam
-		}
-		return o
-	})
-}
-
-// maxOutlined is how many bytes of outlines the parts of a job may have in all, a
-// file counted once for each cloth and body: some 100,000 corners.
-const maxOutlined = 4 << 20
-
-// outlined counts a file of outlines; what else is wrong with it is told when it is
-// drafted.
-func (p *partTable) outlined(path string) {
-	info, err := p.disk.stat(path)
-	if err != nil || !info.Mode().IsRegular() {
-		return
-	}
-	if p.outlinedBytes += info.Size() * int64(max(1, len(p.cloths))); p.outlinedBytes > maxOutlined {
-		p.Fail(p.Field("file").Value.At, "draw curves with fewer corners, or share the parts out over several jobs",
-			"the outlines of all parts, for each cloth and body, are over %d MiB of text, the most of a job",
-			maxOutlined>>20)
-	}
-}
-
-// outlines reads the file when it is drafted.
-type outlines struct {
-	draft.Outline
-	path string
-	disk *disk
-}
-
-func (o outlines) Draft() (drafted draft.Result, err error) {
-	if o.Outlines, err = o.disk.outlines.of(o.path, o.disk.readOutlines); err != nil {
-		return draft.Result{}, err
-	}
-	return o.Outline.Draft()
 }

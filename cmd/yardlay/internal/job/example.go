@@ -35,8 +35,8 @@ func Example(draft string) (*File, error) {
 		return nil, bad
 	}
 	f := &File{name: name, root: root, disk: new(disk)}
-	f.disk.outlines.known.Store(filepath.Join(filepath.Dir(name), exampleOutline), func() ([]outline.Named, error) {
-		return outline.ReadGeoJSON(bytes.NewReader(drawnElsewhere))
+	f.disk.drawings.known.Store(filepath.Join(filepath.Dir(name), exampleOutline), func() (outline.Drawing, error) {
+		return outline.Read(exampleOutline, bytes.NewReader(drawnElsewhere))
 	})
 	j, wrong := f.read(root)
 	if wrong != nil {

@@ -1,6 +1,8 @@
 package job
 
 import (
+	"sync/atomic"
+
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 )
@@ -19,6 +21,9 @@ type noted struct {
 
 	disk          *disk // the files it refers to
 	outlinedBytes int64 // of files of outlines, so far
+	drawnBytes    int64 // of other drawings
+	drawings      []string
+	corners       atomic.Int64 // of the outlines that are drafted
 }
 
 func newReader(file string, unit measure.Unit, money string) *reader {
