@@ -1,16 +1,15 @@
 package compare
 
 import (
-	"reflect"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/shapes/say"
 )
 
-// begin lets the tasks of a row begin as a run is told to (plan.Options.Begin), but where another row than the job
-// as written has other pieces of a cloth, or lays them otherwise: a place on one cloth means nothing on another, and
-// would only be in the way there. Those are laid anew, and the row says so.
+// begin lets the tasks of the job as written begin as a run is told to (plan.Options.Begin), and those of other rows
+// like them where they lay the same. A row may have other pieces of a cloth, or lay them otherwise: a place on one cloth
+// means nothing on another, and would only be in the way there. Those are laid anew, and the row says so.
 func (w *Row) begin(written *Row, begin func(plan.Task) plan.Task) {
 	if begin == nil {
 		return
@@ -23,8 +22,8 @@ func (w *Row) begin(written *Row, begin func(plan.Task) plan.Task) {
 		k := slices.IndexFunc(written.tasks, func(one plan.Task) bool { return one.Spread.Cloth.ID == t.Spread.Cloth.ID })
 		switch {
 		case k < 0:
-		case t.Lay == written.tasks[k].Lay && reflect.DeepEqual(t.Problem, written.tasks[k].Problem):
-			w.tasks[i] = begin(t)
+		case t.LaysAs(written.tasks[k]):
+			w.tasks[i] = t.BegunAs(written.tasks[k])
 		case written.tasks[k].Begun():
 			w.Anew = append(w.Anew, t.Spread.Cloth.ID)
 		}

@@ -161,6 +161,16 @@ func TestOutsideByKeyboardAndEar(t *testing.T) {
 		}
 		check(v.path)
 	}
+	retype(p, "waist_girth", "waste_girth")
+	p.Until(`document.body.textContent.includes("mending")`)
+	check("text, wrong")
+	on(p, "measures")
+	p.Until(`!!document.querySelector("aside .cloth")`)
+	check("measures, wrong")
+	on(p, "measures/gallery")
+	check("gallery")
 	p.Do(chromedp.Navigate(browser.Get[string](p, "location.origin") + "/"))
 	check("jobs")
+	p.Do(chromedp.Navigate(browser.Get[string](p, "location.origin") + "/nowhere"))
+	check("nowhere")
 }

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"context"
+	"reflect"
 	"slices"
 
 	"yardlay/nest"
@@ -44,6 +45,19 @@ func (t Task) Pinned() int {
 
 // Begun says whether a layout has been given to the task, to be begun from or for what it pins.
 func (t Task) Begun() bool { return t.start != nil || t.Pinned() > 0 }
+
+// LaysAs says whether a task lays the same pieces as another on the same cloth, in the same way, whatever is pinned and
+// whatever the cloth costs.
+func (t Task) LaysAs(o Task) bool {
+	return t.Lay == o.Lay && reflect.DeepEqual(t.Problem, o.Problem) &&
+		reflect.DeepEqual(t.WithPins(nil).Stretches, o.WithPins(nil).Stretches)
+}
+
+// BegunAs returns the task to be begun as another that lays the same, with its pins.
+func (t Task) BegunAs(o Task) Task {
+	t.Stretches, t.start = o.Stretches, o.start
+	return t
+}
 
 // From returns the task to be begun from layouts, one for each stretch, where the judge
 // allows them there, pins included, and no other start is given.
