@@ -1,5 +1,5 @@
-// Package outside lets tests read files back with programs that are no part of the
-// project: Debian's poppler-utils, librsvg2-bin and python3-ezdxf.
+// Package outside lets tests read files with programs that are no part of the project:
+// Debian's poppler-utils, librsvg2-bin, python3-ezdxf and python3-svgelements.
 package outside
 
 import (
