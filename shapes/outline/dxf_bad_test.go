@@ -121,7 +121,9 @@ func TestReadDXFTellsWhatIsLeftOut(t *testing.T) {
 	if len(d.Lines) != 2 {
 		t.Errorf("%d lines", len(d.Lines))
 	}
-	want := `something on layer off, which is off, at line 74, and 1 more
+	want := `something in paper space at line 110
+something invisible at line 122
+something on layer off, which is off, at line 74, and 1 more
 something on layer cold, which is frozen, at line 98
 HATCH at line 134, and 1 more
 DIMENSION at line 142

@@ -142,7 +142,10 @@ func (f *dxfFile) readEntity(s *dxfScanner, kind dxfTag, into *dxfBlock) error {
 		}
 	}
 	switch {
-	case c.hidden || c.paper || word == "SEQEND" || word == "VIEWPORT":
+	case word == "SEQEND" || word == "VIEWPORT": // no things
+		return nil
+	case c.hidden || c.paper:
+		f.notes.leave(map[bool]string{true: "something in paper space", false: "something invisible"}[c.paper], kind.line)
 		return nil
 	case !e.shape.whole():
 		return dxfErrorf(kind.line, "the %s that begins here lacks a coordinate or a radius", word).
