@@ -14,9 +14,9 @@ import (
 // rows and columns. A file that draws nothing but in blocks, as pattern data may, is read
 // with each block at its own origin.
 //
-// The unit is what $INSUNITS says, or a text "UNITS: METRIC" or "UNITS: ENGLISH". Without
-// either, curves are read so finely that they stay within ChordError in any unit up to an inch,
-// and up to a metre where the drawing is at most 30 units large.
+// The unit is what $INSUNITS says, or a text "UNITS: METRIC" or "UNITS: ENGLISH". Curves are
+// within ChordError; without either, in the unit that the drawing is most likely in
+// (GuessUnit), and in any that is shorter.
 //
 // Layers that are off or frozen, paper space and what is no line (hatches, dimensions,
 // pictures) are left out, and the notes say so. Binary DXF, what DXF does not allow, blocks

@@ -54,7 +54,7 @@ func (f *dxfFile) drawing(e float64) (Drawing, error) {
 		if err != nil {
 			return Drawing{}, err
 		}
-		e = ChordError / largestUnit(rough.d)
+		e = ChordError / max(1, GuessUnit(rough.d).Millimetres)
 	}
 	if scale == 0 {
 		scale = 1
@@ -69,20 +69,6 @@ func (f *dxfFile) drawing(e float64) (Drawing, error) {
 	x.d.Unit = unit
 	x.d.Notes = append(f.notes.words(), x.notes.words()...)
 	return x.d, nil
-}
-
-// largestUnit is the longest unit, mm, that the drawing is likely to be in: a metre, or that in
-// which it is as large as MaxCoordinate; for one of more than 30 units an inch.
-func largestUnit(d Drawing) float64 {
-	size := 0.0
-	for _, l := range d.Lines {
-		b := l.Points.Bound()
-		size = max(size, b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
-	}
-	if size > MaxCoordinate/1000 {
-		return 25.4
-	}
-	return min(MaxCoordinate/size, 1000)
 }
 
 // draw opens the file out on a scale, with chords that stray so much at the most: what is in

@@ -2,6 +2,7 @@ package outline
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -51,13 +52,14 @@ func TestDXFUnits(t *testing.T) {
 	}
 }
 
-// Without a unit a curve is within the chord error in an inch too; a small one in a metre.
+// Without a unit a curve is within the chord error in the unit that is likely: one of 1,000 units is
+// in mm, one of 20 in inches, one of 2 in metres.
 func TestCurvesWithoutAUnit(t *testing.T) {
-	for radius, unit := range map[float64]float64{500: 25.4, 40: 25.4, 10: 1000, 1: 1000} {
+	for radius, unit := range map[float64]float64{500: 1, 80: 10, 10: 25.4, 1: 1000} {
 		d := readAsDXF(t, dxfSection("ENTITIES", fmt.Sprintf("0 CIRCLE | 10 0 | 20 0 | 40 %g", radius))+groups("0 EOF"))
-		p := d.Lines[0].Points
-		middle := orb.Point{(p[0][0] + p[1][0]) / 2, (p[0][1] + p[1][1]) / 2}
-		if sagitta := (radius - apart(middle, orb.Point{})) * unit; sagitta > ChordError || sagitta < ChordError/2 {
+		half := math.Pi / float64(len(d.Lines[0].Points)-1)
+		sagitta := radius * (1 - math.Cos(half)) * unit
+		if sagitta > ChordError*1.001 || sagitta < ChordError/2 {
 			t.Errorf("radius %g: sagitta %g mm in a unit of %g mm", radius, sagitta, unit)
 		}
 	}
