@@ -138,6 +138,9 @@ func (p listPrinter) cutList(list report.CutList, unit measure.Unit) {
 	for _, e := range list.Ends {
 		p.paragraph(e.Words(p.unit))
 	}
+	for _, c := range list.Closed {
+		p.paragraph(c.Words(p.unit))
+	}
 	for _, h := range list.Hems {
 		if words := h.Words(p.unit); words != "" {
 			p.paragraph(words)

@@ -37,18 +37,24 @@ type Result struct {
 	// sewn to, on the pieces of the draft that it faces, and its own side.
 	Bag   shapes.JoinSide
 	Faced shapes.Join
+	// Closed are its openings with what closes them.
+	Closed []Closed
 	// Ends are the free ends of a draft that does not go round; nil where it does,
 	// and where that is no question.
 	Ends *Ends
 
-	Rings    []Ring     // what is closed round the body even when all is open that opens
-	Notes    []say.Text // where it is drawn otherwise than asked for, a sentence each
-	Bones    []float64  // the length of every boning channel of both halves
-	Tables   Tables     // the figures of what is gathered or bound
-	Shut     bool       // its opening ends above the hem, as that of a skirt does
-	Gathered bool       // its edges of kind Top are gathered, and not sewn on flat
-	Net      bool       // it is layers of net, which catch fire easily
-	Fused    bool       // it is interfacing: fused to another piece, and sewn to nothing
+	Rings []Ring     // what is closed round the body even when all is open that opens
+	Notes []say.Text // where it is drawn otherwise than asked for, a sentence each
+	// EyeletsIn is how far from the centre back the middle between the bones beside it lies,
+	// mm; 0 where it is not laced between bones.
+	EyeletsIn float64
+	Bones     []float64 // the length of every boning channel of both halves
+	Tables    Tables    // the figures of what is gathered or bound
+	Shut      bool      // its opening ends above the hem, as that of a skirt does
+	Gathered  bool      // its edges of kind Top are gathered, and not sewn on flat
+	Net       bool      // it is layers of net, which catch fire easily
+	Fused     bool      // it is interfacing: fused to another piece, and sewn to nothing
+	Apart     bool      // it is none of the body of its part: a facing, or what lies behind an opening
 }
 
 // Tables are the figures of a draft that is pieced from strips; at most one is set.

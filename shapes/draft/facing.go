@@ -55,7 +55,7 @@ func (f Facing) draft() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	d := Result{Fused: f.Fused, Faced: shapes.Join{Name: string(f.At) + " facing"}}
+	d := Result{Fused: f.Fused, Apart: true, Faced: shapes.Join{Name: string(f.At) + " facing"}}
 	for _, p := range of.Pieces {
 		runs, err := facedRuns(p, f.At)
 		if err != nil {
@@ -74,7 +74,8 @@ func (f Facing) draft() (Result, error) {
 		}
 	}
 	if len(d.Pieces) == 0 {
-		return Result{}, say.Errorf("there is no edge at the %s to face", string(f.At))
+		return Result{}, say.Errorf("there is no edge at the %s to face", string(f.At)).
+			Hint("%s", placesOf(of.Pieces))
 	}
 	if f.Fused {
 		d.Faced = shapes.Join{}

@@ -37,16 +37,31 @@ type Finish struct {
 	BaggedHem   bool    // hems are sewn to those of a lining, and take the seam allowance
 	Faced       []Place // edges that are sewn to a facing; hems take the seam allowance
 	Seam        float64 // that allowance, mm
+	Closings    []Closing
 }
 
-// Of returns what a draft comes to with its edges so finished. A draft without edges to
-// finish is refused, and so are hems both bagged and faced.
+// Of returns what a draft comes to with its edges so finished and its openings closed. A
+// draft without edges to finish is refused, and so are hems both bagged and faced.
 func (f Finish) Of(d Result) (Result, error) {
-	if !f.StraightHem && !f.BaggedHem && len(f.Faced) == 0 {
-		return d, nil
+	var err error
+	if f.StraightHem || f.BaggedHem || len(f.Faced) > 0 {
+		if d, err = f.edges(d); err != nil {
+			return Result{}, err
+		}
 	}
+	for _, c := range f.Closings {
+		if d, err = c.Of(d); err != nil {
+			return Result{}, err
+		}
+	}
+	return d, nil
+}
+
+// edges finishes the edges.
+func (f Finish) edges(d Result) (Result, error) {
 	if d.Gathered && f.faced(AtTop) {
-		return Result{}, say.Errorf("its top is gathered and sewn on, and cannot be faced")
+		return Result{}, say.Errorf("its top is gathered and sewn on, and cannot be faced").
+			Hint("leave out its facing")
 	}
 	found := map[Place]bool{}
 	change := func(e shapes.Edge) shapes.Edge {
@@ -75,16 +90,31 @@ func (f Finish) Of(d Result) (Result, error) {
 			return Result{}, err
 		}
 	}
-	d.Pieces = pieces
 	for _, at := range f.Faced {
 		if !found[at] {
-			return Result{}, say.Errorf("there is no edge at the %s to face", string(at))
+			return Result{}, say.Errorf("there is no edge at the %s to face", string(at)).
+				Hint("%s", placesOf(d.Pieces))
 		}
 	}
 	if !found[AtHem] && (f.StraightHem || f.BaggedHem) {
-		return Result{}, say.Errorf("there is no hem to finish")
+		return Result{}, say.Errorf("there is no hem to finish").Hint("leave out `hem_corners` and `bag_hem`")
 	}
+	d.Pieces = pieces
 	return d, nil
+}
+
+// placesOf says at which places there are edges to face.
+func placesOf(pieces []shapes.Piece) say.Text {
+	var names []string
+	for _, at := range []Place{AtNeck, AtArmhole, AtWaist, AtTop, AtHem} {
+		if len(edgesAt(pieces, at).Edges) > 0 {
+			names = append(names, string(at))
+		}
+	}
+	if len(names) == 0 {
+		return say.Textf("leave out its facing")
+	}
+	return say.Textf("it has edges at the %s", say.InWords(names, "and"))
 }
 
 // faced says whether edges at a place are.

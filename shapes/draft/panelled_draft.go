@@ -40,6 +40,9 @@ func (b *panelled) draft() (Result, error) {
 		pieces = append(pieces, p)
 	}
 	d := Result{Pieces: pieces, Joins: b.joins(names), Bones: b.bones()}
+	if b.laced && b.Channel > 0 {
+		d.EyeletsIn = b.Channel + eyeletStrip/2.0
+	}
 	if b.bottomEdge.kind != shapes.Waist {
 		return d, d.notch()
 	}

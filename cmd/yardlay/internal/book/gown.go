@@ -172,8 +172,8 @@ func (g Gown) CutList() Section {
 	return Section{Title: "Cut list", Blocks: blocks}
 }
 
-// Gathers are the figures of gathered and bound parts, and what is done with hems on curves
-// and free ends.
+// Gathers are the figures of gathered and bound parts, and what is done with openings, with
+// hems on curves and free ends.
 func (g Gown) Gathers() Section {
 	unit := g.sizes()
 	var blocks []Block
@@ -194,12 +194,15 @@ func (g Gown) Gathers() Section {
 	for _, e := range g.List.Ends {
 		blocks = append(blocks, Paragraph{Text: e.Words(unit)})
 	}
+	for _, c := range g.List.Closed {
+		blocks = append(blocks, Paragraph{Text: c.Words(unit)})
+	}
 	for _, h := range g.List.Hems {
 		if words := h.Words(unit); words != "" {
 			blocks = append(blocks, Paragraph{Text: words})
 		}
 	}
-	return Section{Title: "Gathers, bindings, hems and free ends", Blocks: blocks}
+	return Section{Title: "Gathers, bindings, openings, hems and free ends", Blocks: blocks}
 }
 
 // Sewing is the order of the seams; what is sewn is ticked off.

@@ -104,6 +104,9 @@ func (p *partTable) settle(layers []layer, d unlike) {
 	if len(layers) == 0 {
 		return
 	}
+	for _, c := range p.closed {
+		layers[0].finish.Closings = append(layers[0].finish.Closings, c.Draft)
+	}
 	for _, facing := range f.facings {
 		layers[0].finish.Faced = append(layers[0].finish.Faced, facing.Draft.At)
 	}

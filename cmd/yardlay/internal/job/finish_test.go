@@ -7,6 +7,7 @@ import (
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
+	"yardlay/shapes/say"
 )
 
 const lined = `unit = "in"
@@ -163,5 +164,96 @@ func TestFinishesThatCannotBe(t *testing.T) {
 	p := parsed(t, lined+"cloth = \"satin\"\nfacings = [ { at = \"armhole\" } ]\n").Parts[0]
 	if _, err := p.Layers[0].Drafted(); err == nil || !strings.Contains(err.Error(), "no edge at the armhole") {
 		t.Errorf("an armhole of a skirt: %v", err)
+	}
+}
+
+// Of every draft each edge can be faced, a little, or is refused with a reason; what can be
+// meets its pieces and can be cut and sewn. Hems can be bagged likewise.
+func TestEveryDraftCanBeFaced(t *testing.T) {
+	faced := 0
+	for _, d := range drafts {
+		if d.name == outlineFile.name {
+			continue // reads a file
+		}
+		for _, at := range []string{"neck", "armhole", "waist", "top", "hem"} {
+			j, err := parse("job.toml", []byte(exampleJob(d)+"\nfacings = [ { at = \""+at+"\", width = 1, interfacing = \"fusible\" } ]\n"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			layers := j.Parts[0].Layers
+			outer, err := layers[0].Drafted()
+			if err != nil {
+				refusedRightly(t, err)
+				continue
+			}
+			for _, l := range layers[len(layers)-2:] {
+				made, err := l.Drafted()
+				if err != nil {
+					refusedRightly(t, err)
+					break
+				}
+				for _, p := range made.Pieces {
+					checkPiece(t, p)
+				}
+				checkSeams(t, made)
+				if made.Fused {
+					continue
+				}
+				faced++
+				_, a, errA := made.Faced.A.Measure(outer.Pieces)
+				_, b, errB := made.Faced.B.Measure(made.Pieces)
+				if errA != nil || errB != nil || math.Abs(a-b) > 0.05 {
+					t.Errorf("%s at the %s: %g to %g, %v, %v", d.name, at, a, b, errA, errB)
+				}
+			}
+		}
+	}
+	if faced < 30 {
+		t.Errorf("only %d were faced", faced)
+	}
+}
+
+// refusedRightly holds a refusal to say what would do.
+func refusedRightly(t *testing.T, err error) {
+	t.Helper()
+	if _, hint := say.Parts(err, nil); hint == "" {
+		t.Errorf("no hint: %v", err)
+	}
+}
+
+// What closes an opening is refused at its place, or by name when it is drawn.
+func TestClosingsThatCannotBe(t *testing.T) {
+	for keys, want := range map[string]string{
+		"{ by = \"zip\", spacing = 1 }":                                "a zip has no `spacing`",
+		"{ by = \"hooks\", length = 7, inset = 1 }":                    "`inset` is of lacing",
+		"{ by = \"zip\", length = 7 }, { by = \"hooks\", length = 7 }": "two at the centre back",
+		"{ length = 7 }": "lacks `by`",
+		"{ by = \"zip\", length = 7, panel = 1, cloth = \"velvet\" }":      "there is no cloth",
+		"{ by = \"zip\", length = 7 }, { by = \"zip\" }, { by = \"zip\" }": "`closings` lists 3",
+	} {
+		_, err := parse("job.toml", []byte(lined+"cloth = \"satin\"\nclosings = [ "+keys+" ]\n"))
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s\n%v\nwant %s", keys, err, want)
+		}
+	}
+	p := parsed(t, lined+"cloth = \"satin\"\nclosings = [ { by = \"zip\" } ]\n").Parts[0]
+	if _, err := p.Layers[0].Drafted(); err == nil || !strings.Contains(err.Error(), "runs on to the hem") {
+		t.Errorf("a zip down to the hem: %v", err)
+	}
+}
+
+// A zip's length is where the opening stops, and what lies behind it is cut as long.
+func TestAZipStopsTheOpening(t *testing.T) {
+	j := parsed(t, lined+"cloth = \"satin\"\nclosings = [ { by = \"zip\", length = 9, panel = 1, cloth = \"lawn\" } ]\n")
+	if got := j.Stop(j.Parts[0]); got != 9*25.4 {
+		t.Errorf("it stops at %g", got)
+	}
+	layers := j.Parts[0].Layers
+	shield, err := layers[len(layers)-1].Drafted()
+	if err != nil || layers[len(layers)-1].Cloth != "lawn" || !shield.Apart {
+		t.Fatal(layers[len(layers)-1].Cloth, err)
+	}
+	if along, across := shield.Pieces[0].Finished(); math.Abs(along-9*25.4) > 1e-6 || math.Abs(across-2*25.4) > 1e-6 {
+		t.Errorf("%g x %g", along, across)
 	}
 }

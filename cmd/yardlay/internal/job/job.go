@@ -56,7 +56,9 @@ type Part struct {
 	SewnTo  *Neighbour                // the part that it is sewn to; nil for none
 	Girths  map[draft.Passage]float64 // of its body, as far as they are known, mm
 
-	Facings []Facing // asked for; those that are cut are among the layers
+	// Asked for; what is cut of them is among the layers.
+	Facings  []Facing
+	Closings []Closing
 }
 
 // Layer is a part in one cloth.
@@ -129,6 +131,7 @@ func (r *reader) job(root *strict.Value) *Job {
 	r.quoting(t, j)
 	r.onSkirts(j)
 	r.face(j.Parts)
+	r.behind(j.Parts)
 	if !t.Has("cloth") {
 		t.Need("cloth", "start each cloth with its own line [[cloth]]")
 	}

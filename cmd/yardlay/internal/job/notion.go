@@ -41,6 +41,9 @@ const (
 	ByChannel NotionBy = "channel" // one for each boning channel, as long as it is
 	BySeam    NotionBy = "seam"    // the length of the seams: thread
 	ByPiece   NotionBy = "piece"   // one for each piece that is cut
+	ByEyelet  NotionBy = "eyelet"  // one for each that lacing takes
+	ByButton  NotionBy = "button"  // one for each that an opening takes
+	ByHook    NotionBy = "hook"    // likewise, with its eye
 )
 
 // Counted says whether what is needed of it is a number and not a length.
@@ -52,8 +55,13 @@ func (n Notion) Of(p Part) bool {
 }
 
 // Stop returns how far the openings of a part are closed by a zip or the like, from
-// the top, mm; 0 where no notion says so.
+// the top, mm; 0 where neither it nor a notion says so.
 func (j *Job) Stop(p Part) float64 {
+	for _, c := range p.Closings {
+		if c.Draft.Length > 0 {
+			return c.Draft.Length
+		}
+	}
 	for _, n := range j.Notions {
 		in := len(n.Cloths) == 0 ||
 			slices.ContainsFunc(p.Layers, func(l Layer) bool { return slices.Contains(n.Cloths, l.Cloth) })
@@ -279,7 +287,8 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 		return
 	}
 	single := n.By == ByOpening || n.By == ByChannel
-	counted, inLength := n.By == ByCount || n.By == ByPiece, n.By == ByLength || n.By == ByEdge || n.By == BySeam
+	counted, inLength := n.By == ByCount || n.By == ByPiece || n.By == ByEyelet || n.By == ByButton || n.By == ByHook,
+		n.By == ByLength || n.By == ByEdge || n.By == BySeam
 	clash := func(key, hint, what string, args ...any) {
 		place := at.At
 		if f := t.Field(key); f != nil {

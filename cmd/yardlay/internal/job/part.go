@@ -22,6 +22,7 @@ type partTable struct {
 	sewn      bool       // it is sewn to another part
 	setInto   *Neighbour // the part with its armholes
 	finish    finishing
+	closed    []Closing
 }
 
 // longestName is the longest name of a part or of what is bought, bytes.
@@ -49,8 +50,9 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	p.Draft, read.drawn = d.name, d
 	t.keys = slices.Concat(t.keys, d.keys)
 	read.finishing()
+	read.closings()
 	p.Layers = d.read(&read)
-	p.SetInto, p.Facings = read.setInto, read.finish.facings
+	p.SetInto, p.Facings, p.Closings = read.setInto, read.finish.facings, read.closed
 	t.Finish()
 	return p
 }

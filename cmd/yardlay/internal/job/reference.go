@@ -59,6 +59,9 @@ func Reference() []Section {
 			Keys: partKeys},
 		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining` likewise",
 			About: "a layer of its own", Keys: innerKeys},
+		{Name: "closings", Title: "closings = [ { ... } ]", Within: "[[part]]",
+			About: "what closes its openings: where eyelets, loops and hooks go is marked on the pieces, and how many " +
+				"there are stands with the cut list and in the sewing order", Keys: closingKeys},
 		{Name: "facings", Title: "facings = [ { ... } ]", Within: "[[part]]",
 			About: "edges that are faced: a facing has the shape of the pieces there and is sewn to the edge and turned " +
 				"inside. Its seams lie on theirs, and its grain is that of the part", Keys: facingKeys},
@@ -255,6 +258,8 @@ var partKeys = []Key{
 			"the lining is so much shorter, 1/8 in say, that the seam rolls to the inside"},
 	{"facings", tableKind(facingKeys...).lists(), "none",
 		"`[ { at = \"neck\", width = \"2\", interfacing = \"fusible\" } ]`"},
+	{"closings", tableKind(closingKeys...).lists(), "none",
+		"`[ { by = \"lacing\", spacing = \"1\", panel = \"4\" } ]`"},
 	{"sewn_to", nameOf("part").like(`"bodice"`), "none",
 		"what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam " +
 			"with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` " +

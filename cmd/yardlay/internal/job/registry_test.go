@@ -41,6 +41,7 @@ circle = "half"
 waist = 28
 length = 30
 facings = [ { at = "waist" } ]
+closings = [ { by = "lacing", length = 7 } ]
 [[match]]
 name = "side"
 cloth = "satin"

@@ -7,6 +7,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
@@ -17,11 +18,12 @@ type cut struct {
 	cloth   string
 	outer   bool // the first cloth of its part
 	fused   bool // interfacing, which is not sewn
-	faces   bool // a facing, whose edges are those of what it faces
+	apart   bool // a facing, whose edges are those of what it faces, or what lies behind an opening
 	gathers bool // the draft's upper edges are gathered
 	piece   shapes.Piece
-	copies  int       // of all gowns
-	bones   []float64 // lengths of the boning channels of the whole draft, of all gowns, mm; with its first piece
+	copies  int            // of all gowns
+	closed  []draft.Closed // of one part, with its first piece
+	bones   []float64      // lengths of the boning channels of the whole draft, of all gowns, mm; with its first piece
 }
 
 // cutsOf lists what is cut for the parts of a job. Lengths follow from the finished lines as
@@ -34,15 +36,16 @@ func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 			if err != nil {
 				return nil, j.ErrorAt(part.At, say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
 			}
-			bones := made.Bones
+			bones, closed := made.Bones, made.Closed
 			for k, p := range made.Pieces {
 				if k > 0 {
-					bones = nil
+					bones, closed = nil, nil
 				}
 				all = append(all, cut{
-					bones: slices.Repeat(bones, part.Count*gowns),
-					part:  part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
-					faces: len(made.Faced.B.Edges) > 0, gathers: made.Gathered,
+					closed: closed,
+					bones:  slices.Repeat(bones, part.Count*gowns),
+					part:   part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
+					apart: made.Apart, gathers: made.Gathered,
 					piece: p.Unfold(), copies: p.Count * part.Count * gowns,
 				})
 			}
@@ -87,7 +90,7 @@ func (c cut) among(n job.Notion) bool {
 	case job.ByOpening, job.ByChannel:
 		return c.outer
 	case job.ByEdge:
-		return !c.fused && !c.faces
+		return !c.fused && !c.apart
 	}
 	return true
 }

@@ -7,6 +7,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
+	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
@@ -82,6 +83,8 @@ func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 		for _, c := range from {
 			need.Count += c.copies
 		}
+	case job.ByEyelet, job.ByButton, job.ByHook:
+		need.Count = m.set(n.By, from)
 	case job.ByEdge:
 		need.Length = edgesOf(from, n.Edges)
 	case job.BySeam:
@@ -113,9 +116,40 @@ func (m *maker) lengths(n job.Notion, from []cut) []float64 {
 	}
 	for _, part := range m.job.Parts {
 		own := slices.DeleteFunc(slices.Clone(from), func(c cut) bool { return c.part.Name != part.Name })
+		if len(part.Closings) > 0 {
+			all = append(all, m.zips(own)...)
+			continue
+		}
 		all = append(all, openings(own, n.Length)...)
 	}
 	return all
+}
+
+// zips are the lengths of those that close the openings of a part, mm.
+func (m *maker) zips(own []cut) []float64 {
+	var all []float64
+	for _, c := range own {
+		for _, o := range c.closed {
+			if o.By == draft.Zip {
+				all = append(all, slices.Repeat([]float64{o.Length}, o.Times*c.part.Count*m.gowns)...)
+			}
+		}
+	}
+	return all
+}
+
+// set is how many eyelets, buttons or hooks the openings take.
+func (m *maker) set(by job.NotionBy, from []cut) int {
+	n := 0
+	for _, c := range from {
+		for _, o := range c.closed {
+			if map[draft.ClosedBy]job.NotionBy{draft.Lacing: job.ByEyelet, draft.Buttons: job.ByButton,
+				draft.Hooks: job.ByHook}[o.By] == by {
+				n += o.Set() * c.part.Count * m.gowns
+			}
+		}
+	}
+	return n
 }
 
 // spread puts single lengths in the way they are sold.
@@ -171,7 +205,8 @@ func seamOf(cuts []cut, names []string) float64 {
 func nothing(n job.Notion) error {
 	what := map[job.NotionBy]string{
 		job.ByOpening: "opening", job.ByEdge: "such edge", job.ByChannel: "boning channel", job.BySeam: "such seam",
-		job.ByPiece: "piece",
+		job.ByPiece: "piece", job.ByEyelet: "eyelet of `closings`", job.ByButton: "button of `closings`",
+		job.ByHook: "hook of `closings`",
 	}[n.By]
 	where := "the job"
 	if len(n.Parts) > 0 || len(n.Cloths) > 0 {

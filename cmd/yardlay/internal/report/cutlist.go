@@ -11,12 +11,13 @@ import (
 
 // CutList is what is cut for a job, before anything is laid. Lengths are in mm.
 type CutList struct {
-	Title  string  `json:"title"`
-	Pieces []Cut   `json:"pieces"`
-	Tables []Table `json:"tables"`         // of parts that are gathered or bound
-	Ends   []Ends  `json:"ends,omitempty"` // of strips that go round nothing
-	Hems   []Hem   `json:"hems,omitempty"` // that are turned up
-	Seams  []Seam  `json:"seams"`          // in an order in which they can be sewn
+	Title  string   `json:"title"`
+	Pieces []Cut    `json:"pieces"`
+	Tables []Table  `json:"tables"`           // of parts that are gathered or bound
+	Ends   []Ends   `json:"ends,omitempty"`   // of strips that go round nothing
+	Hems   []Hem    `json:"hems,omitempty"`   // that are turned up
+	Closed []Closed `json:"closed,omitempty"` // openings, and how
+	Seams  []Seam   `json:"seams"`            // in an order in which they can be sewn
 
 	Remarks []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
 	remarks []remark // the same, with what they are about
@@ -127,6 +128,7 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 					made.Ends.Allowance})
 			}
 			list.Hems = append(list.Hems, hemsOf(part.Name, layer.Cloth, made)...)
+			list.Closed = append(list.Closed, closedOf(part.Name, layer.Cloth, made)...)
 		}
 	}
 	var err error

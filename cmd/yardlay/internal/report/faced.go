@@ -6,8 +6,9 @@ import (
 	"yardlay/shapes/draft"
 )
 
-// apart says whether a layer is none of the body of its part: a facing, or interfacing.
-func (m made) apart() bool { return m.made.Fused || len(m.made.Faced.B.Edges) > 0 }
+// apart says whether a layer is none of the body of its part: a facing, interfacing, what
+// lies behind an opening.
+func (m made) apart() bool { return m.made.Fused || m.made.Apart }
 
 // outer is the outer layer of the part that a facing belongs to.
 func (m made) outer(parts []made) made {

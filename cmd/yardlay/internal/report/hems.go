@@ -24,7 +24,7 @@ type Hem struct {
 // hemsOf lists the turned hems of a draft, those with one allowance as one.
 func hemsOf(part, cloth string, made draft.Result) []Hem {
 	var all []Hem
-	if len(made.Faced.B.Edges) > 0 {
+	if made.Apart {
 		return nil // the free edge of a facing is no hem
 	}
 	for _, p := range made.Pieces {

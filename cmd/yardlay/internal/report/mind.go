@@ -158,7 +158,7 @@ func (m *minder) hems(part job.Part) error {
 		if worst.Widest < leastHem {
 			help = "Face it or bind it."
 		}
-		if len(made.Faced.B.Edges) > 0 {
+		if made.Apart {
 			help = "Overcast it in place of turning it in."
 		}
 		m.say([]job.Part{part}, layer.Cloth,

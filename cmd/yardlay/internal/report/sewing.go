@@ -79,6 +79,7 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 		if list, err = m.within(list); err != nil {
 			return nil, m.failed(j, err)
 		}
+		list = m.closed(list)
 	}
 	if list, err = faced(j, list, parts, false); err != nil {
 		return nil, err
