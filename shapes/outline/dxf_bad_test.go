@@ -10,15 +10,33 @@ import (
 	"yardlay/shapes/say"
 )
 
-// Each bad file is refused with its line and what would mend it.
-func TestReadDXFRefuses(t *testing.T) {
-	line := "0 LINE | 10 0 | 20 0 | 11 1 | 21 0"
-	block := func(name string, entities ...string) []string {
-		return append(append([]string{"0 BLOCK | 2 " + name + " | 10 0 | 20 0"}, entities...), "0 ENDBLK")
+// The entities of bad files.
+const lineDXF = "0 LINE | 10 0 | 20 0 | 11 1 | 21 0"
+
+func blockDXF(name string, entities ...string) []string {
+	return append(append([]string{"0 BLOCK | 2 " + name + " | 10 0 | 20 0"}, entities...), "0 ENDBLK")
+}
+
+func insertDXF(name string) string { return "0 INSERT | 2 " + name + " | 10 0 | 20 0" }
+
+// refused holds that a file is refused, with its line and what would mend it, however its lines
+// end.
+func refused(t *testing.T, name, text, want string) {
+	t.Helper()
+	for _, end := range []string{"\n", "\r\n", "\r"} {
+		_, err := ReadDXF(strings.NewReader(strings.ReplaceAll(text, "\n", end)))
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", name, err, want)
+			continue
+		}
+		if what, hint := say.Parts(err, nil); hint == "" || strings.ContainsAny(what, "\a\n") {
+			t.Errorf("%s: what %q, hint %q", name, what, hint)
+		}
 	}
-	insert := func(name string) string { return "0 INSERT | 2 " + name + " | 10 0 | 20 0" }
-	spline := func(groups string) string { return ofEntities("0 SPLINE | " + groups) }
-	controls := strings.Repeat(" | 10 1 | 20 1", 4)
+}
+
+// What is no DXF, or broken off.
+func TestReadDXFRefusesWhatIsNone(t *testing.T) {
 	for name, c := range map[string]struct{ text, want string }{
 		"empty":              {" \n", "the file is empty"},
 		"binary":             {dxfBinary + "\r\n\x1a\x00\x00\x00SECTION", "this is a binary DXF"},
@@ -33,16 +51,27 @@ func TestReadDXFRefuses(t *testing.T) {
 		"no section":         {groups("0 LINE | 10 0"), "line 2: \"LINE\" where a DXF begins"},
 		"between sections":   {dxfSection("HEADER") + groups("0 LINE"), "line 8: \"LINE\" (group code 0) stands between"},
 		"section, no name":   {groups("0 SECTION | 9 x"), "line 4: a SECTION without a name"},
-		"cut short":          {strings.TrimSuffix(ofEntities(line), groups("0 EOF")), "line 30: the file ends here"},
+		"cut short":          {strings.TrimSuffix(ofEntities(lineDXF), groups("0 EOF")), "line 30: the file ends here"},
 		"cut in a group":     {groups("0 SECTION | 2 HEADER") + "9\n", "line 5: the file ends here"},
-		"no end of entities": {inMM + groups("0 SECTION | 2 ENTITIES", line, "0 EOF"), "EOF stands where ENDSEC belongs"},
+		"no end of entities": {inMM + groups("0 SECTION | 2 ENTITIES", lineDXF, "0 EOF"), "EOF stands where ENDSEC belongs"},
 		"no end of tables":   {inMM + groups("0 SECTION | 2 TABLES | 0 EOF"), "the TABLES have no end"},
 		"no end of a block": {inMM + groups("0 SECTION | 2 BLOCKS | 0 BLOCK | 2 a | 0 ENDSEC"),
 			"ENDSEC stands where ENDBLK belongs"},
-		"loose between blocks": {inMM + dxfSection("BLOCKS", line) + groups("0 EOF"), "stands between two blocks"},
+		"loose between blocks": {inMM + dxfSection("BLOCKS", lineDXF) + groups("0 EOF"), "stands between two blocks"},
 		"end of another":       {inMM + groups("0 SECTION | 2 OBJECTS | 0 EOF"), "ends within a section"},
 		"entity in the header": {dxfSection("HEADER", "0 LINE"), "\"LINE\" within the HEADER"},
+	} {
+		refused(t, name, c.text, c.want)
+	}
+	if _, err := ReadDXF(iotest.ErrReader(fmt.Errorf("the disk is gone"))); err == nil ||
+		!strings.Contains(err.Error(), "the disk is gone") {
+		t.Errorf("%v", err)
+	}
+}
 
+// Numbers that are none, places beyond all limits, parts that are missing.
+func TestReadDXFRefusesEntities(t *testing.T) {
+	for name, c := range map[string]struct{ text, want string }{
 		"not a number":   {ofEntities("0 LINE | 10 NaN | 20 0 | 11 1 | 21 0"), "line 22: \"NaN\" stands where a number"},
 		"infinity":       {ofEntities("0 LINE | 10 0 | 20 inf | 11 1 | 21 0"), "line 24: \"inf\" stands where a number"},
 		"beyond float64": {ofEntities("0 LINE | 10 1e999 | 20 0 | 11 1 | 21 0"), "line 22: \"1e999\""},
@@ -54,18 +83,27 @@ func TestReadDXFRefuses(t *testing.T) {
 			"line 20: an arc reaches beyond 30 m"},
 		"a bulge too far": {ofEntities("0 LWPOLYLINE | 10 0 | 20 0 | 42 1e300 | 10 1 | 20 0"), "line 20: an arc"},
 		"a tiny bulge":    {ofEntities("0 LWPOLYLINE | 10 0 | 20 0 | 42 1e-300 | 10 1e6 | 20 0"), "lies beyond 30 m"},
-		"a point too far": {ofEntities(line, "0 POINT | 10 1e200 | 20 0"), "line 30: a point"},
-		"far by its scale": {ofBlocks(block("a", line), insert("a")+" | 41 1e200 | 42 1e200"),
+		"a point too far": {ofEntities(lineDXF, "0 POINT | 10 1e200 | 20 0"), "line 30: a point"},
+		"far by its scale": {ofBlocks(blockDXF("a", lineDXF), insertDXF("a")+" | 41 1e200 | 42 1e200"),
 			"lies beyond 30 m"},
-		"scale without end": {ofBlocks(append(block("a", insert("b")+" | 41 1e200"), block("b", line)...),
-			insert("a")+" | 41 1e200"), "line 28: block b is inserted on a scale beyond"},
+		"scale without end": {ofBlocks(append(blockDXF("a", insertDXF("b")+" | 41 1e200"), blockDXF("b", lineDXF)...),
+			insertDXF("a")+" | 41 1e200"), "line 28: block b is inserted on a scale beyond"},
 		"no radius":      {ofEntities("0 CIRCLE | 10 0 | 20 0"), "line 20: the CIRCLE that begins here lacks"},
 		"radius below 0": {ofEntities("0 CIRCLE | 10 0 | 20 0 | 40 -1"), "lacks a coordinate or a radius"},
 		"half a point":   {ofEntities("0 LINE | 10 0 | 20 0 | 11 0"), "the LINE that begins here lacks"},
 		"half a vertex":  {ofEntities("0 LWPOLYLINE | 10 0 | 20 0 | 10 5"), "the LWPOLYLINE that begins here lacks"},
-		"no end of vertices": {ofEntities("0 POLYLINE | 66 1 | 0 VERTEX | 10 0 | 20 0", line),
+		"no end of vertices": {ofEntities("0 POLYLINE | 66 1 | 0 VERTEX | 10 0 | 20 0", lineDXF),
 			"line 30: \"LINE\" stands among the vertices of the POLYLINE of line 20"},
+	} {
+		refused(t, name, c.text, c.want)
+	}
+}
 
+// Splines that are none.
+func TestReadDXFRefusesSplines(t *testing.T) {
+	spline := func(groups string) string { return ofEntities("0 SPLINE | " + groups) }
+	controls := strings.Repeat(" | 10 1 | 20 1", 4)
+	for name, c := range map[string]struct{ text, want string }{
 		"degree 0":          {spline("71 0" + controls), "a spline of degree 0"},
 		"degree 12":         {spline("71 12" + controls), "a spline of degree 12"},
 		"too few controls":  {spline("71 4" + controls), "with 4 control points, which takes 5"},
@@ -76,34 +114,29 @@ func TestReadDXFRefuses(t *testing.T) {
 		"weight 0": {spline("71 1|40 0|40 0|40 1|40 1|41 1|41 0|10 0|20 0|10 1|20 0"),
 			"weight 2 is 0, not above 0"},
 		"control too far": {spline("71 1|40 0|40 0|40 1|40 1|10 0|20 0|10 1e9|20 0"), "a point at 1e+09, 0 lies beyond"},
+	} {
+		refused(t, name, c.text, c.want)
+	}
+}
+
+// Names that cannot be printed, blocks in themselves, nothing at all.
+func TestReadDXFRefusesNamesAndBlocks(t *testing.T) {
+	for name, c := range map[string]struct{ text, want string }{
 		"a bell in a name": {ofEntities("0 LINE | 8 a\a | 10 0 | 20 0"),
 			"line 22: the name of a layer, \"a\\a\", holds a letter"},
 		"an escaped bell": {ofEntities("0 LINE | 8 a\\U+0007 | 10 0 | 20 0"), "line 22: the name of a layer"},
-		"a name too long": {ofBlocks(block(strings.Repeat("a", 256), line)), "has over 255 letters"},
-		"block in itself": {ofBlocks(block("a", line, insert("a")), insert("a")), "block a is inserted within itself"},
-		"in each other": {ofBlocks(append(block("a", insert("b")), block("b", insert("A"))...), insert("a")),
+		"a name too long": {ofBlocks(blockDXF(strings.Repeat("a", 256), lineDXF)), "has over 255 letters"},
+		"block in itself": {ofBlocks(blockDXF("a", lineDXF, insertDXF("a")), insertDXF("a")), "block a is inserted within itself"},
+		"in each other": {ofBlocks(append(blockDXF("a", insertDXF("b")), blockDXF("b", insertDXF("A"))...), insertDXF("a")),
 			"block a is inserted within itself"},
 		"nothing drawn": {ofEntities("0 TEXT | 10 0 | 20 0 | 1 hello"), "the file draws no line"},
 		"only a hatch":  {ofEntities("0 HATCH | 8 0"), "draws no line (HATCH at line 20)"},
 		"only a frozen layer": {inMM + dxfSection("TABLES", "0 LAYER | 2 a | 70 1") +
-			dxfSection("ENTITIES", line+" | 8 A") + groups("0 EOF"), "on layer a, which is frozen,"},
-		"rows without number": {ofBlocks(block("a", line), insert("a")+" | 70 30000 | 71 30000"),
+			dxfSection("ENTITIES", lineDXF+" | 8 A") + groups("0 EOF"), "on layer a, which is frozen,"},
+		"rows without number": {ofBlocks(blockDXF("a", lineDXF), insertDXF("a")+" | 70 30000 | 71 30000"),
 			"over 100000 blocks are inserted"},
 	} {
-		for _, end := range []string{"\n", "\r\n", "\r"} {
-			_, err := ReadDXF(strings.NewReader(strings.ReplaceAll(c.text, "\n", end)))
-			if err == nil || !strings.Contains(err.Error(), c.want) {
-				t.Errorf("%s: %v, want %q", name, err, c.want)
-				continue
-			}
-			if what, hint := say.Parts(err, nil); hint == "" || strings.ContainsAny(what, "\a\n") {
-				t.Errorf("%s: what %q, hint %q", name, what, hint)
-			}
-		}
-	}
-	if _, err := ReadDXF(iotest.ErrReader(fmt.Errorf("the disk is gone"))); err == nil ||
-		!strings.Contains(err.Error(), "the disk is gone") {
-		t.Errorf("%v", err)
+		refused(t, name, c.text, c.want)
 	}
 }
 

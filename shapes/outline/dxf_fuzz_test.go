@@ -17,7 +17,8 @@ var everyDXF = dxfSection("HEADER", "9 $ACADVER | 1 AC1015 | 9 $DWGCODEPAGE | 3 
 	dxfSection("BLOCKS", "0 BLOCK | 2 collar | 10 1 | 20 1 | 70 0", "0 LINE | 8 1 | 10 0 | 20 0 | 11 5 | 21 0",
 		"0 TEXT | 8 1 | 10 0 | 20 0 | 40 3 | 1 Size: 38%%d", "0 INSERT | 2 notch | 10 1 | 20 1", "0 ENDBLK",
 		"0 BLOCK | 2 notch | 10 0 | 20 0", "0 POINT | 8 4 | 10 0 | 20 0", "0 ENDBLK") +
-	dxfSection("ENTITIES", "0 INSERT | 8 1 | 66 1 | 2 collar | 10 9 | 20 9 | 41 2 | 42 -1 | 50 30 | 70 2 | 71 2 | 44 9 | 45 9",
+	dxfSection("ENTITIES", "0 INSERT | 8 1 | 66 1 | 2 collar | 10 9 | 20 9 | 41 2 | 42 -1 | 50 30",
+		"70 2 | 71 2 | 44 9 | 45 9",
 		"0 ATTRIB | 10 0 | 20 0 | 1 top | 2 NAME", "0 SEQEND", "0 ARC | 10 1 | 20 2 | 40 3 | 50 10 | 51 300 | 230 -1",
 		"0 CIRCLE | 8 off | 10 1 | 20 2 | 40 3", "0 CIRCLE | 62 1 | 420 255 | 10 1 | 20 2 | 40 3",
 		"0 ELLIPSE | 10 1 | 20 2 | 11 3 | 21 4 | 40 0.5 | 41 1 | 42 3",

@@ -123,7 +123,9 @@ var heaviestDXF = []heavyDXF{
 	{"in rows and columns", "over 250000 things are drawn with all insertions", func() string {
 		return nestedBlocks(9, "70\n100\n71\n100\n44\n1\n45\n1\n", shortLine)
 	}},
-	{"lines, ten times in ten", "things are drawn with all insertions", func() string { return nestedBlocks(9, "", shortLine) }},
+	{"lines, ten times in ten", "things are drawn with all insertions", func() string {
+		return nestedBlocks(9, "", shortLine)
+	}},
 	{"a spline many times", "over 1000000 vertices as", func() string {
 		const n = 90_000
 		spline := "0\nSPLINE\n71\n3\n" + pairs(n, "40", "0") + pairs(4, "40", "9") + pairs(n, "10", "0", "20", "5")
