@@ -79,15 +79,12 @@ func halfGap(gap float64) float64 { return plane.Ceil(gap / 2) }
 // Errors are those of Check, and a *LayError that says by name what cannot be cut
 // on this lay and what would help.
 func Fold(p Problem, lay Lay, selvedge float64) ([]Stretch, error) {
-	return p.fold(lay, selvedge, func(int) cutting { return cutting{onFold: true, double: true} })
+	return p.fold(lay, selvedge, func(piece int) Cutting { return Cutting{OnFold: true, Double: p.Pieces[piece].Count / 2} })
 }
-
-// cutting says how a piece may be cut on a folded stretch.
-type cutting struct{ onFold, double bool }
 
 // fold spreads the cloth as Fold does; may says of each piece how it may be cut on
 // the folded stretch.
-func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) cutting) ([]Stretch, error) {
+func (p Problem) fold(lay Lay, selvedge float64, may func(piece int) Cutting) ([]Stretch, error) {
 	switch {
 	case lay > DoubleFold:
 		return nil, fmt.Errorf("unknown lay %d", lay)

@@ -33,7 +33,9 @@ func TestNoShareOfAFoldIsUnderTheOpenBound(t *testing.T) {
 		bound := LowerBound(context.Background(), p).Length
 		for _, lay := range []Lay{LengthwiseFold, CrosswiseTurned, DoubleFold} {
 			for share := 1; share < 1<<len(p.Pieces); share++ {
-				stretches, err := p.fold(lay, 4, func(i int) cutting { return cutting{double: share>>i&1 == 1} })
+				stretches, err := p.fold(lay, 4, func(i int) Cutting {
+					return Cutting{Double: share >> i & 1 * p.Pieces[i].Count / 2}
+				})
 				if err != nil {
 					continue // nothing of this share fits the fold
 				}

@@ -1,23 +1,50 @@
 package nest
 
-import "yardlay/shapes/plane"
+import (
+	"fmt"
 
-// FoldLike spreads the cloth of an open problem as Fold does, with the pieces
-// shared out as in like, which Fold gave for the same pieces in the same lay on
-// other cloth: what was left for the open stretch there is left for it here, even
-// where this cloth could take it double. So wider cloth can be cut by every marker
-// of narrower cloth.
-func FoldLike(p Problem, lay Lay, selvedge float64, like []Stretch) ([]Stretch, error) {
-	as := map[int]cutting{}
-	for _, s := range like {
+	"yardlay/shapes/plane"
+)
+
+// Cutting says how a piece is cut on a folded stretch: on its fold, or so many outlines of
+// it double. What is left of it lies on the open stretch.
+type Cutting struct {
+	OnFold bool
+	Double int // outlines, of two copies each
+}
+
+// ShareOf returns how the stretches of Fold cut each piece of an open problem of so many.
+func ShareOf(stretches []Stretch, pieces int) []Cutting {
+	share := make([]Cutting, pieces)
+	for _, s := range stretches {
 		for k, i := range s.from {
-			if s.Lay != Open {
-				onFold := s.Problem.Pieces[k].OnFold
-				as[i] = cutting{onFold: onFold, double: !onFold}
+			switch piece := s.Problem.Pieces[k]; {
+			case s.Lay == Open:
+			case piece.OnFold:
+				share[i].OnFold = true
+			default:
+				share[i].Double = piece.Count
 			}
 		}
 	}
-	return p.fold(lay, selvedge, func(piece int) cutting { return as[piece] })
+	return share
+}
+
+// FoldBy spreads the cloth of an open problem as Fold does, with each piece cut on the
+// folded stretch as its share says, as far as it can be, and no more of it.
+func FoldBy(p Problem, lay Lay, selvedge float64, share []Cutting) ([]Stretch, error) {
+	if len(share) != len(p.Pieces) {
+		return nil, fmt.Errorf("a share of %d pieces for %d", len(share), len(p.Pieces))
+	}
+	return p.fold(lay, selvedge, func(piece int) Cutting { return share[piece] })
+}
+
+// FoldLike is FoldBy with the pieces shared out as in like, which Fold gave for the same
+// pieces in the same lay on other cloth: what was left for the open stretch there is left
+// for it here, even where this cloth could take it double. So wider cloth can be cut by
+// every marker of narrower cloth.
+func FoldLike(p Problem, lay Lay, selvedge float64, like []Stretch) ([]Stretch, error) {
+	return FoldBy(p, lay, selvedge, ShareOf(like, len(p.Pieces)))
 }
 
 // Onto returns a layout of the stretch as it lies on another of the same lay and

@@ -36,27 +36,27 @@ func (l leftOver) refusal(lay Lay) *LayError {
 
 // share adds to a folded stretch what it can and may cut of piece i of p, and
 // returns how many copies are left over and why.
-func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) {
+func (s *Stretch) share(p Problem, i int, may Cutting) (left int, why leftOver) {
 	over := func(why string) leftOver { return leftOver{piece: p.Pieces[i].Name, why: why} }
 	piece := p.Pieces[i]
-	if piece.Half != nil && s.Lay.lengthwise() && may.onFold {
+	if piece.Half != nil && s.Lay.lengthwise() && may.OnFold {
 		if half := piece.onFold(); len(half.Turns) > 0 && s.fitsSingly(half) == nil {
 			s.add(half, i, numbered(0, piece.Count))
 			return 0, leftOver{}
 		}
 	}
-	if !may.double {
-		return piece.Count, over("is left for the open stretch")
-	}
 	if piece.Count == 1 {
 		return 1, over("is cut once, not in pairs")
+	}
+	if may.Double == 0 {
+		return piece.Count, over("is left for the open stretch")
 	}
 	if p.pairsApart(i) {
 		return piece.Count, over("is cut for sets that lie differently on the repeat")
 	}
 	double := piece
 	double.Half, double.Alike = nil, false // each outline cuts a pair
-	double.Count = piece.Count / 2
+	double.Count = min(may.Double, piece.Count/2)
 	double.Turns = p.doubleTurns(i, s.Lay)
 	if piece.Mirror == Paired {
 		double.Mirror = Free // whichever of the two is drawn, the other layer gives the other
@@ -73,6 +73,9 @@ func (s *Stretch) share(p Problem, i int, may cutting) (left int, why leftOver) 
 		return piece.Count, leftOver{piece: piece.Name, size: miss}
 	}
 	s.add(double, i, numbered(0, 2*double.Count))
+	if may.Double < piece.Count/2 {
+		return piece.Count - 2*double.Count, over("is left for the open stretch in part")
+	}
 	return piece.Count % 2, over("is cut in an odd number")
 }
 

@@ -39,7 +39,7 @@ func TestStepsOfAFoldAreToldApart(t *testing.T) {
 	var out strings.Builder
 	layPrinter{&report.Report{Cloths: []report.Cloth{c}}, &out, usualColumns, false}.bounds()
 	if got := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(got,
-		"With fewer pieces cut double 0.10 m (1/8 yd) could be saved at most; that was not tried.") {
+		"With others cut double 0.10 m (1/8 yd) could be saved at most. That was not tried.") {
 		t.Error(got)
 	}
 	c.Proved = true

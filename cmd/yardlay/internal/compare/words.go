@@ -162,7 +162,7 @@ func (r *Result) shelved() string {
 	unproved := func(c report.Cloth) bool { return len(c.Stretches) > 0 && !c.Proved }
 	for _, row := range r.Rows {
 		if row.Report != nil && slices.ContainsFunc(row.Report.Cloths, unproved) {
-			return ", on a fold with all cut double that can be; cutting less double may save more"
+			return ", on a fold with what is cut double as it is; cutting others double may save more"
 		}
 	}
 	return ""

@@ -40,7 +40,7 @@ func Marker(r *report.Report, c report.Cloth) sheet.Marker {
 		case c.Pinned > 0 && !c.Proved:
 			least = "around the pins, no marker is under "
 		case len(c.Stretches) > 0 && !c.Proved:
-			least = "with all cut double that can be, no marker is under "
+			least = "with these pieces cut double, no marker is under "
 		}
 		m.Notes = []string{report.Percent(c.Utilisation) + " filled", least + measure.FormatDown(c.Bound, r.Unit)}
 	}

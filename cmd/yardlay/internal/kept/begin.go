@@ -47,6 +47,7 @@ func (f *File) Begin(t plan.Task) (plan.Task, State) {
 		return t, state
 	}
 	c := f.Cloths[k]
+	t = c.shared(t)
 	state.Ground = c.differs(t)
 	pins, layouts := make([][]nest.Placed, len(t.Stretches)), make([]nest.Layout, len(t.Stretches))
 	state.Begun = true
@@ -73,6 +74,38 @@ func (f *File) Begin(t plan.Task) (plan.Task, State) {
 		t = t.From(layouts)
 	}
 	return t, state
+}
+
+// shared returns a task with its pieces shared out over the stretches of a fold as they were
+// when the layout was kept; as it is where the layout is not of the same pieces.
+func (c Cloth) shared(t plan.Task) plan.Task {
+	share, copies := make([]nest.Cutting, len(t.Problem.Pieces)), 0
+	for _, s := range c.Stretches {
+		for _, one := range s.Pieces {
+			i := slices.IndexFunc(t.Problem.Pieces, func(p nest.Piece) bool { return p.Name == one.Name })
+			if i < 0 {
+				return t
+			}
+			copies++
+			half := t.Problem.Pieces[i].Half
+			switch {
+			case s.Lay == nest.Open:
+			case half != nil && one.Mark == markOf(nest.Piece{Outline: half}):
+				share[i].OnFold = true
+			default:
+				share[i].Double++
+				copies++
+			}
+		}
+	}
+	for _, p := range t.Problem.Pieces {
+		copies -= p.Count
+	}
+	if copies != 0 || slices.Equal(share, nest.ShareOf(t.Stretches, len(share))) {
+		return t
+	}
+	t, _ = t.SharedBy(share)
+	return t
 }
 
 // differs lists what of the cloth of a task is another than the one that was laid on.

@@ -29,12 +29,16 @@ type Laid struct {
 	Plain    *Laid // the same without the cloth's repeat, to compare; may be nil
 	Alone    *Laid // one gown alone, to compare; may be nil
 	Elapsed  time.Duration
+
+	// Ways to share the pieces out over the stretches of a fold that were weighed besides; 0 where none were
+	SharesTried int
 }
 
 // Start is a laying to begin another one from, where it is allowed there.
 type Start struct {
 	stretches []nest.Layout
 	opened    nest.Layout
+	task      Task // that was laid
 }
 
 // OpenStart returns the layouts from which another search for the same pieces can
@@ -44,7 +48,7 @@ func (t Task) OpenStart(l Laid) *Start {
 	if l.Several() {
 		return nil
 	}
-	return &Start{stretches: t.Layouts(l), opened: l.Opened}
+	return &Start{stretches: t.Layouts(l), opened: l.Opened, task: l.Task}
 }
 
 // Layouts returns the layouts of a laying of the same pieces, moved onto the stretches
@@ -67,9 +71,7 @@ func (t Task) Like(other Task) (Task, bool) {
 	if t.Lay == nest.Open || t.Lay != other.Lay {
 		return t, false
 	}
-	var err error
-	t.Stretches, err = nest.FoldLike(t.Problem, t.Lay, t.Spread.WashedAcross(t.Spread.Cloth.Selvedge), other.Stretches)
-	return t, err == nil
+	return t.SharedBy(other.share())
 }
 
 // of returns the layouts to begin the stretches of a task from; nil where the
@@ -130,7 +132,16 @@ func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, sta
 	if len(strips) > 0 {
 		return t.withShelf(ctx, strips, o, start)
 	}
-	return t.layBought(ctx, o, start)
+	if start != nil && start.task.Stretches != nil && start.of(t) == nil {
+		if like, ok := t.Like(start.task); ok && like.holds(start.stretches) {
+			t = like
+		}
+	}
+	l, err := t.layBought(ctx, o, start)
+	if err != nil {
+		return l, err
+	}
+	return t.otherShares(ctx, l, o), nil
 }
 
 // layFresh lays a task on one length of bought cloth. A length that is longer than

@@ -367,7 +367,7 @@ cloth = "print"
 points = [ { piece = "drop", edge = "lower side", at = 20 }, { piece = "side", edge = "lower side", at = 0 } ]
 `
 	task := onlyTask(t, src)
-	l, err := Do(t.Context(), task, Options{Effort: nest.Quick, Exact: true}, nil)
+	l, err := task.layFresh(t.Context(), Options{Effort: nest.Quick, Exact: true}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

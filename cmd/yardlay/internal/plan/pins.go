@@ -68,8 +68,14 @@ func (t Task) From(layouts []nest.Layout) Task {
 
 // FromLaid is From with a laying of the same pieces, where that holds on the stretches; or else the task as it is.
 func (t Task) FromLaid(l Laid) Task {
-	if layouts := t.Layouts(l); !l.Several() && t.holds(layouts) {
+	if l.Several() {
+		return t
+	}
+	if layouts := t.Layouts(l); t.holds(layouts) {
 		return t.From(layouts)
+	}
+	if like, ok := t.Like(l.Task); ok && like.holds(like.Layouts(l)) {
+		return like.From(like.Layouts(l))
 	}
 	return t
 }

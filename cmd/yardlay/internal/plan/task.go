@@ -24,6 +24,7 @@ type Task struct {
 	Lay       nest.Lay
 	Stretches []nest.Stretch // of the lay, one after the other along the cloth
 
+	shared bool                          // over the stretches otherwise than with all cut double that can be
 	start  *Start                        // to begin from where it is allowed; nil: from nothing
 	source func(nest.Placed) nest.Placed // the copy of the whole cloth that one of a rest is; nil: itself
 }
@@ -158,6 +159,10 @@ func layOf(c job.Cloth) nest.Lay {
 // sold alike, so that one layout serves both.
 func (t Task) Key() string {
 	c, x := t.Spread.Cloth, LossOf(t.Spread.Cloth)
+	var share []nest.Cutting
+	if t.shared {
+		share = t.share()
+	}
 	text, err := json.Marshal(struct {
 		Problem  nest.Problem
 		Lay      nest.Lay
@@ -167,8 +172,9 @@ func (t Task) Key() string {
 		Shelf    []shelf.Length
 		Keep     [2][]string
 		Pins     [][]nest.Placed `json:",omitempty"`
+		Share    []nest.Cutting  `json:",omitempty"`
 	}{t.Problem, t.Lay, c.Selvedge, [...]float64{x.Ends, x.Skew, x.Washed, x.Spare}, c.Offer,
-		t.leftovers(), t.keptNames(), t.Pins()})
+		t.leftovers(), t.keptNames(), t.Pins(), share})
 	if err != nil {
 		panic(fmt.Sprintf("a task of finite numbers does not encode: %v", err)) // Problem.Check refuses others
 	}

@@ -87,8 +87,12 @@ func (c Cloth) SharedOtherwise() string {
 			"Another use of the shelf could save %s at most. None was found, which does not prove that there is "+
 			"none.", c.stepped(c.Steps))
 	case len(c.Stretches) > 0 && !c.Proved:
-		return fmt.Sprintf("bound and gap are of the cloth as folded, with all cut double that can be. "+
-			"With fewer pieces cut double %s could be saved at most; that was not tried.", c.stepped(c.Steps))
+		words := "None was found that saves, which does not prove that there is none."
+		if c.Laid.SharesTried == 0 {
+			words = "That was not tried."
+		}
+		return fmt.Sprintf("bound and gap are of the cloth as folded, with these pieces cut double. "+
+			"With others cut double %s could be saved at most. %s", c.stepped(c.Steps), words)
 	}
 	return ""
 }
