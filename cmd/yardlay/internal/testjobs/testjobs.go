@@ -3,16 +3,25 @@ package testjobs
 
 import (
 	"fmt"
+	"strings"
 
 	"pgregory.net/rapid"
 
 	"yardlay/cmd/yardlay/internal/job"
 )
 
+// beside is where jobs lie that are cut by a drawing of this folder, seen from the folders of
+// the tests: a drawing has to lie in the folder of its job.
+const beside = "../testjobs/job.toml"
+
 // Read reads a job, and its tests end where it does not hold.
 func Read(t rapid.TB, src string) *job.Job {
 	t.Helper()
-	return File(t, "job.toml", src).Job()
+	name := "job.toml"
+	if strings.Contains(src, "file = \"testdata/") {
+		name = beside
+	}
+	return File(t, name, src).Job()
 }
 
 // File reads a job as the file of a name, beside which others are looked for.
@@ -94,7 +103,7 @@ price = "10.00/m"
 name = "sleeve"
 draft = "outline"
 cloth = "wool"
-file = "../testjobs/testdata/hook.geojson"
+file = "testdata/hook.geojson"
 count = 2
 pair = true
 [[part]]
@@ -109,7 +118,7 @@ back_on_fold = true
 name = "sash"
 draft = "outline"
 cloth = "wool"
-file = "../testjobs/testdata/hook.geojson"
+file = "testdata/hook.geojson"
 `
 }
 
