@@ -18,7 +18,7 @@ const beside = "../testjobs/job.toml"
 func Read(t rapid.TB, src string) *job.Job {
 	t.Helper()
 	name := "job.toml"
-	if strings.Contains(src, "file = \"testdata/") {
+	if strings.Contains(src, "\"testdata/hook.geojson\"") {
 		name = beside
 	}
 	return File(t, name, src).Job()
