@@ -70,7 +70,10 @@ func TestViewsSpeakAsTheForm(t *testing.T) {
 			}
 			return strings.Replace(text, change[0], change[1], 1)
 		})
-		s.until("what is wrong", func(now live.Snapshot) bool { return !now.Busy })
+		s.until("what is wrong", func(now live.Snapshot) bool {
+			o := s.server.open["gown.toml"].State()
+			return !now.Busy && now.Drafted && (!o.Holds || now.File == o.File)
+		})
 		looks(what, "gown.toml")
 		s.set(func(string) string { return before })
 	}
