@@ -219,7 +219,8 @@ func giveBack(ends []orb.Point, parts []cubic, chordError float64) {
 func outwards(before, here, after orb.Point, area, most float64) orb.Point {
 	along := orb.Point{after[0] - before[0], after[1] - before[1]}
 	long := math.Hypot(along[0], along[1])
-	for _, chord := range []orb.Point{{here[0] - before[0], here[1] - before[1]}, {after[0] - here[0], after[1] - here[1]}} {
+	first, second := orb.Point{here[0] - before[0], here[1] - before[1]}, orb.Point{after[0] - here[0], after[1] - here[1]}
+	for _, chord := range []orb.Point{first, second} {
 		if chord[0]*along[0]+chord[1]*along[1] < math.Hypot(chord[0], chord[1])*long/2 {
 			return here
 		}

@@ -143,7 +143,8 @@ func TestPathDataIsRefusedAtItsPlace(t *testing.T) {
 		"M0 0A1e300 1e300 0 1 1 10 10": "lies beyond 30 m",
 	} {
 		_, err := ReadSVG(strings.NewReader("<!-- a drawing -->\n" + page(`<path id="front" d="`+data+`"/>`)))
-		if err == nil || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), `SVG, line 2, path "front": `) {
+		place := `SVG, line 2, path "front": `
+		if err == nil || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), place) {
 			t.Errorf("%q: %v, want %q", data, err, want)
 		}
 	}
@@ -153,17 +154,18 @@ func TestPathDataIsRefusedAtItsPlace(t *testing.T) {
 func TestUnits(t *testing.T) {
 	px := 25.4 / 96
 	for attrs, want := range map[string]Unit{
-		`width="210mm" height="297mm" viewBox="0 0 210 297"`:         {1, "width 210 mm for 210 units"},
-		`width="21cm" height="29.7cm" viewBox="0 0 2100 2970"`:       {.1, "width 21 cm for 2100 units"},
-		`width="1in" height="1in" viewBox="5 5 96 96"`:               {px, "width 1 in for 96 units"},
-		`width="72pt" height="72pt" viewBox="0 0 72 72"`:             {25.4 / 72, "width 72 pt for 72 units"},
-		`width="6pc" height="6pc" viewBox="0 0 1 1"`:                 {25.4, "width 6 pc for 1 units"},
-		`width="96px" height="96px" viewBox="0 0 96 96"`:             {px, "width 96 px for 96 units, 96 px to the inch"},
-		`width="40Q" viewBox="0 0 10 10"`:                            {1, "width 40 Q for 10 units"},
-		`height="100mm" viewBox="0 0 10 10"`:                         {10, "height 100 mm for 10 units"},
-		`width="100%" height="100mm" viewBox="0 0 10 10"`:            {10, "height 100 mm for 10 units"},
-		`width="100mm" height="50mm" viewBox="0 0 10 10"`:            {5, "width 100 mm for 10 units"},
-		`width="210mm" height="297mm"`:                               {px, "width 210 mm and no viewBox: a unit is a px, 96 to the inch"},
+		`width="210mm" height="297mm" viewBox="0 0 210 297"`:   {1, "width 210 mm for 210 units"},
+		`width="21cm" height="29.7cm" viewBox="0 0 2100 2970"`: {.1, "width 21 cm for 2100 units"},
+		`width="1in" height="1in" viewBox="5 5 96 96"`:         {px, "width 1 in for 96 units"},
+		`width="72pt" height="72pt" viewBox="0 0 72 72"`:       {25.4 / 72, "width 72 pt for 72 units"},
+		`width="6pc" height="6pc" viewBox="0 0 1 1"`:           {25.4, "width 6 pc for 1 units"},
+		`width="96px" height="96px" viewBox="0 0 96 96"`:       {px, "width 96 px for 96 units, 96 px to the inch"},
+		`width="40Q" viewBox="0 0 10 10"`:                      {1, "width 40 Q for 10 units"},
+		`height="100mm" viewBox="0 0 10 10"`:                   {10, "height 100 mm for 10 units"},
+		`width="100%" height="100mm" viewBox="0 0 10 10"`:      {10, "height 100 mm for 10 units"},
+		`width="100mm" height="50mm" viewBox="0 0 10 10"`:      {5, "width 100 mm for 10 units"},
+		`width="210mm" height="297mm"`: {px,
+			"width 210 mm and no viewBox: a unit is a px, 96 to the inch"},
 		`width="800" height="600" viewBox="0 0 400 300"`:             {0, "width 800 has no unit"},
 		`width="800" height="600"`:                                   {0, "width 800 has no unit"},
 		`width="100%" height="100%" viewBox="0 0 400 300"`:           {0, "width 100% says no length"},
@@ -255,18 +257,19 @@ func TestTransforms(t *testing.T) {
 // Transforms of groups follow those around them; a style overrides an attribute.
 func TestTransformsNest(t *testing.T) {
 	const line = `<path d="M1 2h1"/>`
+	const symbol = `<symbol id="s" viewBox="0 0 10 10">` + line + `</symbol>`
 	for body, want := range map[string]orb.Point{
-		`<g transform="translate(10 20)"><g transform="scale(2)">` + line + `</g></g>`:                                {12, 24},
-		`<g transform="scale(2)"><g transform="translate(10 20)">` + line + `</g></g>`:                                {22, 44},
-		`<g transform="scale(3)" style="transform: translate(1px, 1px)">` + line + `</g>`:                             {2, 3},
-		`<path transform="rotate(90)" transform-origin="10 10" d="M1 2h1"/>`:                                          {18, 1},
-		`<path transform="rotate(180)" style="transform-origin: 50% 50%" d="M1 2h1"/>`:                                {99, 98},
-		`<svg x="10" y="20" width="50" height="50" viewBox="0 0 100 100">` + line + `</svg>`:                          {10.5, 21},
-		`<svg x="10%" y="20%">` + line + `</svg>`:                                                                     {11, 22},
-		`<symbol id="s" viewBox="0 0 10 10">` + line + `</symbol><use href="#s"/>`:                                    {10, 20},
-		`<symbol id="s" viewBox="0 0 10 10">` + line + `</symbol><use xlink:href="#s" width="20" height="40" x="5"/>`: {7, 14},
-		`<defs><path id="p" d="M1 2h1"/></defs><use href="#p" x="5" y="6" transform="scale(2)"/>`:                     {12, 16},
-		`<use href="#p" x="5" y="6"/><g display="none"><path id="p" transform="scale(2)" d="M1 2h1"/></g>`:            {7, 10},
+		`<g transform="translate(10 20)"><g transform="scale(2)">` + line + `</g></g>`:       {12, 24},
+		`<g transform="scale(2)"><g transform="translate(10 20)">` + line + `</g></g>`:       {22, 44},
+		`<g transform="scale(3)" style="transform: translate(1px, 1px)">` + line + `</g>`:    {2, 3},
+		`<path transform="rotate(90)" transform-origin="10 10" d="M1 2h1"/>`:                 {18, 1},
+		`<path transform="rotate(180)" style="transform-origin: 50% 50%" d="M1 2h1"/>`:       {99, 98},
+		`<svg x="10" y="20" width="50" height="50" viewBox="0 0 100 100">` + line + `</svg>`: {10.5, 21},
+		`<svg x="10%" y="20%">` + line + `</svg>`:                                            {11, 22},
+		symbol + `<use href="#s"/>`:                                                                        {10, 20},
+		symbol + `<use xlink:href="#s" width="20" height="40" x="5"/>`:                                     {7, 14},
+		`<defs><path id="p" d="M1 2h1"/></defs><use href="#p" x="5" y="6" transform="scale(2)"/>`:          {12, 16},
+		`<use href="#p" x="5" y="6"/><g display="none"><path id="p" transform="scale(2)" d="M1 2h1"/></g>`: {7, 10},
 	} {
 		if got := at(t, body); planar.Distance(got, want) > 1e-9 {
 			t.Errorf("%s: %v, want %v", body, got, want)
@@ -299,11 +302,11 @@ func TestShapes(t *testing.T) {
 		`<polygon points="4 4"/>`:                                         "",
 		`<path d="M0 0h1" display="none"/><path d="M2 2h1" opacity="0"/>`: "",
 		`<path d="M0 0h1" style="visibility:hidden"/>`:                    "",
-		`<g visibility="hidden"><path d="M0 0h1"/><path visibility="visible" d="M5 5h1"/></g>`:                         "5,5 6,5",
-		`<defs><path d="M0 0h1"/></defs><clipPath><path d="M0 0h1"/></clipPath><marker><path d="M0 0h1"/></marker>`:    "",
-		`<symbol><path d="M0 0h1"/></symbol><mask><path d="M0 0h1"/></mask><pattern><path d="M0 0h1"/></pattern>`:      "",
-		`<other xmlns="urn:other"><path d="M0 0h1"/></other><unknown><path d="M0 0h1"/></unknown>`:                     "",
-		`<switch><g requiredExtensions="x"><path d="M0 0h1"/></g><g><path d="M1 1h1"/></g><path d="M2 2h1"/></switch>`: "1,1 2,1",
+		`<g visibility="hidden"><path d="M0 0h1"/><path visibility="visible" d="M5 5h1"/></g>`:                      "5,5 6,5",
+		`<defs><path d="M0 0h1"/></defs><clipPath><path d="M0 0h1"/></clipPath><marker><path d="M0 0h1"/></marker>`: "",
+		`<symbol><path d="M0 0h1"/></symbol><mask><path d="M0 0h1"/></mask><pattern><path d="M0 0h1"/></pattern>`:   "",
+		`<other xmlns="urn:other"><path d="M0 0h1"/></other><unknown><path d="M0 0h1"/></unknown>`:                  "",
+		`<switch><g requiredExtensions="x"><path d="M0 0h1"/></g><path d="M1 1h1"/><path d="M2 2h1"/></switch>`:     "1,1 2,1",
 		`<a><path d="M0 0h1"/></a>`:                "0,0 1,0",
 		`<circle r="3" cx="9"/><path d="m1 1h1"/>`: "12,0 z | 1,1 2,1",
 	} {
@@ -334,7 +337,7 @@ func TestMarks(t *testing.T) {
 		`<style>.a{stroke:blue} path{stroke:red}</style><path class="b a" d="M0 0h1" stroke="lime"/>`: {Colour: "#0000ff"},
 		`<style>path.a.b, .c{stroke:blue}</style><path class="b a" d="M0 0h1" stroke="lime"/>`:        {Colour: "#0000ff"},
 		`<style>*{stroke:blue!important}</style><path d="M0 0h1" style="stroke:lime"/>`:               {Colour: "#0000ff"},
-		`<style><![CDATA[/* { */ @font-face{a{b}} @import "x"; .a{stroke:red}]]></style><g class="a"><path d="M0 0h1"/></g>`: {
+		`<style><![CDATA[/*{*/ @media x{a{b}} @import "x"; .a{stroke:red}]]></style><g class="a"><path d="M0 0h1"/></g>`: {
 			Colour: "#ff0000"},
 		`<g aria-label="Front"><path data-name="grain" d="M0 0h1"/></g>`: {Label: "grain", Group: "Front", Layer: "Front",
 			Colour: "#000000"},

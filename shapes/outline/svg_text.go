@@ -88,7 +88,11 @@ func (n *svgNode) place(s svgState, runs *[]*svgRun) error {
 		if !ok || strings.TrimSpace(text) == "" {
 			continue
 		}
-		l, err := parseSVGLength(strings.FieldsFunc(text, func(c rune) bool { return c == ',' || c < 128 && isSVGSpace(byte(c)) })[0])
+		first := strings.Trim(text, " \t\r\n")
+		if i := strings.IndexAny(first, ", \t\r\n"); i > 0 {
+			first = first[:i]
+		}
+		l, err := parseSVGLength(first)
 		if err != nil {
 			return say.Errorf("%s: %w", name, err)
 		}

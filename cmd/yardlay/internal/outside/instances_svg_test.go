@@ -28,8 +28,8 @@ var instanceWays = map[string]func([]nest.Piece) string{
 	},
 	"polygons in groups": func(pieces []nest.Piece) string {
 		return drawnBy(`width="50cm" height="50cm" viewBox="0 0 500 500"`, pieces, func(i int, r orb.Ring) string {
-			return fmt.Sprintf(`<g id="g%d" transform="translate(16 -8)"><polygon transform="translate(-16 8)" points="%s"/></g>`,
-				i, strings.Join(pairs(r), " "))
+			return fmt.Sprintf(`<g id="g%d" transform="translate(16 -8)"><polygon transform="translate(-16 8)" points="%s"/>`+
+				"</g>", i, strings.Join(pairs(r), " "))
 		})
 	},
 	"used, in relative commands": func(pieces []nest.Piece) string {

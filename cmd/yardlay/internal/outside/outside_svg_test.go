@@ -181,7 +181,8 @@ func (r *random) shape() {
 	case 0:
 		fmt.Fprintf(r, `<rect %s x="%s" y="%s" width="%s" height="%s"/>`, head, r.n(50), r.n(50), r.size(), r.size())
 	case 1:
-		fmt.Fprintf(r, `<rect %s x="%s" y="%s" width="70" height="50" rx="%s" ry="%s"/>`, head, r.n(50), r.n(50), r.size(), r.size())
+		fmt.Fprintf(r, `<rect %s x="%s" y="%s" width="70" height="50" rx="%s" ry="%s"/>`, head, r.n(50), r.n(50), r.size(),
+			r.size())
 	case 2:
 		fmt.Fprintf(r, `<circle %s cx="%s" cy="%s" r="%s"/>`, head, r.n(50), r.n(50), r.size())
 	case 3:

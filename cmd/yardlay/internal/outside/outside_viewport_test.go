@@ -49,8 +49,8 @@ func (r *random) viewports() string {
 	if of == "v" {
 		own = "" // librsvg 2.54 does not give an svg the size of its use
 	}
-	fmt.Fprintf(r, `<svg%s%s%s%s><use xlink:href="#%s"%s%s%s/></svg></svg>`, place(), size(), []string{"", box()}[r.IntN(2)],
-		aspect(), of, place(), own, gentle())
+	fmt.Fprintf(r, `<svg%s%s%s%s><use xlink:href="#%s"%s%s%s/></svg></svg>`, place(), size(),
+		[]string{"", box()}[r.IntN(2)], aspect(), of, place(), own, gentle())
 	return r.String()
 }
 
