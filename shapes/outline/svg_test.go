@@ -396,3 +396,16 @@ func TestCurvesOfSVGWithoutAUnit(t *testing.T) {
 		t.Error("no error at all was accepted")
 	}
 }
+
+// Old drawing programs declare name spaces as entities.
+func TestNameSpacesAsEntities(t *testing.T) {
+	d := svgDrawing(t, `<?xml version="1.0" encoding="iso-8859-1"?>
+<!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://www.w3.org/Graphics/SVG/1.1/DTD/svg11.dtd" [
+	<!ENTITY ns_svg "http://www.w3.org/2000/svg">
+	<!ENTITY ns_link 'http://www.w3.org/1999/xlink'> <!-- and more -->
+]>
+<svg xmlns="&ns_svg;" xmlns:xlink="&ns_link;" width="1mm" viewBox="0 0 1 1"><path id="`+"\xc4rmel"+`" d="M0 0h1"/></svg>`)
+	if len(d.Lines) != 1 || d.Lines[0].ID != "Ärmel" {
+		t.Errorf("%+v", d)
+	}
+}

@@ -92,7 +92,7 @@ func readSVGText(r io.Reader) ([]byte, error) {
 func parseSVG(text []byte) (svgTree, error) {
 	d := xml.NewDecoder(bytes.NewReader(text))
 	d.CharsetReader = svgCharset
-	p := svgParser{tree: svgTree{ids: map[string]*svgNode{}}}
+	p := svgParser{tree: svgTree{ids: map[string]*svgNode{}}, text: text, decoder: d}
 	for {
 		line, _ := d.InputPos() // the last token ended where this one begins
 		t, err := d.Token()
@@ -116,8 +116,10 @@ func parseSVG(text []byte) (svgTree, error) {
 
 // svgParser builds the tree of elements.
 type svgParser struct {
-	tree svgTree
-	open []*svgNode
+	tree    svgTree
+	open    []*svgNode
+	text    []byte
+	decoder *xml.Decoder
 }
 
 func (p *svgParser) token(t xml.Token, line int) error {
@@ -135,10 +137,11 @@ func (p *svgParser) token(t xml.Token, line int) error {
 			in.kids = append(in.kids, &svgNode{chars: string(t), line: line})
 		}
 	case xml.Directive:
-		if bytes.Contains(bytes.ToUpper(t), []byte("<!ENTITY")) {
-			return say.Errorf("SVG, line %d: the DOCTYPE declares entities, which are not read", line).
-				Hint("save the drawing as plain SVG")
+		entities, err := svgEntities(t, p.text)
+		if err != nil {
+			return say.Errorf("SVG, line %d: %w", line, err)
 		}
+		p.decoder.Entity = entities
 	}
 	return nil
 }
