@@ -46,7 +46,8 @@ type BodiceBlock struct {
 	ChestWidth float64 // across the chest between the armholes, mm
 	BustDepth  float64 // from the neck point of the shoulder down to the bust point, mm
 	BustSpan   float64 // from bust point to bust point, mm
-	BustDart   float64 // width of the bust dart at the side, mm
+	BustDart   float64 // width of the bust dart at the side, mm; under a bust that needs none, none
+	NoBustDart bool    // none whatever the bust, as for men: the front is as long as the back
 
 	Ease      float64 // added to the bust, mm; textbooks give 80 to 100 for a fitted block (from memory)
 	WaistEase float64 // added to the waist, mm
@@ -68,6 +69,7 @@ const (
 	dartClear     = 25 // darts end so far short of the bust point
 	mostDart      = 60 // a single dart wider than this stands out as a cone (common practice)
 	leastDart     = 10 // a narrower one is left to the side seam
+	flatDart      = 5  // a bust dart that would be narrower is none: the chest of a child is flat
 )
 
 // Shares of what the half waist is smaller than the half bust: of the front and
@@ -79,7 +81,8 @@ const frontDartShare, backDartShare = 0.34, 0.32
 // charts, from memory: across the back 344 mm at a bust of 880, 0.25 mm for each
 // mm of bust; across the chest 324 and 0.3; the bust point a tenth of the bust
 // below 175 mm, the span a fifth of the bust; the bust dart 27 mm and 0.15, never
-// below 10 or above what one dart can take.
+// below 10 or above what one dart can take. Where that is below 5 mm, under a bust of 733,
+// there is none.
 func (b BodiceBlock) measuresFromBust() BodiceBlock {
 	fill := func(to *float64, mm float64) {
 		if *to == 0 {
@@ -91,7 +94,11 @@ func (b BodiceBlock) measuresFromBust() BodiceBlock {
 	fill(&b.ChestWidth, 324+0.3*more)
 	fill(&b.BustDepth, 175+b.Bust/10)
 	fill(&b.BustSpan, b.Bust/5)
-	fill(&b.BustDart, min(max(27+0.15*more, leastDart), mostDart))
+	if dart := 27 + 0.15*more; b.NoBustDart || b.BustDart == 0 && dart < flatDart {
+		b.BustDart, b.NoBustDart = 0, true
+	} else {
+		fill(&b.BustDart, min(max(dart, leastDart), mostDart))
+	}
 	b.Chord = chordError(b.Chord)
 	return b
 }
@@ -160,8 +167,10 @@ func (b BodiceBlock) halves() (front, back blockHalf, err error) {
 	bustPoint := orb.Point{b.BustDepth - frontNeckRise, b.BustSpan / 2}
 	front.waistDart = dartPlan{from: bustPoint[1] - frontDart/2, width: frontDart,
 		apex: orb.Point{bustPoint[0] + dartClear, bustPoint[1]}}
-	front.sideDart = dartPlan{from: level - bustPoint[0] - b.BustDart/2, width: b.BustDart}
-	front.sideDart.apex = front.sideApex(bustPoint, seam)
+	if !b.NoBustDart {
+		front.sideDart = dartPlan{from: level - bustPoint[0] - b.BustDart/2, width: b.BustDart}
+		front.sideDart.apex = front.sideApex(bustPoint, seam)
+	}
 	drop, err := b.frontNeck(back)
 	front.centreNeck = orb.Point{drop, 0}
 	return front, back, err

@@ -69,6 +69,10 @@ func (h *blockHalf) trueWaist() error {
 func (h *blockHalf) trueSide(seam float64, bustPoint orb.Point) error {
 	in := h.underarm[1] - h.side[1]
 	width := h.sideDart.width
+	if width == 0 {
+		h.lower(h.underarm[0] + math.Sqrt(seam*seam-in*in) - h.side[0])
+		return nil
+	}
 	size := seam + width
 	straight := func(size float64) rule {
 		return func(t float64) (at, out orb.Point) { return orb.Point{t * size, 0}, orb.Point{0, -1} }
@@ -94,11 +98,18 @@ func (h *blockHalf) trueSide(seam float64, bustPoint orb.Point) error {
 	along := math.Atan2(h.underarm[1]-h.side[1], h.underarm[0]-h.side[0])
 	h.seam = h.seam.moved(func(p orb.Point) orb.Point { return turned(p, along, h.side) })
 	down := h.side[0] - was
-	h.centreWaist[0] += down
-	if h.waistDart.width > 0 {
-		h.waist = h.waist.moved(func(p orb.Point) orb.Point { return orb.Point{p[0] + down, p[1]} })
-	}
+	h.side[0] = was
+	h.lower(down)
 	return nil
+}
+
+// lower moves the waist down.
+func (h *blockHalf) lower(by float64) {
+	h.side[0] += by
+	h.centreWaist[0] += by
+	if h.waistDart.width > 0 {
+		h.waist = h.waist.moved(func(p orb.Point) orb.Point { return orb.Point{p[0] + by, p[1]} })
+	}
 }
 
 // waistLine samples the waist from the centre to the side, and sideLine the front's
@@ -110,7 +121,12 @@ func (h blockHalf) waistLine(chord float64) orb.LineString {
 	return h.waist.line(0, 1, chord)
 }
 
-func (h blockHalf) sideLine(chord float64) orb.LineString { return h.seam.line(0, 1, chord) }
+func (h blockHalf) sideLine(chord float64) orb.LineString {
+	if h.sideDart.width == 0 {
+		return orb.LineString{h.side, h.underarm}
+	}
+	return h.seam.line(0, 1, chord)
+}
 
 // reversed returns a line the other way round.
 func reversed(line orb.LineString) orb.LineString {

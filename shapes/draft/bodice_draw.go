@@ -71,7 +71,9 @@ func (b BodiceBlock) joins(front, back blockHalf) []shapes.Join {
 	}
 	sides := seamOf("side seam", 2, along(blockFront, "side seam"), against(blockBack, "side seam"),
 		plane.Length([]orb.Point{back.underarm, back.side})/3) // from the waist, clear of the bust dart
-	sides.A.Treatment.Darts = []shapes.Mouth{{From: front.sideDart.from, Width: front.seam.mouth()}}
+	if front.sideDart.width > 0 {
+		sides.A.Treatment.Darts = []shapes.Mouth{{From: front.sideDart.from, Width: front.seam.mouth()}}
+	}
 	shoulders := seamOf("shoulder seam", 2, along(blockFront, "shoulder"), against(blockBack, "shoulder"),
 		b.Shoulder/2)
 	shoulders.B.Treatment.Ease = shoulderEase
@@ -103,7 +105,10 @@ func (b BodiceBlock) front(h blockHalf) (shapes.Piece, error) {
 	if h.waistDart.width > 0 {
 		err = h.waist.markOn(&p, "waist", by)
 	}
-	return p, errors.Join(err, h.seam.markOn(&p, "side seam", by))
+	if h.sideDart.width > 0 {
+		err = errors.Join(err, h.seam.markOn(&p, "side seam", by))
+	}
+	return p, err
 }
 
 // back drafts the back, its centre on the upper side as that of the left half.
@@ -221,6 +226,9 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 		}
 	}
 	d := front.sideDart
+	if d.width == 0 {
+		return nil
+	}
 	if seam := plane.Length([]orb.Point{front.side, front.underarm}); d.from < leastDart ||
 		d.from+d.width > seam-leastDart {
 		return say.Errorf("the bust dart, %.1f wide, lies %.1f above the waist on a side seam of %.1f: the bust "+

@@ -32,7 +32,8 @@ var bodiceBlock = family{
 		{"bust_depth", length.of("shoulder_neck_to_bust"), "`shoulder_neck_to_bust`, else from the bust",
 			"from the neck point of the shoulder to the bust point"},
 		{"bust_span", length.of("bust_span"), "`bust_span`, else from the bust", "from bust point to bust point"},
-		{"bust_dart", length, "from the bust", "width of the bust dart at the side"},
+		{"bust_dart", lengthOr0, "from the bust; under 733 mm none",
+			"width of the bust dart at the side; 0: none, as for men"},
 		{"ease", signed, "3 1/2 in", "added to the bust"},
 		{"waist_ease", signed, "1 in", "added to the waist"},
 		{"opening", oneOf("back", "front", "both"), "`back`", "where it opens; the other centre lies on a fold"},
@@ -56,6 +57,7 @@ var bodiceBlock = family{
 			BackOnFold:   opening == "front",
 		}
 		p.into(&b)
+		b.NoBustDart = p.Has("bust_dart") && b.BustDart == 0
 		return p.cutBy(b, unlike{pleat: true})
 	},
 }

@@ -66,9 +66,13 @@ func (c Closed) Words(unit measure.Unit) string {
 	return text + "."
 }
 
-// closed adds what closes the openings of the part, once it is sewn together.
-func (m made) closed(list []Seam) []Seam {
+// closed adds what closes the openings of the part: zips and plackets, which are sewn in
+// once it is together, or what is set when all else is done.
+func (m made) closed(list []Seam, set bool) []Seam {
 	for i, c := range closedOf(m.part.Name, m.cloth, m.made) {
+		if set != (c.Places > 0) {
+			continue
+		}
 		what := c.By
 		if c.Places > 0 {
 			what = c.set()

@@ -79,7 +79,7 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 		if list, err = m.within(list); err != nil {
 			return nil, m.failed(j, err)
 		}
-		list = m.closed(list)
+		list = m.closed(list, false)
 	}
 	if list, err = faced(j, list, parts, false); err != nil {
 		return nil, err
@@ -108,7 +108,13 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 			return nil, m.failed(j, err)
 		}
 	}
-	return faced(j, list, parts, true)
+	if list, err = faced(j, list, parts, true); err != nil {
+		return nil, err
+	}
+	for _, m := range parts {
+		list = m.closed(list, true)
+	}
+	return list, nil
 }
 
 // onSkirt says whether the part is net that is sewn onto a skirt, along lines of its own.
