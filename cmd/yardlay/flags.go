@@ -42,6 +42,7 @@ type options struct {
 	edges   bool
 	print   ways.Options
 	open    openOptions
+	take    takeOptions
 }
 
 // mostGowns is more than any workroom lays at a time.

@@ -54,25 +54,28 @@ var mayImport = []importRule{
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // no layout
 	// no layout, no page
 	{rooms + "form", []string{rooms + "job", rooms + "edit", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},
+	// no job, no drawing of its own
+	{rooms + "take", append([]string{rooms + "edit", "yardlay/shapes/outline"}, onPlane...)},
+	{rooms + "pdfpage", []string{"yardlay/shapes/say"}}, // runs a program: never on the page
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},
 	{rooms + "kept", onPlan}, // no report, no page
 	// no row, no price
 	{rooms + "live", append([]string{rooms + "report", rooms + "kept"}, onPlan...)}, // no page
-	{rooms + "depict", append([]string{rooms + "report", rooms + "sheet"}, onPlan...)},
+	{rooms + "depict", append([]string{rooms + "report", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},
 	{rooms + "compare", append([]string{rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},
 		onPlan...)},
 	// what is written of all that
 	{rooms + "files", append([]string{rooms + "folder", rooms + "depict", rooms + "compare", rooms + "report",
-		rooms + "chart", rooms + "sheet"}, onPlan...)},
+		rooms + "chart", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},
 	// no drafting, no laying
 	{rooms + "book", append([]string{rooms + "chalk", rooms + "quote", rooms + "compare", rooms + "report",
 		rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{rooms + "ways", append([]string{rooms + "book", rooms + "chalk", rooms + "cutter", rooms + "paper",
 		rooms + "files", rooms + "folder", rooms + "depict", rooms + "quote", rooms + "compare", rooms + "report",
-		rooms + "chart", rooms + "sheet"}, onPlan...)},
+		rooms + "chart", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},
 	// no layout
 	{rooms + "document", []string{rooms + "folder", rooms + "job", rooms + "strict", "yardlay/shapes/...",
 		"yardlay/cost"}},

@@ -91,8 +91,8 @@ type command struct {
 // commands lists them in the order of the help. It is a function because help
 // itself reads the list.
 func commands() []command {
-	return []command{layCommand, compareCommand, quoteCommand, shopCommand, draftCommand, printCommand, openCommand,
-		newCommand, {
+	return []command{layCommand, compareCommand, quoteCommand, shopCommand, draftCommand, printCommand, takeCommand,
+		openCommand, newCommand, {
 			name: "help", args: "[COMMAND | job]", brief: "explain a command, or the keys of a job file",
 			about: aboutHelp,
 			run:   func(_ context.Context, s streams, args []string, _ *options) error { return help(s.out, args) },

@@ -104,6 +104,9 @@ const (
 	RoleMatch                // mark of a match point
 	RoleJoin                 // crosses and lines where sheets of paper or light are joined
 	RoleLit                  // line that is shown among others
+	RoleDart                 // line of a dart in a drawing made elsewhere
+	RoleLeftOut              // line of such a drawing that is not used
+	RoleFault                // ring around what is wrong with it
 	roleCount
 )
 

@@ -66,6 +66,9 @@ var tinted = palette{
 		RoleMatch:    {class: "match", stroke: "#0b5345", width: 0.25},
 		RoleJoin:     {class: "join", stroke: "#2b3440", width: 0.2, dash: []float64{0.6, 0.6}},
 		RoleLit:      {class: "sewn", stroke: "#8a2f3c", width: 1.4},
+		RoleDart:     {class: "dart", stroke: "#0b5345", width: 0.3},
+		RoleLeftOut:  {class: "leftout", stroke: "#6f7884", width: 0.15, dash: []float64{0.5, 0.7}},
+		RoleFault:    {class: "fault", stroke: "#8a2f3c", width: 0.5},
 	},
 	tints: []string{"#fbf4e4", "#e3edf6", "#f6e3d8", "#e2eee0", "#ece4f2", "#f7efc4"},
 }
@@ -102,6 +105,9 @@ var light = palette{
 		RoleMatch:    {class: "match", stroke: "#009e73", width: 1.8},
 		RoleJoin:     {class: "join", stroke: "#f0e442", width: 1.2, dash: []float64{3, 3}},
 		RoleLit:      {class: "sewn", stroke: "#f0e442", width: 4},
+		RoleDart:     {class: "dart", stroke: "#009e73", width: 1.8},
+		RoleLeftOut:  {class: "leftout", stroke: "#8a93a1", width: 0.8, dash: []float64{2, 3}},
+		RoleFault:    {class: "fault", stroke: "#f0e442", width: 2},
 	},
 	tints: []string{"#0b0d10"},
 }

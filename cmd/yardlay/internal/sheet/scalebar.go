@@ -24,8 +24,13 @@ var (
 
 // scaleBar draws, at a height, a bar in the job's unit, ticked, with the scale of the drawing.
 func (p *page) scaleBar(y float64) []Item {
-	k, bars := p.k, inchBars
-	if p.marker.Unit.Metric() {
+	return scaleBar(orb.Point{marginLeft * p.k, y}, p.k, p.marker.Unit)
+}
+
+// scaleBar draws a bar from a place to the right, at a scale of 1 : k.
+func scaleBar(at orb.Point, k float64, unit measure.Unit) []Item {
+	bars := inchBars
+	if unit.Metric() {
 		bars = metricBars
 	}
 	b := bars[0]
@@ -35,7 +40,7 @@ func (p *page) scaleBar(y float64) []Item {
 		}
 	}
 	length := float64(b.count) * b.unit.Millimetres()
-	x0 := marginLeft * k
+	x0, y := at[0], at[1]
 	items := []Item{Line{RoleDim, orb.LineString{{x0, y}, {x0 + length, y}}}}
 	for i := 0; i <= b.parts; i++ {
 		tick := 1.2 * k
