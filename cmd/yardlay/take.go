@@ -25,7 +25,7 @@ import (
 )
 
 var takeCommand = command{
-	name: "take", args: "FILE", brief: "see what a drawing made elsewhere holds, and take it into a job",
+	name: "take", args: "FILE", brief: "take pieces drawn elsewhere into a job",
 	about: `Reads a drawing in SVG, DXF or GeoJSON, or a page of a PDF, and prints the pieces
 that it holds: their sizes, how often they are cut, and what is wrong with them.
 Then come the parts of a job that cut them, to paste, or with --into to be added:

@@ -70,7 +70,7 @@ func takenFacts(t *taken) takenFound {
 		Sizes: t.Sizes, Size: t.Size, Lines: len(t.Lines), Pieces: []takenPiece{}, Faults: []takenFault{},
 		LeftOut: t.LeftOut, Parts: t.tables}
 	for _, p := range t.Pieces {
-		ring := p.Ring()
+		ring := p.Outer()
 		b := ring.Bound()
 		piece := takenPiece{Number: p.Number, Name: p.Name, ID: p.ID, Label: p.Label, Layer: p.Layer, Block: p.Block,
 			Size: p.Size, Place: p.Place, Lines: p.Lines, Corners: p.Corners, Width: b.Max[0] - b.Min[0],

@@ -10,8 +10,8 @@ import (
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
-	"yardlay/cmd/yardlay/internal/take"
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/cmd/yardlay/internal/take"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )

@@ -78,18 +78,19 @@ func (p takePrinter) table() {
 	}
 	fmt.Fprintln(p.out)
 	area := "sq in"
-	if p.unit.Metric() {
+	if p.listPrinter.unit.Metric() {
 		area = "cm2"
 	}
-	p.row("no", "piece", "width x height "+p.unit.String(), area, "drawn", "cut", "grain")
+	p.row("no", "piece", "width x height "+p.listPrinter.unit.String(), area, "drawn", "cut", "grain")
 	for _, piece := range p.Pieces {
-		b := piece.Ring().Bound()
+		ring := piece.Outer()
+		b := ring.Bound()
 		size := p.shown(b.Max[0]-b.Min[0]) + " x " + p.shown(b.Max[1]-b.Min[1])
 		drawn := piece.Outline.String()
 		if piece.Cut != nil {
 			drawn = "both"
 		}
-		p.row(fmt.Sprint(piece.Number), piece.Name, size, p.area(plane.Area(piece.Ring())), drawn,
+		p.row(fmt.Sprint(piece.Number), piece.Name, size, p.area(plane.Area(ring)), drawn,
 			guessed(piece.Copies), grainWords(piece.Shape))
 	}
 }
@@ -104,12 +105,12 @@ func guessed(c take.Copies) string {
 
 // shown is a size without its unit.
 func (p takePrinter) shown(mm float64) string {
-	return strings.TrimSuffix(measure.Format(mm, p.unit), " "+p.unit.String())
+	return strings.TrimSuffix(measure.Format(mm, p.listPrinter.unit), " "+p.listPrinter.unit.String())
 }
 
 func (p takePrinter) area(mm2 float64) string {
 	one := measure.Inches * measure.Inches
-	if p.unit.Metric() {
+	if p.listPrinter.unit.Metric() {
 		one = 100
 	}
 	return fmt.Sprintf("%.1f", mm2/one)
@@ -203,27 +204,33 @@ func notchesIn(n int) string {
 	return fmt.Sprintf("%d notches", n)
 }
 
-// faults prints what was mended or is wrong, by the numbers of the picture: what stops first.
+// faults prints what is wrong and what was mended, by the numbers of the picture: what stops
+// first. Ends that were joined are many in what is traced, and told in one line.
 func (p takePrinter) faults() {
-	shown, left := 0, 0
+	shown, left, joined := 0, 0, 0
 	for _, stops := range []bool{true, false} {
 		for i, f := range p.Faults {
-			if f.Kind.Stops() != stops {
-				continue
-			}
-			if !p.why && shown == mostFaults {
+			switch {
+			case f.Kind.Stops() != stops:
+			case f.Kind == outline.Joined && !p.why:
+				joined++
+			case !p.why && shown == mostFaults:
 				left++
-				continue
+			default:
+				if shown == 0 {
+					fmt.Fprintln(p.out)
+				}
+				shown++
+				p.fault(i+1, f)
 			}
-			if shown == 0 {
-				fmt.Fprintln(p.out)
-			}
-			shown++
-			p.fault(i+1, f)
 		}
 	}
 	if left > 0 {
 		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("(%d more: --why tells all)", left), "", p.width))
+	}
+	if joined > 0 {
+		p.paragraph(fmt.Sprintf("Joined where ends nearly met: %s (--why tells where).",
+			say.Count(joined, "place")))
 	}
 }
 

@@ -47,7 +47,14 @@ func roleCalled(name string) Role {
 			words[i] = w[:len(w)-1]
 		}
 	}
-	return roleOfPhrase[strings.Join(words, " ")]
+	if role := roleOfPhrase[strings.Join(words, " ")]; role != Unnamed || len(words) == 0 {
+		return role
+	}
+	switch role := roleOfPhrase[words[0]]; role { // "notch-front", "dart elbow": no piece is called so
+	case Notch, Dart, Grain:
+		return role
+	}
+	return Unnamed
 }
 
 // ruleFor is the role that the first rule that matches gives, Unnamed where none does.

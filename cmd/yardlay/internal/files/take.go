@@ -28,7 +28,10 @@ func PageOfDrawing(pdf string, page int) string {
 		}
 		return '-'
 	}, strings.ToLower(strings.TrimSuffix(pdf, path.Ext(pdf))))
-	return fmt.Sprintf("page-%d.%s.svg", page, strings.Trim(base, "-"))
+	if base = strings.Trim(base, "-"); base == "" {
+		base = "drawing"
+	}
+	return fmt.Sprintf("page-%d.%s.svg", page, base)
 }
 
 // DrawingSet is one such drawing: a set of its own, since a job may refer to it when others are

@@ -67,7 +67,7 @@ var tinted = palette{
 		RoleJoin:     {class: "join", stroke: "#2b3440", width: 0.2, dash: []float64{0.6, 0.6}},
 		RoleLit:      {class: "sewn", stroke: "#8a2f3c", width: 1.4},
 		RoleDart:     {class: "dart", stroke: "#0b5345", width: 0.3},
-		RoleLeftOut:  {class: "leftout", stroke: "#6f7884", width: 0.15, dash: []float64{0.5, 0.7}},
+		RoleLeftOut:  {class: "leftout", stroke: "#5d6672", width: 0.15, dash: []float64{0.5, 0.7}},
 		RoleFault:    {class: "fault", stroke: "#8a2f3c", width: 0.5},
 	},
 	tints: []string{"#fbf4e4", "#e3edf6", "#f6e3d8", "#e2eee0", "#ece4f2", "#f7efc4"},

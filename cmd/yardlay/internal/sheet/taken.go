@@ -22,8 +22,9 @@ type Taken struct {
 
 // TakenLine is one line, by the role in which it is drawn.
 type TakenLine struct {
-	Role Role
-	Path orb.LineString
+	Role  Role
+	Piece int // number of that which it belongs to; 0: none
+	Path  orb.LineString
 }
 
 // TakenPiece is one outline with its number.
@@ -36,6 +37,7 @@ type TakenPiece struct {
 // TakenFault is what is wrong somewhere, or was mended.
 type TakenFault struct {
 	Number int
+	Piece  int // as of a line
 	At     orb.Point
 	What   string
 }
@@ -50,6 +52,7 @@ var takenSigns = []struct {
 // Paper measures of the picture of a drawing, mm.
 const (
 	takenWide, takenHigh = 270.0, 180.0
+	takenLeast           = 150.0 // for its words
 	faultRing            = 2.4
 	takenFine            = 0.1  // lines are drawn to this
 	takenNumber          = 7.0  // the largest number in a piece
@@ -62,7 +65,7 @@ func (t Taken) Drawing() Drawing {
 	area := t.bound()
 	wide, high := area.Max[0]-area.Min[0], area.Max[1]-area.Min[1]
 	k := math.Max(1, math.Ceil(math.Max(wide/takenWide, high/takenHigh)))
-	width := (takenWide + 2*margin) * k
+	width := math.Max(wide, takenLeast*k) + 2*margin*k
 	head := &column{x: margin * k, y: margin * k, width: width - 2*margin*k}
 	head.add(RoleHeading, textHeading*k, t.Title)
 	for _, n := range t.Notes {
@@ -80,6 +83,35 @@ func (t Taken) Drawing() Drawing {
 	groups = append(groups, Group{Items: append(scaleBar(orb.Point{margin * k, bottom}, k, t.Unit), foot.items...)})
 	return Drawing{Title: t.Title, Description: inPieces(len(t.Pieces)) + " found in a drawing, numbered, its lines by " +
 		"what they are for.", Width: width, Height: foot.y + margin*k, Scale: k, Groups: groups}
+}
+
+// Move moves pieces, by their numbers, with what belongs to them. Other lines and faults go.
+func (t *Taken) Move(by map[int]orb.Point) {
+	to := func(p, by orb.Point) orb.Point { return orb.Point{p[0] + by[0], p[1] + by[1]} }
+	moved := func(line orb.LineString, by orb.Point) orb.LineString {
+		out := make(orb.LineString, len(line))
+		for i, p := range line {
+			out[i] = to(p, by)
+		}
+		return out
+	}
+	lines, faults := t.Lines, t.Faults
+	t.Lines, t.Faults = nil, nil
+	for _, l := range lines {
+		if d, ok := by[l.Piece]; ok {
+			l.Path = moved(l.Path, d)
+			t.Lines = append(t.Lines, l)
+		}
+	}
+	for _, f := range faults {
+		if d, ok := by[f.Piece]; ok {
+			f.At = to(f.At, d)
+			t.Faults = append(t.Faults, f)
+		}
+	}
+	for i, p := range t.Pieces {
+		t.Pieces[i].Ring = orb.Ring(moved(orb.LineString(p.Ring), by[p.Number]))
+	}
 }
 
 // bound is the box around all that is drawn.

@@ -32,7 +32,7 @@ func (f *Found) Parts() []Part {
 	for _, p := range f.Pieces {
 		if !p.Copies.Said && alone {
 			copies := p.Copies
-			parts = append(parts, Part{Name: p.Name, Material: p.Material, Pieces: []Piece{p}, Copies: &copies})
+			parts = append(parts, Part{Name: f.called(p), Material: p.Material, Pieces: []Piece{p}, Copies: &copies})
 			continue
 		}
 		key := p.Material
@@ -43,7 +43,7 @@ func (f *Found) Parts() []Part {
 		if !there {
 			k = len(parts)
 			said[key] = k
-			parts = append(parts, Part{Name: f.called(p), Material: p.Material})
+			parts = append(parts, Part{Name: f.base(), Material: p.Material})
 			if !p.Copies.Said {
 				copies := p.Copies
 				parts[k].Copies = &copies
@@ -54,6 +54,9 @@ func (f *Found) Parts() []Part {
 	taken := map[string]bool{}
 	for i := range parts {
 		p := &parts[i]
+		if len(p.Pieces) == 1 {
+			p.Name = f.called(p.Pieces[0])
+		}
 		p.whole = len(parts) == 1 && !f.Stops()
 		p.Name = Free(p.Name, taken)
 		taken[p.Name] = true
@@ -75,13 +78,19 @@ func (f *Found) alone() bool {
 	return n <= mostAlone
 }
 
-// called is the name of a part of several pieces that begins with one.
+// called is the name of a part of one piece.
 func (f *Found) called(p Piece) string {
-	if len(f.Pieces) == 1 {
-		return p.Name
+	if len(f.Pieces) == 1 && p.nameless() {
+		return f.base()
 	}
-	return strings.TrimSuffix(f.File, filepath.Ext(f.File))
+	return p.Name
 }
+
+// base is the name of the file without its ending.
+func (f *Found) base() string { return strings.TrimSuffix(f.File, filepath.Ext(f.File)) }
+
+// nameless says whether a piece is called by its place alone.
+func (p Piece) nameless() bool { return p.Name == fmt.Sprintf("outline %d", p.Number) }
 
 // Free is a name that is not taken: as it is, or with a number.
 func Free(name string, taken map[string]bool) string {
@@ -134,7 +143,7 @@ func (f *Found) chosenBy(p Piece) string {
 			same++
 		}
 	}
-	if same > 1 || p.Name == fmt.Sprintf("outline %d", p.Number) {
+	if same > 1 || p.nameless() {
 		return fmt.Sprintf("{ number = %d }", p.Number)
 	}
 	return "{ name = " + quoted(p.Name) + " }"

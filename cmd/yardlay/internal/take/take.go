@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/shapes/outline"
 	"yardlay/shapes/say"
 )
@@ -145,4 +147,12 @@ func (p Piece) Marked() string {
 		}
 	}
 	return ""
+}
+
+// Outer is the outermost line of a piece: the one that is cut, where it is drawn.
+func (p Piece) Outer() orb.Ring {
+	if p.Cut != nil {
+		return p.Cut
+	}
+	return p.Ring()
 }

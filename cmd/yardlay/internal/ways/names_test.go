@@ -15,7 +15,7 @@ import (
 // ids are ids of cloths made of words that mean something in names of files.
 var ids = rapid.Custom(func(t *rapid.T) string {
 	words := []string{"satin", "cloth", "open", "pieces", "shelf", "bolt", "lay", "compare", "quote", "client", "shop",
-		"cutter", "chalk", "con", "1", "2", "_", ""}
+		"take", "page-1", "cutter", "chalk", "con", "1", "2", "_", ""}
 	return strings.Join(rapid.SliceOfN(rapid.SampledFrom(words), 1, 4).Draw(t, "words"), "-")
 })
 
@@ -47,8 +47,8 @@ func TestNamesOfFilesCannotCollide(t *testing.T) {
 				t.Fatalf("%s and %s are both written as %s", a, b, name)
 			}
 			for _, s := range []folder.Set{files.PageSet(files.SetQuote), files.PageSet(files.SetClient),
-				files.PageSet(files.SetShop),
-				files.PageSet(files.SetCompare)} {
+				files.PageSet(files.SetShop), files.PageSet(files.SetCompare), files.TakeSet(),
+				files.DrawingSet(files.PageOfDrawing(a+".pdf", 1))} {
 				if s.Makes(name) || name == "lay.json" {
 					t.Fatalf("%s is written as %s, which %s may make", a, name, s.Name)
 				}
@@ -63,10 +63,10 @@ func TestNamesOfFilesCannotCollide(t *testing.T) {
 
 // A set knows all its names, and those of the others are not among them.
 func TestSetsKnowTheirNames(t *testing.T) {
-	for _, id := range []string{"satin", "satin-open", "satin-shelf-1", "compare", "con", "-", "satin-cutter",
+	for _, id := range []string{"satin", "satin-open", "satin-shelf-1", "compare", "con", "-", "take", "satin-cutter",
 		"satin-cutter-open"} {
 		j := &job.Job{Cloths: []job.Cloth{{ID: id}}}
-		sets := []folder.Set{files.LaySet(j), files.DraftSet(j)}
+		sets := []folder.Set{files.LaySet(j), files.DraftSet(j), files.TakeSet()}
 		for _, w := range ways() {
 			sets = append(sets, w.set(j))
 		}
