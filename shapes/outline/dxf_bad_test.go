@@ -126,7 +126,8 @@ func TestReadDXFRefusesNamesAndBlocks(t *testing.T) {
 			"line 22: the name of a layer, \"a\\a\", holds a letter"},
 		"an escaped bell": {ofEntities("0 LINE | 8 a\\U+0007 | 10 0 | 20 0"), "line 22: the name of a layer"},
 		"a name too long": {ofBlocks(blockDXF(strings.Repeat("a", 256), lineDXF)), "has over 255 letters"},
-		"block in itself": {ofBlocks(blockDXF("a", lineDXF, insertDXF("a")), insertDXF("a")), "block a is inserted within itself"},
+		"block in itself": {ofBlocks(blockDXF("a", lineDXF, insertDXF("a")), insertDXF("a")),
+			"block a is inserted within itself"},
 		"in each other": {ofBlocks(append(blockDXF("a", insertDXF("b")), blockDXF("b", insertDXF("A"))...), insertDXF("a")),
 			"block a is inserted within itself"},
 		"nothing drawn": {ofEntities("0 TEXT | 10 0 | 20 0 | 1 hello"), "the file draws no line"},
@@ -149,9 +150,10 @@ func TestReadDXFTellsWhatIsLeftOut(t *testing.T) {
 			"0 HATCH | 8 0 | 10 NaN", "0 HATCH", "0 DIMENSION | 2 dim", "0 INSERT | 2 gone | 10 0 | 20 0",
 			"0 INSERT | 2 x | 10 0 | 20 0", "0 CIRCLE | 10 0 | 20 0 | 40 5 | 210 1 | 220 0 | 230 1",
 			"0 LINE | 10 3 | 20 3 | 11 3 | 21 3", "0 POLYLINE | 70 16 | 0 VERTEX | 10 0 | 20 0 | 0 SEQEND",
-			"0 SPLINE | 71 3 | 11 0 | 21 0 | 11 5 | 21 5", "0 b\ad", "0 VIEWPORT") + groups("0 EOF")
+			"0 SPLINE | 71 3 | 11 0 | 21 0 | 11 5 | 21 5", "0 b\ad", "0 VIEWPORT",
+			"0 LINE | 10 0 | 20 0 | 30 1 | 11 5 | 21 5 | 31 2") + groups("0 EOF")
 	d := readAsDXF(t, text)
-	if len(d.Lines) != 2 {
+	if len(d.Lines) != 3 {
 		t.Errorf("%d lines", len(d.Lines))
 	}
 	want := `something in paper space at line 110
@@ -166,7 +168,8 @@ CIRCLE on a plane that is not the drawing's, at line 162
 a line of no length at line 176
 POLYLINE that is a mesh at line 186
 a spline given by the points it goes through: check its curve, at line 198
-something unknown at line 210`
+something unknown at line 210
+a line with heights, drawn as it is seen from above, at line 214`
 	if got := strings.Join(d.Notes, "\n"); got != want {
 		t.Errorf("notes\n%s", got)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -39,6 +40,8 @@ type dxfDrawer struct {
 	copies  int // of blocks
 	numbers map[string]int
 	notes   dxfNotes
+	rough   bool           // only the largest line is kept
+	spare   orb.LineString // room for lines that are not kept
 }
 
 // drawing opens the file out. Where it names no unit, and nobody else a chord error above 0, it
@@ -50,7 +53,7 @@ func (f *dxfFile) drawing(e float64) (Drawing, error) {
 	case scale > 0 && e == 0:
 		e = ChordError
 	case scale == 0 && e == 0:
-		rough, err := f.draw(1, MaxCoordinate/100)
+		rough, err := f.draw(&dxfDrawer{e: MaxCoordinate / 100, rough: true}, 1)
 		if err != nil {
 			return Drawing{}, err
 		}
@@ -59,7 +62,7 @@ func (f *dxfFile) drawing(e float64) (Drawing, error) {
 	if scale == 0 {
 		scale = 1
 	}
-	x, err := f.draw(scale, e)
+	x, err := f.draw(&dxfDrawer{e: e}, scale)
 	if err != nil {
 		return Drawing{}, err
 	}
@@ -71,11 +74,10 @@ func (f *dxfFile) drawing(e float64) (Drawing, error) {
 	return x.d, nil
 }
 
-// draw opens the file out on a scale, with chords that stray so much at the most: what is in
-// the drawing, or all blocks where nothing is. Of pattern data the blocks that are inserted
-// nowhere are pieces too.
-func (f *dxfFile) draw(scale, e float64) (*dxfDrawer, error) {
-	x := &dxfDrawer{f: f, e: e, left: MaxDrawingVertices, numbers: map[string]int{}}
+// draw opens the file out on a scale: what is in the drawing, or all blocks where nothing is. Of
+// pattern data the blocks that are inserted nowhere are pieces too.
+func (f *dxfFile) draw(x *dxfDrawer, scale float64) (*dxfDrawer, error) {
+	x.f, x.left, x.numbers = f, MaxDrawingVertices, map[string]int{}
 	for _, b := range f.order {
 		b.used = false
 	}
@@ -131,8 +133,23 @@ func (x *dxfDrawer) entity(e *dxfEntity, in *dxfWithin) error {
 	switch shape := e.shape.(type) {
 	case dxfCurve:
 		return x.line(e, shape, m, marks)
+	case *dxfPoint, *dxfText, dxfOther:
+		return x.beside(e, m, marks, in)
+	case *dxfInsert:
+		inner := *in
+		inner.layer, inner.colour, inner.dashed, inner.depth = layer, marks.Colour, marks.Dashed, in.depth+1
+		last, err := x.insert(e, insert, m, inner)
+		in.last = last
+		return err
+	}
+	return nil
+}
+
+// beside draws what is no line. A POINT and an MTEXT have no plane of their own.
+func (x *dxfDrawer) beside(e *dxfEntity, m affine, marks Marks, in *dxfWithin) error {
+	switch shape := e.shape.(type) {
 	case *dxfPoint:
-		at := in.m.apply(shape.at) // a POINT has no plane of its own
+		at := in.m.apply(shape.at)
 		if err := within(at, MaxCoordinate); err != nil {
 			return atLine(e.line, err)
 		}
@@ -144,12 +161,6 @@ func (x *dxfDrawer) entity(e *dxfEntity, in *dxfWithin) error {
 		x.text(e, shape, m.apply(shape.at), marks, in)
 	case dxfOther:
 		x.notes.leave(string(shape), e.line)
-	case *dxfInsert:
-		inner := *in
-		inner.layer, inner.colour, inner.dashed, inner.depth = layer, marks.Colour, marks.Dashed, in.depth+1
-		last, err := x.insert(e, insert, m, inner)
-		in.last = last
-		return err
 	}
 	return nil
 }
@@ -183,7 +194,7 @@ func (x *dxfDrawer) line(e *dxfEntity, c dxfCurve, m affine, marks Marks) error 
 	if ellipse, ok := c.(*dxfEllipse); ok {
 		ellipse.flipped = e.flipped
 	}
-	t := dxfTrace{m: m, e: x.e, left: x.left}
+	t := dxfTrace{m: m, e: x.e, left: x.left, line: x.spare}
 	if err := c.trace(&t); err != nil {
 		return atLine(e.line, err)
 	}
@@ -195,10 +206,17 @@ func (x *dxfDrawer) line(e *dxfEntity, c dxfCurve, m affine, marks Marks) error 
 			return atLine(e.line, err)
 		}
 	}
+	if x.rough {
+		x.keepLargest(t.line)
+		return nil
+	}
 	points, corners, closed := t.whole()
 	if len(points) < 2 {
 		x.notes.leave("a line of no length", e.line)
 		return nil
+	}
+	if h, ok := c.(interface{ slopes() bool }); ok && h.slopes() {
+		x.notes.leave("a line with heights, drawn as it is seen from above,", e.line)
 	}
 	if s, ok := c.(*dxfSpline); ok && len(s.controls) == 0 {
 		x.notes.leave("a spline given by the points it goes through: check its curve,", e.line)
@@ -207,37 +225,20 @@ func (x *dxfDrawer) line(e *dxfEntity, c dxfCurve, m affine, marks Marks) error 
 	return nil
 }
 
-// whole ends the line: closed where it says so or where its ends are one point. Points that
-// repeat the one before are dropped.
-func (t *dxfTrace) whole() (orb.LineString, []int, bool) {
-	if n := len(t.line); t.closed && n > 0 && t.line[n-1] != t.line[0] {
-		t.line = append(t.line, t.line[0])
+// keepLargest keeps a line if it is larger than the one kept.
+func (x *dxfDrawer) keepLargest(line orb.LineString) {
+	size := func(l orb.LineString) float64 {
+		b := plane.Bounds(l)
+		return max(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
 	}
-	corners := make([]int, 0, len(t.corners)+2)
-	corner := func(at int) {
-		if n := len(corners); n == 0 || corners[n-1] < at {
-			corners = append(corners, at)
-		}
+	x.spare = line[:0]
+	switch {
+	case len(line) < 2:
+	case len(x.d.Lines) == 0:
+		x.d.Lines, x.spare = []Line{{Points: line}}, nil
+	case size(line) > size(x.d.Lines[0].Points):
+		x.spare, x.d.Lines[0].Points = x.d.Lines[0].Points[:0], line
 	}
-	kept, next := 0, 0
-	for i, p := range t.line {
-		if i == 0 || p != t.line[kept-1] {
-			t.line[kept] = p
-			kept++
-		}
-		for ; next < len(t.corners) && t.corners[next] == i; next++ {
-			corner(kept - 1)
-		}
-		if i == 0 {
-			corner(0)
-		}
-	}
-	if kept < 2 {
-		return nil, nil, false
-	}
-	corner(kept - 1)
-	line := t.line[:kept]
-	return line, corners, kept > 3 && line[0] == line[kept-1]
 }
 
 // text adds a text, as an attribute of the insertion before where it is one.

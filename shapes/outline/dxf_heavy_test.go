@@ -72,6 +72,10 @@ var heaviestDXF = []heavyDXF{
 		return entitiesOf(pairs(maxDXFEntities, "0", "LINE", "5", "ABCDEF01", "8", "front", "10", "0.125", "20", "1.5", "11",
 			"100.25", "21", "3000"))
 	}},
+	{"lines without a unit", "", func() string {
+		return strings.Replace(entitiesOf(pairs(maxDXFEntities, "0", "LINE", "5", "ABCDEF01", "8", "front", "10", "0.125", "20",
+			"1.5", "11", "10.25", "21", "300")), inMM, "", 1)
+	}},
 	{"lines beyond", "over 250000 things", func() string { return entitiesOf(full(strings.TrimSpace(shortLine))) }},
 	{"texts at the limit", "", func() string {
 		return entitiesOf(shortLine + pairs(maxDXFEntities-1, "0", "TEXT", "10", "1", "20", "1", "1",

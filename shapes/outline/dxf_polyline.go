@@ -4,8 +4,6 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
-
-	"yardlay/shapes/say"
 )
 
 // unset is a point that a file has not given yet.
@@ -29,10 +27,31 @@ func (f *dxfFile) vertex(line int) error {
 	return nil
 }
 
-// dxfSegment is a LINE.
-type dxfSegment struct{ from, to orb.Point }
+// heights tells whether points of a line lie at different heights above the drawing.
+type heights struct {
+	first  float64
+	seen   bool
+	uneven bool
+}
 
-func newDXFSegment() *dxfSegment { return &dxfSegment{unset, unset} }
+func (h *heights) take(t dxfTag) error {
+	z, err := t.number()
+	h.uneven = h.uneven || h.seen && z != h.first
+	if !h.seen {
+		h.first, h.seen = z, true
+	}
+	return err
+}
+
+func (h *heights) slopes() bool { return h.uneven }
+
+// dxfSegment is a LINE.
+type dxfSegment struct {
+	from, to orb.Point
+	heights
+}
+
+func newDXFSegment() *dxfSegment { return &dxfSegment{from: unset, to: unset} }
 
 func (l *dxfSegment) take(f *dxfFile, t dxfTag) error {
 	switch t.code {
@@ -40,6 +59,8 @@ func (l *dxfSegment) take(f *dxfFile, t dxfTag) error {
 		return axis(&l.from, t)
 	case 11, 21:
 		return axis(&l.to, t)
+	case 30, 31:
+		return l.heights.take(t)
 	}
 	return nil
 }
@@ -59,6 +80,7 @@ type dxfPolyline struct {
 	old      bool // a POLYLINE
 	flags    int
 	vertices []dxfVertex
+	heights  // of one in space
 }
 
 // dxfVertex is a vertex. To the next one runs a straight line, or an arc whose bulge is the
@@ -139,6 +161,10 @@ func (f *dxfFile) readVertices(s *dxfScanner, p *dxfPolyline, line int) error {
 			switch t.code {
 			case 10, 20:
 				return axis(&v.at, t)
+			case 30:
+				if !p.onPlane() {
+					return p.heights.take(t)
+				}
 			case 42:
 				v.bulge, err = t.number()
 			case 70:
@@ -195,50 +221,3 @@ func (t *dxfTrace) bulge(from dxfVertex, to orb.Point) error {
 	u := orb.Point{from.at[0] - centre[0], from.at[1] - centre[1]}
 	return t.arc(arc{centre, u, orb.Point{-u[1], u[0]}, 0, 4 * math.Atan(b)}, to)
 }
-
-// dxfTrace is a line as it is drawn: mapped, its curves as chords.
-type dxfTrace struct {
-	m       affine
-	e       float64 // chord error, after the map
-	left    int     // vertices that may still be drawn
-	line    orb.LineString
-	corners []int
-	closed  bool
-}
-
-// spend counts work that leaves no vertices as if it left some.
-func (t *dxfTrace) spend(vertices int) error {
-	if t.left -= vertices; t.left < len(t.line) {
-		return errManyVertices
-	}
-	return nil
-}
-
-// to draws a straight line to a point.
-func (t *dxfTrace) to(p orb.Point) { t.line = append(t.line, t.m.apply(p)) }
-
-// corner notes that a segment ends here.
-func (t *dxfTrace) corner() { t.corners = append(t.corners, len(t.line)-1) }
-
-// mostChords of an arc: within MaxCoordinate some 1,400 are enough (flatten.go), so one of
-// more lies beyond.
-const mostChords = 20_000
-
-// arc draws an arc from where the line ends to a point.
-func (t *dxfTrace) arc(c arc, to orb.Point) error {
-	c = c.under(t.m)
-	size := c.frame().stretch()
-	chords := math.Abs(c.to-c.from) * math.Sqrt(size/(8*t.e)) // as a chord of angle a has the sagitta r a^2 / 8
-	if !(chords <= mostChords) {
-		return say.Errorf("an arc reaches beyond %.0f m", MaxCoordinate/1000).
-			Hint("look at the unit of the file, and for a thing that lies far from all else")
-	}
-	if len(t.line)+int(chords) > t.left {
-		return errManyVertices
-	}
-	t.line = flattenArc(t.line, c, t.m.apply(to), t.e)
-	return nil
-}
-
-var errManyVertices = say.Errorf("the lines have over %d vertices as they are drawn, the most that are read",
-	MaxDrawingVertices).Hint("save each piece once, without copies, and with fewer curves")

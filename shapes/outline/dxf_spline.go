@@ -16,7 +16,8 @@ type dxfSpline struct {
 	controls       []orb.Point
 	through        []orb.Point
 	tangents       [2]orb.Point // at the ends of through; unset where the file has none
-	line           int
+	heights
+	line int
 }
 
 // newDXFSpline has room for what the shortest cubic has.
@@ -59,6 +60,8 @@ func (s *dxfSpline) take(f *dxfFile, t dxfTag) (err error) {
 			s.tangents = [2]orb.Point{unset, unset}
 		}
 		s.tangents[t.code%10-2][t.code/10-1], err = t.number()
+	case 30, 31:
+		err = s.heights.take(t)
 	case 40:
 		if v, err = t.number(); err == nil {
 			s.knots = append(s.knots, v)
