@@ -15,7 +15,16 @@ import (
 // Read reads a drawing in any of the formats that are read, SVG, DXF and GeoJSON: by what it
 // begins with, and by the ending of the name of its file where that could be several. Errors
 // name the place in the file, and not the file.
-func Read(name string, r io.Reader) (Drawing, error) {
+func Read(name string, r io.Reader) (Drawing, error) { return read(name, r, ReadSVG, ReadDXF) }
+
+// ReadWithin is Read with curves at most chordError from their chords, in the unit of the
+// coordinates returned, as Finer asks for.
+func ReadWithin(name string, r io.Reader, chordError float64) (Drawing, error) {
+	return read(name, r, func(r io.Reader) (Drawing, error) { return ReadSVGWithin(r, chordError) },
+		func(r io.Reader) (Drawing, error) { return ReadDXFWithin(r, chordError) })
+}
+
+func read(name string, r io.Reader, svg, dxf func(io.Reader) (Drawing, error)) (Drawing, error) {
 	text, err := io.ReadAll(io.LimitReader(r, MaxDrawingBytes+1))
 	if err != nil {
 		return Drawing{}, err
@@ -34,9 +43,9 @@ func Read(name string, r io.Reader) (Drawing, error) {
 	case is("{"), ending == ".geojson", ending == ".json":
 		return readGeoJSON(bytes.NewReader(text))
 	case is("<"), is("\x1f\x8b"), ending == ".svg", ending == ".svgz":
-		return ReadSVG(bytes.NewReader(text))
+		return svg(bytes.NewReader(text))
 	case is("AutoCAD"), is("AC10"), is("0"), is("999"), ending == ".dxf":
-		return ReadDXF(bytes.NewReader(text))
+		return dxf(bytes.NewReader(text))
 	}
 	return Drawing{}, say.Errorf("this is no drawing that is read").Hint("save it as SVG, DXF or GeoJSON")
 }

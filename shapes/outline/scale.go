@@ -25,6 +25,16 @@ func unitOf(d Drawing, o Options) (Unit, float64, error) {
 	}
 }
 
+// Finer tells whether a drawing is scaled up by options, so that its curves would stray farther
+// than ChordError, and the chord error to read it with again (ReadWithin) so that they do not.
+func Finer(d Drawing, o Options) (chordError float64, again bool) {
+	_, scale, err := unitOf(d, o)
+	if err != nil || !(scale > 1) {
+		return ChordError, false
+	}
+	return ChordError / scale, true
+}
+
 // onLattice returns a drawing with its coordinates multiplied and on the lattice.
 func onLattice(d Drawing, by float64) (Drawing, error) {
 	out := d

@@ -409,3 +409,40 @@ func TestNameSpacesAsEntities(t *testing.T) {
 		t.Errorf("%+v", d)
 	}
 }
+
+// What is scaled up keeps its chord error if it is read again as Finer says.
+func TestScaledUpDrawingsAreReadFiner(t *testing.T) {
+	for text, scale := range map[string]float64{
+		`<svg><circle cx="300" r="200"/></svg>`:                                  25.4,
+		`<svg width="10mm" viewBox="0 0 10 10"><circle cx="20" r="10"/></svg>`:   10,
+		`<svg width="10mm" viewBox="0 0 10 10"><circle cx="200" r="100"/></svg>`: 1,
+		`<svg><circle cx="300" r="200"/></svg> `:                                 .5,
+	} {
+		o := Options{Millimetres: scale}
+		d, err := Read("drawing.svg", strings.NewReader(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		fine, again := Finer(d, o)
+		if again != (scale > 1) || scale > 1 && math.Abs(fine*scale-ChordError) > 1e-12 {
+			t.Errorf("%s: %g, %v", text, fine, again)
+		}
+		if again {
+			if d, err = ReadWithin("drawing.svg", strings.NewReader(text), fine); err != nil {
+				t.Fatal(err)
+			}
+		}
+		read, err := Assemble(d, o)
+		if err != nil || len(read.Shapes) != 1 {
+			t.Fatalf("%s: %d shapes, %v", text, len(read.Shapes), err)
+		}
+		ring := read.Shapes[0].Ring()
+		box := ring.Bound()
+		centre, radius := box.Center(), (box.Max[0]-box.Min[0])/2
+		for i := 1; i < len(ring); i++ {
+			if off := math.Abs(planar.Distance(between(ring[i-1], ring[i], .5), centre) - radius); off > 1.5*ChordError {
+				t.Fatalf("%s: %g off", text, off)
+			}
+		}
+	}
+}

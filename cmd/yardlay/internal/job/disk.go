@@ -74,13 +74,22 @@ func (d *disk) open(path string) (*os.File, error) {
 }
 
 // readDrawing reads a drawing. What is wrong with it has its path in front.
-func (d *disk) readDrawing(path string) (outline.Drawing, error) {
+func (d *disk) readDrawing(path string) (outline.Drawing, error) { return d.readAs(path, outline.Read) }
+
+// readFiner reads it with curves as fine as it takes where it is scaled up.
+func (d *disk) readFiner(path string, chordError float64) (outline.Drawing, error) {
+	return d.readAs(path, func(name string, r io.Reader) (outline.Drawing, error) {
+		return outline.ReadWithin(name, r, chordError)
+	})
+}
+
+func (d *disk) readAs(path string, read func(string, io.Reader) (outline.Drawing, error)) (outline.Drawing, error) {
 	f, err := d.open(path)
 	if err != nil {
 		return outline.Drawing{}, err
 	}
 	defer f.Close()
-	found, err := outline.Read(path, f)
+	found, err := read(path, f)
 	if err != nil {
 		return outline.Drawing{}, say.Errorf("%s: %w", path, err)
 	}
@@ -90,6 +99,11 @@ func (d *disk) readDrawing(path string) (outline.Drawing, error) {
 // shapesIn reads a drawing into shapes.
 func (d *disk) shapesIn(path string, o outline.Options) (outline.Assembly, error) {
 	drawing, err := d.drawings.of(path, d.readDrawing)
+	if fine, again := outline.Finer(drawing, o); err == nil && again {
+		drawing, err = d.drawings.of(fmt.Sprintf("%s within %g", path, fine), func(string) (outline.Drawing, error) {
+			return d.readFiner(path, fine)
+		})
+	}
 	if err != nil {
 		return outline.Assembly{}, err
 	}
