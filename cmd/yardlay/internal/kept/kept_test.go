@@ -158,9 +158,14 @@ func TestStaleIsToldByPiece(t *testing.T) {
 // TestPinsThatCannotStay: of pins moved at random those stay that the judge lets lie, all the
 // others are told of, and what is laid holds.
 func TestPinsThatCannotStay(t *testing.T) {
+	job := testjobs.Panelled("width = 90\nprice = \"10.00/m\"", [3]float64{40, 30, 3}, [3]float64{25, 20, 3})
+	whole, _ := Of(laidJob(t, job, nil))
+	text := whole.Encode()
 	rapid.Check(t, func(t *rapid.T) {
-		job := testjobs.Panelled("width = 90\nprice = \"10.00/m\"", [3]float64{40, 30, 3}, [3]float64{25, 20, 3})
-		f, _ := Of(laidJob(t, job, nil))
+		f, err := Read("layout.json", text)
+		if err != nil {
+			t.Fatal(err)
+		}
 		pieces := f.Cloths[0].Stretches[0].Pieces
 		pinned := 0
 		for i := range pieces {
