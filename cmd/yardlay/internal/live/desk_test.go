@@ -113,7 +113,10 @@ func small(length int, wool string) string {
 func TestEndsAsTheCommandDoes(t *testing.T) {
 	for n := range testjobs.Jobs(4, 60) {
 		seed := 7 + n // the first few ask for what cannot be laid
-		s := Search{Effort: nest.Quick, Seed: uint64(seed), Gowns: 1 + seed%2}
+		s := Search{Effort: nest.Trial, Seed: uint64(seed), Gowns: 1 + seed%2}
+		if n%4 == 3 {
+			s.Effort = nest.Quick
+		}
 		f, err := job.Read("job.toml", []byte(testjobs.Gown(testjobs.RandomCloth.Example(seed))))
 		if err != nil {
 			continue

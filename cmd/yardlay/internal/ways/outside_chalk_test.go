@@ -14,6 +14,7 @@ import (
 
 // Every row of the tables is found in the PDF by another program, figures and words.
 func TestOutsideChalkTablesAreFound(t *testing.T) {
+	outside.Wanted(t, "pdftotext")
 	p := &Printing{file: testjobs.File(t, "job.toml", testjobs.Small), unit: measure.Inch}
 	p.lay.Effort, p.date = nest.Trial, time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)
 	r, err := p.chalked(context.Background())

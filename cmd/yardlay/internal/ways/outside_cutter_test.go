@@ -90,6 +90,7 @@ func readOutside(t *testing.T, files ...[]byte) []asRead {
 // ezdxf finds nothing to mend in the pieces of any job, and their outlines are those drafted,
 // within 0.001 mm.
 func TestOutsideDXFOfPieces(t *testing.T) {
+	outside.Wanted(t, "python3-ezdxf")
 	var files [][]byte
 	var want [][]orb.Ring
 	for _, f := range allJobs(t) {
@@ -121,6 +122,7 @@ func TestOutsideDXFOfPieces(t *testing.T) {
 
 // The same of the markers of all jobs, in millimetres, as the judge has passed them.
 func TestOutsideDXFOfMarkers(t *testing.T) {
+	outside.Wanted(t, "python3-ezdxf")
 	var files [][]byte
 	var want [][]orb.Ring
 	for _, f := range allJobs(t) {
@@ -208,6 +210,7 @@ func TestOutsideDXFNames(t *testing.T) {
 // rsvg-convert draws the SVG at its true size, and the outlines filled have the area of the
 // pieces.
 func TestOutsideSVGIsAtTrueSize(t *testing.T) {
+	outside.Wanted(t, "rsvg-convert")
 	p := printingOf(t, allJobs(t)["lantern-gown.toml"])
 	for _, s := range p.spreads[:2] {
 		var pieces []cutter.Piece
