@@ -111,16 +111,14 @@ func small(length int, wool string) string {
 
 // In the end there is what a run of the command finds, byte by byte; gowns and repeats too.
 func TestEndsAsTheCommandDoes(t *testing.T) {
+	laid := 0
 	for n := range testjobs.Jobs(4, 60) {
 		seed := 7 + n // the first few ask for what cannot be laid
 		s := Search{Effort: nest.Trial, Seed: uint64(seed), Gowns: 1 + seed%2}
 		if n%4 == 3 {
 			s.Effort = nest.Quick
 		}
-		f, err := job.Read("job.toml", []byte(testjobs.Gown(testjobs.RandomCloth.Example(seed))))
-		if err != nil {
-			continue
-		}
+		f := file(t, testjobs.Gown(testjobs.RandomCloth.Example(seed)))
 		want, wrong := run(t, f, s)
 		k := open(t, Options{Search: s})
 		k.Show(f)
@@ -137,7 +135,11 @@ func TestEndsAsTheCommandDoes(t *testing.T) {
 		if diff := cmp.Diff(want, written(t, got.Report)); diff != "" {
 			t.Fatalf("job %d (-command +desk):\n%s", seed, diff)
 		}
+		laid++
 		k.Close()
+	}
+	if laid < 2 {
+		t.Errorf("%d jobs are laid", laid)
 	}
 }
 

@@ -3,6 +3,7 @@ package testjobs
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"pgregory.net/rapid"
@@ -10,23 +11,20 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 )
 
-// beside is where jobs lie that are cut by a drawing of this folder, seen from the folders of
-// the tests: a drawing has to lie in the folder of its job.
-const beside = "../testjobs/job.toml"
-
 // Read reads a job, and its tests end where it does not hold.
 func Read(t rapid.TB, src string) *job.Job {
 	t.Helper()
-	name := "job.toml"
-	if strings.Contains(src, "\"testdata/hook.geojson\"") {
-		name = beside
-	}
-	return File(t, name, src).Job()
+	return File(t, "job.toml", src).Job()
 }
 
-// File reads a job as the file of a name, beside which others are looked for.
+// File reads a job as the file of a name, beside which others are looked for. One that is cut
+// by the hook lies in the folder of this package, as seen from those of the tests: a drawing
+// has to lie in the folder of its job.
 func File(t rapid.TB, name, src string) *job.File {
 	t.Helper()
+	if strings.Contains(src, "\"testdata/hook.geojson\"") {
+		name = filepath.Join("..", "testjobs", filepath.Base(name))
+	}
 	f, err := job.Read(name, []byte(src))
 	if err != nil {
 		t.Fatal(err)

@@ -192,7 +192,7 @@ func TestCutterMarkersOfRandomCloths(t *testing.T) {
 			src = strings.Replace(src, "pair = true", "pair = true\ngrain = \""+[]string{"bias", "cross"}[seed/4%2]+
 				"\"", 1)
 		}
-		f := testjobs.File(t, "../plan/job.toml", src)
+		f := testjobs.File(t, "job.toml", src)
 		p := printingOf(t, f)
 		if _, err := p.laid(context.Background()); err != nil {
 			continue // what cannot be laid is not printed

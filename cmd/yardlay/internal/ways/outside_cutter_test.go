@@ -130,7 +130,7 @@ func TestOutsideDXFOfMarkers(t *testing.T) {
 		files, want = p.markersOutside(t, files, want)
 	}
 	for seed := range 8 {
-		p := printingOf(t, testjobs.File(t, "../plan/job.toml",
+		p := printingOf(t, testjobs.File(t, "job.toml",
 			testjobs.Gown(testjobs.RandomCloth.Example(seed))))
 		files, want = p.markersOutside(t, files, want)
 	}
