@@ -219,6 +219,17 @@ const one = `{"layout": 1, "cloths": [{"cloth": "wool", "width": 900, "gap": 0, 
 "stretches": [{"lay": "open", "length": 10, "pieces": [
 {"piece": "a", "copy": 1, "mark": "m", "at": [0, 0], "turn": 0, "mirrored": false}]}]}]}`
 
+// twice is a layout file of one piece with its pieces, its stretches or its cloths listed so
+// often.
+func twice(pieces, stretches, cloths int) string {
+	list := func(one string, n int) string { return strings.TrimSuffix(strings.Repeat(one+",\n", n), ",\n") }
+	piece := `{"piece": "a", "copy": 1, "mark": "m", "at": [0, 0], "turn": 0, "mirrored": false}`
+	stretch := `{"lay": "open", "length": 10, "pieces": [` + list(piece, pieces) + `]}`
+	cloth := `{"cloth": "wool", "width": 900, "gap": 0, "repeat": [0, 0], "flaws": "", "stretches": [` +
+		list(stretch, stretches) + `]}`
+	return `{"layout": 1, "cloths": [` + list(cloth, cloths) + `]}`
+}
+
 // TestReadIsStrict: each thing that is wrong is told at its place.
 func TestReadIsStrict(t *testing.T) {
 	if _, err := Read("l.json", []byte(one)); err != nil {
@@ -247,6 +258,17 @@ func TestReadIsStrict(t *testing.T) {
 		{`"turn": 0`, `"turn": 4000`, "l.json:3:62: `turn` cannot be 4000"},
 		{`"turn": 0`, `"turn": 0, "pinned": "yes"`, `l.json:3:75: "pinned" is a text`},
 		{`"turn": 0`, `"turn": 0, "colour": 1`, `l.json:3:65: a piece has no key "colour"`},
+		{one, twice(2, 1, 1), "l.json:2:1: copy 1 of \"a\" is there twice"},
+		{one, twice(1, 2, 1), "l.json:2:1: two stretches that lie open"},
+		{one, twice(1, 3, 1), "3 stretches"},
+		{one, twice(1, 0, 1), "0 stretches"},
+		{one, twice(1, 1, 2), "l.json:2:1: the cloth \"wool\" is there twice"},
+		{one, twice(1, 1, mostCloths+1), "l.json:1:25: more than "},
+		{one, twice(nest.MostPieces+1, 1, 1), "more than 10000 pieces on one stretch"},
+		{`"repeat": [0, 0]`, `"repeat": [0, "0"]`, `l.json:1:78: "repeat" is not two numbers`},
+		{`"repeat": [0, 0]`, `"repeat": 0`, `l.json:1:78: "repeat" is a number`},
+		{`"mirrored": false`, `"mirrored": 0`, `l.json:3:77: "mirrored" is a number`},
+		{`"lay": "open"`, `"lay": 1`, `l.json:2:23: "lay" is a number`},
 		{`false}]}]}]}`, `false}]}]}]} x`, "l.json:3:90: more behind the end of the layout"},
 	} {
 		src := strings.Replace(one, c.was, c.is, 1)
@@ -269,6 +291,32 @@ func TestReadIsStrict(t *testing.T) {
 	many := `{"layout": 1, "cloths": [` + strings.Repeat("0,", maxValues) + "0]}"
 	if _, err := Read("l.json", []byte(many)); err == nil || !strings.Contains(err.Error(), "more than 400000 values") {
 		t.Error(err)
+	}
+}
+
+// TestUnusedIsSaid: of a file that has more than is cut the rest is named, ten of them at most.
+func TestUnusedIsSaid(t *testing.T) {
+	f := &File{Name: "layout.json"}
+	for i := range 12 {
+		f.Cloths = append(f.Cloths, Cloth{ID: fmt.Sprintf("c%d", i+1)})
+	}
+	all := make([]string, 0, 12)
+	for _, c := range f.Cloths {
+		all = append(all, c.ID)
+	}
+	for _, tt := range []struct {
+		cut  []string
+		want string
+	}{
+		{all, ""},
+		{all[1:], "layout.json has a layout of `c1`, from which nothing is cut now."},
+		{all[2:], "layout.json has a layout of `c1` and `c2`, from which nothing is cut now."},
+		{nil, "layout.json has a layout of `c1`, `c2`, `c3`, `c4`, `c5`, `c6`, `c7`, `c8`, `c9`, `c10` and 2 more, " +
+			"from which nothing is cut now."},
+	} {
+		if got := f.Unused(tt.cut); got != tt.want {
+			t.Errorf("of %q it says %q, want %q", tt.cut, got, tt.want)
+		}
 	}
 }
 
