@@ -41,6 +41,7 @@ type finishing struct {
 	straight bool
 	bag      *strict.Field // nil: hems are not bagged
 	roll     float64       // by how much a lining is shorter then, mm
+	jump     *strict.Field // nil: the lining hangs free
 	facings  []Facing
 }
 
@@ -49,6 +50,12 @@ func (p *partTable) finishing() {
 	p.finish.straight = p.Choice("hem_corners") == "straight"
 	if p.Has("bag_hem") {
 		p.finish.bag, p.finish.roll = p.Field("bag_hem"), p.LengthOr("bag_hem", 0)
+	}
+	if p.Truth("jump_hem", false) {
+		p.finish.jump = p.Field("jump_hem")
+	}
+	if p.finish.jump != nil && p.finish.bag != nil {
+		p.Fail(p.finish.jump.At, "give one of them", "%s has both `bag_hem` and `jump_hem`", p.Name)
 	}
 	var places []string
 	for i, n := range p.InlineTables("facings", facingExample, maxFacings) {
@@ -62,8 +69,11 @@ func (p *partTable) finishing() {
 			p.Fail(n.At, "one facing for each edge", "%s: `facings` has two at the %s", p.Name, f.Draft.At)
 			continue
 		}
-		if f.Draft.At == draft.AtHem && p.finish.bag != nil {
-			p.Fail(p.finish.bag.At, "give one of them", "%s has both `bag_hem` and a facing at the hem", p.Name)
+		for _, field := range []*strict.Field{p.finish.bag, p.finish.jump} {
+			if f.Draft.At == draft.AtHem && field != nil {
+				p.Fail(field.At, "give one of them", "%s has both `%s` and a facing at the hem", p.Name,
+					map[bool]string{true: "bag_hem", false: "jump_hem"}[field == p.finish.bag])
+			}
 		}
 		places = append(places, string(f.Draft.At))
 		p.finish.facings = append(p.finish.facings, f)
@@ -110,31 +120,42 @@ func (p *partTable) settle(layers []layer, d unlike) {
 	for _, facing := range f.facings {
 		layers[0].finish.Faced = append(layers[0].finish.Faced, facing.Draft.At)
 	}
-	if f.bag != nil {
-		p.bag(layers, d)
+	last := len(layers) - 1
+	switch {
+	case f.bag != nil && p.lined("bag_hem", f.bag.At, layers, d):
+		for i := range layers {
+			layers[i].bag()
+		}
+		layers[last].raise = f.roll
+	case f.jump != nil && p.lined("jump_hem", f.jump.At, layers, d):
+		if layers[0].allow.Hem == 0 {
+			p.Fail(f.jump.At, "give it an allowance, or leave this out", "%s: `jump_hem` sews the lining to the raw edge "+
+				"of a hem that is turned up, and it has no allowance", p.Name)
+		}
+		layers[last].bag()
+		layers[last].raise = 0
 	}
 }
 
-// bag sews the hems of all layers together.
-func (p *partTable) bag(layers []layer, d unlike) {
-	at := p.finish.bag.At
+// bag sews the hem of a layer to that of another.
+func (l *layer) bag() { l.finish.BaggedHem, l.allow.Hem = true, l.allow.Seam }
+
+// lined refuses a hem that is to be sewn to that of a lining where there is none, or one
+// that is told otherwise how long it is.
+func (p *partTable) lined(key string, at strict.Position, layers []layer, d unlike) bool {
 	switch {
 	case !d.hem:
-		p.Fail(at, "leave it out", "%s: a %s has no hem to bag", p.Name, p.drawn.name)
-		return
+		p.Fail(at, "leave it out", "%s: a %s has no hem for `%s`", p.Name, p.drawn.name, key)
 	case len(layers) < 2:
-		p.Fail(at, `name the lining too: cloth = ["satin", "acetate"]`, "%s: `bag_hem` sews a hem to that of a "+
-			"lining, and there is none", p.Name)
-		return
+		p.Fail(at, `name the lining too: cloth = ["satin", "acetate"]`, "%s: `%s` sews a hem to that of a "+
+			"lining, and there is none", p.Name, key)
 	case p.Has("lining_shorter") || slices.ContainsFunc(layers, func(l layer) bool { return l.said }):
-		p.Fail(at, "give one of them: `bag_hem` is how much shorter the lining is",
-			"%s says by `bag_hem` how much shorter its lining is, and by `lining_shorter` or `shorter` too", p.Name)
-		return
+		p.Fail(at, "give one of them",
+			"%s says by `%s` how long its lining is, and by `lining_shorter` or `shorter` too", p.Name, key)
+	default:
+		return true
 	}
-	for i := range layers {
-		layers[i].finish.BaggedHem, layers[i].allow.Hem = true, layers[i].allow.Seam
-	}
-	layers[len(layers)-1].raise = p.finish.roll
+	return false
 }
 
 // face adds the facings of parts as layers of their own, once it is known what is drafted

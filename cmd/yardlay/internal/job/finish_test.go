@@ -88,6 +88,21 @@ bag_hem = "1/8"
 	}
 }
 
+// With a jump hem the outer hem is turned up, and the lining is as long as the outer cloth
+// with the seam allowance at its hem.
+func TestJumpHems(t *testing.T) {
+	p := parsed(t, lined+"cloth = [\"satin\", \"lawn\"]\njump_hem = true\n").Parts[0]
+	outer, turned := hemOf(t, p.Layers[0])
+	if turned == 0 || outer.Allowance != 25.4 {
+		t.Errorf("outer: %d turned up, by %g", turned, outer.Allowance)
+	}
+	lining, turned := hemOf(t, p.Layers[1])
+	if turned != 0 || lining.Allowance != 12.7 || lining.Length() != outer.Length() {
+		t.Errorf("lining: %d turned up, allowance %g, %g long to %g", turned, lining.Allowance, lining.Length(),
+			outer.Length())
+	}
+}
+
 // A faced hem takes the seam allowance in the outer layer alone, and its facing is cut in
 // the cloth that it names, its interfacing in another, of the same shape without allowances.
 func TestFacedHems(t *testing.T) {
@@ -153,6 +168,10 @@ func TestFinishesThatCannotBe(t *testing.T) {
 		"cloth = [\"satin\", \"lawn\"]\nbag_hem = 0.125\nfacings = [ { at = \"hem\" } ]":                "both `bag_hem` and a facing at the hem",
 		"cloth = \"satin\"\nfacings = [ { at = \"hem\" }, { at = \"hem\", width = 3 } ]":                "`facings` has two at the hem",
 		"cloth = \"satin\"\nfacings = [ { at = \"hem\", width = 20 }, { at = \"waist\", width = 11 } ]": "overlap on its",
+		"cloth = \"satin\"\njump_hem = true":                                                            "there is none",
+		"cloth = [\"satin\", \"lawn\"]\nlining_shorter = 1\njump_hem = true":                            "or `shorter` too",
+		"cloth = [\"satin\", \"lawn\"]\nbag_hem = 0.125\njump_hem = true":                               "both `bag_hem` and `jump_hem`",
+		"cloth = [\"satin\", \"lawn\"]\nallowance = { hem = 0 }\njump_hem = true":                       "it has no allowance",
 		"cloth = \"satin\"\nfacings = [ { width = 3 } ]":                                                "lacks `at`",
 		"cloth = \"satin\"\nfacings = [ { at = \"hem\", cloth = \"velvet\" } ]":                         "there is no cloth \"velvet\"",
 	} {

@@ -256,6 +256,9 @@ var partKeys = []Key{
 	{"bag_hem", lengthOr0, "hems are turned up",
 		"the hems of all layers are sewn together, right sides facing, and turned: all take the seam allowance, and " +
 			"the lining is so much shorter, 1/8 in say, that the seam rolls to the inside"},
+	{"jump_hem", truth, "false",
+		"the lining is as long as the outer cloth and sewn to the raw edge of its hem, which is turned up: what is over " +
+			"hangs in a fold, half the hem's allowance above the hem, so that the lining gives"},
 	{"facings", tableKind(facingKeys...).lists(), "none",
 		"`[ { at = \"neck\", width = \"2\", interfacing = \"fusible\" } ]`"},
 	{"closings", tableKind(closingKeys...).lists(), "none",

@@ -36,11 +36,12 @@ func faced(j *job.Job, list []Seam, parts []made, hems bool) ([]Seam, error) {
 	return list, nil
 }
 
-// bagged adds the seams of hems that are sewn to those of the innermost lining.
+// bagged adds the seams between hems and linings: a hem that is sewn to that of the
+// innermost lining, or that of a lining to the raw edge of a hem that is turned up.
 func bagged(j *job.Job, list []Seam, parts []made) ([]Seam, error) {
 	for i, m := range parts {
-		if len(m.made.Bag.Edges) == 0 || i > 0 && parts[i-1].part.Name == m.part.Name {
-			continue
+		if i > 0 && parts[i-1].part.Name == m.part.Name {
+			continue // a part once, by its outer layer
 		}
 		lining := m
 		for _, other := range parts[i:] {
@@ -48,11 +49,27 @@ func bagged(j *job.Job, list []Seam, parts []made) ([]Seam, error) {
 				lining = other
 			}
 		}
-		seam, err := m.across(lining, "hem", [2]shapes.JoinSide{m.made.Bag, lining.made.Bag})
+		if len(lining.made.Bag.Edges) == 0 {
+			continue
+		}
+		name, outer := "hem", m.made.Bag
+		if len(outer.Edges) == 0 {
+			name, outer = "jump hem", rawEdge(m)
+		}
+		seam, err := m.across(lining, name, [2]shapes.JoinSide{outer, lining.made.Bag})
 		if err != nil {
 			return nil, m.failed(j, err)
 		}
 		list = append(list, seam)
 	}
 	return list, nil
+}
+
+// rawEdge is that of the hems of a part, as long as it is before it is eased.
+func rawEdge(m made) shapes.JoinSide {
+	s := shapes.JoinSide{Onto: "raw edge of the hem"}
+	for _, h := range hemsOf(m.part.Name, m.cloth, m.made) {
+		s.Length += h.Raw
+	}
+	return s
 }
