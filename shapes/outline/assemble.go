@@ -76,7 +76,7 @@ func Assemble(d Drawing, o Options) (Assembly, error) {
 	}
 	a.Lines, a.Unit = a.drawing.Lines, unit
 	a.Roles = make([]LineRole, len(a.Lines))
-	a.told = map[FaultKind]int{}
+	a.told, a.spoilt = map[FaultKind]int{}, map[int]bool{}
 	if d.Apart {
 		a.apart()
 	} else if err := a.together(); err != nil {
@@ -92,16 +92,19 @@ type assembler struct {
 	Options
 	Assembly
 	drawing Drawing
-	pattern bool    // it is pattern data
-	loops   []*loop // closed lines
-	open    []int   // lines that might be of an outline and are in no loop
+	pattern map[string]Role    // by layer; nil: it is no pattern data
+	names   map[Marks]LineRole // by what lines are called
+	loops   []*loop            // closed lines
+	open    []int              // lines that might be of an outline and are in no loop
 	holders *holders
 	shaped  []shaped // what each of the shapes was made of
 	borders []border // of the edges of each shape
 	cuts    []border // of its cut line, where it has that besides
 	loose   []int    // open lines that lie at no shape and might be of an outline
+	marks   int      // lines and points at the shapes
 	told    map[FaultKind]int
-	about   *loop // that faults are told of now; nil: of none
+	spoilt  map[int]bool // lines of outlines that no piece can be cut by
+	about   *loop        // that faults are told of now; nil: of none
 }
 
 // together reads the drawing as a picture, in which lines lie within each other.
@@ -113,7 +116,9 @@ func (a *assembler) together() error {
 	if err := a.enclose(); err != nil {
 		return err
 	}
-	a.outlines()
+	if err := a.outlines(); err != nil {
+		return err
+	}
 	if err := a.placed(); err != nil {
 		return err
 	}

@@ -115,8 +115,8 @@ func (a *assembler) cycles(w *web) (open []int) {
 	taken := map[int]bool{}
 	for _, walk := range walks {
 		parts := make([]part, len(walk))
-		for k, half := range walk {
-			parts[k] = a.part(w.lines[half/2], half%2 == 1)
+		for k, half := range walk { // the outside of a web is walked clockwise
+			parts[len(walk)-1-k] = a.part(w.lines[half/2], half%2 == 0)
 			taken[w.lines[half/2]] = true
 		}
 		a.loop(parts)

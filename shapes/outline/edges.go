@@ -2,7 +2,6 @@ package outline
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"unicode"
 
@@ -16,9 +15,6 @@ func (a *assembler) edged() {
 		s.Edges, s.Fold = a.edgesOf(a.shaped[i].edges())
 	}
 }
-
-// smooth is the turn, radians, up to which lines of one name go on into each other: 10 degrees.
-const smooth = 10.0 / 180 * math.Pi
 
 // mostEdges is how many edges are told apart: a ragged outline is one.
 const mostEdges = 60
@@ -62,7 +58,7 @@ func (a *assembler) ends(l *loop, before, next, at int) bool {
 	p, q := a.Lines[l.parts[before].line], a.Lines[l.parts[next].line]
 	fold := func(k int) bool { return a.Roles[l.parts[k].line].Role == Fold }
 	return fold(before) != fold(next) || p.Layer != q.Layer || p.Colour != q.Colour || p.Dashed != q.Dashed ||
-		ownName(p.Marks) != ownName(q.Marks) || l.turn(at) > smooth
+		ownName(p.Marks) != ownName(q.Marks) || l.sharp(at)
 }
 
 // ownName is what a person called a line: its label, or an id without a digit, for

@@ -147,18 +147,27 @@ func (a *assembler) check() {
 			continue // a hole to drill, whatever it is like
 		}
 		if n := len(l.ring) - 1; n > MaxVertices {
-			l.bad = true
+			a.spoil(l)
 			a.fault(Fault{Kind: TooFine, What: say.Textf("the outline has %d corners, the most is %d, however near "+
 				"to it fewer would come", n, MaxVertices), Hint: "trace or draw it with fewer points", At: l.ring[0],
 				Place: a.place(l)})
 			continue
 		}
 		if err := plane.CheckSimple(tidied(l.ring)); err != nil {
-			l.bad = true
+			a.spoil(l)
 			a.fault(Fault{Kind: SelfCrossed, What: say.Textf("the outline is not one simple closed line: %v", err),
 				Hint: "take the loop or the doubled stretch out where it was drawn", At: unsoundAt(l, err),
 				Place: a.place(l)})
 		}
+	}
+}
+
+// spoil keeps a loop from being cut by, and its lines from being anything else.
+func (a *assembler) spoil(l *loop) {
+	l.bad = true
+	a.give(l, a.Outline, "it is closed", 0)
+	for _, p := range l.parts {
+		a.spoilt[p.line] = true
 	}
 }
 

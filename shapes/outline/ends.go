@@ -8,29 +8,31 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// endGrid finds points that lie near each other, by square cells.
+// endGrid finds points that lie within a distance of each other, by square cells.
 type endGrid struct {
-	size  float64
-	first map[[2]int64]int32 // of each cell the last point put in
-	next  []int32            // and of each point the one before it; -1: none
-	at    []orb.Point
+	within float64
+	size   float64          // of a cell
+	first  map[uint64]int32 // of each cell the last point put in
+	next   []int32          // and of each point the one before it; -1: none
+	at     []orb.Point
 }
 
-func newEndGrid(size float64, n int) *endGrid {
-	return &endGrid{size: size, first: make(map[[2]int64]int32, n), next: make([]int32, 0, n),
+// newEndGrid makes one for some n points, with cells so many times as large as the distance.
+func newEndGrid(within, cells float64, n int) *endGrid {
+	return &endGrid{within: within, size: within * cells, first: make(map[uint64]int32, n), next: make([]int32, 0, n),
 		at: make([]orb.Point, 0, n)}
 }
 
-func (g *endGrid) cell(p orb.Point) [2]int64 {
-	return [2]int64{int64(math.Floor(p[0] / g.size)), int64(math.Floor(p[1] / g.size))}
-}
+func (g *endGrid) column(v float64) int32 { return int32(math.Floor(v / g.size)) }
+
+func cellOf(x, y int32) uint64 { return uint64(uint32(x))<<32 | uint64(uint32(y)) }
 
 // mostInCell is how many points of one cell are held against a further one.
-const mostInCell = 64
+const mostInCell = 24
 
 // put puts in a point.
 func (g *endGrid) put(p orb.Point) {
-	c := g.cell(p)
+	c := cellOf(g.column(p[0]), g.column(p[1]))
 	before, ok := g.first[c]
 	if !ok {
 		before = -1
@@ -39,14 +41,13 @@ func (g *endGrid) put(p orb.Point) {
 	g.at, g.next = append(g.at, p), append(g.next, before)
 }
 
-// around calls found with points that lie within the size of another.
+// around calls found with points that lie within the distance of another.
 func (g *endGrid) around(p orb.Point, found func(i int32)) {
-	c := g.cell(p)
-	for dx := int64(-1); dx <= 1; dx++ {
-		for dy := int64(-1); dy <= 1; dy++ {
-			i, ok := g.first[[2]int64{c[0] + dx, c[1] + dy}]
+	for x := g.column(p[0] - g.within); x <= g.column(p[0]+g.within); x++ {
+		for y := g.column(p[1] - g.within); y <= g.column(p[1]+g.within); y++ {
+			i, ok := g.first[cellOf(x, y)]
 			for n := 0; ok && i >= 0 && n < mostInCell; i, n = g.next[i], n+1 {
-				if near(p, g.at[i], g.size) {
+				if near(p, g.at[i], g.within) {
 					found(i)
 				}
 			}
@@ -60,7 +61,7 @@ const sameEnd = 0.005
 // knots numbers the places at which ends of strands meet: those of strand i are at 2i and
 // 2i+1.
 func knots(ends []orb.Point) []int32 {
-	g := newEndGrid(sameEnd, len(ends))
+	g := newEndGrid(sameEnd, 8, len(ends))
 	of := make([]int32, len(ends))
 	var put []int32 // which end each point of the grid is
 	for i, p := range ends {
@@ -85,12 +86,12 @@ type pair struct {
 }
 
 // mostNear is how many others one loose end may be paired with.
-const mostNear = 8
+const mostNear = 4
 
 // tie gives each loose end the number of the nearest other that is still loose within a
 // distance, the nearest first. Which ends may be tied is for fits to say.
 func tie(ends []orb.Point, of, loose []int32, within float64, fits func(i, j int32) bool) {
-	g := newEndGrid(within, len(loose))
+	g := newEndGrid(within, 1, len(loose))
 	var pairs []pair
 	for k, i := range loose {
 		n := 0

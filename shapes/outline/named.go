@@ -90,31 +90,34 @@ func (a *assembler) ruled(i int) bool {
 // named gives lines the roles that the rules say, the layers of pattern data, or the names
 // of lines, layers and groups.
 func (a *assembler) named() {
-	pattern := map[string]Role{}
 	if IsPatternData(a.drawing) {
-		a.pattern = true
+		a.pattern = map[string]Role{}
 		for _, r := range PatternRules() {
-			pattern[r.Layer] = r.Role
+			a.pattern[r.Layer] = r.Role
 		}
 	}
-	type names struct{ id, label, layer, group string }
-	known := map[names]LineRole{}
 	for i, l := range a.Lines {
-		if a.Roles[i].Role != Unnamed || a.ruled(i) {
-			continue
+		if a.Roles[i].Role == Unnamed && !a.ruled(i) {
+			a.Roles[i] = a.roleNamed(l.Marks)
 		}
-		if role := pattern[l.Layer]; role != Unnamed {
-			a.Roles[i] = LineRole{Role: role, Because: "layer " + l.Layer + " of pattern data is for " + role.lines()}
-			continue
-		}
-		of := names{l.ID, l.Label, l.Layer, l.Group}
-		found, ok := known[of]
-		if !ok {
-			found = roleOfNames(l.Marks, a.pattern)
-			known[of] = found
-		}
-		a.Roles[i] = found
 	}
+}
+
+// roleNamed is the role that the layer of pattern data says, or that names say.
+func (a *assembler) roleNamed(m Marks) LineRole {
+	if role := a.pattern[m.Layer]; role != Unnamed {
+		return LineRole{Role: role, Because: "layer " + m.Layer + " of pattern data is for " + role.lines()}
+	}
+	m.Size, m.Colour, m.Dashed = "", "", false
+	found, ok := a.names[m]
+	if !ok {
+		found = roleOfNames(m, a.pattern != nil)
+		if a.names == nil {
+			a.names = map[Marks]LineRole{}
+		}
+		a.names[m] = found
+	}
+	return found
 }
 
 // roleOfNames is the role that the marks of a line say by what they are called, from the

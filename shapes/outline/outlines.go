@@ -34,7 +34,7 @@ func (s shaped) edges() *loop {
 }
 
 // outlines makes shapes of the loops that lie in no other, but for frames.
-func (a *assembler) outlines() {
+func (a *assembler) outlines() error {
 	var top []*loop
 	for _, l := range a.loops {
 		if l.within == nil && !l.bad {
@@ -63,8 +63,13 @@ func (a *assembler) outlines() {
 				say.MM(l.size())), At: l.ring[0], Place: a.place(l)})
 			continue
 		}
+		if len(a.Shapes) == MaxOutlines {
+			return say.Errorf("the drawing has over %d outlines, the most that are read", MaxOutlines).
+				Hint("share the pieces out over several files")
+		}
 		a.shape(l)
 	}
+	return nil
 }
 
 // give gives all lines of a loop a role, unless a rule has given them one.

@@ -16,6 +16,14 @@ const (
 	nearOutline  = 30.0 // what is nearer belongs to it, though it lies outside
 )
 
+// maxMarks is how many lines and points may lie at the pieces of one drawing.
+const maxMarks = 100_000
+
+func errMarks() error {
+	return say.Errorf("over %d lines and points lie in the outlines, the most that are marked", maxMarks).
+		Hint("leave out what is not marked on the cloth, such as hatches")
+}
+
 // item is one open line, or a point, with the shape that it belongs to.
 type item struct {
 	line  int // among those of the drawing; -1: a point
@@ -39,13 +47,16 @@ func (a *assembler) placed() error {
 	items := make([][]item, len(a.Shapes))
 	for i, l := range a.Lines {
 		r := a.Roles[i]
-		if r.Shape != 0 || r.Role == Ignored || l.Closed && (r.Role == CutLine || r.Role == SeamLine) {
+		if r.Shape != 0 || r.Role == Ignored || a.spoilt[i] {
 			continue
 		}
 		it := item{i, -1, l.Points, l.Marks, l.Place}
 		if s := a.shapeOf(it); s >= 0 {
 			a.Roles[i].Shape = s + 1
 			items[s] = append(items[s], it)
+			if a.marks++; a.marks > maxMarks {
+				return errMarks()
+			}
 		} else {
 			a.stray(i)
 		}
@@ -55,7 +66,9 @@ func (a *assembler) placed() error {
 	}
 	for i := range a.Shapes {
 		a.folded(i, items[i])
-		a.sorted(i, items[i])
+		if a.sorted(i, items[i]); a.holders.held > mostHeld {
+			return errTangled()
+		}
 	}
 	return a.dotted()
 }
@@ -110,6 +123,9 @@ func (a *assembler) sorted(shape int, items []item) {
 	s := &a.Shapes[shape]
 	var rest []item
 	for _, it := range items {
+		if a.holders.held > mostHeld {
+			return
+		}
 		switch r := &a.Roles[it.line]; r.Role {
 		case Fold, Ignored: // done
 		case Notch:
@@ -205,12 +221,16 @@ func (a *assembler) dotted() error {
 			a.fault(Fault{Kind: Stray, What: say.Textf("a point is left out: it lies at no outline"), At: p.At, Place: p.Place})
 			continue
 		}
+		a.holders.held += len(a.borders[i].segments)
 		_, d := a.borders[i].nearest(p.At)
 		switch {
 		case role == Notch:
 			a.notch(i, it)
 		case role == Unnamed && d <= atOutline:
+		case a.marks >= maxMarks:
+			return errMarks()
 		default:
+			a.marks++
 			a.Shapes[i].Inside = append(a.Shapes[i].Inside, cross(p)...)
 		}
 	}
@@ -222,14 +242,7 @@ func (a *assembler) pointRole(m Marks) Role {
 	if r := a.ruleFor(m); r != Unnamed {
 		return r
 	}
-	if a.pattern {
-		for _, r := range PatternRules() {
-			if r.Layer == m.Layer {
-				return r.Role
-			}
-		}
-	}
-	return roleOfNames(m, a.pattern).Role
+	return a.roleNamed(m).Role
 }
 
 // crossArm is half of the size of the mark for a point inside, mm.

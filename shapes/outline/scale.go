@@ -35,10 +35,17 @@ func Finer(d Drawing, o Options) (chordError float64, again bool) {
 	return ChordError / scale, true
 }
 
+// maxLines is how many lines a drawing may have.
+const maxLines = 300_000
+
 // onLattice returns a drawing with its coordinates multiplied and on the lattice.
 func onLattice(d Drawing, by float64) (Drawing, error) {
 	out := d
 	out.Lines, out.Points, out.Texts = make([]Line, len(d.Lines)), make([]Point, len(d.Points)), make([]Text, len(d.Texts))
+	if len(d.Lines) > maxLines {
+		return Drawing{}, say.Errorf("the drawing has %d lines, the most that are read is %d", len(d.Lines), maxLines).
+			Hint("leave out hatches and what is not cut, or share the pieces out over several files")
+	}
 	vertices := 0
 	put := func(p orb.Point, place string) (orb.Point, error) {
 		q := orb.Point{p[0] * by, p[1] * by}

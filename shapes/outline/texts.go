@@ -19,7 +19,7 @@ func (a *assembler) texts() {
 	inside := make([]PieceWords, len(a.Shapes))
 	loose := make([][]string, len(a.Shapes))
 	for _, t := range a.drawing.Texts {
-		if t.Block != "" && a.pattern {
+		if t.Block != "" && a.pattern != nil {
 			continue
 		}
 		i := a.shapeOf(item{line: -1, path: orb.LineString{t.At, t.At}, Marks: t.Marks})

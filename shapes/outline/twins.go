@@ -29,52 +29,75 @@ const twin = 0.02
 // mostAlike is how many different lines in the same box are held against each further one.
 const mostAlike = 16
 
-// box is the cell of the box around a line, among all boxes, within a piece.
-type box struct {
-	of pieceKey
-	at [4]int64
+// boxes finds lines by the boxes around them.
+type boxes struct {
+	pieces map[pieceKey]uint64
+	last   map[uint64]int32 // of each cell of boxes the last line put in
+	before []int32          // and of each line the one before it; -1: none
+	keys   []uint64
 }
 
-// boxesOf are the cells in which a box that is the same within a distance may be.
-func boxesOf(l Line, within float64) []box {
-	b := plane.Bounds(l.Points)
-	all := []box{{of: keyOf(l.Marks)}}
-	for k, v := range [4]float64{b.Min[0], b.Min[1], b.Max[0], b.Max[1]} {
-		low, high := int64(math.Floor((v-within)/(8*twin))), int64(math.Floor((v+within)/(8*twin)))
-		for i := range all {
-			all[i].at[k] = low
+// boxStep is the size of a cell of boxes, mm.
+const boxStep = 8 * twin
+
+// cells are those in which a box that is the same within a distance may be. Other boxes
+// may share one.
+func (b *boxes) cells(l Line, within float64) []uint64 {
+	of := keyOf(l.Marks)
+	piece, ok := b.pieces[of]
+	if !ok {
+		piece = uint64(len(b.pieces))
+		b.pieces[of] = piece
+	}
+	around := plane.Bounds(l.Points)
+	b.keys = append(b.keys[:0], piece)
+	for _, v := range [4]float64{around.Min[0], around.Min[1], around.Max[0], around.Max[1]} {
+		low, high := math.Floor((v-within)/boxStep), math.Floor((v+within)/boxStep)
+		for i := range b.keys {
+			key := b.keys[i]
+			b.keys[i] = mixed(key, int64(low))
 			if high != low {
-				other := all[i]
-				other.at[k] = high
-				all = append(all, other)
+				b.keys = append(b.keys, mixed(key, int64(high)))
 			}
 		}
 	}
-	return all
+	return b.keys
+}
+
+// mixed adds a number to a key (the finishing step of splitmix64).
+func mixed(key uint64, v int64) uint64 {
+	key = key*0x9e3779b97f4a7c15 + uint64(v)
+	key = (key ^ key>>30) * 0xbf58476d1ce4e5b9
+	key = (key ^ key>>27) * 0x94d049bb133111eb
+	return key ^ key>>31
 }
 
 // twins leaves out lines that are drawn a second time for the same: whichever way round, and
 // from whichever corner of a closed one. A seam line on the cut line is left out too: the
 // piece has no allowance.
 func (a *assembler) twins() {
-	seen := map[box][]int{}
+	seen := &boxes{pieces: map[pieceKey]uint64{}, last: make(map[uint64]int32, len(a.Lines)),
+		before: make([]int32, len(a.Lines))}
 	for i, l := range a.Lines {
-		if a.Roles[i].Role == Ignored {
+		if a.Roles[i].Role == Ignored || a.drawn(i, seen) {
 			continue
 		}
-		if !a.drawn(i, seen) {
-			key := boxesOf(l, 0)[0]
-			seen[key] = append(seen[key], i)
+		key := seen.cells(l, 0)[0]
+		before, ok := seen.last[key]
+		if !ok {
+			before = -1
 		}
+		seen.before[i], seen.last[key] = before, int32(i)
 	}
 }
 
 // drawn says whether a line is a second time one of those that are seen.
-func (a *assembler) drawn(i int, seen map[box][]int) bool {
-	for _, key := range boxesOf(a.Lines[i], twin) {
-		for _, j := range seen[key][:min(len(seen[key]), mostAlike)] {
+func (a *assembler) drawn(i int, seen *boxes) bool {
+	for _, key := range seen.cells(a.Lines[i], twin) {
+		j, ok := seen.last[key]
+		for n := 0; ok && j >= 0 && n < mostAlike; j, n = seen.before[j], n+1 {
 			if a.Roles[j].Role != Ignored && sameLine(a.Lines[j], a.Lines[i]) {
-				if a.twin(i, j); a.Roles[i].Role == Ignored {
+				if a.twin(i, int(j)); a.Roles[i].Role == Ignored {
 					return true
 				}
 			}

@@ -18,19 +18,25 @@ const (
 	leastRound = 0.01 // area over the square of the length
 )
 
+// mostLoose is how many loose lines are tried for outlines that nearly close.
+const mostLoose = 10_000
+
 // unclosed tells outlines that do not close, and lines that lie at none.
 func (a *assembler) unclosed() {
 	w := newWeb(a.Lines, a.loose)
-	w.tieLoose(widestGap)
-	walks, _ := w.walks()
+	var walks [][]int32
+	if len(a.loose) <= mostLoose {
+		w.tieLoose(widestGap)
+		walks, _ = w.walks()
+	}
 	taken := map[int]bool{}
 	for _, walk := range walks {
 		var ring orb.Ring
 		gap, at := 0., orb.Point{}
-		for k, h := range walk {
-			p := a.part(w.lines[h/2], h%2 == 1)
-			ring = append(ring, p.points...)
-			on := walk[(k+1)%len(walk)]
+		for k := range walk { // the other way round: the outside of a web is walked clockwise
+			h := walk[len(walk)-1-k] ^ 1
+			ring = append(ring, a.part(w.lines[h/2], h%2 == 1).points...)
+			on := walk[(2*len(walk)-2-k)%len(walk)] ^ 1
 			end, start := w.ends[h^1], w.ends[on]
 			if d := math.Hypot(end[0]-start[0], end[1]-start[1]); d >= gap {
 				gap, at = d, end

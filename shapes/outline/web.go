@@ -13,11 +13,12 @@ import (
 // web is lines that meet at their ends. Line i has two halves, 2i as it is drawn and 2i+1
 // the other way round; the knot of a half is the place it starts from.
 type web struct {
-	lines []int // of the drawing
-	all   []Line
-	ends  []orb.Point // where halves start
-	of    []int32     // knots of halves, named by one of these
-	from  map[int32][]int32
+	lines  []int // of the drawing
+	all    []Line
+	ends   []orb.Point // where halves start
+	of     []int32     // knots of halves, named by one of these
+	halves []int32     // knot after knot
+	begin  []int32     // where those of a knot begin among them, and of the last where they end
 }
 
 func newWeb(all []Line, lines []int) *web {
@@ -33,17 +34,29 @@ func newWeb(all []Line, lines []int) *web {
 
 // gather lists the halves that start from each knot.
 func (w *web) gather() {
-	w.from = make(map[int32][]int32, len(w.ends)/2)
+	n := len(w.of)
+	w.begin, w.halves = make([]int32, n+1), make([]int32, n)
+	for _, knot := range w.of {
+		w.begin[knot+1]++
+	}
+	for k := range n {
+		w.begin[k+1] += w.begin[k]
+	}
+	at := slices.Clone(w.begin)
 	for half, knot := range w.of {
-		w.from[knot] = append(w.from[knot], int32(half))
+		w.halves[at[knot]] = int32(half)
+		at[knot]++
 	}
 }
+
+// from are the halves that start from a knot, in order.
+func (w *web) from(knot int32) []int32 { return w.halves[w.begin[knot]:w.begin[knot+1]] }
 
 // tieLoose ties ends that meet nothing to each other where they lie within a tolerance.
 func (w *web) tieLoose(tolerance float64) {
 	var loose []int32
 	for half, knot := range w.of {
-		if len(w.from[knot]) == 1 {
+		if len(w.from(knot)) == 1 {
 			loose = append(loose, int32(half))
 		}
 	}
@@ -98,13 +111,14 @@ func (w *web) walks() (walks [][]int32, chords []int32) {
 // after the other.
 func (w *web) core() []bool {
 	core := make([]bool, len(w.lines))
-	degree := make(map[int32]int, len(w.from))
+	degree := make([]int32, len(w.of))
 	var ends []int32
 	for k := range core {
 		core[k] = true
 	}
-	for knot, halves := range w.from {
-		if degree[knot] = len(halves); len(halves) == 1 {
+	for knot := range w.of {
+		halves := w.from(int32(knot))
+		if degree[knot] = int32(len(halves)); len(halves) == 1 {
 			ends = append(ends, halves[0])
 		}
 	}
@@ -118,7 +132,7 @@ func (w *web) core() []bool {
 		degree[w.of[h]]--
 		other := w.of[h^1]
 		if degree[other]--; degree[other] == 1 {
-			for _, g := range w.from[other] {
+			for _, g := range w.from(other) {
 				if core[g/2] {
 					ends = append(ends, g)
 				}
@@ -132,15 +146,16 @@ func (w *web) core() []bool {
 // clockwise from the way back, so that a walk keeps what it goes round on its left.
 func (w *web) turns(core []bool) []int32 {
 	next := make([]int32, len(w.ends))
-	for _, halves := range w.from {
-		var around []int32
-		for _, h := range halves {
+	var around []int32
+	angle := make([]float64, len(w.ends))
+	for knot := range w.of {
+		around = around[:0]
+		for _, h := range w.from(int32(knot)) {
 			if core[h/2] {
 				around = append(around, h)
 			}
 		}
 		if len(around) > 2 {
-			angle := make(map[int32]float64, len(around))
 			for _, h := range around {
 				angle[h] = w.heading(h)
 			}
@@ -220,7 +235,7 @@ func (w *web) chains() (all [][]int32) {
 		for !used[h/2] {
 			used[h/2] = true
 			way = append(way, h)
-			on := w.from[w.of[h^1]]
+			on := w.from(w.of[h^1])
 			if len(on) != 2 {
 				break
 			}
