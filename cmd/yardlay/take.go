@@ -172,6 +172,9 @@ func (o *options) takeText(ctx context.Context, name string, text []byte, asked 
 	if err != nil {
 		return nil, nil, err
 	}
+	if page != nil {
+		found.File = filepath.Base(name)
+	}
 	t.Found, t.parts = found, found.Parts()
 	return t, page, nil
 }

@@ -39,7 +39,7 @@ func read(name string, r io.Reader, svg, dxf func(io.Reader) (Drawing, error)) (
 	switch {
 	case is("%PDF"):
 		return Drawing{}, say.Errorf("a PDF is not read").
-			Hint("turn its page into SVG, with \"pdftocairo -svg %s\" or a drawing program", filepath.Base(name))
+			Hint("turn its page into SVG, with \"yardlay take %s --out FOLDER\" or a drawing program", filepath.Base(name))
 	case is("{"), ending == ".geojson", ending == ".json":
 		return readGeoJSON(bytes.NewReader(text))
 	case is("<"), is("\x1f\x8b"), ending == ".svg", ending == ".svgz":

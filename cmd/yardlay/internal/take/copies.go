@@ -41,7 +41,7 @@ func copiesOf(shapes []outline.Shape) []Copies {
 			all[i] = Copies{1, false, false, "it lies on a fold"}
 		default:
 			asked++
-			forms[i] = formOf(s.Ring())
+			forms[i] = formOf(s)
 		}
 	}
 	for i := range shapes {
