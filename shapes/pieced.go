@@ -40,6 +40,8 @@ type Pieced struct {
 	Corner Piece // the other one
 	Join   Join  // the seam between them
 
+	Line orb.LineString // that seam, in the coordinates of the whole
+
 	edges map[string][]SewnEdge // where the edges of the whole are, from their starts to their ends
 }
 
@@ -73,7 +75,8 @@ func (p Piece) pieced(c Piecing, corner string) (Pieced, error) {
 	if err != nil {
 		return Pieced{}, err
 	}
-	out := Pieced{edges: map[string][]SewnEdge{}}
+	end := low[len(low)-1].edge.Line
+	out := Pieced{Line: orb.LineString{end[len(end)-1], low[0].edge.Line[0]}}
 	seam := p.unusedName(PiecingSeam)
 	parts := [2]Piece{}
 	for i, portions := range [][]portion{low, high} {

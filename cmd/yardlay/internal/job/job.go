@@ -67,7 +67,8 @@ type Layer struct {
 	Grain Grain
 	Draft draft.Draft // drawn for this cloth
 
-	Finish draft.Finish // of its edges
+	Finish  draft.Finish   // of its edges
+	Corners *draft.Corners // that are pieced; nil: none
 
 	made *made // what it comes to
 }
@@ -91,6 +92,9 @@ func (l Layer) Drafted() (draft.Result, error) {
 	l.made.once.Do(func() {
 		if l.made.drafted, l.made.err = l.Draft.Draft(); l.made.err == nil {
 			l.made.drafted, l.made.err = l.Finish.Of(l.made.drafted)
+		}
+		if l.made.err == nil && l.Corners != nil {
+			l.made.drafted, l.made.err = l.Corners.Of(l.made.drafted)
 		}
 	})
 	return l.made.drafted, l.made.err

@@ -52,6 +52,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	read.finishing()
 	read.closings()
 	p.Layers = d.read(&read)
+	read.pieced(p.Layers)
 	p.SetInto, p.Facings, p.Closings = read.setInto, read.finish.facings, read.closed
 	t.Finish()
 	return p

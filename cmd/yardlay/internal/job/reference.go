@@ -57,6 +57,9 @@ func Reference() []Section {
 			About: "lengths of this cloth that lie on the shelf", Keys: haveKeys},
 		{Name: "part", Title: "[[part]]", About: "one for each part of the gown, with the keys of its draft",
 			Keys: partKeys},
+		{Name: "pieced", Title: "pieced = { ... }", Within: "[[part]]",
+			About: "corners that are pieced, as cutters of wide skirts do where the cloth is too narrow or a corner " +
+				"costs a length of it", Keys: piecedKeys},
 		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining` likewise",
 			About: "a layer of its own", Keys: innerKeys},
 		{Name: "closings", Title: "closings = [ { ... } ]", Within: "[[part]]",
@@ -232,6 +235,14 @@ var innerKeys = []Key{
 	{"ease_pleat", lengthOr0, "0", "depth of a pleat at centre back, so that the lining gives; of bodice-block"},
 }
 
+var piecedKeys = []Key{
+	{"within", length, "the usable width", "no part is cut wider across the grain, allowances included"},
+	{"most", count(1, 2), "2", "corners of a piece at the most"},
+	{"from_waist", lengthOr0, "12 in", "how far from a waist or upper edge piecing seams stay"},
+	{"centre_front", truth, "false", "they may cut off a centre front, or what lies on a fold, too"},
+	{"seam", lengthOr0, "the part's", "allowance on either side of a piecing seam"},
+}
+
 var partKeys = []Key{
 	{"name", text.atMost(longestName).like(`"skirt"`), "", "what the cut list calls it"},
 	{"draft", nameOf("draft").like(`"circle-skirt"`), "", "how it is drawn"},
@@ -244,6 +255,9 @@ var partKeys = []Key{
 		"what is cut from one length of cloth: the part of one wearer, with all parts of her gown that say `gown`, " +
 			"left and right, or just each piece. Without it a garment keeps together between lots that may differ"},
 	{"tilt", ratio(0, mostTilt), "0", "degrees, to 10, that its pieces may lie off the grain either way"},
+	{"pieced", tableKind(piecedKeys...), "none",
+		"`{ within = \"54\" }`: pieces that are wider at the hem than this have their corners cut off along the grain " +
+			"and sewn on again; `{}` takes the usable width of the cloth"},
 	{"allowance", tableKind(allowanceKeys...), "the job's",
 		"`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
 	{"lining", tableKind(innerKeys...), "none",

@@ -22,6 +22,11 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 				if k > 0 {
 					continue // in another cloth along the same lines
 				}
+				if j.Parts[to].Layers[0].Corners != nil {
+					return j.ErrorAt(part.At, say.Errorf("part `%s`: the lines it is sewn along are not drawn on pieced "+
+						"gores", part.Name).Hint("leave `pieced` of `%s` out, or sew the net to its waist",
+						j.Parts[to].Name))
+				}
 				if err := net.MarkSkirt(drawn[to][0]); err != nil {
 					return j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 				}

@@ -153,6 +153,9 @@ func (s Spread) tooWide(i int, alone nest.Problem, size *nest.SizeError, unit me
 	if divided := s.divided(i); divided != "" {
 		help = divided + ", or a wider cloth"
 	}
+	if pieced := s.pieced(i, unit); pieced != "" {
+		help += "; or " + pieced
+	}
 	if g := s.Cuts[i].Part.Grain; g == job.LengthwiseGrain || g == job.FreeGrain {
 		turned := alone
 		turned.Pieces = []nest.Piece{alone.Pieces[0]}
