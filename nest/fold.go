@@ -79,7 +79,9 @@ func halfGap(gap float64) float64 { return plane.Ceil(gap / 2) }
 // Errors are those of Check, and a *LayError that says by name what cannot be cut
 // on this lay and what would help.
 func Fold(p Problem, lay Lay, selvedge float64) ([]Stretch, error) {
-	return p.fold(lay, selvedge, func(piece int) Cutting { return Cutting{OnFold: true, Double: p.Pieces[piece].Count / 2} })
+	return p.fold(lay, selvedge, func(piece int) Cutting {
+		return Cutting{OnFold: true, Double: p.Pieces[piece].Count / 2}
+	})
 }
 
 // fold spreads the cloth as Fold does; may says of each piece how it may be cut on
