@@ -119,3 +119,68 @@ func drawingOf(ring orb.Ring) outline.Drawing {
 	return outline.Drawing{Unit: outline.Unit{Millimetres: 1}, Lines: []outline.Line{{Points: orb.LineString(ring), Closed: true,
 		Corners: []int{0, len(ring) - 1}, Place: "line 1"}}}
 }
+
+// upright is half of a piece drawn with the grain upright: its fold at the left, a dart at the
+// top, a notch at the right; with a seam line 15 mm within the cut line if both are drawn.
+func upright(both bool) outline.Drawing {
+	line := func(layer string, closed bool, points ...orb.Point) outline.Line {
+		l := outline.Line{Points: points, Closed: closed, Marks: outline.Marks{Layer: layer}, Place: layer}
+		for i := range points {
+			l.Corners = append(l.Corners, i)
+		}
+		return l
+	}
+	d := outline.Drawing{Unit: outline.Unit{Millimetres: 1}}
+	sewn := "cut"
+	if both {
+		sewn = "seam"
+		d.Lines = append(d.Lines, line("cut", false, orb.Point{0, -15}, orb.Point{215, -15}, orb.Point{215, 415},
+			orb.Point{0, 415}))
+	}
+	d.Lines = append(d.Lines,
+		line(sewn, false, orb.Point{0, 0}, orb.Point{200, 0}, orb.Point{200, 400}, orb.Point{0, 400}),
+		line("fold", false, orb.Point{0, -15}, orb.Point{0, 415}), line("grain", false, orb.Point{50, 100}, orb.Point{50, 300}),
+		line("notch", false, orb.Point{200, 120}, orb.Point{205, 120}),
+		line("dart", false, orb.Point{90, 400}, orb.Point{100, 300}, orb.Point{110, 400}))
+	return d
+}
+
+// A piece drawn upright lies along its grain, on its fold, with all that is marked on it.
+func TestOutlineLiesAlongItsGrain(t *testing.T) {
+	for _, both := range []bool{false, true} {
+		p := draftOne(t, Outline{Shapes: assembled(t, upright(both), outline.Options{}), Allowance: shapes.Allowance{Seam: 10}})
+		cutAlong, cutAcross, allowance := 400., 200., 0.
+		if both {
+			cutAlong, cutAcross, allowance = 430, 215, 15
+		}
+		along, across := p.CutSize()
+		finished, wide := p.Finished()
+		if along != cutAlong || across != cutAcross || finished != 400 || wide != 200 || !p.OnFold {
+			t.Errorf("both %v: cut %g x %g, finished %g x %g, on fold %v", both, along, across, finished, wide, p.OnFold)
+		}
+		if len(p.Darts) != 1 || math.Abs(p.Darts[0].Mouth.Width-20) > .001 || len(p.Notches) != 3 {
+			t.Errorf("both %v: %d darts, %d notches", both, len(p.Darts), len(p.Notches))
+		}
+		for _, e := range p.Edges {
+			want := allowance
+			if e.Kind == shapes.Fold {
+				want = 0
+			}
+			if e.Allowance != want {
+				t.Errorf("both %v: edge %s allows %g, want %g", both, e.Name, e.Allowance, want)
+			}
+		}
+		if whole := p.Unfold(); plane.Area(whole.Cut) != 2*cutAlong*cutAcross {
+			t.Errorf("both %v: opened out it covers %g", both, plane.Area(whole.Cut))
+		}
+	}
+}
+
+// A fold that is not along the grain is refused.
+func TestOutlineRefusesAFoldOffTheGrain(t *testing.T) {
+	across := 0.
+	_, err := Outline{Shapes: assembled(t, upright(false), outline.Options{}), Grain: &across}.Draft()
+	if err == nil || !strings.Contains(err.Error(), "its fold lies 90.0 degrees off the grain") {
+		t.Error(err)
+	}
+}

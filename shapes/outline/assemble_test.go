@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
 	"yardlay/shapes/plane"
@@ -253,6 +254,54 @@ func TestAnyOrderIsTheSameShape(t *testing.T) {
 		got := seen(assemble(t, Options{}, drawn(t, lines...)))
 		if d := cmp.Diff([]string{"outline 1 60000 cut, 4 edges, 1 grain, 2 notch, 1 dart"}, got); d != "" {
 			rt.Fatalf("%q: %s", lines, d)
+		}
+	})
+}
+
+// Points that are left out, and those of what is left, stay within the distance.
+func TestThinnedStaysWithin(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		within := rapid.SampledFrom([]float64{.05, 1}).Draw(t, "within")
+		line := orb.LineString{{}}
+		for range rapid.IntRange(1, 60).Draw(t, "points") {
+			last, step := line[len(line)-1], rapid.Float64Range(-2, 2)
+			line = append(line, orb.Point{last[0] + step.Draw(t, "x"), last[1] + step.Draw(t, "y")/8})
+		}
+		got := thinned(line, within)
+		if got[0] != line[0] || got[len(got)-1] != line[len(line)-1] {
+			t.Fatalf("the ends of %v moved: %v", line, got)
+		}
+		if d := strays(line, got); d > within+1e-9 {
+			t.Fatalf("%v strays %g from %v", line, d, got)
+		}
+	})
+}
+
+// Where a point lies by a ring is what all its edges say.
+func TestSidesAsByAllEdges(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := rapid.Float64Range(0, 100)
+		var ring orb.Ring
+		for range rapid.IntRange(3, 30).Draw(t, "corners") {
+			ring = append(ring, orb.Point{c.Draw(t, "x"), c.Draw(t, "y")})
+		}
+		ring = append(ring, ring[0])
+		b := newBands(ring, .125)
+		for range 20 {
+			p := orb.Point{c.Draw(t, "px"), c.Draw(t, "py")}
+			want, near := outside, math.Inf(1)
+			for i := 1; i < len(ring); i++ {
+				near = min(near, segmentDistance(p, ring[i-1], ring[i]))
+			}
+			if planar.RingContains(ring, p) {
+				want = insideRing
+			}
+			if near <= .125 {
+				want = onRing
+			}
+			if got, _ := b.side(p); got != want {
+				t.Fatalf("%v is %v by bands, %v by all edges", p, got, want)
+			}
 		}
 	})
 }

@@ -32,7 +32,6 @@ func (l *loop) size() float64 {
 type holders struct {
 	of    map[pieceKey][]*holder
 	held  int // edges tried
-	whole bool
 }
 
 type holder struct {
