@@ -30,8 +30,8 @@ func (l *loop) size() float64 {
 
 // holders are the loops that others may lie in, by piece, the smallest first.
 type holders struct {
-	of    map[pieceKey][]*holder
-	held  int // edges tried
+	of   map[pieceKey][]*holder
+	held int // edges tried
 }
 
 type holder struct {
