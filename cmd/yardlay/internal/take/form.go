@@ -5,59 +5,61 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/simplify"
 
 	"yardlay/shapes/outline"
 	"yardlay/shapes/plane"
 )
 
-// form is an outline without its place: points spread evenly along it, about its middle.
+// form is an outline about its middle, without its place.
 type form struct {
 	area, round float64
-	long        float64 // direction of the axis about which its points are spread least, radians
-	points      []orb.Point
+	long        float64     // direction of the axis about which it is spread least, radians
+	ring        orb.Ring    // with no more corners than it needs
+	points      []orb.Point // spread along it, besides its corners
 	marks       []orb.Point // notches and apexes of darts
 }
 
-// spread is how many points of an outline are compared, and alike how far apart those of two
-// may lie that are one by the other: mm, and in parts of the length around (common practice:
-// what is traced by hand).
+// How far apart outlines may lie that are alike: mm, and in parts of the length around (common
+// practice: what is traced by hand). Corners are left out as long as it is not by a tenth of that.
 const (
-	spread    = 256
 	alike     = 1.0
 	alikeOnce = 0.0005
+	spread    = 128 // points of an outline that are compared
 )
 
 // formOf measures an outline, and what is marked at it.
 func formOf(s outline.Shape) form {
-	ring := s.Ring()
+	ring := simplify.DouglasPeucker(alike / 10).Ring(slices.Clone(s.Ring()))
 	f := form{area: plane.Area(ring), round: plane.Length(ring)}
-	var x, y float64
-	step, ahead := f.round/spread, 0.
-	for i := 1; i < len(ring) && step > 0; i++ {
+	var x, y float64 // of the middle of the line around
+	for i := 1; i < len(ring); i++ {
 		a, b := ring[i-1], ring[i]
-		length := math.Hypot(b[0]-a[0], b[1]-a[1])
-		for ; ahead < length && len(f.points) < spread; ahead += step {
-			s := ahead / length
-			p := orb.Point{a[0] + s*(b[0]-a[0]), a[1] + s*(b[1]-a[1])}
-			f.points = append(f.points, p)
-			x, y = x+p[0], y+p[1]
-		}
-		ahead -= length
+		share := math.Hypot(b[0]-a[0], b[1]-a[1]) / f.round / 2
+		x, y = x+share*(a[0]+b[0]), y+share*(a[1]+b[1])
 	}
-	n := float64(len(f.points))
-	var xx, yy, xy float64
-	for i := range f.points {
-		p := &f.points[i]
-		p[0], p[1] = p[0]-x/n, p[1]-y/n
-		xx, yy, xy = xx+p[0]*p[0], yy+p[1]*p[1], xy+p[0]*p[1]
+	moved := func(p orb.Point) orb.Point { return orb.Point{p[0] - x, p[1] - y} }
+	for _, p := range ring {
+		f.ring = append(f.ring, moved(p))
+	}
+	var xx, yy, xy float64 // second moments of the line around
+	for i := 1; i < len(f.ring); i++ {
+		a, b := f.ring[i-1], f.ring[i]
+		long := math.Hypot(b[0]-a[0], b[1]-a[1])
+		xx += long * (a[0]*a[0] + a[0]*b[0] + b[0]*b[0])
+		yy += long * (a[1]*a[1] + a[1]*b[1] + b[1]*b[1])
+		xy += long * (a[0]*a[1] + b[0]*b[1] + (a[0]*b[1]+b[0]*a[1])/2)
 	}
 	f.long = math.Atan2(2*xy, xx-yy) / 2
+	f.points = slices.Clone(f.ring)
+	for i := range spread {
+		f.points = append(f.points, along(orb.LineString(f.ring), f.round*float64(i)/spread))
+	}
 	for _, d := range s.Darts {
-		f.marks = append(f.marks, orb.Point{d.Apex[0] - x/n, d.Apex[1] - y/n})
+		f.marks = append(f.marks, moved(d.Apex))
 	}
 	for _, m := range s.Notches {
-		p := along(s.Edges[m.Edge].Line, m.At)
-		f.marks = append(f.marks, orb.Point{p[0] - x/n, p[1] - y/n})
+		f.marks = append(f.marks, moved(along(s.Edges[m.Edge].Line, m.At)))
 	}
 	return f
 }
@@ -109,8 +111,8 @@ func (f form) nearestMark(p orb.Point) float64 {
 // nearest is how far a point lies from the outline of a form.
 func (f form) nearest(p orb.Point) float64 {
 	least := math.Inf(1)
-	for i, a := range f.points {
-		b := f.points[(i+1)%len(f.points)]
+	for i := 1; i < len(f.ring); i++ {
+		a, b := f.ring[i-1], f.ring[i]
 		dx, dy := b[0]-a[0], b[1]-a[1]
 		s := 0.
 		if d := dx*dx + dy*dy; d > 0 {

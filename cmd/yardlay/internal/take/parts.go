@@ -151,7 +151,18 @@ func (f *Found) chosenBy(p Piece) string {
 
 // quoted writes a name as a basic string of TOML.
 func quoted(name string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(name) + `"`
+	var b strings.Builder
+	for _, r := range name {
+		switch {
+		case r == '\\' || r == '"':
+			b.WriteString(`\` + string(r))
+		case r < ' ' || r == 0x7f:
+			fmt.Fprintf(&b, `\u%04X`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return `"` + b.String() + `"`
 }
 
 // unitText is how long a unit is, as a job has it.
