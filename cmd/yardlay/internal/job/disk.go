@@ -85,6 +85,10 @@ func (d *disk) readFiner(path string, chordError float64) (outline.Drawing, erro
 
 func (d *disk) readAs(path string, read func(string, io.Reader) (outline.Drawing, error)) (outline.Drawing, error) {
 	f, err := d.open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return outline.Drawing{}, say.Errorf("%w", err).
+			Hint("put the drawing beside the job: `yardlay take %s --into JOB` adds the part for it", filepath.Base(path))
+	}
 	if err != nil {
 		return outline.Drawing{}, err
 	}
