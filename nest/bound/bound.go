@@ -5,6 +5,8 @@ import (
 	"context"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/shapes/plane"
 )
 
@@ -25,6 +27,7 @@ const (
 	LastPin      Kind = "last pin"      // a piece is pinned there
 	Chords       Kind = "chords"        // lines at one price, through a dual-feasible function
 	Prices       Kind = "prices"        // lines at several prices
+	Abreast      Kind = "abreast"       // steps from piece to piece on lines across the cloth
 	OneWay       Kind = "one way"       // chords or prices, the pieces made symmetric
 	Row          Kind = "row"           // pieces that must follow each other in one row
 	Column       Kind = "column"        // pieces that would have to lie side by side, and are too wide together
@@ -47,11 +50,21 @@ type Certificate struct {
 	Need      float64 // share of all lines that the pieces need at least, above 1
 	At        float64 // of Row and Column: a line that all its pieces must cross, mm from the edge or the cut end
 	Repeat    float64 // pieces of a group lie whole repeats of so much apart, mm; 0: left out
+	Slices    []Slice // of Abreast: what is worth something
 	// Of Chords and Prices on a repeat: the group whose pieces alone are counted, each
 	// lengthened by what the repeat keeps idle behind it, along the cloth or across it, and
 	// the most of that, mm. The cloth is taken to be longer, or wider, by as much.
 	Group int
 	Idle  [2]float64
+}
+
+// Slice is what lies of an outline between two lines across the cloth, mm from its least
+// corner, which is the origin, and what a mm of it along the cloth is worth: a chain of slices
+// that fit side by side on one line is worth 1 at the most.
+type Slice struct {
+	Outline  orb.Ring // as one of a piece's ways, moved there
+	From, To float64
+	Worth    float64
 }
 
 // OnRepeat says whether the bound counts the repeat, and not plain cloth alone.
@@ -117,6 +130,9 @@ func (f *finder) try(p Problem) {
 			f.sweep(d)
 			f.price(d)
 		}
+	}
+	if !f.stopped() {
+		f.abreast(settings[0])
 	}
 	if tied != nil && !f.stopped() {
 		for _, s := range tied.idleGroups() {

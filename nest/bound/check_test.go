@@ -22,6 +22,9 @@ func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 	if b.Kind == bound.Area || b.Kind == bound.LongestPiece {
 		checkPlain(t, p, b)
 	}
+	if b.Kind == bound.Abreast {
+		checkAbreast(t, p, b)
+	}
 	if b.Kind != bound.Chords && b.Kind != bound.Prices && b.Kind != bound.OneWay {
 		return
 	}

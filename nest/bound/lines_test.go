@@ -213,7 +213,7 @@ func TestStepsAreBelow(t *testing.T) {
 		wa, wb := rowWay{body: a, room: 30}, rowWay{body: b, room: 40}
 		wa.right, wa.left = borders(a, 0.01)
 		wb.right, wb.left = borders(b, 0.01)
-		table := newStepTable(wa, wb, 0)
+		table := newStepTable(wa, wb, -wa.room, wb.room, 0)
 		from := rapid.Float64Range(-30, 39).Draw(t, "from")
 		to := from + rapid.Float64Range(0, 40-from).Draw(t, "range")
 		least := table.least(from, to)

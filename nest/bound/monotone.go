@@ -14,16 +14,24 @@ import (
 // one edge of the first and one of the second it is, so that over a short range
 // of d it is at least what one pair of edges says at both ends.
 
-// monotone says whether a ring meets every level line in one interval.
+// monotone says whether a ring meets every level line but those of its own edges in one
+// interval: it goes up once, and down once. On a line with an edge, the interval below and the
+// one above it have more than a point in common, or the ring would touch itself, so that an
+// order of outlines cannot change there either.
 func monotone(ring orb.Ring) bool {
-	n, ups := len(ring)-1, 0
+	n, turns := len(ring)-1, 0
+	var ways []bool // of the edges that are not level: up or down
 	for i := range n {
-		a, b, c := ring[i], ring[(i+1)%n], ring[(i+2)%n]
-		if up(a, b) && !up(b, c) {
-			ups++
+		if a, b := ring[i], ring[i+1]; a[1] != b[1] {
+			ways = append(ways, b[1] > a[1])
 		}
 	}
-	return ups == 1
+	for i, up := range ways {
+		if up && !ways[(i+1)%len(ways)] {
+			turns++
+		}
+	}
+	return turns == 1
 }
 
 // monotonePart returns the part of a ring between two lines where it meets every
@@ -50,7 +58,7 @@ func monotonePart(ring orb.Ring) orb.Ring {
 		}
 	}
 	part := cutLeft(ring, func(v orb.Point) float64 { return v[1] - from })
-	part = cutLeft(part, func(v orb.Point) float64 { return to - v[1] })
+	part = slices.Compact(cutLeft(part, func(v orb.Point) float64 { return to - v[1] })) // a cut may run through a vertex
 	if len(part) < 4 || !monotone(part) {
 		return nil
 	}
@@ -96,13 +104,14 @@ type stepTable struct {
 	steps      []float64
 }
 
-// newStepTable tabulates the step from a to b, with a gap along the cloth.
-func newStepTable(a, b rowWay, gap float64) stepTable {
+// newStepTable tabulates the step from a to b, which lies higher by from to to, with a gap
+// along the cloth.
+func newStepTable(a, b rowWay, from, to, gap float64) stepTable {
 	far := 0.0
 	for _, v := range b.body {
 		far = max(far, v[0])
 	}
-	t := stepTable{from: -a.room, cell: (a.room + b.room) / stepCells, steps: make([]float64, stepCells)}
+	t := stepTable{from: from, cell: (to - from) / stepCells, steps: make([]float64, stepCells)}
 	for k := range t.steps {
 		from, to := t.from+t.cell*float64(k), t.from+t.cell*float64(k+1)
 		most := math.Inf(-1)

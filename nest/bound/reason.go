@@ -32,6 +32,11 @@ func (b Bound) Reason(length func(mm float64) string) string {
 		return "counting how many pieces fit side by side on each line across the cloth, " +
 			b.repeats() + "the pieces need more such lines than a shorter cloth is long"
 	}
+	if b.Kind == Abreast {
+		return fmt.Sprintf("side by side on a line across the cloth, %s keep each other farther apart than they are wide "+
+			"there; counting what fits on each such line, the pieces need more of them than a shorter cloth is long",
+			names(b.Pieces))
+	}
 	where := "from the edge"
 	if b.Certificate.Axis == LinesAcross {
 		where = "from the cut end"
@@ -76,6 +81,8 @@ func (b Bound) Brief() string {
 		if b.OnRepeat() {
 			return "on the repeat too many pieces need the same part of the cloth"
 		}
+	case Abreast:
+		return "pieces side by side keep each other apart by their widest parts"
 	case OneWay:
 		return "pieces that all point one way leave cloth idle between them"
 	}

@@ -203,7 +203,7 @@ func (r *row) fill(ctx context.Context, s *setting, all []crossing) bool {
 			if a.convex && b.convex {
 				to = append(to, rightBorder(a.grown, b.grown))
 			} else {
-				to = append(to, newStepTable(a, b, s.gap))
+				to = append(to, newStepTable(a, b, -a.room, b.room, s.gap))
 			}
 		}
 		r.steps = append(r.steps, to)
