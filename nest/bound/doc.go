@@ -24,6 +24,15 @@
 // follow each other by whole repeats. Abreast of others, a matched piece with straight
 // ends keeps idle what is left up to the next of its group, and counts as longer by that.
 //
+// # Steps
+//
+// A line across the cloth meets pieces in an order, and from each to the next it is at least
+// the step that their outlines need on all lines that they share, which may be far more than
+// what the two take of that one line. Each slice of a piece between two lines has a worth; where
+// no chain of slices that steps let lie side by side is worth more than 1, the pieces need a
+// marker as long as what they are worth. It sees what a shaft, a waist or a notch leaves free
+// that nothing can use, and takes an outline as far as lines meet it in one interval.
+//
 // # Rounding, and a check
 //
 // Every figure is rounded downward, and a piece with several allowed ways pays the
