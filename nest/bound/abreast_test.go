@@ -67,7 +67,7 @@ func TestSlicesChecked(t *testing.T) {
 		return p
 	})
 	found := 0
-	for seed := range jobs(3, 60) {
+	for seed := range jobs(3, 20) {
 		p := problems.Example(seed)
 		for _, b := range bound.Lower(t.Context(), p) {
 			if b.Kind == bound.Abreast {
@@ -76,7 +76,7 @@ func TestSlicesChecked(t *testing.T) {
 			}
 		}
 	}
-	if found < jobs(1, 20) {
+	if found < jobs(1, 7) {
 		t.Errorf("%d bounds by steps: not worth the name of a test", found)
 	}
 }
