@@ -1,6 +1,7 @@
 package bound_test
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -79,4 +80,31 @@ func TestSlicesChecked(t *testing.T) {
 	if found < jobs(1, 7) {
 		t.Errorf("%d bounds by steps: not worth the name of a test", found)
 	}
+}
+
+// Cancelled at any moment, what was found by then is told, and nothing else happens.
+func TestAbreastIsCancelled(t *testing.T) {
+	trumpet := ring(0, -50, 700, -60, 1000, -300, 1000, 300, 700, 60, 0, 50)
+	p := bound.Problem{Width: 1450, Pieces: []bound.Piece{
+		turned("gore", 8, trumpet, 0, 180), turned("godet", 3, straightGore(), 0),
+	}}
+	for n := range 14 {
+		ctx := &countdown{Context: t.Context(), left: n * n * n}
+		if len(bound.Lower(ctx, p)) < 2 {
+			t.Fatalf("cancelled at look %d: not even the plainest bounds", n*n*n)
+		}
+	}
+}
+
+// countdown is a context that is cancelled once it has been looked at so often.
+type countdown struct {
+	context.Context
+	left int
+}
+
+func (c *countdown) Err() error {
+	if c.left--; c.left < 0 {
+		return context.Canceled
+	}
+	return nil
 }

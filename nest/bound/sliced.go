@@ -68,9 +68,10 @@ func (s *setting) sliced(ctx context.Context) *sliced {
 		return nil
 	}
 	t.cut(s.width, length/mostSlices)
-	t.step(ctx, s.width, s.gap)
-	t.thin()
-	if len(t.slices) == 0 || ctx.Err() != nil {
+	if !t.step(ctx, s.width, s.gap) {
+		return nil
+	}
+	if t.thin(); len(t.slices) == 0 {
 		return nil
 	}
 	return t
@@ -121,8 +122,8 @@ func (p profile) least(from, to float64) float64 {
 }
 
 // step fills in the steps: what the whole outlines need where the two slices have a line in
-// common, and what the slices themselves need on it.
-func (t *sliced) step(ctx context.Context, width, gap float64) {
+// common, and what the slices themselves need on it. It says whether the context let it.
+func (t *sliced) step(ctx context.Context, width, gap float64) bool {
 	bin := width / acrossBins
 	var tables [][]stepTable // from a way to another, in the order of their slices
 	number := map[[2]int]int{}
@@ -135,7 +136,7 @@ func (t *sliced) step(ctx context.Context, width, gap float64) {
 	}
 	for _, a := range ways {
 		if ctx.Err() != nil {
-			return
+			return false
 		}
 		var to []stepTable
 		for _, b := range ways {
@@ -153,6 +154,7 @@ func (t *sliced) step(ctx context.Context, width, gap float64) {
 		}
 		t.steps = append(t.steps, row)
 	}
+	return true
 }
 
 // thin leaves out slices that do not go a step away from all others, the narrowest first:

@@ -27,8 +27,13 @@ func TestPiecedGoresMakeTheSkirt(t *testing.T) {
 		if err != nil {
 			return
 		}
+		widest := 0.0
+		for _, p := range whole.Pieces {
+			_, across := p.Unfold().CutSize()
+			widest = max(widest, across)
+		}
 		c := Corners{
-			Within: rapid.Float64Range(200, 900).Draw(t, "within"), Most: rapid.IntRange(1, 2).Draw(t, "most"),
+			Within: widest * rapid.Float64Range(0.6, 1.05).Draw(t, "within"), Most: rapid.IntRange(1, 2).Draw(t, "most"),
 			FromWaist: 300, Allowance: rapid.SampledFrom([]float64{6, 12.7}).Draw(t, "allowance"),
 		}
 		made, err := c.Of(whole)

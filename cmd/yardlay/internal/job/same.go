@@ -17,6 +17,10 @@ func (j *Job) undrafted() Job {
 		layers := slices.Clone(p.Layers)
 		for k := range layers {
 			layers[k].made = nil
+			if o, ok := layers[k].Draft.(outlines); ok {
+				o.noted = nil // where its corners are counted as they are drafted
+				layers[k].Draft = o
+			}
 		}
 		read.Parts[i].Layers = layers
 	}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -51,6 +52,14 @@ func TestManualExamplesPlan(t *testing.T) {
 		}
 		return false
 	}
+	beside := t.TempDir() // the drawing that an example names
+	sleeve, err := os.ReadFile("../../../../testdata/outlines/sleeve-darts.svg")
+	if err == nil {
+		err = os.WriteFile(filepath.Join(beside, "sleeve.svg"), sleeve, 0o600)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
 	lays := map[nest.Lay]bool{}
 	examples := manualExample.FindAllStringSubmatch(string(text), -1)
 	for _, e := range examples {
@@ -69,7 +78,7 @@ func TestManualExamplesPlan(t *testing.T) {
 		default:
 			whole = exampleHead + "cloth = \"satin\"\n" + cloth + "width = 60\n" + example
 		}
-		tasks, err := Tasks(testjobs.Read(t, whole), 1)
+		tasks, err := Tasks(testjobs.File(t, filepath.Join(beside, "job.toml"), whole).Job(), 1)
 		if err != nil {
 			t.Errorf("%v in\n%s", err, whole)
 			continue
