@@ -5,8 +5,10 @@ package cutter
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes/plane"
@@ -40,7 +42,7 @@ func (p Piece) part() sheet.StrokePart {
 	cut, fold := openOn(p.Cut, p.Fold)
 	add(sheet.LayerCut, cut)
 	add(sheet.LayerFold, fold)
-	if len(p.Seam) > 0 && !p.Seam.Equal(p.Cut) {
+	if p.sewnInside() {
 		seam, _ := openOn(p.Seam, p.Fold)
 		add(sheet.LayerSew, seam)
 	}
@@ -66,6 +68,19 @@ func (p Piece) part() sheet.StrokePart {
 	}
 	return part
 }
+
+// sewnInside says whether the seam line is a line of its own. Without allowances it is the cut
+// line, but for what its corners were rounded by.
+func (p Piece) sewnInside() bool {
+	off := func(a, b orb.Ring) bool {
+		return slices.ContainsFunc(a, func(v orb.Point) bool { return planar.DistanceFrom(orb.LineString(b), v) > rounded })
+	}
+	return len(p.Seam) > 0 && (off(p.Seam, p.Cut) || off(p.Cut, p.Seam))
+}
+
+// rounded is the farthest that a seam line lies from its cut line by rounding to the lattice, mm,
+// with room.
+const rounded = 4 * plane.Lattice
 
 // snip is the line of a notch.
 func (p Piece) snip(n sheet.Notch) orb.LineString {
