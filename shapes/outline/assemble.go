@@ -179,10 +179,13 @@ func (a *assembler) more() {
 	}
 }
 
-// Sizes of clothes: clothes are, mm: a train is 4 m long, a tab 3 cm (common practice).
+// Sizes of pieces of clothes, mm (common practice): a tab is 3 cm long. A train may be 4 m and
+// more, and no unit is guessed that makes one longer than longest; but few pieces are as long as
+// mostSpan, and a sleeve of 4 m is a mistake, so that it is told.
 const (
 	leastSpan = 30.0
-	mostSpan  = 4500.0
+	mostSpan  = 3000.0
+	longest   = 4500.0
 )
 
 // sizes tells drawings that are too large or too small for clothes.

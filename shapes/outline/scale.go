@@ -92,8 +92,8 @@ var units = []struct {
 	millimetres float64
 	most        float64
 }{
-	{"m", 1000, 4.5}, {"in", 25.4, 100}, {"cm", 10, 180}, {"mm", 1, mostSpan},
-	{"px of 96 to the inch", 25.4 / 96, 4 * mostSpan}, {"tenths of mm", .1, 10 * mostSpan},
+	{"m", 1000, 4.5}, {"in", 25.4, 100}, {"cm", 10, 180}, {"mm", 1, longest},
+	{"px of 96 to the inch", 25.4 / 96, 4 * longest}, {"tenths of mm", .1, 10 * longest},
 }
 
 // GuessUnit returns the unit that a drawing without one is most likely in, and why.

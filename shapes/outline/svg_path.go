@@ -22,7 +22,11 @@ func (p *svgPen) path(data string) error {
 	d := svgPath{svgScan: svgScan{text: data}, svgPen: p}
 	for d.space(); !d.svgScan.end(); d.space() {
 		if err := d.command(); err != nil {
-			return say.Errorf("path data: %w", err)
+			wrong := say.Errorf("path data: %w", err)
+			if _, hint := say.Parts(err, nil); hint == "" {
+				wrong = wrong.Hint("the file may be damaged: save it again where it was drawn")
+			}
+			return wrong
 		}
 	}
 	return nil
