@@ -103,6 +103,7 @@ func TestWordsOfWhatAHandLaid(t *testing.T) {
 
 // On a fold a piece lies once and is cut twice: with all of them where a hand has them, none is left to be laid.
 func TestAllPiecesOfAFoldInHand(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	s.get("/job/gown.toml/cloths")
 	s.set(func(text string) string {

@@ -13,6 +13,7 @@ import (
 // The job as written is compared as a hand laid it, with that length and that cost; so is a row that lays the same.
 // A row with another cloth, or other pieces, is laid without, and says so; so do the choices of the quote.
 func TestRowsBesideWhatAHandLaid(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	now := s.takes()
 	p := now.Stretches[0][0].Now
