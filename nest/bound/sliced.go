@@ -5,6 +5,8 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"yardlay/shapes/plane"
 )
 
 // mostSlices is how many slices all ways have together, fewestSlices how many a way must have in
@@ -39,11 +41,14 @@ type waySlice struct {
 // meet so; nil where nothing is left to cut, or the context is cancelled.
 func (s *setting) sliced(ctx context.Context) *sliced {
 	t := &sliced{}
-	ways := 0
+	ways, shaped := 0, false
 	for _, it := range s.items {
 		ways += len(it.ways)
+		for _, w := range it.ways {
+			shaped = shaped || plane.Area(w.ring) < w.along*w.across
+		}
 	}
-	if ways > mostSlices/fewestSlices {
+	if ways > mostSlices/fewestSlices || !shaped { // of rectangles chords see all there is
 		return nil
 	}
 	length := 0.0
