@@ -63,6 +63,13 @@ func inRole(lines []outline.Line, role outline.Role) (list []orb.LineString) {
 // The pieces of every job are read back from the DXF as they are drafted, within 0.001 mm, with
 // their names, in both units, opened out or as halves; no line is without a role.
 func TestPiecesForACutterAreReadBack(t *testing.T) {
+	eachForACutter(t, func(name string, want shapes.Piece, work sheet.Strokes) { checkReadBack(t, name, want, work) })
+}
+
+// eachForACutter calls check for every piece of every job with its line work, opened out and as
+// a half.
+func eachForACutter(t *testing.T, check func(job string, want shapes.Piece, work sheet.Strokes)) {
+	t.Helper()
 	for name, f := range allJobs(t) {
 		p := printingOf(t, f)
 		for _, halves := range []bool{false, true} {
@@ -73,7 +80,7 @@ func TestPiecesForACutterAreReadBack(t *testing.T) {
 					if !halves {
 						want = want.Unfold()
 					}
-					checkReadBack(t, name, want, cutter.Pieces(p.cutterHead(s, "pieces", nil), p.forCutter(s, i)))
+					check(name, want, cutter.Pieces(p.cutterHead(s, "pieces", nil), p.forCutter(s, i)))
 				}
 			}
 		}

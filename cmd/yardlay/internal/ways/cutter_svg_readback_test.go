@@ -7,7 +7,6 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 
-	"yardlay/cmd/yardlay/internal/cutter"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes"
 	"yardlay/shapes/outline"
@@ -16,21 +15,7 @@ import (
 // The pieces of every job are read back from the SVG as they are drafted, within 0.001 mm, each
 // as one shape with its name, notches and grain, opened out or as a half on its fold.
 func TestPiecesInSVGAreReadBack(t *testing.T) {
-	for name, f := range allJobs(t) {
-		p := printingOf(t, f)
-		for _, halves := range []bool{false, true} {
-			p.o.halves = halves
-			for _, s := range p.spreads {
-				for i, c := range s.Cuts {
-					want := c.Piece
-					if !halves {
-						want = want.Unfold()
-					}
-					checkSVGReadBack(t, name, want, cutter.Pieces(p.cutterHead(s, "pieces", nil), p.forCutter(s, i)))
-				}
-			}
-		}
-	}
+	eachForACutter(t, func(name string, want shapes.Piece, work sheet.Strokes) { checkSVGReadBack(t, name, want, work) })
 }
 
 func checkSVGReadBack(t *testing.T, name string, want shapes.Piece, work sheet.Strokes) {
