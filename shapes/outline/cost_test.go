@@ -1,32 +1,26 @@
-//go:build unix
-
 package outline
 
 import (
 	"runtime"
-	"syscall"
 	"testing"
 	"time"
+
+	"yardlay/benchmarks/processor"
 )
 
-// processorTime is that of this process, all its threads.
-func processorTime(t testing.TB) time.Duration {
-	var u syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
-		t.Fatal(err)
-	}
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
-}
-
-// costs runs something and returns the processor time it took and the memory it
-// asked for in all, which is more than it ever held at once.
-func costs(t testing.TB, run func()) (time.Duration, uint64) {
+// staysWithin runs something, again where that takes more processor time than the limit, and says what it took. More
+// than limit and than so many bytes asked for in all, which is more than it ever held at once, is an error.
+func staysWithin(t *testing.T, limit time.Duration, bytes uint64, run func()) {
+	t.Helper()
 	runtime.GC()
 	var before, after runtime.MemStats
+	runs := uint64(0)
 	runtime.ReadMemStats(&before)
-	start := processorTime(t)
-	run()
-	took := processorTime(t) - start
+	took := processor.Least(limit, func() { runs++; run() })
 	runtime.ReadMemStats(&after)
-	return took, after.TotalAlloc - before.TotalAlloc
+	asked := (after.TotalAlloc - before.TotalAlloc) / runs
+	t.Logf("%v, %d MB in all", took, asked>>20)
+	if processor.Exceeds(took, limit) || asked > bytes {
+		t.Errorf("it took %v and %d MB, %v and %d MB are the most", took, asked>>20, limit, bytes>>20)
+	}
 }

@@ -1,5 +1,3 @@
-//go:build unix
-
 package outline
 
 import (
@@ -134,14 +132,11 @@ func TestHostileLargeSVG(t *testing.T) {
 
 func (c hostile) isRefused(t *testing.T) {
 	var err error
-	took, memory := costs(t, func() { _, err = ReadSVG(strings.NewReader(c.text)) })
+	staysWithin(t, time.Second, 500<<20, func() { _, err = ReadSVG(strings.NewReader(c.text)) })
 	if err == nil || !strings.Contains(err.Error(), c.want) {
 		t.Errorf("%v, want %q", err, c.want)
 	} else if !strings.HasPrefix(err.Error(), "SVG") && !strings.HasPrefix(err.Error(), "this is not SVG") {
 		t.Errorf("%v", err)
-	}
-	if took > time.Second || memory > 500<<20 {
-		t.Errorf("took %v and %d MB", took, memory>>20)
 	}
 }
 
@@ -162,7 +157,8 @@ func TestLargestSVG(t *testing.T) {
 			999_999},
 		{"lines", `<svg>` + strings.Repeat(`<path stroke="red" id="x" class="y" d="M-1.2345,.123456 l1.2345,-.123456"/>`,
 			199_000) + `</svg>`, 398_000},
-		{"curves", `<svg width="9in" height="9in" viewBox="0 0 864 864"><path d="M0 0` + strings.Repeat("c100 0 100 100 0 100s-100-100 0-100", 23_800) + `"/></svg>`,
+		{"curves", `<svg width="9in" height="9in" viewBox="0 0 864 864"><path d="M0 0` +
+			strings.Repeat("c100 0 100 100 0 100s-100-100 0-100", 23_800) + `"/></svg>`,
 			999_601},
 		{"texts", `<svg>` + strings.Repeat(`<text x="1" y="2">3</text>`, 99_000) + `</svg>`, 0},
 		{"selector", page("<style>" + strings.Repeat(".a", 5<<20) + "{fill:red}</style>"), 0},
@@ -174,7 +170,9 @@ func TestLargestSVG(t *testing.T) {
 		t.Run(c.what, func(t *testing.T) {
 			var d Drawing
 			var err error
-			took, memory := costs(t, func() { d, err = ReadSVG(strings.NewReader(c.text)) })
+			t.Logf("%d MB of text", len(c.text)>>20)
+			// 0.9 s at most on 2.5 GHz
+			staysWithin(t, 2*time.Second, 500<<20, func() { d, err = ReadSVG(strings.NewReader(c.text)) })
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -185,10 +183,6 @@ func TestLargestSVG(t *testing.T) {
 			if c.points != n {
 				t.Errorf("%d points, want %d", n, c.points)
 			}
-			if took > 2*time.Second || memory > 500<<20 { // 0.9 s at most on 2.5 GHz
-				t.Errorf("%d MB took %v and %d MB", len(c.text)>>20, took, memory>>20)
-			}
-			t.Logf("%d MB took %v and %d MB", len(c.text)>>20, took, memory>>20)
 		})
 	}
 }

@@ -60,7 +60,7 @@ func TestServesWhileAPageIsOpen(t *testing.T) {
 		if err != nil {
 			t.Error(err)
 		}
-	case <-time.After(10 * time.Second):
+	case <-time.After(long):
 		t.Error("it goes on with nobody there")
 	}
 }

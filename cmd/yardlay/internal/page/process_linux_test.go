@@ -4,19 +4,7 @@ import (
 	"fmt"
 	"os"
 	"strings"
-	"syscall"
-	"time"
 )
-
-// spent is the processor time of this process so far (getrusage(2)), which does not depend on what else the machine
-// does.
-func spent() time.Duration {
-	var u syscall.Rusage
-	if syscall.Getrusage(syscall.RUSAGE_SELF, &u) != nil {
-		return 0
-	}
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
-}
 
 // peak is the most memory that this process has had, MB (proc_pid_status(5), VmHWM).
 func peak() (mb float64) {

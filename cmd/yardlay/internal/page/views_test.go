@@ -19,6 +19,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/benchmarks/processor"
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
@@ -60,7 +61,7 @@ func (s *site) put(name string, src []byte) *opened {
 // settled waits until the cloths of a job are laid.
 func (s *site) settled(o *opened) *report.Report {
 	s.Helper()
-	ctx, done := context.WithTimeout(context.Background(), 2*time.Minute)
+	ctx, done := context.WithTimeout(context.Background(), long)
 	defer done()
 	for on := o.desk.Snapshot(); ; {
 		if on.Final && on.File == o.State().File {
@@ -76,7 +77,7 @@ func (s *site) settled(o *opened) *report.Report {
 // done waits until a run is over.
 func (s *site) done(o *opened, kind string) *running {
 	s.Helper()
-	ctx, done := context.WithTimeout(context.Background(), 2*time.Minute)
+	ctx, done := context.WithTimeout(context.Background(), long)
 	defer done()
 	for version := 0; ; {
 		if now, _, _ := o.runOf(kind); now != nil && now.Over {
@@ -318,10 +319,11 @@ func TestRunsEnd(t *testing.T) {
 			t.Fatalf("%s %s: %d\n%s", name, id, status, text)
 		}
 		end(s, o)
-		began := time.Now()
+		began := processor.Time()
 		now := s.done(o, compareRun)
-		if !now.Ended || now.Old != (name == "edit") || time.Since(began) > 20*time.Second {
-			t.Errorf("%s: ended %v, old %v, after %v", name, now.Ended, now.Old, time.Since(began))
+		took := processor.Time() - began
+		if !now.Ended || now.Old != (name == "edit") || processor.Exceeds(took, 20*time.Second) {
+			t.Errorf("%s: ended %v, old %v, after %v", name, now.Ended, now.Old, took)
 		}
 		leave()
 	}
