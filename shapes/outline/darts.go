@@ -23,66 +23,44 @@ type vee struct {
 
 // darts finds the darts among the lines of a shape, and returns the others.
 func (a *assembler) darts(shape int, items []item) (rest []item) {
-	vees, rest := vees(a, items)
-	for _, v := range vees {
-		if !a.dart(shape, v) {
-			rest = append(rest, v.of...)
+	legs := make([]orb.LineString, len(items)) // of lines that may be of a dart
+	var ends []orb.Point                       // of straight ones
+	var of []int                               // and which each is of
+	for k, it := range items {
+		if r := a.Roles[it.line].Role; r != Dart && r != Unnamed {
+			continue
+		}
+		if legs[k] = bendsOf(it.path); len(legs[k]) == 2 {
+			ends, of = append(ends, legs[k]...), append(of, k, k)
+		}
+	}
+	knot := knots(ends)
+	at := map[int32][]int{} // ends by where they lie
+	for i, n := range knot {
+		at[n] = append(at[n], i)
+	}
+	taken := make([]bool, len(items))
+	for k, l := range legs {
+		if len(l) == 3 {
+			taken[k] = a.dart(shape, vee{l[0], l[1], l[2], items[k : k+1]})
+		}
+	}
+	for i, apex := range ends { // straight lines that share an end with one other
+		on := at[knot[i]]
+		if len(on) != 2 || on[1] == i || taken[of[i]] || taken[of[on[1]]] {
+			continue
+		}
+		p, q := of[i], of[on[1]]
+		v := vee{ends[i^1], apex, ends[on[1]^1], []item{items[p], items[q]}}
+		taken[p] = p != q && a.dart(shape, v)
+		taken[q] = taken[p]
+	}
+	for k, it := range items {
+		if !taken[k] {
+			rest = append(rest, it)
 		}
 	}
 	return rest
-}
-
-// vees are lines of two straight legs, and straight lines that share one end with one other.
-func vees(a *assembler, items []item) (all []vee, rest []item) {
-	ends := map[orb.Point][]int{} // straight lines by where they end
-	for k, it := range items {
-		r := a.Roles[it.line].Role
-		if r != Dart && r != Unnamed {
-			rest = append(rest, it)
-			continue
-		}
-		legs := bendsOf(it.path)
-		switch len(legs) {
-		case 3:
-			all = append(all, vee{legs[0], legs[1], legs[2], []item{it}})
-		case 2:
-			ends[legs[0]] = append(ends[legs[0]], k)
-			ends[legs[1]] = append(ends[legs[1]], k)
-		default:
-			rest = append(rest, it)
-		}
-	}
-	used := map[int]bool{}
-	for k, it := range items {
-		r := a.Roles[it.line].Role
-		if legs := bendsOf(it.path); r != Dart && r != Unnamed || len(legs) != 2 || used[k] {
-			continue
-		}
-		used[k] = true
-		made := false
-		for _, apex := range []orb.Point{it.path[len(it.path)-1], it.path[0]} {
-			on := ends[apex]
-			if len(on) != 2 || used[on[0]] && used[on[1]] {
-				continue
-			}
-			other := on[0] + on[1] - k
-			all = append(all, vee{otherEnd(it.path, apex), apex, otherEnd(items[other].path, apex),
-				[]item{it, items[other]}})
-			used[other], made = true, true
-			break
-		}
-		if !made {
-			rest = append(rest, it)
-		}
-	}
-	return all, rest
-}
-
-func otherEnd(path orb.LineString, end orb.Point) orb.Point {
-	if path[0] == end {
-		return path[len(path)-1]
-	}
-	return path[0]
 }
 
 // bendsOf are the points of a line at which it bends; of one with many the first of them.

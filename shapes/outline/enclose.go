@@ -67,9 +67,7 @@ func (h *holders) around(of pieceKey, line orb.LineString, but *loop) (in *loop,
 	bound := plane.Bounds(line)
 	var points []orb.Point
 	for _, c := range h.of[of] {
-		if c.loop == but || but != nil && c.area <= but.area ||
-			bound.Min[0] > c.bound.Max[0] || bound.Max[0] < c.bound.Min[0] ||
-			bound.Min[1] > c.bound.Max[1] || bound.Max[1] < c.bound.Min[1] {
+		if c.loop == but || but != nil && c.area <= but.area || !c.bound.Pad(c.margin).Intersects(bound) {
 			continue
 		}
 		if points == nil {

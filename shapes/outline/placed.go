@@ -99,10 +99,21 @@ func (a *assembler) shapeOf(it item) int {
 			}
 		}
 	}
-	if best >= 0 && plane.Length(it.path) <= 2*longestNotch {
-		return best
+	if best >= 0 && plane.Length(it.path) > 2*longestNotch && !a.foldAlong(it, best) {
+		return -1
 	}
-	return -1
+	return best
+}
+
+// foldAlong says whether a line that may be a fold runs along the outline of a shape, on
+// whichever side of it.
+func (a *assembler) foldAlong(it item, shape int) bool {
+	if it.line < 0 || a.Roles[it.line].Role != Fold && !(a.Roles[it.line].Role == Unnamed && it.Dashed) {
+		return false
+	}
+	_, first := a.borders[shape].nearest(it.path[0])
+	_, last := a.borders[shape].nearest(it.path[len(it.path)-1])
+	return max(first, last) <= onFold
 }
 
 // stray tells a line that belongs to no shape: an outline that does not close, or a line that

@@ -67,7 +67,8 @@ func onLattice(d Drawing, by float64) (Drawing, error) {
 				return Drawing{}, err
 			}
 		}
-		l.Points, out.Lines[i] = points, l
+		l.Points = points
+		out.Lines[i] = l
 	}
 	for i, p := range d.Points {
 		if p.At, err = put(p.At, p.Place); err != nil {
