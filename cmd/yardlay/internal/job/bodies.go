@@ -12,8 +12,25 @@ type Body struct {
 	Name     string             // "" of the only one
 	Count    int                // how many wear these measures, at least 1
 	Measures map[string]float64 // mm, by the names of the reference
+	Standard string             // the size that it begins with; "" for none
+	from     map[string]string  // where those come from that nobody took: "of size US misses 14"
 	unusual  bool               // measures that people do not have are meant so
 	At       strict.Position    // of its name
+}
+
+// set gives the body a measure that nobody took.
+func (b *Body) set(name string, mm float64, from string) {
+	if b.from == nil {
+		b.from = map[string]string{}
+	}
+	b.Measures[name], b.from[name] = mm, from
+}
+
+// Unmeasured is a measure that nobody took.
+type Unmeasured struct {
+	Name string  // in the reference
+	MM   float64 // mm
+	From string  // "of size US misses 14", "estimated from bust and back length"
 }
 
 // maxBodies is more than any chorus.
@@ -62,6 +79,8 @@ func (t *table) bodyMeasures(b *Body) {
 			t.ask(*b, m.name, m.name, b.Measures[m.name])
 		}
 	}
+	t.standard(b)
+	t.estimated(b)
 }
 
 // girths are those that have to pass through what is closed.

@@ -59,6 +59,8 @@ type Part struct {
 	// Asked for; what is cut of them is among the layers.
 	Facings  []Facing
 	Closings []Closing
+
+	Unmeasured []Unmeasured // measures of its body that it is drafted by and nobody took
 }
 
 // Layer is a part in one cloth.

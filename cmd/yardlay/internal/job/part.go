@@ -23,6 +23,8 @@ type partTable struct {
 	setInto   *Neighbour // the part with its armholes
 	finish    finishing
 	closed    []Closing
+
+	unmeasured []Unmeasured
 }
 
 // longestName is the longest name of a part or of what is bought, bytes.
@@ -54,6 +56,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	p.Layers = d.read(&read)
 	read.pieced(p.Layers)
 	p.SetInto, p.Facings, p.Closings = read.setInto, read.finish.facings, read.closed
+	p.Unmeasured = read.unmeasured
 	t.Finish()
 	return p
 }
@@ -89,7 +92,7 @@ func (p *partTable) measure(key string) float64 {
 		}
 		return mm
 	}
-	mm, ok := p.body.Measures[bodyName]
+	mm, ok := p.bodily(bodyName)
 	if !ok {
 		p.Need(key, fmt.Sprintf("give `%s` in this part or `%s` under %s", key, bodyName, p.body.called()))
 	}
@@ -108,13 +111,23 @@ func (p *partTable) waist() float64 {
 // measureOr reads a length that the body may stand in for, and otherwise where
 // neither gives it.
 func (p *partTable) measureOr(key string, otherwise float64) float64 {
-	if mm, ok := p.body.Measures[p.kind(key).Body]; ok {
-		otherwise = mm
-	}
 	if p.Has(key) {
 		return p.measure(key)
 	}
+	if mm, ok := p.bodily(p.kind(key).Body); ok {
+		return mm
+	}
 	return otherwise
+}
+
+// bodily returns a measure of the body, and notes it where nobody took it.
+func (p *partTable) bodily(name string) (mm float64, ok bool) {
+	mm, ok = p.body.Measures[name]
+	u := Unmeasured{Name: name, MM: mm, From: p.body.from[name]}
+	if u.From != "" && !slices.Contains(p.unmeasured, u) {
+		p.unmeasured = append(p.unmeasured, u)
+	}
+	return mm, ok
 }
 
 // circles are the fractions of a circle that have a name.

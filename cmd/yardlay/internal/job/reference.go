@@ -104,9 +104,17 @@ var bodyKeys = func() (keys []Key) {
 	for _, m := range bodyMeasures {
 		keys = append(keys, Key{m.name, length.taken(m.taken).like(`"` + m.example + `"`), "none", m.meaning()})
 	}
-	return append(keys, Key{unusualKey, truth, "false",
-		"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a slip, " +
-			"such as inches in a job in centimetres"})
+	return append(keys,
+		Key{standardKey, oneOf(standardSizes()...), "none",
+			"a size to begin with: EN 13402-3 for women, by the bust in centimetres, or what pattern makers of the " +
+				"United States agreed on (both from memory). Measures that the body gives win. What is cut from " +
+				"measures that nobody took says so"},
+		Key{estimateKey, truth, "false",
+			"what is missing is reckoned from bust and back length, as size tables have it on the average; what is " +
+				"cut by it says so. Measure before you cut"},
+		Key{unusualKey, truth, "false",
+			"measures that people do not have, as of a doll or a giant, are meant so; else they are taken for a " +
+				"slip, such as inches in a job in centimetres"})
 }()
 
 // eachBodyKeys are those of one of several bodies.

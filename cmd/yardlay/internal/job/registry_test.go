@@ -81,6 +81,7 @@ overhead = "15 %"
 var apart = map[string][]string{
 	"reel": {"price", "pack"}, "sizes": {"price", "pack"}, "outline": {"from", "to", "low", "high"}, "hours": {"seam"},
 	"depths": {"tiers"}, "bodice": {"front_armhole", "back_armhole"},
+	"estimate": {"unusual"},
 }
 
 // inItem is in which table of a list a key means something, where it is not the first.

@@ -61,5 +61,5 @@ func remarks(j *job.Job, unit measure.Unit) ([]remark, error) {
 		}
 	}
 	more, err := mind(j, unit)
-	return append(list, more...), err
+	return slices.Concat(list, unmeasured(j, unit), more), err
 }
