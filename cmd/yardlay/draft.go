@@ -25,7 +25,8 @@ sewn to which, how long both are finished, and what is eased or gathered in.
 With --edges it prints the edges of each piece by the names that [[match]] takes.
 
 With --out it writes for each cloth a drawing of its pieces, CLOTH-pieces.svg, with
-the remarks on their drafts at its foot.
+the remarks on their drafts at its foot. Where several bodies have a piece,
+CLOTH-sizes.svg shows it in all sizes, one over the other.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.BoolVar(&o.seams, "seams", false, "print the sewing order with the lengths of both sides of each seam")
@@ -58,7 +59,11 @@ func draftJob(ctx context.Context, s streams, args []string, o *options) error {
 	}
 	return out.finish(s, list, func() (made, error) {
 		list, err := files.Pieces(j.Title, spreads, list, unit)
-		return made{files.SetDraft: list}, err
+		if err != nil {
+			return nil, err
+		}
+		sizes, err := files.Sizes(j.Title, spreads, unit)
+		return made{files.SetDraft: append(list, sizes...)}, err
 	}, func(to io.Writer) {
 		p := listPrinter{to, columns(to), measure.SizeUnit(unit)}
 		p.cutList(list, unit)

@@ -34,6 +34,7 @@ func (p layPrinter) print() {
 	}
 	p.row("in all", "", "", "", "", priceOr(p.Total), seconds(p.Elapsed))
 	p.bounds()
+	p.wearers()
 	p.lays()
 	for _, line := range p.Begun {
 		p.paragraph(line)
@@ -51,6 +52,16 @@ func (p layPrinter) print() {
 
 // paragraph prints a text with an empty line before it.
 func (p layPrinter) paragraph(text string) { fmt.Fprintf(p.out, "\n%s", wrapAt(text, "", p.width)) }
+
+// wearers prints what each of several bodies takes, a line each.
+func (p layPrinter) wearers() {
+	for i, w := range p.Wearers {
+		if i == 0 {
+			p.paragraph("what each takes of what is bought, by the area of its pieces:")
+		}
+		fmt.Fprint(p.out, wrapAt(w.Words(p.Unit), "", p.width))
+	}
+}
 
 // bounds prints how much less could ever be enough, and why.
 func (p layPrinter) bounds() {

@@ -98,3 +98,24 @@ func Pieces(title string, spreads []plan.Spread, list report.CutList, unit measu
 	}
 	return files, nil
 }
+
+// Sizes draws the pieces of each cloth that several bodies have, in all their sizes over
+// each other; nothing of a cloth that has none.
+func Sizes(title string, spreads []plan.Spread, unit measure.Unit) ([]folder.File, error) {
+	var files []folder.File
+	for _, s := range spreads {
+		drawn := sheet.Sizes{Title: s.Cloth.Title, Pieces: depict.Sizes(s, measure.SizeUnit(unit))}
+		if len(drawn.Pieces) == 0 {
+			continue
+		}
+		if title != "" {
+			drawn.Title = title + ": " + drawn.Title
+		}
+		svg, err := drawn.Drawing().SVG()
+		if err != nil {
+			return nil, say.Errorf("cannot draw the sizes of %s: %w", s.Cloth.ID, err)
+		}
+		files = append(files, folder.File{Name: OfCloth(s.Cloth.ID, SizesPart, ".svg"), Data: svg})
+	}
+	return files, nil
+}

@@ -30,7 +30,7 @@ const MarkerParts = "open|shelf-[0-9]+|bolt-[0-9]+"
 // something else there, or are names of devices on some systems (Microsoft,
 // "Naming Files, Paths, and Namespaces", in every folder and with any extension).
 var odd = regexp.MustCompile(`^((lay|compare|quote|client|shop|take)(-[0-9]+)?|con|prn|aux|nul|(com|lpt)[0-9]|-.*|` +
-	`.*-(` + MarkerParts + `|pieces|cutter|roll|projector|steps|chalk))$`)
+	`.*-(` + MarkerParts + `|pieces|sizes|cutter|roll|projector|steps|chalk))$`)
 
 // OfCloth names a file of a cloth: by its id, by what it is of, if that is not
 // the whole, and by its kind. No two cloths come to one name: an id holds no dot,
@@ -42,8 +42,12 @@ func OfCloth(id, what, kind string) string {
 	return id + what + kind
 }
 
-// PiecesPart is in the names of drawings of pieces.
-const PiecesPart = "-pieces"
+// PiecesPart is in the names of drawings of pieces, SizesPart in those of pieces in the
+// sizes of all bodies.
+const (
+	PiecesPart = "-pieces"
+	SizesPart  = "-sizes"
+)
 
 // CutterPart is in the names of lines for machines that could be taken for drawings.
 const CutterPart = "-cutter"
@@ -65,7 +69,9 @@ var ofMarker = regexp.MustCompile(`^([-.](` + MarkerParts + `))?\.(svg|geojson)$
 func DraftSet(j *job.Job) folder.Set {
 	return folder.Set{Name: SetDraft, Makes: func(name string) bool {
 		return slices.ContainsFunc(j.Cloths,
-			func(c job.Cloth) bool { return name == OfCloth(c.ID, PiecesPart, ".svg") })
+			func(c job.Cloth) bool {
+				return name == OfCloth(c.ID, PiecesPart, ".svg") || name == OfCloth(c.ID, SizesPart, ".svg")
+			})
 	}}
 }
 

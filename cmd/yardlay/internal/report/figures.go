@@ -37,6 +37,7 @@ func New(j *job.Job, laid []plan.Laid, o plan.Options) (*Report, error) {
 		r.Total = r.Bill.Total.Amount()
 	}
 	r.Cautions = Cautions(spreads)
+	r.Wearers = r.wearers(j.Bodies)
 	said, err := remarks(j, o.Unit)
 	r.Remarks = texts(said)
 	return r, err

@@ -24,6 +24,7 @@ type Report struct {
 	Begun    []string `json:"begun,omitempty"`   // from a layout that was kept, how it stands to the job now
 	Remarks  []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
 	Cautions []string `json:"cautions"`
+	Wearers  []Wearer `json:"wearers,omitempty"` // where several bodies have the gown
 
 	Unit    measure.Unit  `json:"-"` // to show lengths in
 	Elapsed time.Duration `json:"-"`
