@@ -57,3 +57,9 @@ func (e Effort) growth() search.Growth {
 	}
 	return search.Growth{Most: 8 * e.Work()}
 }
+
+// Grows says whether Solve does more than the effort's work where the layout that this finds has
+// a length, mm.
+func (o Options) Grows(length float64) bool {
+	return o.growth().Pays(length) && o.growth().Most > o.work()
+}

@@ -70,8 +70,11 @@ func (b *budget) met(evals int64, length, best float64) verdict {
 }
 
 func (b *budget) mayGrowTo(best float64) int64 {
-	if cheaper := b.grow.Cheaper; cheaper != nil && !cheaper(best, withinReach) {
+	if !b.grow.Pays(best) {
 		return 0
 	}
 	return b.grow.Most
 }
+
+// Pays says whether growing may gain what would cost less than a layout of a length.
+func (g Growth) Pays(length float64) bool { return g.Cheaper == nil || g.Cheaper(length, withinReach) }

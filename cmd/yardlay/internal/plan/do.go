@@ -137,11 +137,7 @@ func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, sta
 			t = like
 		}
 	}
-	l, err := t.layBought(ctx, o, start)
-	if err != nil {
-		return l, err
-	}
-	return t.otherShares(ctx, l, o), nil
+	return t.layShared(ctx, o, start)
 }
 
 // layFresh lays a task on one length of bought cloth. A length that is longer than
@@ -175,13 +171,8 @@ func (t Task) layInOrder(ctx context.Context, order []int, o Options, start *Sta
 	var layouts []nest.Layout
 	for n, i := range order {
 		options := t.searchOn(i, o)
-		if n == len(t.Stretches)-1 && !o.Exact {
-			// Once the others are laid, what is bought follows from the last one alone.
-			options.Bought = func(last float64) float64 {
-				lengths := slices.Clone(used)
-				lengths[i] = last
-				return t.Bought(lengths)
-			}
+		if n == len(t.Stretches)-1 {
+			options.Bought = t.boughtFor(i, used, o)
 		}
 		s := t.Stretches[i].Matching(laid, layouts)
 		if from != nil && nest.Verify(s.Problem, from[i]) == nil {
@@ -202,6 +193,24 @@ func (t Task) layInOrder(ctx context.Context, order []int, o Options, start *Sta
 		laid, layouts = append(laid, s), append(layouts, r.Layout)
 	}
 	return l.judged()
+}
+
+// boughtFor returns what is bought, mm, for a length of stretch i, once the others are laid: it
+// follows from the last one alone. What is not under Options.under counts alike. It is nil where
+// the used length counts.
+func (t Task) boughtFor(i int, used []float64, o Options) func(last float64) float64 {
+	if o.Exact {
+		return nil
+	}
+	return func(last float64) float64 {
+		lengths := slices.Clone(used)
+		lengths[i] = last
+		bought := t.Bought(lengths)
+		if o.under > 0 {
+			return min(bought, o.under)
+		}
+		return bought
+	}
 }
 
 // take takes up what was found for stretch i, in order.

@@ -44,6 +44,8 @@ type Options struct {
 	// Better, when set, is shown layings of a task as they get better, each judged as the last one is;
 	// better.go says which. It is called by one goroutine at a time, for which the search waits.
 	Better func(Laid)
+
+	under float64 // mm; a search ends once it is proved that less than this cannot be bought; 0: nothing is known
 }
 
 // Takes says whether a cloth is to be laid.

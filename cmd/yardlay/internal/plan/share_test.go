@@ -8,6 +8,8 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"
@@ -193,4 +195,43 @@ func TestNoShareUndercutsAProvedPurchase(t *testing.T) {
 		}
 	}
 	t.Logf("%d laid, %d proved, the best share missed %d times", laid, shown, missed)
+}
+
+// Shares are tried side by side; how many at a time changes nothing.
+func TestSharesDoNotDependOnWorkers(t *testing.T) {
+	tried := 0
+	for seed := range uint64(1) {
+		var found [2]plan.Laid
+		for k, workers := range []int{1, 3} {
+			all, err := plan.Run(context.Background(), testjobs.Read(t, randomFolded(seed).source()), plan.Options{
+				Effort: nest.Quick, Steady: true, Workers: workers,
+			})
+			if err != nil {
+				break // nothing can be cut double
+			}
+			found[k] = all[0]
+		}
+		tried += found[0].SharesTried
+		if d := cmp.Diff(found[0].Opened, found[1].Opened); d != "" || found[0].SharesTried != found[1].SharesTried {
+			t.Errorf("seed %d: %d and %d shares tried\n%s", seed, found[0].SharesTried, found[1].SharesTried, d)
+		}
+	}
+	if tried == 0 {
+		t.Error("no other share was tried")
+	}
+}
+
+// Pieces that are alike but for their names change places in a share: of ten panels drawn as five
+// pairs there are six shares, not 32. Each pair takes 24 cm cut double, six panels open 48 cm.
+func TestSharesOfLikePiecesAreWeighedOnce(t *testing.T) {
+	j := foldedJob{width: 30, step: 2, panels: slices.Repeat([]panels{{24, 9, 2}}, 5)}
+	all, err := plan.Run(context.Background(), testjobs.Read(t, j.source()), plan.Options{
+		Effort: nest.Quick, Steady: true,
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := all[0].SharesTried; got != 5 || all[0].Buy.Bought != 960 {
+		t.Errorf("%v mm bought, %d shares tried besides the first, want 960 and 5", all[0].Buy.Bought, got)
+	}
 }
