@@ -26,6 +26,16 @@ type Join struct {
 	A, B    JoinSide
 	Notches []float64 // finished distances from the start, mm; those beyond the end are left out
 	Gap     Gap       // left open to turn the work through, closed by hand
+	Opened  Opened    // left open from its start, for what closes it
+}
+
+// Opened is how far a seam is left open from its start, finished, for what closes it: a zip,
+// hooks. The zero value is not at all.
+type Opened struct {
+	To   float64 // mm
+	From string  // what the start is: "top" or "waist"
+	For  string  // what closes it
+	On   string  // of a seam sewn on both sides: the one that opens, "left" or "right"
 }
 
 // Gap is a stretch of a seam, in finished distances from its start, mm. The zero value

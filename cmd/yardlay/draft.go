@@ -146,6 +146,17 @@ func (p listPrinter) cutList(list report.CutList, unit measure.Unit) {
 	for _, c := range list.Closed {
 		p.paragraph(c.Words(p.unit))
 	}
+	for _, b := range list.Boned {
+		if g := b.Grid(p.unit); len(g.Rows) > 0 {
+			p.paragraph(g.Caption)
+			for _, row := range append([][]string{g.Heads}, g.Rows...) {
+				p.cells("  %-36s%6s%14s%10s%10s", row[0], row[1:]...)
+			}
+		}
+		for _, words := range b.Words(p.unit) {
+			p.paragraph(words)
+		}
+	}
 	for _, h := range list.Hems {
 		if words := h.Words(p.unit); words != "" {
 			p.paragraph(words)

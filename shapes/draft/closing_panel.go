@@ -37,12 +37,18 @@ func (c Closing) called() string {
 		return "modesty panel"
 	case Buttons:
 		return "button stand"
+	case Busk:
+		return "busk placket"
 	}
 	return "underlap"
 }
 
 // Draft returns one panel for each opening.
 func (c ClosingPanel) Draft() (Result, error) { return named(c.Closing.called())(c.draft()) }
+
+// leastBehind is how far a modesty panel reaches behind the laced edges at the least, mm
+// (common practice).
+const leastBehind = 10
 
 func (c ClosingPanel) draft() (Result, error) {
 	if err := positive(measured{"width", c.Width}); err != nil {
@@ -62,6 +68,10 @@ func (c ClosingPanel) draft() (Result, error) {
 	length := closed.Length
 	if c.Closing.By == Placket {
 		length *= 2
+	}
+	if least := of.LacingGap + 2*leastBehind; c.Closing.By == Lacing && c.Width < least {
+		return Result{}, say.Errorf("width is %.1f: behind a lacing gap of %.1f, with %v on either side, it is %.1f or more",
+			say.MM(c.Width), say.MM(of.LacingGap), say.MM(leastBehind), say.MM(least))
 	}
 	if c.Width > length {
 		return Result{}, say.Errorf("width is %.1f, more than its length of %.1f", say.MM(c.Width), say.MM(length))

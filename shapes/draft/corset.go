@@ -26,7 +26,8 @@ import (
 type Corset struct {
 	PanelledBody
 	Reduction    float64 // taken from the waist, mm
-	FrontOpening bool    // centre front is closed by a busk or hooks
+	FrontOpening bool    // centre front is closed by a busk, a zip or hooks
+	BackSeam     bool    // centre back is sewn: it is laced at centre front
 }
 
 // mostReduction is the most of a waist that a corset may take in: beyond a fifth
@@ -42,7 +43,7 @@ func (c Corset) body() (*panelled, error) {
 		return nil, err
 	}
 	b := &panelled{PanelledBody: c.PanelledBody, name: "a corset", waistEase: -c.Reduction, laced: true,
-		frontOpening: c.FrontOpening}
+		frontOpening: c.FrontOpening, backSeam: c.BackSeam}
 	return b, b.reckon()
 }
 
@@ -61,6 +62,13 @@ func (c Corset) check() error {
 	}
 	if c.FrontOnFold && c.FrontOpening {
 		return errors.New("centre front cannot both lie on a fold and open")
+	}
+	if c.BackSeam && !c.FrontOpening {
+		return errors.New("centre back is sewn and centre front does not open: nobody gets into it")
+	}
+	if c.BackSeam && c.Facing > 0 {
+		return say.Errorf("a facing of %.1f is grown on at centre back, which is sewn", say.MM(c.Facing)).
+			Hint("leave it out")
 	}
 	return nil
 }

@@ -45,16 +45,19 @@ type Result struct {
 
 	Rings []Ring     // what is closed round the body even when all is open that opens
 	Notes []say.Text // where it is drawn otherwise than asked for, a sentence each
-	// EyeletsIn is how far from the centre back the middle between the bones beside it lies,
-	// mm; 0 where it is not laced between bones.
+	// EyeletsIn is how far from the edge that is laced the middle between the bones beside it
+	// lies, mm; 0 where it is not laced between bones.
 	EyeletsIn float64
-	Bones     []float64 // the length of every boning channel of both halves
-	Tables    Tables    // the figures of what is gathered or bound
-	Shut      bool      // its opening ends above the hem, as that of a skirt does
-	Gathered  bool      // its edges of kind Top are gathered, and not sewn on flat
-	Net       bool      // it is layers of net, which catch fire easily
-	Fused     bool      // it is interfacing: fused to another piece, and sewn to nothing
-	Apart     bool      // it is none of the body of its part: a facing, or what lies behind an opening
+	LacedAt   string  // the centre where those lie
+	LacingGap float64 // left open by the lacing, mm
+	Bones     []Bone  // its boning channels, from the centre front to the centre back
+	Tapes     []Tape  // sewn on inside
+	Tables    Tables  // the figures of what is gathered or bound
+	Shut      bool    // its opening ends above the hem, as that of a skirt does
+	Gathered  bool    // its edges of kind Top are gathered, and not sewn on flat
+	Net       bool    // it is layers of net, which catch fire easily
+	Fused     bool    // it is interfacing: fused to another piece, and sewn to nothing
+	Apart     bool    // it is none of the body of its part: a facing, or what lies behind an opening
 }
 
 // Tables are the figures of a draft that is pieced from strips; at most one is set.

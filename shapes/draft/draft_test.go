@@ -36,7 +36,7 @@ func notesOf(d Draft) ([]string, error) {
 	}
 	return notes, err
 }
-func bonesOf(d Draft) ([]float64, error)   { made, err := d.Draft(); return made.Bones, err }
+func bonesOf(d Draft) ([]Bone, error)      { made, err := d.Draft(); return made.Bones, err }
 func layersOf(d Draft) ([]NetLayer, error) { made, err := d.Draft(); return made.Tables.Layers, err }
 func tiersOf(d Draft) ([]Tier, error)      { made, err := d.Draft(); return made.Tables.Tiers, err }
 func bindingOf(d Draft) (BindingTable, error) {

@@ -48,7 +48,7 @@ func (c facedRun) strip(p shapes.Piece, width float64) (strip, error) {
 	}
 	list := c.samples()
 	first, last := list[0].at, list[len(list)-1].at
-	if err := draw(list, sub2(s.before[0], first), sub2(s.next[len(s.next)-1], last), width); err != nil {
+	if err := c.draw(list, sub2(s.before[0], first), sub2(s.next[len(s.next)-1], last), width); err != nil {
 		return strip{}, err
 	}
 	s.faced = make([]orb.LineString, len(c.edges))
@@ -139,13 +139,13 @@ func (c facedRun) samples() []sample {
 
 // draw sets the points of the free edge: the directions swing from that of the seam at
 // the start to that of the seam at the end in step with the length of the edge.
-func draw(list []sample, first, last orb.Point, width float64) error {
+func (c facedRun) draw(list []sample, first, last orb.Point, width float64) error {
 	n := len(list)
 	whole := list[n-1].s
 	in := make([]float64, n) // inward directions, rad
 	for i := range list {
 		var err error
-		if in[i], err = inward(list, i); err != nil {
+		if in[i], err = c.inward(list, i); err != nil {
 			return err
 		}
 	}
@@ -168,8 +168,9 @@ func draw(list []sample, first, last orb.Point, width float64) error {
 		}
 		along, free := sub2(list[i].at, list[i-1].at), sub2(list[i].in, list[i-1].in)
 		if along[0]*free[0]+along[1]*free[1] <= 0 {
-			return say.Errorf("it bends more tightly than a facing %.1f wide can follow, near %s", say.MM(width),
-				plane.Place(list[i].at)).
+			near, end := c.nearest(list, i)
+			return say.Errorf("%.1f from its %s it bends more tightly than a facing %.1f wide can follow", near, end,
+				say.MM(width)).
 				Hint("a narrower facing")
 		}
 	}
@@ -182,7 +183,7 @@ const mostLean = math.Pi / 3
 
 // inward is the direction into the piece at a sample, square to the edge: half way between
 // those of its chords, at the ends turned on by the chord's share of the next turn.
-func inward(list []sample, i int) (float64, error) {
+func (c facedRun) inward(list []sample, i int) (float64, error) {
 	chord := func(k, step int) (dir, length float64, ok bool) { // of the chord from sample k on, by step
 		for m := k + step; m >= 0 && m < len(list); m += step {
 			if list[m].at != list[k].at {
@@ -202,8 +203,9 @@ func inward(list []sample, i int) (float64, error) {
 	case after && before:
 		turn := math.Remainder(next-last, 2*math.Pi)
 		if math.Abs(turn) > mostCorner {
-			return 0, say.Errorf("it turns a corner of %.0f degrees at %s, which a facing does not follow",
-				math.Abs(turn)*180/math.Pi, plane.Place(list[i].at)).
+			near, end := c.nearest(list, i)
+			return 0, say.Errorf("%.1f from its %s it turns a corner of %.0f degrees, which a facing does not follow",
+				near, end, math.Abs(turn)*180/math.Pi).
 				Hint("face it by an `outline`, or turn it up")
 		}
 		return last + turn/2 + left, nil
@@ -211,6 +213,16 @@ func inward(list []sample, i int) (float64, error) {
 		return endDirection(list, i, 1, next) + left, nil
 	}
 	return endDirection(list, i, -1, last) + left, nil
+}
+
+// nearest says how far from the nearer end of the faced edges a sample lies, and which edge
+// meets them there.
+func (c facedRun) nearest(list []sample, i int) (say.MM, string) {
+	from, to := list[i].s, list[len(list)-1].s-list[i].s
+	if from <= to {
+		return say.MM(from), c.before.Name
+	}
+	return say.MM(to), c.next.Name
 }
 
 // endDirection turns the direction of the chord at an end of the edge on, as the curve does.

@@ -36,8 +36,9 @@ type panelled struct {
 	PanelledBody
 	name         string
 	waistEase    float64 // added to the waist, mm
-	laced        bool    // at centre back
+	laced        bool    // at centre back, or at centre front where that is sewn
 	frontOpening bool
+	backSeam     bool // centre back is sewn, and centre front opens
 
 	levels  []figureLevel // girths as made
 	waist   float64       // half the waist as made, mm
@@ -147,7 +148,12 @@ func (b *panelled) across(i int, c contour) orb.LineString {
 		lower, upper := b.bounds(i, x)
 		return orb.Point{x, lower + t*(upper-lower)}
 	}
-	line := sampled(curve, 0, 1, b.chord)
+	line, from := orb.LineString{curve(0)}, 0.0
+	for _, anchor := range append(c.smooth[:len(c.smooth):len(c.smooth)], orb.Point{start + share}) {
+		if to := (anchor[0] - start) / share; to > from+1e-9 && to <= 1+1e-9 {
+			line, from = append(line, sampled(curve, from, min(to, 1), b.chord)[1:]...), to
+		}
+	}
 	if i < len(b.springs) || b.Facing == 0 {
 		return line
 	}
@@ -203,6 +209,9 @@ func (b *panelled) sides(i int) (front, back shapes.Edge) {
 	}
 	if i == len(b.springs) {
 		back.Name, back.Kind = "centre back", shapes.Opening
+		if b.backSeam {
+			back.Kind = shapes.Seam
+		}
 		if b.Facing > 0 {
 			back.Name = "facing"
 		}

@@ -30,8 +30,17 @@ type PanelledBody struct {
 	// and at centre back, mm; 0 on one that ends at the waist.
 	SideRise, BackRise float64
 
+	// Styles of both edges, and what they stand out by at centre front, mm: a pointed top
+	// rises above the over-bust, a pointed lower edge falls below the high hip, a scooped
+	// one is cut out above it. Beyond the levels that are measured panels keep their width.
+	Top                              TopStyle
+	Lower                            LowerStyle
+	FrontPeak, FrontPoint, FrontRise float64
+
 	Channel   float64 // width of the boning channels, mm; 0 draws none
 	MidBones  bool    // a channel in the middle of every panel as well
+	BoneEnds  float64 // how far bones end from the finished edges, mm; 0 means DefaultBoneEnds
+	WaistTape float64 // width of a tape along the waist, mm; 0: none
 	HemRaise  float64 // how much shorter this layer is than the outer one, mm
 	Allowance shapes.Allowance
 	Chord     float64 // chord error, mm; 0 means DefaultChord
@@ -40,8 +49,8 @@ type PanelledBody struct {
 // dips are those of the top: centre front, side, centre back.
 func (p PanelledBody) dips() [3]float64 { return [3]float64{p.FrontDip, p.SideDip, p.BackDip} }
 
-// rises are those of the lower edge: side, centre back.
-func (p PanelledBody) rises() [2]float64 { return [2]float64{p.SideRise, p.BackRise} }
+// rises are those of the lower edge: centre front, side, centre back.
+func (p PanelledBody) rises() [3]float64 { return [3]float64{p.FrontRise, p.SideRise, p.BackRise} }
 
 // panelTable gives our own proportions of a half body by its number of panels:
 // shares of the waist from front to back, and weights of the seams at the
@@ -102,24 +111,6 @@ func (b *panelled) reckon() error {
 	return b.checkFacing()
 }
 
-// setLines lays the top and the lower edge over the half body.
-func (b *panelled) setLines() {
-	overBustAt := b.position(1)
-	if len(b.shares) == 6 { // the bust lies in the middle of the second panel
-		overBustAt = b.position(1) + b.shares[1]/2
-	}
-	b.top = contour{smooth{{0, b.FrontDip}, {overBustAt, 0}, {sidePosition, b.SideDip}, {1, b.BackDip}}}
-	end := b.levels[len(b.levels)-1].x - b.HemRaise
-	b.bottom = contour{smooth{{0, end}, {sidePosition, end - b.SideRise}, {1, end - b.BackRise}}}
-	b.bottomEdge = side{"lower edge", shapes.Hem, b.Allowance.For(shapes.Hem)}
-	if b.Figure.HighHipDown == 0 {
-		b.bottomEdge = side{"waist", shapes.Waist, b.Allowance.For(shapes.Waist)}
-	}
-}
-
-// sidePosition is where the side lies between centre front and centre back.
-const sidePosition = 0.5
-
 func (b *panelled) checkFacing() error {
 	if f := b.facingShare(); f > 0.9 {
 		last := b.shares[len(b.shares)-1] * b.waist
@@ -155,6 +146,8 @@ func (b *panelled) check() error {
 	}
 	return cmp.Or(
 		b.checkChannel(),
+		b.checkStyles(),
+		b.checkBones(),
 		b.checkLines(),
 		checkHem(b.HemRaise, b.Figure.OverBustUp, b.Chord, b.Allowance),
 	)
@@ -217,7 +210,7 @@ func (p PanelledBody) checkLines() error {
 				say.MM(p.dips()[i]), say.MM(most))
 		}
 	}
-	for i, name := range []string{"side", "back"} {
+	for i, name := range []string{"front", "side", "back"} {
 		if p.rises()[i] > 0 && p.rises()[i]+p.HemRaise > f.HighHipDown {
 			return say.Errorf("%s rise is %.1f: the lower edge would lie above the waist, %.1f up", name,
 				say.MM(p.rises()[i]), say.MM(f.HighHipDown-p.HemRaise))

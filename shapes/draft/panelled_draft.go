@@ -1,13 +1,8 @@
 package draft
 
 import (
-	"math"
-
-	"github.com/paulmach/orb"
-
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
-	"yardlay/shapes/say"
 )
 
 // panelNames names the panels of a half body from the front to the back.
@@ -36,12 +31,15 @@ func (b *panelled) draft() (Result, error) {
 		if i > 0 || !b.FrontOnFold {
 			p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
 		}
-		p.Mark(edges, b.marks(i)...)
+		b.mark(&p, i, edges)
 		pieces = append(pieces, p)
 	}
-	d := Result{Pieces: pieces, Joins: b.joins(names), Bones: b.bones()}
+	d := Result{Pieces: pieces, Joins: b.joins(names), Bones: b.bones(), Tapes: b.tapes(), LacingGap: b.LacingGap}
 	if b.laced && b.Channel > 0 {
-		d.EyeletsIn = b.Channel + eyeletStrip/2.0
+		d.EyeletsIn, d.LacedAt = b.Channel+eyeletStrip/2.0, "centre back"
+		if b.backSeam {
+			d.LacedAt = "centre front"
+		}
 	}
 	if b.bottomEdge.kind != shapes.Waist {
 		return d, d.notch()
@@ -66,7 +64,7 @@ func (b *panelled) joins(names []string) []shapes.Join {
 		out = append(out, seamOf(name, 2, sewn(k, "back seam", true), sewn(k+1, "front seam", false),
 			b.seamMarks(k)...))
 	}
-	if b.Facing == 0 && !b.laced {
+	if b.backSeam || b.Facing == 0 && !b.laced {
 		back := sewn(len(names)-1, "centre back", true)
 		out = append(out, seamOf("centre back", 1, back, back, b.straightMarks(len(b.springs), 1)...))
 	}
@@ -109,100 +107,6 @@ func (b *panelled) straightMarks(k int, position float64) []float64 {
 		}
 	}
 	return b.notched(k, out)
-}
-
-// boneClear is how far a boning channel ends from the finished edge, mm: bones are
-// cut short of the edges that are turned or bound (common practice).
-const boneClear = 8
-
-// eyeletStrip is the room for eyelets between two bones at a laced centre back, mm
-// (common practice).
-const eyeletStrip = 15
-
-// marks returns the lines inside panel i: the centre back where a facing is grown
-// on, and the boning channels.
-func (b *panelled) marks(i int) []orb.LineString {
-	var out []orb.LineString
-	last := i == len(b.springs)
-	if _, upper := b.bounds(i, b.levels[atWaist].x); last && b.Facing > 0 {
-		out = append(out, orb.LineString{{b.top.at(1), upper}, {b.bottom.at(1), upper}})
-	}
-	c := b.Channel
-	if c == 0 {
-		return out
-	}
-	// Along the seam behind: its own stitches are the other wall.
-	walls := b.walls(i)
-	for _, d := range walls {
-		out = append(out, b.channelLine(i, func(x float64) orb.Point {
-			_, upper := b.bounds(i, x)
-			_, beside := b.bounds(i, x+0.01)
-			lean := math.Atan2(beside-upper, 0.01)
-			return orb.Point{x + d*math.Sin(lean), upper - d*math.Cos(lean)}
-		}))
-	}
-	if b.MidBones {
-		taken := 0.0 // of a laced centre back, by its bones
-		if len(walls) > 1 {
-			taken = walls[len(walls)-1]
-		}
-		for _, d := range []float64{-c / 2, c / 2} {
-			out = append(out, b.channelLine(i, func(x float64) orb.Point {
-				lower, upper := b.bounds(i, x)
-				return orb.Point{x, (lower+upper-taken)/2 + d}
-			}))
-		}
-	}
-	return out
-}
-
-// walls returns how far from the seam behind panel i, or from the centre back, the
-// walls of the channels beside it run, mm.
-func (b *panelled) walls(i int) []float64 {
-	c := b.Channel
-	if i == len(b.springs) && b.laced {
-		return []float64{c, c + eyeletStrip, 2*c + eyeletStrip}
-	}
-	return []float64{c}
-}
-
-// checkChannels refuses boning channels that would run into each other or out of
-// their panel.
-func (b *panelled) checkChannels() error {
-	c := b.Channel
-	if c == 0 {
-		return nil
-	}
-	for i, name := range panelNames(len(b.shares)) {
-		walls := b.walls(i)
-		needs := walls[len(walls)-1]
-		if b.MidBones && len(walls) > 1 {
-			needs += c
-		} else if b.MidBones { // in the middle of the panel, the one at the seam above it
-			needs = 3 * c
-		}
-		for _, l := range b.levels {
-			if lower, upper := b.bounds(i, l.x); upper-lower < needs {
-				return say.Errorf("boning channels of %.1f take %.1f of the %s panel, %.1f wide at the %s", say.MM(c),
-					say.MM(needs), name, say.MM(upper-lower), l.name).
-					Hint("narrower channels, fewer panels, or none in the middle")
-			}
-		}
-	}
-	return nil
-}
-
-// channelLine draws a line of panel i from clear of its top to clear of its bottom.
-func (b *panelled) channelLine(i int, curve func(x float64) orb.Point) orb.LineString {
-	at := func(x float64) float64 {
-		lower, upper := b.bounds(i, x)
-		return b.position(i) + b.shares[i]*(curve(x)[1]-lower)/(upper-lower)
-	}
-	from, to := b.levels[atOverBust].x, b.levels[len(b.levels)-1].x
-	for range 8 { // where the line meets top and bottom: both are nearly level
-		from, to = b.top.at(at(from)), b.bottom.at(at(to))
-	}
-	return sampled(curve, from+boneClear, to-boneClear, b.chord)
 }
 
 // lowerAround strings the lower edges of the panels as they are sewn at the waist, round

@@ -172,8 +172,8 @@ func (g Gown) CutList() Section {
 	return Section{Title: "Cut list", Blocks: blocks}
 }
 
-// Gathers are the figures of gathered and bound parts, and what is done with openings, with
-// hems on curves and free ends.
+// Gathers are the figures of gathered, bound and boned parts, and what is done with openings,
+// with hems on curves and free ends.
 func (g Gown) Gathers() Section {
 	unit := g.sizes()
 	var blocks []Block
@@ -197,12 +197,22 @@ func (g Gown) Gathers() Section {
 	for _, c := range g.List.Closed {
 		blocks = append(blocks, Paragraph{Text: c.Words(unit)})
 	}
+	for _, b := range g.List.Boned {
+		if grid := b.Grid(unit); len(grid.Rows) > 0 {
+			table := Table{Caption: grid.Caption, Shown: true, Columns: columns(grid.Heads[0], grid.Heads[1:]...)}
+			for _, cells := range grid.Rows {
+				table.Rows = append(table.Rows, Row{Cells: cells})
+			}
+			blocks = append(blocks, table)
+		}
+		blocks = append(blocks, paragraphs(false, b.Words(unit))...)
+	}
 	for _, h := range g.List.Hems {
 		if words := h.Words(unit); words != "" {
 			blocks = append(blocks, Paragraph{Text: words})
 		}
 	}
-	return Section{Title: "Gathers, bindings, openings, hems and free ends", Blocks: blocks}
+	return Section{Title: "Gathers, bindings, openings, bones, hems and free ends", Blocks: blocks}
 }
 
 // Sewing is the order of the seams; what is sewn is ticked off.

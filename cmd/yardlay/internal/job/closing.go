@@ -1,6 +1,8 @@
 package job
 
 import (
+	"slices"
+
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
@@ -12,25 +14,33 @@ const (
 	usualButtons = 1.5 * measure.Inches
 	usualFirst   = 0.5 * measure.Inches
 	usualPlacket = 1 * measure.Inches
+	usualBusk    = 0.5 * measure.Inches   // its width on either side
+	usualEnds    = 0.375 * measure.Inches // how far it ends from both edges
 )
 
-// maxClosings is one for each centre.
-const maxClosings = 2
+// maxClosings is one for each centre and each side.
+const maxClosings = 4
 
 const closingExample = `{ by = "lacing", spacing = "1" }`
 
 // closingKeys are those of what closes one of the openings of a part.
 var closingKeys = []Key{
-	{"by", oneOf("zip", "placket", "lacing", "buttons", "hooks"), "",
-		"what closes it; buttons have loops, hooks have eyes, and a placket binds both edges in one strip"},
-	{"at", oneOf("back", "front"), "`back`", "which centre opens"},
-	{"length", length, "the whole opening", "from its top; a skirt has to say"},
+	{"by", oneOf("zip", "placket", "lacing", "buttons", "hooks", "busk"), "",
+		"what closes it; buttons have loops, hooks have eyes, a placket binds both edges in one strip, and a busk is two " +
+			"steels with loops and pins"},
+	{"at", oneOf("back", "front", "left", "right"), "`back`", "which centre opens, or a seam on which side"},
+	{"seam", text, "`side seam`", "at a side: the seam that opens there, by its name in `draft --seams`"},
+	{"length", length, "the whole opening",
+		"from its top, or up from the waist; a skirt has to say. It is notched where it stops"},
 	{"spacing", length, "1 in; of buttons 1 1/2 in", "at most from one eyelet, button or hook to the next"},
-	{"first", lengthOr0, "1/2 in", "the first from the top, and the last from the end"},
-	{"inset", length, "1/2 in, or the middle between the bones beside it", "of eyelets, from the finished edge"},
+	{"first", lengthOr0, "1/2 in; of a busk 3/8 in",
+		"the first from the top, and the last from the end; how far a busk ends from both edges"},
+	{"inset", length, "1/2 in, or the middle between the bones beside it",
+		"of eyelets, from the finished edge; how wide a busk is on either side"},
 	{"panel", length, "none; of a placket 1 in",
 		"finished width of what lies behind, folded along its middle: a stand for buttons, an underlap for hooks, " +
-			"a modesty panel behind lacing, a shield behind a zip, the strip of a placket"},
+			"a modesty panel behind lacing, a shield behind a zip, the strip of a placket, " +
+			"what lies behind a busk"},
 	{"cloth", nameOf("cloth"), "the outer cloth", "what that is cut in"},
 }
 
@@ -51,7 +61,7 @@ func (p *partTable) closings() {
 		t.Finish()
 		for _, other := range p.closed {
 			if other.Draft.At == c.Draft.At {
-				p.Fail(n.At, "one for each centre", "%s: `closings` has two at the %s", p.Name, c.Draft.At)
+				p.Fail(n.At, "one for each centre and side", "%s: `closings` has two at the %s", p.Name, c.Draft.At)
 			}
 		}
 		p.closed = append(p.closed, c)
@@ -63,27 +73,13 @@ func (p *partTable) closing(t *table, n *strict.Value) Closing {
 		t.Need("by", "what closes it: "+closingExample)
 	}
 	c := Closing{At: n.At, Seam: p.allow.Seam, Draft: draft.Closing{
-		By: draft.ClosedBy(t.Choice("by")), At: "centre " + t.Choice("at"), Length: t.LengthOr("length", 0),
-		First: t.LengthOr("first", usualFirst), Inset: t.LengthOr("inset", 0),
+		By: draft.ClosedBy(t.Choice("by")), At: t.Choice("at"), Length: t.LengthOr("length", 0),
 	}}
-	spacing := usualEyelets
-	switch c.Draft.By {
-	case draft.Buttons:
-		spacing = usualButtons
-	case draft.Zip, draft.Placket:
-		spacing = 0
-		for _, key := range []string{"spacing", "first", "inset"} {
-			if t.Has(key) {
-				t.Fail(t.Field(key).At, "leave it out", "%s: a %s has no `%s`", t.Name, c.Draft.By, key)
-			}
-		}
+	if c.Draft.At == "back" || c.Draft.At == "front" {
+		c.Draft.At = "centre " + c.Draft.At
 	}
-	if c.Draft.By != draft.Lacing && t.Has("inset") && spacing > 0 {
-		t.Fail(t.Field("inset").At, "leave it out", "%s: `inset` is of lacing", t.Name)
-	}
-	if c.Draft.Spacing = spacing; spacing > 0 {
-		c.Draft.Spacing = t.LengthOr("spacing", spacing)
-	}
+	c.Draft.Seam, _, _ = t.Text("seam")
+	p.places(t, &c.Draft)
 	otherwise := 0.0
 	if c.Draft.By == draft.Placket {
 		otherwise = usualPlacket
@@ -96,6 +92,45 @@ func (p *partTable) closing(t *table, n *strict.Value) Closing {
 		c.Cloth, _ = t.clothNamed("cloth", t.Field("cloth").Value, p.allCloths)
 	}
 	return c
+}
+
+// closingsHave are the keys of places that each way to close an opening has.
+var closingsHave = map[draft.ClosedBy][]string{
+	draft.Lacing: {"spacing", "first", "inset"}, draft.Buttons: {"spacing", "first"}, draft.Hooks: {"spacing", "first"},
+	draft.Busk: {"first", "inset"},
+}
+
+// places reads where eyelets, buttons and hooks lie, and a busk.
+func (p *partTable) places(t *table, c *draft.Closing) {
+	has := closingsHave[c.By]
+	for _, key := range []string{"spacing", "first", "inset"} {
+		if t.Has(key) && !slices.Contains(has, key) {
+			words := "%s: a %s has no `%s`"
+			if c.By == draft.Buttons || c.By == draft.Hooks {
+				words = "%s: %s have no `%s`"
+			}
+			t.Fail(t.Field(key).At, "leave it out", words, t.Name, string(c.By), key)
+		}
+	}
+	spacing, first, inset := usualEyelets, usualFirst, 0.0
+	switch c.By {
+	case draft.Buttons:
+		spacing = usualButtons
+	case draft.Busk:
+		first, inset = usualEnds, usualBusk
+		if t.Has("length") {
+			t.Fail(t.Field("length").At, "leave it out", "%s: a busk is as long as goes in", t.Name)
+		}
+	}
+	if slices.Contains(has, "spacing") {
+		c.Spacing = t.LengthOr("spacing", spacing)
+	}
+	if slices.Contains(has, "first") {
+		c.First = t.LengthOr("first", first)
+	}
+	if slices.Contains(has, "inset") {
+		c.Inset = t.LengthOr("inset", inset)
+	}
 }
 
 // behind adds what lies behind the openings of parts as layers of their own.

@@ -49,8 +49,20 @@ var panelKeys = []Key{
 	{"back_dip", lengthOr0, "0", "the same at centre back"},
 	{"side_rise", lengthOr0, "0", "how much higher the lower edge lies at the side than at centre front"},
 	{"back_rise", lengthOr0, "0", "the same at centre back"},
+	{"top", oneOf("curved", "straight", "sweetheart", "pointed"), "`curved`",
+		"how the top edge runs: smooth over the bust, straight, in two lobes that meet `front_dip` deep, or rising to a " +
+			"point at centre front"},
+	{"front_peak", lengthOr0, "0", "of a pointed top: how high the point stands above the over-bust"},
+	{"lower", oneOf("curved", "straight", "pointed", "scooped"), "`curved`",
+		"how the lower edge runs: smooth, straight, down to a point at centre front, or cut out there and lowest over " +
+			"the hip bones"},
+	{"front_point", lengthOr0, "0", "of a pointed lower edge: how far the point lies below the high hip"},
+	{"front_rise", lengthOr0, "0", "of a scooped lower edge: how far it is cut out at centre front"},
 	{"channel", length, "none", "width of the boning channels marked along the seams"},
 	{"mid_bones", truth, "false", "a channel in the middle of every panel as well"},
+	{"bone_ends", length, "5/16 in", "how far bones end from the finished edges, above and below"},
+	{"waist_tape", length, "none", "width of a tape round the waist, which takes the pull off the seams: its line is " +
+		"marked, and the cut list says how long it is cut"},
 	sewnInKey,
 }
 
@@ -76,7 +88,8 @@ func (p *partTable) shares() []float64 {
 
 // panelled reads what bodies of panels have in common but for what they are called by.
 func (p *partTable) panelled(highHip, onFold bool) draft.PanelledBody {
-	b := draft.PanelledBody{Figure: p.figure(highHip), Panels: 6, FrontOnFold: onFold}
+	b := draft.PanelledBody{Figure: p.figure(highHip), Panels: 6, FrontOnFold: onFold,
+		Top: draft.TopStyle(p.Choice("top")), Lower: draft.LowerStyle(p.Choice("lower"))}
 	if !p.Has("panels") {
 		p.Need("panels", "an even number from 6 to 12: panels = 8")
 	}
@@ -91,13 +104,15 @@ var corset = family{
 	keys: append(append([]Key{
 		{"reduction", lengthOr0, "0", "taken from the waist, at most a fifth; 2 to 3 in for a first corset"},
 		{"ease", signed, "0", "added to every other girth; negative draws in"},
-		{"lacing_gap", lengthOr0, "0", "left open at centre back"},
+		{"lacing_gap", lengthOr0, "0", "left open by the lacing"},
 		{"front", oneOf("seam", "fold", "opening"), "`seam`",
-			"centre front: sewn, cut in one, or closed by a busk or hooks"},
+			"centre front: sewn, cut in one, or closed by a busk, a zip or hooks; laced where the back is sewn"},
+		{"back", oneOf("opening", "seam"), "`opening`", "centre back: laced, or sewn, and the lacing in front"},
 	}, figureKeys...), panelKeys...),
 	read: func(p *partTable) []Layer {
 		front := p.Choice("front")
-		c := draft.Corset{PanelledBody: p.panelled(true, front == "fold"), FrontOpening: front == "opening"}
+		c := draft.Corset{PanelledBody: p.panelled(true, front == "fold"), FrontOpening: front == "opening",
+			BackSeam: p.Choice("back") == "seam"}
 		p.into(&c)
 		return p.cutBy(c, sewnIn)
 	},

@@ -114,8 +114,12 @@ func (p *partTable) settle(layers []layer, d unlike) {
 	if len(layers) == 0 {
 		return
 	}
-	for _, c := range p.closed {
-		layers[0].finish.Closings = append(layers[0].finish.Closings, c.Draft)
+	for i := range layers {
+		for _, c := range p.closed {
+			closing := c.Draft
+			closing.Inner = i > 0
+			layers[i].finish.Closings = append(layers[i].finish.Closings, closing)
+		}
 	}
 	for _, facing := range f.facings {
 		layers[0].finish.Faced = append(layers[0].finish.Faced, facing.Draft.At)

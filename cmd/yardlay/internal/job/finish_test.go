@@ -244,11 +244,13 @@ func refusedRightly(t *testing.T, err error) {
 func TestClosingsThatCannotBe(t *testing.T) {
 	for keys, want := range map[string]string{
 		"{ by = \"zip\", spacing = 1 }":                                "a zip has no `spacing`",
-		"{ by = \"hooks\", length = 7, inset = 1 }":                    "`inset` is of lacing",
+		"{ by = \"hooks\", length = 7, inset = 1 }":                    "hooks have no `inset`",
+		"{ by = \"busk\", spacing = 7 }":                               "a busk has no `spacing`",
+		"{ by = \"busk\", length = 7 }":                                "a busk is as long as goes in",
 		"{ by = \"zip\", length = 7 }, { by = \"hooks\", length = 7 }": "two at the centre back",
-		"{ length = 7 }": "lacks `by`",
-		"{ by = \"zip\", length = 7, panel = 1, cloth = \"velvet\" }":      "there is no cloth",
-		"{ by = \"zip\", length = 7 }, { by = \"zip\" }, { by = \"zip\" }": "`closings` lists 3",
+		"{ length = 7 }":                                               "lacks `by`",
+		"{ by = \"zip\", length = 7, panel = 1, cloth = \"velvet\" }":  "there is no cloth",
+		"{ by = \"zip\", length = 7 }, { by = \"zip\" }, { by = \"zip\" }, { by = \"zip\" }, { by = \"zip\" }": "`closings` lists 5",
 	} {
 		_, err := parse("job.toml", []byte(lined+"cloth = \"satin\"\nclosings = [ "+keys+" ]\n"))
 		if err == nil || !strings.Contains(err.Error(), want) {

@@ -44,6 +44,9 @@ const (
 	ByEyelet  NotionBy = "eyelet"  // one for each that lacing takes
 	ByButton  NotionBy = "button"  // one for each that an opening takes
 	ByHook    NotionBy = "hook"    // likewise, with its eye
+	ByBusk    NotionBy = "busk"    // one for each, as long as goes in
+	ByCasing  NotionBy = "casing"  // the length of tape over all boning channels, caught in both edges
+	ByTape    NotionBy = "tape"    // the length of waist tapes
 )
 
 // Counted says whether what is needed of it is a number and not a length.
@@ -54,13 +57,16 @@ func (n Notion) Of(p Part) bool {
 	return len(n.Parts) == 0 || slices.Contains(n.Parts, p.Name) || slices.Contains(n.Parts, p.Called)
 }
 
-// Stop returns how far the openings of a part are closed by a zip or the like, from
-// the top, mm; 0 where neither it nor a notion says so.
+// Stop returns how far the centre back of a part is closed by a zip or the like, from the
+// top, mm; 0 where neither it nor a notion says so.
 func (j *Job) Stop(p Part) float64 {
 	for _, c := range p.Closings {
-		if c.Draft.Length > 0 {
+		if c.Draft.Length > 0 && c.Draft.At == "centre back" {
 			return c.Draft.Length
 		}
+	}
+	if len(p.Closings) > 0 {
+		return 0
 	}
 	for _, n := range j.Notions {
 		in := len(n.Cloths) == 0 ||
@@ -286,9 +292,9 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 		}
 		return
 	}
-	single := n.By == ByOpening || n.By == ByChannel
+	single := n.By == ByOpening || n.By == ByChannel || n.By == ByBusk
 	counted, inLength := n.By == ByCount || n.By == ByPiece || n.By == ByEyelet || n.By == ByButton || n.By == ByHook,
-		n.By == ByLength || n.By == ByEdge || n.By == BySeam
+		n.By == ByLength || n.By == ByEdge || n.By == BySeam || n.By == ByCasing || n.By == ByTape
 	clash := func(key, hint, what string, args ...any) {
 		place := at.At
 		if f := t.Field(key); f != nil {

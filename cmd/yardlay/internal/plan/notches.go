@@ -67,8 +67,8 @@ func match(a []shapes.Piece, layerA job.Layer, b []shapes.Piece, layerB job.Laye
 func markStops(j *job.Job, drawn [][][]shapes.Piece) error {
 	for i, part := range j.Parts {
 		stop := j.Stop(part)
-		if stop == 0 {
-			continue
+		if stop == 0 || len(part.Closings) > 0 {
+			continue // closings notch their own
 		}
 		for _, pieces := range drawn[i] {
 			for k := range pieces {

@@ -23,7 +23,8 @@ type cut struct {
 	piece   shapes.Piece
 	copies  int            // of all gowns
 	closed  []draft.Closed // of one part, with its first piece
-	bones   []float64      // lengths of the boning channels of the whole draft, of all gowns, mm; with its first piece
+	bones   []draft.Bone   // of one part, with its first piece
+	tapes   []draft.Tape   // likewise
 }
 
 // cutsOf lists what is cut for the parts of a job. Lengths follow from the finished lines as
@@ -36,15 +37,14 @@ func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 			if err != nil {
 				return nil, j.ErrorAt(part.At, say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
 			}
-			bones, closed := made.Bones, made.Closed
+			bones, tapes, closed := made.Bones, made.Tapes, made.Closed
 			for k, p := range made.Pieces {
 				if k > 0 {
-					bones, closed = nil, nil
+					bones, tapes, closed = nil, nil, nil
 				}
 				all = append(all, cut{
-					closed: closed,
-					bones:  slices.Repeat(bones, part.Count*gowns),
-					part:   part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
+					closed: closed, bones: bones, tapes: tapes,
+					part: part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
 					apart: made.Apart, gathers: made.Gathered,
 					piece: p.Unfold(), copies: p.Count * part.Count * gowns,
 				})
@@ -87,7 +87,7 @@ func (c cut) among(n job.Notion) bool {
 		return slices.Contains(n.Cloths, c.cloth)
 	}
 	switch n.By {
-	case job.ByOpening, job.ByChannel:
+	case job.ByOpening, job.ByBusk, job.ByChannel, job.ByCasing, job.ByTape:
 		return c.outer
 	case job.ByEdge:
 		return !c.fused && !c.apart

@@ -65,7 +65,7 @@ func (m *maker) notion(n job.Notion) (bought, error) {
 // needed says what all gowns take of a notion.
 func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 	need := n.Sold
-	need.Inside = n.By == job.ByChannel
+	need.Inside = n.By == job.ByChannel || n.By == job.ByBusk
 	var from []cut
 	for _, c := range m.cuts {
 		if c.among(n) {
@@ -85,6 +85,8 @@ func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 		}
 	case job.ByEyelet, job.ByButton, job.ByHook:
 		need.Count = m.set(n.By, from)
+	case job.ByCasing, job.ByTape:
+		need.Length = m.tapes(n.By, from)
 	case job.ByEdge:
 		need.Length = edgesOf(from, n.Edges)
 	case job.BySeam:
@@ -108,16 +110,21 @@ func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 // by part.
 func (m *maker) lengths(n job.Notion, from []cut) []float64 {
 	var all []float64
-	if n.By == job.ByChannel {
+	switch n.By {
+	case job.ByChannel:
 		for _, c := range from {
-			all = append(all, c.bones...)
+			for _, b := range c.bones {
+				all = append(all, slices.Repeat([]float64{b.Length}, b.Count*c.part.Count*m.gowns)...)
+			}
 		}
 		return all
+	case job.ByBusk:
+		return m.closings(draft.Busk, from)
 	}
 	for _, part := range m.job.Parts {
 		own := slices.DeleteFunc(slices.Clone(from), func(c cut) bool { return c.part.Name != part.Name })
 		if len(part.Closings) > 0 {
-			all = append(all, m.zips(own)...)
+			all = append(all, m.closings(draft.Zip, own)...)
 			continue
 		}
 		all = append(all, openings(own, n.Length)...)
@@ -125,17 +132,36 @@ func (m *maker) lengths(n job.Notion, from []cut) []float64 {
 	return all
 }
 
-// zips are the lengths of those that close the openings of a part, mm.
-func (m *maker) zips(own []cut) []float64 {
+// closings are the lengths of those that close openings in one way, mm.
+func (m *maker) closings(by draft.ClosedBy, own []cut) []float64 {
 	var all []float64
 	for _, c := range own {
 		for _, o := range c.closed {
-			if o.By == draft.Zip {
+			if o.By == by {
 				all = append(all, slices.Repeat([]float64{o.Length}, o.Times*c.part.Count*m.gowns)...)
 			}
 		}
 	}
 	return all
+}
+
+// tapes are the lengths of tape in all, mm: the casings of bones, or the tapes sewn on.
+func (m *maker) tapes(by job.NotionBy, from []cut) float64 {
+	sum := 0.0
+	for _, c := range from {
+		each := float64(c.part.Count * m.gowns)
+		for _, b := range c.bones {
+			if by == job.ByCasing {
+				sum += b.Casing * float64(b.Count) * each
+			}
+		}
+		for _, t := range c.tapes {
+			if by == job.ByTape {
+				sum += t.Cut() * float64(t.Count) * each
+			}
+		}
+	}
+	return sum
 }
 
 // set is how many eyelets, buttons or hooks the openings take.
@@ -206,7 +232,8 @@ func nothing(n job.Notion) error {
 	what := map[job.NotionBy]string{
 		job.ByOpening: "opening", job.ByEdge: "such edge", job.ByChannel: "boning channel", job.BySeam: "such seam",
 		job.ByPiece: "piece", job.ByEyelet: "eyelet of `closings`", job.ByButton: "button of `closings`",
-		job.ByHook: "hook of `closings`",
+		job.ByHook: "hook of `closings`", job.ByBusk: "busk of `closings`", job.ByCasing: "boning channel",
+		job.ByTape: "waist tape",
 	}[n.By]
 	where := "the job"
 	if len(n.Parts) > 0 || len(n.Cloths) > 0 {

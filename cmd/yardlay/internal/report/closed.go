@@ -11,9 +11,11 @@ import (
 type Closed struct {
 	Part   string  `json:"part"`
 	Cloth  string  `json:"cloth"`
-	At     string  `json:"at"` // centre back or centre front
+	At     string  `json:"at"`             // centre back or centre front, left or right
+	Seam   string  `json:"seam,omitempty"` // at a side: the seam that opens there
+	From   string  `json:"from"`           // where it is measured from: top, or waist of a seam that runs up from it
 	By     string  `json:"by"`
-	Length float64 `json:"length"`           // closed, from the top
+	Length float64 `json:"length"`           // closed; of a busk the longest that goes in
 	Places int     `json:"places,omitempty"` // eyelets, buttons or hooks on each edge
 	Pitch  float64 `json:"pitch,omitempty"`  // from one to the next
 	First  float64 `json:"first,omitempty"`  // from the top, and the last from the end
@@ -25,7 +27,11 @@ type Closed struct {
 func closedOf(part, cloth string, made draft.Result) []Closed {
 	var all []Closed
 	for _, c := range made.Closed {
-		one := Closed{Part: part, Cloth: cloth, At: c.At, By: string(c.By), Length: c.Length}
+		one := Closed{Part: part, Cloth: cloth, At: c.At, Seam: c.Seam, From: c.From, By: string(c.By),
+			Length: c.Length}
+		if c.By == draft.Busk {
+			one.First = c.First
+		}
 		if c.Places > 0 {
 			one.Places, one.Pitch, one.First, one.Set = c.Places, c.Pitch, c.First, c.Set()
 			if c.By == draft.Lacing {
@@ -48,10 +54,22 @@ func (c Closed) set() string {
 	return words
 }
 
+// where says which opening it is.
+func (c Closed) where() string {
+	if c.Seam == "" {
+		return c.At
+	}
+	return c.At + " " + c.Seam
+}
+
 // Words say how an opening is closed.
 func (c Closed) Words(unit measure.Unit) string {
 	show := func(mm float64) string { return measure.Format(mm, unit) }
-	text := fmt.Sprintf("%s in %s, %s: %s, %s from the top", c.Part, c.Cloth, c.At, c.By, show(c.Length))
+	text := fmt.Sprintf("%s in %s, %s: %s, %s from the %s", c.Part, c.Cloth, c.where(), c.By, show(c.Length), c.From)
+	if c.By == string(draft.Busk) {
+		return fmt.Sprintf("%s in %s, %s: a busk of %s at the most, which ends %s from both edges.", c.Part, c.Cloth,
+			c.where(), show(c.Length), show(c.First))
+	}
 	if c.Places == 0 {
 		return text + "."
 	}
@@ -59,7 +77,7 @@ func (c Closed) Words(unit measure.Unit) string {
 	if c.Places > 1 {
 		text += fmt.Sprintf(", %s apart", show(c.Pitch))
 	}
-	text += fmt.Sprintf(", the first %s from the top", show(c.First))
+	text += fmt.Sprintf(", the first %s from the %s", show(c.First), c.From)
 	if c.Inset > 0 {
 		text += fmt.Sprintf(", %s in from the edge", show(c.Inset))
 	}
@@ -78,7 +96,7 @@ func (m made) closed(list []Seam, set bool) []Seam {
 			what = c.set()
 		}
 		list = append(list, Seam{
-			Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: c.By + ", " + c.At, Times: m.made.Closed[i].Times,
+			Part: m.part.Name, Cloth: m.cloth, Body: m.part.Body, Name: c.By + ", " + c.where(), Times: m.made.Closed[i].Times,
 			A: SeamSide{Edges: []SeamEdge{}, Onto: "both edges of the opening", Cut: c.Length, Finished: c.Length},
 			B: SeamSide{Edges: []SeamEdge{}, Onto: what, Cut: c.Length, Finished: c.Length},
 		})

@@ -17,6 +17,7 @@ type CutList struct {
 	Ends   []Ends   `json:"ends,omitempty"`   // of strips that go round nothing
 	Hems   []Hem    `json:"hems,omitempty"`   // that are turned up
 	Closed []Closed `json:"closed,omitempty"` // openings, and how
+	Boned  []Boned  `json:"boned,omitempty"`  // what has bones or a waist tape
 	Seams  []Seam   `json:"seams"`            // in an order in which they can be sewn
 
 	Remarks []string `json:"remarks,omitempty"` // what is drawn otherwise than asked for, and does not fit or turn up
@@ -114,7 +115,7 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 		}
 	}
 	for _, part := range j.Parts {
-		for _, layer := range part.Layers {
+		for i, layer := range part.Layers {
 			made, err := layer.Drafted()
 			if err != nil {
 				return CutList{}, j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
@@ -129,6 +130,9 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 			}
 			list.Hems = append(list.Hems, hemsOf(part.Name, layer.Cloth, made)...)
 			list.Closed = append(list.Closed, closedOf(part.Name, layer.Cloth, made)...)
+			if i == 0 {
+				list.Boned = append(list.Boned, bonedOf(part.Name, layer.Cloth, made)...)
+			}
 		}
 	}
 	var err error

@@ -43,7 +43,22 @@ func (s Seam) Details(unit measure.Unit) []string {
 			"Leave %s open from mark to mark. Turn the work through it, and close it by hand.",
 			measure.Format(g.To-g.From, unit)))
 	}
+	if o := s.Opened; o != nil {
+		list = append(list, o.words(max(s.A.Finished, s.B.Finished), unit))
+	}
 	return list
+}
+
+// words say how far a seam so long is left open.
+func (o Opened) words(whole float64, unit measure.Unit) string {
+	on := "Leave"
+	if o.On != "" {
+		on = "On the " + o.On + " leave"
+	}
+	if whole-o.To <= level {
+		return fmt.Sprintf("%s it open for the %s.", on, o.For)
+	}
+	return fmt.Sprintf("%s %s open from the %s, for the %s.", on, measure.Format(o.To, unit), o.From, o.For)
 }
 
 // leftOver is the difference of the sides of a seam: as the lengths where a tape

@@ -23,6 +23,15 @@ type Seam struct {
 	Difference float64   `json:"difference"`        // what is left over: A finished less B finished
 	Notches    []float64 `json:"notches,omitempty"` // from the start of the seam
 	Gap        *Gap      `json:"gap,omitempty"`     // left open to turn the work through, closed by hand
+	Opened     *Opened   `json:"opened,omitempty"`  // left open from its start, for what closes it
+}
+
+// Opened is how far a seam is left open, from its start.
+type Opened struct {
+	To   float64 `json:"to"`
+	From string  `json:"from"`         // what the start is: top, or waist of a seam that runs up from it
+	For  string  `json:"for"`          // what closes it
+	On   string  `json:"on,omitempty"` // of a seam sewn on both sides: left or right
 }
 
 // Gap is a stretch of a seam, from its start.
@@ -123,9 +132,20 @@ func (m made) onSkirt() bool {
 	return onto && m.part.SewnTo != nil
 }
 
-// within adds the seams of the part itself.
+// within adds the seams of the part itself. What opens all along is no seam.
 func (m made) within(list []Seam) ([]Seam, error) {
-	return m.sew(list, m.made.Joins)
+	joins := slices.DeleteFunc(slices.Clone(m.made.Joins), func(j shapes.Join) bool {
+		return !m.made.Shut && m.opens(j.A) && m.opens(j.B)
+	})
+	return m.sew(list, joins)
+}
+
+// opens says whether a side of a seam is one opening.
+func (m made) opens(s shapes.JoinSide) bool {
+	return len(s.Edges) == 1 && slices.ContainsFunc(m.pieces, func(p shapes.Piece) bool {
+		e, _ := p.Edge(s.Edges[0].Edge)
+		return p.Name == s.Edges[0].Piece && e.Kind == shapes.Opening
+	})
 }
 
 func (m made) failed(j *job.Job, err error) error {
@@ -172,6 +192,9 @@ func (m made) sew(list []Seam, joins []shapes.Join) ([]Seam, error) {
 		}
 		if gap := s.Join.Gap; gap != (shapes.Gap{}) {
 			seam.Gap = &Gap{gap.From, gap.To}
+		}
+		if o := s.Join.Opened; o != (shapes.Opened{}) {
+			seam.Opened = (*Opened)(&o)
 		}
 		list = append(list, seam)
 	}
