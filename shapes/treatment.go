@@ -23,12 +23,14 @@ import (
 //	            \/             >   <              \
 //	           dart        pleat, 2 depths         cloth
 //
-// Gathers, ease and pleats are spread evenly over the edge.
+// Gathers, ease and pleats are spread evenly over the edge, but for pleats whose Folds say
+// where they lie: those sum to what the pleats take up.
 type Treatment struct {
 	Gather     float64 // length before gathering over length after it, 1 or more; 0 means 1
 	Ease       float64 // shrunk or worked in without a fold, mm; negative where the edge is stretched
 	Pleats     int
 	PleatDepth float64 // from fold to fold of one pleat, which takes up twice that, mm
+	Folds      []Mouth // what the pleats take up, from the start of the side on, where they are not spread evenly
 	Darts      []Mouth // from the start of the side on
 	Lap        float64 // what lies under or over a neighbour at the end of the side, as an underlap does, mm
 	Laps       []Mouth // and elsewhere, as petals over each other, from the start of the side on
@@ -83,7 +85,7 @@ func (t Treatment) check() error {
 	if err := NotNegative("lap", t.Lap); err != nil {
 		return err
 	}
-	for _, d := range slices.Concat(t.Darts, t.Laps) {
+	for _, d := range slices.Concat(t.Darts, t.Laps, t.Folds) {
 		if err := NotNegative("dart's place", d.From); err != nil {
 			return err
 		}
@@ -117,11 +119,11 @@ const onMark = 1e-6
 // cut one, both from the start, mm; whole is the finished length.
 func (t Treatment) OnCut(distance, whole float64) float64 {
 	at := distance * (1 + t.Ease/whole) * t.gather()
-	if t.Pleats > 0 {
+	if t.Pleats > 0 && t.Folds == nil {
 		pitch := whole / float64(t.Pleats)
 		at += 2 * t.PleatDepth * math.Floor((distance+onMark)/pitch+0.5)
 	}
-	taken := slices.Concat(t.Darts, t.Laps)
+	taken := slices.Concat(t.Darts, t.Laps, t.Folds)
 	slices.SortStableFunc(taken, func(a, b Mouth) int { return cmp.Compare(a.From, b.From) })
 	for _, d := range taken {
 		if at > d.From-onMark { // a mark on the sewn dart stands at its second leg

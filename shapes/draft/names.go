@@ -27,6 +27,8 @@ type place struct {
 	pair bool // one on the left, one on the right
 	back int  // number of gores between the centre back and the gore's back seam
 	wide int  // gores it takes the place of: 2 on a double-width centre front
+
+	cut string // what hangs there, "" for a gore
 }
 
 // places names the gores of a skirt, back to front. With a double-width centre

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -175,5 +176,5 @@ func (p place) pieceName() string {
 	if p.wide > 0 && p.name == "skirt" || p.name == "skirt half" {
 		return p.name
 	}
-	return p.name + " gore"
+	return p.name + " " + cmp.Or(p.cut, "gore")
 }

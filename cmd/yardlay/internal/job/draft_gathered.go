@@ -62,12 +62,7 @@ func readNetLayers(p *partTable) []Layer {
 	if n.Layers > 1 && !p.Has("gap") {
 		p.Need("gap", `from one seam line up to the next: gap = "2"`)
 	}
-	switch {
-	case !p.Has("widths") && !p.Has("fullness"):
-		p.Need("widths", "widths of cloth in each layer, or `fullness`: 3 to 6 for net")
-	case p.Has("widths") && p.Has("fullness"):
-		p.Fail(p.Field("fullness").At, "give one of them", "%s has both `widths` and `fullness`", p.Name)
-	}
+	p.either("widths", "fullness", "widths of cloth in each layer, or `fullness`: 3 to 6 for net")
 	return p.cutBy(n, unlike{})
 }
 

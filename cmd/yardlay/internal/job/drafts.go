@@ -36,7 +36,7 @@ type family struct {
 }
 
 var drafts = []family{
-	circleSkirt, goredSkirt, petals, handkerchief, overskirt, petticoat, netLayers, strip, godet, flounce,
+	circleSkirt, goredSkirt, gatheredSkirt, pleatedSkirt, petals, handkerchief, overskirt, petticoat, netLayers, strip, godet, flounce,
 	corset, straplessBodice, bodiceBlock, sleeve, peplum, waistband, cape, hood,
 	biasBinding, straightBinding, sash, bow, ties, loops, rectangle, outlineFile,
 }

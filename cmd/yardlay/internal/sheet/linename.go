@@ -32,6 +32,10 @@ func (o Outline) names(lines []orb.LineString, k float64) []Item {
 	return items
 }
 
+// besides are where a name may stand off its line: to the left, to the right, and for a line
+// that runs across the page above and below it.
+var besides = []orb.Point{{-1, 0}, {1, 0}, {0, -1}, {0, 1}}
+
 // nameAt finds a place for a name beside its line, along it where that runs up the page.
 func nameAt(line orb.LineString, name string, lines []orb.LineString, k float64) (Text, bool) {
 	length := planar.Length(line)
@@ -44,8 +48,11 @@ func nameAt(line orb.LineString, name string, lines []orb.LineString, k float64)
 			}
 			for _, of := range namePlaces {
 				on := along(line, of*length)
-				for _, off := range []float64{-1, 1} {
-					at := orb.Point{on[0] + off*(width/2+0.2*k), on[1]}
+				for _, off := range besides {
+					if turn == 90 && off[1] != 0 {
+						continue
+					}
+					at := orb.Point{on[0] + off[0]*(width/2+0.2*k), on[1] + off[1]*(height/2+0.2*k)}
 					if clearBox(at, 1, 0, width, height, lines) {
 						return Text{Role: RoleNote, At: at, Anchor: Middle, Size: size * k,
 							Turn: turn, Body: name}, true

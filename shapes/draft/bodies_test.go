@@ -1,0 +1,80 @@
+package draft
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"yardlay/shapes"
+	"yardlay/shapes/plane"
+)
+
+// anyone is a body from a child of four (bust 560, waist 530) to a bust of 1500 mm.
+type anyone struct {
+	*rand.Rand
+	waist, hip, hipDepth, neck, length float64
+}
+
+// within draws a number.
+func (b anyone) within(low, high float64) float64 { return low + (high-low)*b.Float64() }
+
+// Whatever the body, a draft is pieces that can be cut and sewn, or a refusal that says which
+// measure to change; most bodies are served by what is usual. Seams agree within half a
+// millimetre, outlines are simple.
+func TestManyBodies(t *testing.T) {
+	allowance := shapes.Allowance{Seam: 12, Waist: 12, Hem: 25}
+	for _, family := range []struct {
+		name  string
+		draft func(b anyone) Draft
+		most  int // refusals of 500
+	}{
+		{"gathered skirt", func(b anyone) Draft {
+			return GatheredSkirt{Waist: b.waist, Hip: b.hip, HipDepth: b.hipDepth, Length: b.length,
+				Fullness: b.within(1.4, 4), Opening: true, ClothWidth: b.within(900, 1600), Allowance: allowance,
+				HighHip: EstimatedHighHip(b.waist, b.hip, b.hipDepth)}
+		}, 0},
+		{"pleated skirt", func(b anyone) Draft {
+			return PleatedSkirt{Waist: b.waist, Hip: b.hip, HipDepth: b.hipDepth, Length: b.length,
+				Style: pleatStyles[b.IntN(3)], Pleats: 10 + b.IntN(20), Fullness: b.within(2, 3.5), Opening: true,
+				ClothWidth: b.within(900, 1600), Allowance: allowance,
+				HighHip: EstimatedHighHip(b.waist, b.hip, b.hipDepth)}
+		}, 0},
+	} {
+		t.Run(family.name, func(t *testing.T) {
+			random, refused := rand.New(rand.NewPCG(4, 1500)), 0
+			for range 500 {
+				b := anyone{Rand: random}
+				size := b.Float64()
+				b.waist, b.hipDepth = (530+900*size)*b.within(0.95, 1.05), (120+110*size)*b.within(0.9, 1.1)
+				b.hip = max(b.waist+20, (590+960*size)*b.within(0.95, 1.05))
+				b.neck, b.length = (270+200*size)*b.within(0.95, 1.05), b.within(350, 1100)
+				made, err := family.draft(b).Draft()
+				if err != nil {
+					if refused++; refused > family.most {
+						t.Fatalf("refused: %v", err)
+					}
+					continue
+				}
+				sewable(t, made)
+			}
+		})
+	}
+}
+
+func sewable(t *testing.T, made Result) {
+	t.Helper()
+	for _, p := range made.Pieces {
+		if err := plane.CheckSimple(p.Cut); err != nil {
+			t.Fatalf("%s: %v", p.Name, err)
+		}
+	}
+	steps, err := shapes.SewingOrder(made.Pieces, made.Joins)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range steps {
+		if math.Abs(s.Difference) > 0.5 {
+			t.Fatalf("%s: sides of %.2f and %.2f mm", s.Join.Name, s.FinishedA, s.FinishedB)
+		}
+	}
+}
