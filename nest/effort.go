@@ -40,7 +40,7 @@ func (e Effort) Work() int64 {
 	case Quick:
 		return 3 << 20
 	case Thorough:
-		return 512 << 20
+		return thorough * Normal.Work()
 	case Endless:
 		return 0
 	case Trial:
@@ -49,14 +49,18 @@ func (e Effort) Work() int64 {
 	return 16 << 20
 }
 
-// growth returns what the work may grow to: normal work only, the others are asked for by
-// what they take.
+// growth returns what the work may grow to: normal work only, quick work is asked for by
+// what it takes, thorough work begins as normal work does.
 func (e Effort) growth() search.Growth {
-	if e != Normal {
+	if e != Normal && e != Thorough {
 		return search.Growth{}
 	}
-	return search.Growth{Most: 8 * e.Work()}
+	return search.Growth{Most: 8 * Normal.Work()}
 }
+
+// thorough is how many times the work of normal effort thorough effort does. It does all that
+// normal effort does, and goes on from there, so that it never ends longer.
+const thorough = 32
 
 // Grows says whether Solve does more than the effort's work where the layout that this finds has
 // a length, mm.

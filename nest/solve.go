@@ -154,7 +154,8 @@ func (p Problem) grainsFor(ctx context.Context, o Options) (grains, error) {
 // toSearch returns the options of a search of s that began at a moment.
 func (o Options) toSearch(s *searcher, began time.Time) search.Options {
 	so := search.Options{
-		Seed: o.Seed, Workers: o.Workers, Memory: o.memory(), Work: o.work(), Growth: o.growth(), Began: began,
+		Seed: o.Seed, Workers: o.Workers, Memory: o.memory(), Began: began,
+		Work: o.work(), Growth: o.growth(), InAll: o.inAll(),
 		Judge:    s.judgedBy(judge.New(s.of.toJudge())),
 		Progress: o.progress(s.of),
 	}
@@ -248,12 +249,25 @@ func (o Options) memory() int64 {
 	return 300e6
 }
 
-// work returns the evaluations for each lane; 0 means no limit.
+// work returns the evaluations for each lane; 0 means no limit. Thorough work begins as normal
+// work does.
 func (o Options) work() int64 {
-	if o.Work > 0 {
-		return o.Work
+	work := o.Work
+	if work <= 0 {
+		work = o.Effort.Work()
 	}
-	return o.Effort.Work()
+	if o.Effort == Thorough {
+		return max(1, work/thorough)
+	}
+	return work
+}
+
+// inAll returns the evaluations for each lane once what normal effort does is done; 0: no more.
+func (o Options) inAll() int64 {
+	if o.Effort != Thorough {
+		return 0
+	}
+	return thorough * o.work()
 }
 
 // growth returns what those may grow to.

@@ -37,6 +37,9 @@
 // one still stood above 31 1/2 in after eight times the work; begun anew when
 // stuck, eight of eight came below within four times.
 //
+// What is asked for thoroughly does first all that is done by default, and goes on from its best
+// with other random numbers: it ends no longer, by construction.
+//
 // # Repeats, pairs, leans
 //
 // On a repeat the copies of a group (a garment's matched pieces, or one part of

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
@@ -44,6 +45,39 @@ func toTheBound(p Problem) Goal {
 	return Goal{
 		Bound:  func() float64 { return p.Bound },
 		Enough: func(length, bound float64) bool { return length <= bound },
+	}
+}
+
+// TestGoingOnIsNoWorse: a search that goes on once its work is used does what the same search
+// does without, and ends no longer, on any number of workers.
+func TestGoingOnIsNoWorse(t *testing.T) {
+	problems, further := rapid.Custom(problem), 0
+	for seed := range 15 {
+		p := problems.Example(seed)
+		var found [3]Outcome
+		for k := range found {
+			o := options(p, 1<<11)
+			if k > 0 {
+				o.InAll, o.Workers = 1<<14, 2*k-1
+			}
+			out, err := Improve(Construct(context.Background(), p, o), toTheBound(p))
+			if err != nil && !errors.Is(err, ErrTooLong) {
+				t.Fatal(err)
+			}
+			found[k] = out
+		}
+		if found[1].Layout.Length > found[0].Layout.Length {
+			t.Errorf("seed %d: %v, without going on %v", seed, found[1].Layout.Length, found[0].Layout.Length)
+		}
+		if d := cmp.Diff(found[1].Layout, found[2].Layout); d != "" {
+			t.Errorf("seed %d: another layout on three workers: %s", seed, d)
+		}
+		if found[1].Evaluations > 3*found[0].Evaluations {
+			further++
+		}
+	}
+	if further == 0 {
+		t.Error("no search went on")
 	}
 }
 

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"math/rand/v2"
 	"sync"
 	"sync/atomic"
 )
@@ -18,6 +19,8 @@ const meetEvery = 1 << 20
 type lanePool struct {
 	tokens chan struct{} // one for each worker
 	halt   atomic.Bool   // cancelled or out of time
+
+	before int64 // evaluations of each lane in pools before this one
 
 	budget                             // without one: until halted
 	share   func() float64             // of the time that there is, used so far; 0 without a ceiling
@@ -46,12 +49,22 @@ type lanePool struct {
 // newLane returns lane number k of the pool, at the first layout.
 func (c *lanePool) newLane(in *instance, seed uint64, k int) *lane {
 	l := newLane(in, seed, k)
+	if c.before > 0 {
+		l.rng = rand.New(rand.NewPCG(seed, uint64(lanesInPool+k)+1)) // not what lanes before did once more
+	}
 	l.pool, l.best, l.rate, l.nextMeet = c, c.first, boldest, meetEvery
 	l.leaps.stride = firstLeap
 	if c.work > 0 {
 		l.nextMeet = min(meetEvery, c.work) // the budget is looked at when lanes meet
 	}
 	return l
+}
+
+func (c *lanePool) evaluations() (sum int64) {
+	for _, l := range c.lanes {
+		sum += l.evals
+	}
+	return sum
 }
 
 func (c *lanePool) stopped() bool { return c.halt.Load() || c.over.Load() }

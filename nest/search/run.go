@@ -13,6 +13,7 @@ type Options struct {
 	Memory   int64     // bytes for no-fit regions and what their collection takes
 	Work     int64     // evaluations for each lane; 0: until the context ends
 	Growth   Growth    // of Work, while that pays
+	InAll    int64     // evaluations for each lane: once Work, as it grew, is used, the rest goes on from the best
 	Began    time.Time // when the work began that the deadline is a ceiling of
 	Start    *Layout   // a layout to begin from that the judge has passed; nil: construct one
 	Progress func(Progress)
@@ -71,7 +72,7 @@ type First struct {
 	stood          time.Duration // when it did
 	bests          []*placement  // the best layout, and before it earlier ones
 	shortestPassed *Layout       // the shortest that the judge has passed
-	firstPassed    *Layout       // the first one, when the judge has passed it: there whatever the clock does
+	firstPassed    *Layout       // that the judge has passed, whatever the clock does: the first one, or what Work found
 	secured        time.Time     // when shortestPassed was looked for last
 	shown          float64       // length of the last layout that Options.Better was shown; 0: none yet
 	took           time.Duration
@@ -179,18 +180,45 @@ func (f *First) improve(g Goal) (evaluations int64, hopeless bool) {
 	}
 	c := f.newPool(g)
 	f.reporter.reportNow(Progress{Phase: exploring.String(), Length: f.start.length})
+	f.run(c)
+	evaluations = c.evaluations()
+	if left := f.options.InAll - c.work; left > 0 && !c.halt.Load() && !c.gaveUp && !c.reached(c.best) {
+		if l, err := f.finish(append(c.earlier, c.best), f.judge); err == nil && f.isShorter(l) {
+			f.firstPassed = &l
+		}
+		c = f.goingOn(g, c, left)
+		f.run(c)
+		evaluations += c.evaluations()
+	}
+	f.bests = append(c.earlier, c.best)
+	return evaluations, c.gaveUp
+}
+
+// run lets the lanes of a pool search until it ends.
+func (f *First) run(c *lanePool) {
 	for k := range lanesInPool {
 		c.lanes = append(c.lanes, c.newLane(f.instance, f.options.Seed, k))
 	}
 	f.clock.whenHalted(c.stop)
-	if len(f.items) > 0 && f.start.length > f.enough() {
+	if len(f.items) > 0 && c.first.length > f.enough() {
 		c.run(max(1, f.options.Workers))
 	}
-	for _, l := range c.lanes {
-		evaluations += l.evals
-	}
-	f.bests = append(c.earlier, c.best)
-	return evaluations, c.gaveUp
+}
+
+// isShorter says whether a layout is shorter than the one that is there whatever the clock does.
+func (f *First) isShorter(l Layout) bool {
+	return f.firstPassed == nil || l.Length < f.firstPassed.Length
+}
+
+// goingOn returns a pool that goes on from the best of another with so much work: what it
+// finds is no longer.
+func (f *First) goingOn(g Goal, from *lanePool, work int64) *lanePool {
+	c := f.newPool(g)
+	c.budget = budget{work: work}
+	c.before = from.before + from.work
+	c.prove = func() {} // it is known
+	c.first, c.shared, c.best, c.earlier = from.best, from.best, from.best, from.earlier
+	return c
 }
 
 // newPool returns a pool without lanes that is to search from the first layout.
@@ -203,11 +231,19 @@ func (f *First) newPool(g Goal) *lanePool {
 	}
 	c.prove = func() { f.bound = max(f.bound, g.Bound()) }
 	c.reached = func(best *placement) bool { return g.Enough(best.length, f.bound) || f.reached(best, f.judge) }
-	c.hopeless = g.Hopeless
+	ofAll := func(done float64) float64 {
+		return (float64(c.before) + done*float64(c.work)) / float64(max(o.InAll, c.before+c.work))
+	}
+	if o.Work == 0 {
+		ofAll = func(done float64) float64 { return done }
+	}
+	if g.Hopeless != nil {
+		c.hopeless = func(length, done float64) bool { return g.Hopeless(length, ofAll(done)) }
+	}
 	c.turn.L = &c.mu
 	reported := 0.0 // of the budget: where it grows, what was reported stands until it is true again
 	c.report = func(best *placement, done float64, phase string) {
-		reported = max(reported, done)
+		reported = max(reported, ofAll(done))
 		f.reporter.reportNow(Progress{Phase: phase, Length: best.length, Done: reported})
 		f.secureAgain(best)
 	}
