@@ -19,6 +19,11 @@ func (d *Document) Save() (State, error) {
 	defer d.editing.Unlock()
 	d.seen.info = nil // read it, whatever its date says
 	d.look()
+	if d.seen.info == nil && !d.seen.gone { // it is there, and cannot be read
+		if _, err := d.read(); err != nil {
+			return d.State(), err
+		}
+	}
 	if d.seen.gone || d.seen.sum != d.base {
 		d.show()
 		return d.State(), ErrChangedOnDisk
@@ -26,12 +31,17 @@ func (d *Document) Save() (State, error) {
 	return d.save()
 }
 
-// KeepMine writes the text over what someone else wrote, which is a step back then.
+// KeepMine writes the text over what someone else wrote, which is a step back then. What cannot
+// be read stays as it is.
 func (d *Document) KeepMine() (State, error) {
 	d.editing.Lock()
 	defer d.editing.Unlock()
 	mine := d.past.text()
-	if theirs, err := d.read(); err == nil && d.seen.sum != sumOf(mine) {
+	theirs, err := d.read()
+	switch {
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
+		return d.State(), err // it could not be a step back
+	case err == nil && d.seen.sum != sumOf(mine):
 		d.past.push(theirs, "", d.now())
 		d.past.push(mine, "", d.now())
 	}
