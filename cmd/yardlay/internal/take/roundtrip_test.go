@@ -42,14 +42,16 @@ func drawnPieces(t *rapid.T, u drawnUnit) string {
 	n := func(mm float64) string { return fmt.Sprintf("%.9g", mm*u.perMM) }
 	names := []string{"", "", "cuff", "yoke", "it&quot;s", "cuff", "Cuff", "über"}
 	for k := range rapid.IntRange(1, 5).Draw(t, "pieces") {
-		x, w, h := float64(500*k), float64(rapid.IntRange(4, 30).Draw(t, "w")*10), float64(rapid.IntRange(4, 40).Draw(t, "h")*10)
+		x, cm := float64(500*k), rapid.IntRange(4, 40)
+		w, h := float64(10*min(cm.Draw(t, "w"), 30)), float64(10*cm.Draw(t, "h"))
 		lean := float64(rapid.IntRange(0, 1).Draw(t, "lean") * 30)
 		if name := rapid.SampledFrom(names).Draw(t, "name"); name != "" {
 			fmt.Fprintf(&b, "<g id=\"g%d\"><path id=\"%s\" ", k, name)
 		} else {
 			fmt.Fprintf(&b, "<g id=\"g%d\"><path ", k)
 		}
-		fmt.Fprintf(&b, "stroke=\"black\" d=\"M%s %s H%s L%s %s H%s Z\"/></g>\n", n(x), n(0), n(x+w), n(x+w+lean), n(h), n(x+lean))
+		fmt.Fprintf(&b, "stroke=\"black\" d=\"M%s %s H%s L%s %s H%s Z\"/></g>\n", n(x), n(0), n(x+w), n(x+w+lean),
+			n(h), n(x+lean))
 	}
 	b.WriteString("</svg>\n")
 	return b.String()
