@@ -158,7 +158,8 @@ func checkLaid(t *testing.T, what string, pl sheet.Placed, p nest.Problem, at ne
 // a piece that is opened out they are there a second time, mirrored.
 func TestDartsAreKnownAmongTheLinesInside(t *testing.T) {
 	darts := 0
-	for _, name := range []string{"bodice-block", "strapless-bodice", "corset", "sleeve", "peplum", "petticoat", "cape", "waistband"} {
+	for _, name := range []string{"bodice-block", "strapless-bodice", "corset", "sleeve", "peplum", "petticoat", "cape",
+		"waistband"} {
 		f, err := job.Example(name)
 		if err != nil {
 			t.Fatal(err)

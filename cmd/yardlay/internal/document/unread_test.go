@@ -107,7 +107,8 @@ func TestLinksAreFollowedInTheFolder(t *testing.T) {
 	defer root.Close()
 	in := func(name string) string { return filepath.Join(folder, name) }
 	if err := errors.Join(os.Mkdir(in("below"), 0o755),
-		os.WriteFile(in("below/gown.toml"), []byte("title = \"a\"\n"), 0o644), os.Symlink("below/gown.toml", in("link.toml")), os.Symlink("link.toml", in("twice.toml")),
+		os.WriteFile(in("below/gown.toml"), []byte("title = \"a\"\n"), 0o644),
+		os.Symlink("below/gown.toml", in("link.toml")), os.Symlink("link.toml", in("twice.toml")),
 		os.Symlink("../"+filepath.Base(folder)+"/below/gown.toml", in("out.toml")),
 		os.Symlink(in("below/gown.toml"), in("whole.toml")), os.Symlink("round.toml", in("round.toml")),
 		os.Symlink("nothing.toml", in("dangling.toml"))); err != nil {
@@ -215,7 +216,8 @@ func TestEditsAtTheLimits(t *testing.T) {
 	if _, err := d.Apply(version+1, "", put("title = \"new\"\n")); !errors.Is(err, ErrStale) {
 		t.Errorf("a version to come: %v", err)
 	}
-	if s, err := d.Apply(version, "", put(full)); err != nil || len(s.Text) != job.MaxFile || !s.Holds && len(s.Errors) == 0 {
+	if s, err := d.Apply(version, "", put(full)); err != nil || len(s.Text) != job.MaxFile ||
+		!s.Holds && len(s.Errors) == 0 {
 		t.Errorf("as long as may be: %v", err)
 	}
 	if s, err := d.Save(); err != nil || !s.Saved {

@@ -134,14 +134,17 @@ func cutBy(t *rapid.T, j *job.Job, sewn bool) (all []string) {
 
 // widened says whether a piece of four corners is cut so much longer round as an allowance of
 // 10 mm makes it: 2 x 10 mm x tan(turn / 2) at each corner, 80 mm where all are square.
-func widened(p shapes.Piece, grown float64) bool { return grown > 79 && grown < 101 && len(p.Seam) == 5 }
+func widened(p shapes.Piece, grown float64) bool {
+	return grown > 79 && grown < 101 && len(p.Seam) == 5
+}
 
 // The words for units are read as lengths of just that many mm.
 func TestUnitsAreWrittenAsLengths(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mm := rapid.SampledFrom([]float64{1, 10, 25.4, 1000, 304.8, 25.4 / 72, 25.4 / 96, .1, 1e-3, 12.7,
 			rapid.Float64Range(.001, 2000).Draw(t, "any")}).Draw(t, "mm")
-		src := "unit = \"cm\"\n[allowance]\nseam = 1\nhem = 1\n[[cloth]]\nid = \"wool\"\nwidth = \"" + unitText(mm) + "\"\n[[part]]\nname = \"a\"\n" +
+		src := "unit = \"cm\"\n[allowance]\nseam = 1\nhem = 1\n[[cloth]]\nid = \"wool\"\nwidth = \"" +
+			unitText(mm) + "\"\n[[part]]\nname = \"a\"\n" +
 			"draft = \"rectangle\"\ncloth = \"wool\"\nwidth = 1\nlength = 1\n"
 		read, err := job.Read("job.toml", []byte(src))
 		if err != nil && mm >= 1 {
