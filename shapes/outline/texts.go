@@ -89,19 +89,26 @@ func times(n int) string {
 var (
 	cutSo   = regexp.MustCompile(`(?i)\bcut\s+(\d{1,2})\b(.*)`)
 	timesSo = regexp.MustCompile(`(?i)^(?:(\d{1,2})\s*[x×]|[x×]\s*(\d{1,2}))$`)
-	pairSo  = regexp.MustCompile(`(?i)^\s*(?:on\s|from\s.*)?\s*(\d{0,2})\s*pairs?\b`)
+	// what makes a distance of the number: "cut 5 mm outside", "cut 1/2 in off"
+	farSo    = regexp.MustCompile(`(?i)^\s*(?:[.,/]?\d|["″]|(?:mm|cm|inch(es)?|yards?)\b|in\s+(?:from|off|out|away|be))`)
+	mirrorSo = regexp.MustCompile(`(?i)\bmirror(ed|s|ing)?\b`)
+	pairSo   = regexp.MustCompile(`(?i)^\s*(?:on\s|from\s.*)?\s*(\d{0,2})\s*pairs?\b`)
 )
 
 // copiesIn is how often a piece is cut, as a text in it says: "cut 2", "cut 1 pair", "2 x". 0:
 // it does not say.
 func copiesIn(text string) (n int, pair bool) {
 	text = strings.TrimSpace(text)
-	if m := cutSo.FindStringSubmatch(text); m != nil {
+	if m := cutSo.FindStringSubmatch(text); m != nil && !farSo.MatchString(m[2]) {
 		n, _ = strconv.Atoi(m[1])
-		if pair = pairSo.MatchString(m[2]); pair {
-			n *= 2
+		if pairSo.MatchString(m[2]) {
+			return 2 * n, true
 		}
-		return n, pair
+		if half := pairsSaid.FindStringSubmatch(m[2]); half != nil {
+			pairs, _ := strconv.Atoi(half[1])
+			return n, 2*pairs == n
+		}
+		return n, n%2 == 0 && mirrorSo.MatchString(m[2])
 	}
 	if m := timesSo.FindStringSubmatch(text); m != nil {
 		n, _ = strconv.Atoi(m[1] + m[2])
