@@ -122,7 +122,11 @@ func (p *partTable) settle(layers []layer, d unlike) {
 		}
 	}
 	for _, facing := range f.facings {
-		layers[0].finish.Faced = append(layers[0].finish.Faced, facing.Draft.At)
+		for i := range layers {
+			if i == 0 || layers[i].mounted != "" {
+				layers[i].finish.Faced = append(layers[i].finish.Faced, facing.Draft.At)
+			}
+		}
 	}
 	last := len(layers) - 1
 	switch {
@@ -150,7 +154,7 @@ func (p *partTable) lined(key string, at strict.Position, layers []layer, d unli
 	switch {
 	case !d.hem:
 		p.Fail(at, "leave it out", "%s: a %s has no hem for `%s`", p.Name, p.drawn.name, key)
-	case len(layers) < 2:
+	case len(layers) < 2 || layers[len(layers)-1].mounted != "":
 		p.Fail(at, `name the lining too: cloth = ["satin", "acetate"]`, "%s: `%s` sews a hem to that of a "+
 			"lining, and there is none", p.Name, key)
 	case p.Has("lining_shorter") || slices.ContainsFunc(layers, func(l layer) bool { return l.said }):

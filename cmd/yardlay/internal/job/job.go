@@ -65,9 +65,10 @@ type Part struct {
 
 // Layer is a part in one cloth.
 type Layer struct {
-	Cloth string // id of the cloth
-	Grain Grain
-	Draft draft.Draft // drawn for this cloth
+	Cloth   string // id of the cloth
+	Grain   Grain
+	Draft   draft.Draft // drawn for this cloth
+	Mounted Mounting    // basted to the outer layer piece by piece, and sewn as one with it
 
 	Finish  draft.Finish   // of its edges
 	Corners *draft.Corners // that are pieced; nil: none

@@ -16,8 +16,18 @@ type layer struct {
 	grain Grain   // as written
 	allow shapes.Allowance
 
-	finish draft.Finish
+	mounted Mounting
+	finish  draft.Finish
 }
+
+// Mounting is how a layer lies on the outer one, with which it is sewn as one.
+type Mounting string
+
+// The ways to lie on it; "" is a layer that is sewn by itself.
+const (
+	Overlay     Mounting = "overlay"     // over it, as lace does; its hem hangs free
+	Underlining Mounting = "underlining" // under it, turned up with it
+)
 
 // unlike says in what the further layers of a draft may differ from the outer one
 // besides their allowances.
@@ -43,7 +53,9 @@ var hangingHem = unlike{hem: true, shorter: measure.Inches}
 var sewnIn = unlike{hem: true}
 
 // layers draws the part in each of its cloths: the outer one, those that follow
-// it in `cloth` as linings, and what the tables `interlining` and `lining` name.
+// it in `cloth` as linings, and what the tables `overlay`, `underlining`, `interlining`
+// and `lining` name. What is mounted on the outer one comes right after it, the innermost
+// lining last.
 func (p *partTable) layers(d unlike, drawn func(layer) draft.Draft) []Layer {
 	shorter := d.shorter
 	if d.hem {
@@ -56,6 +68,15 @@ func (p *partTable) layers(d unlike, drawn func(layer) draft.Draft) []Layer {
 			l.raise = shorter
 		}
 		cut = append(cut, l)
+		if i > 0 {
+			continue
+		}
+		for _, m := range []Mounting{Overlay, Underlining} {
+			if l, ok := p.innerLayer(string(m), 0, d); ok {
+				l.mounted = m
+				cut = append(cut, l)
+			}
+		}
 	}
 	for _, inner := range []struct {
 		key     string
@@ -75,7 +96,8 @@ func (p *partTable) layers(d unlike, drawn func(layer) draft.Draft) []Layer {
 
 // layer draws the part in one cloth.
 func (p *partTable) layer(l layer, drawn func(layer) draft.Draft) Layer {
-	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain), Finish: l.finish}.DrawnAs(drawn(l))
+	return Layer{Cloth: l.cloth.ID, Grain: p.grainOn(l.cloth, l.grain), Mounted: l.mounted, Finish: l.finish}.
+		DrawnAs(drawn(l))
 }
 
 // alike draws the part in each of its cloths, all of one length.

@@ -60,7 +60,7 @@ func Reference() []Section {
 		{Name: "pieced", Title: "pieced = { ... }", Within: "[[part]]",
 			About: "corners that are pieced, as cutters of wide skirts do where the cloth is too narrow or a corner " +
 				"costs a length of it", Keys: piecedKeys},
-		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining` likewise",
+		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining`, `underlining` and `overlay` likewise",
 			About: "a layer of its own", Keys: innerKeys},
 		{Name: "closings", Title: "closings = [ { ... } ]", Within: "[[part]]",
 			About: "what closes its openings: where eyelets, loops and hooks go is marked on the pieces, and how many " +
@@ -234,7 +234,7 @@ var severalKeys = []Key{
 var innerKeys = []Key{
 	{"cloth", nameOf("cloth"), "", "what it is cut in"},
 	{"allowance", tableKind(allowanceKeys...), "the part's", "those that differ in this layer"},
-	{"shorter", lengthOr0, "lining as `lining_shorter`, interlining 0",
+	{"shorter", lengthOr0, "lining as `lining_shorter`, the others 0",
 		"how much shorter at the hem; of drafts that have one"},
 	{"grain", oneOf("lengthwise", "cross", "either", "bias"), "the part's", "which way of the cloth its grain follows"},
 	{"front_on_fold", truth, "the part's", "centre front cut in one; of circle-skirt"},
@@ -272,6 +272,12 @@ var partKeys = []Key{
 		"`{ cloth = \"acetate\", shorter = \"1\", allowance = { seam = \"5/8\" } }`: a further layer with what " +
 			"differs in it"},
 	{"interlining", tableKind(innerKeys...), "none", "the same between outer cloth and lining"},
+	{"underlining", tableKind(innerKeys...), "none",
+		"the same under each piece of the outer cloth, as coutil under satin: basted to it, and sewn and turned up " +
+			"as one with it"},
+	{"overlay", tableKind(innerKeys...), "none",
+		"the same over each piece of the outer cloth, as lace over satin: basted to it and sewn as one with it, but " +
+			"for the hem, which hangs free; an edge that needs no hem has `allowance = { hem = 0 }`"},
 	{"hem_corners", oneOf("mirrored", "straight"), "`mirrored`",
 		"how the allowance of a hem is cut at the seams: as their mirror image, so that it lies edge on edge when it " +
 			"is turned up, or straight on"},

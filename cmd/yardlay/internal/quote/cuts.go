@@ -16,10 +16,11 @@ import (
 type cut struct {
 	part    job.Part
 	cloth   string
-	outer   bool // the first cloth of its part
-	fused   bool // interfacing, which is not sewn
-	apart   bool // a facing, whose edges are those of what it faces, or what lies behind an opening
-	gathers bool // the draft's upper edges are gathered
+	outer   bool         // the first cloth of its part
+	fused   bool         // interfacing, which is not sewn
+	apart   bool         // a facing, whose edges are those of what it faces, or what lies behind an opening
+	on      job.Mounting // what it is on the outer cloth of its part, with which it is sewn as one
+	gathers bool         // the draft's upper edges are gathered
 	piece   shapes.Piece
 	copies  int            // of all gowns
 	closed  []draft.Closed // of one part, with its first piece
@@ -45,7 +46,7 @@ func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 				all = append(all, cut{
 					closed: closed, bones: bones, tapes: tapes,
 					part: part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
-					apart: made.Apart, gathers: made.Gathered,
+					apart: made.Apart, on: layer.Mounted, gathers: made.Gathered,
 					piece: p.Unfold(), copies: p.Count * part.Count * gowns,
 				})
 			}
@@ -55,13 +56,15 @@ func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 }
 
 // sewn is the length of seam that all copies of an edge account for, mm: half of
-// an edge that is sewn to another one, all of one sewn onto something, none of a
-// fold or a hem.
+// an edge that is sewn to another one, all of one sewn onto something or basted to the
+// outer cloth, none of a fold or a hem.
 func (c cut) sewn(e shapes.Edge) float64 {
 	length := e.Length() * float64(c.copies)
 	switch {
 	case c.fused:
 		return 0
+	case c.on != "" && e.Kind != shapes.Fold && e.Kind != shapes.Hem:
+		return length
 	case e.Kind == shapes.Seam, e.Kind == shapes.Waist, e.Kind == shapes.Opening:
 		return length / 2
 	case e.Kind == shapes.Top && !c.gathers:
@@ -90,7 +93,7 @@ func (c cut) among(n job.Notion) bool {
 	case job.ByOpening, job.ByBusk, job.ByChannel, job.ByCasing, job.ByTape:
 		return c.outer
 	case job.ByEdge:
-		return !c.fused && !c.apart
+		return !c.fused && !c.apart && c.on == ""
 	}
 	return true
 }
@@ -142,7 +145,7 @@ func workOf(cuts []cut) Work {
 		for _, e := range c.piece.Edges {
 			w.Seam += c.sewn(e)
 			switch length := e.Length() * float64(c.copies); {
-			case c.fused:
+			case c.fused, c.on == job.Underlining:
 			case e.Finish() == shapes.Turned:
 				w.Hem += length
 			case e.Kind == shapes.Top && c.gathers:

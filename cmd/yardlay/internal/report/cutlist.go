@@ -128,7 +128,9 @@ func List(j *job.Job, spreads []plan.Spread, unit measure.Unit) (CutList, error)
 				list.Ends = append(list.Ends, Ends{part.Name, layer.Cloth, max(len(t.Tiers), 1), t.Binding != nil,
 					made.Ends.Allowance})
 			}
-			list.Hems = append(list.Hems, hemsOf(part.Name, layer.Cloth, made)...)
+			if layer.Mounted != job.Underlining { // turned up as one with the outer cloth
+				list.Hems = append(list.Hems, hemsOf(part.Name, layer.Cloth, made)...)
+			}
 			list.Closed = append(list.Closed, closedOf(part.Name, layer.Cloth, made)...)
 			if i == 0 {
 				list.Boned = append(list.Boned, bonedOf(part.Name, layer.Cloth, made)...)

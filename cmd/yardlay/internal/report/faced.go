@@ -6,9 +6,9 @@ import (
 	"yardlay/shapes/draft"
 )
 
-// apart says whether a layer is none of the body of its part: a facing, interfacing, what
-// lies behind an opening.
-func (m made) apart() bool { return m.made.Fused || m.made.Apart }
+// apart says whether a layer has no seams of its own to other parts: a facing, interfacing,
+// what lies behind an opening, and what is sewn as one with the outer layer.
+func (m made) apart() bool { return m.made.Fused || m.made.Apart || m.on != "" }
 
 // outer is the outer layer of the part that a facing belongs to.
 func (m made) outer(parts []made) made {

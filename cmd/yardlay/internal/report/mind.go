@@ -132,6 +132,9 @@ const leastHem = measure.Inches / 8
 // hems tells of hems that are too wide for their curve, the tightest of each cloth.
 func (m *minder) hems(part job.Part) error {
 	for _, layer := range part.Layers {
+		if layer.Mounted == job.Underlining {
+			continue // turned up as one with the outer cloth
+		}
 		made, err := layer.Drafted()
 		if err != nil {
 			return err

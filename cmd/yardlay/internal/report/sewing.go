@@ -67,6 +67,7 @@ type SeamEdge struct {
 type made struct {
 	part   job.Part
 	cloth  string
+	on     job.Mounting // how it lies on the outer layer, with which it is sewn as one
 	drawn  draft.Draft
 	made   draft.Result
 	pieces []shapes.Piece
@@ -80,10 +81,10 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 	if err != nil {
 		return nil, err
 	}
-	list := []Seam{}
+	list := mounted(parts)
 	for _, m := range parts {
-		if m.onSkirt() {
-			continue // once the skirt is together
+		if m.onSkirt() || m.on != "" {
+			continue // once the skirt is together; as one with its outer layer
 		}
 		if list, err = m.within(list); err != nil {
 			return nil, m.failed(j, err)
@@ -162,7 +163,7 @@ func asMade(j *job.Job, spreads []plan.Spread) ([]made, error) {
 	var all []made
 	for _, part := range j.Parts {
 		for _, layer := range part.Layers {
-			m := made{part: part, cloth: layer.Cloth, drawn: layer.Draft}
+			m := made{part: part, cloth: layer.Cloth, on: layer.Mounted, drawn: layer.Draft}
 			var err error
 			if m.made, err = layer.Drafted(); err != nil {
 				return nil, m.failed(j, err)
