@@ -39,6 +39,7 @@ type Pieced struct {
 	Main   Piece // the larger part, called as the whole was
 	Corner Piece // the other one
 	Join   Join  // the seam between them
+	Low    bool  // the corner lies at lesser x or y than the line
 
 	Line orb.LineString // that seam, in the coordinates of the whole
 
@@ -96,7 +97,7 @@ func (p Piece) pieced(c Piecing, corner string) (Pieced, error) {
 	for i := range parts {
 		parts[i].Name = names[i]
 	}
-	out.Main, out.Corner = parts[1-smaller], parts[smaller]
+	out.Main, out.Corner, out.Low = parts[1-smaller], parts[smaller], smaller == 0
 	out.edges = whereabouts(names, low, high)
 	for _, part := range []*Piece{&out.Main, &out.Corner} {
 		if p.OnFold && !part.OnFold {
@@ -121,8 +122,8 @@ func (p Piece) pieced(c Piecing, corner string) (Pieced, error) {
 const leastNotched = 60.0
 
 // Sewn returns the edges of a side as they are once the piece is cut in two: an edge that
-// was cut is found on both parts. Errors name an edge of which several copies lie end to
-// end.
+// was cut is found on both parts, copy by copy where several lie end to end. Errors name an
+// edge of more copies than can be.
 func (c Pieced) Sewn(s JoinSide) (JoinSide, error) {
 	var edges []SewnEdge
 	for _, e := range s.Edges {
@@ -131,22 +132,31 @@ func (c Pieced) Sewn(s JoinSide) (JoinSide, error) {
 			edges = append(edges, e)
 			continue
 		}
-		if e.Copies > 1 && len(on) > 1 {
-			return s, fmt.Errorf("%s, edge %q: %d copies of it are sewn end to end, and piecing would cut it",
-				e.Piece, e.Edge, e.Copies)
-		}
 		on = slices.Clone(on)
 		if e.Reversed {
 			slices.Reverse(on)
 		}
-		for _, part := range on {
-			part.Reversed, part.Copies = e.Reversed, e.Copies
-			edges = append(edges, part)
+		copies, each := 1, e.Copies
+		if len(on) > 1 {
+			copies, each = max(1, e.Copies), 1
+		}
+		if copies > mostCopies {
+			return s, fmt.Errorf("%s, edge %q: %d copies are sewn end to end, the most is %d", e.Piece, e.Edge, copies,
+				mostCopies)
+		}
+		for range copies {
+			for _, part := range on {
+				part.Reversed, part.Copies = e.Reversed, each
+				edges = append(edges, part)
+			}
 		}
 	}
 	s.Edges = edges
 	return s, nil
 }
+
+// mostCopies is the most copies of a cut edge in one seam: more than are laid on one cloth.
+const mostCopies = 500
 
 // portion is a stretch of an edge on one side of the line.
 type portion struct {

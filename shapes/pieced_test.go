@@ -224,7 +224,11 @@ func TestACornerByHand(t *testing.T) {
 		s.String() != "hem corner: hem + gore: hem" {
 		t.Errorf("the hem is on %v: %v", s, err)
 	}
-	if _, err := out.Sewn(JoinSide{Edges: []SewnEdge{{Piece: "gore", Edge: "hem", Copies: 3}}}); err == nil {
-		t.Error("copies end to end are not refused")
+	three, err := out.Sewn(JoinSide{Edges: []SewnEdge{{Piece: "gore", Edge: "hem", Copies: 3}}})
+	if err != nil || len(three.Edges) != 6 {
+		t.Errorf("three hems end to end are on %v: %v", three, err)
+	}
+	if long, _, err := three.Measure([]Piece{out.Main, out.Corner}); err != nil || math.Abs(long-300) > 1e-9 {
+		t.Errorf("three hems are %v long, want 300: %v", long, err)
 	}
 }

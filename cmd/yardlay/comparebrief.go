@@ -19,7 +19,7 @@ type briefTable struct {
 func (t comparison) brief() briefTable {
 	b := briefTable{comparison: t, loosest: len("gap")}
 	longest := leastBriefName
-	for _, row := range t.Rows {
+	for _, row := range t.Shown() {
 		b.loosest = max(b.loosest, len(row.Loosest()))
 		longest = max(longest, len(row.Title()))
 	}
@@ -39,7 +39,7 @@ func (b briefTable) print(out io.Writer) {
 	} else {
 		line("", "", b.Currency, "", "gap")
 	}
-	for i, row := range b.Rows {
+	for i, row := range b.Shown() {
 		if row.Report == nil {
 			fmt.Fprint(out, wrapAt(row.Name, "  ", b.width), wrapAt(row.WhyNot(), "    ", b.width))
 			continue

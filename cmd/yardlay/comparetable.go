@@ -63,7 +63,7 @@ func newComparison(r *compare.Result, width int) comparison {
 	for _, c := range r.Columns() {
 		t.cloths = append(t.cloths, column{c, len(c.ID)})
 	}
-	for _, row := range r.Rows {
+	for _, row := range r.Shown() {
 		if row.Report == nil {
 			continue
 		}
@@ -82,7 +82,7 @@ func newComparison(r *compare.Result, width int) comparison {
 		t.name -= gapBefore + c.width
 	}
 	longest, named := 0, t.gap
-	for _, row := range r.Rows {
+	for _, row := range r.Shown() {
 		longest, named = max(longest, len(row.Title())), max(named, len(row.Loosest()))
 	}
 	if more := named - t.gap; len(t.cloths) > 1 && t.name-more >= max(longest, leastName) { // there is room
@@ -126,7 +126,7 @@ func (t comparison) print(out io.Writer) {
 	} else {
 		fmt.Fprint(out, t.cells("", "", heads, t.Currency, "", "gap"), t.cells("", "", units, "", "", ""))
 	}
-	for _, row := range t.Rows {
+	for _, row := range t.Shown() {
 		names := strings.Split(strings.TrimSuffix(wrapAt(row.Title(), "", t.name), "\n"), "\n")
 		if row.Report == nil {
 			fmt.Fprintf(out, "  %s\n%s", row.Name, wrapAt(row.WhyNot(), "    ", t.width))
@@ -181,7 +181,7 @@ func (t comparison) lines(row compare.Row) []compareLine {
 
 // stack prints row under row, each with a line a cloth.
 func (t comparison) stack(out io.Writer) {
-	for i, row := range t.Rows {
+	for i, row := range t.Shown() {
 		if i > 0 {
 			fmt.Fprintln(out)
 		}

@@ -17,3 +17,29 @@ type Division struct {
 }
 
 func inSections(n int) Division { return Division{Called: "sections", Pieces: n} }
+
+// Centred is a draft with a seam at a centre, where the two pieces beside it may be cut in one
+// on a fold: the same garment with a seam less.
+type Centred interface {
+	Draft
+	// InOne returns the draft so cut, and what asks for it is called; ok where there is such a seam.
+	InOne() (d Draft, called string, ok bool)
+}
+
+func (c CircleSkirt) InOne() (Draft, string, bool) {
+	ok := !c.FrontOnFold && c.Gores > 2 && c.Gores%2 == 0
+	c.FrontOnFold = true
+	return c, "front_on_fold", ok
+}
+
+func (c Cape) InOne() (Draft, string, bool) {
+	ok := !c.BackOnFold
+	c.BackSeam, c.BackOnFold = false, true
+	return c, "back_on_fold", ok
+}
+
+func (o Overskirt) InOne() (Draft, string, bool) {
+	ok := !o.BackOnFold
+	o.BackSeam, o.BackOnFold = false, true
+	return o, "back_on_fold", ok
+}

@@ -39,6 +39,8 @@ type Result struct {
 	Faced shapes.Join
 	// Closed are its openings with what closes them.
 	Closed []Closed
+	// Parted are its pieces that were cut in two by a piecing seam, in the order of the cuts.
+	Parted []shapes.Pieced
 	// Ends are the free ends of a draft that does not go round; nil where it does,
 	// and where that is no question.
 	Ends *Ends

@@ -21,6 +21,9 @@ type Options struct {
 	plan.Options
 	Whole bool    // search the job as written as long as by itself, its error ends all; else all rows are alike
 	Price Pricing // what rows are weighed by; nil: their cloth alone
+	// Best are keys whose rows are steps of one choice: the best of them is kept (Steps), the
+	// others are passed over. Of defaults it is set.
+	Best []string
 	// Asking says how to ask for keys and their values; nil: as on the command line.
 	Asking func(keys, values string) string
 	// Stands is told how the comparison stands, once the rows are drawn and whenever one is
@@ -29,9 +32,18 @@ type Options struct {
 	Stands func(*Result)
 }
 
-// Pricing says what the gowns of a laid job cost with all that goes into them; false
-// where the job counts nothing but cloth.
-type Pricing func(ctx context.Context, j *job.Job, r *report.Report) (price cost.Money, more bool, err error)
+// Pricing says what the gowns of a laid job cost with all that goes into them.
+type Pricing func(ctx context.Context, j *job.Job, r *report.Report) (Priced, error)
+
+// Priced is what gowns cost, and what is sewn for it.
+type Priced struct {
+	Price  cost.Money
+	More   bool    // false: the job counts nothing but cloth, and there is no Price
+	Seam   float64 // sewn, mm
+	Pieces int     // that are cut
+	Labour cost.Money
+	Rated  bool // Labour follows from what is sewn
+}
 
 // Result is a comparison. Its JSON is compare.json; it holds nothing that
 // differs from run to run. Lengths are in mm, money in decimals of Currency.
@@ -65,12 +77,13 @@ type Row struct {
 	Best   bool    `json:"best"`   // costs least
 	// from the job as written; null for that itself and where one of them was not laid
 	Difference *Difference `json:"difference"`
-	Why        string      `json:"why"`                // what keeps it from being laid, "" when nothing does
-	Brief      string      `json:"brief"`              // the same in a few words, lengths in the unit they are shown in
-	Hint       string      `json:"hint"`               // and what would help, if that is known
-	Skipped    bool        `json:"-"`                  // not laid since the run was over before
-	Unpriced   bool        `json:"-"`                  // laid, but Why its gowns have no price
-	Fullness   []Fullness  `json:"fullness,omitempty"` // where net comes out otherwise than in the job as written
+	Why        string      `json:"why"`                   // what keeps it from being laid, "" when nothing does
+	Brief      string      `json:"brief"`                 // the same in a few words, lengths in the unit they are shown in
+	Hint       string      `json:"hint"`                  // and what would help, if that is known
+	Skipped    bool        `json:"-"`                     // not laid since the run was over before
+	Unpriced   bool        `json:"-"`                     // laid, but Why its gowns have no price
+	Fullness   []Fullness  `json:"fullness,omitempty"`    // where net comes out otherwise than in the job as written
+	PassedOver bool        `json:"passed_over,omitempty"` // another step of the same choice does better
 	Notes      []string    `json:"notes"`
 
 	Anew   []string       `json:"-"` // cloths laid anew that the job as written begins with from a layout
@@ -78,6 +91,7 @@ type Row struct {
 	Job    *job.Job       `json:"-"` // nil when it cannot be drawn
 	Err    error          `json:"-"` // Why, at its place in the job file
 	price  cost.Money
+	priced *Priced // nil: not known
 	lots   []*lot
 	tasks  []plan.Task
 	thin   bool // less full than the job as written since its cloth is narrower
@@ -100,9 +114,12 @@ type Cloth struct {
 
 // Difference is how a row differs from the job as written.
 type Difference struct {
-	Cost   string  `json:"cost"`   // "" where one of the two has no price
-	Price  string  `json:"price"`  // likewise
-	Length float64 `json:"length"` // bought of all cloths together
+	Cost   string  `json:"cost"`             // "" where one of the two has no price
+	Price  string  `json:"price"`            // likewise
+	Length float64 `json:"length"`           // bought of all cloths together
+	Seam   float64 `json:"seam,omitempty"`   // sewn, mm; 0 also where that is not known
+	Pieces int     `json:"pieces,omitempty"` // cut
+	Labour string  `json:"labour,omitempty"` // where it follows from what is sewn
 	minor  int64   // Cost in minor units
 }
 
@@ -120,6 +137,7 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 	written := f.Job()
 	if ways == nil {
 		ways = Defaults(written)
+		o.Best = Steps(ways)
 	}
 	r := &Result{
 		Title: written.Title, Currency: written.Currency, Effort: o.Effort.String(), Seed: o.Seed,
@@ -151,6 +169,7 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 		return nil, err
 	}
 	r.weigh()
+	r.pick(o.Best)
 	r.note(ctx)
 	return r, nil
 }
@@ -263,13 +282,13 @@ func (r *Result) price(ctx context.Context, o Options) {
 		if row.Report == nil {
 			continue
 		}
-		price, more, err := o.Price(ctx, row.Job, row.Report)
+		priced, err := o.Price(ctx, row.Job, row.Report)
 		if err != nil {
 			row.noPrice(err)
 			continue
 		}
-		if row.price = row.Report.Bill.Total; more {
-			row.price, row.Price, quoted = price, price.Amount(), true
+		if row.price, row.priced = row.Report.Bill.Total, &priced; priced.More {
+			row.price, row.Price, quoted = priced.Price, priced.Price.Amount(), true
 		}
 	}
 	for i := range r.Rows {
@@ -300,6 +319,10 @@ func Name(way []job.Change) string {
 	var words []string
 	last := ""
 	for _, c := range way {
+		if text := spoken(c); text != "" {
+			words = append(words, text)
+			continue
+		}
 		table, key, ok := strings.Cut(c.Key, ".")
 		if table == "cloth" || table == "part" {
 			table, key, ok = strings.Cut(key, ".")
@@ -315,4 +338,18 @@ func Name(way []job.Change) string {
 		last = table
 	}
 	return strings.ReplaceAll(strings.Join(words, ", "), "_", " ")
+}
+
+// spoken says changes of a part for which its key and value are no words; "" for others.
+func spoken(c job.Change) string {
+	part, key, _ := strings.Cut(strings.TrimPrefix(c.Key, "part."), ".")
+	switch {
+	case key == withinKey[1:]:
+		return part + " pieced within " + c.Value
+	case key == "tilt":
+		return part + " tilt " + c.Value + " degrees"
+	case strings.HasSuffix(key, "_on_fold") && c.Value == "true":
+		return part + " centre " + strings.TrimSuffix(key, "_on_fold") + " cut in one"
+	}
+	return ""
 }

@@ -14,9 +14,9 @@ import (
 	"yardlay/shapes/measure"
 )
 
-// mostDefault is the most ways that are derived from a job beside the one it is
+// mostDefault is the most rows that are derived from a job beside the one it is
 // written in: what a maker reads at a glance.
-const mostDefault = 12
+const mostDefault = 14
 
 // Widths that cloth is usually sold in, by the unit of its job: common practice.
 // Plain cloth in inches and centimetres, net and tulle in inches and centimetres,
@@ -55,8 +55,9 @@ const near = measure.Inches
 
 // Defaults derives from a job the ways that are worth comparing with it, each of
 // one change: for the outer cloth of its first part the naps, the lays and three
-// usual widths; a gore more and one fewer; for every further cloth the lay and
-// the next usual widths. The likeliest to matter come first, at most mostDefault.
+// usual widths; a gore more and one fewer; corners pieced, by some steps of which the best
+// is kept (Steps), two pieces cut in one, a small tilt; for every further cloth the lay and
+// the next usual widths. The likeliest to matter come first, at most mostDefault rows.
 func Defaults(j *job.Job) [][]job.Change {
 	var rows [][]job.Change
 	first := outer(j)
@@ -74,13 +75,32 @@ func Defaults(j *job.Job) [][]job.Change {
 			rows = append(rows, gores(p)...)
 		}
 	}
+	rows = append(rows, piecings(j, first)...)
+	rows = append(rows, inOne(j, first)...)
+	rows = append(rows, tilted(j, first)...)
 	for _, c := range j.Cloths {
 		if c.ID != first && cutFrom(j, c.ID) {
 			rows = append(rows, lays(j, c)...)
 			rows = append(rows, widths(j.Unit, c, 1, 1)...)
 		}
 	}
-	return rows[:min(len(rows), mostDefault)]
+	return atMost(rows, mostDefault)
+}
+
+// atMost keeps the first ways that come to so many rows, steps of one choice counted as one.
+func atMost(ways [][]job.Change, most int) [][]job.Change {
+	seen := map[string]bool{}
+	rows := 0
+	for i, way := range ways {
+		if key := stepped(way); key == "" || !seen[key] {
+			seen[key] = true
+			rows++
+		}
+		if rows > most {
+			return ways[:i]
+		}
+	}
+	return ways
 }
 
 // outer is the outer cloth of the first part.

@@ -49,9 +49,9 @@ func (r *Result) description() string {
 		return "No row was laid."
 	}
 	if best.Amount() == "" {
-		return fmt.Sprintf("%d rows; the least cloth is bought for: %s.", len(r.Rows), best.Title())
+		return fmt.Sprintf("%d rows; the least cloth is bought for: %s.", len(r.Shown()), best.Title())
 	}
-	return fmt.Sprintf("%d rows; the best one costs %s %s: %s.", len(r.Rows), best.Amount(), r.Currency, best.Title())
+	return fmt.Sprintf("%d rows; the best one costs %s %s: %s.", len(r.Shown()), best.Amount(), r.Currency, best.Title())
 }
 
 // inUnit shows a bought length without its unit.
@@ -63,7 +63,9 @@ func inUnit(mm float64, per measure.Unit) string {
 func (r *Result) drawn(most int) []*Row {
 	var rows []*Row
 	for i := range r.Rows {
-		rows = append(rows, &r.Rows[i])
+		if !r.Rows[i].PassedOver {
+			rows = append(rows, &r.Rows[i])
+		}
 	}
 	if len(rows) <= most {
 		return rows
@@ -116,9 +118,9 @@ func (r *Result) bars() chart.Bars {
 	for _, row := range rows {
 		b.Rows = append(b.Rows, row.bar(s, &b.Parts))
 	}
-	if len(rows) < len(r.Rows) {
+	if len(rows) < len(r.Shown()) {
 		b.Notes = append(b.Notes, fmt.Sprintf("The %d best of %d rows and the job as written.",
-			len(rows)-1, len(r.Rows)))
+			len(rows)-1, len(r.Shown())))
 	}
 	b.Notes = append(b.Notes, "In the bars: the length bought of each cloth, in the unit it is sold by.")
 	if slices.ContainsFunc(rows, func(w *Row) bool { return w.Report != nil && !w.Proved }) {

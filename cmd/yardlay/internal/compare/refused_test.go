@@ -94,14 +94,14 @@ func TestUnpricedRowsDoNotCount(t *testing.T) {
 	file := testjobs.File(t, "flags.toml", flags)
 	o := Options{Options: plan.Options{Effort: nest.Trial}}
 	written := int64(0)
-	o.Price = func(_ context.Context, _ *job.Job, r *report.Report) (cost.Money, bool, error) {
+	o.Price = func(_ context.Context, _ *job.Job, r *report.Report) (Priced, error) {
 		if written == 0 {
 			written = r.Bill.Total.Minor
 		}
 		if r.Bill.Total.Minor < written {
-			return cost.Money{}, false, say.Errorf("nobody sells so little")
+			return Priced{}, say.Errorf("nobody sells so little")
 		}
-		return r.Bill.Total, true, nil
+		return Priced{Price: r.Bill.Total, More: true}, nil
 	}
 	r, err := Run(t.Context(), file, nil, [][]job.Change{one("flag", "length", "4"), one("flag", "length", "40")}, o)
 	if err != nil {

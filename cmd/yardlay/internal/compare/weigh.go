@@ -102,6 +102,7 @@ func (w *Row) differ(written *Row) {
 	if w.Price != "" && written.Price != "" {
 		d.Price = cost.Money{Minor: w.price.Minor - written.price.Minor, Currency: w.Report.Currency}.Amount()
 	}
+	w.sewnMore(written, d)
 	w.Difference = d
 }
 
@@ -139,6 +140,11 @@ func (r *Result) note(ctx context.Context) {
 	if r.freer() {
 		r.Notes = append(r.Notes, "The best row takes a freer nap than the job. Only the cloth can allow that: "+
 			"with a pile, a sheen or a print that shows, all pieces point one way.")
+	}
+	if parts := r.leaning(); len(parts) > 0 {
+		r.Notes = append(r.Notes, fmt.Sprintf("The best row lets pieces of %s lean off the grain, which the job does not. "+
+			"They may twist or hang unevenly: only where the cloth bears it, and never where stripes or a sheen show it.",
+			strings.Join(parts, ", ")))
 	}
 	if parts := r.bent(); len(parts) > 0 {
 		r.Notes = append(r.Notes, fmt.Sprintf("The best row bends the grain of %s. "+

@@ -68,8 +68,8 @@ func TestClothAloneIsWeighedAgainstWholeGowns(t *testing.T) {
 	for _, c := range []struct{ cloth, gown, best int64 }{{1000, 900, 1}, {900, 1000, 0}, {1000, 1001, 0}} {
 		r := Result{Rows: []Row{*rowOf(c.cloth, nest.Open, 0), *rowOf(800, nest.Open, 1)}}
 		r.Rows[0].Cost = "9.00"
-		o := Options{Price: func(_ context.Context, _ *job.Job, of *report.Report) (cost.Money, bool, error) {
-			return cost.Money{Minor: c.gown, Currency: "USD"}, of == r.Rows[1].Report, nil
+		o := Options{Price: func(_ context.Context, _ *job.Job, of *report.Report) (Priced, error) {
+			return Priced{Price: cost.Money{Minor: c.gown, Currency: "USD"}, More: of == r.Rows[1].Report}, nil
 		}}
 		r.price(t.Context(), o)
 		if r.Rows[0].Price != r.Rows[0].Cost {

@@ -128,7 +128,10 @@ func openGap(c Cloth) float64 {
 // of the ordinary with rows and with the whole, and what to mind with the best.
 func (r *Result) Said() []string {
 	said := []string{r.legend()}
-	for _, row := range r.Rows {
+	for _, row := range r.Shown() {
+		if sewn := row.Sewn(r.Unit, r.Currency); sewn != "" {
+			said = append(said, row.Name+": "+sewn+".")
+		}
 		for _, note := range row.Notes {
 			said = append(said, row.Name+": "+note)
 		}

@@ -89,16 +89,28 @@ func (l Layer) DrawnAs(d draft.Draft) Layer {
 	return l
 }
 
+// Whole returns the layer with its pieces whole.
+func (l Layer) Whole() Layer {
+	if l.Corners == nil {
+		return l
+	}
+	l.Corners, l.made = nil, new(made)
+	return l
+}
+
 // Drafted returns what the draft comes to. It is drafted once, however often and from
 // wherever it is asked for, and is not to be changed; errors are not placed in the file.
 func (l Layer) Drafted() (draft.Result, error) {
 	l.made.once.Do(func() {
-		if l.made.drafted, l.made.err = l.Draft.Draft(); l.made.err == nil {
-			l.made.drafted, l.made.err = l.Finish.Of(l.made.drafted)
+		before, err := l.Draft.Draft()
+		drafted := before
+		if err == nil {
+			drafted, err = l.Finish.Of(before)
 		}
-		if l.made.err == nil && l.Corners != nil {
-			l.made.drafted, l.made.err = l.Corners.Of(l.made.drafted)
+		if err == nil && l.Corners != nil {
+			drafted, err = l.Corners.OfFinished(drafted, before)
 		}
+		l.made.drafted, l.made.err = drafted, err
 	})
 	return l.made.drafted, l.made.err
 }

@@ -15,7 +15,7 @@ func PiecedWithin(c Cloth, seam float64) draft.Corners {
 	return draft.Corners{Within: c.washed(), Most: 2, FromWaist: leastFromWaist, Allowance: seam}
 }
 
-// pieced reads how corners are pieced, in each of the cloths.
+// pieced reads how the pieces of a part are pieced, in each of the cloths.
 func (p *partTable) pieced(layers []Layer) {
 	t := p.sub("pieced", "`pieced` of "+p.Name, `{ within = "54" }`)
 	if t == nil {
@@ -23,6 +23,7 @@ func (p *partTable) pieced(layers []Layer) {
 	}
 	asked := PiecedWithin(Cloth{}, p.allow.Seam)
 	asked.Most = t.Count("most", asked.Most)
+	asked.Length = t.LengthOr("length", 0)
 	asked.FromWaist = t.LengthOr("from_waist", asked.FromWaist)
 	asked.Centre = t.Truth("centre_front", false)
 	asked.Allowance = t.LengthOr("seam", asked.Allowance)

@@ -245,7 +245,8 @@ var innerKeys = []Key{
 
 var piecedKeys = []Key{
 	{"within", length, "the usable width", "no part is cut wider across the grain, allowances included"},
-	{"most", count(1, 2), "2", "corners of a piece at the most"},
+	{"length", length, "as it is", "no part is cut longer along the grain: what is longer is cut across it, as far below the waist as may be"},
+	{"most", count(1, 2), "2", "corners of a piece at the most, and cuts across its grain"},
 	{"from_waist", lengthOr0, "12 in", "how far from a waist or upper edge piecing seams stay"},
 	{"centre_front", truth, "false", "they may cut off a centre front, or what lies on a fold, too"},
 	{"seam", lengthOr0, "the part's", "allowance on either side of a piecing seam"},

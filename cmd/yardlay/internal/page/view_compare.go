@@ -64,9 +64,7 @@ func waysOf(o *opened) toCompare {
 		shown.Wrong = now.Errors
 		return shown
 	}
-	for _, way := range compare.Defaults(now.File.Job()) {
-		shown.Ways = append(shown.Ways, wayBox{compare.Name(way), compare.Text(way)})
-	}
+	shown.Ways = boxesOf(compare.Defaults(now.File.Job()))
 	shown.Keys = now.File.Variable()
 	if cloths := now.File.Job().Cloths; len(cloths) > 0 {
 		shown.Cloth = cloths[0].ID
@@ -74,37 +72,60 @@ func waysOf(o *opened) toCompare {
 	return shown
 }
 
-// asked reads a form: the ways that are ticked, and those that are typed.
-func asked(r *http.Request) (typed []compare.Asked, ways [][]job.Change, err error) {
+// boxesOf makes a box of each way; steps of one choice are ticked together.
+func boxesOf(ways [][]job.Change) (boxes []wayBox) {
+	last := ""
+	for _, way := range ways {
+		step := compare.Steps([][]job.Change{way})
+		if len(step) > 0 && step[0] == last {
+			box := &boxes[len(boxes)-1]
+			box.Value += "," + way[0].Value
+			box.Name += " or " + way[0].Value
+			continue
+		}
+		last = ""
+		if len(step) > 0 {
+			last = step[0]
+		}
+		boxes = append(boxes, wayBox{compare.Name(way), compare.Text(way)})
+	}
+	return boxes
+}
+
+// asked reads a form: the ways that are ticked, those that are typed, and the keys of ticked ones that
+// are steps of one choice.
+func asked(r *http.Request) (typed []compare.Asked, ways [][]job.Change, steps []string, err error) {
 	if err := r.ParseForm(); err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	for _, text := range r.PostForm["way"] {
 		a, err := compare.Ask(text)
 		if err != nil {
-			return nil, nil, invalid(err)
+			return nil, nil, nil, invalid(err)
 		}
 		one, err := compare.Combine([]compare.Asked{a})
 		if err != nil {
-			return nil, nil, invalid(err)
+			return nil, nil, nil, invalid(err)
 		}
 		ways = append(ways, one...)
 	}
+	steps = compare.Steps(ways)
 	keys, values := r.PostForm["key"], r.PostForm["values"]
 	for i, key := range keys {
 		if i >= len(values) || strings.TrimSpace(key+values[i]) == "" {
 			continue
 		}
+		steps = slices.DeleteFunc(steps, func(step string) bool { return step == strings.TrimSpace(key) })
 		a, err := compare.Ask(key + "=" + values[i])
 		if err != nil {
-			return nil, nil, invalid(say.Errorf("%s: %w", strings.TrimSpace(key), err))
+			return nil, nil, nil, invalid(say.Errorf("%s: %w", strings.TrimSpace(key), err))
 		}
 		typed = append(typed, a)
 	}
 	if typed != nil {
 		more, err := compare.Combine(typed)
 		if err != nil {
-			return nil, nil, invalid(err)
+			return nil, nil, nil, invalid(err)
 		}
 		if ways != nil {
 			typed = nil // the rows are not all of these
@@ -113,12 +134,12 @@ func asked(r *http.Request) (typed []compare.Asked, ways [][]job.Change, err err
 	}
 	switch {
 	case len(ways) == 0:
-		return nil, nil, invalid(say.Errorf("nothing is ticked").Hint("tick a way, or type a key and its values"))
+		return nil, nil, nil, invalid(say.Errorf("nothing is ticked").Hint("tick a way, or type a key and its values"))
 	case len(ways) > mostCompared:
-		return nil, nil, invalid(say.Errorf("these are %d rows, and a page takes %d", len(ways), mostCompared).
+		return nil, nil, nil, invalid(say.Errorf("these are %d rows, and a page takes %d", len(ways), mostCompared).
 			Hint("`yardlay compare` takes up to %d", compare.MostRows))
 	}
-	return typed, ways, nil
+	return typed, ways, steps, nil
 }
 
 // typing says how to ask for keys and their values on the page.
@@ -126,7 +147,7 @@ func typing(keys, values string) string { return "key " + keys + ", values " + v
 
 // beginCompare lays the job in the ways that a form asks for.
 func beginCompare(o *opened, w http.ResponseWriter, r *http.Request) error {
-	typed, ways, err := asked(r)
+	typed, ways, steps, err := asked(r)
 	if err != nil { // beside what was asked for
 		w.Header().Set("HX-Retarget", "#ways-wrong")
 		w.Header().Set("HX-Reswap", "innerHTML")
@@ -138,7 +159,7 @@ func beginCompare(o *opened, w http.ResponseWriter, r *http.Request) error {
 		lo.Progress, lo.Begin = r.progress, o.asItLies
 		qo := quote.Options{Options: lo}
 		lo.Check = quote.Check(qo)
-		found, err := compare.Run(ctx, r.file, typed, ways, compare.Options{Options: lo, Price: quote.Weigh(qo), Asking: typing,
+		found, err := compare.Run(ctx, r.file, typed, ways, compare.Options{Options: lo, Price: quote.Weigh(qo), Asking: typing, Best: steps,
 			Stands: func(now *compare.Result) { r.set(func() { r.found = now }) }})
 		if err == nil {
 			r.set(func() { r.found = found })
@@ -190,6 +211,9 @@ func rowsOf(o *opened) rowsShown {
 	}
 	shown.Result, shown.Columns = result, result.Columns()
 	for i, row := range result.Rows {
+		if row.PassedOver {
+			continue
+		}
 		one := rowShown{Row: row, Number: i, Waits: row.Report == nil && row.Why == "", Current: i == 0}
 		for _, col := range shown.Columns {
 			at := slices.IndexFunc(row.Cloths, func(c compare.Cloth) bool { return c.ID == col.ID })

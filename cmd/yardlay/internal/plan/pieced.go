@@ -31,7 +31,7 @@ func (s Spread) pieced(i int, unit measure.Unit) string {
 		return ""
 	}
 	p := whole.Pieces[k]
-	made, err := job.PiecedWithin(s.Cloth, seamOf(p)).Of(draft.Result{Pieces: []shapes.Piece{p}})
+	made, err := job.PiecedWithin(s.Cloth, draft.WidestSeam(p)).Of(draft.Result{Pieces: []shapes.Piece{p}})
 	if err != nil || len(made.Pieces) < 2 {
 		return ""
 	}
@@ -49,14 +49,4 @@ func (s Spread) pieced(i int, unit measure.Unit) string {
 	return fmt.Sprintf("`pieced = {}` sews on %s of %s x %s", say.Count(n, "corner"),
 		strings.TrimSuffix(measure.FormatUp(along, measure.SizeUnit(unit)), " "+measure.SizeUnit(unit).String()),
 		measure.FormatUp(across, measure.SizeUnit(unit)))
-}
-
-// seamOf is the widest seam allowance of a piece, mm.
-func seamOf(p shapes.Piece) (mm float64) {
-	for _, e := range p.Edges {
-		if e.Kind == shapes.Seam {
-			mm = max(mm, e.Allowance)
-		}
-	}
-	return mm
 }

@@ -44,6 +44,7 @@ type Quote struct {
 	Unit     measure.Unit `json:"-"` // to show lengths in
 	Page     job.Page     `json:"page"`
 
+	sewn     Work                         // whatever the hours follow from
 	per      func(id string) measure.Unit // that a cloth is sold by
 	fittings int
 	garments []string
@@ -130,15 +131,24 @@ func OfLaid(ctx context.Context, j *job.Job, laid []plan.Laid, o Options) (*Quot
 // Weigh returns what a comparison is weighed by: the total of the quote of each row.
 // A job that counts cloth at one counter alone is not quoted.
 func Weigh(o Options) compare.Pricing {
-	return func(ctx context.Context, j *job.Job, r *report.Report) (cost.Money, bool, error) {
+	return func(ctx context.Context, j *job.Job, r *report.Report) (compare.Priced, error) {
 		if !countsMore(j) {
-			return cost.Money{}, false, nil
+			cuts, err := cutsOf(j, max(o.Gowns, 1))
+			w := workOf(cuts)
+			return compare.Priced{Seam: w.Seam, Pieces: w.Pieces}, err
 		}
 		q, err := OfLaid(ctx, j, r.Laid(), o)
 		if err != nil {
-			return cost.Money{}, false, err
+			return compare.Priced{}, err
 		}
-		return q.Total, true, nil
+		return q.priced(), nil
+	}
+}
+
+// priced is what a comparison weighs and tells of a quote.
+func (q *Quote) priced() compare.Priced {
+	return compare.Priced{
+		Price: q.Total, More: true, Seam: q.sewn.Seam, Pieces: q.sewn.Pieces, Labour: q.Labour, Rated: q.Work != nil,
 	}
 }
 
@@ -204,7 +214,7 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	}
 	terms := m.job.Terms.Terms
 	terms.Gowns = m.gowns
-	q.Work = m.work
+	q.Work, q.sewn = m.work, workOf(m.cuts)
 	if q.Quote, err = terms.Quote(lines, m.hours); errors.Is(err, cost.ErrRoundedAway) {
 		return nil, say.Errorf("the quote: %w", err).Hint("a smaller round_to, or round = \"up\"")
 	} else if err != nil {

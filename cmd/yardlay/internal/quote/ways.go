@@ -61,13 +61,22 @@ func named(j *job.Job, changes []job.Change) (w way, ok bool) {
 		w.name, w.note = fmt.Sprintf("%s laid %s", table, value), "only where neither sheen, pile nor print shows it"
 		return w, i >= 0 && freer(j.Cloths[i], job.Nap(value))
 	}
-	return w, false
+	switch key {
+	case "within":
+		w.name = compare.Name(changes)
+		w.note = "corners are cut off and sewn on along the straight grain"
+	case "tilt":
+		w.name, w.note = compare.Name(changes), "only where the cloth bears it: pieces off the grain may twist"
+	case "front_on_fold", "back_on_fold", "sections":
+		w.name = compare.Name(changes)
+	}
+	return w, w.name != ""
 }
 
 // cutKey parts a key into the name of its table and the key in it.
 func cutKey(key string) (table, rest string) {
 	i := max(0, strings.LastIndex(key, "."))
-	table = strings.TrimPrefix(strings.TrimPrefix(key[:i], "cloth."), "part.")
+	table = strings.TrimSuffix(strings.TrimPrefix(strings.TrimPrefix(key[:i], "cloth."), "part."), ".pieced")
 	return table, strings.TrimPrefix(key[i:], ".")
 }
 

@@ -95,7 +95,7 @@ func WhatIf(ctx context.Context, f *job.File, o Options) (*Quote, Choices, error
 		changes[i] = w.changes
 	}
 	t.o.Check = Check(o)
-	co := compare.Options{Options: t.o.Options, Whole: true}
+	co := compare.Options{Options: t.o.Options, Whole: true, Best: compare.Steps(changes), Price: t.weigh}
 	if o.Tried != nil {
 		co.Stands = func(r *compare.Result) {
 			if q, found, err := t.choices(ctx, r); err == nil && q != nil {
@@ -137,6 +137,8 @@ func (t *trial) choices(ctx context.Context, r *compare.Result) (*Quote, Choices
 		row := &r.Rows[i+1]
 		w := t.ways[slices.IndexFunc(t.ways, func(w way) bool { return slices.Equal(w.changes, row.Changes) })]
 		switch {
+		case row.PassedOver:
+			continue
 		case row.Skipped:
 			found.Skipped = append(found.Skipped, w.name)
 			continue
@@ -148,8 +150,10 @@ func (t *trial) choices(ctx context.Context, r *compare.Result) (*Quote, Choices
 			continue
 		}
 		c := Choice{Name: w.name, Changes: row.Changes, Note: w.note}
-		if anew := row.LaidAnew(); anew != "" {
-			c.Note = strings.TrimPrefix(c.Note+"; "+anew, "; ")
+		for _, more := range []string{row.Sewn(t.o.Unit, r.Currency), row.LaidAnew()} {
+			if more != "" {
+				c.Note = strings.TrimPrefix(c.Note+"; "+more, "; ")
+			}
 		}
 		if c.Quote, err = t.price(ctx, row); err != nil {
 			found.LeftOut = append(found.LeftOut, LeftOut{w.name, reason(err)})
@@ -168,14 +172,27 @@ func (t *trial) choices(ctx context.Context, r *compare.Result) (*Quote, Choices
 
 // price prices a row that is laid, once.
 func (t *trial) price(ctx context.Context, row *compare.Row) (*Quote, error) {
-	if q := t.priced[row.Report]; q != nil {
+	return t.quote(ctx, row.Job, row.Report)
+}
+
+func (t *trial) quote(ctx context.Context, j *job.Job, r *report.Report) (*Quote, error) {
+	if q := t.priced[r]; q != nil {
 		return q, nil
 	}
-	q, err := OfLaid(ctx, row.Job, row.Report.Laid(), t.o)
+	q, err := OfLaid(ctx, j, r.Laid(), t.o)
 	if err == nil {
-		t.priced[row.Report] = q
+		t.priced[r] = q
 	}
 	return q, err
+}
+
+// weigh is what the rows are weighed by: their quotes.
+func (t *trial) weigh(ctx context.Context, j *job.Job, r *report.Report) (compare.Priced, error) {
+	q, err := t.quote(ctx, j, r)
+	if err != nil {
+		return compare.Priced{}, err
+	}
+	return q.priced(), nil
 }
 
 // reason is what an error says, without its place in the file and its hint.

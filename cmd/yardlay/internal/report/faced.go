@@ -28,8 +28,12 @@ func faced(j *job.Job, list []Seam, parts []made, hems bool) ([]Seam, error) {
 		if !ok || f.Fused || hems != (f.At == draft.AtHem) {
 			continue
 		}
+		outer, seam := m.outer(parts), m.made.Faced
 		var err error
-		if list, err = m.with(m.outer(parts)).sew(list, []shapes.Join{m.made.Faced}); err != nil {
+		if seam.A, err = outer.made.SewnTo(seam.A); err == nil {
+			list, err = m.with(outer).sew(list, []shapes.Join{seam})
+		}
+		if err != nil {
 			return nil, m.failed(j, err)
 		}
 	}
