@@ -31,7 +31,9 @@ change together, so that each width gets its own price:
   --vary "satin.width+satin.price=45in+9.80/yd,60in+14/yd"
 
 Without --vary one thing at a time is changed: nap, lay and usual widths of the
-outer cloth, a gore more and one fewer, lay and next widths of the other cloths.
+outer cloth, a gore more and one fewer, corners pieced at the best of up to three
+places, two pieces cut in one, a small tilt, lay and next widths of the other
+cloths. Rows that cut a part otherwise say what is sewn more or less.
 
 Where narrower cloth makes layers of net less full, the row says so and is not
 marked: it is another gown.

@@ -42,6 +42,7 @@ func (c Corners) OfFinished(d, before Result) (Result, error) {
 	out.Pieces, out.Joins = nil, slices.Clone(d.Joins)
 	out.Parted = slices.Clone(d.Parted)
 	for _, p := range d.Pieces {
+		first := len(out.Parted) - len(d.Parted)
 		upper := uppersOf(p.Name, before.Pieces)
 		parts, err := c.pieces(p, upper)
 		if err == nil {
@@ -51,11 +52,11 @@ func (c Corners) OfFinished(d, before Result) (Result, error) {
 			return Result{}, err
 		}
 		for _, part := range parts {
-			// What is cut last is sewn first: a seam across what is cut apart later runs over that.
+			// What is cut last of a piece is sewn first: a seam across what is cut apart later runs over that.
 			if err := out.sewnBy(part); err != nil {
 				return Result{}, err
 			}
-			out.Joins = slices.Insert(out.Joins, 0, part.Join)
+			out.Joins = slices.Insert(out.Joins, first, part.Join)
 		}
 		out.Pieces, out.Parted = append(out.Pieces, left(p, parts)...), append(out.Parted, parts...)
 	}

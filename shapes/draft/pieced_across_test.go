@@ -65,6 +65,10 @@ func TestGoresPiecedAcrossMakeTheSkirt(t *testing.T) {
 		if math.Abs(was-is) > 1e-6*was {
 			t.Errorf("%v mm2 together, of %v", is, was)
 		}
+		for _, p := range whole.Pieces {
+			rejoins(t, p, made)
+		}
+		cutAreas(t, c, whole, made)
 		steps, err := shapes.SewingOrder(made.Pieces, made.Joins)
 		if err != nil {
 			t.Fatal(err)
@@ -176,5 +180,72 @@ func TestPiecingKnowsFacedEdges(t *testing.T) {
 				t.Errorf("%+v: a side of %v is %v long when pieced: %v, %v", f, was, is, err, err2)
 			}
 		}
+	}
+}
+
+// rejoins holds a piece to be what is sewn again of its parts: laid back where they were cut, all their
+// edges but the new seams lie on its net, within the lattice, and are as long together.
+func rejoins(t *rapid.T, whole shapes.Piece, made Result) {
+	at := map[string]orb.Point{whole.Name: {}} // to where each part lay on the whole
+	for _, part := range made.Parted {
+		from, ok := at[part.Main.Name]
+		if !ok {
+			continue
+		}
+		for _, p := range []struct {
+			shapes.Piece
+			side shapes.JoinSide
+		}{{part.Main, part.Join.A}, {part.Corner, part.Join.B}} {
+			e, _ := p.Edge(p.side.Edges[0].Edge)
+			was, is := part.Line.Bound(), e.Line.Bound()
+			at[p.Name] = orb.Point{from[0] + was.Min[0] - is.Min[0], from[1] + was.Min[1] - is.Min[1]}
+		}
+	}
+	net := plane.Length(orb.LineString(whole.Seam))
+	long := 0.0
+	for _, p := range made.Pieces {
+		by, ok := at[p.Name]
+		for _, e := range p.Edges {
+			if !ok || strings.HasPrefix(e.Name, shapes.PiecingSeam) {
+				continue
+			}
+			long += e.Length()
+			for _, v := range e.Line {
+				v = orb.Point{v[0] + by[0], v[1] + by[1]}
+				if off := clearance(orb.LineString{v}, orb.LineString(whole.Seam)); off > plane.Lattice {
+					t.Errorf("%s, %s: %v lies %v mm off the net of the whole", p.Name, e.Name, v, off)
+				}
+			}
+		}
+	}
+	if math.Abs(long-net) > 1e-5*net {
+		t.Errorf("%s: its parts have %v mm of its net, which is %v long", whole.Name, long, net)
+	}
+}
+
+// cutAreas holds what is cut of pieces to be what is cut of the whole and the allowances of the new
+// seams, but for their ends: each is two strips as long as the seam, and at each end no more than a
+// square of the widest allowance beyond its own.
+func cutAreas(t *rapid.T, c Corners, whole, made Result) {
+	cut := func(d Result) (mm2 float64) {
+		for _, p := range d.Pieces {
+			mm2 += float64(p.Count*layers(p)) * p.Area()
+		}
+		return mm2
+	}
+	strips, ends := 0.0, 0.0
+	for i, join := range made.Joins {
+		if i == len(made.Parted) {
+			break
+		}
+		long, _, err := join.A.Measure(made.Pieces)
+		if err != nil {
+			t.Fatal(err)
+		}
+		strips += float64(join.Times) * 2 * c.Allowance * long
+		ends += float64(join.Times) * 4 * 60 * 60
+	}
+	if more := cut(made) - cut(whole); more < strips-ends || more > strips+ends {
+		t.Errorf("cut in parts %v mm2 more, of seams %v, ends %v", more, strips, ends)
 	}
 }

@@ -16,7 +16,7 @@ import (
 
 // mostDefault is the most rows that are derived from a job beside the one it is
 // written in: what a maker reads at a glance.
-const mostDefault = 14
+const mostDefault = 15
 
 // Widths that cloth is usually sold in, by the unit of its job: common practice.
 // Plain cloth in inches and centimetres, net and tulle in inches and centimetres,

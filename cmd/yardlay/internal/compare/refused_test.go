@@ -12,7 +12,6 @@ import (
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"
-	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/say"
 )

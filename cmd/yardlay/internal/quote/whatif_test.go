@@ -52,17 +52,20 @@ tax = "8.25 %"
 
 // written says how a person would write each choice into the job.
 var written = map[string][2]string{
-	"satin laid two-way":        {`width = "54"`, "width = \"54\"\nnap = \"two-way\""},
-	"satin 45 in wide":          {`width = "54"`, `width = "45"`},
-	"satin 36 in wide":          {`width = "54"`, `width = "36"`},
-	"satin 60 in wide":          {`width = "54"`, `width = "60"`},
-	"velvet 36 in wide":         {`width = "45"`, `width = "36"`},
-	"velvet 54 in wide":         {`width = "45"`, `width = "54"`},
-	"skirt in 2 gores":          {`gores = 3`, `gores = 2`},
-	"skirt in 4 gores":          {`gores = 3`, `gores = 4`},
-	"hem allowance of 1 1/2 in": {`hem = "2"`, `hem = "1 1/2"`},
-	"1 in shorter":              {`length = "24"`, `length = "23"`},
-	"whole bolts of satin":      {`bolt = {`, "whole_bolts = true\nbolt = {"},
+	"satin laid two-way":            {`width = "54"`, "width = \"54\"\nnap = \"two-way\""},
+	"satin 45 in wide":              {`width = "54"`, `width = "45"`},
+	"satin 36 in wide":              {`width = "54"`, `width = "36"`},
+	"satin 60 in wide":              {`width = "54"`, `width = "60"`},
+	"velvet 36 in wide":             {`width = "45"`, `width = "36"`},
+	"velvet 54 in wide":             {`width = "45"`, `width = "54"`},
+	"skirt in 2 gores":              {`gores = 3`, `gores = 2`},
+	"skirt in 4 gores":              {`gores = 3`, `gores = 4`},
+	"hem allowance of 1 1/2 in":     {`hem = "2"`, `hem = "1 1/2"`},
+	"skirt pieced within 30 1/4 in": {`gores = 3`, "gores = 3\npieced = { within = \"30 1/4\" }"},
+	"skirt pieced within 23 3/4 in": {`gores = 3`, "gores = 3\npieced = { within = \"23 3/4\" }"},
+	"skirt tilt 2 degrees":          {`gores = 3`, "gores = 3\ntilt = 2"},
+	"1 in shorter":                  {`length = "24"`, `length = "23"`},
+	"whole bolts of satin":          {`bolt = {`, "whole_bolts = true\nbolt = {"},
 }
 
 // A choice costs what the job would cost if it were written so: each is laid and
