@@ -31,20 +31,14 @@ func ShareOf(stretches []Stretch, pieces int) []Cutting {
 }
 
 // FoldBy spreads the cloth of an open problem as Fold does, with each piece cut on the
-// folded stretch as its share says, as far as it can be, and no more of it.
+// folded stretch as its share says, as far as it can be, and no more of it. With the share
+// that Fold gave narrower cloth in the same lay (ShareOf) wider cloth can be cut by every
+// marker of the narrower one.
 func FoldBy(p Problem, lay Lay, selvedge float64, share []Cutting) ([]Stretch, error) {
 	if len(share) != len(p.Pieces) {
 		return nil, fmt.Errorf("a share of %d pieces for %d", len(share), len(p.Pieces))
 	}
 	return p.fold(lay, selvedge, func(piece int) Cutting { return share[piece] })
-}
-
-// FoldLike is FoldBy with the pieces shared out as in like, which Fold gave for the same
-// pieces in the same lay on other cloth: what was left for the open stretch there is left
-// for it here, even where this cloth could take it double. So wider cloth can be cut by
-// every marker of narrower cloth.
-func FoldLike(p Problem, lay Lay, selvedge float64, like []Stretch) ([]Stretch, error) {
-	return FoldBy(p, lay, selvedge, ShareOf(like, len(p.Pieces)))
 }
 
 // Onto returns a layout of the stretch as it lies on another of the same lay and

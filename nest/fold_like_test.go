@@ -21,7 +21,7 @@ func TestMarkersOfNarrowerClothLieOnWider(t *testing.T) {
 		if err != nil {
 			return
 		}
-		to, err := FoldLike(wide, lay, selvedge, from)
+		to, err := FoldBy(wide, lay, selvedge, ShareOf(from, len(wide.Pieces)))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -58,7 +58,7 @@ func TestPlacedRoundTrip(t *testing.T) {
 	l.Placed[1].Turn = 33.3
 	l.Placed[2].Mirrored = true
 	l.Placed[2].At[0] += 1.0 / 1024
-	name, got, err := ReadPlaced(strings.NewReader(written(t, in, l)), in.Problem, in.Scale)
+	name, got, err := readPlaced(strings.NewReader(written(t, in, l)), in.Problem, in.Scale)
 	if err != nil || name != "two" {
 		t.Fatal(name, err)
 	}
@@ -86,13 +86,13 @@ func TestReadPlacedErrors(t *testing.T) {
 		if !strings.Contains(text, c.old) {
 			t.Fatalf("%s: marker lacks %q", c.name, c.old)
 		}
-		_, _, err := ReadPlaced(strings.NewReader(strings.Replace(text, c.old, c.new, 1)), in.Problem, in.Scale)
+		_, _, err := readPlaced(strings.NewReader(strings.Replace(text, c.old, c.new, 1)), in.Problem, in.Scale)
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: got %v, want %q", c.name, err, c.says)
 		}
 	}
 	in.Problem.Pieces[1].Name = "panel"
-	if _, _, err := ReadPlaced(strings.NewReader(text), in.Problem, in.Scale); err == nil {
+	if _, _, err := readPlaced(strings.NewReader(text), in.Problem, in.Scale); err == nil {
 		t.Error("two pieces of one name accepted")
 	}
 }
@@ -101,7 +101,7 @@ func FuzzReadPlaced(f *testing.F) {
 	in, l := sampleMarker(f)
 	f.Add([]byte(written(f, in, l)))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		name, got, err := ReadPlaced(bytes.NewReader(data), in.Problem, in.Scale)
+		name, got, err := readPlaced(bytes.NewReader(data), in.Problem, in.Scale)
 		if err != nil {
 			return
 		}
@@ -110,7 +110,7 @@ func FuzzReadPlaced(f *testing.F) {
 		if err := WritePlaced(&again, name, in.Problem, got, in.Scale); err != nil {
 			t.Fatal(err)
 		}
-		_, second, err := ReadPlaced(&again, in.Problem, in.Scale)
+		_, second, err := readPlaced(&again, in.Problem, in.Scale)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -93,7 +93,7 @@ var units = []struct {
 	millimetres float64
 	most        float64
 }{
-	{"m", 1000, 4.5}, {"in", 25.4, 100}, {"cm", 10, 180}, {"mm", 1, longest},
+	{"metres", 1000, 4.5}, {"inches", 25.4, 100}, {"cm", 10, 180}, {"mm", 1, longest},
 	{"px of 96 to the inch", 25.4 / 96, 4 * longest}, {"tenths of mm", .1, 10 * longest},
 }
 

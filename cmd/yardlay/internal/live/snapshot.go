@@ -94,14 +94,6 @@ func (k *Desk) Snapshot() Snapshot {
 	return k.snapshot()
 }
 
-// Report is of the whole job, as report.Run makes it, once every cloth is laid; nil before.
-func (k *Desk) Report() *report.Report {
-	if s := k.Snapshot(); s.Final {
-		return s.Report
-	}
-	return nil
-}
-
 func (k *Desk) snapshot() Snapshot {
 	s := Snapshot{Version: k.version, File: k.wanted.file, Search: k.wanted.search, Refused: k.refused, Busy: k.drawing}
 	s.Drafted = k.wanted == k.drawn
