@@ -101,7 +101,7 @@ func Lower(ctx context.Context, p Problem) []Bound {
 }
 
 func newFinder(ctx context.Context) *finder {
-	return &finder{ctx: ctx, work: priceWork, rowWork: rowsWork}
+	return &finder{ctx: ctx, work: priceWork, rowWork: rowsWork, penaltyWork: penaltiesWork}
 }
 
 // try goes through the arguments, the cheapest first.
@@ -166,7 +166,9 @@ type finder struct {
 	best    float64
 	work    int // left for prices, as cheapest counts it
 	rowWork int // left for rows
-	found   []Bound
+	// Left for rows of many kinds.
+	penaltyWork int
+	found       []Bound
 }
 
 func (f *finder) add(b Bound) {

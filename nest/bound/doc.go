@@ -20,7 +20,10 @@
 // # Rows
 //
 // Pieces so wide that all must cross one line follow each other in one order, and
-// the shortest such row is found from below. On a repeat, matched pieces of a row
+// the shortest such row is found from below. Where they are of too many kinds to tell apart how
+// many copies of each are laid, each kind has a penalty instead, and of all rows of so many
+// pieces the one that is shortest less its penalties is found (M. Held & R. M. Karp, Operations
+// Research 18, 1970); penalties put on again, no row of the right pieces is shorter. On a repeat, matched pieces of a row
 // follow each other by whole repeats. Abreast of others, a matched piece with straight
 // ends keeps idle what is left up to the next of its group, and counts as longer by that.
 //

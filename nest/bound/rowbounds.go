@@ -12,8 +12,8 @@ func (f *finder) row(s *setting) {
 		if f.stopped() {
 			return
 		}
-		for r := range f.rows(s, whole) {
-			if whole && r.convex {
+		for r := range f.rows(s, whole, whole) {
+			if whole && r.convex && !r.many {
 				continue // looked at before
 			}
 			b := newBound(Row, f.measure(r, mostRanges))
@@ -31,6 +31,8 @@ func (f *finder) row(s *setting) {
 func (f *finder) measure(r row, ranges int) float64 {
 	length := 0.0
 	switch {
+	case r.many:
+		return f.byPenalties(r)
 	case r.repeat > 0: // what is rounded up to whole repeats is not concave any more
 		length = r.byNeighbours(r.rangesFor(max(ranges, trialRanges), &f.rowWork))
 	case r.convex:
@@ -101,7 +103,7 @@ func (s *setting) fitting(width float64) *setting {
 
 // fullestRow returns the row that takes up most of a length, and its share of it.
 func (f *finder) fullestRow(s *setting, length float64, whole bool, ranges int) (share float64, fullest row) {
-	for r := range f.rows(s, whole) {
+	for r := range f.rows(s, whole, false) {
 		if v := f.measure(r, ranges) / length; v > share {
 			share, fullest = v, r
 		}

@@ -41,6 +41,7 @@ type row struct {
 	steps  [][]stepper // from a way to another
 	convex bool        // whether all its bodies are
 	repeat float64     // along the row, mm; 0 where it is left out
+	many   bool        // its kinds are too many to tell apart how many copies of each are laid
 }
 
 // rowWay is a way of an item in a row.
@@ -99,11 +100,17 @@ func (s *setting) crossings(ctx context.Context, width float64, whole bool) []cr
 	return out
 }
 
-// rows goes through the sets of items worth looking at, as far as the context lets it.
-func (f *finder) rows(s *setting, whole bool) iter.Seq[row] {
+// rows goes through the sets of items worth looking at, as far as the context lets it. Those
+// of many kinds come whole too where they are asked for.
+func (f *finder) rows(s *setting, whole, many bool) iter.Seq[row] {
 	return func(yield func(row) bool) {
 		all := s.crossings(f.ctx, s.width, whole)
 		for _, r := range s.together(f.ctx, all) {
+			if full := r.unlimited(s); many && full.many && f.penaltiesPay(full, s) {
+				if !full.fill(f.ctx, s, all) || !yield(full) {
+					return
+				}
+			}
 			if r.limit(s); !r.worthwhile(s) {
 				continue
 			}
@@ -164,6 +171,17 @@ func (r *row) limit(s *setting) {
 		r.counts = append(r.counts, copies)
 		states *= copies + 1
 	}
+}
+
+// unlimited returns the row of all items, of many kinds where limit would leave some out.
+func (r row) unlimited(s *setting) row {
+	states := 1
+	for n, i := range r.items {
+		r.counts = append(r.counts, s.items[i].count)
+		states = min(states*(s.items[i].count+1), maxRowStates+1)
+		r.many = n > 0 && states > maxRowStates && !s.tied
+	}
+	return r
 }
 
 // covers is what all copies of items cover, mm2.
