@@ -9,23 +9,27 @@ import (
 // grid divides the region's bounding box into cells. A cell either lies outside
 // the region, or lists the boundary segments that can be nearest to a point of
 // it and, where the boundary passes, what decides between inside and outside.
+//
+// What Find needs comes first, and lies in two or three cache lines.
 type grid struct {
-	lo, hi     orb.Point
-	nx, ny     int
+	lo         orb.Point
 	invX, invY float64
+	nx, ny     int32
+	least      []float32 // by cell, no point of it lies less deep, mm; below 0: the cell lies outside
 	cells      []cell
+	hi         orb.Point
 	near       []int32     // segment indices, by cell
 	groups     []int32     // sizes of half-plane groups, by cell
 	planes     []halfPlane // the half-planes of those groups that cut the cell
 }
 
 type cell struct {
-	near, nearEnd   int32 // into near; empty: the cell lies outside
+	near, nearEnd   int32 // into near
 	group, groupEnd int32 // into groups; empty: the cell lies inside
 	plane           int32 // first half-plane of the first group
-
-	least float32 // no point of the cell lies less deep, mm
 }
+
+const outside = -1 // of least
 
 // cellsAcross sets the number of cells for each axis: chosen by benchmark over
 // 8 to 32 on pieces of 5 to 40 vertices; finer grids shorten lists no further
@@ -48,7 +52,7 @@ func (r *union) fillGrid() {
 	}
 	g.nx, g.ny = cellsAcross, cellsAcross
 	g.invX, g.invY = float64(g.nx)/(g.hi[0]-g.lo[0]), float64(g.ny)/(g.hi[1]-g.lo[1])
-	g.cells = make([]cell, g.nx*g.ny)
+	g.cells, g.least = make([]cell, g.nx*g.ny), make([]float32, g.nx*g.ny)
 	r.fill(0, 0, cellsAcross, all)
 }
 
@@ -70,7 +74,8 @@ func (r *union) fill(ix, iy, size int, from candidates) {
 	radius := math.Hypot(half/g.invX, half/g.invY)*(1+0x1p-30) + r.minSegment
 	near, nearest := r.narrow(x, y, radius, from)
 	if size == 1 {
-		g.cells[iy*g.nx+ix] = r.newCell(x, y, radius, nearest, near)
+		k := iy*int(g.nx) + ix
+		g.cells[k], g.least[k] = r.newCell(x, y, radius, nearest, near)
 		return
 	}
 	for k := range 4 {
@@ -108,35 +113,41 @@ func (r *union) narrow(x, y, radius float64, from candidates) (near candidates, 
 }
 
 // newCell describes the disc of the given radius about (x, y), which covers the
-// cell.
-func (r *union) newCell(x, y, radius, nearest float64, near candidates) cell {
+// cell, and says how deep any point of it lies at the least.
+func (r *union) newCell(x, y, radius, nearest float64, near candidates) (c cell, least float32) {
 	g := &r.grid
-	c := cell{near: int32(len(g.near)), nearEnd: int32(len(g.near))}
+	c = cell{near: int32(len(g.near)), nearEnd: int32(len(g.near))}
 	c.group, c.groupEnd = int32(len(g.groups)), int32(len(g.groups))
 	c.plane = int32(len(g.planes))
 	if !near.inside && nearest > radius {
 		if !r.contains(orb.Point{x, y}) {
-			return c
+			return c, outside
 		}
 	} else if !near.inside {
 		if !r.listPlanes(x, y, near.sums) {
-			return c
+			return c, outside
 		}
 		c.groupEnd = int32(len(g.groups))
 	}
 	if c.group == c.groupEnd {
-		c.least = float32(max(nearest-radius, 0) * (1 - 0x1p-20))
+		least = float32(max(nearest-radius, 0) * (1 - 0x1p-20))
+	}
+	if len(near.segments) == 0 {
+		return c, outside
 	}
 	g.near = append(g.near, near.segments...)
 	c.nearEnd = int32(len(g.near))
-	return c
+	return c, least
 }
 
 // Spot is an offset that has been looked up in a region.
 type Spot struct {
-	cell *cell // nil outside
+	cell int32 // below 0 outside
 	x, y float64
 }
+
+// Outside says whether the offset is known to lie outside the region.
+func (s *Spot) Outside() bool { return s.cell < 0 }
 
 // Find looks an offset up, and says how deep it lies at the least, mm: often all
 // that one has to know, and far less work than Depth.
@@ -145,17 +156,18 @@ func (r *Region) Find(x, y float64) (s Spot, least float64) {
 	x, y = v.xx*x+v.xy*y+v.x, v.yx*x+v.yy*y+v.y
 	fx, fy := (x-g.lo[0])*g.invX, (y-g.lo[1])*g.invY
 	if !(fx >= 0 && fy >= 0) {
-		return Spot{}, 0
+		return Spot{cell: -1}, 0
 	}
 	ix, iy := int(fx), int(fy)
-	if ix >= g.nx || iy >= g.ny {
-		return Spot{}, 0
+	if ix >= int(g.nx) || iy >= int(g.ny) {
+		return Spot{cell: -1}, 0
 	}
-	c := &g.cells[iy*g.nx+ix]
-	if c.near == c.nearEnd {
-		return Spot{}, 0
+	k := iy*int(g.nx) + ix
+	found := g.least[k]
+	if found < 0 {
+		return Spot{cell: -1}, 0
 	}
-	return Spot{c, x, y}, float64(c.least)
+	return Spot{int32(k), x, y}, float64(found)
 }
 
 // Depth is DepthAt of an offset.
@@ -171,8 +183,12 @@ func (r *Region) Depth(x, y float64) (depth, nx, ny float64) {
 // along one axis, that of T. Imamichi, M. Yagiura & H. Nagamochi, Discrete
 // Optimization 6 (2009), the one taken here.
 func (r *Region) DepthAt(at Spot) (depth, nx, ny float64) {
-	c, x, y, v, g := at.cell, at.x, at.y, &r.view, &r.grid
-	if c == nil || c.group != c.groupEnd && !g.inside(c, x, y) {
+	x, y, v, g := at.x, at.y, &r.view, &r.grid
+	if at.cell < 0 {
+		return 0, 0, 0
+	}
+	c := &g.cells[at.cell]
+	if c.group != c.groupEnd && !g.inside(c, x, y) {
 		return 0, 0, 0
 	}
 	// Which side is nearest cannot be predicted, so all are measured alike: the

@@ -45,8 +45,8 @@ type segment struct {
 // Moved.
 type Region struct {
 	view     view
-	segments []segment
 	grid     grid
+	segments []segment
 }
 
 // union is a region under construction: the open convex sums that it is the union

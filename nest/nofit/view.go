@@ -84,7 +84,7 @@ func Everywhere() *Region {
 		segments: []segment{{ax: far, ay: -far, uy: 1, length: 2 * far}},
 		grid: grid{
 			lo: orb.Point{-far, -far}, hi: orb.Point{far, far}, nx: 1, ny: 1, invX: 0.5 / far, invY: 0.5 / far,
-			cells: []cell{{near: 0, nearEnd: 1}}, near: []int32{0},
+			cells: []cell{{near: 0, nearEnd: 1}}, least: []float32{0}, near: []int32{0},
 		},
 	}
 }
@@ -96,7 +96,7 @@ const ViewBytes = int(unsafe.Sizeof(Region{}))
 func (r *Region) Bytes() int {
 	g := &r.grid
 	return ViewBytes + cap(r.segments)*int(unsafe.Sizeof(segment{})) + cap(g.cells)*int(unsafe.Sizeof(cell{})) +
-		(cap(g.near)+cap(g.groups))*4 + cap(g.planes)*int(unsafe.Sizeof(halfPlane{}))
+		(cap(g.near)+cap(g.groups)+cap(g.least))*4 + cap(g.planes)*int(unsafe.Sizeof(halfPlane{}))
 }
 
 // Bounds returns the corners of the region's bounding box.

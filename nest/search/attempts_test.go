@@ -278,7 +278,7 @@ func TestLossOfBoth(t *testing.T) {
 		}
 		i := rapid.IntRange(0, l.movable-2).Draw(t, "first")
 		j := rapid.IntRange(i+1, l.movable-1).Draw(t, "second")
-		want := l.items[i].root*lossOf(l, i, anyItem) + l.items[j].root*lossOf(l, j, func(k int) bool { return k != i })
+		want := l.roots[i]*lossOf(l, i, anyItem) + l.roots[j]*lossOf(l, j, func(k int) bool { return k != i })
 		if got := l.lossOfBoth(i, j); math.Abs(got-want) > 1e-9*(1+want) {
 			t.Fatalf("%v, the places give %v", got, want)
 		}
@@ -307,7 +307,7 @@ func TestGroupContacts(t *testing.T) {
 			for _, i := range l.groups[g].members {
 				for j := range l.items {
 					if d := l.depths[i*len(l.items)+j]; d > 0 && l.items[j].group != int32(g) {
-						want = append(want, l.weights[i*len(l.items)+j]*weightedDepth(d)*l.items[j].root)
+						want = append(want, l.weights[i*len(l.items)+j]*weightedDepth(d)*l.roots[j])
 					}
 				}
 			}

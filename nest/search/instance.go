@@ -71,7 +71,6 @@ type item struct {
 	ways     []way
 	byChoice []chosenWay // for each choice given
 	area     float64
-	root     float64 // fourth root of the area, for the loss
 
 	paired    bool      // it leans as another does
 	straight  []int32   // ways tried everywhere
@@ -86,7 +85,8 @@ type instance struct {
 	*gallery                             // all shapes
 	stop                         func() bool
 	items                        []item
-	leansDeferred                bool // ways that lean wait until layouts are compressed
+	roots                        []float64 // of each item, the fourth root of its area, for the loss: see there
+	leansDeferred                bool      // ways that lean wait until layouts are compressed
 	groups                       []group
 	repeat                       [2]float64
 	partner                      []int // of each movable item that is paired, the other one; -1: none
@@ -124,6 +124,9 @@ func newInstance(p Problem, stop func() bool) *instance {
 	for _, pin := range p.Pinned {
 		in.farthest = max(in.farthest, plane.Bounds(pin).Max[0])
 		m.fix(pin)
+	}
+	for _, it := range in.items {
+		in.roots = append(in.roots, math.Sqrt(math.Sqrt(it.area)))
 	}
 	in.deferLeans()
 	for _, it := range in.items[:in.movable] {
@@ -197,7 +200,6 @@ func (m maker) newItem(it Item) item {
 	}
 	out.sortWays(it.Choices)
 	out.area = m.shapes[out.ways[0].shape].area
-	out.root = math.Sqrt(math.Sqrt(out.area))
 	kind, ok := m.byWays[string(key)]
 	if !ok {
 		kind = len(m.byWays)

@@ -162,10 +162,10 @@ func (l *lane) near(i int, b *box) []int32 {
 		}
 		kept := from
 		for _, j := range list[from:count] {
-			if int(j) != i && max(first, l.columns.first[j]) == k {
-				list[kept] = j
-				kept++
-			}
+			other := uint64(uint32(j) ^ uint32(i))
+			earlier := uint64(uint32(max(first, l.columns.first[j]) ^ k))
+			list[kept] = j
+			kept += int((earlier - 1) &^ (other - 1) >> 63) // earlier is 0, other is not
 		}
 		count = kept
 	}
@@ -215,7 +215,10 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 		l.evals++
 		region := l.regions.of(l.shapeNow[j], s)
 		at, least := region.Find(x-l.at.x[j], y-l.at.y[j])
-		weight := weights[j] * l.items[j].root
+		if at.Outside() {
+			continue
+		}
+		weight := weights[j] * l.roots[j]
 		if least > 0 {
 			if room := (limit - sum) / weight; least*least*least > room*room*room*room {
 				return math.Inf(1)
@@ -223,7 +226,7 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 		}
 		d, _, _ := region.DepthAt(at)
 		if d > l.tolerance {
-			sum += weights[j] * weightedDepth(d) * l.items[j].root
+			sum += weights[j] * weightedDepth(d) * l.roots[j]
 			if sum > limit {
 				return sum
 			}
@@ -243,7 +246,7 @@ func (l *lane) lossContacts(i int, s int32, x, y float64) float64 {
 		l.evals++
 		d, nx, ny := l.depth(l.shapeNow[j], s, x-l.at.x[j], y-l.at.y[j])
 		if d > l.tolerance {
-			part := weights[j] * weightedDepth(d) * l.items[j].root
+			part := weights[j] * weightedDepth(d) * l.roots[j]
 			sum += part
 			l.contacts = append(l.contacts, contact{part, d, nx, ny})
 		}
@@ -260,7 +263,7 @@ func (l *lane) total() float64 {
 		}
 		for j := i + 1; j < n; j++ {
 			if d := l.depths[i*n+j]; d > 0 {
-				sum += d * l.items[i].root * l.items[j].root
+				sum += d * l.roots[i] * l.roots[j]
 			}
 		}
 	}

@@ -153,10 +153,10 @@ func (l *lane) lossOfBoth(i, j int) float64 {
 	sum, n := 0.0, len(l.items)
 	for k := range l.items {
 		if d := l.depths[i*n+k]; d > 0 {
-			sum += l.weights[i*n+k] * weightedDepth(d) * l.items[i].root * l.items[k].root
+			sum += l.weights[i*n+k] * weightedDepth(d) * l.roots[i] * l.roots[k]
 		}
 		if d := l.depths[j*n+k]; d > 0 && k != i {
-			sum += l.weights[j*n+k] * weightedDepth(d) * l.items[j].root * l.items[k].root
+			sum += l.weights[j*n+k] * weightedDepth(d) * l.roots[j] * l.roots[k]
 		}
 	}
 	return sum

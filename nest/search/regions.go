@@ -33,9 +33,9 @@ type regions struct {
 
 // regionView is the region of two shapes as they lie.
 type regionView struct {
-	nofit.Region
 	a, b   int32
 	recent atomic.Bool // asked for since the hand last went by
+	nofit.Region
 }
 
 // pairKey is a pair of outlines, the second moved by a motion.

@@ -113,7 +113,7 @@ func overlapOf(in *instance, p *placement) (sum float64) {
 			if j < i && j < in.movable {
 				if d, _, _ := in.depth(in.shapeAt(p, j), in.shapeAt(p, i), p.x[i]-p.x[j],
 					p.y[i]-p.y[j]); d > in.tolerance {
-					sum += d * in.items[i].root * in.items[j].root
+					sum += d * in.roots[i] * in.roots[j]
 				}
 			}
 		}
@@ -175,7 +175,7 @@ func lossOf(l *lane, i int, counts func(j int) bool) (sum float64) {
 		}
 		d, _, _ := l.depth(l.shapeAt(l.at, j), l.shapeAt(l.at, i), l.at.x[i]-l.at.x[j], l.at.y[i]-l.at.y[j])
 		if d > l.tolerance {
-			sum += l.weights[i*len(l.items)+j] * weightedDepth(d) * l.items[j].root
+			sum += l.weights[i*len(l.items)+j] * weightedDepth(d) * l.roots[j]
 		}
 	}
 	return sum

@@ -168,7 +168,7 @@ func (l *lane) lossBeside(i int, x, y float64) float64 {
 		}
 		l.evals++
 		if d, _, _ := l.depth(l.shapeNow[j], s, x-l.at.x[j], y-l.at.y[j]); d > l.tolerance {
-			sum += weights[j] * weightedDepth(d) * l.items[j].root
+			sum += weights[j] * weightedDepth(d) * l.roots[j]
 		}
 	}
 	return sum
@@ -191,7 +191,7 @@ func (l *lane) groupContacts(g int, phase orb.Point) []contact {
 				}
 				l.evals++
 				if depth, nx, ny := l.depth(l.shapeNow[j], s, x-l.at.x[j], y-l.at.y[j]); depth > l.tolerance {
-					loss := l.weights[i*len(l.items)+int(j)] * weightedDepth(depth) * l.items[j].root
+					loss := l.weights[i*len(l.items)+int(j)] * weightedDepth(depth) * l.roots[j]
 					l.contacts = append(l.contacts, contact{loss, depth, nx, ny})
 				}
 			}
