@@ -149,33 +149,38 @@ func (l *lane) place(i int, way int32, x, y float64) {
 }
 
 // near lists the items other than i whose boxes overlap or touch b. The list is
-// good until the next call. All comparisons are done on bits and the list is filled
-// without a branch: which boxes overlap cannot be predicted, and a processor that
-// guesses wrong at each took a third of the search's time. Packed boxes leave few for
-// the true ones to decide.
+// good until the next call.
 func (l *lane) near(i int, b *box) []int32 {
-	list, count := l.nearby, 0
+	count := 0
 	first, last := l.columns.span(b)
 	wanted := pack(b)
 	for k := first; k <= last; k++ {
-		from := count
-		for _, j := range l.columns.items[k] {
-			list[count] = j
-			count += l.packed[j].meets(&wanted)
-		}
-		kept := from
-		for _, j := range list[from:count] {
-			c := &l.boxes[j]
-			apart := math.Float64bits(c.x1-b.x0) | math.Float64bits(b.x1-c.x0) |
-				math.Float64bits(c.y1-b.y0) | math.Float64bits(b.y1-c.y0)
-			other := uint64(uint32(j) ^ uint32(i))
-			earlier := uint64(uint32(max(first, l.columns.first[j]) ^ k))
-			list[kept] = j
-			kept += int((earlier - 1) &^ (other - 1) &^ apart >> 63) // earlier is 0, other is not, nor are they apart
-		}
-		count = kept
+		count += len(l.nearIn(k, first, i, b, &wanted, l.nearby[count:]))
 	}
-	return list[:count]
+	return l.nearby[:count]
+}
+
+// nearIn lists in room what near lists from column k, of those from the first one on that b
+// touches. All comparisons are done on bits and the list is filled without a branch: which
+// boxes overlap cannot be predicted, and a processor that guesses wrong at each took a third
+// of the search's time. Packed boxes leave few for the true ones to decide.
+func (l *lane) nearIn(k, first int32, i int, b *box, wanted *packed, room []int32) []int32 {
+	count := 0
+	for _, j := range l.columns.items[k] {
+		room[count] = j
+		count += l.packed[j].meets(wanted)
+	}
+	kept := 0
+	for _, j := range room[:count] {
+		c := &l.boxes[j]
+		apart := math.Float64bits(c.x1-b.x0) | math.Float64bits(b.x1-c.x0) |
+			math.Float64bits(c.y1-b.y0) | math.Float64bits(b.y1-c.y0)
+		other := uint64(uint32(j) ^ uint32(i))
+		earlier := uint64(uint32(max(first, l.columns.first[j]) ^ k))
+		room[kept] = j
+		kept += int((earlier - 1) &^ (other - 1) &^ apart >> 63) // earlier is 0, other is not, nor are they apart
+	}
+	return room[:kept]
 }
 
 // refreshDepths measures the overlaps of movable item i anew.
@@ -217,24 +222,27 @@ func (l *lane) loss(i int, s int32, x, y, limit float64) float64 {
 	weights := l.weights[i*len(l.items):]
 	sum := 0.0
 	l.evals++
-	for _, j := range l.near(i, &b) {
-		l.evals++
-		region := l.regions.of(l.shapeNow[j], s)
-		at, least := region.Find(x-l.at.x[j], y-l.at.y[j])
-		if at.Outside() {
-			continue
-		}
-		weight := weights[j] * l.roots[j]
-		if least > 0 {
-			if room := (limit - sum) / weight; least*least*least > room*room*room*room {
-				return math.Inf(1)
+	first, last := l.columns.span(&b)
+	wanted := pack(&b)
+	for k := first; k <= last; k++ { // column by column: mostly the limit is passed before the last
+		for _, j := range l.nearIn(k, first, i, &b, &wanted, l.nearby) {
+			l.evals++
+			region := l.regions.of(l.shapeNow[j], s)
+			at, least := region.Find(x-l.at.x[j], y-l.at.y[j])
+			if at.Outside() {
+				continue
 			}
-		}
-		d, _, _ := region.DepthAt(at)
-		if d > l.tolerance {
-			sum += weights[j] * weightedDepth(d) * l.roots[j]
-			if sum > limit {
-				return sum
+			weight := weights[j] * l.roots[j]
+			if least > 0 {
+				if room := (limit - sum) / weight; least*least*least > room*room*room*room {
+					return math.Inf(1)
+				}
+			}
+			if d, _, _ := region.DepthAt(at); d > l.tolerance {
+				sum += weights[j] * weightedDepth(d) * l.roots[j]
+				if sum > limit {
+					return sum
+				}
 			}
 		}
 	}
