@@ -114,7 +114,7 @@ func newPiece(name string, edges []Edge) (Piece, error) {
 // cutLine offsets the edges by their allowances. Hems are cut so that they lie on
 // the piece when they are turned up, unless there is no room for that.
 func cutLine(edges []Edge) (orb.Ring, error) {
-	sides, roles := make([]plane.Side, len(edges)), make([]plane.Role, len(edges))
+	sides, roles, folds := make([]plane.Side, len(edges)), make([]plane.Role, len(edges)), make([]plane.Role, len(edges))
 	for i, e := range edges {
 		sides[i] = plane.Side{Line: e.Line, Allowance: e.Allowance}
 		switch {
@@ -122,9 +122,11 @@ func cutLine(edges []Edge) (orb.Ring, error) {
 			roles[i] = plane.TurnedUp
 		case e.Kind == Seam, e.Kind == Opening:
 			roles[i] = plane.Sewn
+		case e.Kind == Fold:
+			roles[i], folds[i] = plane.OnFold, plane.OnFold
 		}
 	}
-	plain, err := plane.Offset(sides, plane.MitreLimit)
+	plain, err := plane.OffsetTurnedUp(sides, folds, plane.MitreLimit)
 	if turned, err := plane.OffsetTurnedUp(sides, roles, plane.MitreLimit); err == nil && !turned.Equal(plain) {
 		tidy := plane.Tidy(plane.SnapRing(turned))
 		if plane.CheckSimple(tidy) == nil && plane.Length(turned)-plane.Length(tidy) <= leastTip {

@@ -49,10 +49,13 @@ type BodiceBlock struct {
 	BustDart   float64 // width of the bust dart at the side, mm; under a bust that needs none, none
 	NoBustDart bool    // none whatever the bust, as for men: the front is as long as the back
 
+	BodiceStyle
+
 	Ease      float64 // added to the bust, mm; textbooks give 80 to 100 for a fitted block (from memory)
 	WaistEase float64 // added to the waist, mm
 
 	FrontOnFold, BackOnFold bool    // else centre front, centre back are openings
+	frontSeam               bool    // centre front is a seam
 	EasePleat               float64 // of a pleat at centre back, its depth, mm: twice that is taken up of the whole
 	Allowance               shapes.Allowance
 	Chord                   float64 // chord error, mm; 0 means DefaultChord
@@ -122,6 +125,7 @@ func (b BodiceBlock) Armhole() (front, back float64, err error) {
 type blockHalf struct {
 	centreNeck, neckPoint, tip, underarm, side, centreWaist orb.Point
 	slope                                                   float64 // of the shoulder, rad
+	line                                                    Neckline
 	width                                                   float64 // from the centre to the armhole, mm
 	waistDart                                               dartPlan
 	sideDart                                                dartPlan
@@ -164,7 +168,7 @@ func (b BodiceBlock) halves() (front, back blockHalf, err error) {
 	level := b.ArmholeDepth + math.Sqrt(seam*seam-in*in)
 	front.side, front.centreWaist = orb.Point{level, front.underarm[1] - in}, orb.Point{level, 0}
 	front.tip = front.shoulderTip(b.Shoulder)
-	bustPoint := orb.Point{b.BustDepth - frontNeckRise, b.BustSpan / 2}
+	bustPoint := b.bustPoint()
 	front.waistDart = dartPlan{from: bustPoint[1] - frontDart/2, width: frontDart,
 		apex: orb.Point{bustPoint[0] + dartClear, bustPoint[1]}}
 	if !b.NoBustDart {
@@ -194,9 +198,8 @@ func (h blockHalf) sideApex(bustPoint orb.Point, seam float64) orb.Point {
 // neck is the curve from the neck point to the centre, upright at the point and
 // level at the centre; deep ones run as a quarter of an ellipse does.
 func (h blockHalf) neck() cubic {
-	const handle = 0.5523 // of a quarter circle by a cubic, within 0.03 %
 	a, c := h.neckPoint, h.centreNeck
-	return cubic{a, {a[0] + handle*(c[0]-a[0]), a[1]}, {c[0], handle * a[1]}, c}
+	return cubic{a, {a[0] + quarterHandle*(c[0]-a[0]), a[1]}, {c[0], quarterHandle * a[1]}, c}
 }
 
 // armhole is the curve from the underarm, level there, up along the width of chest

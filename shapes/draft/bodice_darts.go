@@ -10,29 +10,36 @@ import (
 	"yardlay/shapes/say"
 )
 
-// drawn returns front and back with their darts trued. The smooth lines of waist and
-// side seam are a little longer than straight ones, so that the sides of the waist
-// and the front's waist move in by what keeps every finished length.
-func (b BodiceBlock) drawn() (front, back blockHalf, err error) {
+// shaped returns front and back with their lines where the style has them, as straight at
+// waist and side as drafted.
+func (b BodiceBlock) shaped() (front, back blockHalf, err error) {
 	if front, back, err = b.halves(); err != nil {
 		return front, back, err
 	}
 	if err = b.checkHalves(front, back); err != nil {
 		return front, back, err
 	}
-	for _, h := range []struct {
-		name string
-		*blockHalf
-	}{{"front", &front}, {"back", &back}} {
-		if err = h.trueWaist(); err != nil {
-			return front, back, say.Errorf("waist of the %s: %w", h.name, err)
-		}
+	return front, back, b.shapeHalves(&front, &back)
+}
+
+// trueBack draws the back with its dart trued. The smooth line of its waist is a little
+// longer than a straight one, so that the side moves in by what keeps the finished length.
+func (h *blockHalf) trueBack() error {
+	if err := h.trueWaist(); err != nil {
+		return say.Errorf("waist of the back: %w", err)
 	}
-	seam := math.Hypot(back.side[0]-back.underarm[0], back.underarm[1]-back.side[1])
-	if err = front.trueSide(seam, orb.Point{b.BustDepth - frontNeckRise, b.BustSpan / 2}); err != nil {
-		err = say.Errorf("bust dart: %w", err)
+	return nil
+}
+
+// trueFront draws the front so, and its side seam as long as that of the back.
+func (b BodiceBlock) trueFront(h *blockHalf, seam float64) error {
+	if err := h.trueWaist(); err != nil {
+		return say.Errorf("waist of the front: %w", err)
 	}
-	return front, back, err
+	if err := h.trueSide(seam, b.bustPoint()); err != nil {
+		return say.Errorf("bust dart: %w", err)
+	}
+	return nil
 }
 
 // trueWaist draws the waist from the centre to the side, trued to its dart, which
@@ -137,25 +144,23 @@ func reversed(line orb.LineString) orb.LineString {
 
 // waistAround is the waist round the body from the centre back with its darts, and the
 // ease pleat where there is one, at centre back.
-func (b BodiceBlock) waistAround(pieces []shapes.Piece) (shapes.JoinSide, error) {
-	s := shapes.JoinSide{Edges: thereAndBack([]shapes.SewnEdge{
-		{Piece: blockBack, Edge: "waist", Reversed: true}, {Piece: blockFront, Edge: "waist", Reversed: true},
-	})}
+func (b BodiceBlock) waistAround(c cutBlock) (shapes.JoinSide, error) {
+	s := shapes.JoinSide{Edges: thereAndBack(c.waist)}
 	if b.EasePleat > 0 {
 		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
 	}
-	return s, s.FoldDarts(pieces)
+	return s, s.FoldDarts(c.pieces)
 }
 
 // neckAround is the neck round the body from the centre back, with the ease pleat
 // where there is one.
-func (b BodiceBlock) neckAround() shapes.JoinSide {
+func (b BodiceBlock) neckAround(pieces []shapes.Piece) (shapes.JoinSide, error) {
 	s := shapes.JoinSide{Edges: thereAndBack([]shapes.SewnEdge{along(blockBack, neckName),
 		along(blockFront, neckName)})}
 	if b.EasePleat > 0 {
 		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
 	}
-	return s
+	return s, s.FoldDarts(pieces)
 }
 
 // pinned tells marks along a side of a block that its ease pleat lies at centre back.

@@ -2,10 +2,11 @@ package draft
 
 import (
 	"cmp"
-	"errors"
 	"slices"
+	"strings"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
@@ -22,145 +23,266 @@ func (b BodiceBlock) draft() (Result, error) {
 	if err := b.check(); err != nil {
 		return Result{}, err
 	}
-	b = b.measuresFromBust()
-	frontHalf, backHalf, err := b.drawn()
+	b = b.measuresFromBust().atSeam()
+	if b.BustDartAt == DartAtCentre {
+		b.FrontOnFold, b.frontSeam = false, true
+	}
+	frontHalf, backHalf, err := b.shaped()
 	if err != nil {
 		return Result{}, err
 	}
-	front, err := b.front(frontHalf)
+	rings := b.rings(frontHalf, backHalf)
+	if err := checkRings(rings...); err != nil {
+		return Result{}, err
+	}
+	cut, err := b.cut(frontHalf, backHalf)
 	if err != nil {
 		return Result{}, err
 	}
-	back, err := b.back(backHalf)
+	d := Result{Pieces: cut.pieces, Armhole: sideOf(cut.armhole...), Rings: rings, Notes: b.styleNotes()}
+	if d.Joins, err = b.joins(cut); err != nil {
+		return Result{}, err
+	}
+	if err := d.Armhole.FoldDarts(d.Pieces); err != nil {
+		return Result{}, err
+	}
+	front, back, err := d.armhole()
 	if err != nil {
 		return Result{}, err
 	}
-	if err := notchArmholes(&front, &back); err != nil {
+	if err := d.Armhole.Notch(d.Pieces, armholeMarks(front, back)); err != nil {
 		return Result{}, err
 	}
-	d := Result{Pieces: []shapes.Piece{front, back}, Joins: b.joins(frontHalf, backHalf), Neck: b.neckAround(),
-		Rings: b.rings()}
-	d.Armhole = sideOf(along(blockFront, "armhole"), along(blockBack, "armhole"))
-	if d.Waist, err = b.waistAround(d.Pieces); err != nil {
+	if d.Neck, err = b.neckAround(d.Pieces); err != nil {
+		return Result{}, err
+	}
+	if d.Waist, err = b.waistAround(cut); err != nil {
 		return Result{}, err
 	}
 	return d, d.notch(b.pinned(d.Neck), b.pinned(d.Waist))
 }
 
-// notchArmholes marks the armholes where a sleeve has its notches, the back twice.
-func notchArmholes(front, back *shapes.Piece) error {
-	f, _ := front.Edge("armhole")
-	b, _ := back.Edge("armhole") // runs down to the underarm
-	up := b.Length() - armholeNotch*b.Length()
-	return errors.Join(front.AddNotch("armhole", armholeNotch*f.Length()), back.AddNotch("armhole", up),
-		back.AddNotch("armhole", up-notchPair))
+// cutBlock is a block cut out: its pieces, and where its seams run on them.
+type cutBlock struct {
+	pieces   []shapes.Piece
+	panels   []shapes.Join // those of panels
+	armhole  []shapes.SewnEdge
+	waist    []shapes.SewnEdge // of one half, from the centre back to the centre front
+	shoulder [2][]shapes.SewnEdge
+}
+
+// cut cuts front and back out, whole or in panels.
+func (b BodiceBlock) cut(front, back blockHalf) (cutBlock, error) {
+	if err := back.trueBack(); err != nil {
+		return cutBlock{}, err
+	}
+	seam := planar.Distance(back.side, back.underarm)
+	var whole outlinedPiece
+	var err error
+	if b.pivots() {
+		whole, err = b.pivoted(front, seam)
+	} else if err = b.trueFront(&front, seam); err == nil {
+		whole = front.outline(b.Chord)
+	}
+	if err != nil {
+		return cutBlock{}, err
+	}
+	f, err := b.piece(blockFront, whole)
+	if err != nil {
+		return cutBlock{}, err
+	}
+	k, err := b.piece(blockBack, back.outline(b.Chord))
+	if err != nil {
+		return cutBlock{}, err
+	}
+	return cutBlock{
+		pieces:   []shapes.Piece{f, k},
+		armhole:  []shapes.SewnEdge{along(blockFront, "armhole"), along(blockBack, "armhole")},
+		waist:    []shapes.SewnEdge{against(blockBack, "waist"), against(blockFront, "waist")},
+		shoulder: [2][]shapes.SewnEdge{{along(blockFront, "shoulder")}, {against(blockBack, "shoulder")}},
+	}, nil
 }
 
 // joins returns the seams: down the centres and the sides, in along the shoulders.
-func (b BodiceBlock) joins(front, back blockHalf) []shapes.Join {
+func (b BodiceBlock) joins(c cutBlock) ([]shapes.Join, error) {
+	length := func(piece, edge string) float64 {
+		i := slices.IndexFunc(c.pieces, func(p shapes.Piece) bool { return p.Name == piece })
+		e, _ := c.pieces[i].Edge(edge)
+		return e.Length()
+	}
 	var out []shapes.Join
-	centre := func(name, piece string, reversed bool, seam int, length float64) {
+	centre := func(name, piece string, reversed bool, seam int) {
 		e := shapes.SewnEdge{Piece: piece, Edge: name, Reversed: reversed}
-		out = append(out, seamOf(name, 1, e, e, seamNotches(seam, 1, length/2)...))
+		out = append(out, seamOf(name, 1, e, e, seamNotches(seam, 1, length(piece, name)/2)...))
 	}
 	if !b.FrontOnFold {
-		centre("centre front", blockFront, false, 1, front.centreWaist[0]-front.centreNeck[0])
+		centre("centre front", blockFront, false, 1)
 	}
 	if !b.BackOnFold {
-		centre("centre back", blockBack, true, 0, back.centreWaist[0])
+		centre("centre back", blockBack, true, 0)
 	}
-	sides := seamOf("side seam", 2, along(blockFront, "side seam"), against(blockBack, "side seam"),
-		plane.Length([]orb.Point{back.underarm, back.side})/3) // from the waist, clear of the bust dart
-	if front.sideDart.width > 0 {
-		sides.A.Treatment.Darts = []shapes.Mouth{{From: front.sideDart.from, Width: front.seam.mouth()}}
+	out = append(out, c.panels...)
+	front, back := c.armhole[0].Piece, c.armhole[len(c.armhole)-1].Piece
+	sides := seamOf("side seam", 2, along(front, "side seam"), against(back, "side seam"),
+		length(back, "side seam")/3) // from the waist, clear of the bust dart
+	shoulders := shapes.Join{Name: "shoulder seam", Times: 2, A: sideOf(c.shoulder[0]...), B: sideOf(c.shoulder[1]...)}
+	rest := b.Shoulder - b.NeckWidth - b.ShoulderIn
+	shoulders.Notches = []float64{rest / 2}
+	shoulders.B.Treatment.Ease = shoulderEase * rest / b.Shoulder
+	out = append(out, sides, shoulders)
+	for i := range out {
+		for _, side := range []*shapes.JoinSide{&out[i].A, &out[i].B} {
+			if err := side.FoldDarts(c.pieces); err != nil {
+				return nil, err
+			}
+		}
 	}
-	shoulders := seamOf("shoulder seam", 2, along(blockFront, "shoulder"), against(blockBack, "shoulder"),
-		b.Shoulder/2)
-	shoulders.B.Treatment.Ease = shoulderEase
-	return append(out, sides, shoulders)
+	return out, nil
 }
 
-// front drafts the front, the left half as drawn.
-func (b BodiceBlock) front(h blockHalf) (shapes.Piece, error) {
-	a := b.Allowance
-	lower, upper := h.armhole()
-	centre := shapes.Edge{Name: "centre front", Kind: shapes.Opening, Line: orb.LineString{h.centreNeck, h.centreWaist}}
-	if b.FrontOnFold {
-		centre.Kind = shapes.Fold
-	}
-	centre.Allowance = a.For(centre.Kind)
-	edges := []shapes.Edge{
-		centre,
-		{Name: "waist", Kind: shapes.Waist, Line: h.waistLine(b.Chord), Allowance: a.For(shapes.Waist)},
-		{Name: "side seam", Line: h.sideLine(b.Chord), Allowance: a.For(shapes.Seam)},
-		{Name: "armhole", Line: chain(b.Chord, lower, upper), Allowance: a.For(shapes.Seam)},
-		{Name: "shoulder", Line: orb.LineString{h.tip, h.neckPoint}, Allowance: a.For(shapes.Seam)},
-		{Name: "neck", Kind: shapes.Top, Line: chain(b.Chord, h.neck()), Allowance: a.For(shapes.Seam)},
-	}
-	p, err := b.piece(blockFront, edges, b.FrontOnFold)
-	if err != nil {
-		return shapes.Piece{}, err
-	}
-	by := p.Shift(edges)
+// outlinedPiece is a piece of the block before it is cut: its lines as of a front, from the
+// centre down and round to the neck, x down and y outward, and the darts that open on them.
+type outlinedPiece struct {
+	lines []namedLine
+	darts []openDart
+	mark  []orb.LineString
+}
+
+type namedLine struct {
+	name string
+	line orb.LineString
+}
+
+// outline is a whole half.
+func (h blockHalf) outline(chord float64) outlinedPiece {
+	out := outlinedPiece{lines: []namedLine{
+		{"centre", orb.LineString{h.centreNeck, h.centreWaist}},
+		{"waist", h.waistLine(chord)},
+		{"side seam", h.sideLine(chord)},
+		{"armhole", h.armholeLine(chord)},
+		{"shoulder", orb.LineString{h.tip, h.neckPoint}},
+		{"neck", h.neckLine(chord)},
+	}}
 	if h.waistDart.width > 0 {
-		err = h.waist.markOn(&p, "waist", by)
+		out.darts = append(out.darts, h.waist.opened("waist"))
 	}
 	if h.sideDart.width > 0 {
-		err = errors.Join(err, h.seam.markOn(&p, "side seam", by))
+		out.darts = append(out.darts, h.seam.opened("side seam"))
 	}
-	return p, err
+	return out
 }
 
-// back drafts the back, its centre on the upper side as that of the left half.
-func (b BodiceBlock) back(h blockHalf) (shapes.Piece, error) {
-	a := b.Allowance
-	waist := reversed(h.waistLine(b.Chord))
-	lower, upper := h.armhole()
-	armhole, neck := chain(b.Chord, lower, upper), chain(b.Chord, h.neck())
-	armhole.Reverse()
-	neck.Reverse()
-	if b.EasePleat > 0 {
-		waist = append(waist, orb.Point{h.centreWaist[0], -b.EasePleat})
-		neck = slices.Insert(neck, 0, orb.Point{0, -b.EasePleat})
+// pleated widens a back at its centre by an ease pleat.
+func (o outlinedPiece) pleated(by float64) outlinedPiece {
+	if by == 0 {
+		return o
 	}
-	centre := shapes.Edge{Name: "centre back", Kind: shapes.Opening, Line: orb.LineString{waist[len(waist)-1], neck[0]}}
-	if b.BackOnFold {
-		centre.Kind = shapes.Fold
+	centre := o.lines[0].line
+	top, bottom := centre[0], centre[len(centre)-1]
+	o.mark = append(o.mark, orb.LineString{top, bottom})
+	for i, l := range o.lines {
+		switch l.name {
+		case "centre":
+			o.lines[i].line = orb.LineString{{top[0], -by}, {bottom[0], -by}}
+		case "waist":
+			o.lines[i].line = slices.Insert(l.line.Clone(), 0, orb.Point{bottom[0], -by})
+		case "neck":
+			o.lines[i].line = append(l.line.Clone(), orb.Point{top[0], -by})
+		}
 	}
-	centre.Allowance = a.For(centre.Kind)
-	edges := []shapes.Edge{
-		centre,
-		{Name: "neck", Kind: shapes.Top, Line: neck, Allowance: a.For(shapes.Seam)},
-		{Name: "shoulder", Line: orb.LineString{h.neckPoint, h.tip}, Allowance: a.For(shapes.Seam)},
-		{Name: "armhole", Line: armhole, Allowance: a.For(shapes.Seam)},
-		{Name: "side seam", Line: orb.LineString{h.underarm, h.side}, Allowance: a.For(shapes.Seam)},
-		{Name: "waist", Kind: shapes.Waist, Line: waist, Allowance: a.For(shapes.Waist)},
+	return o
+}
+
+// mirrored turns lines as of a front into those of a back, its centre on the upper side.
+func (o outlinedPiece) mirrored() outlinedPiece {
+	out := outlinedPiece{}
+	for _, l := range o.lines {
+		out.lines = append(out.lines, namedLine{l.name, plane.MirrorLine(l.line, 0)})
 	}
-	// Drafted from the centre outward; as drawn the centre is the upper side.
-	for i := range edges {
-		edges[i].Line = plane.MirrorLine(edges[i].Line, 0)
-		edges[i].Line.Reverse()
+	slices.Reverse(out.lines)
+	if n := len(out.lines) - 1; out.lines[n].name == "centre" { // it comes first
+		out.lines = slices.Insert(out.lines[:n], 0, out.lines[n])
 	}
-	p, err := b.piece(blockBack, edges, b.BackOnFold)
+	flip := func(v orb.Point) orb.Point { return orb.Point{v[0], -v[1]} }
+	for _, d := range o.darts {
+		out.darts = append(out.darts, openDart{d.edge, flip(d.b), flip(d.a), flip(d.apex)})
+	}
+	for _, l := range o.mark {
+		out.mark = append(out.mark, plane.MirrorLine(l, 0))
+	}
+	return out
+}
+
+// piece cuts a piece of the front or of the back out, on the fold where its centre is.
+func (b BodiceBlock) piece(name string, o outlinedPiece) (shapes.Piece, error) {
+	onFold, centre := b.FrontOnFold, "centre front"
+	if !inFront(name) {
+		o = o.pleated(b.EasePleat).mirrored()
+		onFold, centre = b.BackOnFold, "centre back"
+	}
+	var edges []shapes.Edge
+	for _, l := range o.lines {
+		e := shapes.Edge{Name: l.name, Line: l.line, Allowance: b.Allowance.Seam}
+		switch l.name {
+		case "centre":
+			e.Name, e.Kind = centre, shapes.Opening
+			switch {
+			case onFold:
+				e.Kind = shapes.Fold
+			case b.frontSeam && inFront(name):
+				e.Kind = shapes.Seam
+			}
+			e.Allowance = b.Allowance.For(e.Kind)
+		case "waist":
+			e.Kind, e.Allowance = shapes.Waist, b.Allowance.For(shapes.Waist)
+		case "neck":
+			e.Kind = shapes.Top
+		}
+		edges = append(edges, e)
+	}
+	p, err := shapes.NewPiece(name, edges)
 	if err != nil {
 		return shapes.Piece{}, err
 	}
-	if b.EasePleat > 0 {
-		p.Mark(edges, orb.LineString{{0, 0}, {h.centreWaist[0], 0}})
-	}
-	if h.waistDart.width == 0 {
-		return p, nil
-	}
-	waistLine := h.waist.moved(func(v orb.Point) orb.Point { return orb.Point{v[0], -v[1]} })
-	return p, waistLine.markOn(&p, "waist", p.Shift(edges))
-}
-
-func (b BodiceBlock) piece(name string, edges []shapes.Edge, onFold bool) (shapes.Piece, error) {
-	p, err := shapes.NewPiece(name, edges)
-	if err == nil && !onFold {
+	if !p.OnFold {
 		p.Count, p.Pair, p.Labels = 2, true, []string{"left", "right"}
 	}
-	return p, err
+	p.Mark(edges, o.mark...)
+	by := p.Shift(edges)
+	for _, d := range o.darts {
+		if d.edge == "centre" {
+			d.edge = centre
+		}
+		if err := d.markOn(&p, by); err != nil {
+			return shapes.Piece{}, err
+		}
+	}
+	return p, b.dartsInside(p)
+}
+
+// inFront says whether a piece of the block lies in front.
+func inFront(piece string) bool { return strings.Contains(piece, "front") }
+
+// dartsInside refuses lines that are cut into what a dart takes up.
+func (b BodiceBlock) dartsInside(p shapes.Piece) error {
+	for _, d := range p.Darts {
+		e, _ := p.Edge(d.Edge)
+		from, _ := e.At(d.Mouth.From)
+		for _, l := range p.Inside {
+			if len(l) != 3 || planar.Distance(l[0], from) > 1e-6 {
+				continue
+			}
+			for _, other := range p.Edges {
+				if other.Name != d.Edge && clearance(orb.LineString{l[1], l[1]}, other.Line) < leastDart ||
+					!planar.RingContains(p.Seam, l[1]) {
+					return say.Errorf("%s: its %s comes within %v of the point of the dart that opens on its %s", p.Name,
+						other.Name, say.MM(leastDart), d.Edge).
+						Hint("a smaller `neck_depth`, `neck_width` or `armhole_drop`")
+				}
+			}
+		}
+	}
+	return nil
 }
 
 func (b BodiceBlock) check() error {
@@ -178,11 +300,15 @@ func (b BodiceBlock) check() error {
 	if b.Chord > 0 && b.Chord < leastChord {
 		return say.Errorf("chord error is %g, must be at least %g", say.MM(b.Chord), say.MM(leastChord))
 	}
-	if b.ArmholeDepth > b.BackLength-leastSide {
-		return say.Errorf("armhole depth of %.1f leaves %.1f of side seam above the waist at %.1f, needs %v",
-			say.MM(b.ArmholeDepth), say.MM(b.BackLength-b.ArmholeDepth), say.MM(b.BackLength), say.MM(leastSide))
+	if waist := b.BackLength + b.WaistDrop; b.ArmholeDepth > waist-leastSide {
+		err := say.Errorf("armhole depth of %.1f leaves %.1f of side seam above the waist at %.1f, needs %v",
+			say.MM(b.ArmholeDepth), say.MM(waist-b.ArmholeDepth), say.MM(waist), say.MM(leastSide))
+		if b.WaistDrop < 0 {
+			return err.Hint("a waist seam that is raised by less")
+		}
+		return err
 	}
-	if err := checkRings(b.rings()...); err != nil {
+	if err := b.checkStyle(); err != nil {
 		return err
 	}
 	if b.EasePleat > mostDart {
@@ -226,7 +352,7 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 		}
 	}
 	d := front.sideDart
-	if d.width == 0 {
+	if d.width == 0 || b.pivots() {
 		return nil
 	}
 	if seam := plane.Length([]orb.Point{front.side, front.underarm}); d.from < leastDart ||
@@ -243,13 +369,17 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 }
 
 // rings returns waist and neck where neither centre opens.
-func (b BodiceBlock) rings() []Ring {
+func (b BodiceBlock) rings(front, back blockHalf) []Ring {
 	if !b.FrontOnFold || !b.BackOnFold {
 		return nil
 	}
 	open := say.Textf("front or back not on a fold")
+	neck := b.Neck
+	if front.line != "" || back.line != "" || b.NeckWidth+b.NeckDepth+b.NeckBackDepth > 0 {
+		neck = 2 * (plane.Length(front.neckLine(b.Chord)) + plane.Length(back.neckLine(b.Chord)))
+	}
 	return []Ring{
 		{Name: "waist with ease", Girth: b.Waist + b.WaistEase, Over: OverBust, Needs: b.Bust, Hint: open},
-		{Name: "neck", Girth: b.Neck, Over: OverHead, Hint: open},
+		{Name: "neck", Girth: neck, Over: OverHead, Hint: open},
 	}
 }

@@ -28,8 +28,9 @@ type sample struct {
 }
 
 // mostCorner is the most that faced edges turn at a point, rad: beyond it lies a corner
-// that a strip does not follow.
-const mostCorner = 0.35
+// that a strip does not follow, unless it opens round it as at that of a square neck: there
+// its free edge is mitred, up to mostMitred.
+const mostCorner, mostMitred = 0.35, 1.75
 
 // strip draws the facing of a piece along a run of its edges.
 func (c facedRun) strip(p shapes.Piece, width float64) (strip, error) {
@@ -142,10 +143,10 @@ func (c facedRun) samples() []sample {
 func (c facedRun) draw(list []sample, first, last orb.Point, width float64) error {
 	n := len(list)
 	whole := list[n-1].s
-	in := make([]float64, n) // inward directions, rad
+	in, mitre := make([]float64, n), make([]float64, n) // inward directions, rad, and how much further there
 	for i := range list {
 		var err error
-		if in[i], err = c.inward(list, i); err != nil {
+		if in[i], mitre[i], err = c.inward(list, i); err != nil {
 			return err
 		}
 	}
@@ -161,7 +162,7 @@ func (c facedRun) draw(list []sample, first, last orb.Point, width float64) erro
 	for i := range list {
 		t := list[i].s / whole
 		sin, cos := math.Sincos(in[i] + a*(1-t) + b*t)
-		l := la*(1-t) + lb*t
+		l := (la*(1-t) + lb*t) * mitre[i]
 		list[i].in = orb.Point{list[i].at[0] + l*cos, list[i].at[1] + l*sin}
 		if i == 0 || list[i].at == list[i-1].at {
 			continue
@@ -182,8 +183,9 @@ func (c facedRun) draw(list []sample, first, last orb.Point, width float64) erro
 const mostLean = math.Pi / 3
 
 // inward is the direction into the piece at a sample, square to the edge: half way between
-// those of its chords, at the ends turned on by the chord's share of the next turn.
-func (c facedRun) inward(list []sample, i int) (float64, error) {
+// those of its chords, at the ends turned on by the chord's share of the next turn. At a corner
+// that the strip goes round, mitre is how much further it reaches there.
+func (c facedRun) inward(list []sample, i int) (dir, mitre float64, err error) {
 	chord := func(k, step int) (dir, length float64, ok bool) { // of the chord from sample k on, by step
 		for m := k + step; m >= 0 && m < len(list); m += step {
 			if list[m].at != list[k].at {
@@ -202,17 +204,20 @@ func (c facedRun) inward(list []sample, i int) (float64, error) {
 	switch {
 	case after && before:
 		turn := math.Remainder(next-last, 2*math.Pi)
+		if turn < -mostCorner && turn >= -mostMitred {
+			return last + turn/2 + left, 1 / math.Cos(turn/2), nil
+		}
 		if math.Abs(turn) > mostCorner {
 			near, end := c.nearest(list, i)
-			return 0, say.Errorf("%.1f from its %s it turns a corner of %.0f degrees, which a facing does not follow",
+			return 0, 0, say.Errorf("%.1f from its %s it turns a corner of %.0f degrees, which a facing does not follow",
 				near, end, math.Abs(turn)*180/math.Pi).
 				Hint("face it by an `outline`, or turn it up")
 		}
-		return last + turn/2 + left, nil
+		return last + turn/2 + left, 1, nil
 	case after:
-		return endDirection(list, i, 1, next) + left, nil
+		return endDirection(list, i, 1, next) + left, 1, nil
 	}
-	return endDirection(list, i, -1, last) + left, nil
+	return endDirection(list, i, -1, last) + left, 1, nil
 }
 
 // nearest says how far from the nearer end of the faced edges a sample lies, and which edge
@@ -238,6 +243,9 @@ func endDirection(list []sample, i, step int, dir float64) float64 {
 	}
 	u, v := sub2(points[1], points[0]), sub2(points[2], points[1])
 	turn := math.Atan2(u[0]*v[1]-u[1]*v[0], u[0]*v[0]+u[1]*v[1])
+	if math.Abs(turn) > mostCorner {
+		return dir // a straight edge up to a corner
+	}
 	l, m := math.Hypot(u[0], u[1]), math.Hypot(v[0], v[1])
 	return dir - turn*l/(l+m)
 }

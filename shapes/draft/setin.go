@@ -35,20 +35,36 @@ func (s SetIn) Draft() (Result, error) {
 }
 
 // armhole returns the finished length of the armhole in front and behind, from the
-// underarm to the shoulder, mm.
+// underarm to the shoulder, mm, darts folded.
 func (d Result) armhole() (front, back float64, err error) {
-	if len(d.Armhole.Edges) != 2 {
+	if len(d.Armhole.Edges) == 0 {
 		return 0, 0, errors.New("a draft without armholes")
 	}
-	whole, part := d.Armhole, d.Armhole
-	part.Edges = whole.Edges[:1]
-	_, front, err = part.Measure(d.Pieces)
-	if err != nil {
-		return 0, 0, err
+	var part [2]shapes.JoinSide
+	for _, e := range d.Armhole.Edges {
+		k := 1
+		if inFront(e.Piece) {
+			k = 0
+		}
+		part[k].Edges = append(part[k].Edges, e)
 	}
-	part.Edges = whole.Edges[1:]
-	_, back, err = part.Measure(d.Pieces)
-	return front, back, err
+	var length [2]float64
+	for k := range part {
+		if err = part[k].FoldDarts(d.Pieces); err == nil {
+			_, length[k], err = part[k].Measure(d.Pieces)
+		}
+		if err != nil {
+			return 0, 0, err
+		}
+	}
+	return length[0], length[1], nil
+}
+
+// armholeMarks are where an armhole has its notches, from the front underarm, mm: single
+// in front, the back ones double.
+func armholeMarks(front, back float64) []float64 {
+	whole := front + back
+	return []float64{armholeNotch * front, whole - armholeNotch*back, whole - armholeNotch*back - notchPair}
 }
 
 // ArmholeJoin is the seam between a bodice and the sleeves that are set into it.
@@ -57,9 +73,6 @@ func ArmholeJoin(bodice, sleeve Result) (shapes.Join, error) {
 	if err != nil {
 		return shapes.Join{}, err
 	}
-	whole := front + back
-	return shapes.Join{
-		Name: "armhole", Times: 2, A: bodice.Armhole, B: sleeve.Cap,
-		Notches: []float64{armholeNotch * front, whole - armholeNotch*back, whole - armholeNotch*back - notchPair},
-	}, nil
+	return shapes.Join{Name: "armhole", Times: 2, A: bodice.Armhole, B: sleeve.Cap,
+		Notches: armholeMarks(front, back)}, nil
 }

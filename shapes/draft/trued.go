@@ -177,10 +177,26 @@ func (e trued) mouth() float64 {
 // markOn marks the dart of a line drawn from the edge, moved by a shift, on the
 // piece.
 func (e trued) markOn(p *shapes.Piece, edge string, by orb.Point) error {
-	line, _ := p.Edge(edge)
+	return e.opened(edge).markOn(p, by)
+}
+
+// opened is the dart as drawn on an edge.
+func (e trued) opened(edge string) openDart {
+	return openDart{edge, e.at(e.first), e.at(e.second), e.apex}
+}
+
+// openDart is a dart as drawn: its feet on an edge and its point.
+type openDart struct {
+	edge       string
+	a, b, apex orb.Point
+}
+
+// markOn marks the dart, moved by a shift, on the piece.
+func (d openDart) markOn(p *shapes.Piece, by orb.Point) error {
+	line, _ := p.Edge(d.edge)
 	move := func(v orb.Point) orb.Point { return orb.Point{v[0] + by[0], v[1] + by[1]} }
-	a, b := nearest(line.Line, move(e.at(e.first))), nearest(line.Line, move(e.at(e.second)))
-	return p.AddDart(edge, shapes.Mouth{From: min(a, b), Width: math.Abs(b - a)}, move(e.apex))
+	a, b := nearest(line.Line, move(d.a)), nearest(line.Line, move(d.b))
+	return p.AddDart(d.edge, shapes.Mouth{From: min(a, b), Width: math.Abs(b - a)}, move(d.apex))
 }
 
 // nearest returns how far along a line, mm, its vertex nearest to a point lies.

@@ -58,7 +58,8 @@ func Offset(sides []Side, limit float64) (orb.Ring, error) {
 
 // OffsetTurnedUp is Offset for sides of which some are turned up once they are cut:
 // where such a side meets one that is sewn across it, the cut line follows the
-// mirror image of the latter, so that the allowance lies on the piece edge on edge.
+// mirror image of the latter, so that the allowance lies on the piece edge on edge. The cut
+// line of what meets a fold bluntly, as a deep V neck does, runs on up to it, however far.
 func OffsetTurnedUp(sides []Side, roles []Role, limit float64) (orb.Ring, error) {
 	return newOffsetter(sides, roles, limit).offset()
 }
@@ -92,6 +93,7 @@ type run struct {
 	a, b       orb.Point // seam line
 	dir, out   orb.Point // unit vectors: along it and outward (to its right)
 	allowance  float64
+	fold       bool
 	side       int
 	prev, next int
 	from, to   orb.Point // cut line
@@ -124,7 +126,8 @@ func newOffsetter(sides []Side, roles []Role, limit float64) *offsetter {
 			l := norm(d)
 			d = orb.Point{d[0] / l, d[1] / l}
 			o.runs = append(o.runs, run{a: a, b: b, dir: d, out: orb.Point{d[1], -d[0]},
-				allowance: side.Allowance, side: s})
+				allowance: side.Allowance, side: s,
+				fold: roles != nil && roles[s] == OnFold})
 		}
 	}
 	if roles != nil {
@@ -165,7 +168,7 @@ func (o *offsetter) join(i int) {
 		b.from = along(a.b, a.out, b.allowance/ahead)
 	case turn > 0 && a.allowance > 0 && a.allowance < b.allowance*ahead:
 		a.to = along(a.b, b.out, a.allowance/ahead)
-	case !far || (ok && turn < 0 && ahead < 0):
+	case !far || (ok && turn < 0 && ahead < 0) || (ok && turn > 0 && ahead > 0 && (a.fold || b.fold)):
 		a.to, b.from = x, x
 	case ahead < 0 && turn > -1e-9:
 		o.square(a, b, a.b, x, ok, reach)

@@ -13,6 +13,7 @@ type Role int
 const (
 	Plain    Role = iota
 	TurnedUp      // folded back onto the piece, as a hem is
+	OnFold        // on a fold, without allowance
 	Sewn          // sewn, the seam running on through the allowance of a side turned up
 )
 

@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"slices"
 
 	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
@@ -16,7 +17,7 @@ var bodiceBlock = family{
 	about:   "a fitted front and back to the waist with darts, a neck and armholes",
 	example: `draft = "bodice-block", opening = "back"`,
 	armhole: true,
-	keys: []Key{
+	keys: slices.Concat([]Key{
 		{"bust", length.of("bust_girth"), "`bust_girth`", "girth at the fullest"},
 		waistKey,
 		{"back_length", length.of("back_neck_point_to_waist"), "`back_neck_point_to_waist`",
@@ -37,7 +38,7 @@ var bodiceBlock = family{
 		{"ease", signed, "3 1/2 in", "added to the bust"},
 		{"waist_ease", signed, "1 in", "added to the waist"},
 		{"opening", oneOf("back", "front", "both"), "`back`", "where it opens; the other centre lies on a fold"},
-	},
+	}, styleKeys),
 	read: func(p *partTable) []Layer {
 		opening := p.Choice("opening")
 		b := draft.BodiceBlock{
@@ -58,6 +59,7 @@ var bodiceBlock = family{
 		}
 		p.into(&b)
 		b.NoBustDart = p.Has("bust_dart") && b.BustDart == 0
+		b.BodiceStyle = p.bodiceStyle(b)
 		return p.cutBy(b, unlike{pleat: true})
 	},
 }
