@@ -73,6 +73,9 @@ type cutBlock struct {
 
 // cut cuts front and back out, whole or in panels.
 func (b BodiceBlock) cut(front, back blockHalf) (cutBlock, error) {
+	if b.PanelsFrom != "" {
+		return b.panels(front, back)
+	}
 	if err := back.trueBack(); err != nil {
 		return cutBlock{}, err
 	}
@@ -127,7 +130,9 @@ func (b BodiceBlock) joins(c cutBlock) ([]shapes.Join, error) {
 		length(back, "side seam")/3) // from the waist, clear of the bust dart
 	shoulders := shapes.Join{Name: "shoulder seam", Times: 2, A: sideOf(c.shoulder[0]...), B: sideOf(c.shoulder[1]...)}
 	rest := b.Shoulder - b.NeckWidth - b.ShoulderIn
-	shoulders.Notches = []float64{rest / 2}
+	if len(c.shoulder[0]) == 1 {
+		shoulders.Notches = []float64{rest / 2}
+	}
 	shoulders.B.Treatment.Ease = shoulderEase * rest / b.Shoulder
 	out = append(out, sides, shoulders)
 	for i := range out {
@@ -174,7 +179,7 @@ func (h blockHalf) outline(chord float64) outlinedPiece {
 
 // pleated widens a back at its centre by an ease pleat.
 func (o outlinedPiece) pleated(by float64) outlinedPiece {
-	if by == 0 {
+	if by == 0 || o.lines[0].name != "centre" {
 		return o
 	}
 	centre := o.lines[0].line
@@ -300,9 +305,9 @@ func (b BodiceBlock) check() error {
 	if b.Chord > 0 && b.Chord < leastChord {
 		return say.Errorf("chord error is %g, must be at least %g", say.MM(b.Chord), say.MM(leastChord))
 	}
-	if waist := b.BackLength + b.WaistDrop; b.ArmholeDepth > waist-leastSide {
+	if waist := b.BackLength + b.WaistDrop; b.ArmholeDepth > waist-b.leastSide() {
 		err := say.Errorf("armhole depth of %.1f leaves %.1f of side seam above the waist at %.1f, needs %v",
-			say.MM(b.ArmholeDepth), say.MM(waist-b.ArmholeDepth), say.MM(waist), say.MM(leastSide))
+			say.MM(b.ArmholeDepth), say.MM(waist-b.ArmholeDepth), say.MM(waist), say.MM(b.leastSide()))
 		if b.WaistDrop < 0 {
 			return err.Hint("a waist seam that is raised by less")
 		}
@@ -317,8 +322,14 @@ func (b BodiceBlock) check() error {
 	return b.Allowance.Check()
 }
 
-// leastSide is the shortest side seam, mm: a bust dart needs so much.
-const leastSide = 100
+// leastSide is the shortest side seam, mm: a bust dart needs so much, and less where none is.
+func (b BodiceBlock) leastSide() float64 {
+	const darted, plain = 100, 60
+	if b.pivots() || b.PanelsFrom != "" || b.measuresFromBust().NoBustDart {
+		return plain
+	}
+	return darted
+}
 
 // checkHalves refuses measures that do not go together.
 func (b BodiceBlock) checkHalves(front, back blockHalf) error {
@@ -352,7 +363,7 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 		}
 	}
 	d := front.sideDart
-	if d.width == 0 || b.pivots() {
+	if d.width == 0 || b.pivots() || b.PanelsFrom != "" {
 		return nil
 	}
 	if seam := plane.Length([]orb.Point{front.side, front.underarm}); d.from < leastDart ||

@@ -129,10 +129,12 @@ func TestAnglesOfDartsByHand(t *testing.T) {
 func TestMovedDartsRefuse(t *testing.T) {
 	var cases []refusal
 	for want, spoil := range map[string]func(*BodiceBlock){
-		"no bust dart to move":          func(b *BodiceBlock) { b.NoBustDart, b.BustDartAt = true, DartAtNeck },
-		"on a centre front that opens":  func(b *BodiceBlock) { b.FrontOnFold, b.BustDartAt = false, DartAtCentre },
-		"\"hem\" is no place of a dart": func(b *BodiceBlock) { b.BustDartAt = "hem" },
-		"a dart in the centre would be": func(b *BodiceBlock) { b.BustSpan, b.BustDartAt = 120, DartAtCentre },
+		"no bust dart to move":            func(b *BodiceBlock) { b.NoBustDart, b.BustDartAt = true, DartAtNeck },
+		"on a centre front that opens":    func(b *BodiceBlock) { b.FrontOnFold, b.BustDartAt = false, DartAtCentre },
+		"panels have no darts to move":    func(b *BodiceBlock) { b.PanelsFrom, b.OneDart = DartAtShoulder, true },
+		"is no place of a seam of panels": func(b *BodiceBlock) { b.PanelsFrom = DartAtNeck },
+		"\"hem\" is no place of a dart":   func(b *BodiceBlock) { b.BustDartAt = "hem" },
+		"a dart in the centre would be":   func(b *BodiceBlock) { b.BustSpan, b.BustDartAt = 120, DartAtCentre },
 	} {
 		b := lanternBlock()
 		spoil(&b)

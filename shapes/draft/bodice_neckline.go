@@ -51,9 +51,9 @@ func (b BodiceBlock) shapeHalves(front, back *blockHalf) error {
 					"`%s` or `armhole_drop`", say.MM(width), h.name, h.key)
 		}
 	}
-	if left := planar.Distance(back.underarm, back.side); left < leastSide {
+	if left := planar.Distance(back.underarm, back.side); left < b.leastSide() {
 		return say.Errorf("an armhole lowered by %.1f leaves %.1f of side seam, needs %v", say.MM(b.ArmholeDrop),
-			say.MM(left), say.MM(leastSide)).Hint("a smaller `armhole_drop`")
+			say.MM(left), say.MM(b.leastSide())).Hint("a smaller `armhole_drop`")
 	}
 	return nil
 }

@@ -26,6 +26,7 @@ type BodiceStyle struct {
 	WaistDrop  float64   // how far below the waist the waist seam lies, mm; above it where it is negative
 	BustDartAt DartPlace // no place: the side
 	OneDart    bool      // the waist dart of the front is joined to it
+	PanelsFrom DartPlace // panels with a seam from there to the waist, in place of darts; no place: none
 
 	// WaistDropGirth is the girth of the body there, mm. It may be 0 for a raised waist, which then
 	// lies on a straight line from waist to bust line.
@@ -96,6 +97,10 @@ func (b BodiceBlock) checkDartPlaces() error {
 	switch {
 	case !slices.Contains(places, b.BustDartAt):
 		return fmt.Errorf("%q is no place of a dart", string(b.BustDartAt))
+	case b.PanelsFrom != "" && b.PanelsFrom != DartAtShoulder && b.PanelsFrom != DartAtArmhole:
+		return fmt.Errorf("%q is no place of a seam of panels", string(b.PanelsFrom))
+	case b.PanelsFrom != "" && (moved || b.OneDart):
+		return say.Errorf("panels have no darts to move or to join").Hint("leave out `bust_dart_at` and `one_dart`")
 	case flat && (moved || b.OneDart):
 		return say.Errorf("there is no bust dart to move or to join").
 			Hint("leave out `bust_dart_at` and `one_dart`, or give `bust_dart` a width")

@@ -11,6 +11,8 @@ var styleKeys = []Key{
 		"where the bust dart opens: turned about the bust point, it takes up what it did; at the waist it is one with " +
 			"the waist dart, at the centre the front has a seam"},
 	{"one_dart", truth, "false", "the waist dart of the front is turned into the bust dart"},
+	{"panels", oneOf("none", "shoulder", "armhole"), "`none`",
+		"in place of darts a seam from the waist over bust and shoulder blade up to there, front and back"},
 	{"neckline", oneOf("base", "round", "square", "V", "boat"), "`base`",
 		"the neck in front; `base`: as measured round the base of the neck"},
 	{"neckline_back", oneOf("base", "round", "square", "V", "boat"),
@@ -44,6 +46,9 @@ var necklines = map[string]draft.Neckline{"base": "", "round": draft.RoundNeck, 
 func (p *partTable) bodiceStyle(b draft.BodiceBlock) draft.BodiceStyle {
 	s := b.BodiceStyle
 	s.BustDartAt = draft.DartPlace(p.Choice("bust_dart_at"))
+	if from := p.Choice("panels"); from != "none" {
+		s.PanelsFrom = draft.DartPlace(from)
+	}
 	s.Neckline = necklines[p.Choice("neckline")]
 	switch {
 	case p.Has("neckline_back"):
