@@ -121,12 +121,36 @@ func (a *assembler) twin(i, j int) {
 		At: a.Lines[i].Points[0], Place: a.Lines[i].Place})
 }
 
-// sameLine says whether two lines are the same within twin, point by point.
+// sameLine says whether two lines are the same within twin: point by point, or, as one may have
+// points on the way that the other has not, each corner of either on the other.
 func sameLine(a, b Line) bool {
-	p, q := a.Points, b.Points
-	if a.Closed != b.Closed || len(p) != len(q) {
+	if a.Closed != b.Closed {
 		return false
 	}
+	p, q := a.Points, b.Points
+	return len(p) == len(q) && samePoints(a, b) || len(p)+len(q) <= mostHeldOn && liesOn(p, q) && liesOn(q, p)
+}
+
+// mostHeldOn is how many points two lines have at the most whose corners are held against each other.
+const mostHeldOn = 2000
+
+// liesOn says whether all points of a line lie on another.
+func liesOn(p, q orb.LineString) bool {
+	for _, at := range p {
+		on := false
+		for i := 1; i < len(q) && !on; i++ {
+			on = segmentDistance(at, q[i-1], q[i]) <= twin
+		}
+		if !on {
+			return false
+		}
+	}
+	return true
+}
+
+// samePoints says whether two lines of as many points are the same within twin, point by point.
+func samePoints(a, b Line) bool {
+	p, q := a.Points, b.Points
 	if !a.Closed {
 		return along(p, q, 0, 1, len(p)) || along(p, q, len(p)-1, -1, len(p))
 	}
