@@ -12,6 +12,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes/plane"
 )
 
@@ -118,7 +119,7 @@ func TestPairsLieAlike(t *testing.T) {
 		}
 		return p
 	})
-	for seed := range Jobs(4, 24) {
+	for seed := range often.Jobs(4, 24) {
 		p := problems.Example(seed)
 		lay := []Lay{Open, LengthwiseFold, CrosswiseTurned, Open}[seed%4]
 		stretches, err := Fold(p, lay, 0)

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest"
 	"yardlay/shapes"
 	"yardlay/shapes/draft"
@@ -49,7 +50,7 @@ func TestColumnsComeApart(t *testing.T) {
 	const eighth = 4.5 * inch
 	bought := func(used float64) float64 { return eighth * math.Ceil(used/eighth) }
 	p := corsetTwice(t)
-	seeds := []uint64{3}[:nest.Jobs(0, 1)]
+	seeds := []uint64{3}[:often.Jobs(0, 1)]
 	if n, err := strconv.Atoi(os.Getenv("YARDLAY_SEEDS")); err == nil {
 		seeds = nil
 		for seed := range uint64(n) {

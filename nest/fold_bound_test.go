@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes/plane"
 )
 
@@ -28,7 +29,7 @@ func TestNoShareOfAFoldIsUnderTheOpenBound(t *testing.T) {
 		return p
 	})
 	laid := 0
-	for seed := range Jobs(4, 12) {
+	for seed := range often.Jobs(4, 12) {
 		p := problems.Example(seed)
 		bound := LowerBound(context.Background(), p).Length
 		for _, lay := range []Lay{LengthwiseFold, CrosswiseTurned, DoubleFold} {

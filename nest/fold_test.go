@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes/plane"
 )
 
@@ -56,7 +57,7 @@ func TestFoldedLaysUnfold(t *testing.T) {
 	})
 	t.Logf("laid %v, %d with an open stretch behind", laid, behind)
 	for _, lay := range lays {
-		if !t.Failed() && !testing.Short() && laid[lay] == 0 { // -short draws too few to ask for rare ones
+		if !t.Failed() && laid[lay] < often.Enough(1) {
 			t.Errorf("%d problems laid on a %v: not worth the name of a test", laid[lay], lay)
 		}
 	}
@@ -110,7 +111,7 @@ func TestMovedOffAFoldedLay(t *testing.T) {
 	})
 	t.Logf("broken %v", broke)
 	for _, rule := range []Rule{OffFold, NearFold, OverMiddle, OffRepeat} {
-		if !t.Failed() && !testing.Short() && broke[rule] < 10 {
+		if !t.Failed() && broke[rule] < often.Enough(10) {
 			t.Errorf("%q broken %d times: not worth the name of a test", rule, broke[rule])
 		}
 	}

@@ -21,14 +21,14 @@ func TestProofsAreMadeOnce(t *testing.T) {
 	var m Proofs
 	over, cancel := context.WithCancel(t.Context())
 	cancel()
-	plain, want := m.LowerBound(over, gores(6)), LowerBound(t.Context(), gores(6))
+	plain, want := m.LowerBound(over, gores(4)), LowerBound(t.Context(), gores(4))
 	if plain.Length >= want.Length || m.found != 0 {
 		t.Fatalf("cancelled: %v mm of %v, %d proofs", plain.Length, want.Length, m.found)
 	}
 	var all sync.WaitGroup
 	for range 8 {
 		all.Go(func() {
-			if diff := cmp.Diff(want, m.LowerBound(t.Context(), gores(6))); diff != "" {
+			if diff := cmp.Diff(want, m.LowerBound(t.Context(), gores(4))); diff != "" {
 				t.Errorf("-alone +shared\n%s", diff)
 			}
 		})
@@ -37,13 +37,13 @@ func TestProofsAreMadeOnce(t *testing.T) {
 	if m.found != 1 {
 		t.Errorf("%d proofs of one problem", m.found)
 	}
-	if b := m.LowerBound(t.Context(), gores(7)); b.Length <= want.Length || m.found != 2 {
+	if b := m.LowerBound(t.Context(), gores(5)); b.Length <= want.Length || m.found != 2 {
 		t.Errorf("one gore more: %v mm after %v, %d proofs", b.Length, want.Length, m.found)
 	}
 	short, cut := context.WithCancel(t.Context())
 	go cut()
-	m.LowerBound(short, gores(9))
-	if diff := cmp.Diff(LowerBound(t.Context(), gores(9)), m.LowerBound(t.Context(), gores(9))); diff != "" {
+	m.LowerBound(short, gores(6))
+	if diff := cmp.Diff(LowerBound(t.Context(), gores(6)), m.LowerBound(t.Context(), gores(6))); diff != "" {
 		t.Errorf("after one that was cut short: -alone +shared\n%s", diff)
 	}
 }

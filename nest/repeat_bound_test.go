@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest"
 	"yardlay/nest/bound"
 	"yardlay/shapes/plane"
@@ -100,7 +101,7 @@ func TestNoBoundAboveTheBestOnARepeat(t *testing.T) {
 }
 
 func noBoundAboveTheBest(t *testing.T, draw func(seed uint64) stripes) {
-	counted, met, kinds, jobs := 0, 0, map[bound.Kind]int{}, nest.Jobs(15, 300)
+	counted, met, kinds, jobs := 0, 0, map[bound.Kind]int{}, often.Jobs(15, 300)
 	for seed := range jobs {
 		s := draw(uint64(seed))
 		p := s.problem()
@@ -128,7 +129,7 @@ func noBoundAboveTheBest(t *testing.T, draw func(seed uint64) stripes) {
 // TestNoBoundAboveALayoutOnARepeat: of pieces of all outlines, turned, mirrored, matched at
 // points anywhere, in several groups, some with a phase that is given.
 func TestNoBoundAboveALayoutOnARepeat(t *testing.T) {
-	problems, counted, jobs := rapid.Custom(onRepeat), 0, nest.Jobs(4, 100) // thousands were laid, once
+	problems, counted, jobs := rapid.Custom(onRepeat), 0, often.Jobs(4, 100) // thousands were laid, once
 	for seed := range jobs {
 		p := problems.Example(seed)
 		if p.Check() != nil {

@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest"
 )
 
@@ -16,7 +17,7 @@ import (
 // changes nothing of what it finds.
 func TestBetterShown(t *testing.T) {
 	problems := rapid.Custom(randomProblem)
-	for seed := range nest.Jobs(5, 100) {
+	for seed := range often.Jobs(5, 100) {
 		p := problems.Example(seed)
 		o := nest.Options{Work: 1 << (10 + seed%8), Workers: 1 + seed%2}
 		want, wrong := nest.Solve(context.Background(), p, o)

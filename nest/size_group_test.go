@@ -7,6 +7,8 @@ import (
 
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
+
+	"yardlay/benchmarks/often"
 )
 
 // Whether a group finds a phase at which each copy lies between the edges, against
@@ -42,8 +44,7 @@ func TestGroupsFindAPhase(t *testing.T) {
 		}
 		found[want]++
 	})
-	// -short draws too few to ask for rare ones
-	if !t.Failed() && !testing.Short() && (found[true] < 5 || found[false] < 5) {
+	if !t.Failed() && min(found[true], found[false]) < often.Enough(5) {
 		t.Errorf("found %v: not worth the name of a test", found)
 	}
 }

@@ -10,7 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"yardlay/cmd/yardlay/internal/testjobs"
+	"yardlay/benchmarks/often"
 )
 
 // words that a command line is made of, right and wrong.
@@ -38,7 +38,7 @@ func TestAnyCommandLine(t *testing.T) {
 		}
 	}
 	codes := map[int]int{}
-	for seed := range testjobs.Jobs(120, 2000) {
+	for seed := range often.Jobs(120, 2000) {
 		args := rapid.Custom(func(t *rapid.T) []string {
 			args := []string{rapid.SampledFrom(commandWords).Draw(t, "command")}
 			for range rapid.IntRange(0, 4).Draw(t, "words") {

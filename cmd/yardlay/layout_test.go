@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/kept"
 	"yardlay/cmd/yardlay/internal/testjobs"
 )
@@ -40,7 +41,7 @@ func TestKeptWhateverEndsTheRun(t *testing.T) {
 		texts[i] = text
 	}
 	changed := 0
-	for n := range 12 {
+	for n := range often.Jobs(5, 12) {
 		before, _ := os.ReadFile(name)
 		p := start(t, args[n%2]...)
 		time.Sleep(took*3/4 + rand.N(took/2))

@@ -30,7 +30,7 @@ const wholeWays, fewWays = "YARDLAY_WHOLE_WAYS", 6
 // time, and to a budget of memory; what it refuses it refuses at a place of the
 // file.
 func TestRandomJobsGoTheWholeWay(t *testing.T) {
-	many, ceiling := fewWays, 400*time.Millisecond
+	many, ceiling := fewWays, 200*time.Millisecond
 	if text := os.Getenv(wholeWays); text != "" {
 		var err error
 		if many, err = strconv.Atoi(text); err != nil {

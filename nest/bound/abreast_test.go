@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest/bound"
 )
 
@@ -68,7 +69,7 @@ func TestSlicesChecked(t *testing.T) {
 		return p
 	})
 	found := 0
-	for seed := range jobs(3, 20) {
+	for seed := range often.Jobs(3, 20) {
 		p := problems.Example(seed)
 		for _, b := range bound.Lower(t.Context(), p) {
 			if b.Kind == bound.Abreast {
@@ -77,7 +78,7 @@ func TestSlicesChecked(t *testing.T) {
 			}
 		}
 	}
-	if found < jobs(1, 7) {
+	if found < often.Jobs(1, 7) {
 		t.Errorf("%d bounds by steps: not worth the name of a test", found)
 	}
 }
@@ -88,7 +89,7 @@ func TestAbreastIsCancelled(t *testing.T) {
 	p := bound.Problem{Width: 1450, Pieces: []bound.Piece{
 		turned("gore", 8, trumpet, 0, 180), turned("godet", 3, straightGore(), 0),
 	}}
-	for n := range 14 {
+	for n := range often.Jobs(10, 14) {
 		ctx := &countdown{Context: t.Context(), left: n * n * n}
 		if len(bound.Lower(ctx, p)) < 2 {
 			t.Fatalf("cancelled at look %d: not even the plainest bounds", n*n*n)

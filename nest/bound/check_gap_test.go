@@ -4,6 +4,7 @@ import (
 	"context"
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest/bound"
 )
 
@@ -20,7 +21,7 @@ func TestGapsChecked(t *testing.T) {
 		{Width: 100, Pieces: []bound.Piece{turned("corner", 5, ring(0, 0, 60, 0, 60, 20, 25, 20, 25, 45, 0, 45), 0,
 			180)}},
 	}
-	for _, p := range jobs(all[1:4], all) {
+	for _, p := range often.Jobs(all[1:4], all) {
 		p.Gap = inch / 8
 		for _, b := range bound.Lower(context.Background(), p) {
 			kinds[b.Kind]++

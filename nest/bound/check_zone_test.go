@@ -8,6 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest/bound"
 )
 
@@ -62,7 +63,7 @@ func TestZonesChecked(t *testing.T) {
 	kinds := make(map[bound.Kind]int)
 	for i, z := range zones {
 		for k, some := range pieces {
-			for _, gap := range jobs([]float64{2 * float64(i%2)}[:(i+k+1)%2], []float64{0, 2}) {
+			for _, gap := range often.Jobs([]float64{2 * float64(i%2)}[:(i+k+1)%2], []float64{0, 2}) {
 				p := bound.Problem{Width: 100, Gap: gap, Forbidden: z, Pieces: some}
 				for _, b := range bound.Lower(context.Background(), p) {
 					kinds[b.Kind]++

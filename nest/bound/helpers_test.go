@@ -17,15 +17,6 @@ import (
 
 const inch = 25.4
 
-// jobs is what, or how much, a test takes: few problems by default, many with
-// YARDLAY_LONG=1, which .ci/run sets.
-func jobs[T any](few, many T) T {
-	if os.Getenv("YARDLAY_LONG") != "" {
-		return many
-	}
-	return few
-}
-
 // ring closes points given in mm.
 func ring(xy ...float64) orb.Ring {
 	var out orb.Ring

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest"
 	"yardlay/nest/bound"
 	"yardlay/shapes/plane"
@@ -39,7 +40,7 @@ func TestNeverAboveAJigsaw(t *testing.T) {
 		}
 		return j
 	})
-	for seed := range jobs(30, 200) {
+	for seed := range often.Jobs(15, 200) {
 		j := cut.Example(seed)
 		found := bound.Lower(context.Background(), j.Problem)
 		for _, b := range append(found, bound.Penalised(t.Context(), j.Problem, 1<<20)...) {
@@ -140,7 +141,7 @@ func crossesOutline(cut []orb.Point, r orb.Ring) bool {
 // the judge confirms: a marker found is never shorter than the bound.
 func TestNeverAboveASearch(t *testing.T) {
 	problems := rapid.Custom(anyProblem)
-	for seed := range jobs(3, searched) {
+	for seed := range often.Jobs(3, searched) {
 		p := problems.Example(seed)
 		if p.Check() != nil {
 			continue // a piece that does not fit
@@ -162,7 +163,7 @@ func TestNeverAboveASearch(t *testing.T) {
 // lay, and of the open cloth that it unfolds into.
 func TestNeverAboveAFoldedSearch(t *testing.T) {
 	problems := rapid.Custom(foldedProblem)
-	laid, most := 0, jobs(folded/2, folded)
+	laid, most := 0, often.Jobs(folded/4, folded)
 	for seed := range most {
 		p := problems.Example(seed)
 		lay := []nest.Lay{nest.Open, nest.LengthwiseFold, nest.CrosswiseTurned, nest.DoubleFold}[seed%4]

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest/judge"
 	"yardlay/shapes/plane"
 )
@@ -64,7 +65,7 @@ func TestTouchingPlacesPassTheJudge(t *testing.T) {
 			check(orb.Point{rapid.Float64Range(-25, 25).Draw(t, "x"), rapid.Float64Range(-25, 25).Draw(t, "y")})
 		}
 	})
-	if touching < 200 || inside < 100 {
+	if touching < often.Enough(200) || inside < often.Enough(100) {
 		t.Errorf("%d places touch, %d lie inside, %d in between: lopsided", touching, inside, slits)
 	}
 }

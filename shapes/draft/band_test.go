@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	_ "yardlay/benchmarks/often"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
 )

@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
 )
@@ -64,7 +65,7 @@ func TestBodiceBlockProperties(t *testing.T) {
 		near(t, "bust line", 2*(front.underarm[1]+back.underarm[1]), b.Bust+b.Ease, 1e-6)
 		near(t, "waist, darts sewn", sewnWaist(t, pieces)-2*b.EasePleat, b.Waist+b.WaistEase, 0.01)
 	})
-	if least := oftenEnough(50); drawn < least {
+	if least := often.Enough(50); drawn < least {
 		t.Errorf("only %d of the bodies could be drafted, want %d", drawn, least)
 	}
 }

@@ -2,7 +2,6 @@ package draft
 
 import (
 	"errors"
-	"flag"
 	"maps"
 	"math"
 	"slices"
@@ -125,16 +124,6 @@ func sound(t failer, p shapes.Piece) {
 	if cut, seam := p.Area(), plane.Area(p.Seam); cut < seam-plane.Lattice*plane.Length(p.Seam) {
 		t.Errorf("%s: cut area %.3f below seam area %.3f", p.Name, cut, seam)
 	}
-}
-
-// oftenEnough is how often a property must have been tried of rapid's draws when of 100 it
-// is n: with -short it draws a fifth.
-func oftenEnough(n int) int {
-	draws := flag.Lookup("rapid.checks").Value.(flag.Getter).Get().(int)
-	if testing.Short() {
-		draws /= 5
-	}
-	return n * draws / 100
 }
 
 // near fails when got is further than slack from want.

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
 )
@@ -142,7 +143,7 @@ func TestPleatedSkirtProperties(t *testing.T) {
 			t.Errorf("%.2f round at %.1f: %v", at.girth, at.depth, at.over)
 		}
 	})
-	if drafted < oftenEnough(50) {
+	if drafted < often.Enough(50) {
 		t.Errorf("%d drafted", drafted)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
 )
@@ -90,7 +91,7 @@ func TestSleeveProperties(t *testing.T) {
 			t.Errorf("the cap is gathered %g to 1", took.Gather)
 		}
 	})
-	if least := oftenEnough(50); drawn < least {
+	if least := often.Enough(50); drawn < least {
 		t.Errorf("only %d of the sleeves could be drafted, want %d", drawn, least)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	_ "yardlay/benchmarks/often"
 	"yardlay/shapes/plane"
 )
 

@@ -8,9 +8,9 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
-	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/measure"
 )
 
@@ -57,7 +57,7 @@ func TestFreerNeverTakesMoreOnRandomJobs(t *testing.T) {
 	naps, widths, lays := []string{"one-way", "two-way"}, []string{"26", "28"}, []string{"double-fold",
 		"lengthwise-fold", "open"}
 	compared, folded := 0, 0
-	for seed := range testjobs.Jobs(2, 6) {
+	for seed := range often.Jobs(2, 6) {
 		src := randomJobs.Example(seed)
 		r := run(t, src, plan.Options{Unit: measure.Inch}, "satin.nap="+strings.Join(naps, ","),
 			"satin.width="+strings.Join(widths, ","), "satin.lay="+strings.Join(lays, ","))

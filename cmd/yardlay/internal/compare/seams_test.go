@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
@@ -53,7 +54,7 @@ hem_sweep = %d
 // what it buys is what the job buys with that step written into it.
 func TestPiecedRowsBuyWhatTheJobBuys(t *testing.T) {
 	rows, options := 0, plan.Options{Unit: measure.Inch, Effort: nest.Trial}
-	for seed := range testjobs.Jobs(2, 20) {
+	for seed := range often.Jobs(2, 20) {
 		src := randomSkirts.Example(seed)
 		file := testjobs.File(t, "skirt.toml", src)
 		ways := piecings(file.Job(), "wool")

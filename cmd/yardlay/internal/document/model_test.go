@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "yardlay/benchmarks/often"
 )
 
 // world is a document, the file that it is of, and what both have to be.

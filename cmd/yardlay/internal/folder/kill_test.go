@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"yardlay/benchmarks/often"
 )
 
 // killedWriter is the folder that a process of this test writes into until it is
@@ -55,7 +57,7 @@ func roundOf(odd int) []File {
 func TestKilledAtRandomMoments(t *testing.T) {
 	dir := t.TempDir()
 	midway, killed := 0, 0
-	for ; killed < 30 || midway < 5 && killed < 300; killed++ {
+	for ; killed < often.Jobs(12, 30) || midway < 5 && killed < 300; killed++ {
 		c := exec.Command(os.Args[0])
 		c.Env = append(os.Environ(), killedWriter+"="+dir)
 		var said strings.Builder

@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	_ "yardlay/benchmarks/often"
 	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )

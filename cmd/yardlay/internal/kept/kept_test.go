@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	_ "yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"

@@ -13,6 +13,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"yardlay/benchmarks/often"
 	"yardlay/benchmarks/processor"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/report"
@@ -113,7 +114,7 @@ func small(length int, wool string) string {
 // In the end there is what a run of the command finds, byte by byte; gowns and repeats too.
 func TestEndsAsTheCommandDoes(t *testing.T) {
 	laid := 0
-	for n := range testjobs.Jobs(4, 60) {
+	for n := range often.Jobs(4, 60) {
 		seed := 7 + n // the first few ask for what cannot be laid
 		s := Search{Effort: nest.Trial, Seed: uint64(seed), Gowns: 1 + seed%2}
 		if n%4 == 3 {
@@ -147,7 +148,7 @@ func TestEndsAsTheCommandDoes(t *testing.T) {
 // However a job is edited, and whatever is cancelled by that, in the end the desk has what the command
 // finds for the last text, and what the last text refuses.
 func TestEditsAndCancels(t *testing.T) {
-	for seed := range testjobs.Jobs(4, 100) {
+	for seed := range often.Jobs(2, 20) {
 		rng := rand.New(rand.NewPCG(1, uint64(seed)))
 		k := open(t, Options{Search: quick, Keep: 1 + rng.IntN(4),
 			Idle: time.Duration(1+rng.IntN(50)) * time.Millisecond})
@@ -379,7 +380,7 @@ func TestWaitingIsWatching(t *testing.T) {
 // Searching on and on never makes it worse, keeps to its ceiling, and leaves what the command finds.
 func TestOnAndOn(t *testing.T) {
 	on := Search{Effort: nest.Quick, Seed: 1, OnAndOn: true}
-	k := open(t, Options{Search: on, Ceiling: time.Second})
+	k := open(t, Options{Search: on, Ceiling: time.Second / 4})
 	f := file(t, testjobs.Panels(11, "13", "17", "nap = \"all-way\"\ngap = \"1/8\""))
 	k.Show(f)
 	s := until(t, k, "an end", func(s Snapshot) bool { return len(s.Cloths) > 0 && settled(s) })

@@ -13,6 +13,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/kept"
 	"yardlay/cmd/yardlay/internal/live"
 	"yardlay/nest"

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
+	_ "yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/sheet"
 )
 

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/shapes/plane"
 )
@@ -90,7 +91,7 @@ func cutOf(t rapid.TB, src string, gowns int) map[string][]string {
 // on parts of other cloths, nor on cloths that nothing is cut from; and n gowns are cut as
 // one whose parts are counted n times.
 func TestWhatIsCutHangsOnItsOwnLines(t *testing.T) {
-	for seed := range testjobs.Jobs(12, 300) {
+	for seed := range often.Jobs(12, 300) {
 		g := rapid.Custom(anyGown).Example(seed)
 		want := cutOf(t, g.String(), 1)
 		same := func(what string, got map[string][]string) {
@@ -124,7 +125,7 @@ func TestWhatIsCutHangsOnItsOwnLines(t *testing.T) {
 
 // Nothing of a job is changed by drawing it, and drawn again it comes to the same.
 func TestDrawingLeavesTheJob(t *testing.T) {
-	for seed := range testjobs.Jobs(8, 100) {
+	for seed := range often.Jobs(8, 100) {
 		src := rapid.Custom(anyGown).Example(1000 + seed).String()
 		j := testjobs.Read(t, src)
 		keys := func() (all []string) {

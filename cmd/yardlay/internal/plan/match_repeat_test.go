@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/cost"
@@ -237,7 +238,7 @@ repeat = { along = 5, across = 5 }
 	p := tasks[0].Problem
 	section := plane.Bounds(p.Pieces[0].Outline)
 	byHand := 175*measure.Inches + section.Max[0] - section.Min[0]
-	for seed := range uint64(testjobs.Jobs(1, 2)) {
+	for seed := range uint64(often.Jobs(1, 2)) {
 		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Seed: seed})
 		if err != nil {
 			t.Fatal(err)

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/cost"

@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/paulmach/orb"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"
@@ -65,7 +66,7 @@ func TestGrainIsKeptWhateverTheNap(t *testing.T) {
 	grains := map[string]float64{"": 0, "tilt = 2": 0, `grain = "cross"`: 90, `grain = "bias"`: 45,
 		"grain = \"cross\"\ntilt = 1": 90}
 	laid := 0
-	for seed := range testjobs.Jobs(12, 20) {
+	for seed := range often.Jobs(12, 20) {
 		cloth := testjobs.RandomCloth.Example(seed)
 		for said, grain := range grains {
 			// the pair of sleeves and the sash

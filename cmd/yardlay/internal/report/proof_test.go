@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"
@@ -80,7 +81,7 @@ func TestForcedShareIsProved(t *testing.T) {
 // what is bought.
 func TestStatusAndProvedAgree(t *testing.T) {
 	laid, folded := 0, 0
-	for seed := range testjobs.Jobs(12, 24) {
+	for seed := range often.Jobs(12, 24) {
 		src := testjobs.Gown(testjobs.RandomCloth.Example(seed))
 		r, err := Run(context.Background(), testjobs.Read(t, src), plan.Options{Effort: nest.Quick, Workers: 1})
 		var bad strict.Errors

@@ -8,6 +8,8 @@ import (
 
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
+
+	_ "yardlay/benchmarks/often"
 )
 
 // groups are facts as long as those of a print.

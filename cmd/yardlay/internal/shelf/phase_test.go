@@ -12,7 +12,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"yardlay/cmd/yardlay/internal/testjobs"
+	"yardlay/benchmarks/often"
 	"yardlay/nest"
 )
 
@@ -51,7 +51,7 @@ func inStripe(name string, length float64, p nest.Problem) Length {
 // never more is bought than at the best with the biggest piece of each group in the
 // corner, and seldom more than at the best of all phases, tried one by one.
 func TestPhasesAgainstAllOfThem(t *testing.T) {
-	split, met, cornered, of := 0, 0, 0, testjobs.Jobs(80, 200)
+	split, met, cornered, of := 0, 0, 0, often.Jobs(80, 200)
 	for seed := range of {
 		p, strips := anyStripe(uint64(seed))
 		u := useShelf(t, p, strips, Options{Bought: by(1), solve: inARow})

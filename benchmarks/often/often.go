@@ -1,0 +1,51 @@
+// Package often says how often tests try what they try at random: seldom by default, so that all of them take a minute,
+// and oftener where the environment asks for it, as .ci/run does.
+package often
+
+import (
+	"flag"
+	"os"
+	"testing"
+
+	_ "pgregory.net/rapid" // declares the flag
+)
+
+// checks is how many random cases a property is tried on by default, in place of rapid's 100.
+const checks = "30"
+
+// A package that imports this one tries its properties on few cases, unless YARDLAY_LONG or YARDLAY_CHECKS is set:
+// then on as many as YARDLAY_CHECKS or -rapid.checks says, or rapid by itself.
+func init() {
+	n := os.Getenv("YARDLAY_CHECKS")
+	if n == "" && !long() {
+		n = checks
+	}
+	if n != "" {
+		if err := flag.Set("rapid.checks", n); err != nil {
+			panic("YARDLAY_CHECKS: " + err.Error())
+		}
+	}
+}
+
+// Enough is how often rapid's draws must have met something when of 100 it is n: of fewer draws half of their share,
+// which may be none of what is rare.
+func Enough(n int) int {
+	draws := flag.Lookup("rapid.checks").Value.(flag.Getter).Get().(int)
+	if testing.Short() { // draws a fifth
+		draws /= 5
+	}
+	if draws < 100 {
+		draws /= 2
+	}
+	return n * draws / 100
+}
+
+func long() bool { return os.Getenv("YARDLAY_LONG") != "" }
+
+// Jobs is what, or how much, a test takes: little by default, much with YARDLAY_LONG=1.
+func Jobs[T any](few, many T) T {
+	if long() {
+		return many
+	}
+	return few
+}
