@@ -211,6 +211,7 @@ func (b *panelled) mark(p *shapes.Piece, i int, edges []shapes.Edge) {
 		p.Names = append(p.Names, shapes.LineName{Line: len(p.Inside), Name: waistTape})
 		p.Mark(edges, orb.LineString{{waist, lower}, {waist, upper}})
 	}
+	b.markSlits(p, i, edges)
 }
 
 // bones measures the channels, from the centre front to the centre back; a bone is as long
@@ -270,5 +271,3 @@ func (p PanelledBody) checkBones() error {
 
 // leastBone is the shortest bone, mm.
 const leastBone = 20
-
-func (b *panelled) slitIn(int) bool { return false }

@@ -59,6 +59,7 @@ type Result struct {
 	Gathered  bool    // its edges of kind Top are gathered, and not sewn on flat
 	Net       bool    // it is layers of net, which catch fire easily
 	Fused     bool    // it is interfacing: fused to another piece, and sewn to nothing
+	Gusseted  bool    // wedges are set into its edges
 	Apart     bool    // it is none of the body of its part: a facing, or what lies behind an opening
 }
 

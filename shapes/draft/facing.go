@@ -55,6 +55,10 @@ func (f Facing) draft() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	if of.Gusseted {
+		return Result{}, say.Errorf("its edges run over gussets, which a facing does not follow").
+			Hint("bind them, or line it")
+	}
 	d := Result{Fused: f.Fused, Apart: true, Faced: shapes.Join{Name: string(f.At) + " facing"}}
 	for _, p := range of.Pieces {
 		runs, err := facedRuns(p, f.At)

@@ -44,6 +44,7 @@ type panelled struct {
 	waist   float64       // half the waist as made, mm
 	shares  []float64
 	springs []spring // of each seam
+	gussets []gusset
 	chord   float64
 
 	top, bottom contour // x over the position
@@ -60,6 +61,12 @@ func (b *panelled) fit(weights [][]float64) error {
 	if err := half.Fit(xs, ys); err != nil {
 		return err
 	}
+	if b.gusseted() {
+		var err error
+		if half, err = b.withoutGussets(half, xs, ys); err != nil {
+			return err
+		}
+	}
 	for k := range len(b.shares) - 1 {
 		var weight smooth
 		for j, l := range b.levels {
@@ -69,7 +76,7 @@ func (b *panelled) fit(weights [][]float64) error {
 		}
 		b.springs = append(b.springs, spring{half, weight})
 	}
-	return cmp.Or(b.checkPanels(weights), b.checkChannels())
+	return cmp.Or(b.checkPanels(weights), b.checkChannels(), b.placeGussets())
 }
 
 // leastPanel is the narrowest that a panel may be, mm: less leaves no room between

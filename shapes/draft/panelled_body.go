@@ -37,6 +37,11 @@ type PanelledBody struct {
 	Lower                            LowerStyle
 	FrontPeak, FrontPoint, FrontRise float64
 
+	// Wedges set into slits: at the bust so far down from the over-bust, at the hip so far up
+	// from the lower edge, mm; 0: none. They take a share of what the body widens by.
+	BustGusset, HipGusset float64
+	GussetShare           float64 // above 0 to 1; 0 means 1
+
 	Channel   float64 // width of the boning channels, mm; 0 draws none
 	MidBones  bool    // a channel in the middle of every panel as well
 	BoneEnds  float64 // how far bones end from the finished edges, mm; 0 means DefaultBoneEnds
@@ -147,6 +152,7 @@ func (b *panelled) check() error {
 	return cmp.Or(
 		b.checkChannel(),
 		b.checkStyles(),
+		b.checkGussets(),
 		b.checkBones(),
 		b.checkLines(),
 		checkHem(b.HemRaise, b.Figure.OverBustUp, b.Chord, b.Allowance),

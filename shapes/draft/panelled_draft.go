@@ -34,7 +34,11 @@ func (b *panelled) draft() (Result, error) {
 		b.mark(&p, i, edges)
 		pieces = append(pieces, p)
 	}
-	d := Result{Pieces: pieces, Joins: b.joins(names), Bones: b.bones(), Tapes: b.tapes(), LacingGap: b.LacingGap}
+	wedges, into, err := b.gussetPieces()
+	if err != nil {
+		return Result{}, err
+	}
+	d := Result{Pieces: append(pieces, wedges...), Joins: append(into, b.joins(names)...), Gusseted: b.gusseted(), Bones: b.bones(), Tapes: b.tapes(), LacingGap: b.LacingGap}
 	if b.laced && b.Channel > 0 {
 		d.EyeletsIn, d.LacedAt = b.Channel+eyeletStrip/2.0, "centre back"
 		if b.backSeam {
