@@ -79,7 +79,7 @@ func (p PanelledBody) checkGussets() error {
 		return say.Errorf("a hip gusset of %.1f on a body that ends at the waist", say.MM(p.HipGusset))
 	case p.HipGusset > 0 && p.HipGusset < leastSlit:
 		return say.Errorf("hip gusset is %.1f, must be at least %v", say.MM(p.HipGusset), say.MM(leastSlit))
-	case p.HipGusset > f.HighHipDown-p.SideRise:
+	case p.HipGusset > 0 && p.HipGusset > f.HighHipDown-p.SideRise:
 		return say.Errorf("hip gusset is %.1f: its point would lie above the waist, %.1f from the lower edge at the side",
 			say.MM(p.HipGusset), say.MM(f.HighHipDown-p.SideRise))
 	}
