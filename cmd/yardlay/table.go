@@ -75,7 +75,8 @@ func (p layPrinter) bounds() {
 	for _, c := range p.Cloths {
 		name, bound := c.ID, measure.FormatDown(c.Bound, p.Unit)
 		if p.width < usualColumns {
-			fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: %s; %s; %s", name, bound, report.GapWords(c.Gap), c.CouldSave()), "", p.width))
+			fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: %s; %s; %s", name, bound, report.GapWords(c.Gap), c.CouldSave()), "",
+				p.width))
 			continue
 		}
 		if len(name) > 18 {

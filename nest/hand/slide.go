@@ -33,7 +33,8 @@ type Block struct {
 
 // Slide returns that of a piece as it is turned and mirrored, with what is in its way as long as
 // it moves by so many mm at most from where it is held; infinity: anywhere. The nearest can
-// be asked for first: regions that are not known yet take some milliseconds each. known says of which pairs the rings are known already; nil: of none.
+// be asked for first: regions that are not known yet take some milliseconds each. known says of which
+// pairs the rings are known already; nil: of none.
 func (t *Table) Slide(held nest.Placed, others []nest.Placed, within float64, known func(pair string) bool) Slide {
 	t.mu.Lock()
 	defer t.mu.Unlock()

@@ -139,7 +139,8 @@ func marked(p *shapes.Piece, given []shapes.Edge, drawn outline.Shape) (notes []
 	}
 	by := p.Shift(given)
 	for _, d := range drawn.Darts {
-		if err := p.AddDart(given[d.Edge].Name, shapes.Mouth{From: d.From, Width: d.To - d.From}, orb.Point{d.Apex[0] + by[0], d.Apex[1] + by[1]}); err == nil {
+		if err := p.AddDart(given[d.Edge].Name, shapes.Mouth{From: d.From, Width: d.To - d.From},
+			orb.Point{d.Apex[0] + by[0], d.Apex[1] + by[1]}); err == nil {
 			continue
 		}
 		notes = append(notes, say.Textf("%s: the legs of a dart differ by %.1f, so it is marked by its lines alone.",

@@ -98,6 +98,6 @@ func (a *assembler) openOutline(way []int32, w *web, gap float64, at orb.Point) 
 			r.Role, r.Because = a.Outline, "it goes round something"
 		}
 	}
-	a.fault(Fault{Kind: Open, What: say.Textf("an outline is open: its ends lie %.3g apart", say.MM(gap)), Hint: hint, At: at,
-		Place: first.Place})
+	a.fault(Fault{Kind: Open, What: say.Textf("an outline is open: its ends lie %.3g apart", say.MM(gap)), Hint: hint,
+		At: at, Place: first.Place})
 }

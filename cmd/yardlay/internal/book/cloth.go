@@ -97,7 +97,7 @@ func ticks(s sheet.Stretch) Table {
 		t.Rows = append(t.Rows, Row{Cells: []string{p.Name}, Ticks: strings.Fields(p.ID)})
 	}
 	column(Column{Head: "copy"}, func(p sheet.Placed) string { return p.Copy })
-	column(Column{Head: "lies"}, sheet.Placed.Lies)
+	column(Column{Head: "lies"}, sheet.Placed.Direction)
 	column(Column{Head: "cut size", Right: true}, func(p sheet.Placed) string { return p.Size })
 	return t
 }

@@ -41,7 +41,7 @@ func TestPagesHoldAllStrips(t *testing.T) {
 		for n, page := range pages {
 			y := 0.0
 			for i, s := range page {
-				if s.y < y-hair || s.y+s.height > height+hair {
+				if s.y < y-rounding || s.y+s.height > height+rounding {
 					t.Fatalf("page %d: a strip at %.3f, %.3f high, after %.3f", n+1, s.y, s.height, y)
 				}
 				y = s.y + s.height
@@ -69,7 +69,7 @@ func TestPagesHoldAllStrips(t *testing.T) {
 			if last.keep && tallness(around(strips, last.begins-1)) <= height*7/8 {
 				t.Fatalf("page %d ends with a strip that is kept with the next", n+1)
 			}
-			if rest := strips[last.begins:]; !last.keep && !rest[0].air && y+tallness(together(rest)) <= height-hair {
+			if rest := strips[last.begins:]; !last.keep && !rest[0].air && y+tallness(together(rest)) <= height-rounding {
 				t.Fatalf("page %d has room for %.3f more", n+1, tallness(together(rest)))
 			}
 		}

@@ -17,7 +17,7 @@ const (
 	textBody    = 3.5
 	textSmall   = 2.9
 	leading     = 1.32 // height of a line in its size
-	hair        = 1e-6 // mm, beneath all rounding
+	rounding    = 1e-6 // mm, more than sums of widths and heights are off by
 )
 
 // setter turns blocks into strips of a width.
@@ -99,7 +99,7 @@ func (s setter) figure(f Figure) []strip {
 		list = append(list, kept(s.text(sheet.RoleHeading, textBody, 0, f.Caption))...)
 	}
 	bands := 1
-	if width > s.width+hair {
+	if width > s.width+rounding {
 		bands = int(math.Ceil((width - again) / (s.width - again)))
 	}
 	for i := range bands {

@@ -163,9 +163,9 @@ func (s setter) grid(t Table) grid {
 		}
 	}
 	measure := func(k int, role sheet.Role, size float64, text string) {
-		g.w[k] = math.Max(g.w[k], sheet.TextWidth(role, text, size)+hair)
+		g.w[k] = math.Max(g.w[k], sheet.TextWidth(role, text, size)+rounding)
 		for _, word := range strings.Fields(text) {
-			least[k] = math.Max(least[k], sheet.TextWidth(role, word, size)+hair)
+			least[k] = math.Max(least[k], sheet.TextWidth(role, word, size)+rounding)
 		}
 	}
 	for k, c := range t.Columns {

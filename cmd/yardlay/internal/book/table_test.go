@@ -89,7 +89,7 @@ func TestColumnsFit(t *testing.T) {
 		table := someTable(t)
 		s := setter{rapid.Float64Range(80, 260).Draw(t, "width")}
 		g := s.grid(table)
-		if g.end > s.width+hair {
+		if g.end > s.width+rounding {
 			t.Fatalf("columns end at %.2f of %.2f", g.end, s.width)
 		}
 		sum := g.tick + cellGap*float64(len(g.w)-1)
@@ -110,7 +110,7 @@ func TestColumnsFit(t *testing.T) {
 			sum += least[k]
 		}
 		for k := range g.w {
-			if sum < s.width-1 && g.w[k] < least[k]-hair {
+			if sum < s.width-1 && g.w[k] < least[k]-rounding {
 				t.Fatalf("column %d of %.2f breaks a word of %.2f, though all words fit", k, g.w[k], least[k])
 			}
 		}

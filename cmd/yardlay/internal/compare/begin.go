@@ -8,8 +8,8 @@ import (
 )
 
 // begin lets the tasks of the job as written begin as a run is told to (plan.Options.Begin), and those of other rows
-// like them where they lay the same. A row may have other pieces of a cloth, or lay them otherwise: a place on one cloth
-// means nothing on another, and would only be in the way there. Those are laid anew, and the row says so.
+// like them where they lay the same. A row may have other pieces of a cloth, or lay them otherwise: a place on one
+// cloth means nothing on another, and would only be in the way there. Those are laid anew, and the row says so.
 func (w *Row) begin(written *Row, begin func(plan.Task) plan.Task) {
 	if begin == nil {
 		return

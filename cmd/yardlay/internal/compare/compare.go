@@ -16,7 +16,8 @@ import (
 )
 
 // Options steer a comparison. Rows do not depend on the workers; Compare, Steady and
-// Proofs are its own to set. Begin is for the job as written, and for rows where the same is laid. Progress counts rows while they are drawn, then layings.
+// Proofs are its own to set. Begin is for the job as written, and for rows where the same
+// is laid. Progress counts rows while they are drawn, then layings.
 type Options struct {
 	plan.Options
 	Whole bool    // search the job as written as long as by itself, its error ends all; else all rows are alike

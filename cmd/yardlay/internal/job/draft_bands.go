@@ -44,9 +44,10 @@ var straightBinding = family{
 }
 
 var sash = family{
-	name:    "sash",
-	about:   "a band round the waist with tails that may widen to slanted or pointed ends",
-	example: `draft = "sash", length = "90", width = "5", tail_width = "9", ends = "pointed", end = "4", halves = true, layers = 2`,
+	name:  "sash",
+	about: "a band round the waist with tails that may widen to slanted or pointed ends",
+	example: `draft = "sash", length = "90", width = "5", tail_width = "9", ends = "pointed", end = "4", ` +
+		`halves = true, layers = 2`,
 	keys: []Key{
 		{"length", length, "", "finished, from tip to tip"},
 		{"width", length, "", "finished, at centre back"},
@@ -71,9 +72,10 @@ var sash = family{
 }
 
 var bow = family{
-	name:    "bow",
-	about:   "a flat bow of a loop, two tails and a knot, each folded, sewn and turned",
-	example: `draft = "bow", width = "9", height = "5", tail_length = "12", tail_width = "4", tail_slant = "2", knot_length = "4", knot_width = "2"`,
+	name:  "bow",
+	about: "a flat bow of a loop, two tails and a knot, each folded, sewn and turned",
+	example: `draft = "bow", width = "9", height = "5", tail_length = "12", tail_width = "4", tail_slant = "2", ` +
+		`knot_length = "4", knot_width = "2"`,
 	keys: []Key{
 		{"width", length, "", "finished"},
 		{"height", length, "", "finished"},

@@ -26,9 +26,10 @@ var strip = family{
 }
 
 var netLayers = family{
-	name:    "net-layers",
-	about:   "gathered net layers that climb a circle or a gored skirt, each reaching its hem",
-	example: `draft = "net-layers", circle = "full", skirt_length = "41", first_seam = "23", gap = "2", layers = 10, widths = 4`,
+	name:  "net-layers",
+	about: "gathered net layers that climb a circle or a gored skirt, each reaching its hem",
+	example: `draft = "net-layers", circle = "full", skirt_length = "41", first_seam = "23", gap = "2", ` +
+		`layers = 10, widths = 4`,
 	keys: []Key{
 		waistKey,
 		waistEaseKey,

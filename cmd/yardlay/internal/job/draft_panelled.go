@@ -102,9 +102,10 @@ func (p *partTable) panelled(highHip, onFold bool) draft.PanelledBody {
 }
 
 var corset = family{
-	name:    "corset",
-	about:   "a laced body of panels from over the bust to the high hip, drawn in at the waist",
-	example: `draft = "corset", panels = 10, reduction = "2", lacing_gap = "2", front = "opening", facing = "1 1/2", channel = "3/8"`,
+	name:  "corset",
+	about: "a laced body of panels from over the bust to the high hip, drawn in at the waist",
+	example: `draft = "corset", panels = 10, reduction = "2", lacing_gap = "2", front = "opening", ` +
+		`facing = "1 1/2", channel = "3/8"`,
 	keys: append(append([]Key{
 		{"reduction", lengthOr0, "0", "taken from the waist, at most a fifth; 2 to 3 in for a first corset"},
 		{"ease", signed, "0", "added to every other girth; negative draws in"},

@@ -311,7 +311,8 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 		clash("sizes", "sizes are for openings and channels, each of which has its length",
 			"a notion by %s cannot be bought by sizes", n.By)
 	case n.By == ByEdge && len(n.Edges) == 0:
-		clash("by", `which edges: edges = ["hem"]; kinds are seam, waist, hem, opening and top, and every edge has its name`, "it lacks `edges`")
+		clash("by", `which edges: edges = ["hem"]; kinds are seam, waist, hem, opening and top, and every edge has its name`,
+			"it lacks `edges`")
 	case n.By == BySeam && n.PerMetre == 0:
 		clash("by", "how much of it a metre of seam takes: per_metre = 12", "it lacks `per_metre`")
 	case sold.SpareCount > 0 && sold.Each == nil && sold.Sizes == nil:

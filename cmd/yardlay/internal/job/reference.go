@@ -220,7 +220,8 @@ var matchKeys = []Key{
 }
 
 var pointKeys = []Key{
-	{"piece", Kind{Form: Text, Of: "piece"}.like(`"skirt side gore"`), "", "part and piece as in the cut list, such as `skirt side gore`"},
+	{"piece", Kind{Form: Text, Of: "piece"}.like(`"skirt side gore"`), "",
+		"part and piece as in the cut list, such as `skirt side gore`"},
 	{"edge", text.like(`"left seam"`), "", "of that piece, such as `left seam`"},
 	{"at", lengthOr0, "", "how far along the edge, on the seam line"},
 	{"from", oneOf("start", "end"), "start", "end of the edge that `at` is measured from; edges run counter-clockwise"},

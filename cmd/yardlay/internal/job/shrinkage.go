@@ -32,7 +32,8 @@ func (t *table) shrinkage() Shrinkage {
 	if s.Has("by") {
 		change.Prewash = s.Choice("by") == "prewash"
 	} else {
-		s.Need("by", `by = "prewash" where the cloth is washed before cutting, by = "pieces" to draw the pieces larger instead; never both`)
+		s.Need("by", `by = "prewash" where the cloth is washed before cutting, by = "pieces" to draw the pieces larger `+
+			`instead; never both`)
 	}
 	s.Finish()
 	return change

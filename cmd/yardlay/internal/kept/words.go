@@ -35,7 +35,7 @@ func (s State) Lines(file string, show say.Show) []string {
 	}
 	switch {
 	case s.Begun:
-		add("goes on from %s, %s%s.", file, lying(s.Kept), s.pins(", %s pinned"))
+		add("goes on from %s, %s%s.", file, unmoved(s.Kept), s.pins(", %s pinned"))
 	case s.Broken != nil && len(s.Unpinned) == 0:
 		add("the layout in %s holds no more: %s. Its pieces are laid anew%s.", file, in(show, s.Broken),
 			s.pins(", but for %s pinned"))
@@ -55,7 +55,7 @@ func (s State) pins(words string) string {
 	return fmt.Sprintf(words, fmt.Sprint(s.Pinned))
 }
 
-func lying(n int) string {
+func unmoved(n int) string {
 	if n == 1 {
 		return "its piece lying as it did"
 	}

@@ -291,8 +291,8 @@ func (pl Placed) onFold() string {
 	return ""
 }
 
-// Lies says how the piece lies where that is not plainly along the warp.
-func (pl Placed) Lies() string {
+// Direction says how the piece lies where that is not plainly along the warp.
+func (pl Placed) Direction() string {
 	return strings.Trim(pl.GrainNote+", "+pl.onFold(), ", ")
 }
 
