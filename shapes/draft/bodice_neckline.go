@@ -6,7 +6,6 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 
-	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -88,6 +87,3 @@ func (h blockHalf) armholeLine(chord float64) orb.LineString {
 	lower, upper := h.armhole()
 	return chain(chord, lower, upper)
 }
-
-// shoulderLength is how long the shoulder is drawn, mm.
-func (h blockHalf) shoulderLength() float64 { return plane.Length([]orb.Point{h.neckPoint, h.tip}) }

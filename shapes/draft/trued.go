@@ -169,11 +169,6 @@ func (e trued) line(from, to, chord float64) orb.LineString {
 	return append(line, sampled(e.at, e.second, to, chord)...)
 }
 
-// mouth is the width of the mouth along the edge, over the peak, mm.
-func (e trued) mouth() float64 {
-	return planar.Distance(e.at(e.first), e.peak) + planar.Distance(e.peak, e.at(e.second))
-}
-
 // markOn marks the dart of a line drawn from the edge, moved by a shift, on the
 // piece.
 func (e trued) markOn(p *shapes.Piece, edge string, by orb.Point) error {
