@@ -39,6 +39,22 @@ func TestManyBodies(t *testing.T) {
 				ClothWidth: b.within(900, 1600), Allowance: allowance,
 				HighHip: EstimatedHighHip(b.waist, b.hip, b.hipDepth)}
 		}, 0},
+		{"hoop petticoat", func(b anyone) Draft {
+			return HoopPetticoat{Waist: b.waist, Hip: b.hip, HipDepth: b.hipDepth, Length: b.length, Hoops: 1 + b.IntN(5),
+				FirstHoop: b.length * 0.45, AboveHem: 25, Sweep: b.hip * b.within(2, 3.2), Overlap: 50, Channel: 19, Gores: 6,
+				FlounceFullness: 1.5, FlounceOver: 25, ClothWidth: b.within(900, 1600), Join: 10, Allowance: allowance,
+				HighHip: EstimatedHighHip(b.waist, b.hip, b.hipDepth)}
+		}, 100},
+		{"collar", func(b anyone) Draft {
+			return Collar{Style: collarStyles[b.IntN(3)], Neck: b.neck, Height: b.within(25, 90), OpenBack: b.IntN(2) == 0,
+				Shorter: b.within(5, 30), Circle: b.within(0.5, 0.9), Drop: b.within(0, 20), Pleats: 20 + b.IntN(40),
+				Depth: b.within(8, 20), Band: 12, EndHem: 6, ClothWidth: b.within(900, 1600), Join: 6, Allowance: shapes.Allowance{
+					Seam: 6, Hem: 6}}
+		}, 0},
+		{"veil", func(b anyone) Draft {
+			return Veil{Shape: veilShapes[b.IntN(3)], Length: b.length, Width: b.within(900, 2700), Comb: b.within(60, 120),
+				Gathered: b.within(200, 650)}
+		}, 0},
 	} {
 		t.Run(family.name, func(t *testing.T) {
 			random, refused := rand.New(rand.NewPCG(4, 1500)), 0

@@ -50,17 +50,19 @@ type Result struct {
 	// EyeletsIn is how far from the edge that is laced the middle between the bones beside it
 	// lies, mm; 0 where it is not laced between bones.
 	EyeletsIn float64
-	LacedAt   string  // the centre where those lie
-	LacingGap float64 // left open by the lacing, mm
-	Bones     []Bone  // its boning channels, from the centre front to the centre back
-	Tapes     []Tape  // sewn on inside
-	Tables    Tables  // the figures of what is gathered or bound
-	Shut      bool    // its opening ends above the hem, as that of a skirt does
-	Gathered  bool    // its edges of kind Top are gathered, and not sewn on flat
-	Net       bool    // it is layers of net, which catch fire easily
-	Fused     bool    // it is interfacing: fused to another piece, and sewn to nothing
-	Gusseted  bool    // wedges are set into its edges
-	Apart     bool    // it is none of the body of its part: a facing, or what lies behind an opening
+	LacedAt   string    // the centre where those lie
+	LacingGap float64   // left open by the lacing, mm
+	Bones     []Bone    // its boning channels, from the centre front to the centre back
+	Tapes     []Tape    // sewn on inside
+	Hoops     []float64 // the length of every hoop, the lap of its ends included, mm
+	Combs     []float64 // the width of every comb that it is gathered to, mm
+	Tables    Tables    // the figures of what is gathered or bound
+	Shut      bool      // its opening ends above the hem, as that of a skirt does
+	Gathered  bool      // its edges of kind Top are gathered, and not sewn on flat
+	Net       bool      // it is layers of net, which catch fire easily
+	Fused     bool      // it is interfacing: fused to another piece, and sewn to nothing
+	Gusseted  bool      // wedges are set into its edges
+	Apart     bool      // it is none of the body of its part: a facing, or what lies behind an opening
 }
 
 // Tables are the figures of a draft that is pieced from strips; at most one is set.

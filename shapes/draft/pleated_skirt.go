@@ -91,7 +91,7 @@ func (p PleatedSkirt) draft() (Result, error) {
 		return Result{}, err
 	}
 	d := Result{Rings: pulledOn(p.Opening, p.Waist, p.Hip), Notes: run.notes(), Shut: true}
-	kinds := run.kinds("skirt")
+	kinds := run.kinds("skirt", "first width", "width", "last width")
 	for _, k := range kinds {
 		piece, err := p.width(run, k)
 		if err != nil {
@@ -119,16 +119,16 @@ const (
 	backStart, backEnd   = "right centre back", "left centre back"
 )
 
-// kinds returns the widths from the first to the last; a single one is called by a name.
-func (p pleated) kinds(name string) []pleatedKind {
+// kinds returns the widths from the first to the last; they are called by their names.
+func (p pleated) kinds(only, first, between, last string) []pleatedKind {
 	n := len(p.perWidth)
 	if n == 1 {
-		return []pleatedKind{{name, p.perWidth[0], 1, backStart, backEnd}}
+		return []pleatedKind{{only, p.perWidth[0], 1, backStart, backEnd}}
 	}
 	all := []pleatedKind{
-		{"first width", p.perWidth[0], 1, backStart, widthEnd},
-		{"width", p.perWidth[0], n - 2, widthStart, widthEnd},
-		{"last width", p.perWidth[n-1], 1, widthStart, backEnd},
+		{first, p.perWidth[0], 1, backStart, widthEnd},
+		{between, p.perWidth[0], n - 2, widthStart, widthEnd},
+		{last, p.perWidth[n-1], 1, widthStart, backEnd},
 	}
 	return slices.DeleteFunc(all, func(k pleatedKind) bool { return k.count == 0 })
 }
@@ -169,7 +169,7 @@ func pleatedJoins(kinds []pleatedKind, notch float64) []shapes.Join {
 	}
 	for i, k := range kinds {
 		if k.count > 1 {
-			join("width to width", k, k, k.count-1)
+			join(k.name+" to "+k.name, k, k, k.count-1)
 		}
 		if i > 0 {
 			join(fmt.Sprintf("%s to %s", kinds[i-1].name, k.name), kinds[i-1], k, 1)
@@ -205,5 +205,6 @@ func (p PleatedSkirt) check() error {
 		return say.Errorf("hem sweep of %.1f is less than the hip of %.1f: the pleats would cross", say.MM(p.HemSweep),
 			say.MM(p.Hip))
 	}
-	return cmp.Or(p.pleating().check(), checkWorn(pulledOn(p.Opening, p.Waist, p.Hip), p.Opening, p.Waist, p.Hip))
+	return cmp.Or(p.pleating().check(mostLayers),
+		checkWorn(pulledOn(p.Opening, p.Waist, p.Hip), p.Opening, p.Waist, p.Hip))
 }

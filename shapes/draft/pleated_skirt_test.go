@@ -75,7 +75,7 @@ func TestPleatedSkirtRefuses(t *testing.T) {
 		{"both", with(func(p *PleatedSkirt) { p.Depth = 30 }), "both a depth of 30 mm and a fullness of 3"},
 		{"flat", with(func(p *PleatedSkirt) { p.Fullness = 1 }), "fullness is 1"},
 		{"too full", with(func(p *PleatedSkirt) { p.Fullness = 5.5 }), "7.9 layers lie on each other where it is 711.2 mm"},
-		{"shallow", with(func(p *PleatedSkirt) { p.Fullness = 1.1 }), "pleats are 2.5 mm deep where the skirt is 1016.0 mm"},
+		{"shallow", with(func(p *PleatedSkirt) { p.Fullness = 1.1 }), "pleats are 2.5 mm deep where it is 1016.0 mm"},
 		{"gap of knife pleats", with(func(p *PleatedSkirt) { p.Gap = 10 }), "knife pleats have none"},
 		{"all gap", with(func(p *PleatedSkirt) { p.Style, p.Gap = BoxPleats, 35 }), "show 0.6 mm of each"},
 		{"a repeat wider than the cloth", with(func(p *PleatedSkirt) { p.Pleats = 2 }),

@@ -78,8 +78,8 @@ const (
 // pleatStyles are all.
 var pleatStyles = []PleatStyle{KnifePleats, BoxPleats, InvertedPleats}
 
-// check refuses pleats that cannot be folded or sewn over.
-func (p pleating) check() error {
+// check refuses pleats that cannot be folded, or sewn over in so many layers.
+func (p pleating) check(mostLayers float64) error {
 	if p.count < 1 || p.count > mostPleats {
 		return fmt.Errorf("pleats: %d, must be from 1 to %d", p.count, mostPleats)
 	}
@@ -96,7 +96,7 @@ func (p pleating) check() error {
 				say.MM(l.girth), say.MM(p.gap), say.MM(face), say.MM(leastFaceGap)).
 				Hint("fewer pleats, or a smaller gap")
 		case d < leastPleat:
-			return say.Errorf("pleats are %.1f deep where the skirt is %.1f round, at least %v", say.MM(d),
+			return say.Errorf("pleats are %.1f deep where it is %.1f round, at least %v", say.MM(d),
 				say.MM(l.girth), say.MM(leastPleat)).
 				Hint("deeper pleats, or fewer")
 		case p.repeat > mostLayers*share:
@@ -104,7 +104,7 @@ func (p pleating) check() error {
 				say.MM(l.girth), mostLayers).
 				Hint("shallower pleats, or fewer")
 		case p.style != KnifePleats && 2*d < p.depth(p.hung())+leastPleat:
-			return say.Errorf("pleats %.1f deep are %.1f deep where the skirt is %.1f round: the seams in them would show",
+			return say.Errorf("pleats %.1f deep are %.1f deep where it is %.1f round: the seams in them would show",
 				say.MM(p.depth(p.hung())), say.MM(d), say.MM(l.girth)).
 				Hint("deeper pleats, or a smaller hem sweep")
 		}

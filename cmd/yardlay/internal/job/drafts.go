@@ -36,8 +36,8 @@ type family struct {
 }
 
 var drafts = []family{
-	circleSkirt, goredSkirt, gatheredSkirt, pleatedSkirt, petals, handkerchief, overskirt, petticoat, netLayers, strip, godet, flounce,
-	corset, straplessBodice, bodiceBlock, sleeve, peplum, waistband, cape, hood,
+	circleSkirt, goredSkirt, gatheredSkirt, pleatedSkirt, petals, handkerchief, overskirt, petticoat, hoopPetticoat, netLayers, strip, godet, flounce,
+	corset, straplessBodice, bodiceBlock, sleeve, peplum, waistband, collar, cape, hood, veil,
 	biasBinding, straightBinding, sash, bow, ties, loops, rectangle, outlineFile,
 }
 

@@ -15,11 +15,16 @@ var (
 func (p *partTable) ends() (closed bool, hem func(layer) float64) {
 	closed = p.Truth("closed", false)
 	p.onlyFree("end_hem", closed)
+	return closed, p.endHem()
+}
+
+// endHem reads the hem of free ends in each layer.
+func (p *partTable) endHem() func(layer) float64 {
 	asked := p.LengthOr("end_hem", 0)
-	if given := p.Has("end_hem"); given {
-		return closed, func(layer) float64 { return asked }
+	if p.Has("end_hem") {
+		return func(layer) float64 { return asked }
 	}
-	return closed, func(l layer) float64 { return min(l.allow.Hem, draft.MostEndHem) }
+	return func(l layer) float64 { return min(l.allow.Hem, draft.MostEndHem) }
 }
 
 // onlyFree refuses an allowance of free ends where there are none.

@@ -33,7 +33,21 @@ func (r *reader) neighbours(parts []Part) {
 			r.Fail(n.at, strict.OneOf(n.called, others(parts, p)), "part `%s`: there is no part %q to sew it to",
 				p.Name, n.called)
 		default:
+			p.toNeck(parts[n.Part])
 			r.meet(n.at, p, parts[n.Part])
+		}
+	}
+}
+
+// toNeck drafts what asks for the neckline of the part it is sewn to, in all cloths to that
+// of the outer one.
+func (p Part) toNeck(to Part) {
+	if len(to.Layers) == 0 {
+		return
+	}
+	for k, l := range p.Layers {
+		if collar, ok := l.Draft.(draft.TakesNeck); ok && collar.AsksNeck() {
+			p.Layers[k] = l.DrawnAs(collar.ToNeck(kept{to.Layers[0], to.Called}))
 		}
 	}
 }

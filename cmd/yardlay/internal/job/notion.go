@@ -46,7 +46,9 @@ const (
 	ByHook    NotionBy = "hook"    // likewise, with its eye
 	ByBusk    NotionBy = "busk"    // one for each, as long as goes in
 	ByCasing  NotionBy = "casing"  // the length of tape over all boning channels, caught in both edges
-	ByTape    NotionBy = "tape"    // the length of waist tapes
+	ByTape    NotionBy = "tape"    // the length of waist tapes, and of those that make channels of hoops
+	ByHoop    NotionBy = "hoop"    // one for each hoop, as long as it is cut
+	ByComb    NotionBy = "comb"    // one for each that net is gathered to
 )
 
 // Counted says whether what is needed of it is a number and not a length.
@@ -292,9 +294,9 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 		}
 		return
 	}
-	single := n.By == ByOpening || n.By == ByChannel || n.By == ByBusk
-	counted, inLength := n.By == ByCount || n.By == ByPiece || n.By == ByEyelet || n.By == ByButton || n.By == ByHook,
-		n.By == ByLength || n.By == ByEdge || n.By == BySeam || n.By == ByCasing || n.By == ByTape
+	single := n.By == ByOpening || n.By == ByChannel || n.By == ByBusk || n.By == ByHoop
+	counted := slices.Contains([]NotionBy{ByCount, ByPiece, ByEyelet, ByButton, ByHook, ByComb}, n.By)
+	inLength := slices.Contains([]NotionBy{ByLength, ByEdge, BySeam, ByCasing, ByTape}, n.By)
 	clash := func(key, hint, what string, args ...any) {
 		place := at.At
 		if f := t.Field(key); f != nil {
@@ -308,7 +310,7 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 	case counted && sold.Each == nil:
 		clash("price", `price = "0.35/each"`, "a notion by %s is bought by the piece or pack", n.By)
 	case sold.Sizes != nil && !single:
-		clash("sizes", "sizes are for openings and channels, each of which has its length",
+		clash("sizes", "sizes are for openings, channels and hoops, each of which has its length",
 			"a notion by %s cannot be bought by sizes", n.By)
 	case n.By == ByEdge && len(n.Edges) == 0:
 		clash("by", `which edges: edges = ["hem"]; kinds are seam, waist, hem, opening and top, and every edge has its name`,

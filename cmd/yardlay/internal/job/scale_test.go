@@ -35,7 +35,7 @@ func areaOf(made draft.Result) float64 {
 
 // ofTables are drafts that take lengths from tables or common practice which do not grow
 // with the body, and how far from similar that lets them be.
-var ofTables = map[string]float64{"bodice-block": 0.02, "sleeve": 0.005}
+var ofTables = map[string]float64{"bodice-block": 0.02, "sleeve": 0.005, "hoop-petticoat": 0.006}
 
 // asChanged drafts the example of each draft as it is and as changed, and compares what they
 // make of each layer.

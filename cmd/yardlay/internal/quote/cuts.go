@@ -26,6 +26,8 @@ type cut struct {
 	closed  []draft.Closed // of one part, with its first piece
 	bones   []draft.Bone   // of one part, with its first piece
 	tapes   []draft.Tape   // likewise
+	hoops   []float64      // likewise, mm
+	combs   int            // likewise
 }
 
 // cutsOf lists what is cut for the parts of a job. Lengths follow from the finished lines as
@@ -38,13 +40,13 @@ func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 			if err != nil {
 				return nil, j.ErrorAt(part.At, say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
 			}
-			bones, tapes, closed := made.Bones, made.Tapes, made.Closed
+			bones, tapes, closed, hoops, combs := made.Bones, made.Tapes, made.Closed, made.Hoops, len(made.Combs)
 			for k, p := range made.Pieces {
 				if k > 0 {
-					bones, tapes, closed = nil, nil, nil
+					bones, tapes, closed, hoops, combs = nil, nil, nil, nil, 0
 				}
 				all = append(all, cut{
-					closed: closed, bones: bones, tapes: tapes,
+					closed: closed, bones: bones, tapes: tapes, hoops: hoops, combs: combs,
 					part: part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
 					apart: made.Apart, on: layer.Mounted, gathers: made.Gathered,
 					piece: p.Unfold(), copies: p.Count * part.Count * gowns,
@@ -90,7 +92,7 @@ func (c cut) among(n job.Notion) bool {
 		return slices.Contains(n.Cloths, c.cloth)
 	}
 	switch n.By {
-	case job.ByOpening, job.ByBusk, job.ByChannel, job.ByCasing, job.ByTape:
+	case job.ByOpening, job.ByBusk, job.ByChannel, job.ByCasing, job.ByTape, job.ByHoop, job.ByComb:
 		return c.outer
 	case job.ByEdge:
 		return !c.fused && !c.apart && c.on == ""

@@ -85,6 +85,10 @@ func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 		}
 	case job.ByEyelet, job.ByButton, job.ByHook:
 		need.Count = m.set(n.By, from)
+	case job.ByComb:
+		for _, c := range from {
+			need.Count += c.combs * c.part.Count * m.gowns
+		}
 	case job.ByCasing, job.ByTape:
 		need.Length = m.tapes(n.By, from)
 	case job.ByEdge:
@@ -106,7 +110,7 @@ func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 	return need, nil
 }
 
-// lengths are those of the openings or channels that a notion follows from, part
+// lengths are those of the openings, channels or hoops that a notion follows from, part
 // by part.
 func (m *maker) lengths(n job.Notion, from []cut) []float64 {
 	var all []float64
@@ -116,6 +120,11 @@ func (m *maker) lengths(n job.Notion, from []cut) []float64 {
 			for _, b := range c.bones {
 				all = append(all, slices.Repeat([]float64{b.Length}, b.Count*c.part.Count*m.gowns)...)
 			}
+		}
+		return all
+	case job.ByHoop:
+		for _, c := range from {
+			all = append(all, slices.Repeat(c.hoops, c.part.Count*m.gowns)...)
 		}
 		return all
 	case job.ByBusk:
@@ -233,7 +242,7 @@ func nothing(n job.Notion) error {
 		job.ByOpening: "opening", job.ByEdge: "such edge", job.ByChannel: "boning channel", job.BySeam: "such seam",
 		job.ByPiece: "piece", job.ByEyelet: "eyelet of `closings`", job.ByButton: "button of `closings`",
 		job.ByHook: "hook of `closings`", job.ByBusk: "busk of `closings`", job.ByCasing: "boning channel",
-		job.ByTape: "waist tape",
+		job.ByTape: "tape sewn on inside", job.ByHoop: "hoop", job.ByComb: "comb",
 	}[n.By]
 	where := "the job"
 	if len(n.Parts) > 0 || len(n.Cloths) > 0 {
