@@ -13,8 +13,8 @@ import (
 const usualLap, usualChannel, usualOver = 2 * measure.Inches, 0.75 * measure.Inches, 1 * measure.Inches
 
 var hoopPetticoat = family{
-	name:    "hoop-petticoat",
-	about:   "a cone of gores with channels for hoops, and flounces over them if wanted",
+	name:  "hoop-petticoat",
+	about: "a cone of gores with channels for hoops, and flounces over them if wanted",
 	example: `draft = "hoop-petticoat", length = "40", hoops = 4, first_hoop = "16", sweep = "120", ` +
 		`flounce_fullness = 1.7`,
 	keys: []Key{
