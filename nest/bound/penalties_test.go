@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest/bound"
 )
 
@@ -15,7 +16,7 @@ import (
 func TestPenalisedRowsChecked(t *testing.T) {
 	problems := smallProblems(func(t *rapid.T) orb.Ring { return dented(t, 51, 100, 20, 90) })
 	found, near, open := 0, 0, 0
-	for seed := range jobs(5, 400) {
+	for seed := range often.Jobs(5, 400) {
 		p := problems.Example(seed)
 		exact := 0.0
 		for _, b := range rowsOf(p) {
@@ -33,7 +34,7 @@ func TestPenalisedRowsChecked(t *testing.T) {
 			}
 		}
 	}
-	if found < jobs(3, 200) || near < found/2 || open > found/4 {
+	if found < often.Jobs(3, 200) || near < found/2 || open > found/4 {
 		t.Errorf("%d rows, %d of them near the best, %d undecided", found, near, open)
 	}
 }

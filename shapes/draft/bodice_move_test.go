@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes/plane"
 )
 
@@ -35,7 +36,7 @@ func TestMovedDarts(t *testing.T) {
 		checkBlock(t, b)
 		drawn++
 	})
-	if least := oftenEnough(85); drawn < least {
+	if least := often.Enough(85); drawn < least {
 		t.Errorf("only %d of the styles could be drafted, want %d", drawn, least)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes/plane"
 )
 
@@ -30,7 +31,7 @@ func TestPanelsOfBodices(t *testing.T) {
 			}
 		}
 	})
-	if least := oftenEnough(80); drawn < least {
+	if least := often.Enough(80); drawn < least {
 		t.Errorf("only %d of the styles could be drafted, want %d", drawn, least)
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
 )
@@ -129,7 +130,7 @@ func TestLinesOfBodices(t *testing.T) {
 		checkBlock(t, b)
 		drawn++
 	})
-	if least := oftenEnough(80); drawn < least {
+	if least := often.Enough(80); drawn < least {
 		t.Errorf("only %d of the styles could be drafted, want %d", drawn, least)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
 )
@@ -181,7 +182,7 @@ func TestCollarProperties(t *testing.T) {
 				0.2*(c.Neck+2*math.Pi*c.Height))
 		}
 	})
-	if drafted < oftenEnough(60) {
+	if drafted < often.Enough(60) {
 		t.Errorf("%d drafted", drafted)
 	}
 }

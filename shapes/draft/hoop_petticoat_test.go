@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes"
 	"yardlay/shapes/plane"
 )
@@ -129,7 +130,7 @@ func TestHoopPetticoatProperties(t *testing.T) {
 			}
 		}
 	})
-	if drafted < oftenEnough(40) {
+	if drafted < often.Enough(40) {
 		t.Errorf("%d drafted", drafted)
 	}
 }

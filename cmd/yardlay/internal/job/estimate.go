@@ -74,7 +74,7 @@ func (t *table) canEstimate(b *Body) bool {
 	}{{bust, leastEstimatedBust, mostEstimatedBust}, {back, leastEstimatedBack, mostEstimatedBack}} {
 		mm, has := b.Measures[k.name]
 		if !has {
-			b.Measures[bust], b.Measures[back] = b.Measures[bust], b.Measures[back] // read as 0, not missing as well
+			b.Measures[k.name] = 0 // not missing as well
 			t.Fail(at, "give `"+k.name+"` under "+b.called(), "`%s` reckons from `%s`, which is missing",
 				estimateKey, k.name)
 			return false
