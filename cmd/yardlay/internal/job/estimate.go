@@ -44,8 +44,8 @@ func (t *table) estimated(b *Body) {
 	if !t.Truth(estimateKey, false) {
 		return
 	}
-	bust, back := b.Measures[bust], b.Measures[back]
 	sound := t.canEstimate(b)
+	bust, back := b.orNone(bust), b.orNone(back)
 	for _, p := range proportions {
 		if _, has := b.Measures[p.name]; has {
 			continue
@@ -54,6 +54,12 @@ func (t *table) estimated(b *Body) {
 			b.set(p.name, p.of(bust, back), "estimated from bust and back length")
 		}
 	}
+}
+
+// orNone returns a measure; one that is missing is 0 from now on.
+func (b *Body) orNone(name string) float64 {
+	b.Measures[name] += 0
+	return b.Measures[name]
 }
 
 // The measures that proportions reckon from.
@@ -74,7 +80,6 @@ func (t *table) canEstimate(b *Body) bool {
 	}{{bust, leastEstimatedBust, mostEstimatedBust}, {back, leastEstimatedBack, mostEstimatedBack}} {
 		mm, has := b.Measures[k.name]
 		if !has {
-			b.Measures[k.name] = 0 // not missing as well
 			t.Fail(at, "give `"+k.name+"` under "+b.called(), "`%s` reckons from `%s`, which is missing",
 				estimateKey, k.name)
 			return false
