@@ -174,6 +174,9 @@ func (c Collar) piece(name string, allowance float64) (shapes.Piece, error) {
 		edges = between(low, high, fold, neck, end, free)
 	} else {
 		inner, outer, half := c.rims()
+		if err := c.clearOfFold(inner.radius(half), half, allowance); err != nil {
+			return shapes.Piece{}, err
+		}
 		centre := orb.Point{-inner.radius(0), 0}
 		out, in := outer.line(centre, 0, half, 0, chord), inner.line(centre, half, 0, 0, chord)
 		// On the fold both run along the grain, to the last bit.
@@ -188,6 +191,16 @@ func (c Collar) piece(name string, allowance float64) (shapes.Piece, error) {
 			Hint("a smaller radius")
 	}
 	return shapes.NewPiece(name, edges)
+}
+
+// clearOfFold refuses a collar that goes so far round that the allowance of its end, at the
+// radius of its neck there, lies over the fold.
+func (c Collar) clearOfFold(radius, half, allowance float64) error {
+	if corner := (radius-allowance)*math.Sin(half) + allowance*math.Cos(half); half <= math.Pi/2 || corner >= 0 {
+		return nil
+	}
+	return say.Errorf("cut from %.2f of a circle, its ends come together: an allowance of %.1f lies over the fold",
+		half/math.Pi, say.MM(allowance)).Hint("less of a circle, or less allowance")
 }
 
 // round rounds the corner between the end and the outer edge.

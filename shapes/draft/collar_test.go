@@ -2,6 +2,7 @@ package draft
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/paulmach/orb/planar"
@@ -184,5 +185,23 @@ func TestCollarProperties(t *testing.T) {
 	})
 	if drafted < often.Enough(60) {
 		t.Errorf("%d drafted", drafted)
+	}
+}
+
+// A flat collar that goes nearly all round has no room for the allowances of its ends: it is
+// refused, and drafted with less of either.
+func TestCollarsWhoseEndsComeTogether(t *testing.T) {
+	drawn := func(circle, allowance float64) error {
+		_, err := Collar{Style: FlatCollar, Neck: 380, Height: 60, Circle: circle,
+			Allowance: shapes.Allowance{Seam: allowance}}.Draft()
+		return err
+	}
+	if err := drawn(0.95, 12.7); err == nil || !strings.Contains(err.Error(), "an allowance of 12.7 mm lies over the fold") {
+		t.Errorf("refused with %v", err)
+	}
+	for _, c := range [][2]float64{{0.95, 5}, {0.8, 12.7}, {0.5, 76.2}, {0.3, 76.2}} {
+		if err := drawn(c[0], c[1]); err != nil {
+			t.Errorf("%.2f of a circle, allowance %g: %v", c[0], c[1], err)
+		}
 	}
 }

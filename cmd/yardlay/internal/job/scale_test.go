@@ -92,8 +92,9 @@ func TestDraftsGrowWithTheirMeasures(t *testing.T) {
 }
 
 // withAllowances are drafts whose finished pieces hold allowances: layers of net are whole
-// widths of cloth, less what the seams take, and loops are cut from strips of several.
-var withAllowances = map[string]bool{"net-layers": true, "loops": true}
+// widths of cloth, less what the seams take, as flounces over hoops are, and loops are cut
+// from strips of several.
+var withAllowances = map[string]bool{"net-layers": true, "loops": true, "hoop-petticoat": true}
 
 // Allowances are cut outside the finished lines: other ones leave those where they are, of
 // strips all together.
