@@ -27,15 +27,15 @@ func init() {
 	}
 }
 
-// Enough is how often rapid's draws must have met something when of 100 it is n: of fewer draws half of their share,
-// which may be none of what is rare.
+// Enough is how often rapid's draws must have met something when of 100 it is n: of fewer draws half of their share
+// less two, which is none of what is rare, for chance alone may miss that.
 func Enough(n int) int {
 	draws := flag.Lookup("rapid.checks").Value.(flag.Getter).Get().(int)
 	if testing.Short() { // draws a fifth
 		draws /= 5
 	}
 	if draws < 100 {
-		draws /= 2
+		return max(0, n*draws/200-2)
 	}
 	return n * draws / 100
 }

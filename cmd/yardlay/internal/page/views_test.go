@@ -241,6 +241,9 @@ func TestRowsAreThoseOfTheCommand(t *testing.T) {
 		said := words(page)
 		s.says(name, said, want.Said()...)
 		for i, row := range want.Rows {
+			if row.PassedOver {
+				continue // another place of the same cut is shown
+			}
 			if row.Report == nil {
 				s.says(name, said, row.Title(), row.WhyNot())
 				continue

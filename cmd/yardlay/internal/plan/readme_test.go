@@ -24,6 +24,12 @@ width = 60
 [[cloth]]
 id = "organza"
 width = 60
+[[cloth]]
+id = "lace"
+width = 60
+[[cloth]]
+id = "coutil"
+width = 60
 [[part]]
 name = "cape"
 draft = "cape"
@@ -31,6 +37,19 @@ neck = 16
 circle = "quarter"
 length = 14
 sections = 4
+`
+
+// exampleBody is the wearer of examples that have none.
+const exampleBody = `[body]
+standard = "US misses 14"
+estimate = true
+over_bust_girth = 34
+underbust_girth = 30
+high_hip_girth = 35
+waist_to_over_bust = 9
+waist_to_bust = "6 1/2"
+waist_to_underbust = 4
+waist_to_high_hip = 4
 `
 
 var manualExample = regexp.MustCompile("(?s)```toml\n(.*?)```")
@@ -77,6 +96,9 @@ func TestManualExamplesPlan(t *testing.T) {
 			whole = exampleHead + "cloth = \"satin\"\n" + example + cloth + "width = 60\n"
 		default:
 			whole = exampleHead + "cloth = \"satin\"\n" + cloth + "width = 60\n" + example
+		}
+		if !strings.Contains(whole, "body]") {
+			whole = strings.Replace(whole, "[allowance]", exampleBody+"[allowance]", 1)
 		}
 		tasks, err := Tasks(testjobs.File(t, filepath.Join(beside, "job.toml"), whole).Job(), 1)
 		if err != nil {
