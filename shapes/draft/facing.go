@@ -167,7 +167,7 @@ func facedRuns(p shapes.Piece, at Place) ([]facedRun, error) {
 	first := slices.IndexFunc(p.Edges, func(e shapes.Edge) bool { return !at.has(e) })
 	if first < 0 {
 		return nil, say.Errorf("its %s runs all round in one, so that a facing would be a ring", string(at)).
-			Hint("seams that part it, or a bias-binding")
+			Hint("seams that part it, or a binding on the bias")
 	}
 	var out []facedRun
 	for i := range n {

@@ -27,7 +27,7 @@ func grainJob(cloth string) string {
 	return src + `
 [[part]]
 name = "edge"
-draft = "bias-binding"
+draft = "binding"
 cloth = "crepe"
 length = 90
 width = 1.5

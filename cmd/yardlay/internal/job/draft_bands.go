@@ -4,43 +4,27 @@ import (
 	"yardlay/shapes/draft"
 )
 
-// bindingKeys are those of bindings on the bias and straight.
-var bindingKeys = []Key{
-	{"length", length, "", "of the edge to bind"},
-	{"width", length, "", "finished"},
-	{"folds", count(1, 8), "4", "cut width over finished width: 2 folded once, 4 with both sides turned in"},
-	{"closed", truth, "false", "it binds a ring: its ends are joined too"},
-	{"turn_in", lengthOr0, "1/2 in", "turned in at each free end, along the binding; 0 leaves it raw"},
-	{"join", lengthOr0, "seam allowance", "allowance at each end of each strip"},
-}
-
-// readBinding reads a binding cut one way or the other.
-func readBinding(bias bool) func(p *partTable) []Layer {
-	return func(p *partTable) []Layer {
-		b := draft.Binding{Bias: bias, Folds: 4, TurnIn: draft.DefaultTurnIn, Join: p.allow.Seam}
+var binding = family{
+	name:    "binding",
+	about:   "strips joined to one to bind an edge: on the bias for a curve, across the cloth for a straight edge",
+	example: `draft = "binding", length = "140", width = "1/2"`,
+	keys: []Key{
+		{"cut", oneOf("bias", "straight"), "`bias`", "its strips lie at 45 degrees, or straight across the cloth"},
+		{"length", length, "", "of the edge to bind"},
+		{"width", length, "", "finished"},
+		{"folds", count(1, 8), "4", "cut width over finished width: 2 folded once, 4 with both sides turned in"},
+		{"closed", truth, "false", "it binds a ring: its ends are joined too"},
+		{"turn_in", lengthOr0, "1/2 in", "turned in at each free end, along the binding; 0 leaves it raw"},
+		{"join", lengthOr0, "seam allowance", "allowance at each end of each strip"},
+	},
+	grain: freeOfGrain,
+	read: func(p *partTable) []Layer {
+		p.onBias = p.Choice("cut") == "bias"
+		b := draft.Binding{Bias: p.onBias, Folds: 4, TurnIn: draft.DefaultTurnIn, Join: p.allow.Seam}
 		p.into(&b)
 		p.onlyFree("turn_in", b.Closed)
 		return p.cutBy(b, unlike{})
-	}
-}
-
-var biasBinding = family{
-	name:    "bias-binding",
-	about:   "strips at 45 degrees, joined, that bind a curved edge",
-	example: `draft = "bias-binding", length = "140", width = "1/2"`,
-	keys:    bindingKeys,
-	grain:   freeOfGrain,
-	onBias:  true,
-	read:    readBinding(true),
-}
-
-var straightBinding = family{
-	name:    "straight-binding",
-	about:   "strips across the cloth, joined, that bind a straight edge",
-	example: `draft = "straight-binding", length = "140", width = "1/2", folds = 2`,
-	keys:    bindingKeys,
-	grain:   freeOfGrain,
-	read:    readBinding(false),
+	},
 }
 
 var sash = family{
@@ -126,9 +110,9 @@ var loops = family{
 		{"length", length, "", "of each from seam to seam along its middle"},
 		{"width", length, "", "finished"},
 	},
-	grain:  freeOfGrain,
-	onBias: true,
+	grain: freeOfGrain,
 	read: func(p *partTable) []Layer {
+		p.onBias = true
 		var d draft.Loops
 		p.into(&d)
 		switch counted := p.Has("count"); {

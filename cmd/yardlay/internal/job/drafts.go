@@ -30,7 +30,6 @@ type family struct {
 	keys    []Key  // its own keys, beyond those of every part
 	grain   freedom
 	flat    bool // its length is not how long the gown is worn
-	onBias  bool // its pieces are drawn on the bias
 	armhole bool // it has armholes that sleeves can be set into
 	read    func(p *partTable) []Layer
 }
@@ -38,7 +37,12 @@ type family struct {
 var drafts = []family{
 	circleSkirt, goredSkirt, gatheredSkirt, pleatedSkirt, petals, handkerchief, overskirt, petticoat, hoopPetticoat, netLayers, strip, godet, flounce,
 	corset, straplessBodice, bodiceBlock, sleeve, peplum, waistband, collar, cape, hood, veil,
-	biasBinding, straightBinding, sash, bow, ties, loops, rectangle, outlineFile,
+	binding, sash, bow, ties, loops, rectangle, outlineFile,
+}
+
+// renamed says what to write for names that drafts no longer have.
+var renamed = map[string]string{
+	"bias-binding": `draft = "binding"`, "straight-binding": `draft = "binding", with cut = "straight"`,
 }
 
 // family returns the one that a part is drawn by; one that nobody knows is flat.

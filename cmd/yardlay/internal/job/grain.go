@@ -26,26 +26,24 @@ const (
 // aboutGrain says it in the reference; "" where the grain is kept.
 func (d family) aboutGrain() string {
 	switch {
-	case d.grain == freeOfGrain && d.onBias:
-		return "On the bias as drawn; on all-way cloth either bias will do."
 	case d.grain == freeOfGrain:
-		return "Its grain is free: on all-way cloth its pieces may lie along or across."
+		return "On all-way cloth its pieces may lie as drawn or turned by a quarter."
 	case d.grain == freeInNet:
-		return "Cut from net its grain is free: on all-way cloth its pieces may lie along or across."
+		return "Cut from net they may lie as drawn or turned by a quarter, on all-way cloth."
 	}
 	return ""
 }
 
 // grainOn returns the grain of a part on one of its cloths. What is drawn on the
 // bias is on the bias as drawn.
-func (p *partTable) grainOn(c Cloth, said Grain) Grain { return p.drawn.grainOn(c, said) }
+func (p *partTable) grainOn(c Cloth, said Grain) Grain { return p.drawn.grainOn(c, said, p.onBias) }
 
 // grainOn is the same of a part that has been read.
-func (p Part) grainOn(c Cloth) Grain { return p.family().grainOn(c, p.Grain) }
+func (p Part) grainOn(c Cloth) Grain { return p.family().grainOn(c, p.Grain, p.OnBias) }
 
-func (f family) grainOn(c Cloth, said Grain) Grain {
+func (f family) grainOn(c Cloth, said Grain, onBias bool) Grain {
 	switch {
-	case said == BiasGrain && f.onBias, said == "" &&
+	case said == BiasGrain && onBias, said == "" &&
 		(f.grain == keepsGrain || f.grain == freeInNet && !c.Net):
 		return LengthwiseGrain
 	case said == "":

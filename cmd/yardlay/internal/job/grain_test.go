@@ -53,10 +53,13 @@ func TestGrainOfLayers(t *testing.T) {
 		{strip + "\"tulle\"\ngrain = \"lengthwise\"", []Grain{LengthwiseGrain}},
 		{"draft = \"ties\"\nlength = 9\nwidth = 1\ncloth = \"plain\"", []Grain{FreeGrain}},
 		{"draft = \"ties\"\nlength = 9\nwidth = 1\ncloth = \"plain\"\ngrain = \"bias\"", []Grain{BiasGrain}},
-		{"draft = \"bias-binding\"\nlength = 20\nwidth = \"1/2\"\ncloth = \"plain\"", []Grain{FreeGrain}},
+		{"draft = \"binding\"\nlength = 20\nwidth = \"1/2\"\ncloth = \"plain\"", []Grain{FreeGrain}},
 		// as drawn
-		{"draft = \"bias-binding\"\nlength = 20\nwidth = \"1/2\"\ncloth = \"plain\"\ngrain = \"bias\"",
+		{"draft = \"binding\"\nlength = 20\nwidth = \"1/2\"\ncloth = \"plain\"\ngrain = \"bias\"",
 			[]Grain{LengthwiseGrain}},
+		// turned onto it
+		{"draft = \"binding\"\ncut = \"straight\"\nlength = 20\nwidth = \"1/2\"\ncloth = \"plain\"\n" +
+			"grain = \"bias\"", []Grain{BiasGrain}},
 		{skirt + "lining = { cloth = \"inner\", grain = \"bias\" }", []Grain{LengthwiseGrain, BiasGrain}},
 		{skirt + "grain = \"cross\"\nlining = { cloth = \"inner\" }\ninterlining = { cloth = \"tulle\", grain = " +
 			"\"lengthwise\" }", []Grain{CrossGrain, LengthwiseGrain, CrossGrain}},

@@ -49,6 +49,7 @@ type Part struct {
 	Times   int     // how many of those each gown has, at least 1
 	Keep    Keep    // what of it is cut from one length; "": a garment, between lots that may differ
 	Grain   Grain   // as written; "" where the draft says
+	OnBias  bool    // its pieces are drawn on the bias
 	Tilt    float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At      strict.Position
 	Layers  []Layer

@@ -41,9 +41,9 @@ func families(t *testing.T) []drawing {
 		}
 	}
 	for d, keys := range map[*family]string{
-		&strip:       `edge = "120", fullness = 2.5, depth = "9", tiers = 2`,
-		&flounce:     `top = "72", bottom = "160", depth = "12"`,
-		&biasBinding: `length = "140", width = "1/2"`,
+		&strip:   `edge = "120", fullness = 2.5, depth = "9", tiers = 2`,
+		&flounce: `top = "72", bottom = "160", depth = "12"`,
+		&binding: `length = "140", width = "1/2"`,
 	} {
 		closed := *d
 		closed.example = fmt.Sprintf("draft = %q, %s, closed = true", d.name, keys)

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -16,6 +17,7 @@ type partTable struct {
 	allow     shapes.Allowance
 	title     string // the part's name, for pieces that have none of their own
 	grain     Grain  // as written
+	onBias    bool   // its pieces are drawn on the bias
 	drawn     *family
 	cloths    []Cloth // it is cut in: the outer one, then linings
 	allCloths []Cloth
@@ -56,7 +58,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	p.Layers = d.read(&read)
 	read.pieced(p.Layers)
 	p.SetInto, p.Facings, p.Closings = read.setInto, read.finish.facings, read.closed
-	p.Unmeasured = read.unmeasured
+	p.Unmeasured, p.OnBias = read.unmeasured, read.onBias
 	t.Finish()
 	return p
 }
@@ -74,7 +76,7 @@ func (t *table) family() *family {
 	}
 	i := slices.Index(names, name)
 	if i < 0 {
-		t.Fail(at, strict.OneOf(name, names), "there is no draft %q", name)
+		t.Fail(at, cmp.Or(renamed[name], strict.OneOf(name, names)), "there is no draft %q", name)
 		return nil
 	}
 	return &drafts[i]

@@ -292,7 +292,7 @@ func chalkPiece(r *report.Report, c report.Cloth, m report.Stretch, i int) chalk
 }
 
 // folded are the drafts whose straight lines inside are where they are folded.
-var folded = []string{"waistband", "bias-binding", "straight-binding", "sash", "bow", "ties"}
+var folded = []string{"waistband", "binding", "sash", "bow", "ties"}
 
 // insideName is what a line inside a piece of a part is called; its mirror image on an
 // opened piece is called alike.
