@@ -51,6 +51,21 @@ func TestManyBodies(t *testing.T) {
 				Depth: b.within(8, 20), Band: 12, EndHem: 6, ClothWidth: b.within(900, 1600), Join: 6, Allowance: shapes.Allowance{
 					Seam: 6, Hem: 6}}
 		}, 0},
+		{"sleeve", func(b anyone) Draft {
+			armhole := 145 + 0.18*(b.waist-530) // from a child's to that of a bust of 1500, from memory
+			s := Sleeve{Style: SleeveStyle(b.IntN(int(FlutterSleeve) + 1)), FrontArmhole: armhole * b.within(0.95, 1),
+				BackArmhole: armhole * b.within(1, 1.05), CapEase: armhole * b.within(0.05, 0.15),
+				Bicep: armhole * b.within(1.45, 1.75), Length: armhole * b.within(2.3, 2.9), Fullness: b.within(1.3, 1.8),
+				Puff: armhole * b.within(0, 0.2), Band: b.within(10, 60), Allowance: allowance}
+			s.Hem, s.BellFrom, s.Sweep = s.Bicep*0.7, s.Length*0.6, s.Bicep*2
+			if s.Style == FlutterSleeve {
+				s.Hem *= b.within(1.5, 3)
+			}
+			if s.Style.fullCap() {
+				s.Pleats = b.IntN(4)
+			}
+			return s
+		}, 0},
 		{"veil", func(b anyone) Draft {
 			return Veil{Shape: veilShapes[b.IntN(3)], Length: b.length, Width: b.within(900, 2700), Comb: b.within(60, 120),
 				Gathered: b.within(200, 650)}

@@ -1,8 +1,6 @@
 package draft
 
 import (
-	"cmp"
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -17,10 +15,22 @@ type SleeveStyle int
 
 // Styles of sleeve.
 const (
-	StraightSleeve SleeveStyle = iota // straight seams to the hem
-	BellSleeve                        // a ring sector below a straight upper part
-	PuffSleeve                        // slashed and spread, gathered into the armhole and below
+	StraightSleeve    SleeveStyle = iota // straight seams to the hem
+	BellSleeve                           // a ring sector below a straight upper part
+	PuffSleeve                           // slashed and spread, gathered into the armhole and below
+	BishopSleeve                         // a plain cap, fanned out below, gathered into a cuff
+	LegOfMuttonSleeve                    // full in the armhole, narrow from the elbow to the hem
+	FlutterSleeve                        // a plain cap, fanned out to a wide hem that hangs free
 )
+
+// fullCap says whether the cap is wider and higher than the armhole takes.
+func (s SleeveStyle) fullCap() bool { return s == PuffSleeve || s == LegOfMuttonSleeve }
+
+// banded says whether the lower edge is gathered into a band.
+func (s SleeveStyle) banded() bool { return s == PuffSleeve || s == BishopSleeve }
+
+// fanned says whether it is fanned out below a plain cap.
+func (s SleeveStyle) fanned() bool { return s == BishopSleeve || s == FlutterSleeve }
 
 // Sleeve is a set-in sleeve, cut in pairs. Its cap is drafted to the armhole: the
 // half in front is as long as the front armhole, that behind as the back one, each
@@ -35,6 +45,9 @@ const (
 //	  \                   /                lower by Puff, gathered into the
 //	   \_____________hem_/                 armhole and a band of Hem
 //
+// A leg-of-mutton has the cap of a puff and the forearm of a straight sleeve; sleeveFan
+// says how bishop and flutter sleeves are fanned out below the cap of a straight one.
+//
 // The cap's height follows from armhole, ease and bicep: a wide sleeve has a low
 // cap and moves freely, a narrow one a high cap and hangs smoothly.
 type Sleeve struct {
@@ -43,12 +56,14 @@ type Sleeve struct {
 	CapEase                   float64 // of the cap over the armhole, mm; 20 to 40 in woven cloth (common practice)
 	Bicep                     float64 // width at the underarm, ease included, mm
 	Length                    float64 // from the crown to the hem, of the outer layer, mm; before Puff is added
-	Hem                       float64 // girth of the hem, of the seam above a bell, of the band below a puff, mm
+	Underarm                  float64 // instead of Length: of the underarm seam, as of a cap sleeve, mm
+	Hem                       float64 // girth of the hem, of the seam above a bell, of the band gathered into, mm
 
 	BellFrom, Sweep float64 // of a bell: depth of its seam below the crown, and its hem, mm
-	Fullness        float64 // of a puff: its width over that of the plain sleeve, 1 or more
-	Puff            float64 // of a puff: added to the crown's height and to the middle of the lower edge, mm
-	Band            float64 // of a puff: finished width of its band, folded, mm; 0 for none
+	Fullness        float64 // width of a full cap, or of a bishop's lower edge, over the bicep, 1 or more
+	Puff            float64 // added to a full cap's height, a puff's lower edge in its middle, a bishop's length, mm
+	Pleats          int     // that lay each half of a full cap, instead of gathers; 0 for none
+	Band            float64 // finished width of the band or cuff, folded, mm; 0 for none
 
 	HemRaise  float64 // how much shorter this layer is than the outer one, mm
 	Allowance shapes.Allowance
@@ -74,7 +89,11 @@ type sleeveCap struct{ height, front, back float64 }
 // CapHeight returns how high the plain cap stands above the underarm, mm; Puff is
 // not in it. Errors are those of Draft.
 func (s Sleeve) CapHeight() (float64, error) {
-	if err := s.check(); err != nil {
+	s, err := s.sized()
+	if err == nil {
+		err = s.check()
+	}
+	if err != nil {
 		return 0, say.Errorf("sleeve: %w", err)
 	}
 	c, err := s.cap()
@@ -141,20 +160,24 @@ func (s Sleeve) crown() (shapes.JoinSide, error) {
 		Edges:     []shapes.SewnEdge{against("sleeve", "front cap"), against("sleeve", "back cap")},
 		Treatment: shapes.Treatment{Ease: s.CapEase},
 	}
-	if s.Style != PuffSleeve {
+	if !s.Style.fullCap() {
 		return side, nil
 	}
 	front, back, err := s.capLines()
 	if err != nil {
 		return shapes.JoinSide{}, err
 	}
+	if s.Pleats > 0 {
+		side.Treatment, err = s.capPleats(plane.Length(front), plane.Length(back))
+		return side, err
+	}
 	side.Treatment = gathered((plane.Length(front) + plane.Length(back)) / (s.FrontArmhole + s.BackArmhole))
 	return side, nil
 }
 
-// spread returns how much wider and higher than the plain sleeve this one is.
+// spread returns how much wider and higher than that of the plain sleeve the cap is.
 func (s Sleeve) spread() (fullness, puff float64) {
-	if s.Style != PuffSleeve {
+	if !s.Style.fullCap() {
 		return 1, 0
 	}
 	return s.Fullness, s.Puff
@@ -172,63 +195,9 @@ func (s Sleeve) capLines() (front, back orb.LineString, err error) {
 	}
 	full, puff := s.spread()
 	chord := chordError(s.Chord)
+	if s.Style.fanned() {
+		f := s.fan(c)
+		return f.cap(c.front, chord), f.cap(c.back, chord), nil
+	}
 	return chain(chord, capHalf(c.height+puff, full*c.front)), chain(chord, capHalf(c.height+puff, full*c.back)), nil
-}
-
-func (s Sleeve) check() error {
-	err := positive(measured{"front armhole", s.FrontArmhole}, measured{"back armhole", s.BackArmhole},
-		measured{"bicep", s.Bicep},
-		measured{"length", s.Length}, measured{"hem", s.Hem})
-	if err != nil {
-		return err
-	}
-	whole := s.FrontArmhole + s.BackArmhole
-	if !(s.CapEase >= -mostEased*whole/4 && s.CapEase <= mostEased*whole) {
-		return say.Errorf("cap ease of %.1f is not between %.1f and %.1f for an armhole of %.1f", say.MM(s.CapEase),
-			say.MM(-mostEased*whole/4), say.MM(mostEased*whole), say.MM(whole)).
-			Hint("more is gathered: a puff")
-	}
-	if ratio := s.FrontArmhole / s.BackArmhole; ratio < 0.5 || ratio > 2 {
-		return say.Errorf("front and back armhole of %.1f and %.1f differ too much for one cap", say.MM(s.FrontArmhole),
-			say.MM(s.BackArmhole))
-	}
-	if s.Style == PuffSleeve {
-		err = s.checkPuff()
-	} else if s.Hem > 1.5*s.Bicep {
-		err = say.Errorf("hem of %.1f is more than half as wide again as the bicep of %.1f", say.MM(s.Hem),
-			say.MM(s.Bicep)).
-			Hint("a bell")
-	}
-	if err == nil && s.Style == BellSleeve && !(s.BellFrom > 0 && s.BellFrom < s.Length) {
-		err = say.Errorf("bell from %.1f does not start between the crown and the hem at %.1f", say.MM(s.BellFrom),
-			say.MM(s.Length))
-	}
-	if err == nil && (s.Style < StraightSleeve || s.Style > PuffSleeve) {
-		err = fmt.Errorf("style %d is no style of sleeve", int(s.Style))
-	}
-	if err != nil {
-		return err
-	}
-	return checkHem(s.HemRaise, s.Length, s.Chord, s.Allowance)
-}
-
-// leastBand is the narrowest band of a puff, folded, mm (common practice).
-const leastBand = 5
-
-func (s Sleeve) checkPuff() error {
-	if err := cmp.Or(
-		notNegative(measured{"puff", s.Puff}, measured{"band", s.Band}, measured{"cap ease of a puff", s.CapEase}),
-		shapes.CheckFullness(s.Fullness),
-	); err != nil {
-		return err
-	}
-	if s.Band > 0 && s.Band < leastBand {
-		return say.Errorf("band of a finished width of %.1f cannot be turned, must be %v or more", say.MM(s.Band),
-			say.MM(leastBand))
-	}
-	if full := s.Fullness * s.Bicep; s.Hem > full {
-		return say.Errorf("band of %.1f is longer than the lower edge of %.1f gathered into it", say.MM(s.Hem),
-			say.MM(full))
-	}
-	return nil
 }

@@ -12,6 +12,10 @@ import (
 func (s Sleeve) Draft() (Result, error) { return named("sleeve")(s.draft()) }
 
 func (s Sleeve) draft() (Result, error) {
+	s, err := s.sized()
+	if err != nil {
+		return Result{}, err
+	}
 	edges, err := s.edges()
 	if err != nil {
 		return Result{}, err
@@ -33,7 +37,7 @@ func (s Sleeve) draft() (Result, error) {
 	switch {
 	case s.Style == BellSleeve:
 		below, sewn, err = s.bell()
-	case s.Style == PuffSleeve && s.Band > 0:
+	case s.Style.banded() && s.Band > 0:
 		below, sewn, err = s.band(sleeve)
 	}
 	if err != nil {
@@ -42,6 +46,10 @@ func (s Sleeve) draft() (Result, error) {
 	d := Result{Pieces: append(pieces, below...), Joins: append(joins, sewn...), Rings: s.rings()}
 	if d.Cap, err = s.crown(); err != nil {
 		return Result{}, err
+	}
+	if s.Pleats > 0 {
+		s.markPleats(&d.Pieces[0], d.Cap.Treatment)
+		d.Notes = capPleatNotes(s.Pleats, d.Cap.Treatment)
 	}
 	return d, d.notch()
 }
@@ -62,13 +70,15 @@ func (s Sleeve) edges() ([]shapes.Edge, error) {
 	}
 	a := s.Allowance
 	bottom := shapes.Edge{Name: "hem", Kind: shapes.Hem, Line: lower, Allowance: a.For(shapes.Hem)}
-	if s.Style == BellSleeve || s.Style == PuffSleeve && s.Band > 0 {
+	if s.Style == BellSleeve || s.Style.banded() && s.Band > 0 {
 		bottom = shapes.Edge{Name: "lower edge", Kind: shapes.Seam, Line: lower, Allowance: a.For(shapes.Seam)}
 	}
+	backSeam := s.seamLine(backArm, lower[len(lower)-1])
+	backSeam.Reverse()
 	return []shapes.Edge{
-		{Name: "front seam", Line: orb.LineString{frontArm, lower[0]}, Allowance: a.For(shapes.Seam)},
+		{Name: "front seam", Line: s.seamLine(frontArm, lower[0]), Allowance: a.For(shapes.Seam)},
 		bottom,
-		{Name: "back seam", Line: orb.LineString{lower[len(lower)-1], backArm}, Allowance: a.For(shapes.Seam)},
+		{Name: "back seam", Line: backSeam, Allowance: a.For(shapes.Seam)},
 		{Name: "back cap", Line: back, Allowance: a.For(shapes.Seam)},
 		{Name: "front cap", Line: front, Allowance: a.For(shapes.Seam)},
 	}, nil
@@ -82,20 +92,36 @@ func (s Sleeve) lowerEdge(front, back orb.Point) (orb.LineString, error) {
 	if s.Style == BellSleeve {
 		end = s.BellFrom
 	}
-	below := end - front[0] // of the outer layer
-	hem, raise := s.Hem, s.HemRaise
-	if s.Style == PuffSleeve {
-		hem = back[1] - front[1]
-	}
+	raise, cap := s.HemRaise, front[0]
 	if s.Style == BellSleeve {
 		raise = 0
 	}
+	if s.Style.fanned() {
+		c, err := s.cap()
+		if err != nil {
+			return nil, err
+		}
+		f := s.fan(c)
+		if f.length-c.height-raise >= leastSeam {
+			return f.hem(c, raise, chordError(s.Chord)), nil
+		}
+		end, cap = f.length, c.height
+	}
+	below := end - cap // of the outer layer
 	if below-raise < leastSeam {
-		return nil, say.Errorf("a cap of %.1f leaves %.1f of underarm seam, needs %v", say.MM(front[0]-puff),
+		return nil, say.Errorf("a cap of %.1f leaves %.1f of underarm seam, needs %v", say.MM(cap-puff),
 			say.MM(below-raise), say.MM(leastSeam)).
 			Hint("a longer sleeve, or a wider bicep for a lower cap")
 	}
-	in := (back[1] - front[1] - hem) / 2 * (below - raise) / below
+	wide := back[1] - front[1]
+	if s.Style == LegOfMuttonSleeve {
+		return s.wrist(front, back, below)
+	}
+	hem := s.Hem
+	if s.Style == PuffSleeve {
+		hem = wide
+	}
+	in := (wide - hem) / 2 * (below - raise) / below
 	a, b := orb.Point{end - raise, front[1] + in}, orb.Point{end - raise, back[1] - in}
 	if puff == 0 {
 		return orb.LineString{a, b}, nil
@@ -120,7 +146,10 @@ func (s Sleeve) notchCap(p *shapes.Piece) error {
 	} {
 		e, _ := p.Edge(n.edge)
 		for _, m := range n.marks {
-			at := m / n.armhole * e.Length()
+			at := m
+			if s.Pleats == 0 { // pleats lie above the notches
+				at = m / n.armhole * e.Length()
+			}
 			if n.edge == "front cap" { // it runs from the crown
 				at = e.Length() - at
 			}
@@ -154,14 +183,22 @@ func (s Sleeve) bell() ([]shapes.Piece, []shapes.Join, error) {
 	}}, nil
 }
 
-// band drafts the band that a puff is gathered into, folded along its middle.
+// bandName is what the lower edge is gathered into.
+func (s Sleeve) bandName() string {
+	if s.Style == BishopSleeve {
+		return "cuff"
+	}
+	return "band"
+}
+
+// band drafts what the lower edge is gathered into, folded along its middle.
 func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error) {
 	seam := s.Allowance.Seam
 	p, err := panel{
 		along: s.Hem, across: 2 * s.Band,
 		lower: side{"outer edge", shapes.Seam, seam}, far: side{"far end", shapes.Seam, seam},
 		upper: side{"inner edge", shapes.Seam, seam}, near: side{"near end", shapes.Seam, seam},
-	}.piece("sleeve band")
+	}.piece("sleeve " + s.bandName())
 	if err != nil {
 		return nil, nil, err
 	}
@@ -170,9 +207,9 @@ func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error)
 	quarter := seam + s.Band/2 // in the middle the arrow would lie on the fold line
 	p.Grain = orb.LineString{{seam + 0.15*s.Hem, quarter}, {seam + 0.85*s.Hem, quarter}}
 	lower, _ := sleeve.Edge("lower edge")
-	ends := seamOf("band's ends", 2, along(p.Name, "near end"), against(p.Name, "far end"))
+	ends := seamOf(s.bandName()+"'s ends", 2, along(p.Name, "near end"), against(p.Name, "far end"))
 	return []shapes.Piece{p}, []shapes.Join{ends, {
-		Name: "band to sleeve", Times: 2,
+		Name: s.bandName() + " to sleeve", Times: 2,
 		A: sideOf(along(p.Name, "outer edge")),
 		B: shapes.JoinSide{Edges: []shapes.SewnEdge{along("sleeve", "lower edge")},
 			Treatment: gathered(lower.Length() / s.Hem)},
@@ -188,6 +225,8 @@ func (s Sleeve) rings() []Ring {
 		name = "seam above the bell"
 	case PuffSleeve:
 		name = "band of the sleeve"
+	case BishopSleeve:
+		name = "cuff of the sleeve"
 	}
 	return []Ring{{Name: name, Girth: s.Hem, Over: OverHand, Hint: say.Textf("a wider `hem`, at least so much")}}
 }

@@ -27,13 +27,19 @@ func lanternSleeve(t failer, style SleeveStyle) Sleeve {
 		s.BellFrom, s.Sweep, s.Hem = 330, 900, 300
 	case PuffSleeve:
 		s.Length, s.Fullness, s.Puff, s.Band, s.Hem = 230, 1.6, 40, 25, 300
+	case BishopSleeve:
+		s.Fullness, s.Puff, s.Band, s.Hem = 1.7, 30, 50, 220
+	case LegOfMuttonSleeve:
+		s.Fullness, s.Puff, s.Pleats = 1.7, 50, 4
+	case FlutterSleeve:
+		s.Length, s.Hem = 230, 640
 	}
 	return s
 }
 
 func drawSleeve(t *rapid.T) Sleeve {
 	s := Sleeve{
-		Style:        SleeveStyle(rapid.IntRange(0, 2).Draw(t, "style")),
+		Style:        SleeveStyle(rapid.IntRange(0, int(FlutterSleeve)).Draw(t, "style")),
 		FrontArmhole: rapid.Float64Range(190, 280).Draw(t, "front armhole"),
 		CapEase:      rapid.Float64Range(0, 40).Draw(t, "cap ease"),
 		Allowance: shapes.Allowance{Seam: rapid.Float64Range(0, 15).Draw(t, "seam"),
@@ -53,6 +59,17 @@ func drawSleeve(t *rapid.T) Sleeve {
 		s.Fullness = rapid.Float64Range(1, 2.5).Draw(t, "fullness")
 		s.Puff = rapid.Float64Range(0, 60).Draw(t, "puff")
 		s.Band = rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(leastBand, 40)).Draw(t, "band")
+		s.Pleats = rapid.IntRange(0, 5).Draw(t, "pleats")
+	case BishopSleeve:
+		s.Fullness = rapid.Float64Range(1, 2.5).Draw(t, "fullness")
+		s.Puff = rapid.Float64Range(0, 60).Draw(t, "puff")
+		s.Band = rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(leastBand, 90)).Draw(t, "cuff")
+	case LegOfMuttonSleeve:
+		s.Fullness = rapid.Float64Range(1, 2.2).Draw(t, "fullness")
+		s.Puff = rapid.Float64Range(0, 60).Draw(t, "puff")
+		s.Pleats = rapid.IntRange(0, 5).Draw(t, "pleats")
+	case FlutterSleeve:
+		s.Hem = s.Bicep * rapid.Float64Range(1, 3).Draw(t, "flutter's hem over bicep")
 	}
 	return s
 }
@@ -84,9 +101,11 @@ func TestSleeveProperties(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, "cap in the armhole", finished, s.FrontArmhole+s.BackArmhole, seamSlack)
-		if s.Style != PuffSleeve {
+		if !s.Style.fullCap() {
 			near(t, "cap", cut, s.FrontArmhole+s.BackArmhole+s.CapEase, seamSlack)
 			near(t, "crown at the shoulder", front.Length()/cut, s.FrontArmhole/(s.FrontArmhole+s.BackArmhole), 1e-3)
+		} else if s.Pleats > 0 {
+			checkCapPleats(t, s, took, front.Length(), back.Length())
 		} else if took.Gather < 1 {
 			t.Errorf("the cap is gathered %g to 1", took.Gather)
 		}
@@ -96,10 +115,27 @@ func TestSleeveProperties(t *testing.T) {
 	}
 }
 
+// Pleats of a cap: what they take up is all of the surplus, the shoulder lies at the crown,
+// and the cap is plain between the underarm and its notches.
+func checkCapPleats(t failer, s Sleeve, took shapes.Treatment, front, back float64) {
+	t.Helper()
+	sum := 0.0
+	for _, f := range took.Folds {
+		sum += f.Width
+	}
+	whole := s.FrontArmhole + s.BackArmhole
+	near(t, "taken up", sum, front+back-whole, 1e-6)
+	near(t, "taken up by as many alike", 2*took.PleatDepth*float64(took.Pleats), sum, 1e-6)
+	near(t, "shoulder", took.OnCut(s.FrontArmhole, whole), front, 1e-6)
+	near(t, "front notch", took.OnCut(armholeNotch*s.FrontArmhole, whole), armholeNotch*s.FrontArmhole, 1e-6)
+	near(t, "back notch", front+back-took.OnCut(whole-armholeNotch*s.BackArmhole, whole), armholeNotch*s.BackArmhole, 1e-6)
+}
+
 // A sleeve in its armhole: equal once eased or gathered, its notches on those of
 // the block, and sewn after side and shoulder seams.
 func TestArmholeJoin(t *testing.T) {
-	for _, style := range []SleeveStyle{StraightSleeve, BellSleeve, PuffSleeve} {
+	for _, style := range []SleeveStyle{StraightSleeve, BellSleeve, PuffSleeve, BishopSleeve,
+		LegOfMuttonSleeve, FlutterSleeve} {
 		body, s := lanternBlock(), lanternSleeve(t, style)
 		pieces := append(mustDraft(t, body), mustDraft(t, s)...)
 		j, err := armholeJoin(body, s)
@@ -206,9 +242,10 @@ func TestSleeveMonotone(t *testing.T) {
 			more := s
 			change(&more)
 			now, nowCopies, err := total(more)
-			unused := s.Style != PuffSleeve && (what == "fuller" || what == "puffier" || what == "wider band") ||
+			full := s.Style.fullCap() || s.Style == BishopSleeve
+			unused := !full && (what == "fuller" || what == "puffier") || !s.Style.banded() && what == "wider band" ||
 				// a band comes to be, or a bell loses a seam
-				s.Style == PuffSleeve && what == "wider hem" || nowCopies != copies
+				s.Style.banded() && what == "wider hem" || nowCopies != copies
 			if err != nil || unused {
 				continue
 			}
@@ -261,6 +298,30 @@ func TestSleeveRefuses(t *testing.T) {
 				s.Band = PuffSleeve, 1.5, 0.5
 		},
 		"style 7 is no style of sleeve": func(s *Sleeve) { s.Style = 7 },
+		"lower edge of 900.0 mm fans the sleeve out by 207 degrees, the most is 180": func(s *Sleeve) {
+			s.Style, s.Length, s.Hem = FlutterSleeve, 230, 900
+		},
+		"hem of 240.0 mm is narrower than the bicep of 345.0 mm": func(s *Sleeve) { s.Style = FlutterSleeve },
+		"this style has its length from the crown":               func(s *Sleeve) { s.Style, s.Underarm = BellSleeve, 30 },
+		"an underarm seam of 30.0 mm cannot lean from a bicep of 345.0 mm to a hem of 240.0 mm": func(s *Sleeve) {
+			s.Length, s.Underarm = 0, 30
+		},
+		"both a length and an underarm seam": func(s *Sleeve) { s.Underarm = 400 },
+		"pleats in each half of the cap: 21": func(s *Sleeve) {
+			s.Style, s.Fullness, s.Pleats = LegOfMuttonSleeve, 1.6, 21
+		},
+		"9 pleats in each half of the cap are 2.3 mm deep, at least 3": func(s *Sleeve) {
+			s.Style, s.Fullness, s.Pleats = LegOfMuttonSleeve, 1.2, 9
+		},
+		"layers, the most is 7": func(s *Sleeve) {
+			s.Style, s.Fullness, s.Puff, s.Pleats = LegOfMuttonSleeve, 2, 800, 2
+		},
+		"down to the elbow, the most is": func(s *Sleeve) {
+			s.Style, s.Fullness, s.Length = LegOfMuttonSleeve, 2.2, 300
+		},
+		"must end below the elbow": func(s *Sleeve) {
+			s.Style, s.Fullness, s.HemRaise = LegOfMuttonSleeve, 1.2, 300
+		},
 	} {
 		s := lanternSleeve(t, StraightSleeve)
 		spoil(&s)

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"fmt"
 	"slices"
 
 	"yardlay/shapes/draft"
@@ -62,69 +61,4 @@ var bodiceBlock = family{
 		b.BodiceStyle = p.bodiceStyle(b)
 		return p.cutBy(b, unlike{pleat: true})
 	},
-}
-
-var sleeve = family{
-	name:  "sleeve",
-	about: "a pair of set-in sleeves, drafted to the armholes of a bodice-block or to measured ones",
-	example: `draft = "sleeve", style = "bell", front_armhole = "8 1/4", back_armhole = "8 3/4", bicep_ease = "2", ` +
-		`length = "24", hem = "11", bell_from = "15", sweep = "32"`,
-	keys: []Key{
-		{"style", oneOf("straight", "bell", "puff"), "`straight`",
-			"straight to the hem, a sector below a seam, or gathered above and below"},
-		{"bodice", nameOf("part").like(`"bodice"`), "this or both armholes",
-			"the bodice-block whose armholes it is sewn into"},
-		{"front_armhole", length, "the bodice's", "finished, from underarm to shoulder"},
-		{"back_armhole", length, "the bodice's", "the same behind"},
-		{"cap_ease", signed, "1 in", "how much longer the cap is than the armhole; 3/4 to 1 1/2 in in woven cloth"},
-		{"upper_arm", length.of("upper_arm_girth"), "`upper_arm_girth`", "girth of the arm"},
-		{"bicep_ease", lengthOr0, "2 in", "added to it"},
-		{"length", length, "", "finished, from the crown to the hem; of a puff to its band"},
-		{"hem", length, "", "girth at the hem, at the seam above a bell, of the band below a puff"},
-		{"bell_from", length, "with bell, required", "how far below the crown the bell is sewn on"},
-		{"sweep", length, "with bell, required", "hem of the bell"},
-		{"fullness", ratio(1, mostFullness), "with puff, required", "its width over that of the plain sleeve"},
-		{"puff", lengthOr0, "0", "of a puff: added to the crown's height and to the lower edge"},
-		{"band", length, "none", "of a puff: finished width of its band, folded"},
-		{"lining_shorter", lengthOr0, "1 in; of a puff 0", liningKey.Meaning},
-	},
-	read: readSleeve,
-}
-
-// Usual eases of a sleeve (common practice).
-const usualCapEase, usualBicepEase = 1 * measure.Inches, 2 * measure.Inches
-
-func readSleeve(p *partTable) []Layer {
-	styles := map[string]draft.SleeveStyle{"straight": draft.StraightSleeve, "bell": draft.BellSleeve,
-		"puff": draft.PuffSleeve}
-	style := p.Choice("style")
-	s := draft.Sleeve{
-		Style:   styles[style],
-		CapEase: usualCapEase,
-		Bicep:   p.measure("upper_arm") + p.LengthOr("bicep_ease", usualBicepEase),
-	}
-	p.into(&s)
-	p.setInto = p.bodice()
-	for _, k := range []string{"bell_from", "sweep"} {
-		p.ofStyle(k, style, "bell", fmt.Sprintf(`for example %s = "15"`, k), true)
-	}
-	p.ofStyle("fullness", style, "puff", "2 or more: fullness = 2", true)
-	p.ofStyle("puff", style, "puff", "", false)
-	p.ofStyle("band", style, "puff", "", false)
-	hem := hangingHem
-	if s.Style == draft.PuffSleeve {
-		hem = sewnIn
-	}
-	return p.cutBy(s, hem)
-}
-
-// ofStyle refuses a key that a sleeve of another style has no use for, and asks
-// for one that the style must have.
-func (p *partTable) ofStyle(key, style, of, hint string, must bool) {
-	switch {
-	case style != of && p.Has(key):
-		p.Fail(p.Field(key).At, fmt.Sprintf("style = %q", of), "%s has `%s`, which is for a %s", p.Name, key, of)
-	case style == of && must && !p.Has(key):
-		p.Need(key, hint)
-	}
 }

@@ -80,7 +80,7 @@ overhead = "15 %"
 // apart are keys that are left out where another is tried, which takes their place.
 var apart = map[string][]string{
 	"reel": {"price", "pack"}, "sizes": {"price", "pack"}, "outline": {"from", "to", "low", "high"}, "hours": {"seam"},
-	"depths": {"tiers"}, "bodice": {"front_armhole", "back_armhole"},
+	"depths": {"tiers"}, "underarm": {"length"}, "bodice": {"front_armhole", "back_armhole"},
 	"estimate": {"unusual"},
 }
 
