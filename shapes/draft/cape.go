@@ -108,7 +108,7 @@ func (c Cape) wrap() (wrap, error) {
 		what: "cape", inner: neck, outer: evenly(neck.radius(0) + c.Length - c.HemRaise), angle: c.angle(), sections: n,
 		onFold: c.BackOnFold,
 		top:    side{"neck", shapes.Top, c.Allowance.Seam}, hem: side{"hem", shapes.Hem, c.Allowance.Hem},
-		seam: c.Allowance.Seam, chord: chordError(c.Chord),
+		seam: c.Allowance.Seam, chord: chordRound(c.Chord, c.angle()),
 	}, nil
 }
 

@@ -52,6 +52,9 @@ func (c CircleSkirt) Radii() (waist, hem float64) {
 	return waist, waist + c.Length - c.HemRaise
 }
 
+// chord is the chord error of all its arcs, mm.
+func (c CircleSkirt) chord() float64 { return chordRound(c.Chord, 2*math.Pi*c.Fraction) }
+
 // HemGirth returns the finished length of the hem, mm.
 func (c CircleSkirt) HemGirth() float64 {
 	_, hem := c.Radii()
@@ -68,7 +71,7 @@ func (c CircleSkirt) draft() (Result, error) {
 		return Result{}, err
 	}
 	if c.inOne() {
-		p, err := c.disc(chordError(c.Chord))
+		p, err := c.disc(c.chord())
 		return Result{Pieces: []shapes.Piece{p}, Rings: h.rings}, err
 	}
 	return h.draft()
@@ -88,7 +91,7 @@ func (c CircleSkirt) hang() (hung, error) {
 		sin, cos := math.Sincos(half)
 		h.shapes = append(h.shapes, gore{
 			flank: orb.LineString{{waist * cos, waist * sin}, {hem * cos, hem * sin}},
-			waist: half, hem: half, chord: chordError(c.Chord),
+			waist: half, hem: half, chord: c.chord(),
 		})
 	}
 	return h, nil
@@ -188,7 +191,7 @@ func (c CircleSkirt) lieFlat() bool {
 		return true
 	}
 	waist, _ := c.Radii()
-	lean := math.Acos(max(0, 1-chordError(c.Chord)/waist))
+	lean := math.Acos(max(0, 1-c.chord()/waist))
 	return gap > 1e-6 && (waist-c.Allowance.Waist)*math.Sin(gap/2) > c.Allowance.Seam &&
 		waist*math.Sin(gap/2) > c.Allowance.Waist*math.Sin(gap/2+lean)
 }

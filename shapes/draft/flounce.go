@@ -47,9 +47,10 @@ func (f Flounce) Draft() (Result, error) {
 	}
 	inner, outer, _ := f.Radii()
 	half := f.angle() / float64(n) / 2
+	chord := chordRound(f.Chord, f.angle())
 	d := Result{Joins: f.joins(n), Ends: freeEnds(f.Closed, f.EndHem)}
 	for _, k := range f.kinds(n) {
-		p, err := shapes.NewPiece(k.name, sector{inner, outer - f.HemRaise, -half, half, chordError(f.Chord)}.edges(
+		p, err := shapes.NewPiece(k.name, sector{inner, outer - f.HemRaise, -half, half, chord}.edges(
 			k.lower, side{"hem", shapes.Hem, f.Allowance.Hem}, k.upper, side{"top", shapes.Top, f.Allowance.Seam}))
 		if err != nil {
 			return Result{}, err

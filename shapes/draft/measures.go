@@ -54,6 +54,16 @@ func checkHem(raise, length, chord float64, a shapes.Allowance) error {
 	return a.Check()
 }
 
+// mostShort is how much shorter than its arcs an edge may be that is drawn as chords, mm: half
+// of what both sides of a seam may differ by.
+const mostShort = 0.25
+
+// chordRound returns the chord error to draw arcs with that turn by an angle (radians) in all.
+// Chords of sagitta s are shorter than an arc of that angle by s angle / 3, whatever its radius.
+func chordRound(given, angle float64) float64 {
+	return max(leastChord, min(chordError(given), 3*mostShort/angle))
+}
+
 // chordError returns the chord error to draw with.
 func chordError(given float64) float64 {
 	if given == 0 {

@@ -67,7 +67,7 @@ func (c CircleSkirt) span(gore int, depth float64) float64 {
 
 func (c CircleSkirt) across(p shapes.Piece, gore int, depth float64) orb.LineString {
 	waist, hem := c.Radii()
-	radius, chord := waist+depth, chordError(c.Chord)
+	radius, chord := waist+depth, c.chord()
 	if c.inOne() {
 		rim := p.Edges[0].Line[0]
 		return plane.Arc(orb.Point{rim[0] + hem, rim[1]}, radius, math.Pi, -math.Pi, chord)

@@ -60,7 +60,7 @@ func (o Overskirt) wrap() (wrap, error) {
 		what: "overskirt", gap: o.Gap, inner: evenly(waist), outer: hem, angle: angle, sections: n,
 		onFold: o.BackOnFold,
 		top:    side{"waist", shapes.Waist, o.Allowance.Waist}, hem: side{"hem", shapes.Hem, o.Allowance.Hem},
-		seam: o.Allowance.Seam, chord: chordError(o.Chord),
+		seam: o.Allowance.Seam, chord: chordRound(o.Chord, angle),
 	}, nil
 }
 

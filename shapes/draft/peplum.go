@@ -66,7 +66,7 @@ func (p Peplum) wrap() (wrap, error) {
 		what: "peplum", openBack: !p.FrontOpen, inner: evenly(waist), outer: evenly(hem - p.HemRaise),
 		angle: 2 * math.Pi * p.fraction(), sections: n, onFold: p.OnFold,
 		top: side{"waist", shapes.Waist, p.Allowance.Waist}, hem: side{"hem", shapes.Hem, p.Allowance.Hem},
-		seam: p.Allowance.Seam, chord: chordError(p.Chord),
+		seam: p.Allowance.Seam, chord: chordRound(p.Chord, 2*math.Pi*p.fraction()),
 	}, nil
 }
 
