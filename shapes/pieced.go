@@ -347,7 +347,8 @@ func (p Piece) dartsClear(c Piecing) error {
 			}
 		}
 		if crosses {
-			return fmt.Errorf("the line crosses a dart on edge %q", d.Edge)
+			return say.Errorf("the line crosses a dart on edge %q", d.Edge).
+				Hint("a cut elsewhere, or a dart turned to another edge")
 		}
 	}
 	return nil

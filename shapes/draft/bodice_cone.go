@@ -83,7 +83,8 @@ func (h blockHalf) cone(at orb.Point, bust, seam, opens, chord float64) (cone, e
 	}
 	foot := bisect(down, 0, 1, 60)
 	if opens > 0 && !(foot > 0.02 && foot < 0.98) {
-		return cone{}, say.Errorf("the waist dart does not fit into a waist of %.1f", say.MM(h.side[1]))
+		return cone{}, say.Errorf("the waist dart does not fit into a waist of %.1f", say.MM(h.side[1])).
+			Hint("more waist ease; or measure back length and bust depth again")
 	}
 	inner := sampled(curve.at, 0, foot, chord)
 	add := func(name string, line orb.LineString, turn float64) {

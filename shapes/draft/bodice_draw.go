@@ -344,11 +344,13 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 		}
 		if h.width+leastDart > h.underarm[1] {
 			return say.Errorf("half the width across the %s, %.1f, leaves no armhole before the side seam at %.1f",
-				h.name, say.MM(h.width), say.MM(h.underarm[1]))
+				h.name, say.MM(h.width), say.MM(h.underarm[1])).
+				Hint("measure the width across the %s and the bust again; more ease widens the side", h.name)
 		}
 		if h.width < h.neckPoint[1]+leastDart {
 			return say.Errorf("half the width across the %s, %.1f, is less than half the neck of %.1f", h.name,
-				say.MM(h.width), say.MM(h.neckPoint[1]))
+				say.MM(h.width), say.MM(h.neckPoint[1])).
+				Hint("measure the width across the %s and the neck again", h.name)
 		}
 		if h.tip[0] > 0.6*h.underarm[0] || h.tip[1] < h.width-3*leastDart || h.tip[1] > h.underarm[1] {
 			return say.Errorf("a shoulder of %.1f puts its tip %.1f from the centre of the %s, which is %.1f wide "+
@@ -359,7 +361,8 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 		if d := h.waistDart; d.width > 0 && (d.from < leastDart || d.from+d.width > h.side[1]-leastDart ||
 			d.apex[0] > h.side[0]-2*dartClear) {
 			return say.Errorf("the waist dart of the %s, %.1f wide, does not fit into a waist of %.1f", h.name,
-				say.MM(d.width), say.MM(h.side[1]))
+				say.MM(d.width), say.MM(h.side[1])).
+				Hint("more waist ease; or measure back length and bust depth again")
 		}
 	}
 	d := front.sideDart

@@ -138,7 +138,7 @@ func (c Closing) Of(d Result) (Result, error) {
 	case edges == 0 && c.Inner:
 		return d, nil
 	case edges == 0:
-		return Result{}, say.Errorf("there is no opening at the %s to close", c.At)
+		return Result{}, say.Errorf("there is no opening at the %s to close", c.At).Hint("%v", openingsOf(d))
 	}
 	for _, l := range lips {
 		if err := c.mark(l, out); err != nil {
@@ -165,7 +165,8 @@ func (c Closing) reckon(out Closed, opening float64, shut bool) (Closed, error) 
 	switch {
 	case c.Length > opening+lipsDiffer:
 		return out, say.Errorf("%s %.1f long does not go into an opening of %.1f", string(c.By), say.MM(c.Length),
-			say.MM(opening))
+			say.MM(opening)).
+			Hint("a shorter one, or leave out its length: it closes the whole opening then")
 	case c.Length == 0 && shut:
 		return out, say.Errorf("its %s runs on to the hem, and is closed part of the way", c.At).
 			Hint("give the closing a `length` that lets the hips through")

@@ -53,6 +53,22 @@ func (c Closing) lips(d Result, out *Closed) ([]lip, int, error) {
 	return all, -1, nil
 }
 
+// openingsOf says at which centres a draft opens.
+func openingsOf(d Result) say.Text {
+	var opens []string
+	for _, at := range []string{"centre back", "centre front"} {
+		if slices.ContainsFunc(d.Pieces, func(p shapes.Piece) bool {
+			return slices.ContainsFunc(p.Edges, Closing{At: at}.closes)
+		}) {
+			opens = append(opens, at)
+		}
+	}
+	if len(opens) == 0 {
+		return say.Textf("it opens at no centre: let it open, or leave the closing out")
+	}
+	return say.Textf("it opens at the %s", say.InWords(opens, "and"))
+}
+
 // sideLips finds both edges of the seam that opens.
 func (c Closing) sideLips(d Result, out *Closed) ([]lip, int, error) {
 	out.Seam = c.Seam

@@ -71,10 +71,12 @@ func (c ClosingPanel) draft() (Result, error) {
 	}
 	if least := of.LacingGap + 2*leastBehind; c.Closing.By == Lacing && c.Width < least {
 		return Result{}, say.Errorf("width is %.1f: behind a lacing gap of %.1f, with %v on either side, it is %.1f or more",
-			say.MM(c.Width), say.MM(of.LacingGap), say.MM(leastBehind), say.MM(least))
+			say.MM(c.Width), say.MM(of.LacingGap), say.MM(leastBehind), say.MM(least)).
+			Hint("a wider panel, or a smaller gap")
 	}
 	if c.Width > length {
-		return Result{}, say.Errorf("width is %.1f, more than its length of %.1f", say.MM(c.Width), say.MM(length))
+		return Result{}, say.Errorf("width is %.1f, more than its length of %.1f", say.MM(c.Width), say.MM(length)).
+			Hint("a narrower one")
 	}
 	seam := func(name string) side { return side{name, shapes.Seam, c.Allowance} }
 	p, err := panel{

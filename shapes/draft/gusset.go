@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -68,20 +67,25 @@ func (p PanelledBody) checkGussets() error {
 	}
 	f := p.Figure
 	if p.GussetShare > 0 && !p.gusseted() {
-		return errors.New("a share of the spring is given to gussets, and there are none")
+		return say.Errorf("gussets take %g of the spring, and there are none", p.GussetShare).
+			Hint("give a bust gusset or a hip gusset, or leave the share out")
 	}
 	bust, under := f.OverBustUp-f.BustUp+leastLevel, f.OverBustUp-f.UnderBustUp
 	switch {
 	case p.BustGusset > 0 && (p.BustGusset < bust || p.BustGusset > under):
 		return say.Errorf("bust gusset is %.1f: its point must lie from %.1f to %.1f below the over-bust, between bust and "+
-			"under-bust", say.MM(p.BustGusset), say.MM(bust), say.MM(under))
+			"under-bust", say.MM(p.BustGusset), say.MM(bust), say.MM(under)).
+			Hint("a length between the two")
 	case p.HipGusset > 0 && f.HighHipDown == 0:
-		return say.Errorf("a hip gusset of %.1f on a body that ends at the waist", say.MM(p.HipGusset))
+		return say.Errorf("a hip gusset of %.1f on a body that ends at the waist", say.MM(p.HipGusset)).
+			Hint("let it end at the high hip, or leave the gusset out")
 	case p.HipGusset > 0 && p.HipGusset < leastSlit:
-		return say.Errorf("hip gusset is %.1f, must be at least %v", say.MM(p.HipGusset), say.MM(leastSlit))
+		return say.Errorf("hip gusset is %.1f, must be at least %v", say.MM(p.HipGusset), say.MM(leastSlit)).
+			Hint("a longer one; on a small body leave it to the seams")
 	case p.HipGusset > 0 && p.HipGusset > f.HighHipDown-p.SideRise:
 		return say.Errorf("hip gusset is %.1f: its point would lie above the waist, %.1f from the lower edge at the side",
-			say.MM(p.HipGusset), say.MM(f.HighHipDown-p.SideRise))
+			say.MM(p.HipGusset), say.MM(f.HighHipDown-p.SideRise)).
+			Hint("a shorter one")
 	}
 	return nil
 }

@@ -3,6 +3,7 @@ package job_test
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"regexp"
 	"slices"
@@ -107,14 +108,7 @@ func (b someone) job(part string) string {
 	return s.String() + "[[part]]\nname = \"p\"\ncloth = \"satin\"\n" + part
 }
 
-func sorted(m map[string]float64) []string {
-	var names []string
-	for name := range m {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	return names
-}
+func sorted[V any](of map[string]V) []string { return slices.Sorted(maps.Keys(of)) }
 
 // usual is what makers ask of each family, for a body.
 var usual = map[string]func(b someone) string{
@@ -256,7 +250,7 @@ var obeyed = map[string]func(src, hint string) string{
 var sweepKey, sweepHint = regexp.MustCompile(`sweep = [0-9]+`), regexp.MustCompile(`a sweep of ([0-9.]+) mm or more`)
 
 // Whoever the wearer is, every family is drafted to pieces that can be cut and sewn, or a
-// refusal says where, what, with a number, and what would mend it; plausible bodies are served.
+// refusal says where, what, and what would mend it; plausible bodies are served.
 func TestEverybodyIsServed(t *testing.T) {
 	each := often.Jobs(12, 500)
 	for _, section := range job.Reference() {
@@ -289,9 +283,6 @@ func TestEverybodyIsServed(t *testing.T) {
 	}
 }
 
-// figures are what a refusal has to name one of at least.
-var figures = regexp.MustCompile(`[0-9]`)
-
 // drafted takes a job as far as its pieces and checks them; it returns why the job is refused,
 // "" where it is not.
 func drafted(t *testing.T, src string) string {
@@ -308,8 +299,8 @@ func drafted(t *testing.T, src string) string {
 			t.Fatalf("no place: %v in:\n%s", err, src)
 		}
 		for _, e := range all {
-			if e.Hint == "" || e.At.Line == 0 || !figures.MatchString(e.Error()) {
-				t.Errorf("place, number or hint lacks: %v in:\n%s", e, src)
+			if e.Hint == "" || e.At.Line == 0 {
+				t.Errorf("place or hint lacks: %v in:\n%s", e, src)
 			}
 		}
 		return err.Error()

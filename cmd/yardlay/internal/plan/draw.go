@@ -88,14 +88,19 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 	pieces := 0
 	for i, part := range j.Parts {
 		drawn[i] = make([][]shapes.Piece, len(part.Layers))
+		var told []string // of this part
 		for k, layer := range part.Layers {
 			made, err := layer.Drafted()
 			if err == nil {
 				err = draft.CheckEntry(made, part.Girths)
 			}
 			if err != nil {
+				what, _ := say.Parts(err, j.Unit.Size)
+				if slices.ContainsFunc(told, func(t string) bool { return strings.HasSuffix(what, t) }) {
+					continue // a lining, or a facing, that follows from what cannot be drafted itself
+				}
+				told = append(told, what)
 				if len(bad) < maxTold {
-					what, _ := say.Parts(err, j.Unit.Size)
 					bad = append(bad, briefly(part.Name+": "+what, j.ErrorAt(part.At,
 						say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
 				}
