@@ -130,7 +130,7 @@ func TestGussetsThatAreRefused(t *testing.T) {
 		"hip gusset is 85.0 mm: its point would lie above the waist":       func(c *Corset) { c.HipGusset = 85 },
 		"hip gusset is 20.0 mm, must be at least 40 mm":                    func(c *Corset) { c.HipGusset = 20 },
 		"gussets take 1.5 of the spring":                                   func(c *Corset) { c.GussetShare = 1.5 },
-		"a share of the spring is given to gussets, and there are none":    func(c *Corset) { c.GussetShare = 0.5 },
+		"gussets take 0.5 of the spring, and there are none":               func(c *Corset) { c.GussetShare = 0.5 },
 		"a hip gusset would be 0.0 mm wide at the high hip, must be 8 mm": func(c *Corset) {
 			c.HipGusset, c.Figure.HighHip, c.Reduction = 80, 650, 0
 		},
