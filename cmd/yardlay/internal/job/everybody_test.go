@@ -140,8 +140,8 @@ var usual = map[string]func(b someone) string{
 			b.within(600, 1000), b.within(400, 600))
 	},
 	"petticoat": func(b someone) string {
-		return fmt.Sprintf("hip_ease = 80\nlength = %.0f\nyoke = %.0f\ntiers = %d\nfullness = %.2f\n", b.within(3, 5)*b.depth,
-			b.depth*b.within(0.7, 1.3), 1+b.IntN(3), b.within(1.4, 2)) + b.maybe(2, "casing = 20\n")
+		return fmt.Sprintf("hip_ease = 80\nlength = %.0f\nyoke = %.0f\ntiers = %d\nfullness = %.2f\n",
+			b.within(3, 5)*b.depth, b.depth*b.within(0.7, 1.3), 1+b.IntN(3), b.within(1.4, 2)) + b.maybe(2, "casing = 20\n")
 	},
 	"hoop-petticoat": func(b someone) string {
 		length := b.within(3, 5) * b.depth
@@ -180,7 +180,8 @@ var usual = map[string]func(b someone) string{
 			b.within(1.2, 1.5)*b.back, b.measures["upper_arm_girth"]*b.within(0.8, 1))
 	},
 	"peplum": func(b someone) string {
-		return fmt.Sprintf("length = %.0f\nhip_ease = 50\nopening = %q\n", b.within(0.5, 1.2)*b.depth, b.pick("front", "back"))
+		return fmt.Sprintf("length = %.0f\nhip_ease = 50\nopening = %q\n", b.within(0.5, 1.2)*b.depth,
+			b.pick("front", "back"))
 	},
 	"waistband": func(b someone) string {
 		return fmt.Sprintf("width = %.0f\nunderlap = 30\ninterfacing = \"fusible\"\n", b.within(20, 60))
@@ -213,8 +214,10 @@ var usual = map[string]func(b someone) string{
 		}
 		return keys + fmt.Sprintf("shape = %q\nwidth = %.0f\n", b.pick("rectangle", "oval"), b.within(900, 1400))
 	},
-	"bias-binding":     binding,
-	"straight-binding": binding,
+	"binding": func(b someone) string {
+		return fmt.Sprintf("length = %.0f\nwidth = %.0f\n", b.within(1, 5)*b.waist, b.within(6, 20)) +
+			b.maybe(2, "cut = \"straight\"\n")
+	},
 	"sash": func(b someone) string {
 		return fmt.Sprintf("length = %.0f\nwidth = %.0f\nends = \"pointed\"\nend = 60\n", b.waist+b.within(600, 1500),
 			b.within(80, 200))
@@ -232,10 +235,6 @@ var usual = map[string]func(b someone) string{
 	"rectangle": func(b someone) string {
 		return fmt.Sprintf("length = %.0f\nwidth = %.0f\n", b.waist*b.within(1, 2), b.within(30, 400))
 	},
-}
-
-func binding(b someone) string {
-	return fmt.Sprintf("length = %.0f\nwidth = %.0f\n", b.within(1, 5)*b.waist, b.within(6, 20))
 }
 
 // obeyed is what a maker changes who is refused and does as the hint says: nothing else may be

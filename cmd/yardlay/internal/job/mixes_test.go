@@ -56,9 +56,12 @@ var styled = map[string][]func(b someone) string{
 	"gored-skirt":    {func(b someone) string { return "train = 250\n" }},
 	"gathered-skirt": {func(b someone) string { return "front_seam = true\n" }},
 	"pleated-skirt":  {func(b someone) string { return fmt.Sprintf("hem_sweep = %.0f\n", b.hip*b.within(1.05, 1.4)) }},
-	"hoop-petticoat": {func(b someone) string { return "gores = 8\n" }, func(b someone) string { return "channel = 25\n" }},
-	"veil":           {func(b someone) string { return "hem = 10\n" }, func(b someone) string { return "gathered = 300\n" }},
-	"circle-skirt":   nil, "collar": nil, "sleeve": nil, "peplum": nil, "cape": nil, "overskirt": nil, "petticoat": nil, "hood": nil, "waistband": nil,
+	"hoop-petticoat": {func(b someone) string { return "gores = 8\n" },
+		func(b someone) string { return "channel = 25\n" }},
+	"veil": {func(b someone) string { return "hem = 10\n" },
+		func(b someone) string { return "gathered = 300\n" }},
+	"circle-skirt": nil, "collar": nil, "sleeve": nil, "peplum": nil, "cape": nil,
+	"overskirt": nil, "petticoat": nil, "hood": nil, "waistband": nil,
 }
 
 // finished are keys that any part may have.
