@@ -46,7 +46,7 @@ type Result struct {
 	Ends *Ends
 
 	Rings []Ring     // what is closed round the body even when all is open that opens
-	Notes []say.Text // where it is drawn otherwise than asked for, a sentence each
+	Notes []say.Text // where it is drawn otherwise than asked for, how it is folded, what hoops are cut: a sentence each
 	// EyeletsIn is how far from the edge that is laced the middle between the bones beside it
 	// lies, mm; 0 where it is not laced between bones.
 	EyeletsIn float64

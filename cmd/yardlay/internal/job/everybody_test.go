@@ -175,9 +175,25 @@ var usual = map[string]func(b someone) string{
 		return fmt.Sprintf("opening = %q\n", b.pick("back", "front", "both"))
 	},
 	"sleeve": func(b someone) string {
-		half := b.measures["armhole_depth"] * b.within(0.98, 1.06)
-		return fmt.Sprintf("front_armhole = %.0f\nback_armhole = %.0f\nlength = %.0f\nhem = %.0f\n", half, half*1.05,
-			b.within(1.2, 1.5)*b.back, b.measures["upper_arm_girth"]*b.within(0.8, 1))
+		half, arm := b.measures["armhole_depth"]*b.within(0.98, 1.06), b.measures["upper_arm_girth"]
+		keys := fmt.Sprintf("front_armhole = %.0f\nback_armhole = %.0f\n", half, half*1.05)
+		length := b.within(1.2, 1.5) * b.back
+		keys += fmt.Sprintf("length = %.0f\n", length)
+		full := fmt.Sprintf("fullness = %.2f\nhem = %.0f\n", b.within(1.3, 1.8), 0.7*arm)
+		switch style := b.pick("straight", "bell", "puff", "bishop", "leg-of-mutton", "flutter"); style {
+		case "straight":
+			return keys + fmt.Sprintf("hem = %.0f\n", arm*b.within(0.8, 1))
+		case "bell":
+			return keys + fmt.Sprintf("style = \"bell\"\nhem = %.0f\nbell_from = %.0f\nsweep = %.0f\n", 0.9*arm,
+				0.6*length, 2*arm)
+		case "flutter":
+			return keys + fmt.Sprintf("style = \"flutter\"\nhem = %.0f\n", arm*b.within(1.5, 2.5))
+		case "puff":
+			return keys + full + fmt.Sprintf("style = \"puff\"\npuff = %.0f\nband = 30\n", half*b.within(0, 0.2)) +
+				b.maybe(3, "pleats = 3\n")
+		default:
+			return keys + full + fmt.Sprintf("style = %q\n", style)
+		}
 	},
 	"peplum": func(b someone) string {
 		return fmt.Sprintf("length = %.0f\nhip_ease = 50\nopening = %q\n", b.within(0.5, 1.2)*b.depth,
