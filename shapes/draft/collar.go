@@ -131,6 +131,7 @@ func (c Collar) draft() (Result, error) {
 		Pieces: []shapes.Piece{p},
 		Joins:  []shapes.Join{{Name: "collar to under collar, ends and outer edge", A: side, B: side}},
 		Neck:   shapes.JoinSide{Edges: thereAndBack([]shapes.SewnEdge{neck}), FromFront: !c.OpenBack},
+		EndsAt: c.opensAt(),
 	}
 	return d, d.notch(d.Neck)
 }
@@ -141,6 +142,14 @@ func (c Collar) shut() string {
 		return "centre front"
 	}
 	return "centre back"
+}
+
+// opensAt names the centre where its ends meet.
+func (c Collar) opensAt() string {
+	if c.OpenBack {
+		return "centre back"
+	}
+	return "centre front"
 }
 
 // rims are the inner and the outer edge about a centre, and the angle of a half, rad.

@@ -44,6 +44,9 @@ type Result struct {
 	// Ends are the free ends of a draft that does not go round; nil where it does,
 	// and where that is no question.
 	Ends *Ends
+	// EndsAt is the centre where free ends meet once they are sewn on, as those of a collar; "" where
+	// that is not known.
+	EndsAt string
 
 	Rings []Ring     // what is closed round the body even when all is open that opens
 	Notes []say.Text // where it is drawn otherwise than asked for, how it is folded, what hoops are cut: a sentence each

@@ -89,11 +89,14 @@ func CheckEntry(d Result, body map[Passage]float64) error {
 // Centres where a draft may open.
 var centres = []string{"centre front", "centre back"}
 
-// OpensAt lists at which centres the pieces of a draft open, by the names of their
-// edges; none where nothing says so, as of a band that may be closed anywhere.
-func OpensAt(pieces []shapes.Piece) []string {
+// OpensAt lists at which centres a draft opens, by the names of its edges or where its free
+// ends meet; none where nothing says so, as of a band that may be closed anywhere.
+func (d Result) OpensAt() []string {
 	var out []string
-	for _, p := range pieces {
+	if d.EndsAt != "" {
+		out = append(out, d.EndsAt)
+	}
+	for _, p := range d.Pieces {
 		for _, e := range p.Edges {
 			for _, c := range centres {
 				// A facing grown on is that of the centre back.

@@ -43,7 +43,7 @@ func (c Collar) ruff() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	d := Result{Notes: run.notes(), Ends: freeEnds(false, c.EndHem)}
+	d := Result{Notes: run.notes(), Ends: freeEnds(false, c.EndHem), EndsAt: c.opensAt()}
 	kinds := run.kinds("ruff strip", "ruff first strip", "ruff strip", "ruff last strip")
 	var upper []shapes.SewnEdge
 	for _, k := range kinds {

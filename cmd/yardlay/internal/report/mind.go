@@ -78,7 +78,7 @@ func (m *minder) meeting(part job.Part) error {
 	var finished [2]float64
 	var opens [2][]string
 	for i, d := range drafts {
-		opens[i] = draft.OpensAt(d.Pieces)
+		opens[i] = d.OpensAt()
 		if _, finished[i], err = seam.Sides[i].Measure(d.Pieces); err != nil {
 			return err
 		}

@@ -131,6 +131,50 @@ sewn_to = "cape"
 	}
 }
 
+// A collar that opens in front on a bodice that opens behind closes a ring that the head has to pass.
+func TestCollarsThatOpenApart(t *testing.T) {
+	for at, want := range map[string]string{
+		"front": "collar opens at the centre front and bodice at the centre back: sewn together they close in a ring " +
+			"at the neck, 37.0 cm round. Check that the head of 56.0 cm passes, or open both at one centre.",
+		"back": "",
+	} {
+		j := testjobs.Read(t, `unit = "mm"
+[body]
+waist_girth = 720
+bust_girth = 920
+neck_base_girth = 370
+head_girth = 560
+shoulder_length = 125
+back_neck_point_to_waist = 410
+armhole_depth = 213
+[allowance]
+seam = 6
+hem = 5
+[[cloth]]
+id = "wool"
+width = 1500
+[[part]]
+name = "bodice"
+draft = "bodice-block"
+cloth = "wool"
+[[part]]
+name = "collar"
+draft = "collar"
+cloth = "wool"
+height = 40
+opening = "`+at+`"
+sewn_to = "bodice"
+`)
+		said, err := mind(j, measure.Centimetre)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Join(texts(said), "\n"); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 // A peplum that is open in front on a bodice that is open behind leaves a ring at the
 // waist, 720 mm with 25.4 of ease, that neither bust nor hip passes.
 func TestPartsThatOpenApart(t *testing.T) {
