@@ -20,6 +20,7 @@ const (
 	PuffSleeve                           // slashed and spread, gathered into the armhole and below
 	BishopSleeve                         // a plain cap, fanned out below, gathered into a cuff
 	LegOfMuttonSleeve                    // full in the armhole, narrow from the elbow to the hem
+	TwoPieceSleeve                       // an upper and an under sleeve, bent at the elbow
 	FlutterSleeve                        // a plain cap, fanned out to a wide hem that hangs free
 )
 

@@ -15,7 +15,7 @@ func (s Sleeve) sized() (Sleeve, error) {
 	if s.Underarm == 0 {
 		return s, nil
 	}
-	if s.Style == BellSleeve || s.Style == LegOfMuttonSleeve {
+	if s.Style == BellSleeve || s.Style == LegOfMuttonSleeve || s.Style == TwoPieceSleeve {
 		return s, say.Errorf("an underarm seam of %.1f: this style has its length from the crown", say.MM(s.Underarm)).
 			Hint("a length instead")
 	}
@@ -90,7 +90,7 @@ func (s Sleeve) checkStyle() error {
 		return s.checkFan()
 	case BellSleeve:
 		return cmp.Or(s.checkHemGirth(), s.checkBell())
-	case StraightSleeve:
+	case StraightSleeve, TwoPieceSleeve:
 		return s.checkHemGirth()
 	}
 	return fmt.Errorf("style %d is no style of sleeve", int(s.Style))

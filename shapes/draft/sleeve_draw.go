@@ -16,6 +16,12 @@ func (s Sleeve) draft() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	if s.Style == TwoPieceSleeve {
+		if err := s.check(); err != nil {
+			return Result{}, err
+		}
+		return s.twoPiece()
+	}
 	edges, err := s.edges()
 	if err != nil {
 		return Result{}, err

@@ -15,9 +15,10 @@ var sleeve = family{
 	example: `draft = "sleeve", style = "bell", front_armhole = "8 1/4", back_armhole = "8 3/4", bicep_ease = "2", ` +
 		`length = "24", hem = "11", bell_from = "15", sweep = "32"`,
 	keys: []Key{
-		{"style", oneOf("straight", "bell", "puff", "bishop", "leg-of-mutton", "flutter"), "`straight`",
+		{"style", oneOf("straight", "bell", "puff", "bishop", "leg-of-mutton", "two-piece", "flutter"), "`straight`",
 			"straight to the hem; a sector below a seam; gathered above and below; a plain cap fanned out and gathered " +
-				"into a cuff; a full cap, narrow from the elbow; a plain cap fanned out to a wide hem"},
+				"into a cuff; a full cap, narrow from the elbow; an upper and an under sleeve, bent; " +
+				"a plain cap fanned out to a wide hem"},
 		{"bodice", nameOf("part").like(`"bodice"`), "this or both armholes",
 			"the bodice-block whose armholes it is sewn into"},
 		{"front_armhole", length, "the bodice's", "finished, from underarm to shoulder"},
@@ -28,7 +29,7 @@ var sleeve = family{
 		{"length", length, "this or `underarm`",
 			"finished, from the crown to the hem; of a puff or a bishop to its band or cuff"},
 		{"underarm", length, "this or `length`",
-			"of the underarm seam: 1 in makes a cap sleeve of a straight one; not of a bell or a leg-of-mutton"},
+			"of the underarm seam: 1 in makes a cap sleeve of a straight one; also of a puff, a bishop or a flutter"},
 		{"hem", length, "", "girth at the hem, at the seam above a bell, of the band or cuff below a puff or a bishop"},
 		{"bell_from", length, "with bell, required", "how far below the crown the bell is sewn on"},
 		{"sweep", length, "with bell, required", "hem of the bell"},
@@ -48,7 +49,8 @@ const usualCapEase, usualBicepEase = 1 * measure.Inches, 2 * measure.Inches
 
 var sleeveStyles = map[string]draft.SleeveStyle{
 	"straight": draft.StraightSleeve, "bell": draft.BellSleeve, "puff": draft.PuffSleeve,
-	"bishop": draft.BishopSleeve, "leg-of-mutton": draft.LegOfMuttonSleeve, "flutter": draft.FlutterSleeve,
+	"bishop": draft.BishopSleeve, "leg-of-mutton": draft.LegOfMuttonSleeve, "two-piece": draft.TwoPieceSleeve,
+	"flutter": draft.FlutterSleeve,
 }
 
 // ofSleeves says which styles a key is for, where it is not for all, and what one asks for
