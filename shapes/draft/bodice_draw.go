@@ -39,7 +39,8 @@ func (b BodiceBlock) draft() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	d := Result{Pieces: cut.pieces, Armhole: sideOf(cut.armhole...), Rings: rings, Notes: b.styleNotes()}
+	d := Result{Pieces: cut.pieces, Armhole: sideOf(cut.armhole...), Rings: rings, Notes: b.styleNotes(),
+		Necks: &[2]NeckHalf{frontHalf.neckHalf(b.Chord), backHalf.neckHalf(b.Chord)}}
 	if d.Joins, err = b.joins(cut); err != nil {
 		return Result{}, err
 	}

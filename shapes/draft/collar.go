@@ -40,7 +40,7 @@ var collarStyles = []CollarStyle{StandCollar, FlatCollar, RuffCollar}
 // A stand's upper edge is Shorter than its neck edge: a ring sector of the angle
 // Shorter / Height, whose neck edge lies outside. A flat collar is Circle of a circle, its
 // neck Drop lower in front: the less of a circle, the more it rolls over. Both edges of
-// each are exact.
+// each are exact. OnShoulders it is drawn on the bodice that it is sewn to instead.
 //
 // A ruff is a strip as high as Height in Pleats of Depth, flat the neck and twice the depth
 // for each pleat, joined at inner folds and sewn into a band folded along its middle.
@@ -54,6 +54,10 @@ type Collar struct {
 	Shorter float64 // of a stand: its upper edge than its neck edge, mm; 0: straight
 	Circle  float64 // of a flat collar: of a circle, above 0 and at most 1
 	Drop    float64 // of a flat collar: how much lower its neck lies in front than behind, mm
+
+	OnShoulders bool    // of a flat collar: drawn on the necks of the draft given ToNeck, where that has them
+	Overlap     float64 // of their shoulders at the tip, mm; 0 means DefaultOverlap
+	necks       *[2]NeckHalf
 
 	Pleats int     // of a ruff
 	Depth  float64 // of a ruff's pleats, from fold to fold, mm
@@ -99,6 +103,12 @@ func (n necked) Draft() (Result, error) {
 	}
 	if _, n.collar.Neck, err = neck.Measure(made.Pieces); err != nil {
 		return Result{}, say.Errorf("collar: neckline: %w", err)
+	}
+	if n.collar.Style == FlatCollar && n.collar.OnShoulders {
+		if n.collar.necks = made.Necks; made.Necks == nil && n.collar.Overlap > 0 {
+			return Result{}, say.Errorf("collar: what it is sewn to has no shoulders that overlap").
+				Hint("leave out its overlap")
+		}
 	}
 	return n.collar.Draft()
 }
@@ -152,6 +162,15 @@ func (c Collar) opensAt() string {
 	return "centre front"
 }
 
+// laid is the neck of a half drawn on a bodice.
+func (c Collar) laid() (laidNeck, error) {
+	fold, other := c.necks[1], c.necks[0]
+	if c.OpenBack {
+		fold, other = other, fold
+	}
+	return layNecks(fold, other, cmp.Or(c.Overlap, DefaultOverlap), chordError(c.Chord))
+}
+
 // rims are the inner and the outer edge about a centre, and the angle of a half, rad.
 func (c Collar) rims() (inner, outer swing, half float64) {
 	if c.Style == StandCollar {
@@ -178,10 +197,22 @@ func (c Collar) piece(name string, allowance float64) (shapes.Piece, error) {
 	neck, free := side{neckName, shapes.Top, allowance}, side{"outer edge", shapes.Seam, allowance}
 	chord := chordError(c.Chord)
 	var edges []shapes.Edge
-	if c.Style == StandCollar && c.Shorter == 0 {
+	switch {
+	case c.necks != nil:
+		laid, err := c.laid()
+		if err != nil {
+			return shapes.Piece{}, err
+		}
+		out, err := laid.outer(c.Height)
+		if err != nil {
+			return shapes.Piece{}, err
+		}
+		laid.line.Reverse()
+		edges = between(out, laid.line, fold, free, end, neck)
+	case c.Style == StandCollar && c.Shorter == 0:
 		low, high := orb.LineString{{c.Height, 0}, {c.Height, c.Neck / 2}}, orb.LineString{{0, c.Neck / 2}, {0, 0}}
 		edges = between(low, high, fold, neck, end, free)
-	} else {
+	default:
 		inner, outer, half := c.rims()
 		if err := c.clearOfFold(inner.radius(half), half, allowance); err != nil {
 			return shapes.Piece{}, err
@@ -235,7 +266,7 @@ func (c Collar) check() error {
 	if err := cmp.Or(
 		positive(measured{"neck", c.Neck}, measured{"height", c.Height}),
 		notNegative(measured{"corner radius", c.Round}, measured{"difference of the edges", c.Shorter},
-			measured{"drop", c.Drop}),
+			measured{"drop", c.Drop}, measured{"overlap", c.Overlap}),
 		checkHem(0, c.Height, c.Chord, c.Allowance),
 	); err != nil {
 		return err
@@ -274,6 +305,9 @@ func (c Collar) checkStand() error {
 }
 
 func (c Collar) checkFlat() error {
+	if c.necks != nil {
+		return nil // layNecks
+	}
 	if !(c.Circle >= mostRoll && c.Circle <= 1) {
 		return fmt.Errorf("%g of a circle, must be from %g to 1 for a collar that lies flat", c.Circle, mostRoll)
 	}

@@ -30,6 +30,9 @@ type Result struct {
 	// Neck is the side in a seam at the neck as it runs round it, darts in their
 	// places. See NeckOf.
 	Neck shapes.JoinSide
+	// Necks are those of a front and a back with shoulders, as they lie flat with all darts
+	// closed: what a flat collar is drawn on.
+	Necks *[2]NeckHalf
 	// Armhole is what a sleeve is set into, from the front underarm over the shoulder to
 	// the back underarm, an edge each; Cap is the edge of a sleeve that is set into one.
 	Armhole, Cap shapes.JoinSide

@@ -73,7 +73,11 @@ var collar = family{
 		{"round", lengthOr0, "0", "radius of the outer corners; not of a ruff"},
 		{"shorter", lengthOr0, "1 in; of other styles 0",
 			"of a stand: how much shorter its upper edge is than its neck edge; 0 is straight"},
-		{"circle", circleFraction, "0.7", "of a flat collar: the less, the more it rolls over"},
+		{"overlap", length, "10 mm", "of a flat collar that is `sewn_to` a bodice-block and has no `circle`: it is " +
+			"drawn on front and back laid together at the neck, with shoulders that overlap so far at the tip. The " +
+			"more, the more it rolls over"},
+		{"circle", circleFraction, "0.7, where it is not drawn on a bodice-block",
+			"of a flat collar: the less, the more it rolls over"},
 		{"drop", lengthOr0, "0", "of a flat collar: how much lower its neck lies in front than behind"},
 		{"pleats", count(1, 500), "of a ruff, required", "how many"},
 		{"depth", length, "of a ruff, required", "of its pleats, from fold to fold"},
@@ -91,7 +95,8 @@ const usualFlat, usualShorter, usualBand = 0.7, 1 * measure.Inches, 0.5 * measur
 
 // ofCollars says which style each key is for, where it is not for all.
 var ofCollars = map[string][]string{
-	"round": {"stand", "flat"}, "shorter": {"stand"}, "circle": {"flat"}, "drop": {"flat"}, "pleats": {"ruff"},
+	"round": {"stand", "flat"}, "shorter": {"stand"}, "circle": {"flat"}, "drop": {"flat"},
+	"overlap": {"flat"}, "pleats": {"ruff"},
 	"depth": {"ruff"}, "band": {"ruff"}, "end_hem": {"ruff"}, "join": {"ruff"},
 }
 
@@ -107,6 +112,11 @@ func readCollar(p *partTable) []Layer {
 	p.into(&c)
 	if p.Has("circle") {
 		c.Circle = p.circle()
+	}
+	formed := p.Has("circle") || p.Has("drop") || p.Has("neck")
+	if c.OnShoulders = p.sewn && !formed; p.Has("overlap") && !c.OnShoulders {
+		p.Fail(p.Field("overlap").At, "leave it out, or let the part be `sewn_to` a bodice-block without `neck`, "+
+			"`circle` and `drop`", "%s has `overlap`, and is not drawn on a bodice", p.Name)
 	}
 	if !p.Has("neck") && !p.sewn {
 		mm, ok := p.body.Measures["neck_base_girth"]
