@@ -180,9 +180,10 @@ var usual = map[string]func(b someone) string{
 		length := b.within(1.2, 1.5) * b.back
 		keys += fmt.Sprintf("length = %.0f\n", length)
 		full := fmt.Sprintf("fullness = %.2f\nhem = %.0f\n", b.within(1.3, 1.8), 0.7*arm)
-		switch style := b.pick("straight", "bell", "puff", "bishop", "leg-of-mutton", "flutter"); style {
-		case "straight":
-			return keys + fmt.Sprintf("hem = %.0f\n", arm*b.within(0.8, 1))
+		switch style := b.pick("straight", "two-piece", "bell", "puff", "bishop", "leg-of-mutton",
+			"flutter"); style {
+		case "straight", "two-piece":
+			return keys + fmt.Sprintf("style = %q\nhem = %.0f\n", style, arm*b.within(0.8, 1))
 		case "bell":
 			return keys + fmt.Sprintf("style = \"bell\"\nhem = %.0f\nbell_from = %.0f\nsweep = %.0f\n", 0.9*arm,
 				0.6*length, 2*arm)
