@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -96,10 +97,11 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 			}
 			if err != nil {
 				what, _ := say.Parts(err, j.Unit.Size)
-				if slices.ContainsFunc(told, func(t string) bool { return strings.HasSuffix(what, t) }) {
+				why, _ := say.Parts(cause(err), j.Unit.Size)
+				if slices.Contains(told, why) {
 					continue // a lining, or a facing, that follows from what cannot be drafted itself
 				}
-				told = append(told, what)
+				told = append(told, why)
 				if len(bad) < maxTold {
 					bad = append(bad, briefly(part.Name+": "+what, j.ErrorAt(part.At,
 						say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))))
@@ -118,6 +120,17 @@ func drawParts(j *job.Job) ([][][]shapes.Piece, error) {
 		return nil, bad
 	}
 	return drawn, nil
+}
+
+// cause is what an error came from at first.
+func cause(err error) error {
+	for {
+		from := errors.Unwrap(err)
+		if from == nil {
+			return err
+		}
+		err = from
+	}
 }
 
 // add takes up the pieces of a part, each under a name of its own, as often as
