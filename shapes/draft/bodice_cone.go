@@ -93,7 +93,9 @@ func (h blockHalf) cone(at orb.Point, bust, seam, opens, chord float64) (cone, e
 	add(coneWaist, sampled(curve.at, foot, 1, chord), 0)
 	add(coneSide, orb.LineString{end, under}, 0)
 	add(coneArmhole, h.armholeLine(chord), -whole)
-	add(coneShoulder, orb.LineString{h.tip, h.neckPoint}, -whole)
+	if h.off == 0 {
+		add(coneShoulder, orb.LineString{h.tip, h.neckPoint}, -whole)
+	}
 	add(coneNeck, h.neckLine(chord), -whole)
 	add(coneCentre, orb.LineString{h.centreNeck, h.centreWaist}, -whole)
 	add(coneInner, inner, -whole)

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -40,7 +39,7 @@ func (b BodiceBlock) draft() (Result, error) {
 		return Result{}, err
 	}
 	d := Result{Pieces: cut.pieces, Armhole: sideOf(cut.armhole...), Rings: rings, Notes: b.styleNotes(),
-		Necks: &[2]NeckHalf{frontHalf.neckHalf(b.Chord), backHalf.neckHalf(b.Chord)}}
+		OffShoulder: b.OffShoulder}
 	if d.Joins, err = b.joins(cut); err != nil {
 		return Result{}, err
 	}
@@ -54,10 +53,14 @@ func (b BodiceBlock) draft() (Result, error) {
 	if err := d.Armhole.Notch(d.Pieces, armholeMarks(front, back)); err != nil {
 		return Result{}, err
 	}
-	if d.Neck, err = b.neckAround(d.Pieces); err != nil {
+	if d.Waist, err = b.waistAround(cut); err != nil {
 		return Result{}, err
 	}
-	if d.Waist, err = b.waistAround(cut); err != nil {
+	if b.off() { // between front and back it runs over the sleeves
+		return d, d.notch(b.pinned(d.Waist))
+	}
+	d.Necks = &[2]NeckHalf{frontHalf.neckHalf(b.Chord), backHalf.neckHalf(b.Chord)}
+	if d.Neck, err = b.neckAround(d.Pieces); err != nil {
 		return Result{}, err
 	}
 	return d, d.notch(b.pinned(d.Neck), b.pinned(d.Waist))
@@ -103,7 +106,7 @@ func (b BodiceBlock) cut(front, back blockHalf) (cutBlock, error) {
 		pieces:   []shapes.Piece{f, k},
 		armhole:  []shapes.SewnEdge{along(blockFront, "armhole"), along(blockBack, "armhole")},
 		waist:    []shapes.SewnEdge{against(blockBack, "waist"), against(blockFront, "waist")},
-		shoulder: [2][]shapes.SewnEdge{{along(blockFront, "shoulder")}, {against(blockBack, "shoulder")}},
+		shoulder: b.shoulders(),
 	}, nil
 }
 
@@ -129,13 +132,16 @@ func (b BodiceBlock) joins(c cutBlock) ([]shapes.Join, error) {
 	front, back := c.armhole[0].Piece, c.armhole[len(c.armhole)-1].Piece
 	sides := seamOf("side seam", 2, along(front, "side seam"), against(back, "side seam"),
 		length(back, "side seam")/3) // from the waist, clear of the bust dart
-	shoulders := shapes.Join{Name: "shoulder seam", Times: 2, A: sideOf(c.shoulder[0]...), B: sideOf(c.shoulder[1]...)}
-	rest := b.Shoulder - b.NeckWidth - b.ShoulderIn
-	if len(c.shoulder[0]) == 1 {
-		shoulders.Notches = []float64{rest / 2}
+	out = append(out, sides)
+	if !b.off() {
+		shoulders := shapes.Join{Name: "shoulder seam", Times: 2, A: sideOf(c.shoulder[0]...), B: sideOf(c.shoulder[1]...)}
+		rest := b.Shoulder - b.NeckWidth - b.ShoulderIn
+		if len(c.shoulder[0]) == 1 {
+			shoulders.Notches = []float64{rest / 2}
+		}
+		shoulders.B.Treatment.Ease = shoulderEase * rest / b.Shoulder
+		out = append(out, shoulders)
 	}
-	shoulders.B.Treatment.Ease = shoulderEase * rest / b.Shoulder
-	out = append(out, sides, shoulders)
 	for i := range out {
 		for _, side := range []*shapes.JoinSide{&out[i].A, &out[i].B} {
 			if err := side.FoldDarts(c.pieces); err != nil {
@@ -166,9 +172,11 @@ func (h blockHalf) outline(chord float64) outlinedPiece {
 		{"waist", h.waistLine(chord)},
 		{"side seam", h.sideLine(chord)},
 		{"armhole", h.armholeLine(chord)},
-		{"shoulder", orb.LineString{h.tip, h.neckPoint}},
-		{"neck", h.neckLine(chord)},
 	}}
+	if h.off == 0 {
+		out.lines = append(out.lines, namedLine{"shoulder", orb.LineString{h.tip, h.neckPoint}})
+	}
+	out.lines = append(out.lines, namedLine{"neck", h.neckLine(chord)})
 	if h.waistDart.width > 0 {
 		out.darts = append(out.darts, h.waist.opened("waist"))
 	}
@@ -287,98 +295,6 @@ func (b BodiceBlock) dartsInside(p shapes.Piece) error {
 				}
 			}
 		}
-	}
-	return nil
-}
-
-func (b BodiceBlock) check() error {
-	if err := cmp.Or(
-		positive(measured{"bust", b.Bust}, measured{"waist", b.Waist}, measured{"back length", b.BackLength},
-			measured{"shoulder", b.Shoulder}, measured{"neck", b.Neck}, measured{"armhole depth", b.ArmholeDepth},
-			measured{"bust with ease", b.Bust + b.Ease}, measured{"waist with ease", b.Waist + b.WaistEase}),
-		notNegative(measured{"back width", b.BackWidth}, measured{"chest width", b.ChestWidth},
-			measured{"bust depth", b.BustDepth},
-			measured{"bust span", b.BustSpan}, measured{"bust dart", b.BustDart}, measured{"ease pleat", b.EasePleat},
-			measured{"chord error", b.Chord}),
-	); err != nil {
-		return err
-	}
-	if b.Chord > 0 && b.Chord < leastChord {
-		return say.Errorf("chord error is %g, must be at least %g", say.MM(b.Chord), say.MM(leastChord))
-	}
-	if waist := b.BackLength + b.WaistDrop; b.ArmholeDepth > waist-b.leastSide() {
-		err := say.Errorf("armhole depth of %.1f leaves %.1f of side seam above the waist at %.1f, needs %v",
-			say.MM(b.ArmholeDepth), say.MM(waist-b.ArmholeDepth), say.MM(waist), say.MM(b.leastSide()))
-		if b.WaistDrop < 0 {
-			return err.Hint("a waist seam that is raised by less")
-		}
-		return err
-	}
-	if err := b.checkStyle(); err != nil {
-		return err
-	}
-	if b.EasePleat > mostDart {
-		return say.Errorf("ease pleat is %.1f deep, must be at most %v", say.MM(b.EasePleat), say.MM(mostDart))
-	}
-	return b.Allowance.Check()
-}
-
-// leastSide is the shortest side seam, mm: a bust dart needs so much, and less where none is.
-func (b BodiceBlock) leastSide() float64 {
-	const darted, plain = 100, 60
-	if b.pivots() || b.PanelsFrom != "" || b.measuresFromBust().NoBustDart {
-		return plain
-	}
-	return darted
-}
-
-// checkHalves refuses measures that do not go together.
-func (b BodiceBlock) checkHalves(front, back blockHalf) error {
-	for _, h := range []struct {
-		name string
-		blockHalf
-	}{{"front", front}, {"back", back}} {
-		if h.waistDart.width > mostDart {
-			return say.Errorf("the waist dart of the %s would take up %.1f, the most for one dart is %v", h.name,
-				say.MM(h.waistDart.width), say.MM(mostDart)).
-				Hint("a bodice of panels, or more waist ease")
-		}
-		if h.width+leastDart > h.underarm[1] {
-			return say.Errorf("half the width across the %s, %.1f, leaves no armhole before the side seam at %.1f",
-				h.name, say.MM(h.width), say.MM(h.underarm[1])).
-				Hint("measure the width across the %s and the bust again; more ease widens the side", h.name)
-		}
-		if h.width < h.neckPoint[1]+leastDart {
-			return say.Errorf("half the width across the %s, %.1f, is less than half the neck of %.1f", h.name,
-				say.MM(h.width), say.MM(h.neckPoint[1])).
-				Hint("measure the width across the %s and the neck again", h.name)
-		}
-		if h.tip[0] > 0.6*h.underarm[0] || h.tip[1] < h.width-3*leastDart || h.tip[1] > h.underarm[1] {
-			return say.Errorf("a shoulder of %.1f puts its tip %.1f from the centre of the %s, which is %.1f wide "+
-				"to the armhole and %.1f deep", say.MM(b.Shoulder), say.MM(h.tip[1]), h.name, say.MM(h.width),
-				say.MM(h.underarm[0])).
-				Hint("measure across the %s as well; where it is not given its width follows from the bust", h.name)
-		}
-		if d := h.waistDart; d.width > 0 && (d.from < leastDart || d.from+d.width > h.side[1]-leastDart ||
-			d.apex[0] > h.side[0]-2*dartClear) {
-			return say.Errorf("the waist dart of the %s, %.1f wide, does not fit into a waist of %.1f", h.name,
-				say.MM(d.width), say.MM(h.side[1])).
-				Hint("more waist ease; or measure back length and bust depth again")
-		}
-	}
-	d := front.sideDart
-	if d.width == 0 || b.pivots() || b.PanelsFrom != "" {
-		return nil
-	}
-	if seam := plane.Length([]orb.Point{front.side, front.underarm}); d.from < leastDart ||
-		d.from+d.width > seam-leastDart {
-		return say.Errorf("the bust dart, %.1f wide, lies %.1f above the waist on a side seam of %.1f: the bust "+
-			"point is not between underarm and waist", say.MM(d.width), say.MM(d.from), say.MM(seam)).
-			Hint("check bust depth (%.1f) and armhole depth", say.MM(b.BustDepth))
-	}
-	if front.underarm[1]-d.apex[1] < 2*dartClear {
-		return say.Errorf("bust span of %.1f leaves %.1f for the bust dart, needs %v", say.MM(b.BustSpan),
-			say.MM(front.underarm[1]-d.apex[1]), say.MM(2*dartClear))
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 
+	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -22,6 +23,9 @@ func (b BodiceBlock) shape(h *blockHalf, line Neckline, depth, shoulder float64)
 		h.underarm[0] += t * (h.side[0] - h.underarm[0])
 		h.underarm[1] += t * (h.side[1] - h.underarm[1])
 	}
+	if b.off() {
+		b.cutOff(h, depth)
+	}
 }
 
 // shapeHalves styles both halves, and refuses lines that the block has no room for.
@@ -33,10 +37,18 @@ func (b BodiceBlock) shapeHalves(front, back *blockHalf) error {
 		line      Neckline
 		*blockHalf
 	}{{"front", "neck_depth", b.Neckline, front}, {"back", "neck_back_depth", b.NecklineBack, back}} {
+		if b.off() {
+			if err := b.checkOffHalf(h.name, h.key, *h.blockHalf); err != nil {
+				return err
+			}
+		}
 		low, width := h.centreNeck[0], h.neckPoint[1]
 		if left := h.centreWaist[0] - low; left < leastCentre {
 			return say.Errorf("the neck of the %s leaves %.1f of its centre above the waist seam, needs %v", h.name,
 				say.MM(left), say.MM(leastCentre)).Hint("a smaller `%s`", h.key)
+		}
+		if b.off() {
+			continue
 		}
 		if h.line != "" && low < h.neckPoint[0]+leastDart {
 			return say.Errorf("a neck %.1f wider begins %.1f below the nape at the shoulder, and is %.1f below it at the "+
@@ -67,6 +79,8 @@ const quarterHandle = 0.5523
 func (h blockHalf) neckLine(chord float64) orb.LineString {
 	a, c := h.neckPoint, h.centreNeck
 	switch h.line {
+	case OffShoulderNeck:
+		return h.offNeck(chord)
 	case SquareNeck:
 		return orb.LineString{a, {c[0], a[1]}, c}
 	case VNeck:
@@ -82,8 +96,20 @@ func (h blockHalf) neckLine(chord float64) orb.LineString {
 	return chain(chord, h.neck())
 }
 
-// armholeLine is the armhole from the underarm to the shoulder's tip.
+// armholeLine is the armhole from the underarm to the shoulder's tip, or to a neckline off it.
 func (h blockHalf) armholeLine(chord float64) orb.LineString {
+	whole := h.wholeArmhole(chord)
+	if h.off == 0 {
+		return whole
+	}
+	end, _ := h.offEnd()
+	kept, _ := splitAt(whole, plane.Length(whole)-h.off)
+	kept[len(kept)-1] = end
+	return kept
+}
+
+// wholeArmhole is that up to the shoulder's tip.
+func (h blockHalf) wholeArmhole(chord float64) orb.LineString {
 	lower, upper := h.armhole()
 	return chain(chord, lower, upper)
 }

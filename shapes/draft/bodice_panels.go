@@ -146,7 +146,9 @@ func (b BodiceBlock) panels(front, back blockHalf) (cutBlock, error) {
 		from: {along(blockSideFront, from), along(blockFront, from), along(blockBack, from), along(blockSideBack, from)},
 	}
 	if b.PanelsFrom == DartAtArmhole {
-		both["shoulder"] = []shapes.SewnEdge{along(blockFront, "shoulder"), along(blockBack, "shoulder")}
+		if !b.off() {
+			both["shoulder"] = []shapes.SewnEdge{along(blockFront, "shoulder"), along(blockBack, "shoulder")}
+		}
 	} else {
 		both["armhole"] = []shapes.SewnEdge{along(blockSideFront, "armhole"), along(blockSideBack, "armhole")}
 	}

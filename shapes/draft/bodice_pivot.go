@@ -76,6 +76,9 @@ func (c cone) open(cuts []coneCut, short float64) (outlinedPiece, error) {
 	byName := func(name string) orb.LineString { return lines[c.part(name)] }
 	out.lines = []namedLine{{coneCentre, byName(coneCentre)}, {coneWaist, joinLines(byName(coneInner), byName(coneWaist))}}
 	for _, name := range []string{coneSide, coneArmhole, coneShoulder, coneNeck} {
+		if c.part(name) < 0 {
+			continue
+		}
 		out.lines = append(out.lines, namedLine{name, byName(name)})
 	}
 	out.levelCentre()

@@ -19,6 +19,7 @@ type BodiceStyle struct {
 	NeckWidth              float64  // how far out from the neck along the shoulder they begin, mm
 	NeckDepth              float64  // how far below the base of the neck the front one lies at the centre, mm
 	NeckBackDepth          float64  // how far below the nape the back one does, mm
+	OffShoulder            float64  // along the armhole, how far below the shoulder's tip one off the shoulder lies, mm; depths count from there
 
 	ShoulderIn  float64 // how much narrower the shoulder is at its tip, mm
 	ArmholeDrop float64 // how far the underarm is moved down the side seam, mm; up where it is negative
@@ -43,6 +44,8 @@ const (
 	SquareNeck Neckline = "square"
 	VNeck      Neckline = "V"
 	BoatNeck   Neckline = "boat"
+
+	OffShoulderNeck Neckline = "off-shoulder" // in front and behind, over both arms
 )
 
 // DartPlace is where on the outline a dart opens, or a seam of panels begins.
@@ -75,7 +78,7 @@ const mostRaised = 25
 
 // checkStyle refuses what no style has.
 func (b BodiceBlock) checkStyle() error {
-	lines := []Neckline{"", RoundNeck, SquareNeck, VNeck, BoatNeck}
+	lines := []Neckline{"", RoundNeck, SquareNeck, VNeck, BoatNeck, OffShoulderNeck}
 	for _, n := range []Neckline{b.Neckline, b.NecklineBack} {
 		if !slices.Contains(lines, n) {
 			return fmt.Errorf("neckline %q is no line of a neck", string(n))
@@ -85,8 +88,8 @@ func (b BodiceBlock) checkStyle() error {
 		b.checkDartPlaces(),
 		notNegative(measured{"neck width", b.NeckWidth}, measured{"neck depth", b.NeckDepth},
 			measured{"depth of the neck behind", b.NeckBackDepth}, measured{"shoulder in", b.ShoulderIn},
-			measured{"girth at the waist seam", b.WaistDropGirth}),
-		b.checkLines())
+			measured{"girth at the waist seam", b.WaistDropGirth}, measured{"off the shoulder", b.OffShoulder}),
+		b.checkOff(), b.checkLines())
 }
 
 // checkDartPlaces refuses places that darts or panels do not have, and what says both.
@@ -147,13 +150,17 @@ func (b BodiceBlock) atSeam() BodiceBlock {
 
 // styleNotes says what a style comes to that the measures do not; of a block at its seam.
 func (b BodiceBlock) styleNotes() []say.Text {
+	var notes []say.Text
+	if b.off() {
+		notes = append(notes, b.offNote())
+	}
 	if b.WaistDrop == 0 {
-		return nil
+		return notes
 	}
 	where := "below"
 	if b.WaistDrop < 0 {
 		where = "above"
 	}
-	return []say.Text{say.Textf("The waist seam lies %.1f %s the waist and is %.1f round, ease included.",
-		say.MM(max(b.WaistDrop, -b.WaistDrop)), where, say.MM(b.Waist+b.WaistEase))}
+	return append(notes, say.Textf("The waist seam lies %.1f %s the waist and is %.1f round, ease included.",
+		say.MM(max(b.WaistDrop, -b.WaistDrop)), where, say.MM(b.Waist+b.WaistEase)))
 }

@@ -36,6 +36,9 @@ type Result struct {
 	// Armhole is what a sleeve is set into, from the front underarm over the shoulder to
 	// the back underarm, an edge each; Cap is the edge of a sleeve that is set into one.
 	Armhole, Cap shapes.JoinSide
+	// OffShoulder is how much of each half of the armhole, from the shoulder down, lies above a
+	// neckline off the shoulder, mm: so much is cut off the cap of a sleeve too.
+	OffShoulder float64
 	// Bag is the side of hems that are sewn to those of a lining; Faced what a facing is
 	// sewn to, on the pieces of the draft that it faces, and its own side.
 	Bag   shapes.JoinSide

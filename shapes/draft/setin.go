@@ -27,6 +27,9 @@ func (s SetIn) Draft() (Result, error) {
 	made, err := s.Bodice.Draft()
 	if err == nil {
 		s.Sleeve.FrontArmhole, s.Sleeve.BackArmhole, err = made.armhole()
+		s.Sleeve.OffShoulder = made.OffShoulder
+		s.Sleeve.FrontArmhole += made.OffShoulder
+		s.Sleeve.BackArmhole += made.OffShoulder
 	}
 	if err != nil {
 		return Result{}, say.Errorf("sleeve: armholes of %w", err)
@@ -35,7 +38,7 @@ func (s SetIn) Draft() (Result, error) {
 }
 
 // armhole returns the finished length of the armhole in front and behind, from the
-// underarm to the shoulder, mm, darts folded.
+// underarm to the shoulder or to a neckline off it, mm, darts folded.
 func (d Result) armhole() (front, back float64, err error) {
 	if len(d.Armhole.Edges) == 0 {
 		return 0, 0, errors.New("a draft without armholes")

@@ -54,6 +54,7 @@ func (s SleeveStyle) fanned() bool { return s == BishopSleeve || s == FlutterSle
 type Sleeve struct {
 	Style                     SleeveStyle
 	FrontArmhole, BackArmhole float64 // finished, as BodiceBlock.Armhole gives them, mm
+	OffShoulder               float64 // of each half of the armhole, from the shoulder down, above a neckline off the shoulder, mm
 	CapEase                   float64 // of the cap over the armhole, mm; 20 to 40 in woven cloth (common practice)
 	Bicep                     float64 // width at the underarm, ease included, mm
 	Length                    float64 // from the crown to the hem, of the outer layer, mm; before Puff is added
@@ -161,6 +162,8 @@ func (s Sleeve) crown() (shapes.JoinSide, error) {
 		Edges:     []shapes.SewnEdge{against("sleeve", "front cap"), against("sleeve", "back cap")},
 		Treatment: shapes.Treatment{Ease: s.CapEase},
 	}
+	fromFront, fromBack := s.kept()
+	side.Treatment.Ease *= (fromFront + fromBack) / (s.FrontArmhole + s.BackArmhole)
 	if !s.Style.fullCap() {
 		return side, nil
 	}
@@ -172,7 +175,7 @@ func (s Sleeve) crown() (shapes.JoinSide, error) {
 		side.Treatment, err = s.capPleats(plane.Length(front), plane.Length(back))
 		return side, err
 	}
-	side.Treatment = gathered((plane.Length(front) + plane.Length(back)) / (s.FrontArmhole + s.BackArmhole))
+	side.Treatment = gathered((plane.Length(front) + plane.Length(back)) / (fromFront + fromBack))
 	return side, nil
 }
 
@@ -184,8 +187,8 @@ func (s Sleeve) spread() (fullness, puff float64) {
 	return s.Fullness, s.Puff
 }
 
-// capLines returns both halves of the cap from the crown at the origin outward, y
-// growing: as of the back half.
+// capLines returns both halves of the cap from the crown at the origin outward, or from where
+// they are cut off, y growing: as of the back half.
 func (s Sleeve) capLines() (front, back orb.LineString, err error) {
 	if err := s.check(); err != nil {
 		return nil, nil, err
@@ -198,7 +201,10 @@ func (s Sleeve) capLines() (front, back orb.LineString, err error) {
 	chord := chordError(s.Chord)
 	if s.Style.fanned() {
 		f := s.fan(c)
-		return f.cap(c.front, chord), f.cap(c.back, chord), nil
+		front, back = s.cutCap(f.cap(c.front, chord), f.cap(c.back, chord))
+		return front, back, nil
 	}
-	return chain(chord, capHalf(c.height+puff, full*c.front)), chain(chord, capHalf(c.height+puff, full*c.back)), nil
+	front, back = s.cutCap(chain(chord, capHalf(c.height+puff, full*c.front)),
+		chain(chord, capHalf(c.height+puff, full*c.back)))
+	return front, back, nil
 }

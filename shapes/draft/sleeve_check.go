@@ -75,7 +75,7 @@ func (s Sleeve) checkCap() error {
 		return say.Errorf("front and back armhole of %.1f and %.1f differ too much for one cap", say.MM(s.FrontArmhole),
 			say.MM(s.BackArmhole))
 	}
-	return nil
+	return s.checkOff()
 }
 
 func (s Sleeve) checkStyle() error {

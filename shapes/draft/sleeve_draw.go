@@ -49,7 +49,7 @@ func (s Sleeve) draft() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	d := Result{Pieces: append(pieces, below...), Joins: append(joins, sewn...), Rings: s.rings()}
+	d := Result{Pieces: append(pieces, below...), Joins: append(joins, sewn...), Rings: s.rings(), Notes: s.offNotes(sleeve)}
 	if d.Cap, err = s.crown(); err != nil {
 		return Result{}, err
 	}
@@ -68,6 +68,10 @@ func (s Sleeve) edges() ([]shapes.Edge, error) {
 	}
 	front = plane.MirrorLine(front, 0)
 	front.Reverse()
+	var off orb.LineString
+	if s.OffShoulder > 0 {
+		off = s.capOff(front, back)
+	}
 	frontArm, backArm := front[len(front)-1], back[len(back)-1]
 	back.Reverse()
 	lower, err := s.lowerEdge(frontArm, backArm)
@@ -81,13 +85,16 @@ func (s Sleeve) edges() ([]shapes.Edge, error) {
 	}
 	backSeam := s.seamLine(backArm, lower[len(lower)-1])
 	backSeam.Reverse()
-	return []shapes.Edge{
+	edges := []shapes.Edge{
 		{Name: "front seam", Line: s.seamLine(frontArm, lower[0]), Allowance: a.For(shapes.Seam)},
 		bottom,
 		{Name: "back seam", Line: backSeam, Allowance: a.For(shapes.Seam)},
 		{Name: "back cap", Line: back, Allowance: a.For(shapes.Seam)},
-		{Name: "front cap", Line: front, Allowance: a.For(shapes.Seam)},
-	}, nil
+	}
+	if s.OffShoulder > 0 {
+		edges = append(edges, shapes.Edge{Name: upperEdge, Kind: shapes.Top, Line: off, Allowance: a.For(shapes.Seam)})
+	}
+	return append(edges, shapes.Edge{Name: "front cap", Line: front, Allowance: a.For(shapes.Seam)}), nil
 }
 
 // lowerEdge returns the lower edge from the front to the back seam; both seams
@@ -142,13 +149,14 @@ const leastSeam = 20
 
 // notchCap marks front and back where the armhole has its notches, the back twice.
 func (s Sleeve) notchCap(p *shapes.Piece) error {
+	front, back := s.kept()
 	for _, n := range []struct {
 		edge    string
 		armhole float64
 		marks   []float64 // from the underarm along the armhole, mm
 	}{
-		{"front cap", s.FrontArmhole, []float64{armholeNotch * s.FrontArmhole}},
-		{"back cap", s.BackArmhole, []float64{armholeNotch * s.BackArmhole, armholeNotch*s.BackArmhole + notchPair}},
+		{"front cap", front, []float64{armholeNotch * front}},
+		{"back cap", back, []float64{armholeNotch * back, armholeNotch*back + notchPair}},
 	} {
 		e, _ := p.Edge(n.edge)
 		for _, m := range n.marks {

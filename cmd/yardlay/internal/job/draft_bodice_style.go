@@ -13,15 +13,20 @@ var styleKeys = []Key{
 	{"one_dart", truth, "false", "the waist dart of the front is turned into the bust dart"},
 	{"panels", oneOf("none", "shoulder", "armhole"), "`none`",
 		"in place of darts a seam from the waist over bust and shoulder blade up to there, front and back"},
-	{"neckline", oneOf("base", "round", "square", "V", "boat"), "`base`",
-		"the neck in front; `base`: as measured round the base of the neck"},
-	{"neckline_back", oneOf("base", "round", "square", "V", "boat"),
-		"`round`; with a boat `boat`, with the base `base`", "the neck behind"},
+	{"neckline", oneOf("base", "round", "square", "V", "boat", "off-shoulder"), "`base`",
+		"the neck in front; `base`: as measured round the base of the neck; `off-shoulder`: over the upper arms, where " +
+			"the caps of sleeves are cut off to the same line"},
+	{"neckline_back", oneOf("base", "round", "square", "V", "boat", "off-shoulder"),
+		"`round`; with a boat, a base or off the shoulder the same", "the neck behind"},
 	{"neck_width", lengthOr0, "1 in; with a boat half the shoulder",
 		"how far out along the shoulder the neckline begins"},
 	{"neck_depth", lengthOr0, "1 in; with a V 4 in, with a boat 0",
-		"how far below the base of the neck it lies at the centre front"},
-	{"neck_back_depth", lengthOr0, "3/4 in", "how far below the nape it lies at the centre back"},
+		"how far below the base of the neck it lies at the centre front; off the shoulder, below where it meets the " +
+			"armhole"},
+	{"neck_back_depth", lengthOr0, "3/4 in",
+		"how far below the nape it lies at the centre back; off the shoulder, below where it meets the armhole"},
+	{"off_shoulder", length, "a third of the armhole depth",
+		"with off-shoulder: how far below the tip of the shoulder, along the armhole, the neckline lies"},
 	{"shoulder_in", lengthOr0, "0", "how much narrower the shoulder is at its tip, as without a sleeve"},
 	{"armhole_drop", signed, "0",
 		"how far the underarm is moved down the side seam; negative: up, by at most 1 in, as without a sleeve"},
@@ -40,7 +45,7 @@ const (
 
 // necklines are the words of the keys.
 var necklines = map[string]draft.Neckline{"base": "", "round": draft.RoundNeck, "square": draft.SquareNeck,
-	"V": draft.VNeck, "boat": draft.BoatNeck}
+	"V": draft.VNeck, "boat": draft.BoatNeck, "off-shoulder": draft.OffShoulderNeck}
 
 // bodiceStyle reads the style of a block; keys of plain lengths are read into it already.
 func (p *partTable) bodiceStyle(b draft.BodiceBlock) draft.BodiceStyle {
@@ -53,7 +58,7 @@ func (p *partTable) bodiceStyle(b draft.BodiceBlock) draft.BodiceStyle {
 	switch {
 	case p.Has("neckline_back"):
 		s.NecklineBack = necklines[p.Choice("neckline_back")]
-	case s.Neckline != "" && s.Neckline != draft.BoatNeck:
+	case s.Neckline != "" && s.Neckline != draft.BoatNeck && s.Neckline != draft.OffShoulderNeck:
 		s.NecklineBack = draft.RoundNeck
 	default:
 		s.NecklineBack = s.Neckline
@@ -78,6 +83,9 @@ func (p *partTable) bodiceStyle(b draft.BodiceBlock) draft.BodiceStyle {
 		width, depth = b.Shoulder/2, 0
 	case draft.VNeck:
 		depth = usualVDepth
+	case draft.OffShoulderNeck:
+		width = 0
+		or("off_shoulder", &s.OffShoulder, b.ArmholeDepth/3)
 	}
 	or("neck_width", &s.NeckWidth, width)
 	or("neck_depth", &s.NeckDepth, depth)

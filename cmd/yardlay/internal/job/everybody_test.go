@@ -172,7 +172,8 @@ var usual = map[string]func(b someone) string{
 			b.pick("seam", "fold"), b.within(0, 30), b.pick("waist", "high-hip"))
 	},
 	"bodice-block": func(b someone) string {
-		return fmt.Sprintf("opening = %q\n", b.pick("back", "front", "both"))
+		return fmt.Sprintf("opening = %q\n", b.pick("back", "front", "both")) +
+			b.maybe(4, "neckline = \"off-shoulder\"\n")
 	},
 	"sleeve": func(b someone) string {
 		half, arm := b.measures["armhole_depth"]*b.within(0.98, 1.06), b.measures["upper_arm_girth"]

@@ -19,9 +19,10 @@ var styled = map[string][]func(b someone) string{
 		func(b someone) string { return "one_dart = true\n" },
 		func(b someone) string { return fmt.Sprintf("panels = %q\n", b.pick("shoulder", "armhole")) },
 		func(b someone) string {
-			return fmt.Sprintf("neckline = %q\n", b.pick("round", "square", "V", "boat")) +
+			return fmt.Sprintf("neckline = %q\n", b.pick("round", "square", "V", "boat", "off-shoulder")) +
 				b.maybe(3, "neckline_back = %q\n", b.pick("round", "square", "V"))
 		},
+		func(b someone) string { return "neckline = \"off-shoulder\"\n" + b.maybe(2, "neck_depth = 10\n") },
 		func(b someone) string { return fmt.Sprintf("shoulder_in = %.0f\n", b.within(5, 30)) },
 		func(b someone) string { return fmt.Sprintf("armhole_drop = %.0f\n", b.within(-15, 25)) },
 		func(b someone) string { return fmt.Sprintf("waist_drop = %.0f\n", b.within(-40, 60)) },
