@@ -132,6 +132,11 @@ func readJob(ctx context.Context, command string, args []string, s streams) (*jo
 	if err != nil {
 		return nil, err
 	}
+	return readNamed(ctx, name, s)
+}
+
+// readNamed reads the job file of a name; "-" is standard input.
+func readNamed(ctx context.Context, name string, s streams) (*job.File, error) {
 	s.line.stage("reading the job")
 	return plan.Unless(ctx, func() (*job.File, error) { // a pipe may keep it waiting
 		called, src, err := readSource(name, s.in)
@@ -171,19 +176,25 @@ func readSource(name string, in io.Reader) (called string, src []byte, err error
 // laying reads what a command that lays needs: the job, and how to lay it.
 func (o *options) laying(ctx context.Context, command string, args []string, s streams) (*job.File, plan.Options,
 	error) {
-	effort, err := o.searchEffort()
-	if err != nil {
+	if _, err := o.searchEffort(); err != nil {
 		return nil, plan.Options{}, err
 	}
 	f, err := readJob(ctx, command, args, s)
 	if err != nil {
 		return nil, plan.Options{}, err
 	}
-	unit, err := o.showIn(f.Job())
+	lo, err := o.layingLike(f.Job(), s)
+	return f, lo, err
+}
+
+// layingLike says how to lay a job, and what is shown in its unit.
+func (o *options) layingLike(j *job.Job, s streams) (plan.Options, error) {
+	effort, err := o.searchEffort()
 	if err != nil {
-		return nil, plan.Options{}, err
+		return plan.Options{}, err
 	}
-	return f, plan.Options{
+	unit, err := o.showIn(j)
+	return plan.Options{
 		Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Gowns: o.gowns, Progress: s.line.show(unit),
-	}, nil
+	}, err
 }

@@ -68,8 +68,8 @@ var mayImport = []importRule{
 	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},
 		onPlan...)},
 	// what is written of all that
-	{rooms + "files", append([]string{rooms + "folder", rooms + "depict", rooms + "compare", rooms + "report",
-		rooms + "chart", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},
+	{rooms + "files", append([]string{rooms + "folder", rooms + "depict", rooms + "compare", rooms + "quote",
+		rooms + "report", rooms + "chart", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},
 	// no drafting, no laying
 	{rooms + "book", append([]string{rooms + "chalk", rooms + "quote", rooms + "compare", rooms + "report",
 		rooms + "chart", rooms + "sheet"}, onPlan...)},

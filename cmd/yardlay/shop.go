@@ -11,27 +11,37 @@ import (
 )
 
 var shopCommand = command{
-	name: "shop", args: "JOB", brief: "list what to buy where, and what is on the shelf",
+	name: "shop", args: "JOB [JOB...]", brief: "list what to buy where, and what is on the shelf",
 	about: `Lays the job and prints its shopping list over all parts: cloth and notions by
 supplier, the cheapest in all with shipping and tax; of each the length or the
 number to buy in the counter's own unit, what is needed, spare and price;
 then what is on the shelf already.
 
-With --out it writes shop.svg, a page to print, and shop.json.
+Over several jobs it is one list, one order a supplier: price breaks, bolts, packs
+and free shipping are reckoned over all, and a cloth that several gowns are cut
+from is laid for them together where that costs less. A cloth is the same where
+its title and all that it is laid and sold by are. Nothing on the shelf is used
+twice. What each gown takes by itself stands at the end.
+
+With --out it writes shop.svg, a page to print, and shop.json; of cloths that are
+laid together the markers, shop.CLOTH.svg and shop.CLOTH.geojson.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)
-		o.outputFlags(flags, "shop.svg and shop.json")
+		o.outputFlags(flags, "shop.svg, shop.json, and markers laid together")
 	},
 	run: shop,
 }
 
 func shop(ctx context.Context, s streams, args []string, o *options) error {
+	if len(args) > 1 {
+		return shopTogether(ctx, s, args, o)
+	}
 	f, qo, err := o.quoting(ctx, "shop", args, s)
 	if err != nil {
 		return err
 	}
-	out, err := o.opened(ctx, files.PageSet(files.SetShop))
+	out, err := o.opened(ctx, files.ShopSet())
 	if err != nil {
 		return err
 	}

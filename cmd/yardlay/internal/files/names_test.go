@@ -58,6 +58,9 @@ func TestNamesOfFilesNeverCollide(t *testing.T) {
 			for _, n := range named {
 				take(OfCloth(id, n.what, n.kind), fmt.Sprintf("cloth %s, %s", id, n.what))
 			}
+			for _, kind := range []string{".svg", ".geojson", ".open.geojson"} {
+				take(SetShop+"."+id+kind, "gowns that share "+id)
+			}
 		}
 	})
 }
@@ -87,9 +90,10 @@ func TestSetsKnowTheirOwnFiles(t *testing.T) {
 				}
 				mine[OfCloth(id, n.what, n.kind)] = set
 			}
+			mine[SetShop+"."+id+".svg"], mine[SetShop+"."+id+".shelf-2.geojson"] = SetShop, SetShop
 		}
-		sets := []folder.Set{LaySet(j), DraftSet(j), TakeSet()}
-		for _, name := range []string{SetCompare, SetQuote, SetClient, SetShop} {
+		sets := []folder.Set{LaySet(j), DraftSet(j), TakeSet(), ShopSet()}
+		for _, name := range []string{SetCompare, SetQuote, SetClient} {
 			sets = append(sets, PageSet(name))
 		}
 		for name, set := range mine {

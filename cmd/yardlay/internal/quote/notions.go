@@ -17,6 +17,7 @@ type bought struct {
 	notion job.Notion
 	cost.Item
 	unit      measure.Unit // to show single lengths in
+	need      cost.Notion  // of all gowns
 	fromShelf float64      // pieces or mm
 	anew      cost.Item    // what would be bought if nothing were on the shelf
 }
@@ -40,11 +41,16 @@ func (m *maker) buyNotions() ([]bought, error) {
 }
 
 func (m *maker) notion(n job.Notion) (bought, error) {
-	b := bought{notion: n, unit: measure.SizeUnit(m.options.Unit)}
 	need, err := m.needed(n)
 	if err != nil {
-		return b, say.Errorf("notion `%s`: %w", n.Name, err)
+		return bought{}, say.Errorf("notion `%s`: %w", n.Name, err)
 	}
+	return m.buy(n, need)
+}
+
+// buy says what to buy of a notion for all that is needed of it.
+func (m *maker) buy(n job.Notion, need cost.Notion) (b bought, err error) {
+	b = bought{notion: n, unit: measure.SizeUnit(m.options.Unit), need: need}
 	if b.anew, err = need.Buy(); err != nil {
 		return b, say.Errorf("notion %w", err)
 	}

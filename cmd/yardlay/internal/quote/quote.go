@@ -76,6 +76,7 @@ type Item struct {
 	Leftover     float64    `json:"leftover,omitempty"`
 	Reason       string     `json:"reason,omitempty"` // why more is bought than is needed, where that is cheaper
 	Cost         cost.Money `json:"cost"`             // before tax and shipping
+	For          []string   `json:"for,omitempty"`    // the gowns of several that it is for
 
 	words string // what is bought, and why, where there is anything to tell
 }
@@ -88,6 +89,7 @@ type Owned struct {
 	Length float64    `json:"length,omitempty"`
 	Count  int        `json:"count,omitempty"`
 	Value  cost.Money `json:"value"`
+	For    []string   `json:"for,omitempty"` // the gowns of several that it is for
 
 	at string // in words, what it is counted at; "" for nothing
 }

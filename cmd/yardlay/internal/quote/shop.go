@@ -77,6 +77,7 @@ func (l List) Ledger() sheet.Ledger {
 		if o.What != "" {
 			entry.Detail = "of `" + o.What + "`"
 		}
+		entry.Detail = withGowns(entry.Detail, o.For)
 		p.Lines = append(p.Lines, entry)
 	}
 	return p
@@ -97,5 +98,16 @@ func (l List) detail(i Item) string {
 	if i.Spare != "" {
 		text += ", " + i.Spare + " spare"
 	}
-	return text
+	return withGowns(text, i.For)
+}
+
+// withGowns adds to a detail which of several gowns it is of.
+func withGowns(detail string, gowns []string) string {
+	switch {
+	case len(gowns) == 0:
+		return detail
+	case detail == "":
+		return "for " + inWords(gowns)
+	}
+	return detail + ", for " + inWords(gowns)
 }

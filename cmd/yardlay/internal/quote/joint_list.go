@@ -1,0 +1,187 @@
+package quote
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/cost"
+	"yardlay/shapes/measure"
+)
+
+// list writes out the best way to buy for all gowns.
+func (j *joint) list(ctx context.Context, best weighed) (*Joint, error) {
+	s := best.sourced
+	l := &Joint{List: List{Currency: j.all.Currency, Gowns: len(j.gowns), Orders: s.list(), Total: s.orders.Total,
+		Unit: j.options.Unit, per: s.per}, PerGown: []Takes{}, Shared: []Shared{}}
+	for o, order := range s.orders.Orders {
+		for i, g := range order.Goods {
+			l.Orders[o].Items[i].For = j.whoseGood(s, best, g)
+		}
+	}
+	var err error
+	best.maker.laid = s.laid
+	if l.Shelf, err = best.maker.shelf(s); err != nil {
+		return nil, err
+	}
+	j.shelfFor(l.Shelf, best)
+	if err := j.perGown(ctx, l); err != nil {
+		return nil, err
+	}
+	j.shared(ctx, l, best)
+	l.Notes = slices.Concat(best.maker.notes(), j.notes, s.notes)
+	for _, o := range l.Orders {
+		for _, i := range o.Items {
+			if i.words != "" {
+				l.Notes = append(l.Notes, i.Name+": "+i.words)
+			}
+		}
+	}
+	var spreads []plan.Spread
+	for _, one := range s.laid {
+		spreads = append(spreads, one.Task.Spread)
+	}
+	l.Cautions = report.Cautions(spreads)
+	return l, nil
+}
+
+// whoseGood names the gowns that one of the goods is for.
+func (j *joint) whoseGood(s sourced, w weighed, good int) []string {
+	g := s.goods[good]
+	if g.cloth >= 0 {
+		return w.whose[g.cloth]
+	}
+	k := slices.IndexFunc(j.notions, func(b bought) bool { return sameNotion(b, g.item) })
+	return j.whose[k]
+}
+
+// shelfFor names the gowns that what is used from the shelf is for.
+func (j *joint) shelfFor(owned []Owned, w weighed) {
+	for i, o := range owned {
+		for k, l := range w.sourced.laid {
+			if o.ID != "" && l.Task.Spread.Cloth.ID == o.ID {
+				owned[i].For = w.whose[k]
+			}
+		}
+		for k, b := range j.notions {
+			if o.ID == "" && b.notion.Name == o.Name {
+				owned[i].For = j.whose[k]
+			}
+		}
+	}
+}
+
+// perGown says what each gown takes, and what it would cost to buy for it by itself.
+func (j *joint) perGown(ctx context.Context, l *Joint) (err error) {
+	l.Apart = cost.Money{Currency: j.all.Currency}
+	for i, m := range j.makers {
+		s, err := m.settle(ctx)
+		if err != nil {
+			return err
+		}
+		t := Takes{Name: j.gowns[i].Name, Title: j.gowns[i].Job.Title, What: []Take{}, Alone: s.orders.Total}
+		for _, one := range s.laid {
+			c := one.Task.Spread.Cloth
+			if one.Needed > 0 {
+				t.What = append(t.What, Take{Name: c.Title, Length: one.Needed, per: s.per(c.ID)})
+			}
+		}
+		for _, b := range m.notions {
+			if !b.none() {
+				t.What = append(t.What, take(b, s.per("")))
+			}
+		}
+		l.PerGown = append(l.PerGown, t)
+		if l.Apart, err = l.Apart.Add(t.Alone); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// take is what a gown takes of a notion.
+func take(b bought, per measure.Unit) Take {
+	t := Take{Name: b.notion.Name, per: per}
+	if b.NeededCount > 0 {
+		t.Count = b.NeededCount
+	} else {
+		t.Length = b.NeededLength
+	}
+	return t
+}
+
+// shared says of every cloth that several gowns are cut from whether it is laid together, and what that saves.
+func (j *joint) shared(ctx context.Context, l *Joint, best weighed) {
+	for k, g := range j.groups {
+		first := j.cloths[g.cloths[0]].laid.Task.Spread.Cloth
+		one := Shared{ID: first.ID, Name: first.Title, Gowns: j.gownsOf(g), Together: best.together[k], Why: g.why,
+			Saves: cost.Money{Currency: l.Currency}, Bought: g.laid.Buy.Bought}
+		for _, i := range g.cloths {
+			one.Apart += j.cloths[i].laid.Buy.Bought
+		}
+		if one.Together {
+			other := slices.Clone(best.together)
+			other[k] = false
+			if w := j.weigh(ctx, other); w.err == nil {
+				one.Saves.Minor = w.total() - best.total()
+			}
+			at := slices.IndexFunc(best.sourced.laid,
+				func(l plan.Laid) bool { return l.Task.Spread.Cloth.ID == first.ID })
+			one.Laid = best.sourced.laid[at]
+			one.Bought = one.Laid.Buy.Bought
+		}
+		l.Shared = append(l.Shared, one)
+	}
+}
+
+// Ledger is the list as it is printed.
+func (l Joint) Ledger() sheet.Ledger {
+	p := l.List.Ledger()
+	p.Title, p.Facts = fmt.Sprintf("Shopping list for %d gowns", len(l.PerGown)), nil
+	entry := func(kind sheet.EntryKind, text string) {
+		p.Lines = append(p.Lines, sheet.Entry{Kind: kind, Text: text})
+	}
+	for _, t := range l.PerGown {
+		name := t.Name
+		if t.Title != "" {
+			name += ", " + t.Title
+		}
+		entry(sheet.EntryHead, "Takes: "+name)
+		for _, w := range t.What {
+			text := fmt.Sprintf("%d, %s", w.Count, w.Name)
+			if w.Length > 0 {
+				text = measure.FormatUp(w.Length, w.per) + ", " + w.Name
+			}
+			entry(sheet.EntryItem, text)
+		}
+	}
+	p.Notes = slices.Concat(l.said(), p.Notes)
+	return p
+}
+
+// said says what buying for all at once changes.
+func (l Joint) said() []string {
+	var notes []string
+	for _, s := range l.Shared {
+		who := inWords(s.Gowns)
+		switch together, apart := measure.FormatUp(s.Bought, l.per(s.ID)), measure.FormatUp(s.Apart, l.per(s.ID)); {
+		case s.Together:
+			notes = append(notes, fmt.Sprintf("%s: %s are laid together on %s, apart they take %s. That saves %v over all "+
+				"orders.", s.Name, who, together, apart, s.Saves))
+		case s.Why != "":
+			notes = append(notes, fmt.Sprintf("%s: %s are laid apart, since together they cannot be: %s", s.Name, who,
+				s.Why))
+		default:
+			notes = append(notes, fmt.Sprintf("%s: %s are laid apart, since laying them together saves nothing.", s.Name,
+				who))
+		}
+	}
+	if saved, err := l.Apart.Sub(l.Total); err == nil && saved.Minor != 0 {
+		notes = append(notes, fmt.Sprintf("Bought for one gown after the other, the orders would come to %v: %v more.",
+			l.Apart, saved))
+	}
+	return notes
+}
