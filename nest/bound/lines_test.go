@@ -261,3 +261,32 @@ func steep(rings ...orb.Ring) float64 {
 	}
 	return 2*most + 1e-6
 }
+
+// Steps are those of every pair of slabs, asked at every difference in height.
+func TestStepsAreThoseOfAllPairs(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := monotonePart(anyRing(t)), monotonePart(anyRing(t))
+		if a == nil || b == nil {
+			t.Skip("meets no line in one interval")
+		}
+		wa, wb := rowWay{body: a}, rowWay{body: b}
+		wa.right, wa.left = borders(a, 0.01)
+		wb.right, wb.left = borders(b, 0.01)
+		from := rapid.Float64Range(-60, 60).Draw(t, "from")
+		to := from + rapid.SampledFrom([]float64{0, 1e-9, 1, 90}).Draw(t, "range")
+		gap := rapid.Float64Range(0, 5).Draw(t, "gap")
+		table := newStepTable(wa, wb, from, to, gap)
+		for k, got := range table.steps {
+			low, high := table.from+table.cell*float64(k), table.from+table.cell*float64(k+1)
+			most := math.Inf(-1)
+			for i := range wa.right.left {
+				for j := range wb.left.left {
+					most = max(most, min(edgeStep(wa.right, i, wb.left, j, low), edgeStep(wa.right, i, wb.left, j, high)))
+				}
+			}
+			if want := most - b.Bound().Max[0] + gap; math.Abs(got-want) > 1e-9 {
+				t.Fatalf("from %v to %v: step %v, of all pairs %v", low, high, got, want)
+			}
+		}
+	})
+}

@@ -105,7 +105,8 @@ type stepTable struct {
 }
 
 // newStepTable tabulates the step from a to b, which lies higher by from to to, with a gap
-// along the cloth.
+// along the cloth. Of the differences in height, a pair of slabs is asked only for those at
+// which it has lines in common.
 func newStepTable(a, b rowWay, from, to, gap float64) stepTable {
 	far := 0.0
 	for _, v := range b.body {
@@ -113,16 +114,36 @@ func newStepTable(a, b rowWay, from, to, gap float64) stepTable {
 	}
 	t := stepTable{from: from, cell: (to - from) / stepCells, steps: make([]float64, stepCells)}
 	for k := range t.steps {
-		from, to := t.from+t.cell*float64(k), t.from+t.cell*float64(k+1)
-		most := math.Inf(-1)
-		for i := range a.right.left {
-			for j := range b.left.left {
-				most = max(most, min(edgeStep(a.right, i, b.left, j, from), edgeStep(a.right, i, b.left, j, to)))
-			}
+		t.steps[k] = math.Inf(-1)
+	}
+	p, q := a.right, b.left
+	for i := range p.left {
+		for j := range q.left {
+			t.raise(p, i, q, j)
 		}
-		t.steps[k] = most - far + gap
+	}
+	for k := range t.steps {
+		t.steps[k] = t.steps[k] - far + gap
 	}
 	return t
+}
+
+// raise lets the steps be at least what slab i of p and slab j of q say at both ends of a range.
+func (t stepTable) raise(p profile, i int, q profile, j int) {
+	first, last := 0, stepCells
+	if t.cell > 0 { // one more on either side: quotients are rounded
+		first = max(int(math.Floor((p.at[i]-q.at[j+1]-t.from)/t.cell)), 0)
+		last = min(int(math.Ceil((p.at[i+1]-q.at[j]-t.from)/t.cell)), stepCells)
+	}
+	if last <= first {
+		return
+	}
+	below := edgeStep(p, i, q, j, t.from+t.cell*float64(first))
+	for k := first; k < last; k++ {
+		above := edgeStep(p, i, q, j, t.from+t.cell*float64(k+1))
+		t.steps[k] = max(t.steps[k], min(below, above))
+		below = above
+	}
 }
 
 // edgeStep returns the most that slab i of p and slab j of q, moved up by d, come
