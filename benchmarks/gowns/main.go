@@ -5,6 +5,7 @@
 //	go run ./benchmarks/gowns --out FILE [--seeds 1..8] [--work MULTIPLE] [--part K/N] [--worst N] [--unsettled]
 //	    [--cloth REGEXP] [--workers N]
 //	go run ./benchmarks/gowns --report FILE
+//	go run ./benchmarks/gowns --bounds [--cloth REGEXP]
 //
 // FILE takes a line of JSON for each run. Runs that stand in it are not made again, so
 // that an interrupted survey goes on where it ended. A file belongs to one state of the
@@ -34,6 +35,7 @@ const defaultWork = 16 << 20
 
 type settings struct {
 	list        bool
+	bounds      bool
 	part, parts int
 	first, last uint64 // seeds
 	work        int64  // multiple of the default
@@ -67,6 +69,7 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 	flags := pflag.NewFlagSet("gowns", pflag.ContinueOnError)
 	flags.SetOutput(stderr)
 	flags.BoolVar(&s.list, "list", false, "print the cloths and lay none")
+	flags.BoolVar(&s.bounds, "bounds", false, "print the bounds of the cloths and lay none")
 	part := flags.String("part", "1/1", "lay the K-th of N shares of the cloths, as K/N")
 	seeds := flags.String("seeds", "1", "seeds to search with, as 1..8 or 3")
 	flags.Int64Var(&s.work, "work", 1, "search this many times as long as by default")
@@ -97,8 +100,8 @@ func parse(args []string, stderr io.Writer) (settings, error) {
 		return s, fmt.Errorf("--work %d: a multiple of the default, at least 1", s.work)
 	case s.worst < 0:
 		return s, fmt.Errorf("--worst %d: a number of cloths", s.worst)
-	case !s.list && s.report == "" && s.out == "":
-		return s, errors.New("one of --list, --out FILE, --report FILE")
+	case !s.list && !s.bounds && s.report == "" && s.out == "":
+		return s, errors.New("one of --list, --bounds, --out FILE, --report FILE")
 	}
 	return s, nil
 }
@@ -115,11 +118,15 @@ func span(text string) (first, last uint64, err error) {
 }
 
 func do(s settings, stdout io.Writer) error {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
 	cloths, err := list()
 	if err != nil {
 		return err
 	}
 	switch {
+	case s.bounds:
+		return bounds(ctx, slices.DeleteFunc(cloths, func(c cloth) bool { return !s.named.MatchString(c.name) }), stdout)
 	case s.list:
 		for _, c := range cloths {
 			fmt.Fprintf(stdout, "%3d pieces  %s\n", copies(c.problem), c.name)
@@ -132,13 +139,11 @@ func do(s settings, stdout io.Writer) error {
 		}
 		return report(stdout, cloths, runs)
 	}
-	return survey(s, cloths, stdout)
+	return survey(ctx, s, cloths, stdout)
 }
 
 // survey makes the runs that the file lacks, seed by seed through all cloths.
-func survey(s settings, cloths []cloth, stdout io.Writer) error {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
+func survey(ctx context.Context, s settings, cloths []cloth, stdout io.Writer) error {
 	runs, err := read(s.out)
 	if err != nil {
 		return err
