@@ -60,7 +60,8 @@ var mayImport = []importRule{
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},
-	{rooms + "kept", onPlan}, // no report, no page
+	{rooms + "kept", onPlan},    // no report, no page
+	{rooms + "remains", onPlan}, // no report, no book
 	// no row, no price
 	{rooms + "live", append([]string{rooms + "report", rooms + "kept"}, onPlan...)}, // no page
 	{rooms + "depict", append([]string{rooms + "report", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},

@@ -75,6 +75,20 @@ func (l Laid) WithLeast(of Laid) Laid {
 	return l
 }
 
+// CounterLength is what is bought for the stretches, mm: all, or the length cut besides whole
+// bolts; 0 where bolts, or the shelf, are enough.
+func (l Laid) CounterLength() float64 {
+	if !l.Several() {
+		return l.Buy.Bought
+	}
+	for _, p := range l.Buy.Parts {
+		if !p.Bolt {
+			return p.Length
+		}
+	}
+	return 0
+}
+
 // Taken returns the cloth that the markers of all bought lengths take, every layer
 // counted, and the least that it could be.
 func (l Laid) Taken() (used, least float64) {

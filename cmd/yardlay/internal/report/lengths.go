@@ -31,20 +31,6 @@ func (l laying) covered() nest.Coverage {
 	return sum
 }
 
-// counterLength is what is bought for the stretches, mm: all, or the length cut
-// besides whole bolts.
-func (l laying) counterLength() float64 {
-	if len(l.BoltCuts()) == 0 {
-		return l.Buy.Bought
-	}
-	for _, p := range l.Buy.Parts {
-		if !p.Bolt {
-			return p.Length
-		}
-	}
-	return 0
-}
-
 // boughtLengths lists what is bought where that is several lengths: the bolts, then
 // what is cut besides, whose stretches are given.
 func (l laying) boughtLengths(stretches, bolts []Stretch) []Length {
@@ -74,7 +60,7 @@ func (l laying) boughtLengths(stretches, bolts []Stretch) []Length {
 		for _, one := range list {
 			needed -= one.Needed
 		}
-		add("cut", false, l.counterLength(), needed, used, marker)
+		add("cut", false, l.CounterLength(), needed, used, marker)
 	}
 	return list
 }

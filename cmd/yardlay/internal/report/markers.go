@@ -31,7 +31,7 @@ func (l laying) stretches(show func(mm float64) string) []Stretch {
 		}
 		d.Length = s.Cloth(d.Used)/float64(d.Layers) + 2*l.Task.Spread.Cloth.Ends + d.Skew
 		if i == len(l.Task.Stretches)-1 { // it has all that is bought besides
-			d.Length = (l.Task.Spread.WashedAlong(l.counterLength())-d.From)/float64(d.Layers) + d.Skew
+			d.Length = (l.Task.Spread.WashedAlong(l.CounterLength())-d.From)/float64(d.Layers) + d.Skew
 		}
 		list = append(list, d)
 	}

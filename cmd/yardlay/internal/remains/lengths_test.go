@@ -1,0 +1,111 @@
+package remains
+
+import (
+	"context"
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
+	"yardlay/nest"
+	"yardlay/shapes/plane"
+)
+
+// randomLaid lays a small job on a random cloth; false where the job refuses that cloth.
+func randomLaid(t *rapid.T) (plan.Laid, bool) {
+	cloth := testjobs.RandomCloth.Draw(t, "cloth")
+	src := testjobs.Gown(cloth)
+	if rapid.Bool().Draw(t, "panels") {
+		src = testjobs.Panelled("width = 120\nselvedge = 1\nprice = \"10.00/m\"\n"+cloth,
+			[3]float64{rapid.Float64Range(10, 90).Draw(t, "long"), 33, 3}, [3]float64{25, 40, 2})
+	}
+	laid, err := plan.Run(context.Background(), testjobs.Read(t, src), plan.Options{Effort: nest.Trial, Workers: 1})
+	if err != nil || len(laid) == 0 {
+		return plan.Laid{}, false
+	}
+	return laid[0], true
+}
+
+// Of random jobs on all lays, every piece lies on a length once, apart from the others and off flaws, where
+// the cloth really is; what remains holds; areas balance by another way.
+func TestLengthsOfRandomJobs(t *testing.T) {
+	laid := 0
+	rapid.Check(t, func(t *rapid.T) {
+		l, ok := randomLaid(t)
+		if !ok {
+			return
+		}
+		laid++
+		more := rapid.SampledFrom([]float64{0, 0, 400}).Draw(t, "more")
+		counter := 0.0
+		if more > 0 && l.CounterLength() > 0 {
+			counter = l.CounterLength() + more
+		}
+		lengths, err := Lengths(l, counter)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pieces, area := 0, 0.0
+		for _, one := range lengths {
+			pieces += len(one.Pieces)
+			for _, r := range one.Pieces {
+				area += plane.Area(r)
+			}
+			whole := one.Cloth
+			whole.Pieces = one.Pieces[1:]
+			if err := whole.judge([]Left{{Outline: one.Pieces[0]}}); err != nil {
+				t.Fatalf("pieces of %q: %v", one.Name, err)
+			}
+			left, err := Of(one.Cloth)
+			if err != nil {
+				t.Fatal(err)
+			}
+			taken := slices.Clone(one.Pieces)
+			for _, k := range left {
+				taken = append(taken, k.OnCloth())
+			}
+			edges := one.Covered - one.Strip.Width*one.Strip.MaxLength
+			b := BalanceOf(one.Cloth, left)
+			if free := freeByLines(one.Strip, taken) + edges; math.Abs(free-b.Waste) > 1 || edges < -1 {
+				t.Fatalf("waste is %v by the balance, %v by lines across, edges %v", b.Waste, free, edges)
+			}
+		}
+		want := 0
+		for _, p := range l.Task.Problem.Pieces {
+			want += p.Count
+		}
+		if pieces != want || math.Abs(area-l.Task.Problem.Area()) > 1 {
+			t.Fatalf("%d pieces of %v mm2 on the lengths, want %d of %v", pieces, area, want, l.Task.Problem.Area())
+		}
+	})
+	if laid == 0 {
+		t.Error("no job was laid")
+	}
+}
+
+// A crosswise fold lies in the middle of what is bought: what goes beyond the marker is there, in one.
+func TestBeyondACrosswiseFold(t *testing.T) {
+	src := testjobs.Panelled("width = 50\nselvedge = 0\nnap = \"two-way\"\nboth_faces = true\nprice = \"10.00/m\"\n"+
+		"sold_by = \"1 m\"\nlay = \"crosswise-fold\"\ngap = 0", [3]float64{30, 50, 2})
+	laid, err := plan.Run(context.Background(), testjobs.Read(t, src), plan.Options{Effort: nest.Trial})
+	if err != nil {
+		t.Fatal(err)
+	}
+	lengths, err := Lengths(laid[0], 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	left, err := Of(lengths[0].Cloth)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(left) != 1 || left[0].From[0] != 300 || left[0].Area() != 400*500 {
+		t.Errorf("left %v, want 400 x 500 from 300 on", left)
+	}
+	if _, err := Lengths(laid[0], 590); err == nil {
+		t.Error("a length is taken that is too short")
+	}
+}
