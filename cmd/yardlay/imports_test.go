@@ -54,6 +54,9 @@ var mayImport = []importRule{
 	{rooms + "job", []string{rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // no layout
 	// no layout, no page
 	{rooms + "form", []string{rooms + "job", rooms + "edit", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},
+	// the book beside jobs: no layout, no page
+	{rooms + "workroom", []string{rooms + "job", rooms + "edit", rooms + "folder", rooms + "strict",
+		"yardlay/shapes/...", "yardlay/cost"}},
 	// no job, no drawing of its own
 	{rooms + "take", append([]string{rooms + "edit", "yardlay/shapes/outline"}, onPlane...)},
 	{rooms + "pdfpage", []string{"yardlay/shapes/say"}},                                                   // runs a program: never on the page

@@ -159,6 +159,10 @@ func value(k job.Kind, text string, was *strict.Value) edit.Value {
 		if edit.IsValue(text) {
 			return edit.TOML(text)
 		}
+	case job.Day:
+		if _, err := job.ParseDate(text); err == nil {
+			return edit.TOML(text)
+		}
 	case job.Length:
 		return edit.Typed(text)
 	}

@@ -131,6 +131,9 @@ func Of(src []byte, wrong strict.Errors) (Form, error) {
 	}
 	m := maker{src: src, root: root, told: map[place][]*strict.Error{}}
 	for _, e := range wrong {
+		if e.At.File != "" { // it stands in another file
+			continue
+		}
 		at := place{e.At.Line, e.At.Column}
 		m.told[at] = append(m.told[at], e)
 	}

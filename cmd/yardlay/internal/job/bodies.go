@@ -12,6 +12,7 @@ type Body struct {
 	Name     string             // "" of the only one
 	Count    int                // how many wear these measures, at least 1
 	Measures map[string]float64 // mm, by the names of the reference
+	From     string             // the person of the workroom that it is; "" for none
 	Standard string             // the size that it begins with; "" for none
 	from     map[string]string  // where those come from that nobody took: "of size US misses 14"
 	unusual  bool               // measures that people do not have are meant so
@@ -72,11 +73,17 @@ func (r *reader) body(n *strict.Value, index int) Body {
 }
 
 func (t *table) bodyMeasures(b *Body) {
+	b.From = t.fromRoom(fromKey, "person", t.roomPeople())
 	b.unusual = t.Truth(unusualKey, false)
 	for _, m := range bodyMeasures {
 		if t.Has(m.name) { // one that cannot be read was told; it is not missing as well
 			b.Measures[m.name], _ = t.Length(m.name)
 			t.ask(*b, m.name, m.name, b.Measures[m.name])
+		}
+	}
+	if t.Has(fromKey) && b.From == "" { // told; what somebody would give is not missing as well
+		for _, m := range bodyMeasures {
+			b.orNone(m.name)
 		}
 	}
 	t.standard(b)

@@ -14,6 +14,7 @@ import (
 // Cloth is a material as bought. Lengths are in mm.
 type Cloth struct {
 	ID, Title string
+	From      string    // the cloth of the workroom that it is; "" for none
 	Width     float64   // from selvedge to selvedge, both included: the smallest of Widths
 	Widths    []float64 // as measured along the bolt, one or more
 	Selvedge  float64   // on each side, not laid on
@@ -29,6 +30,7 @@ type Cloth struct {
 	Repeat    Repeat
 	Flaws     []Flaw     // on the cloth that is bought
 	Have      []Have     // on the shelf
+	Untried   int        // leftovers of the workroom that are not among them: there are too many
 	Lots      Lots       // which lengths of it are of one dye lot
 	Net       bool       // net, tulle or organza: the fire caution is due
 	Offer     cost.Offer // that its length to buy is counted by: the first of Offers
@@ -52,10 +54,20 @@ func (c Cloth) washed() float64 {
 	return plane.SnapDown(c.Usable()) * (1 + c.Shrinkage.Weft)
 }
 
-// cloth reads one [[cloth]].
-func (r *reader) cloth(n *strict.Value, index int, gap float64) Cloth {
+// jobCloth reads one [[cloth]] of a job, with what the shelf has of it.
+func (r *reader) jobCloth(n *strict.Value, index int, gap float64) Cloth {
 	t := r.table(n, label("cloth", "", index), clothKeys)
-	c := Cloth{At: n.At}
+	c := t.cloth(index, gap)
+	c.From = t.fromRoom(fromKey, "cloth", r.roomCloths())
+	c.Have = t.shelf(c)
+	t.takeFromRoom(&c)
+	t.Finish()
+	return c
+}
+
+// cloth reads a cloth, in a job or in the book of a workroom.
+func (t *table) cloth(index int, gap float64) Cloth {
+	c := Cloth{At: t.Value.At}
 	c.ID = t.id(&c.At)
 	t.Name = label("cloth", c.ID, index)
 	c.Title, c.Nap, c.Lay, c.Lots, c.Gap = c.ID, OneWay, Open, LotsBought, gap
@@ -66,12 +78,10 @@ func (r *reader) cloth(n *strict.Value, index int, gap float64) Cloth {
 	c.Shrinkage = t.shrinkage()
 	c.Repeat = t.repeat()
 	c.Flaws = t.flaws(extent{0, c.broadest(), "the cloth"})
-	c.Have = t.shelf(c)
 	if !t.Has("net") {
 		c.Net = saysNet(c.ID + " " + c.Title)
 	}
 	t.sold(&c)
-	t.Finish()
 	return c
 }
 

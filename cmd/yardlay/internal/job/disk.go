@@ -18,6 +18,7 @@ import (
 type disk struct {
 	folder   *os.Root // where they have to be; nil: anywhere
 	rates    memo[*strict.Value]
+	rooms    memo[*Workroom]
 	drawings memo[outline.Drawing]
 	shapes   memo[outline.Assembly] // by file and options
 }
@@ -119,7 +120,7 @@ func (d *disk) shapesIn(path string, o outline.Options) (outline.Assembly, error
 // parse parses a file beside the job. What is wrong with its text is a *strict.Error
 // with its place.
 func (d *disk) parse(path string) (*strict.Value, error) {
-	src, err := d.readWhole(path)
+	src, err := d.readWhole(path, MaxFile)
 	if err != nil {
 		return nil, err
 	}
@@ -131,16 +132,16 @@ func (d *disk) parse(path string) (*strict.Value, error) {
 	return root, nil
 }
 
-// readWhole reads a plain file that is no longer than a job.
-func (d *disk) readWhole(path string) ([]byte, error) {
+// readWhole reads a plain file of so many bytes at most.
+func (d *disk) readWhole(path string, most int) ([]byte, error) {
 	f, err := d.open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	src, err := io.ReadAll(io.LimitReader(f, MaxFile+1))
-	if len(src) > MaxFile {
-		return nil, fmt.Errorf("%s is longer than %d bytes", path, MaxFile)
+	src, err := io.ReadAll(io.LimitReader(f, int64(most)+1))
+	if len(src) > most {
+		return nil, fmt.Errorf("%s is longer than %d bytes", path, most)
 	}
 	return src, err
 }

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"errors"
 
 	"yardlay/cmd/yardlay/internal/strict"
@@ -26,7 +27,7 @@ func (j *Job) ErrorAt(at strict.Position, err error) *strict.Error {
 		at = p.at
 	}
 	what, hint := say.Parts(err, j.Show())
-	return &strict.Error{File: j.File, At: at, What: what, Hint: hint, Cause: err}
+	return &strict.Error{File: cmp.Or(at.File, j.File), At: at, What: what, Hint: hint, Cause: err}
 }
 
 // Show is how errors say lengths to who wrote the job.

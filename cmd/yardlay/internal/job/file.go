@@ -61,9 +61,18 @@ func (f *File) Job() *Job { return f.job }
 func (f *File) read(root *strict.Value) (*Job, strict.Errors) {
 	r := newReader(f.name, measure.Inch, "")
 	r.disk = f.disk
-	j := r.job(root)
-	if len(r.Errors) > 0 {
-		return nil, r.Told()
+	if wrong := r.standsIn(); wrong != nil {
+		return nil, wrong
 	}
-	return j, nil
+	j := r.job(root)
+	if len(r.Errors) == 0 {
+		return j, nil
+	}
+	wrong := r.Told()
+	for _, e := range wrong {
+		if e.File != f.name {
+			e.At.File = e.File
+		}
+	}
+	return nil, wrong
 }

@@ -30,6 +30,9 @@ type Job struct {
 	Notions   []Notion
 	Labour    Labour
 	Terms     Terms
+
+	Room      *Workroom // that the job stands in; nil for none
+	RatesFrom string    // the file that labour, terms, suppliers and notions are shared in; "" for none
 }
 
 // ShownIn returns the job with lengths in words in another unit.
@@ -125,8 +128,8 @@ const maxDrafts = 2000
 
 // job reads the whole file.
 func (r *reader) job(root *strict.Value) *Job {
-	t := r.table(root, "the job", fileKeys)
-	j := &Job{File: r.File}
+	t := r.table(r.inherited(root), "the job", fileKeys)
+	j := &Job{File: r.File, Room: r.room}
 	j.Title, _, _ = t.Text("title")
 	j.Unit = r.jobUnit(t)
 	j.Currency = r.currency(t)
@@ -135,7 +138,7 @@ func (r *reader) job(root *strict.Value) *Job {
 	j.Bodies = r.bodies(t)
 	allowance := t.allowance(shapes.Allowance{}, true)
 	for _, n := range t.List("cloth", maxCloths, "") {
-		j.Cloths = append(j.Cloths, r.cloth(n, len(j.Cloths), gap))
+		j.Cloths = append(j.Cloths, r.jobCloth(n, len(j.Cloths), gap))
 	}
 	strict.Distinct(r.Reader, j.Cloths, "cloth", "an id", func(c Cloth) (string, strict.Position) { return c.ID, c.At })
 	j.Parts = r.eachPart(t.List("part", maxParts, "one part may be cut in several cloths, for several bodies"),
@@ -181,9 +184,13 @@ func (r *reader) jobUnit(t *table) measure.Unit {
 	return unit
 }
 
-// currency reads the ISO 4217 code that prices are in.
+// currency reads the ISO 4217 code that prices are in: of a job in a workroom usually that
+// of the book.
 func (r *reader) currency(t *table) string {
-	const usual = "USD"
+	usual := "USD"
+	if r.room != nil {
+		usual = r.room.Currency
+	}
 	code, at, ok := t.Text("currency")
 	if !ok {
 		return usual

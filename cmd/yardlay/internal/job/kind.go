@@ -46,6 +46,7 @@ const (
 	Minutes       // of work
 	Table         // keys and values in braces
 	Points        // places on a cloth
+	Day           // a date: 2026-11-29
 )
 
 // Sign is which lengths are taken.
@@ -80,6 +81,8 @@ var (
 	amount      = Kind{Form: Amount}
 	priceByTape = Kind{Form: Amount, Of: "/yd or amount/m"}
 	stepByTape  = Kind{Form: Length, Of: "price"} // in whose unit a bare number counts
+
+	day = Kind{Form: Day}
 
 	minutesByTape = Kind{Form: Minutes, Of: "/m or /yd", Example: `"6 min/m"`}
 )
@@ -155,6 +158,7 @@ var nouns = map[Form][2]string{
 	Text: {"text", "texts"}, Truth: {"true or false"}, Length: {"length", "lengths"}, Count: {"whole number"},
 	Ratio: {"ratio", "ratios"}, Number: {"number"}, Percent: {"percentage"}, Currency: {"three capitals"},
 	Amount: {"amount"}, Minutes: {"minutes"}, Table: {"table", "tables"}, Points: {"", "points"},
+	Day: {"date", "dates"},
 }
 
 // String says in the reference what a key takes: "whole number from 1 to 60".

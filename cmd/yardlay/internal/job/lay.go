@@ -38,6 +38,9 @@ const mostWidths = 100
 func (t *table) widths() (smallest float64, all []float64) {
 	f := t.Field("width")
 	if f == nil || f.Value.Kind != strict.KindList {
+		if f == nil && t.Has(fromKey) {
+			return 0, nil // the cloth of the workroom that is not there would have it
+		}
 		smallest = t.MustLength("width", "58")
 		return smallest, []float64{smallest}
 	}

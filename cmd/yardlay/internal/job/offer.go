@@ -14,6 +14,7 @@ import (
 type Sourced struct {
 	Supplier string // the name of a [[supplier]]; "" for a counter that ships nothing and whose prices are final
 	Offer    cost.Offer
+	Priced   Date // when it was asked; may be none
 	At       strict.Position
 }
 
@@ -85,6 +86,7 @@ func (t *table) offer() (o Sourced, priced bool) {
 	if name, at, ok := t.Text("supplier"); ok {
 		o.Supplier, o.At = name, at
 	}
+	o.Priced = t.date("priced")
 	o.Offer = t.counter()
 	o.Offer.MinCut = t.LengthOr("min_cut", 0)
 	o.Offer.Breaks = t.breaks(o.Offer)

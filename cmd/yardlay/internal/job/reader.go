@@ -19,9 +19,10 @@ type noted struct {
 	unsaid []string // ids of cloths that were refused: what names them is no further mistake
 	noRate bool     // the rates file cannot be read: what it might say is not missed
 
-	disk          *disk // the files it refers to
-	outlinedBytes int64 // of files of outlines, so far
-	drawnBytes    int64 // of other drawings
+	room          *Workroom // that the job stands in; nil for none
+	disk          *disk     // the files it refers to
+	outlinedBytes int64     // of files of outlines, so far
+	drawnBytes    int64     // of other drawings
 	drawings      []string
 	corners       atomic.Int64 // of the outlines that are drafted
 }

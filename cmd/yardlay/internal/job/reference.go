@@ -105,6 +105,9 @@ var bodyKeys = func() (keys []Key) {
 		keys = append(keys, Key{m.name, length.taken(m.taken).like(`"` + m.example + `"`), "none", m.meaning()})
 	}
 	return append(keys,
+		Key{fromKey, nameOf("person of the workroom").like(`"mara"`), "none",
+			"somebody in `workroom.toml` beside the job: her measures as they were taken last. Measures that the body " +
+				"gives win"},
 		Key{standardKey, oneOf(standardSizes()...), "none",
 			"a size to begin with: EN 13402-3 for women, by the bust in centimetres, or what pattern makers of the " +
 				"United States agreed on (both from memory). Measures that the body gives win. What is cut from " +
@@ -127,7 +130,7 @@ var jobKeys = []Key{
 	{"gap", lengthOr0, "0", "clear distance kept between pieces"},
 	{"rates", text.like(`"rates.toml"`), "none",
 		"a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as " +
-			"\"rates.toml\"; what the job says itself wins, and of a notion it gives what the job's of that name " +
+			"\"rates.toml\", instead of those of the `workroom.toml` beside it; what the job says itself wins, and of a notion it gives what the job's of that name " +
 			"lacks. It may have a `unit` and a `currency` of its own"},
 }
 
@@ -139,6 +142,9 @@ var allowanceKeys = []Key{
 
 var clothKeys = []Key{
 	{"id", text.like(`"satin"`), "", "what parts and files call it: small letters, digits, - and _"},
+	{fromKey, nameOf("cloth of the workroom").like(`"moon-satin"`), "none",
+		"a cloth in `workroom.toml` beside the job: all that stands there counts, and keys beside this win; what is " +
+			"left of it on the shelf is cut first"},
 	{"title", text.like(`"bridal satin"`), "the id", "what it is"},
 	{"width", length.listed(), "",
 		"from edge to edge, selvedges included; of several measured along the bolt the smallest counts"},
@@ -167,6 +173,7 @@ var clothKeys = []Key{
 			"two lots, see `keep` of a part"},
 	{"net", truth, "by its name", "net, tulle or organza: the fire caution is shown"},
 	{"price", priceByTape.like(`"13.50/yd"`), "none", "what the counter asks, such as \"13.50/yd\""},
+	{"priced", day.like(dateExample), "none", "the day on which that was asked; a price that is old is told"},
 	{"sold_by", stepByTape, "1/8 yd or 0.1 m",
 		"step the counter cuts by; a bare number counts in the unit of the price"},
 	{"min_cut", lengthOr0, "0", "least length the counter cuts"},

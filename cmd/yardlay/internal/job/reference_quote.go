@@ -24,6 +24,7 @@ var breakKeys = []Key{
 var offerKeys = []Key{
 	{"supplier", nameOf("supplier").like(`"mill"`), "", "who asks it"},
 	{"price", priceByTape.like(`"13.50/yd"`), "this or `bolt`", "as of the cloth"},
+	{"priced", day.like(dateExample), "none", "as of the cloth"},
 	{"sold_by", stepByTape, "1/8 yd or 0.1 m", "as of the cloth"},
 	{"min_cut", lengthOr0, "0", "as of the cloth"},
 	{"breaks", tableKind(breakKeys...).lists(), "none", "as of the cloth"},

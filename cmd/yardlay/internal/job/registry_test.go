@@ -318,6 +318,9 @@ func samples(k Kind) (good, bad []*strict.Value) {
 		}
 	case Table:
 		bad = append(bad, num(3))
+	case Day:
+		date := func(text string) *strict.Value { return &strict.Value{Kind: strict.KindDate, Text: text} }
+		good, bad = append(good, date("2026-10-02"), date("2024-02-29")), append(bad, word("2026-10-02"), num(2026))
 	case Points:
 		corner := func(x, y float64) *strict.Value { return list(num(x), num(y)) }
 		good = append(good, list(corner(1, 1), corner(3, 1), corner(2, 3)))

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"yardlay/cmd/yardlay/internal/strict"
 )
 
@@ -13,7 +15,28 @@ type Have struct {
 	Length float64
 	Width  float64 // from edge to edge, the cloth's selvedges included; 0: the cloth's own
 	Flaws  []Flaw
-	At     strict.Position
+	// Outline is what is left where that is no rectangle, within Length and Width: closed,
+	// counter-clockwise and simple, mm, x along the grain in the direction of the nap, y from
+	// the lower selvedge side. nil: a rectangle.
+	Outline orb.Ring
+	At      strict.Position
+}
+
+// extent is what flaws of a leftover have to lie in.
+func (h Have) extent(c Cloth) extent {
+	within := extent{h.Length, h.Width, "the leftover"}
+	if h.Width == 0 {
+		within.width = c.broadest()
+	}
+	return within
+}
+
+// narrow refuses a leftover that selvedges leave nothing of.
+func (h Have) narrow(t *table, c Cloth) {
+	if h.Width > 0 && c.Width > 0 && h.usable(c) <= 0 {
+		t.Fail(t.Field("width").Value.At, "", "two selvedges of %s leave nothing of a leftover %s wide",
+			t.Show(c.Selvedge), t.Show(h.Width))
+	}
 }
 
 // usable returns the width of a leftover of the cloth that pieces are laid on.
@@ -48,15 +71,8 @@ func (t *table) leftover(n *strict.Value, index int, c Cloth) Have {
 	}
 	h.Length = l.MustLength("length", "40")
 	h.Width = l.LengthOr("width", 0)
-	if h.Width > 0 && c.Width > 0 && h.usable(c) <= 0 {
-		l.Fail(l.Field("width").Value.At, "", "two selvedges of %s leave nothing of a leftover %s wide",
-			l.Show(c.Selvedge), l.Show(h.Width))
-	}
-	within := extent{h.Length, h.Width, "the leftover"}
-	if h.Width == 0 {
-		within.width = c.broadest()
-	}
-	h.Flaws = l.flaws(within)
+	h.narrow(l, c)
+	h.Flaws = l.flaws(h.extent(c))
 	l.Finish()
 	return h
 }

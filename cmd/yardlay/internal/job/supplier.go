@@ -17,24 +17,54 @@ type Supplier struct {
 // that has no name.
 const mostSuppliers = 9
 
-// suppliers reads every [[supplier]]; those of the rates file that the job does
-// not name itself come last.
-func (r *reader) suppliers(t *table, shared []Supplier) []Supplier {
+// suppliers reads every [[supplier]].
+func (r *reader) suppliers(t *table, most int) []Supplier {
 	var all []Supplier
-	for i, n := range t.List("supplier", mostSuppliers, "") {
+	for i, n := range t.List("supplier", most, "") {
 		all = append(all, r.supplier(n, i))
 	}
 	strict.Distinct(r.Reader, all, "supplier", "a name",
 		func(s Supplier) (string, strict.Position) { return s.Name, s.At })
-	for _, s := range shared {
+	return all
+}
+
+// ordersFrom reads the suppliers of a job. Those of the rates file that the job does not
+// name itself come after its own, and at last those of the workroom that its cloths or its
+// notions are sold by.
+func (r *reader) ordersFrom(t *table, j *Job, shared []Supplier) []Supplier {
+	all := r.suppliers(t, mostSuppliers)
+	add := func(s Supplier) {
 		if !slices.ContainsFunc(all, func(own Supplier) bool { return own.Name == s.Name }) {
 			all = append(all, s)
+		}
+	}
+	var room []Supplier
+	if r.room != nil {
+		room = r.room.rates.suppliers
+		if j.RatesFrom == r.room.File {
+			shared = nil
+		}
+	}
+	for _, s := range shared {
+		add(s)
+	}
+	for _, s := range room {
+		if sells(s.Name, j) {
+			add(s)
 		}
 	}
 	if len(all) > mostSuppliers {
 		t.Fail(t.Value.At, "", "%d suppliers, a job takes at most %d", len(all), mostSuppliers)
 	}
 	return all
+}
+
+// sells says whether a supplier is asked for anything of a job.
+func sells(name string, j *Job) bool {
+	return slices.ContainsFunc(j.Notions, func(n Notion) bool { return n.Supplier == name }) ||
+		slices.ContainsFunc(j.Cloths, func(c Cloth) bool {
+			return slices.ContainsFunc(c.Offers, func(o Sourced) bool { return o.Supplier == name })
+		})
 }
 
 func (r *reader) supplier(n *strict.Value, index int) Supplier {
@@ -47,9 +77,9 @@ func (r *reader) supplier(n *strict.Value, index int) Supplier {
 }
 
 // known refuses offers of suppliers that there are not.
-func (r *reader) known(j *Job) {
+func (r *reader) known(suppliers []Supplier, cloths []Cloth, notions []Notion) {
 	var names []string
-	for _, s := range j.Suppliers {
+	for _, s := range suppliers {
 		names = append(names, s.Name)
 	}
 	check := func(name string, at strict.Position) {
@@ -62,7 +92,7 @@ func (r *reader) known(j *Job) {
 		}
 		r.Fail(at, hint, "there is no supplier %q", name)
 	}
-	for _, c := range j.Cloths {
+	for _, c := range cloths {
 		first := map[string]bool{}
 		for _, o := range c.Offers {
 			check(o.Supplier, o.At)
@@ -73,7 +103,7 @@ func (r *reader) known(j *Job) {
 			first[o.Supplier] = true
 		}
 	}
-	for _, n := range j.Notions {
+	for _, n := range notions {
 		check(n.Supplier, n.At)
 	}
 }

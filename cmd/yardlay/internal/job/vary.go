@@ -61,6 +61,7 @@ func (f *File) With(changes []Change) (*Job, error) {
 		if bad != nil {
 			return nil, bad
 		}
+		f.inheritFor(t, path)
 		for k, s := range before {
 			if s.node == t.node && strings.HasPrefix(s.path+".", path+".") {
 				return nil, &ChangeError{c, fmt.Sprintf("it would undo %v", changes[k]),
@@ -227,7 +228,7 @@ func tables(n *strict.Value) []listed {
 // example is a key of the table, other than what it is called by.
 func (l listed) example() string {
 	for _, k := range l.keys {
-		if k.Name != "id" && k.Name != "title" && k.Name != "name" {
+		if k.Name != "id" && k.Name != "title" && k.Name != "name" && k.Name != fromKey {
 			return k.Name
 		}
 	}

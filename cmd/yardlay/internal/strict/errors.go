@@ -18,6 +18,7 @@ import (
 type Position struct {
 	Line, Column int
 	Put          Put
+	File         string // where it is not the one that is read, such as one that this refers to
 }
 
 // Put numbers, from 1, what was put into the table of a line without having a place

@@ -1,6 +1,7 @@
 package strict
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/big"
@@ -64,7 +65,7 @@ func (r *Reader) Fail(at Position, hint, what string, args ...any) {
 		r.seen = map[said]bool{}
 	}
 	r.seen[one] = true
-	r.Errors = append(r.Errors, &Error{File: r.File, At: at, What: one.what, Hint: hint})
+	r.Errors = append(r.Errors, &Error{File: cmp.Or(at.File, r.File), At: at, What: one.what, Hint: hint})
 }
 
 // Table reads the fields of one table of the file and remembers which keys it
@@ -203,10 +204,14 @@ func (t *Table) LengthOf(key string, v *Value, read ParseLength) (mm float64, ok
 		t.Wrong(key, v, "a length", `"27 1/2"`)
 		return 0, false
 	}
-	mm, err := read(text, t.Unit)
+	unit := t.Unit
+	if v.Unit != nil {
+		unit = *v.Unit
+	}
+	mm, err := read(text, unit)
 	if err != nil {
 		t.Fail(v.At, fmt.Sprintf("a length reads like 35, %q, %q or %q; a bare number takes the %s's unit, %s",
-			"35 1/2", "90 cm", "2 3/8 yd", t.Called, t.Unit), "`%s`: %v", key, err)
+			"35 1/2", "90 cm", "2 3/8 yd", t.Called, unit), "`%s`: %v", key, err)
 		return 0, false
 	}
 	return mm, true

@@ -55,7 +55,7 @@ func TestEveryRefusal(t *testing.T) {
 			"5: `k`: cannot read \"2-1/2\"\n  hint: a number or a fraction, for example 2.5 or \"2 1/2\""},
 		{func(k *Table) { k.Ratio("k", 0.5, 4) }, `k = 4`, `k = -nan`, "5: `k` cannot be NaN\n  hint: from 0.5 to 4"},
 		{func(k *Table) { k.Ratio("k", 0.5, 4) }, `k = 0.5`, `k = 07:00:00`,
-			"5: `k` must be a number, not a date or time\n  hint: for example k = 2.5"},
+			"5: `k` must be a number, not a time\n  hint: for example k = 2.5"},
 		{func(k *Table) { k.MustLength("k", "3 cm") }, `k = 3`, ``,
 			"1: the kettle lacks `k`\n  hint: for example k = \"3 cm\""},
 		{func(k *Table) { k.MustLength("k", "3 cm") }, `k = "3 in"`, `k = {}`,
@@ -146,7 +146,7 @@ func TestErrorsAreToldInOrder(t *testing.T) {
 		distinct := map[Position]bool{}
 		for range n {
 			draw := func(name string, least, most int) int { return rapid.IntRange(least, most).Draw(t, name) }
-			at := Position{draw("line", 1, 9), draw("column", 1, 20), Put(draw("put", 0, 1))}
+			at := Position{Line: draw("line", 1, 9), Column: draw("column", 1, 20), Put: Put(draw("put", 0, 1))}
 			if len(distinct) < MostErrors {
 				distinct[at] = true
 			}

@@ -10,6 +10,8 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"yardlay/shapes/measure"
 )
 
 // Kind is what a value in the file is; its text completes "expected ..., not".
@@ -20,7 +22,8 @@ const (
 	KindText   Kind = "text"
 	KindNumber Kind = "a number"
 	KindBool   Kind = "true or false"
-	KindDate   Kind = "a date or time"
+	KindDate   Kind = "a date"
+	KindTime   Kind = "a time"
 	KindList   Kind = "a list"
 	KindTable  Kind = "a table"
 )
@@ -29,9 +32,10 @@ const (
 type Value struct {
 	Kind    Kind
 	At      Position
-	Text    string            // of a text
+	Text    string            // of a text; of a date as it is written, 2026-11-29
 	Number  float64           // of a number
 	Integer bool              // the number was written without a fraction or exponent
+	Unit    *measure.Unit     // what it counts in as a bare length; nil: what the file does
 	Truth   bool              // of true or false
 	Items   []*Value          // of a list
 	Headers bool              // the list was written as [[name]] tables
@@ -232,8 +236,10 @@ func (w *walker) value(v *unstable.Node, keyAt Position) *Value {
 		for fields := v.Children(); fields.Next(); {
 			w.keyValue(n, fields.Node())
 		}
+	case unstable.LocalDate:
+		n.Kind, n.Text = KindDate, string(v.Data)
 	default:
-		n.Kind = KindDate
+		n.Kind = KindTime
 	}
 	return n
 }
@@ -274,10 +280,23 @@ func (n *Value) MoveTo(at Position) {
 	}
 }
 
+// From marks a value and all in it as written in another file, where bare lengths count
+// in its own unit.
+func (n *Value) From(file string, unit measure.Unit) {
+	n.At.File, n.Unit = file, &unit
+	for _, item := range n.Items {
+		item.From(file, unit)
+	}
+	for _, f := range n.Fields {
+		f.At.File = file
+		f.Value.From(file, unit)
+	}
+}
+
 // Typed is a plain value as it would be typed.
 func (n *Value) Typed() string {
 	switch n.Kind {
-	case KindText:
+	case KindText, KindDate:
 		return n.Text
 	case KindNumber:
 		return strconv.FormatFloat(n.Number, 'g', -1, 64)
@@ -285,4 +304,10 @@ func (n *Value) Typed() string {
 		return strconv.FormatBool(n.Truth)
 	}
 	return ""
+}
+
+// Drop takes a key off a table.
+func (n *Value) Drop(key string) {
+	delete(n.Fields, key)
+	n.Order = slices.DeleteFunc(n.Order, func(k string) bool { return k == key })
 }

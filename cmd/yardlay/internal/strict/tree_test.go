@@ -57,8 +57,12 @@ func sameAs(v *Value, decoded any) error {
 		if same := v.Number == d || math.IsNaN(v.Number) && math.IsNaN(d); v.Kind != KindNumber || v.Integer || !same {
 			return fmt.Errorf("%v: %s %v, not %v", v.At, v.Kind, v.Number, d)
 		}
+	case toml.LocalDate:
+		if v.Kind != KindDate || v.Text != d.String() {
+			return fmt.Errorf("%v: %s %q, not %v", v.At, v.Kind, v.Text, d)
+		}
 	default:
-		if v.Kind != KindDate {
+		if v.Kind != KindTime {
 			return fmt.Errorf("%v: %s, not %T", v.At, v.Kind, decoded)
 		}
 	}
