@@ -40,17 +40,27 @@ type reaching struct {
 // to the sums, what is still lacking costs at least its worth and the least
 // that the rest can cost less what it is worth (Lagrange's bound).
 func (s *sourcing) reach(set, free uint, shipping int64) error {
-	r := s.reaching(set, free)
 	n := len(s.options)
+	if s.weighed += n; s.brief && s.weighed > mostWeighed {
+		s.missed = true
+		return nil
+	}
+	r := s.reaching(set, free)
 	start := state{total: shipping}
 	if !r.reachable(0, start.sums) {
 		return nil
 	}
 	r.weigh(start)
+	if s.missed {
+		return nil
+	}
 	layers := [][]state{{start}}
 	for i := range n {
 		next := r.undominated(r.after(i, layers[i]))
-		if s.states += len(next); s.states > mostStates {
+		if s.states += len(next); s.brief && s.states > mostBrief {
+			s.missed = true
+			return nil
+		} else if s.states > mostStates {
 			return say.Errorf("%w with %d goods from %d suppliers: choose a supplier for some", ErrTooManyWays, n,
 				len(s.suppliers))
 		}

@@ -22,6 +22,9 @@ type sourcing struct {
 	best       int64      // the least total known
 	bestChoice []int
 	states     int
+	weighed    int // goods, over all sums that are looked for
+	// brief searches on where that is too much, with the best known; missed says that there may be better.
+	brief, missed bool
 }
 
 // option is one way to buy a thing.
@@ -33,6 +36,9 @@ type option struct {
 // mostStates is the most sums of goods tracked over one search; past it
 // Cheapest refuses and does not guess.
 const mostStates = 50_000
+
+// A brief search tracks so many sums, and looks for ways to further ones until it has weighed so many goods.
+const mostBrief, mostWeighed = 2_000, 20_000
 
 // ErrTooManyWays is the error of goods and suppliers of which the cheapest orders
 // cannot be told in reasonable time.

@@ -57,6 +57,7 @@ type Orders struct {
 const (
 	mostSuppliers = 10
 	mostGoods     = 200
+	mostOfMany    = 1000 // by CheapestFound
 )
 
 // Cheapest says what to order where so that goods, tax and shipping together
@@ -64,13 +65,7 @@ const (
 // free shipping may be worth a dearer choice, all sums of goods that matter. Of
 // equally cheap ways it keeps the first found, always the same.
 func Cheapest(currency string, suppliers []Supplier, goods []Goods) (Orders, error) {
-	if err := checkSuppliers(currency, suppliers); err != nil {
-		return Orders{}, err
-	}
-	if err := checkGoods(currency, len(suppliers), goods); err != nil {
-		return Orders{}, err
-	}
-	s, err := newSourcing(suppliers, goods)
+	s, err := check(currency, suppliers, goods, mostGoods)
 	if err != nil {
 		return Orders{}, err
 	}
@@ -78,6 +73,32 @@ func Cheapest(currency string, suppliers []Supplier, goods []Goods) (Orders, err
 		return Orders{}, err
 	}
 	return s.orders(currency, goods)
+}
+
+// CheapestFound is Cheapest for orders of many things at once. Where it would take long to tell which orders are the
+// cheapest it returns the cheapest that it has found, and told is false.
+func CheapestFound(currency string, suppliers []Supplier, goods []Goods) (o Orders, told bool, err error) {
+	s, err := check(currency, suppliers, goods, mostOfMany)
+	if err != nil {
+		return Orders{}, false, err
+	}
+	s.brief = true
+	if err := s.run(); err != nil {
+		return Orders{}, false, err
+	}
+	o, err = s.orders(currency, goods)
+	return o, !s.missed, err
+}
+
+// check begins the search for orders that can be placed.
+func check(currency string, suppliers []Supplier, goods []Goods, most int) (*sourcing, error) {
+	if err := checkSuppliers(currency, suppliers); err != nil {
+		return nil, err
+	}
+	if err := checkGoods(currency, len(suppliers), goods, most); err != nil {
+		return nil, err
+	}
+	return newSourcing(suppliers, goods)
 }
 
 func checkSuppliers(currency string, suppliers []Supplier) error {
@@ -106,9 +127,9 @@ func checkSuppliers(currency string, suppliers []Supplier) error {
 	return nil
 }
 
-func checkGoods(currency string, suppliers int, goods []Goods) error {
-	if len(goods) > mostGoods {
-		return fmt.Errorf("%d goods are more than %d", len(goods), mostGoods)
+func checkGoods(currency string, suppliers int, goods []Goods, most int) error {
+	if len(goods) > most {
+		return fmt.Errorf("%d goods are more than %d", len(goods), most)
 	}
 	for _, g := range goods {
 		if len(g.Choices) == 0 {

@@ -19,7 +19,8 @@ var ofShared = regexp.MustCompile(`^` + SetShop + `\.[a-z0-9_-]+(\.(` + MarkerPa
 // ShopSet is what shop makes of one job or several.
 func ShopSet() folder.Set {
 	pages := PageSet(SetShop)
-	return folder.Set{Name: SetShop, Makes: func(name string) bool { return pages.Makes(name) || ofShared.MatchString(name) }}
+	return folder.Set{Name: SetShop,
+		Makes: func(name string) bool { return pages.Makes(name) || ofShared.MatchString(name) }}
 }
 
 // Shop encodes a shopping list over several gowns, and the markers of the cloths that they are laid on together.

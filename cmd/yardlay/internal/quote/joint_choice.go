@@ -29,7 +29,8 @@ func (j *joint) weigh(ctx context.Context, together []bool) weighed {
 		return w
 	}
 	w := weighed{together: slices.Clone(together)}
-	w.maker = &maker{job: j.all, options: j.options, gowns: 1, notions: j.notions, tried: j.tried}
+	w.maker = &maker{job: j.all, options: j.options, gowns: 1, notions: j.notions, tried: j.tried,
+		many: true}
 	var ids []string
 	take := func(l plan.Laid, whose []string) {
 		w.maker.laid = append(w.maker.laid, l)

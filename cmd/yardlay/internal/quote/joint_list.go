@@ -33,6 +33,10 @@ func (j *joint) list(ctx context.Context, best weighed) (*Joint, error) {
 	}
 	j.shared(ctx, l, best)
 	l.Notes = slices.Concat(best.maker.notes(), j.notes, s.notes)
+	if s.untold {
+		l.Notes = append(l.Notes, "So much is bought that not all ways to reach free shipping were weighed: other orders "+
+			"may cost less.")
+	}
 	for _, o := range l.Orders {
 		for _, i := range o.Items {
 			if i.words != "" {

@@ -175,6 +175,7 @@ type maker struct {
 	hours   cost.Labour
 	work    *Work // that the hours follow from; nil where they are given
 	laid    []plan.Laid
+	many    bool                 // of many gowns: of what can be ordered the cheapest found is taken
 	tried   map[string]plan.Laid // for the offers of other suppliers, by the task's key
 }
 

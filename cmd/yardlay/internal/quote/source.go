@@ -32,6 +32,20 @@ type sourced struct {
 	laid      []plan.Laid
 	metric    bool // lengths are shown so
 	notes     []string
+	many      bool // things for many gowns: the cheapest orders found are taken
+	untold    bool // whether they are the cheapest there are
+}
+
+// cheapest finds the orders that cost least.
+func (s *sourced) cheapest(currency string) (err error) {
+	if !s.many {
+		s.orders, err = cost.Cheapest(currency, s.suppliers, s.plain())
+		return err
+	}
+	var told bool
+	s.orders, told, err = cost.CheapestFound(currency, s.suppliers, s.plain())
+	s.untold = !told
+	return err
 }
 
 // nameless is the counter without a name, which ships nothing.
@@ -39,7 +53,8 @@ const nameless = 0
 
 // source finds the cheapest way to buy what is laid and the notions.
 func (m *maker) source(ctx context.Context) (sourced, error) {
-	s := sourced{suppliers: []cost.Supplier{{}}, laid: m.laid, metric: m.options.Unit.Metric()}
+	s := sourced{suppliers: []cost.Supplier{{}}, laid: m.laid, metric: m.options.Unit.Metric(),
+		many: m.many}
 	for _, one := range m.job.Suppliers {
 		s.suppliers = append(s.suppliers, one.Supplier)
 	}
@@ -62,8 +77,7 @@ func (m *maker) source(ctx context.Context) (sourced, error) {
 		g.Choices = []cost.Choice{{Supplier: s.index(n.notion.Supplier), Cost: n.Cost}}
 		s.goods = append(s.goods, g)
 	}
-	var err error
-	if s.orders, err = cost.Cheapest(m.job.Currency, s.suppliers, s.plain()); err != nil {
+	if err := s.cheapest(m.job.Currency); err != nil {
 		return s, err
 	}
 	return s.withMore(m.job.Currency)
@@ -77,8 +91,7 @@ func (s sourced) withMore(currency string) (sourced, error) {
 	for i := range more.goods {
 		more.goods[i] = s.longer(s.goods[i])
 	}
-	var err error
-	more.orders, err = cost.Cheapest(currency, s.suppliers, more.plain())
+	err := more.cheapest(currency)
 	switch {
 	case errors.Is(err, cost.ErrTooManyWays):
 		return s, nil
