@@ -63,7 +63,7 @@ func fields(s *dxfScanner, take func(dxfTag) error) error {
 			return err
 		}
 		if t.code == 0 {
-			s.hold(t)
+			s.putBack(t)
 			return nil
 		}
 		if err := take(t); err != nil {

@@ -127,8 +127,8 @@ func (s *dxfScanner) next() (dxfTag, error) {
 	}
 }
 
-// hold puts a group back, to be the next one again.
-func (s *dxfScanner) hold(t dxfTag) { s.held, s.has = t, true }
+// putBack puts a group back, to be the next one again.
+func (s *dxfScanner) putBack(t dxfTag) { s.held, s.has = t, true }
 
 func (s *dxfScanner) short() error {
 	return dxfErrorf(max(s.line, 1), "the file ends here, before its end (EOF)").

@@ -84,7 +84,7 @@ func ReadGeoJSON(r io.Reader) ([]Named, error) {
 	case "Feature", "Polygon":
 		read := feature
 		if kind == "Polygon" {
-			read = bare
+			read = unnamed
 		}
 		one, err := read(top, 1)
 		if err != nil {
@@ -166,7 +166,7 @@ func feature(f object, number int) (Named, error) {
 	return Named{Name: name, Ring: ring}, nil
 }
 
-func bare(p object, number int) (Named, error) {
+func unnamed(p object, number int) (Named, error) {
 	ring, err := polygon(p)
 	if err != nil {
 		return Named{}, say.Errorf("outline %d: %w", number, err)

@@ -12,10 +12,10 @@ func typed(src []byte, text string) []byte {
 	old, lines := strings.SplitAfter(string(src), "\n"), strings.SplitAfter(text, "\n")
 	n := min(len(old), len(lines))
 	head, tail := 0, 0
-	for head < n && bare(old[head]) == bare(lines[head]) {
+	for head < n && withoutEnd(old[head]) == withoutEnd(lines[head]) {
 		head++
 	}
-	for tail < n-head && bare(old[len(old)-1-tail]) == bare(lines[len(lines)-1-tail]) {
+	for tail < n-head && withoutEnd(old[len(old)-1-tail]) == withoutEnd(lines[len(lines)-1-tail]) {
 		tail++
 	}
 	end := "\n"
@@ -32,15 +32,15 @@ func typed(src []byte, text string) []byte {
 		}
 		switch last := i == len(lines)-1; {
 		case last:
-			out.WriteString(bare(line))
+			out.WriteString(withoutEnd(line))
 		case was >= 0 && was < len(old)-1:
 			out.WriteString(old[was])
 		default:
-			out.WriteString(bare(line) + end)
+			out.WriteString(withoutEnd(line) + end)
 		}
 	}
 	return []byte(out.String())
 }
 
-// bare is a line without its end.
-func bare(line string) string { return strings.TrimSuffix(strings.TrimSuffix(line, "\n"), "\r") }
+// withoutEnd is a line without its end.
+func withoutEnd(line string) string { return strings.TrimSuffix(strings.TrimSuffix(line, "\n"), "\r") }
