@@ -42,11 +42,11 @@ func clip(s string) string {
 
 // Parse reads a length into millimetres. It takes a whole number, a decimal, a
 // fraction or a whole number and a fraction ("35 1/2", "35-1/2", "35½"), then a
-// unit; without a unit the number counts in unwritten, the unit that need not be. Amounts in falling units of
+// unit; without a unit the number counts in otherwise. Amounts in falling units of
 // one system add up ("3 ft 2 in"). A leading minus makes the whole negative.
 // The error is an *Error.
-func Parse(text string, unwritten Unit) (float64, error) {
-	exact, err := ParseExact(text, unwritten)
+func Parse(text string, otherwise Unit) (float64, error) {
+	exact, err := ParseExact(text, otherwise)
 	if err != nil {
 		return 0, err
 	}
@@ -55,8 +55,8 @@ func Parse(text string, unwritten Unit) (float64, error) {
 }
 
 // ParsePositive is Parse for a length that must be more than zero.
-func ParsePositive(text string, unwritten Unit) (float64, error) {
-	mm, err := Parse(text, unwritten)
+func ParsePositive(text string, otherwise Unit) (float64, error) {
+	mm, err := Parse(text, otherwise)
 	if err == nil && mm <= 0 {
 		return 0, &Error{text, "it must be more than zero"}
 	}
@@ -64,8 +64,8 @@ func ParsePositive(text string, unwritten Unit) (float64, error) {
 }
 
 // ParseNonNegative is Parse for a length that may be zero but not less.
-func ParseNonNegative(text string, unwritten Unit) (float64, error) {
-	mm, err := Parse(text, unwritten)
+func ParseNonNegative(text string, otherwise Unit) (float64, error) {
+	mm, err := Parse(text, otherwise)
 	if err == nil && mm < 0 {
 		return 0, &Error{text, "it must not be negative"}
 	}
@@ -73,14 +73,14 @@ func ParseNonNegative(text string, unwritten Unit) (float64, error) {
 }
 
 // ParseExact is Parse with the millimetres as an exact fraction.
-func ParseExact(text string, unwritten Unit) (*big.Rat, error) {
+func ParseExact(text string, otherwise Unit) (*big.Rat, error) {
 	if len(text) > longestText {
 		return nil, &Error{text, fmt.Sprintf("it is %d bytes long, a length takes at most %d", len(text), longestText)}
 	}
-	if !unwritten.Valid() {
-		return nil, &Error{text, fmt.Sprintf("%v is no unit to count it in", unwritten)}
+	if !otherwise.Valid() {
+		return nil, &Error{text, fmt.Sprintf("%v is no unit to count it in", otherwise)}
 	}
-	r := &reader{text: text, rest: []rune(strings.TrimSpace(text)), unwritten: unwritten}
+	r := &reader{text: text, rest: []rune(strings.TrimSpace(text)), otherwise: otherwise}
 	mm, err := r.length()
 	if err != nil {
 		return nil, err
@@ -95,7 +95,7 @@ func ParseExact(text string, unwritten Unit) (*big.Rat, error) {
 type reader struct {
 	text string
 	rest []rune
-	unwritten Unit
+	otherwise Unit
 }
 
 func (r *reader) fail(why string, args ...any) error {
@@ -260,7 +260,7 @@ func (r *reader) unit() (u Unit, named bool, err error) {
 		n++
 	}
 	if n == 0 {
-		return r.unwritten, false, nil
+		return r.otherwise, false, nil
 	}
 	u, err = ParseUnit(string(r.rest[:n]))
 	if err != nil {
