@@ -93,8 +93,8 @@ func ParseExact(text string, otherwise Unit) (*big.Rat, error) {
 
 // reader walks over the text of one length.
 type reader struct {
-	text string
-	rest []rune
+	text      string
+	rest      []rune
 	otherwise Unit
 }
 
