@@ -22,6 +22,13 @@ func (p Piece) Refinish(change func(Edge) Edge) (Piece, error) {
 	if same {
 		return p, nil
 	}
+	return p.Recut(edges)
+}
+
+// Recut returns the piece cut anew with other edges, drawn where its own are. What is marked
+// on it stays where it is on the cloth of the wearer; notches on edges that it has no more,
+// or that do not reach there any more, are left out. Errors are those of NewPiece.
+func (p Piece) Recut(edges []Edge) (Piece, error) {
 	cut, err := NewPiece(p.Name, edges)
 	if err != nil {
 		return Piece{}, err
@@ -30,9 +37,13 @@ func (p Piece) Refinish(change func(Edge) Edge) (Piece, error) {
 	out := p
 	out.Cut, out.Seam, out.Edges = cut.Cut, cut.Seam, cut.Edges
 	out.Grain = moved(p.Grain, by)
-	out.Notches, out.Inside = slices.Clone(p.Notches), slices.Clone(p.Inside)
-	for i, n := range out.Notches {
-		out.Notches[i].At = orb.Point{n.At[0] + by[0], n.At[1] + by[1]}
+	out.Notches, out.Inside = nil, slices.Clone(p.Inside)
+	for _, n := range p.Notches {
+		n.At = orb.Point{n.At[0] + by[0], n.At[1] + by[1]}
+		e, ok := out.Edge(n.Edge)
+		if _, on := e.Along(n.At); ok && on {
+			out.Notches = append(out.Notches, n)
+		}
 	}
 	for i, l := range out.Inside {
 		out.Inside[i] = moved(l, by)

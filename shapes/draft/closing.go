@@ -48,6 +48,8 @@ type Closing struct {
 	First   float64 // of the first and the last from the ends, mm
 	Inset   float64 // of eyelets from the edge, mm; 0: between the bones beside it, else as far as First
 	Inner   bool    // of a lining, which lies behind: it is left open as far, and counts nothing
+	Mounted bool    // of a layer that is sewn as one with the outer one: it has the stand too, and counts nothing
+	Stand   Stand
 }
 
 // Closed is a closing as drafted.
@@ -63,6 +65,7 @@ type Closed struct {
 	Pitch   float64 // from one to the next, mm
 	First   float64 // from the ends, mm
 	Inset   float64 // from the edge, mm
+	Stand   float64 // how far both halves go on beyond the centre, mm; 0: they meet
 }
 
 // Where the length of a closing is measured from.
@@ -135,10 +138,15 @@ func (c Closing) Of(d Result) (Result, error) {
 		}
 	}
 	switch {
-	case edges == 0 && c.Inner:
+	case edges == 0 && (c.Inner || c.Mounted):
 		return d, nil
 	case edges == 0:
 		return Result{}, say.Errorf("there is no opening at the %s to close", c.At).Hint("%v", openingsOf(d))
+	}
+	if out.Stand = c.Stand.Over; out.Stand > 0 {
+		if err := c.checkStand(out); err != nil {
+			return Result{}, err
+		}
 	}
 	for _, l := range lips {
 		if err := c.mark(l, out); err != nil {
@@ -146,7 +154,12 @@ func (c Closing) Of(d Result) (Result, error) {
 		}
 	}
 	c.leaveOpen(&d, join, out)
-	if c.Inner {
+	if out.Stand > 0 {
+		if err := c.stand(&d); err != nil {
+			return Result{}, err
+		}
+	}
+	if c.Inner || c.Mounted {
 		return d, nil
 	}
 	if out.Times = (edges + 1) / 2; join >= 0 {

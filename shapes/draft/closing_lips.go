@@ -173,7 +173,7 @@ func (c Closing) opens(d Result, j shapes.Join) bool {
 // side, all else by strokes in from the edge; and where it stops, by a notch.
 func (c Closing) mark(l lip, out Closed) error {
 	const stroke = 8 // mm
-	if c.Inner {
+	if c.Inner || c.Mounted {
 		return c.markStop(l, out)
 	}
 	cut := l.cutAt(out)
@@ -187,8 +187,12 @@ func (c Closing) mark(l lip, out Closed) error {
 	}
 	for i := range out.Places {
 		at := cut(out.First + float64(i)*out.Pitch)
-		if c.By == Lacing {
+		switch {
+		case c.By == Lacing:
 			l.piece.Inside = append(l.piece.Inside, l.cross(at, out.Inset))
+			continue
+		case out.Stand > 0:
+			l.piece.Inside = append(l.piece.Inside, c.hole(l, at))
 			continue
 		}
 		l.piece.Inside = append(l.piece.Inside, orb.LineString{l.point(at, 0, 0), l.point(at, stroke, 0)})

@@ -32,6 +32,10 @@ type Facing struct {
 	Free  float64 // allowance of the free edge, mm; 0 where it is overcast
 	Fused bool    // interfacing of such a facing
 	Bare  float64 // allowance of interfacing all round, mm
+
+	// Stands are closings with stands, whose own facings face the edges at an opening as far as they
+	// reach beyond the centre: this one ends there.
+	Stands []Closing
 }
 
 // freeEdge is the name of a facing's edge that is sewn to nothing.
@@ -59,8 +63,15 @@ func (f Facing) draft() (Result, error) {
 		return Result{}, say.Errorf("its edges run over gussets, which a facing does not follow").
 			Hint("bind them, or line it")
 	}
+	whole := of.Pieces
+	of.Pieces = slices.Clone(whole)
+	for _, c := range f.Stands {
+		if err := c.onStands(&of, c.Stand.cutBack); err != nil {
+			return Result{}, err
+		}
+	}
 	d := Result{Fused: f.Fused, Apart: true, Faced: shapes.Join{Name: string(f.At) + " facing"}}
-	for _, p := range of.Pieces {
+	for k, p := range of.Pieces {
 		runs, err := facedRuns(p, f.At)
 		if err != nil {
 			return Result{}, say.Errorf("%s: %w", p.Name, err)
@@ -72,7 +83,11 @@ func (f Facing) draft() (Result, error) {
 			}
 			d.Pieces = append(d.Pieces, piece)
 			for _, e := range c.edges {
-				d.Faced.A.Edges = append(d.Faced.A.Edges, copiesOf(p, e.Name)...)
+				long, _ := whole[k].Edge(e.Name)
+				for _, s := range copiesOf(p, e.Name) {
+					d.Faced.A.Edges = append(d.Faced.A.Edges, s)
+					d.Faced.A.Treatment.Lap += float64(max(s.Copies, 1)) * (long.Length() - e.Length())
+				}
 				d.Faced.B.Edges = append(d.Faced.B.Edges, copiesOf(piece, e.Name)...)
 			}
 		}
@@ -85,7 +100,10 @@ func (f Facing) draft() (Result, error) {
 		d.Faced = shapes.Join{}
 		return d, nil
 	}
-	if err := d.Faced.A.FoldDarts(of.Pieces); err != nil {
+	if d.Faced.A.Treatment.Lap < 1e-6 {
+		d.Faced.A.Treatment.Lap = 0
+	}
+	if err := d.Faced.A.FoldDarts(whole); err != nil {
 		return Result{}, err
 	}
 	d.Joins = f.joins(of, d.Pieces)

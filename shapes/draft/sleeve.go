@@ -66,6 +66,9 @@ type Sleeve struct {
 	Puff            float64 // added to a full cap's height, a puff's lower edge in its middle, a bishop's length, mm
 	Pleats          int     // that lay each half of a full cap, instead of gathers; 0 for none
 	Band            float64 // finished width of the band or cuff, folded, mm; 0 for none
+	Slit, Underlap  float64 // length of a slit above it, which opens then, and what lies under its other end, mm; 0 for none
+	CuffButtons     int     // on each cuff that opens
+	Inner           bool    // of a lining: the slit is not bound, and no button is counted
 
 	HemRaise  float64 // how much shorter this layer is than the outer one, mm
 	Allowance shapes.Allowance
@@ -142,7 +145,8 @@ func (s Sleeve) cap() (sleeveCap, error) {
 	}
 	if c := wide(low); c.front+c.back < s.Bicep {
 		return sleeveCap{}, say.Errorf("bicep of %.1f is too wide for an armhole of %.1f with %.1f of ease: the "+
-			"cap would be lower than %.1f", say.MM(s.Bicep), say.MM(whole), say.MM(s.CapEase), say.MM(low))
+			"cap would be lower than %.1f", say.MM(s.Bicep), say.MM(whole), say.MM(s.CapEase), say.MM(low)).
+			Hint("less ease of the bicep, more of the cap, or a deeper armhole")
 	}
 	if c := wide(high); c.front+c.back > s.Bicep {
 		return sleeveCap{}, say.Errorf("bicep of %.1f is too narrow for an armhole of %.1f with %.1f of ease: the "+

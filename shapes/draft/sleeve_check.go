@@ -53,7 +53,7 @@ func (s Sleeve) check() error {
 	if err := positive(measured{"length", s.Length}, measured{"hem", s.Hem}); err != nil {
 		return err
 	}
-	if err := s.checkStyle(); err != nil {
+	if err := cmp.Or(s.checkStyle(), s.checkSlit()); err != nil {
 		return err
 	}
 	return checkHem(s.HemRaise, s.Length, s.Chord, s.Allowance)

@@ -53,9 +53,14 @@ func (s Sleeve) draft() (Result, error) {
 	if d.Cap, err = s.crown(); err != nil {
 		return Result{}, err
 	}
+	if s.Slit > 0 {
+		if err := s.opened(&d); err != nil {
+			return Result{}, err
+		}
+	}
 	if s.Pleats > 0 {
 		s.markPleats(&d.Pieces[0], d.Cap.Treatment)
-		d.Notes = capPleatNotes(s.Pleats, d.Cap.Treatment)
+		d.Notes = append(d.Notes, capPleatNotes(s.Pleats, d.Cap.Treatment)...)
 	}
 	return d, d.notch()
 }
@@ -197,42 +202,11 @@ func (s Sleeve) bell() ([]shapes.Piece, []shapes.Join, error) {
 	}}, nil
 }
 
-// bandName is what the lower edge is gathered into.
-func (s Sleeve) bandName() string {
-	if s.Style == BishopSleeve {
-		return "cuff"
-	}
-	return "band"
-}
-
-// band drafts what the lower edge is gathered into, folded along its middle.
-func (s Sleeve) band(sleeve shapes.Piece) ([]shapes.Piece, []shapes.Join, error) {
-	seam := s.Allowance.Seam
-	p, err := panel{
-		along: s.Hem, across: 2 * s.Band,
-		lower: side{"outer edge", shapes.Seam, seam}, far: side{"far end", shapes.Seam, seam},
-		upper: side{"inner edge", shapes.Seam, seam}, near: side{"near end", shapes.Seam, seam},
-	}.piece("sleeve " + s.bandName())
-	if err != nil {
-		return nil, nil, err
-	}
-	p.Count = 2
-	p.Inside = []orb.LineString{{{seam, seam + s.Band}, {seam + s.Hem, seam + s.Band}}}
-	quarter := seam + s.Band/2 // in the middle the arrow would lie on the fold line
-	p.Grain = orb.LineString{{seam + 0.15*s.Hem, quarter}, {seam + 0.85*s.Hem, quarter}}
-	lower, _ := sleeve.Edge("lower edge")
-	ends := seamOf(s.bandName()+"'s ends", 2, along(p.Name, "near end"), against(p.Name, "far end"))
-	return []shapes.Piece{p}, []shapes.Join{ends, {
-		Name: s.bandName() + " to sleeve", Times: 2,
-		A: sideOf(along(p.Name, "outer edge")),
-		B: shapes.JoinSide{Edges: []shapes.SewnEdge{along("sleeve", "lower edge")},
-			Treatment: gathered(lower.Length() / s.Hem)},
-		Notches: []float64{s.Hem / 4, s.Hem / 2, 3 * s.Hem / 4},
-	}}, nil
-}
-
 // rings returns the hem, or what is gathered or sewn to below.
 func (s Sleeve) rings() []Ring {
+	if s.Slit > 0 {
+		return nil // it opens
+	}
 	name := "hem of the sleeve"
 	switch s.Style {
 	case BellSleeve:

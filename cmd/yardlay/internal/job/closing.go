@@ -41,7 +41,14 @@ var closingKeys = []Key{
 		"finished width of what lies behind, folded along its middle: a stand for buttons, an underlap for hooks, " +
 			"a modesty panel behind lacing, a shield behind a zip, the strip of a placket, " +
 			"what lies behind a busk"},
-	{"cloth", nameOf("cloth"), "the outer cloth", "what that is cut in"},
+	{"cloth", nameOf("cloth"), "the outer cloth", "what that is cut in, and a facing that is sewn on"},
+	{"stand", length, "none: buttons have loops",
+		"of buttons at a centre: how far both halves go on beyond it and lap over each other, about as wide as the button " +
+			"is. Buttons have buttonholes then, and the stand a facing"},
+	{"stand_facing", oneOf("grown-on", "sewn-on"), "`grown-on`", "whether that is cut in one with the stand, or apart"},
+	{"facing_width", length, "3 times the stand", "of that, from the edge of the stand inward"},
+	{"buttonhole", length, "as wide as the stand", "length of the buttonholes: as wide as the button, and as thick"},
+	{"interfacing", nameOf("cloth"), "none", "cuts interfacing of the stand and its facing from that cloth"},
 }
 
 // Closing is what closes one of the openings of a part, as asked for.
@@ -51,6 +58,8 @@ type Closing struct {
 	Seam  float64 // allowance of that, mm
 	Cloth Cloth
 	At    strict.Position
+
+	Interfacing Cloth // of a stand, no id: none
 }
 
 // closings reads what closes the openings of a part.
@@ -91,7 +100,40 @@ func (p *partTable) closing(t *table, n *strict.Value) Closing {
 	if t.Has("cloth") {
 		c.Cloth, _ = t.clothNamed("cloth", t.Field("cloth").Value, p.allCloths)
 	}
+	p.stand(t, &c)
 	return c
+}
+
+// usualStandFacing is how many times as wide as its stand a facing is (common practice).
+const usualStandFacing = 3
+
+// stand reads what goes on beyond a centre that is buttoned.
+func (p *partTable) stand(t *table, c *Closing) {
+	s := draft.Stand{Over: t.LengthOr("stand", 0), SewnOn: t.Choice("stand_facing") == "sewn-on"}
+	s.Facing = t.LengthOr("facing_width", usualStandFacing*s.Over)
+	s.Hole = t.LengthOr("buttonhole", s.Over)
+	if t.Has("interfacing") {
+		c.Interfacing, _ = t.clothNamed("interfacing", t.Field("interfacing").Value, p.allCloths)
+	}
+	if !t.Has("stand") {
+		for _, key := range []string{"stand_facing", "facing_width", "buttonhole", "interfacing"} {
+			if t.Has(key) {
+				t.Fail(t.Field(key).At, `for example stand = "3/4"`, "%s has `%s` and no `stand`", t.Name, key)
+			}
+		}
+		return
+	}
+	if t.Has("panel") {
+		t.Fail(t.Field("panel").At, "give one of them", "%s has both `stand` and `panel`", t.Name)
+	}
+	for _, field := range []*strict.Field{p.finish.bag, p.finish.jump} {
+		if field != nil {
+			p.Fail(field.At, "leave it out: the hem is turned up, and the lining hangs free", "%s has both `%s` and a "+
+				"closing with a `stand`, whose facing the lining ends at", p.Name,
+				map[bool]string{true: "bag_hem", false: "jump_hem"}[field == p.finish.bag])
+		}
+	}
+	c.Draft.Stand = s
 }
 
 // closingsHave are the keys of places that each way to close an opening has.
@@ -138,11 +180,29 @@ func (r *reader) behind(parts []Part) {
 	for i := range parts {
 		p := &parts[i]
 		for _, c := range p.Closings {
-			if c.Panel == 0 || len(p.Layers) == 0 {
+			if len(p.Layers) == 0 {
+				continue
+			}
+			if c.Draft.Stand.Over > 0 {
+				p.faceStand(c)
+			}
+			if c.Panel == 0 {
 				continue
 			}
 			p.Layers = append(p.Layers, Layer{Cloth: c.Cloth.ID, Grain: p.grainOn(c.Cloth)}.DrawnAs(
 				draft.ClosingPanel{Of: p.Layers[0].Draft, Closing: c.Draft, Width: c.Panel, Allowance: c.Seam}))
 		}
+	}
+}
+
+// faceStand adds the facing of a stand where it is cut apart, and its interfacing.
+func (p *Part) faceStand(c Closing) {
+	d := draft.StandFacing{Of: p.Layers[0].Draft, Closing: c.Draft}
+	if c.Draft.Stand.SewnOn {
+		p.Layers = append(p.Layers, Layer{Cloth: c.Cloth.ID, Grain: p.grainOn(c.Cloth)}.DrawnAs(d))
+	}
+	if c.Interfacing.ID != "" {
+		d.Fused = true
+		p.Layers = append(p.Layers, Layer{Cloth: c.Interfacing.ID, Grain: p.grainOn(c.Interfacing)}.DrawnAs(d))
 	}
 }

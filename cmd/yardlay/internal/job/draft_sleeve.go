@@ -39,6 +39,10 @@ var sleeve = family{
 			"added to the height of a full cap, to the lower edge of a puff, to the length of a bishop, which droops over"},
 		{"pleats", count(1, 20), "gathers", "of a puff or a leg-of-mutton: pleats in each half of its cap"},
 		{"band", length, "none", "of a puff or a bishop: finished width of its band or cuff, folded"},
+		{"cuff_slit", length, "none",
+			"of a puff or a bishop with a band: a slit so long above it, bound in a strip; it opens there, with an underlap"},
+		{"cuff_underlap", length, "1 in", "what lies under the other end of a cuff that opens"},
+		{"cuff_buttons", count(1, 12), "1", "on each cuff that opens"},
 		{"lining_shorter", lengthOr0, "1 in; of a puff or a bishop 0", liningKey.Meaning},
 	},
 	read: readSleeve,
@@ -66,6 +70,7 @@ var ofSleeves = []struct {
 	{"puff", []string{"puff", "bishop", "leg-of-mutton"}, ""},
 	{"pleats", []string{"puff", "leg-of-mutton"}, ""},
 	{"band", []string{"puff", "bishop"}, ""},
+	{"cuff_slit", []string{"bishop", "puff"}, ""},
 	{"underarm", []string{"straight", "puff", "bishop", "flutter"}, ""},
 }
 
@@ -88,9 +93,27 @@ func readSleeve(p *partTable) []Layer {
 			p.Need(k.key, k.hint)
 		}
 	}
+	p.cuff(&s)
 	hem := hangingHem
 	if style == "puff" || style == "bishop" {
 		hem = sewnIn
 	}
 	return p.cutBy(s, hem)
+}
+
+// usualUnderlap is that of a cuff (common practice).
+const usualUnderlap = 1 * measure.Inches
+
+// cuff reads how a cuff opens.
+func (p *partTable) cuff(s *draft.Sleeve) {
+	s.Slit = p.LengthOr("cuff_slit", 0)
+	s.Underlap = p.LengthOr("cuff_underlap", usualUnderlap)
+	s.CuffButtons = p.Count("cuff_buttons", 1)
+	if !p.Has("cuff_slit") {
+		for _, key := range []string{"cuff_underlap", "cuff_buttons"} {
+			if p.Has(key) {
+				p.Fail(p.Field(key).At, `for example cuff_slit = "2 1/2"`, "%s has `%s` and no `cuff_slit`", p.Name, key)
+			}
+		}
+	}
 }

@@ -40,6 +40,7 @@ func (p *partTable) cutBy(d draft.Draft, u unlike) []Layer {
 		v.Set(reflect.ValueOf(d))
 		for key, value := range map[string]any{
 			"allowance": l.allow, "hem_raise": l.raise, "cloth_width": l.cloth.washed(), "ease_pleat": l.pleat,
+			"inner":   l.inner,
 			u.foldKey: l.fold,
 		} {
 			if f := fieldOf(v, key); f.IsValid() {

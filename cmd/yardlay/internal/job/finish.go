@@ -118,6 +118,9 @@ func (p *partTable) settle(layers []layer, d unlike) {
 		for _, c := range p.closed {
 			closing := c.Draft
 			closing.Inner = i > 0
+			if closing.Stand.Over > 0 && layers[i].mounted != "" {
+				closing.Inner, closing.Mounted = false, true
+			}
 			layers[i].finish.Closings = append(layers[i].finish.Closings, closing)
 		}
 	}
@@ -179,6 +182,11 @@ func (r *reader) face(parts []Part) {
 		for _, f := range p.Facings {
 			d := f.Draft
 			d.Of = outer.Draft
+			for _, c := range p.Closings {
+				if c.Draft.Stand.Over > 0 {
+					d.Stands = append(d.Stands, c.Draft)
+				}
+			}
 			drafts = append(drafts, d)
 			p.Layers = append(p.Layers, Layer{Cloth: f.Cloth.ID, Grain: p.grainOn(f.Cloth)}.DrawnAs(d))
 			if c := f.Interfacing; c.ID != "" {

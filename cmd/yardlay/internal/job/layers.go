@@ -13,6 +13,7 @@ type layer struct {
 	said  bool    // the table of the layer says so
 	pleat float64 // depth of its ease pleat, mm
 	fold  bool    // its centre is cut in one, on a fold
+	inner bool    // it is not the outer one
 	grain Grain   // as written
 	allow shapes.Allowance
 
@@ -88,7 +89,8 @@ func (p *partTable) layers(d unlike, drawn func(layer) draft.Draft) []Layer {
 	}
 	p.settle(cut, d)
 	var all []Layer
-	for _, l := range cut {
+	for i, l := range cut {
+		l.inner = i > 0
 		all = append(all, p.layer(l, drawn))
 	}
 	return all

@@ -54,6 +54,14 @@ var styled = map[string][]func(b someone) string{
 		func(b someone) string { return "top = \"sweetheart\"\n" },
 		func(b someone) string { return "side_dip = 15\nback_dip = 30\n" },
 	},
+	"sleeve": {
+		func(b someone) string {
+			return fmt.Sprintf("style = \"bishop\"\nfullness = 1.6\nhem = %.0f\nband = 40\ncuff_slit = %.0f\n",
+				0.7*b.measures["upper_arm_girth"], b.within(40, 80)) + b.maybe(2, "cuff_buttons = 2\n")
+		},
+		func(b someone) string { return fmt.Sprintf("pleats = %d\n", 1+b.IntN(5)) },
+		func(b someone) string { return "cap_ease = 10\n" },
+	},
 	"gored-skirt":    {func(b someone) string { return "train = 250\n" }},
 	"gathered-skirt": {func(b someone) string { return "front_seam = true\n" }},
 	"pleated-skirt":  {func(b someone) string { return fmt.Sprintf("hem_sweep = %.0f\n", b.hip*b.within(1.05, 1.4)) }},
@@ -61,7 +69,7 @@ var styled = map[string][]func(b someone) string{
 		func(b someone) string { return "channel = 25\n" }},
 	"veil": {func(b someone) string { return "hem = 10\n" },
 		func(b someone) string { return "gathered = 300\n" }},
-	"circle-skirt": nil, "collar": nil, "sleeve": nil, "peplum": nil, "cape": nil,
+	"circle-skirt": nil, "collar": nil, "peplum": nil, "cape": nil,
 	"overskirt": nil, "petticoat": nil, "hood": nil, "waistband": nil,
 }
 
@@ -88,6 +96,10 @@ var finished = []func(b someone) string{
 			b.pick("zip", "placket", "lacing", "buttons", "hooks", "busk"), at,
 			b.maybe(2, ", length = %.0f", b.within(80, 250))+b.maybe(2, ", panel = %.0f", b.within(20, 80))+
 				b.maybe(3, ", spacing = %.0f", b.within(12, 40)))
+	},
+	func(b someone) string {
+		return fmt.Sprintf("closings = [ { by = \"buttons\", at = %q, stand = %.0f%s } ]\n", b.pick("back", "front"),
+			b.within(10, 25), b.maybe(2, ", stand_facing = \"sewn-on\"")+b.maybe(3, ", interfacing = \"fusible\""))
 	},
 	func(b someone) string {
 		return "pieced = { " + b.pick("", fmt.Sprintf("within = %.0f", b.within(250, 900)),

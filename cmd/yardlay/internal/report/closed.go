@@ -21,6 +21,7 @@ type Closed struct {
 	First  float64 `json:"first,omitempty"`  // from the top, and the last from the end
 	Inset  float64 `json:"inset,omitempty"`  // of eyelets from the edge
 	Set    int     `json:"set,omitempty"`    // in one such part in all
+	Stand  float64 `json:"stand,omitempty"`  // how far both halves go on beyond the centre, and buttons have buttonholes
 }
 
 // closedOf lists what closes the openings of a draft.
@@ -28,7 +29,7 @@ func closedOf(part, cloth string, made draft.Result) []Closed {
 	var all []Closed
 	for _, c := range made.Closed {
 		one := Closed{Part: part, Cloth: cloth, At: c.At, Seam: c.Seam, From: c.From, By: string(c.By),
-			Length: c.Length}
+			Length: c.Length, Stand: c.Stand}
 		if c.By == draft.Busk {
 			one.First = c.First
 		}
@@ -47,6 +48,9 @@ func closedOf(part, cloth string, made draft.Result) []Closed {
 func (c Closed) set() string {
 	what := map[string][2]string{"lacing": {"eyelet", "eyelets"}, "buttons": {"button and loop", "buttons and loops"},
 		"hooks": {"hook and eye", "hooks and eyes"}}[c.By]
+	if c.Stand > 0 {
+		what = [2]string{"button and buttonhole", "buttons and buttonholes"}
+	}
 	words := fmt.Sprintf("%d %s", c.Places, what[min(c.Places, 2)-1])
 	if c.By == "lacing" {
 		return words + " on each edge"
