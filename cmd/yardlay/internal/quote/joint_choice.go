@@ -13,11 +13,17 @@ type weighed struct {
 	sourced  sourced
 	maker    *maker
 	whose    [][]string // the gowns of each laid cloth
+	rounding int64      // minor units, that laying together may save by fewer lines alone: half a unit a line and its tax
 	err      error
 }
 
 // total is what all orders of it come to, minor units.
 func (w weighed) total() int64 { return w.sourced.orders.Total.Minor }
+
+// beats says whether one way costs less than another, and not by the rounding of its lines alone.
+func (w weighed) beats(other weighed) bool {
+	return w.total()+w.rounding < other.total()+other.rounding
+}
 
 // weigh finds the cheapest orders with some groups laid together and all else apart.
 func (j *joint) weigh(ctx context.Context, together []bool) weighed {
@@ -44,6 +50,7 @@ func (j *joint) weigh(ctx context.Context, together []bool) weighed {
 			take(c.laid, []string{j.gowns[c.gown].Name})
 		case c.group.cloths[0] == i:
 			take(c.group.laid, j.gownsOf(c.group))
+			w.rounding += int64(len(c.group.cloths))
 		}
 	}
 	w.sourced, w.err = w.maker.settle(ctx)
@@ -65,8 +72,8 @@ func (j *joint) gownsOf(g *group) []string {
 }
 
 // best finds which groups to lay together so that all orders cost least: from all apart and from all together, one
-// group after the other is changed as long as that costs less. Of ways that cost alike it keeps the one with more laid
-// apart, each gown on a length of its own.
+// group after the other is changed as long as that costs less. Where laying together saves nothing but what
+// rounding makes, each gown has a length of its own.
 func (j *joint) best(ctx context.Context) (weighed, error) {
 	apart := make([]bool, len(j.groups))
 	best := j.weigh(ctx, apart)
@@ -78,7 +85,7 @@ func (j *joint) best(ctx context.Context) (weighed, error) {
 		all[k] = g.why == ""
 	}
 	for _, from := range [][]bool{apart, all} {
-		if w := j.descend(ctx, from); w.err == nil && w.total() < best.total() {
+		if w := j.descend(ctx, from); w.err == nil && w.beats(best) {
 			best = w
 		}
 	}
@@ -97,7 +104,7 @@ func (j *joint) descend(ctx context.Context, from []bool) weighed {
 			other := slices.Clone(best.together)
 			other[k] = !other[k]
 			w := j.weigh(ctx, other)
-			if w.err == nil && (best.err != nil || w.total() < best.total() || w.total() == best.total() && !other[k]) {
+			if w.err == nil && (best.err != nil || w.beats(best)) {
 				best, changed = w, true
 			}
 		}

@@ -77,6 +77,8 @@ func TestJointOrdersByHand(t *testing.T) {
 			"apart"},
 		// 38 in are 1 1/8 yd too, but 76 in are 2 1/8 yd: 21.25 instead of 22.50.
 		{"half steps", sash(38, sold, mill("0", "1")), sash(38, sold, mill("0", "1")), 2125, 2250, "together"},
+		// 9 in are 1/4 yd at 1.50: 0.375, rounded to 0.38; 1/2 yd together are 0.75. A cent is no reason to share a cloth.
+		{"a cent of rounding", sash(9, "price = \"1.50/yd\"", ""), sash(9, "price = \"1.50/yd\"", ""), 76, 76, "apart"},
 		// A leftover holds one of them, whichever: 25.00. It is there once, in however many files.
 		{"one leftover", sash(90, sold+"have = [ { name = \"end\", length = 95 } ]", mill("0", "1")),
 			sash(90, sold+"have = [ { name = \"end\", length = 95 } ]", mill("0", "1")), 2500, 2500, "apart"},
@@ -181,7 +183,7 @@ func TestRandomJointOrders(t *testing.T) {
 			for k := range j.groups {
 				chosen = append(chosen, way>>k&1 == 1)
 			}
-			if w := j.weigh(context.Background(), chosen); w.err == nil && w.total() < l.Total.Minor {
+			if w := j.weigh(context.Background(), chosen); w.err == nil && w.total() < l.Total.Minor-int64(2*len(sources)) {
 				rt.Fatalf("%v costs %d, the list %v", chosen, w.total(), l.Total)
 			}
 		}
