@@ -34,6 +34,8 @@ type options struct {
 	gowns   int
 	vary    []string
 	whatIf  bool
+	week    bool
+	until   string
 	client  bool
 	unit    string
 	json    bool
@@ -132,16 +134,20 @@ func readJob(ctx context.Context, command string, args []string, s streams) (*jo
 	if err != nil {
 		return nil, err
 	}
-	return readNamed(ctx, name, s)
+	return readNamed(ctx, name, nil, s)
 }
 
-// readNamed reads the job file of a name; "-" is standard input.
-func readNamed(ctx context.Context, name string, s streams) (*job.File, error) {
+// readNamed reads the job file of a name; "-" is standard input. What it shares with a job before it, if there is one,
+// is not read again.
+func readNamed(ctx context.Context, name string, before *job.File, s streams) (*job.File, error) {
 	s.line.stage("reading the job")
 	return plan.Unless(ctx, func() (*job.File, error) { // a pipe may keep it waiting
 		called, src, err := readSource(name, s.in)
 		if err != nil {
 			return nil, err
+		}
+		if before != nil {
+			return before.ReadWith(called, src)
 		}
 		return job.Read(called, src)
 	})

@@ -23,10 +23,16 @@ from is laid for them together where that costs less. A cloth is the same where
 its title and all that it is laid and sold by are. Nothing on the shelf is used
 twice. What each gown takes by itself stands at the end.
 
+With --week in place of jobs it shops for the open gowns of the workroom in this
+folder, or in the one that is named: those in its book that are not cut yet, the
+one to be delivered first before the others.
+
 With --out it writes shop.svg, a page to print, and shop.json; of cloths that are
 laid together the markers, shop.CLOTH.svg and shop.CLOTH.geojson.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
+		flags.BoolVar(&o.week, "week", false, "shop for the open gowns of the workroom")
+		flags.StringVar(&o.until, "until", "", "with --week: only for those to be delivered by this day, 2026-12-20")
 		o.layingFlags(flags)
 		o.outputFlags(flags, "shop.svg, shop.json, and markers laid together")
 	},
@@ -34,7 +40,12 @@ laid together the markers, shop.CLOTH.svg and shop.CLOTH.geojson.
 }
 
 func shop(ctx context.Context, s streams, args []string, o *options) error {
-	if len(args) > 1 {
+	switch {
+	case o.week:
+		return shopWeek(ctx, s, args, o)
+	case o.until != "":
+		return &usageError{"--until goes with --week", "name the jobs, or let the book of the workroom name them"}
+	case len(args) > 1:
 		return shopTogether(ctx, s, args, o)
 	}
 	f, qo, err := o.quoting(ctx, "shop", args, s)

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/files"
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
 )
 
@@ -19,13 +20,20 @@ func shopTogether(ctx context.Context, s streams, args []string, o *options) err
 		return err
 	}
 	var gowns []quote.Gown
+	var before *job.File
 	for i, name := range namesOf(args) {
-		f, err := readNamed(ctx, args[i], s)
+		f, err := readNamed(ctx, args[i], before, s)
 		if err != nil {
 			return err
 		}
+		before = f
 		gowns = append(gowns, quote.Gown{Name: name, Job: f.Job()})
 	}
+	return o.shopFor(ctx, s, gowns)
+}
+
+// shopFor lays gowns and prints the shopping list over all of them.
+func (o *options) shopFor(ctx context.Context, s streams, gowns []quote.Gown) error {
 	lo, err := o.layingLike(gowns[0].Job, s)
 	if err != nil {
 		return err

@@ -51,6 +51,10 @@ func read(name string, src []byte, on *disk) (*File, error) {
 	return f, nil
 }
 
+// ReadWith reads a further job as Read does. Files that jobs before it refer to, and the book of their workroom, are
+// not parsed again: of a hundred jobs in a room each would read it whole.
+func (f *File) ReadWith(name string, src []byte) (*File, error) { return read(name, src, f.disk) }
+
 // Name is what messages call the file.
 func (f *File) Name() string { return f.name }
 

@@ -1,6 +1,7 @@
 package quote
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -16,6 +17,7 @@ import (
 type Gown struct {
 	Name string // that it is called by, unlike any other
 	Job  *job.Job
+	Due  job.Date // when it is to be delivered; may be none
 }
 
 // MostGowns is how many jobs are shopped for at once: more than any workroom has open.
@@ -37,6 +39,7 @@ type Joint struct {
 type Takes struct {
 	Name  string     `json:"name"`
 	Title string     `json:"title"`
+	Due   string     `json:"due,omitempty"`
 	What  []Take     `json:"what"`
 	Alone cost.Money `json:"alone"` // what its orders would come to
 }
@@ -208,5 +211,5 @@ func usedLeftovers(l plan.Laid) []job.Have {
 
 // leftoverKey is equal for two leftovers that are the same thing on the shelf.
 func leftoverKey(c job.Cloth, h job.Have) string {
-	return fmt.Sprintf("%s\x00%s\x00%v\x00%v", c.Title, h.Name, h.Length, h.Width)
+	return fmt.Sprintf("%s\x00%s\x00%v\x00%v", cmp.Or(c.From, c.Title), h.Name, h.Length, h.Width)
 }

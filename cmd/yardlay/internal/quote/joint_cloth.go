@@ -1,6 +1,7 @@
 package quote
 
 import (
+	"cmp"
 	"context"
 	"reflect"
 	"slices"
@@ -42,8 +43,8 @@ func (j *joint) group() {
 	}
 }
 
-// calledAlike says whether two cloths are meant to be the same.
-func calledAlike(a, b job.Cloth) bool { return a.Title == b.Title }
+// calledAlike says whether two cloths are meant to be the same: one of the workroom, or of one title.
+func calledAlike(a, b job.Cloth) bool { return cmp.Or(a.From, a.Title) == cmp.Or(b.From, b.Title) }
 
 // differing names what keeps two cloths from being one: how they are sold, or how they are laid.
 func differing(a, b job.Cloth) []string {
@@ -53,7 +54,7 @@ func differing(a, b job.Cloth) []string {
 			c.Flaws[i].At = a.At
 		}
 		for i := range c.Offers {
-			c.Offers[i].At = a.At
+			c.Offers[i].At, c.Offers[i].Priced = a.At, job.Date{}
 		}
 	}
 	var names []string

@@ -10,6 +10,7 @@ import (
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // list writes out the best way to buy for all gowns.
@@ -86,7 +87,7 @@ func (j *joint) perGown(ctx context.Context, l *Joint) (err error) {
 		if err != nil {
 			return err
 		}
-		t := Takes{Name: j.gowns[i].Name, Title: j.gowns[i].Job.Title, What: []Take{}, Alone: s.orders.Total}
+		t := Takes{Name: j.gowns[i].Name, Title: j.gowns[i].Job.Title, Due: j.gowns[i].Due.String(), What: []Take{}, Alone: s.orders.Total}
 		for _, one := range s.laid {
 			c := one.Task.Spread.Cloth
 			if one.Needed > 0 {
@@ -144,7 +145,7 @@ func (j *joint) shared(ctx context.Context, l *Joint, best weighed) {
 // Ledger is the list as it is printed.
 func (l Joint) Ledger() sheet.Ledger {
 	p := l.List.Ledger()
-	p.Title, p.Facts = fmt.Sprintf("Shopping list for %d gowns", len(l.PerGown)), nil
+	p.Title, p.Facts = "Shopping list for "+say.Count(len(l.PerGown), "gown"), nil
 	entry := func(kind sheet.EntryKind, text string) {
 		p.Lines = append(p.Lines, sheet.Entry{Kind: kind, Text: text})
 	}
@@ -152,6 +153,9 @@ func (l Joint) Ledger() sheet.Ledger {
 		name := t.Name
 		if t.Title != "" {
 			name += ", " + t.Title
+		}
+		if t.Due != "" {
+			name += ", to deliver " + t.Due
 		}
 		entry(sheet.EntryHead, "Takes: "+name)
 		for _, w := range t.What {

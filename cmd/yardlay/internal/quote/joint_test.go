@@ -20,7 +20,7 @@ func gownsOf(t rapid.TB, sources ...string) []Gown {
 	var gowns []Gown
 	for i, src := range sources {
 		name := string(rune('a' + i))
-		gowns = append(gowns, Gown{name, testjobs.File(t, name+".toml", src).Job()})
+		gowns = append(gowns, Gown{Name: name, Job: testjobs.File(t, name+".toml", src).Job()})
 	}
 	return gowns
 }
