@@ -36,6 +36,8 @@ type options struct {
 	whatIf  bool
 	week    bool
 	until   string
+	on      string // the day of what is told
+	order   orderOptions
 	client  bool
 	unit    string
 	json    bool
