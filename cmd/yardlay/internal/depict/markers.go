@@ -92,10 +92,14 @@ func stretch(r *report.Report, c report.Cloth, s report.Stretch, selvedge float6
 		Name: report.LengthName(c, s), Shelf: s.Shelf, Lay: sheet.Lay(s.Fold), Width: s.Strip, Selvedge: selvedge,
 		Used: s.Used, Ends: c.Spread.Cloth.Ends, Skew: s.Skew, Length: s.Length, Repeat: sheet.Repeat(strip.Repeat),
 	}
+	if s.Bare {
+		drawn.Selvedge, drawn.Ends = 0, 0
+	}
 	for i, zone := range strip.Forbidden {
 		flaw := sheet.Flaw{Outline: zone}
 		if s.Flaws != nil {
 			flaw.Name = s.Flaws[i]
+			flaw.Away = s.Bare && flaw.Name == plan.NoCloth
 		}
 		drawn.Flaws = append(drawn.Flaws, flaw)
 	}

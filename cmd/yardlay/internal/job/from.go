@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/plane"
 )
 
 // fromKey is the key by which a cloth or a body is one of the workroom.
@@ -188,9 +189,8 @@ func (t *table) takeFromRoom(c *Cloth) {
 	}
 	var shelf []Have
 	for _, l := range t.room.Leftovers {
-		free := l.Promised == "" || l.Promised == filepath.Base(t.File)
-		// outlines wait for who lays them
-		if l.Cloth == c.From && free && l.Outline == nil && l.usable(*c) > 0 {
+		free := l.Used == "" && (l.Promised == "" || l.Promised == filepath.Base(t.File))
+		if l.Cloth == c.From && free && (l.Outline != nil || l.usable(*c) > 0) {
 			l.At.File = t.room.File
 			shelf = append(shelf, l.Have)
 		}
@@ -211,7 +211,10 @@ func (t *table) takeFromRoom(c *Cloth) {
 
 // area is what a leftover of a cloth comes to, mm2.
 func (h Have) area(c Cloth) float64 {
-	if h.Width > 0 {
+	switch {
+	case h.Outline != nil:
+		return plane.Area(h.Outline)
+	case h.Width > 0:
 		return h.Length * h.Width
 	}
 	return h.Length * c.broadest()

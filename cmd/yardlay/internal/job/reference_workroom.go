@@ -79,6 +79,8 @@ var leftoverKeys = []Key{
 	{fromKey, text.like(`"lantern.toml"`), "none", "the job that it was left from"},
 	{"on", day.like(dateExample), "none", "when"},
 	{"promised", text.like(`"pier.toml"`), "none", "the job that is to be cut from it; others leave it alone"},
+	{"used", text.like(`"pier.toml"`), "none", "the job that was cut from it: it is on the shelf no more"},
+	{"washed", truth, "false", "it has been washed: its measures are those of washed cloth"},
 }
 
 var gownKeys = []Key{

@@ -19,6 +19,7 @@ type Have struct {
 	// counter-clockwise and simple, mm, x along the grain in the direction of the nap, y from
 	// the lower selvedge side. nil: a rectangle.
 	Outline orb.Ring
+	Washed  bool // it has been washed already: its measures are those of washed cloth
 	At      strict.Position
 }
 

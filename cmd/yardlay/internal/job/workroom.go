@@ -64,6 +64,7 @@ type Leftover struct {
 	From     string // the job that it was left from; may be empty
 	On       Date   // when; may be none
 	Promised string // the job that is to be cut from it; "" for none
+	Used     string // the job that was cut from it: it is on the shelf no more; "" where it is
 }
 
 // Gown is a job in the book. All but Job may be missing.

@@ -26,6 +26,8 @@ func (r *reader) leftover(n *strict.Value, index int, w *Workroom) Leftover {
 	l.On = t.date("on")
 	l.From, _ = t.jobFile("from")
 	l.Promised, _ = t.jobFile("promised")
+	l.Used, _ = t.jobFile("used")
+	l.Washed = t.Truth("washed", false)
 	t.Finish()
 	return l
 }

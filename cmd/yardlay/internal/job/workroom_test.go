@@ -249,8 +249,24 @@ func TestAJobTakesFromItsWorkroom(t *testing.T) {
 	for _, h := range satin.Have {
 		names = append(names, h.Name)
 	}
-	if want := []string{"moon-satin 9", "moon-satin 7"}; !cmp.Equal(names, want) {
+	if want := []string{"moon-satin 9", "moon-satin 7", "moon-satin 8"}; !cmp.Equal(names, want) {
 		t.Errorf("from the shelf: %q, not %q: a promise to the job itself is kept", names, want)
+	}
+}
+
+// What was used is on the shelf no more, and what is promised to another job is not for this one.
+func TestLeftoversThatAreGone(t *testing.T) {
+	for _, key := range []string{"used", "promised"} {
+		gone := strings.Replace(aRoom, "length = \"1 yd\"", "length = \"1 yd\"\n"+key+" = \"other.toml\"", 1)
+		f, err := inRoom(t, gone, aJob)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, h := range f.Job().Cloths[0].Have {
+			if h.Name == "moon-satin 9" {
+				t.Errorf("%s: moon-satin 9 is taken", key)
+			}
+		}
 	}
 }
 

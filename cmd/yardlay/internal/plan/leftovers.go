@@ -10,6 +10,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/shelf"
 	"yardlay/cost"
 	"yardlay/nest"
@@ -19,20 +20,34 @@ import (
 // leftovers returns the lengths of the cloth that are on the shelf, as they can
 // be laid on: ends, skew and washing taken off. One that leaves nothing is left out.
 func (t Task) leftovers() []shelf.Length {
-	s := t.Spread
 	var strips []shelf.Length
-	for _, h := range s.Cloth.Have {
-		width := h.Width
-		if width == 0 {
-			width = s.Cloth.Width
-		}
-		strip := s.strip(width, h.Flaws)
-		strip.MaxLength = plane.SnapDown(s.WashedAlong(h.Length) - 2*s.Cloth.Ends - s.Cloth.Skew)
-		if strip.MaxLength > 0 {
-			strips = append(strips, shelf.Length{Name: h.Name, Strip: strip})
+	for _, h := range t.Spread.Cloth.Have {
+		if l := t.Spread.leftover(h); l.Strip.MaxLength > 0 && l.Strip.Width > 0 {
+			strips = append(strips, l)
 		}
 	}
 	return strips
+}
+
+// leftover is one of them; its length is not above 0 where nothing is left, or where it is washed and the
+// pieces of this job are drawn larger for a wash to come.
+func (s Spread) leftover(h job.Have) shelf.Length {
+	if h.Washed {
+		if c := s.Cloth.Shrinkage; !c.Prewash && (c.Warp != 0 || c.Weft != 0) {
+			return shelf.Length{Name: h.Name}
+		}
+		s = s.asWashed()
+	}
+	if h.Outline != nil {
+		return s.outlined(h)
+	}
+	width := h.Width
+	if width == 0 {
+		width = s.Cloth.Width
+	}
+	strip := s.strip(width, h.Flaws)
+	strip.MaxLength = plane.SnapDown(s.WashedAlong(h.Length) - 2*s.Cloth.Ends - s.Cloth.Skew)
+	return shelf.Length{Name: h.Name, Strip: strip}
 }
 
 // withShelf lays a task with what is on the shelf, as far as that saves cloth. A

@@ -82,15 +82,9 @@ func opened(l plan.Laid, bought float64) Cloth {
 
 // fromShelf is a leftover with what is cut from it.
 func fromShelf(l plan.Laid, cut shelf.Cut) Cloth {
-	s, c := l.Task.Spread, l.Task.Spread.Cloth
-	one := Cloth{Strip: cut.Strip, Pieces: outlines(cut.Problem, cut.Layout)}
+	c := l.Task.Spread.Cloth
 	have := c.Have[slices.IndexFunc(c.Have, func(h job.Have) bool { return h.Name == cut.Name })]
-	width := have.Width
-	if width == 0 {
-		width = c.Width
-	}
-	one.Covered = s.WashedAlong(have.Length) * s.WashedAcross(width)
-	return one
+	return Cloth{Strip: cut.Strip, Pieces: outlines(cut.Problem, cut.Layout), Covered: l.Task.Spread.LeftoverArea(have)}
 }
 
 func outlines(p nest.Problem, l nest.Layout) []orb.Ring {

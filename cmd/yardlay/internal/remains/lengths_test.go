@@ -6,8 +6,10 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
@@ -107,5 +109,35 @@ func TestBeyondACrosswiseFold(t *testing.T) {
 	}
 	if _, err := Lengths(laid[0], 590); err == nil {
 		t.Error("a length is taken that is too short")
+	}
+}
+
+// A leftover with an outline is cut, and what remains of it lies within it.
+func TestWhatRemainsOfAnOutline(t *testing.T) {
+	j := testjobs.Read(t, testjobs.Panelled("width = 120\nselvedge = 1\nprice = \"10.00/m\"", [3]float64{40, 30, 2}))
+	task, err := plan.Tasks(j, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ring := orb.Ring{{0, 0}, {1500, 0}, {1500, 300}, {400, 300}, {400, 900}, {0, 600}, {0, 0}}
+	task[0].Spread.Cloth.Have = []job.Have{{Name: "left", Length: 1500, Width: 900, Outline: ring}}
+	l, err := plan.Do(context.Background(), task[0], plan.Options{Effort: nest.Quick}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lengths, err := Lengths(l, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(lengths) != 1 || !lengths[0].Shelf || lengths[0].Covered != plane.Area(ring) {
+		t.Fatalf("cut from %v", lengths)
+	}
+	left, err := Of(lengths[0].Cloth)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := BalanceOf(lengths[0].Cloth, left)
+	if b.Pieces != 2*400*300 || b.Kept < 700*300 || b.Waste < 0 {
+		t.Errorf("balance %+v", b)
 	}
 }

@@ -49,6 +49,10 @@ func (l laying) leftovers() []Stretch {
 		have := haves[slices.IndexFunc(haves, func(h job.Have) bool { return h.Name == c.Name })]
 		m := l.whole(c, c.Source, have.Flaws)
 		m.Shelf = true
+		if have.Outline != nil {
+			m.Bare, m.Flaws = true, l.Task.Spread.LeftoverZones(have, c.Strip)
+			m.Strip, m.Length, m.Skew = c.Strip.Width, c.Strip.MaxLength, 0
+		}
 		list = append(list, m)
 	}
 	return list

@@ -146,6 +146,7 @@ type Stretch struct {
 	Bolt    int             `json:"-"` // which of several bolts, from 1
 	Fold    nest.Lay        `json:"-"`
 	Flaws   []string        `json:"-"` // names of the forbidden zones, where there are several flaws
+	Bare    bool            `json:"-"` // a leftover with an outline: no selvedge, end or skew is left off it
 	Strip   float64         `json:"-"` // width of the cloth opened out, as laid, selvedges included
 	Length  float64         `json:"-"` // of one layer, as spread, skew and ends included
 	Skew    float64         `json:"-"` // before it

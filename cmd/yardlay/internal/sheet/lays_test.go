@@ -110,8 +110,9 @@ func striped() Marker {
 		Unit: measure.Inch,
 		Stretches: []Stretch{{Name: "end of the bolt", Shelf: true, Lay: LengthwiseFold, Used: 950, Ends: 10, Skew: 12,
 			Length: 1000, Repeat: Repeat{Along: 3.2}, Pieces: []Placed{
-				halfGore("centre front gore", 0, 0)}, Flaws: []Flaw{{"hole, lower layer", Box(300, 350, 560, 480)},
-				{"hole, upper layer", Box(700, 330, 760, 540)}}, Notes: []string{"Washed before cutting."}}},
+				halfGore("centre front gore", 0, 0)}, Flaws: []Flaw{
+				{Name: "hole, lower layer", Outline: Box(300, 350, 560, 480)},
+				{Name: "hole, upper layer", Outline: Box(700, 330, 760, 540)}}, Notes: []string{"Washed before cutting."}}},
 	}
 }
 

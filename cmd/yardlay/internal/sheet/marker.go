@@ -334,7 +334,9 @@ func (p *page) signs(stretches []Stretch) string {
 		add(s.Lay.double(), "thick line, fold")
 		add(s.Ends > 0, "slanting lines at the ends, allowance that is not laid on")
 		add(s.Skew > 0, "wedge at the cut end, off square and lost")
-		add(len(s.Flaws) > 0, "crossed lines, flaw")
+		away := func(f Flaw) bool { return f.Away }
+		add(slices.ContainsFunc(s.Flaws, away), "crossed lines, no cloth or a flaw")
+		add(len(s.Flaws) > 0 && !slices.ContainsFunc(s.Flaws, away), "crossed lines, flaw")
 		add(s.Repeat != Repeat{}, s.Repeat.sign(p.k))
 		add(slices.ContainsFunc(s.Pieces, func(pl Placed) bool { return len(pl.Matches) > 0 }),
 			"ring with a cross, match point")

@@ -100,7 +100,7 @@ func anyStretch(t *rapid.T) Stretch {
 	}
 	if rapid.Bool().Draw(t, "flawed") {
 		f := rapid.Float64Range(5, s.Used).Draw(t, "flaw")
-		s.Flaws = []Flaw{{"stain", Box(s.Used-f, y, s.Used, top)}}
+		s.Flaws = []Flaw{{Name: "stain", Outline: Box(s.Used-f, y, s.Used, top)}}
 	}
 	return s
 }

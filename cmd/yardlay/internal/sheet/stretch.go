@@ -50,6 +50,7 @@ type Repeat struct{ Along, Across float64 }
 type Flaw struct {
 	Name    string // as labelled where there is room; empty: "flaw"
 	Outline orb.Ring
+	Away    bool // there is no cloth
 }
 
 // Match is a point of a placed piece that lies on the repeat, in the coordinates

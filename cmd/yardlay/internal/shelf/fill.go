@@ -65,10 +65,10 @@ type rest struct {
 	phases phases  // of the groups that it holds a part of
 }
 
-// room is the area of a strip, mm2.
+// room is the area of cloth of a strip, mm2.
 func (f *Filler) room(strip int) float64 {
-	s := f.strips[strip].Strip
-	return s.Width * s.MaxLength
+	l := f.strips[strip]
+	return l.Strip.Width*l.Strip.MaxLength - l.NoCloth
 }
 
 // eachFits says whether every copy in c fits on a strip by itself.

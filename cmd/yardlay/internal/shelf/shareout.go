@@ -22,8 +22,9 @@ import (
 // Strip.MaxLength, how long it is, is a hard limit. A repeat starts at its cut
 // end and lower edge, as that of bought cloth does.
 type Length struct {
-	Name  string
-	Strip nest.Strip
+	Name    string
+	Strip   nest.Strip
+	NoCloth float64 // mm2 of Strip that are no cloth: forbidden zones that lie apart from each other
 }
 
 // Options steers ShareOut.

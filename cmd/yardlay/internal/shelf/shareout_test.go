@@ -24,7 +24,7 @@ func oblong(name string, along, across float64, count int) nest.Piece {
 }
 
 func leftover(name string, length, width float64) Length {
-	return Length{name, nest.Strip{Width: width, MaxLength: length}}
+	return Length{Name: name, Strip: nest.Strip{Width: width, MaxLength: length}}
 }
 
 func useShelf(t *testing.T, p nest.Problem, strips []Length, o Options) Use {

@@ -237,6 +237,9 @@ func chalkLay(r *report.Report, c report.Cloth, m report.Stretch) chalk.Lay {
 	cloth := c.Spread.Cloth
 	lay := chalk.Lay{Name: report.LengthName(c, m), Edge: "selvedge", On: stepWords(c, r.Unit)}
 	shift := [2]float64{cloth.Ends, c.Spread.WashedAcross(cloth.Selvedge)}
+	if m.Bare {
+		lay.Edge, shift = "lower edge", [2]float64{}
+	}
 	width := m.Strip
 	switch job.Lay(m.Lay) {
 	case job.LengthwiseFold, job.DoubleFold:
