@@ -41,7 +41,7 @@ func (s Section) Fragment(address func(figure int) string) (template.HTML, error
 		shown = append(shown, one)
 	}
 	var out bytes.Buffer
-	if err := page.ExecuteTemplate(&out, "blocks", shown); err != nil {
+	if err := page().ExecuteTemplate(&out, "blocks", shown); err != nil {
 		return "", say.Errorf("cannot write %q: %w", s.Title, err)
 	}
 	return template.HTML(out.String()), nil

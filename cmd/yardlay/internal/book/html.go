@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"slices"
 	"strings"
+	"sync"
 
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/shapes/say"
@@ -24,8 +25,11 @@ var pageCSS string
 //go:embed page.js
 var pageJS string
 
-var page = template.Must(template.Must(template.New("page").Funcs(template.FuncMap{"whole": whole}).Parse(pageHTML)).
-	New("all blocks").Parse(blocksHTML)).Lookup("page")
+// page is read when it is first filled in: most commands make none.
+var page = sync.OnceValue(func() *template.Template {
+	return template.Must(template.Must(template.New("page").Funcs(template.FuncMap{"whole": whole}).Parse(pageHTML)).
+		New("all blocks").Parse(blocksHTML)).Lookup("page")
+})
 
 // screen is what the page is made from.
 type screen struct {
@@ -99,7 +103,7 @@ func (b Book) HTML() ([]byte, error) {
 		s.Sections = append(s.Sections, made)
 	}
 	var out bytes.Buffer
-	if err := page.Execute(&out, s); err != nil {
+	if err := page().Execute(&out, s); err != nil {
 		return nil, err
 	}
 	return out.Bytes(), nil

@@ -190,8 +190,8 @@ func TestNoPathLeadsOutOfTheFolder(t *testing.T) {
 			t.Errorf("changed %s:\n%s", name, text)
 		}
 	}
-	for _, path := range []string{"/static/../page.go", "/static/" + staticMark + "/..%2f..%2fpage.go", "/static/",
-		"/static/" + staticMark + "/", "/../etc/passwd", "//etc/passwd"} {
+	for _, path := range []string{"/static/../page.go", "/static/" + staticMark() + "/..%2f..%2fpage.go", "/static/",
+		"/static/" + staticMark() + "/", "/../etc/passwd", "//etc/passwd"} {
 		if answer, text := s.as(true, "GET", path, ""); answer.StatusCode == http.StatusOK {
 			t.Errorf("%s: %s", path, text)
 		}

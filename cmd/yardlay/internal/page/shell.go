@@ -8,15 +8,19 @@ import (
 	"net/url"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 //go:embed templates/*.html
 var templateFiles embed.FS
 
-var templates = template.Must(template.New("").Funcs(formWords).Funcs(template.FuncMap{
-	"static": staticURL, "jobPath": jobPath, "trouble": troubleOf,
-	"text": strconv.Itoa, "stop": stopOf,
-}).ParseFS(templateFiles, "templates/*.html"))
+// templates are read when a page is first asked for: commands that show none start sooner.
+var templates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("").Funcs(formWords).Funcs(template.FuncMap{
+		"static": staticURL, "jobPath": jobPath, "trouble": troubleOf,
+		"text": strconv.Itoa, "stop": stopOf,
+	}).ParseFS(templateFiles, "templates/*.html"))
+})
 
 // shell is what stands around what a page shows.
 type shell struct {
@@ -35,7 +39,7 @@ func (s shell) Shown() (template.HTML, error) {
 // filled fills in a template. Nothing is sent before all of it is there.
 func filled(name string, data any) ([]byte, error) {
 	var out bytes.Buffer
-	err := templates.ExecuteTemplate(&out, name, data)
+	err := templates().ExecuteTemplate(&out, name, data)
 	return out.Bytes(), err
 }
 

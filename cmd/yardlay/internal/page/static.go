@@ -11,6 +11,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"yardlay/cmd/yardlay/internal/sheet"
@@ -23,7 +24,7 @@ const staticPath = "/static/"
 var staticFiles embed.FS
 
 // staticMark changes with any of the files, so that browsers can keep them.
-var staticMark = func() string {
+var staticMark = sync.OnceValue(func() string {
 	h := sha256.New()
 	err := fs.WalkDir(staticFiles, "static", func(path string, e fs.DirEntry, err error) error {
 		if err != nil || e.IsDir() {
@@ -40,7 +41,7 @@ var staticMark = func() string {
 		h.Write(made[name])
 	}
 	return hex.EncodeToString(h.Sum(nil)[:8])
-}()
+})
 
 // made are files that other rooms make.
 var made = map[string][]byte{
@@ -48,7 +49,7 @@ var made = map[string][]byte{
 	"zoom.js":     []byte(sheet.Zoom + "\nexport { zoomable };\n"),
 }
 
-func staticURL(name string) string { return staticPath + staticMark + "/" + name }
+func staticURL(name string) string { return staticPath + staticMark() + "/" + name }
 
 // static serves the files; a browser asks for each once.
 func static() http.Handler {
@@ -56,14 +57,14 @@ func static() http.Handler {
 	if err != nil {
 		panic(err)
 	}
-	serve := http.StripPrefix(staticPath+staticMark+"/", http.FileServerFS(files))
+	serve := http.StripPrefix(staticPath+staticMark()+"/", http.FileServerFS(files))
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if strings.HasSuffix(r.URL.Path, "/") { // no list of them
 			http.NotFound(w, r)
 			return
 		}
 		w.Header().Set("Cache-Control", "private, max-age=31536000, immutable")
-		if text, ok := made[strings.TrimPrefix(r.URL.Path, staticPath+staticMark+"/")]; ok {
+		if text, ok := made[strings.TrimPrefix(r.URL.Path, staticPath+staticMark()+"/")]; ok {
 			http.ServeContent(w, r, path.Base(r.URL.Path), time.Time{}, bytes.NewReader(text))
 			return
 		}
