@@ -224,14 +224,12 @@ func TestSameBytesWhateverTheWorkers(t *testing.T) {
 	}
 }
 
-// A search that did worse than another row's layout goes on from that, and the
-// row says so.
-func TestBetterLayoutIsTakenOver(t *testing.T) {
-	r := &Result{Rows: []Row{{Name: "strict"}, {Name: "free"}}}
+// laidByNap lays the satin of a job one-way, then two-way.
+func laidByNap(t *testing.T, src string) (*layer, []*lot) {
+	t.Helper()
 	var lots []*lot
-	l := layer{options: Options{Options: plan.Options{Effort: nest.Trial, Workers: 1}}}
 	for i, nap := range []string{"one-way", "two-way"} {
-		j, err := testjobs.File(t, "flags.toml", wedges).With([]job.Change{{Key: "satin.nap", Value: nap}})
+		j, err := testjobs.File(t, "flags.toml", src).With([]job.Change{{Key: "satin.nap", Value: nap}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -245,7 +243,16 @@ func TestBetterLayoutIsTakenOver(t *testing.T) {
 		}
 		lots = append(lots, one)
 	}
+	l := &layer{options: Options{Options: plan.Options{Effort: nest.Trial, Workers: 1}}}
 	l.layAll(t.Context(), lots)
+	return l, lots
+}
+
+// A search that did worse than another row's layout goes on from that, and the
+// row says so.
+func TestBetterLayoutIsTakenOver(t *testing.T) {
+	r := &Result{Rows: []Row{{Name: "strict"}, {Name: "free"}}}
+	l, lots := laidByNap(t, wedges)
 	strict, free := lots[0], lots[1]
 	// As if the search for the second had found no more than pieces in single file.
 	poor := nest.Layout{}
@@ -282,24 +289,7 @@ func TestBetterLayoutIsTakenOver(t *testing.T) {
 func TestStricterLayingWithLeftoversIsTakenOver(t *testing.T) {
 	src := strings.Replace(flags, `price = "12.00/yd"`,
 		"price = \"12.00/yd\"\nhave = [ { name = \"remnant\", length = 16, width = 14 } ]", 1)
-	var lots []*lot
-	for i, nap := range []string{"one-way", "two-way"} {
-		j, err := testjobs.File(t, "flags.toml", src).With([]job.Change{{Key: "satin.nap", Value: nap}})
-		if err != nil {
-			t.Fatal(err)
-		}
-		tasks, err := plan.Tasks(j, 1)
-		if err != nil {
-			t.Fatal(err)
-		}
-		one, err := newLot(tasks[0], i)
-		if err != nil {
-			t.Fatal(err)
-		}
-		lots = append(lots, one)
-	}
-	l := layer{options: Options{Options: plan.Options{Effort: nest.Trial, Workers: 1}}}
-	l.layAll(t.Context(), lots)
+	l, lots := laidByNap(t, src)
 	strict, free := lots[0], lots[1]
 	if !onlyStricter(strict.task, free.task) || onlyStricter(free.task, strict.task) {
 		t.Fatal("one-way is not what forbids more")

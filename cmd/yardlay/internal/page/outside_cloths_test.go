@@ -1,7 +1,6 @@
 package page
 
 import (
-	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -24,24 +23,7 @@ func inBrowser(t *testing.T, src []byte) *browser.Page {
 	if err := os.WriteFile(filepath.Join(dir, "gown.toml"), src, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	s, err := New(Options{Dir: dir, Job: "gown.toml"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	l, err := Listen(0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx, end := context.WithCancel(context.Background())
-	served := make(chan error, 1)
-	go func() { served <- s.Serve(ctx, l) }()
-	t.Cleanup(func() {
-		end()
-		s.Close()
-		if err := <-served; err != nil {
-			t.Error(err)
-		}
-	})
+	s, l := listening(t, Options{Dir: dir, Job: "gown.toml"})
 	p := browser.Open(t, s.Address(l))
 	p.Do(chromedp.Navigate(fmt.Sprintf("http://%s/job/gown.toml/cloths", l.Addr())))
 	p.Until(`!!document.querySelector(".cloths svg")`)

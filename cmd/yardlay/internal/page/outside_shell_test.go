@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"net"
 	"os"
 	"path/filepath"
 	"strings"
@@ -23,14 +24,10 @@ type desktop struct {
 	file, at string
 }
 
-func newDesktop(t *testing.T, src []byte) *desktop {
+// listening serves pages until the test ends.
+func listening(t *testing.T, o Options) (*Server, net.Listener) {
 	t.Helper()
-	outside.Wanted(t, "chromium")
-	d := &desktop{T: t, file: filepath.Join(t.TempDir(), "gown.toml")}
-	if err := os.WriteFile(d.file, src, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	s, err := New(Options{Dir: filepath.Dir(d.file)})
+	s, err := New(o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,10 +40,22 @@ func newDesktop(t *testing.T, src []byte) *desktop {
 	go func() { served <- s.Serve(ctx, l) }()
 	t.Cleanup(func() {
 		end()
+		s.Close()
 		if err := <-served; err != nil {
 			t.Error(err)
 		}
 	})
+	return s, l
+}
+
+func newDesktop(t *testing.T, src []byte) *desktop {
+	t.Helper()
+	outside.Wanted(t, "chromium")
+	d := &desktop{T: t, file: filepath.Join(t.TempDir(), "gown.toml")}
+	if err := os.WriteFile(d.file, src, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	s, l := listening(t, Options{Dir: filepath.Dir(d.file)})
 	d.at = "http://" + l.Addr().String()
 	d.Browser = browser.Start(t)
 	list := d.Browser.Open(t, s.Address(l))
