@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"time"
@@ -129,8 +130,13 @@ func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, sta
 	if t.Pinned() > 0 {
 		return t.layFresh(ctx, o, start)
 	}
-	if len(strips) > 0 {
-		return t.withShelf(ctx, strips, o, start)
+	if len(strips) > 0 || t.InLengths() {
+		return atLeastAsNormal(ctx, o, func(ctx context.Context, o Options) (Laid, error) {
+			if len(strips) > 0 {
+				return t.withShelf(ctx, strips, o, start)
+			}
+			return t.layBought(ctx, o, start)
+		})
 	}
 	if start != nil && start.task.Stretches != nil && start.of(t) == nil {
 		if like, ok := t.Like(start.task); ok && like.holds(start.stretches) {
@@ -138,6 +144,39 @@ func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, sta
 		}
 	}
 	return t.layShared(ctx, o, start)
+}
+
+// atLeastAsNormal lays what is cut from several lengths. Thorough work shares the pieces out over them otherwise than
+// normal work does, and need not be the better for it: both are done, and the better purchase is kept.
+func atLeastAsNormal(ctx context.Context, o Options, lay func(ctx context.Context, o Options) (Laid, error)) (Laid,
+	error) {
+	if o.Effort != nest.Thorough {
+		return lay(ctx, o)
+	}
+	normal := o
+	normal.Effort = nest.Normal
+	first, done := within(ctx, 1./4)
+	l, err := lay(first, normal)
+	done()
+	if err != nil || l.Proved() && !o.Exact {
+		return l, err
+	}
+	o.Better = l.Task.onlyBetter(o.Better, l)
+	switch again, err := lay(ctx, o); {
+	case err != nil:
+		return l, nil
+	case again.costsNoMore(l):
+		return again, nil
+	default:
+		return l.endedAs(again), nil
+	}
+}
+
+// costsNoMore says whether a purchase costs no more than another of the same cloth and, where they cost the same,
+// whether no more is needed.
+func (l Laid) costsNoMore(other Laid) bool {
+	return cmp.Or(cmp.Compare(l.Buy.Cost.Minor, other.Buy.Cost.Minor), cmp.Compare(l.Buy.Bought, other.Buy.Bought),
+		cmp.Compare(l.Needed, other.Needed)) <= 0
 }
 
 // layFresh lays a task on one length of bought cloth. A length that is longer than
