@@ -11,6 +11,7 @@ import (
 	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/workroom"
 	"yardlay/shapes/measure"
 )
 
@@ -75,6 +76,9 @@ func draftJob(ctx context.Context, s streams, args []string, o *options) error {
 		}
 		if o.seams {
 			p.seams(list.Seams)
+		}
+		for _, line := range workroom.Changed(j, unit) {
+			p.paragraph(line)
 		}
 	})
 }

@@ -47,6 +47,7 @@ type options struct {
 	print   ways.Options
 	open    openOptions
 	take    takeOptions
+	room    roomOptions
 }
 
 // mostGowns is more than any workroom lays at a time.

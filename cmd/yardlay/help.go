@@ -4,11 +4,14 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"yardlay/cmd/yardlay/internal/job"
 )
 
 const aboutHelp = `Explains a command and its flags. ` + "`yardlay help job`" + ` lists all that a job file
 may have. Add a name to see one part of it: a key (nap, or cloth.nap), a table
-(cloth), or a draft (circle-skirt).
+(cloth), or a draft (circle-skirt). ` + "`yardlay help workroom`" + ` lists what a workroom.toml may
+have besides, ` + "`yardlay help workroom leftover`" + ` a part of it.
 `
 
 // help explains the program, one of its commands, or the job file.
@@ -17,14 +20,16 @@ func help(out io.Writer, args []string) error {
 	case len(args) == 0:
 		return helpAll(out)
 	case args[0] == "job":
-		return helpJob(out, args[1:])
+		return helpKeys(out, jobFile, args[1:])
+	case args[0] == "workroom" && len(args) > 1:
+		return helpKeys(out, workroomFile, args[1:])
 	case len(args) > 1:
 		return &usageError{fmt.Sprintf("help takes one command, not %d", len(args)), "`yardlay help` lists them"}
 	}
 	c := commandNamed(args[0])
 	if c == nil {
 		hint := "`yardlay help` lists them"
-		if len(jobTopics(args[0])) > 0 {
+		if len(topics(job.Reference(), args[0])) > 0 {
 			hint = "it belongs to the job file: `yardlay help job " + args[0] + "` explains it"
 		}
 		return &usageError{fmt.Sprintf("there is no command %q to explain", args[0]), hint}
@@ -37,6 +42,9 @@ func help(out io.Writer, args []string) error {
 	printAbout(out, c.about)
 	if flags := c.flagSet(new(options)); flags.HasFlags() {
 		fmt.Fprintf(out, "\nFlags:\n%s", flags.FlagUsagesWrapped(columns(out)))
+	}
+	if c.name == "workroom" {
+		printReference(out, job.WorkroomReference(), columns(out))
 	}
 	return nil
 }

@@ -15,30 +15,40 @@ const (
 	wideEnough = 60 // letters of a line that leave room beside them
 )
 
-// helpJob lists the keys of a job file, or prints what there is under one name.
-func helpJob(out io.Writer, args []string) error {
+// keyedFile is a kind of file whose keys are explained.
+type keyedFile struct {
+	topic, called string
+	may           string // what of it can be named
+	reference     func() []job.Section
+}
+
+var (
+	jobFile      = keyedFile{"job", "a job file", "key, table or draft", job.Reference}
+	workroomFile = keyedFile{"workroom", "a workroom.toml", "key or table", job.WorkroomReference}
+)
+
+// helpKeys lists the keys of a file, or prints what there is under one name.
+func helpKeys(out io.Writer, of keyedFile, args []string) error {
 	width := columns(out)
 	if len(args) == 0 {
 		fmt.Fprint(out, wrapAt("A job file is TOML. A length is a number in the job's `unit`, or text: \"27 1/2\", "+
 			"\"90 cm\", \"2 3/8 yd\". "+
 			"A ratio is a number or text: 2.5, \"2 1/2\". `yardlay help job NAME` explains one key, table or draft.",
 			"", width))
-		for _, s := range job.Reference() {
-			topic{[]job.Section{s}, s.Keys, true}.print(out, width)
-		}
+		printReference(out, of.reference(), width)
 		return nil
 	}
 	if len(args) > 1 {
-		return &usageError{fmt.Sprintf("help job takes one key, table or draft, not %d", len(args)),
-			"`yardlay help job` lists them"}
+		return &usageError{fmt.Sprintf("help %s takes one %s, not %d", of.topic, of.may, len(args)),
+			"`yardlay help " + of.topic + "` lists them"}
 	}
-	topics := jobTopics(args[0])
+	topics := topics(of.reference(), args[0])
 	if len(topics) == 0 {
-		hint := "`yardlay help job` lists them"
-		if near := strict.Nearest(bareName(args[0]), jobNames()); near != "" {
-			hint = fmt.Sprintf("did you mean `yardlay help job %s`?", near)
+		hint := "`yardlay help " + of.topic + "` lists them"
+		if near := strict.Nearest(bareName(args[0]), topicNames(of.reference())); near != "" {
+			hint = fmt.Sprintf("did you mean `yardlay help %s %s`?", of.topic, near)
 		}
-		return &usageError{fmt.Sprintf("a job file has no key, table or draft %q", args[0]), hint}
+		return &usageError{fmt.Sprintf("%s has no %s %q", of.called, of.may, args[0]), hint}
 	}
 	for i, t := range topics {
 		text := new(strings.Builder)
@@ -52,6 +62,13 @@ func helpJob(out io.Writer, args []string) error {
 	return nil
 }
 
+// printReference prints all sections.
+func printReference(out io.Writer, sections []job.Section, width int) {
+	for _, s := range sections {
+		topic{[]job.Section{s}, s.Keys, true}.print(out, width)
+	}
+}
+
 // topic is a part of the reference to print: all of a section, or a key that means
 // the same in some of them.
 type topic struct {
@@ -60,16 +77,16 @@ type topic struct {
 	whole bool
 }
 
-// jobTopics finds what the reference has under a name: a table or draft, or a key of
+// topics finds what a reference has under a name: a table or draft, or a key of
 // any; "cloth.nap" is the key of one.
-func jobTopics(name string) []topic {
+func topics(reference []job.Section, name string) []topic {
 	name = bareName(name)
 	table, key, dotted := strings.Cut(name, ".")
 	if !dotted {
 		key = name
 	}
 	var sections, keys []topic
-	for _, s := range job.Reference() {
+	for _, s := range reference {
 		if !dotted && s.Name == name {
 			sections = append(sections, topic{[]job.Section{s}, s.Keys, true})
 			continue
@@ -94,10 +111,10 @@ func jobTopics(name string) []topic {
 // bareName is a name as asked for without the brackets of its table.
 func bareName(name string) string { return strings.Trim(strings.ToLower(name), "[]") }
 
-// jobNames lists all that can be asked for.
-func jobNames() []string {
+// topicNames lists all that can be asked for.
+func topicNames(reference []job.Section) []string {
 	var names []string
-	for _, s := range job.Reference() {
+	for _, s := range reference {
 		names = append(names, s.Name)
 		for _, k := range s.Keys {
 			names = append(names, k.Name)

@@ -55,7 +55,7 @@ var mayImport = []importRule{
 	// no layout, no page
 	{rooms + "form", []string{rooms + "job", rooms + "edit", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}},
 	// the book beside jobs: no layout, no page
-	{rooms + "workroom", []string{rooms + "job", rooms + "edit", rooms + "folder", rooms + "strict",
+	{rooms + "workroom", []string{rooms + "job", rooms + "form", rooms + "edit", rooms + "folder", rooms + "strict",
 		"yardlay/shapes/...", "yardlay/cost"}},
 	// no job, no drawing of its own
 	{rooms + "take", append([]string{rooms + "edit", "yardlay/shapes/outline"}, onPlane...)},

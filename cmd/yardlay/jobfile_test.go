@@ -28,6 +28,39 @@ func TestJobFileReference(t *testing.T) {
 	}
 }
 
+// WORKROOM.md is the reference of the book of a workroom as the code has it.
+func TestWorkroomFileReference(t *testing.T) {
+	var body strings.Builder
+	body.WriteString(workroomFileHead)
+	for _, s := range job.WorkroomReference() {
+		title, example := pageTitle(s)
+		level := "##"
+		if example != "" {
+			level = "###"
+		}
+		fmt.Fprintf(&body, "\n%s %s\n\n%s.\n", level, title, upperFirst(strings.TrimSuffix(s.Describe(), ".")))
+		if example != "" {
+			fmt.Fprintf(&body, "\n```toml\n%s\n```\n", example)
+		}
+		body.WriteString(keyTable(s.Keys))
+	}
+	held(t, "WORKROOM.md", []byte(body.String()))
+}
+
+const workroomFileHead = `# The book of a workroom
+
+<!-- Written by: go test ./cmd/yardlay -run WorkroomFile -update -->
+
+A folder is a workroom when ` + "`workroom.toml`" + ` stands in it, beside the jobs. This page lists what it may hold
+besides the tables [[supplier]], [[notion]], [labour] and [quote], which are those of [the job file](JOBFILE.md). In a
+terminal, ` + "`yardlay help workroom KEY`" + ` prints the matching part. [The manual](README.md) says when to use which.
+
+- A *date* stands without quotes: ` + "`2026-11-29`." + `
+- Lengths, ratios and percentages are written as in a job; bare numbers count in the ` + "`unit`" + ` of the book.
+
+Anything else is refused with its place in the file and a hint.
+`
+
 // Every picture in the folder is that of a draft.
 func TestNoPictureOfAnotherDraft(t *testing.T) {
 	wanted := map[string]bool{}

@@ -4,11 +4,13 @@ import (
 	"context"
 	"errors"
 	"io"
+	"slices"
 
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/report"
+	"yardlay/cmd/yardlay/internal/workroom"
 )
 
 var layCommand = command{
@@ -47,6 +49,7 @@ by name and laid anew. A cloth with pinned pieces is cut from one length.
 			"shorten the used length even when it is proved that no less can be bought")
 		o.fromFlag(flags)
 		flags.StringVar(&o.keep, "keep", "", "keep the layouts in this file, to go on from")
+		o.onFlag(flags)
 		flags.BoolVar(&o.why, "why", false, "explain for each cloth why no marker can be shorter than its bound")
 		o.outputFlags(flags, "CLOTH.svg, CLOTH.geojson and lay.json")
 	},
@@ -55,6 +58,10 @@ by name and laid anew. A cloth with pinned pieces is cut from one length.
 
 func lay(ctx context.Context, s streams, args []string, o *options) error {
 	f, lo, err := o.laying(ctx, "lay", args, s)
+	if err != nil {
+		return err
+	}
+	on, err := o.day()
 	if err != nil {
 		return err
 	}
@@ -80,6 +87,11 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 	err = out.finish(s, r, func() (made, error) {
 		list, err := files.Lay(r)
 		return made{files.SetLay: list}, err
-	}, func(to io.Writer) { layPrinter{r, to, columns(to), o.why}.print() })
+	}, func(to io.Writer) {
+		layPrinter{r, to, columns(to), o.why}.print()
+		j := f.Job()
+		printCautions(to, slices.Concat(workroom.Changed(j, lo.Unit), workroom.Shelf(j), workroom.OldPrices(j, on)),
+			columns(to))
+	})
 	return errors.Join(err, keep.write(s, r))
 }

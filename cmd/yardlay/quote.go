@@ -4,13 +4,14 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"time"
+	"slices"
 
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
+	"yardlay/cmd/yardlay/internal/workroom"
 )
 
 var quoteCommand = command{
@@ -32,6 +33,7 @@ client.svg and client.json.
 		flags.BoolVar(&o.whatIf, "what-if", false, "lay the choices that would move the price, too")
 		flags.BoolVar(&o.client, "client", false, "leave out costs, hours and profit")
 		o.layingFlags(flags)
+		o.onFlag(flags)
 		o.outputFlags(flags, "quote.svg and quote.json")
 	},
 	run: quoteJob,
@@ -45,6 +47,7 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
+	on := job.DateOf(qo.Today)
 	called := files.SetQuote
 	if o.client { // never among the pages of a quote with costs
 		called = files.SetClient
@@ -86,7 +89,7 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 			printChoices(to, q, choices, width)
 		}
 		if !o.client {
-			printCautions(to, q.Cautions, width)
+			printCautions(to, slices.Concat(q.Cautions, roomNotes(f.Job(), on)), width)
 		}
 	})
 }
@@ -101,6 +104,20 @@ func printCautions(out io.Writer, cautions []string, columns int) {
 // quoting reads what quote and shop need: the job, and how to lay it.
 func (o *options) quoting(ctx context.Context, command string, args []string, s streams) (*job.File, quote.Options,
 	error) {
+	on, err := o.day()
+	if err != nil {
+		return nil, quote.Options{}, err
+	}
 	f, lo, err := o.laying(ctx, command, args, s)
-	return f, quote.Options{Options: lo, Today: time.Now()}, err
+	return f, quote.Options{Options: lo, Today: on.Time()}, err
+}
+
+// roomNotes are what a maker is told of the prices of a job on a day, and of where its
+// rates come from.
+func roomNotes(j *job.Job, on job.Date) []string {
+	told := workroom.OldPrices(j, on)
+	if rates := workroom.Rates(j); rates != "" {
+		told = append(told, rates)
+	}
+	return told
 }

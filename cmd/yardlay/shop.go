@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"io"
+	"slices"
 
 	"github.com/spf13/pflag"
 
 	"yardlay/cmd/yardlay/internal/files"
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
 )
 
@@ -34,6 +36,7 @@ laid together the markers, shop.CLOTH.svg and shop.CLOTH.geojson.
 		flags.BoolVar(&o.week, "week", false, "shop for the open gowns of the workroom")
 		flags.StringVar(&o.until, "until", "", "with --week: only for those to be delivered by this day, 2026-12-20")
 		o.layingFlags(flags)
+		o.onFlag(flags)
 		o.outputFlags(flags, "shop.svg, shop.json, and markers laid together")
 	},
 	run: shop,
@@ -71,6 +74,6 @@ func shop(ctx context.Context, s streams, args []string, o *options) error {
 		return made{files.SetShop: drawn}, err
 	}, func(to io.Writer) {
 		printLedger(to, page, columns(s.out))
-		printCautions(to, q.Cautions, columns(s.out))
+		printCautions(to, slices.Concat(q.Cautions, roomNotes(f.Job(), job.DateOf(qo.Today))), columns(s.out))
 	})
 }

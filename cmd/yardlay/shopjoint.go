@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/job"
@@ -38,12 +37,16 @@ func (o *options) shopFor(ctx context.Context, s streams, gowns []quote.Gown) er
 	if err != nil {
 		return err
 	}
+	on, err := o.day()
+	if err != nil {
+		return err
+	}
 	out, err := o.opened(ctx, files.ShopSet())
 	if err != nil {
 		return err
 	}
 	defer out.close()
-	list, err := quote.Together(ctx, gowns, quote.Options{Options: lo, Today: time.Now()})
+	list, err := quote.Together(ctx, gowns, quote.Options{Options: lo, Today: on.Time()})
 	if err != nil {
 		return err
 	}
@@ -53,7 +56,15 @@ func (o *options) shopFor(ctx context.Context, s streams, gowns []quote.Gown) er
 		return made{files.SetShop: drawn}, err
 	}, func(to io.Writer) {
 		printLedger(to, page, columns(s.out))
-		printCautions(to, list.Cautions, columns(s.out))
+		told := list.Cautions
+		for _, g := range gowns {
+			for _, line := range roomNotes(g.Job, on) {
+				if !slices.Contains(told, line) {
+					told = append(told, line)
+				}
+			}
+		}
+		printCautions(to, told, columns(s.out))
 	})
 }
 

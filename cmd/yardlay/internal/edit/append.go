@@ -51,6 +51,16 @@ func (d *document) begin(n *node, at Path, steps int, item Item) error {
 		d.atEnd(lines)
 		return nil
 	}
+	if item.Table && item.Headed && n.kind == headed && n.block != nil && steps == len(at)-1 {
+		regions := d.regions(n)
+		end := regions[len(regions)-1].to
+		lines, err := d.headerLines(at, item.Fields, d.indent(n.block.from), false)
+		if err != nil {
+			return err
+		}
+		d.put(end, end, d.eol()+lines)
+		return nil
+	}
 	text, err := d.spellItem(item)
 	if err != nil {
 		return err

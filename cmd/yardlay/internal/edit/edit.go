@@ -55,7 +55,7 @@ func Remove(src []byte, at Path) ([]byte, error) {
 
 // Append adds an item to a list: a value to one in brackets, else a table with a line
 // [[name]] of its own behind the last of its like. A list that is missing is made: of the
-// whole file by such lines, within a table in brackets. The fields of a table keep their
+// whole file by such lines, within a table in brackets, or headed as the item says. The fields of a table keep their
 // order; one without fields is empty.
 func Append(src []byte, list Path, item Item) ([]byte, error) {
 	return changed(src, func(d *document) error { return d.append(list, item) })

@@ -273,11 +273,16 @@ func TestAppend(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		src := []byte(drawFile(t))
 		all := append(places(nil, decoded(t, src)), place{path: Of("new list")})
+		for _, p := range all {
+			if _, table := p.v.(map[string]any); table {
+				all = append(all, place{path: p.path.Key("new list")})
+			}
+		}
 		p := rapid.SampledFrom(all).Draw(t, "place")
 		item := Item{Value: Text("x")}
 		var added any = "x"
 		if _, table := p.v.(map[string]any); table || p.v == nil || isTables(p.v) {
-			item = Item{Table: true, Fields: []Field{{"name", Text("x")}, {"long_name", TOML("2")}}}
+			item = Item{Table: true, Headed: rapid.Bool().Draw(t, "headed"), Fields: []Field{{"name", Text("x")}, {"long_name", TOML("2")}}}
 			added = map[string]any{"name": "x", "long_name": int64(2)}
 		}
 		out, err := Append(src, p.path, item)

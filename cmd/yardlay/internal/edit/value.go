@@ -40,6 +40,7 @@ type Item struct {
 	Value  Value
 	Table  bool // it is a table of these fields, not a value
 	Fields []Field
+	Headed bool // a list of tables that is missing is made by headers, where its table has one
 }
 
 // Field is a key of a new table.

@@ -51,8 +51,11 @@ func (d Date) DaysSince(other Date) int {
 	return int((d.midnight() - other.midnight()) / day)
 }
 
-// midnight counts the seconds to it where no clock is ever put forward.
-func (d Date) midnight() int64 { return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC).Unix() }
+// Time is the midnight with which a date begins where no clock is ever put forward.
+func (d Date) Time() time.Time { return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC) }
+
+// midnight counts the seconds to that.
+func (d Date) midnight() int64 { return d.Time().Unix() }
 
 const dateExample = "2026-11-29"
 

@@ -9,6 +9,10 @@ import (
 // Tree reads the text of a job into what it says, without asking whether it makes sense.
 func Tree(src []byte) (*strict.Value, *strict.Error) { return fileFormat.Parse(src) }
 
+// RoomTree reads the text of the book of a workroom into what it says, as Tree does that of
+// a job.
+func RoomTree(src []byte) (*strict.Value, *strict.Error) { return roomFormat.Parse(src) }
+
 // Keys are those of the whole file, its tables among them.
 func Keys() []Key { return slices.Clone(fileKeys) }
 

@@ -1,6 +1,10 @@
 package job
 
-import "yardlay/shapes/measure"
+import (
+	"slices"
+
+	"yardlay/shapes/measure"
+)
 
 // bodyMeasure is a measure that a body may give.
 type bodyMeasure struct {
@@ -65,7 +69,7 @@ func (m bodyMeasure) meaning() string {
 const unusualKey = "unusual"
 
 // unusualHint tells what to do about a measure that people do not have.
-const unusualHint = `give the unit, as in "28 in"; if it is really so, as a doll's is, say unusual = true under [body]`
+const unusualHint = `give the unit, as in "28 in"; if it is really so, as a doll's is, say unusual = true under `
 
 // ask refuses a measure, read under a key, that people do not have, unless the body
 // says that it is really so.
@@ -76,8 +80,25 @@ func (t *table) ask(b Body, key, measured string, mm float64) {
 	for _, m := range bodyMeasures {
 		if m.name == measured && (mm < m.least || mm > m.most) {
 			show := func(mm float64) string { return measure.Format(mm, t.Unit) }
-			t.Fail(t.Field(key).Value.At, unusualHint, "`%s` is %s: people measure %s to %s there",
+			under := "[body]"
+			if t.Called == calledRoom {
+				under = "[[person]]"
+			}
+			t.Fail(t.Field(key).Value.At, unusualHint+under, "`%s` is %s: people measure %s to %s there",
 				key, measure.Both(mm, t.Unit), show(m.least), show(m.most))
 		}
 	}
+}
+
+// IsMeasure says whether a body may give a measure of that name.
+func IsMeasure(name string) bool {
+	return slices.ContainsFunc(bodyMeasures, func(m bodyMeasure) bool { return m.name == name })
+}
+
+// MeasureNames are all that a body may give, in the order of the reference.
+func MeasureNames() (names []string) {
+	for _, m := range bodyMeasures {
+		names = append(names, m.name)
+	}
+	return names
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/measure"
 )
 
 // everyTable is a job with a table of every kind.
@@ -81,7 +82,7 @@ overhead = "15 %"
 var apart = map[string][]string{
 	"reel": {"price", "pack"}, "sizes": {"price", "pack"}, "outline": {"from", "to", "low", "high"}, "hours": {"seam"},
 	"depths": {"tiers"}, "underarm": {"length"}, "bodice": {"front_armhole", "back_armhole"},
-	"estimate": {"unusual"},
+	"estimate": {"unusual"}, "deliver": {"ordered"}, "ordered": {"deliver"},
 }
 
 // inItem is in which table of a list a key means something, where it is not the first.
@@ -129,11 +130,41 @@ func TestEveryKeyTakesWhatItsKindSays(t *testing.T) {
 	}
 }
 
-// registry tries keys in the tree of a job.
+// So do those of the book of a workroom.
+func TestEveryKeyOfAWorkroomTakesWhatItsKindSays(t *testing.T) {
+	src := strings.NewReplacer("moon-satin", "satin", `name = "mara"`, "name = \"mara\"\nunusual = true").Replace(aRoom)
+	root, bad := roomFormat.Parse([]byte(src))
+	if bad != nil {
+		t.Fatal(bad)
+	}
+	w := registry{t: t, seen: map[string]bool{}, root: root, room: true}
+	own := slices.DeleteFunc(slices.Clone(roomKeys), func(k Key) bool { // those of a job are tried there
+		return slices.Contains([]string{"notion", "supplier", "labour", "quote", "cloth"}, k.Name)
+	})
+	w.walk("", root, own, 0)
+	if len(w.seen) < 60 {
+		t.Errorf("only %d keys were tried", len(w.seen))
+	}
+}
+
+// registry tries keys in the tree of a file.
 type registry struct {
 	t    *testing.T
 	root *strict.Value
 	seen map[string]bool
+	room bool // it is the book of a workroom
+}
+
+// reads tells what is wrong with the file.
+func (w *registry) reads() strict.Errors {
+	if w.room {
+		r := newReader("workroom.toml", measure.Inch, "")
+		r.workroom(w.root)
+		return r.Errors
+	}
+	f := File{name: "job.toml", root: w.root, disk: new(disk)}
+	_, wrong := f.read(w.root)
+	return wrong
 }
 
 // walk tries the keys of a table and of those within it.
@@ -200,8 +231,7 @@ func (w *registry) refused(n *strict.Value, key string, v *strict.Value) *strict
 	}
 	v.MoveTo(tryValue)
 	n.Set(key, tryKey, v)
-	f := File{name: "job.toml", root: w.root, disk: new(disk)}
-	_, wrong := f.read(w.root)
+	wrong := w.reads()
 	delete(n.Fields, key)
 	for k, f := range was {
 		if f != nil {

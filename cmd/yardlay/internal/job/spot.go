@@ -17,15 +17,27 @@ type Spot struct {
 
 // Spots finds where changes go, to write them into the file for good. The error is a
 // *ChangeError, as that of With.
-func (f *File) Spots(changes []Change) ([]Spot, error) {
+func (f *File) Spots(changes []Change) ([]Spot, error) { return spots(jobFile(f.root), changes) }
+
+// RoomSpots finds where changes go in the text of the book of a workroom, which need not
+// hold yet.
+func RoomSpots(src []byte, changes []Change) ([]Spot, error) {
+	root, bad := RoomTree(src)
+	if bad != nil {
+		return nil, strict.Errors{bad}
+	}
+	return spots(file{root, roomKeys, "the workroom", "cloth, person, leftover, gown or table"}, changes)
+}
+
+func spots(in file, changes []Change) ([]Spot, error) {
 	var spots []Spot
 	for _, c := range changes {
-		t, path, bad := tableOf(f.root, c)
+		t, path, bad := tableOf(in, c)
 		if bad != nil {
 			return nil, bad
 		}
 		s := Spot{List: t.list, Item: t.item, Keys: strings.Split(path, "."), Text: strings.TrimSpace(c.Value)}
-		_, takes := f.Written(c.Key)
+		_, takes := written(in, c.Key)
 		value, err := newValue(c.Value, takes, fieldAt(t.node, s.Keys))
 		if err != nil {
 			return nil, &ChangeError{c, err.What, err.Hint}
@@ -52,7 +64,7 @@ func fieldAt(table *strict.Value, keys []string) *strict.Field {
 // them: those that the file has first, then those that it may have.
 func (f *File) Variable() []string {
 	var has, may []string
-	for _, t := range tables(f.root) {
+	for _, t := range jobFile(f.root).tables() {
 		for _, k := range t.keys {
 			if k.Kind.Form == Table || k.Kind.Listed == List || k.Name == "id" || k.Name == "name" || k.Name == "title" {
 				continue

@@ -57,7 +57,7 @@ func (f *File) With(changes []Change) (*Job, error) {
 	made := map[strict.Position]Change{}
 	var before []spot
 	for i, c := range changes {
-		t, path, bad := tableOf(root, c)
+		t, path, bad := tableOf(jobFile(root), c)
 		if bad != nil {
 			return nil, bad
 		}
@@ -150,21 +150,22 @@ func (n named) takes(key string) Kind {
 // tableOf finds the table that a change's key begins with, and returns what
 // follows its name. A name that a cloth shares with a part means the one that
 // has the key in the file or may have it.
-func tableOf(n *strict.Value, c Change) (named, string, *ChangeError) {
+func tableOf(in file, c Change) (named, string, *ChangeError) {
 	key := strings.TrimSpace(c.Key)
+	all := in.tables()
 	if !strings.Contains(key, ".") {
-		for _, t := range tables(n) {
+		for _, t := range all {
 			if plain(t.id) == plain(key) {
 				return named{}, "", &ChangeError{c, t.name + " is a table, not a value",
 					"name one of its keys, for example " + key + "." + t.example()}
 			}
 		}
-		return named{n, "the job", fileKeys, "", -1}, key, nil
+		return named{in.root, in.name, in.keys, "", -1}, key, nil
 	}
 	var names []string
 	var found []named
 	var path string
-	for _, t := range tables(n) {
+	for _, t := range all {
 		rest, ok := cutName(key, t.id)
 		if !ok {
 			rest, ok = cutName(key, t.kind+"."+t.id)
@@ -183,14 +184,18 @@ func tableOf(n *strict.Value, c Change) (named, string, *ChangeError) {
 	}
 	switch len(found) {
 	case 0:
-		word, _, _ := strings.Cut(key, ".")
-		return named{}, "", &ChangeError{c, fmt.Sprintf("there is no cloth, part or table called %q", word),
+		word, rest, _ := strings.Cut(key, ".")
+		if kind := in.listOf(word); kind != "" {
+			word, _, _ = strings.Cut(rest, ".")
+			in.has, names = kind, in.called(kind)
+		}
+		return named{}, "", &ChangeError{c, fmt.Sprintf("there is no %s called %q", in.has, word),
 			strict.OneOf(word, names)}
 	case 1:
 		return found[0], path, nil
 	}
 	return named{}, "", &ChangeError{c, fmt.Sprintf("%s and %s both have `%s`", found[0].name, found[1].name, first),
-		fmt.Sprintf("say which: cloth.%s or part.%s", key, key)}
+		fmt.Sprintf("say which: %s.%s or %s.%s", found[0].list, key, found[1].list, key)}
 }
 
 // may says whether a table has the key or may have it.
@@ -202,18 +207,48 @@ type listed struct {
 	kind, id string
 }
 
-// tables lists the tables of a job that a change can name.
-func tables(n *strict.Value) []listed {
+// file is a file whose keys changes can name.
+type file struct {
+	root *strict.Value
+	keys []Key
+	name string // how messages call it
+	has  string // what of it has names
+}
+
+// listOf returns a word where it is the name of a list of tables.
+func (in file) listOf(word string) string {
+	for _, k := range in.keys {
+		if k.Name == word && k.Kind.Form == Table && k.Kind.Listed == List {
+			return word
+		}
+	}
+	return ""
+}
+
+// called lists the names of the tables of a kind.
+func (in file) called(kind string) (names []string) {
+	for _, t := range in.tables() {
+		if t.kind == kind {
+			names = append(names, t.id)
+		}
+	}
+	return names
+}
+
+func jobFile(root *strict.Value) file { return file{root, fileKeys, "the job", "cloth, part or table"} }
+
+// tables lists the tables of a file that a change can name.
+func (in file) tables() []listed {
 	var all []listed
-	for _, k := range fileKeys {
-		f := n.Fields[k.Name]
+	for _, k := range in.keys {
+		f := in.root.Fields[k.Name]
 		switch {
 		case k.Kind.Form != Table || f == nil:
 		case f.Value.Kind == strict.KindTable:
 			all = append(all, listed{named{f.Value, "[" + k.Name + "]", k.Kind.Keys, k.Name, -1}, "", k.Name})
 		default:
 			for i, item := range f.Value.Items {
-				id := cmp.Or(item.TextOf("id"), item.TextOf("name"))
+				id := cmp.Or(item.TextOf("id"), item.TextOf("name"), item.TextOf("job"))
 				if id == "" {
 					continue
 				}
@@ -261,6 +296,9 @@ func newValue(text string, takes Kind, was *strict.Field) (*strict.Value, *stric
 		}
 		return tree.Fields["value"].Value, nil
 	}
+	if _, err := ParseDate(text); err == nil && takes.Form == Day {
+		return &strict.Value{Kind: strict.KindDate, Text: text}, nil
+	}
 	had := func(k strict.Kind) bool { return was != nil && was.Value.Kind == k }
 	if text == "true" || text == "false" {
 		if had(strict.KindBool) || takes.Form == 0 || takes.Form == Truth {
@@ -277,7 +315,12 @@ func newValue(text string, takes Kind, was *strict.Field) (*strict.Value, *stric
 // Written returns what the file gives a key that Change could name, as it would be
 // typed, and what the key takes; "" for a value that is missing or is a list or a table.
 func (f *File) Written(key string) (value string, takes Kind) {
-	t, path, unknown := tableOf(f.root, Change{Key: key})
+	return written(jobFile(f.root), key)
+}
+
+// written returns what a file gives a key, and what the key takes.
+func written(in file, key string) (value string, takes Kind) {
+	t, path, unknown := tableOf(in, Change{Key: key})
 	if unknown != nil {
 		return "", Kind{}
 	}

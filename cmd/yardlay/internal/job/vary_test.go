@@ -189,7 +189,7 @@ func TestVaryReachesEveryValue(t *testing.T) {
 				all = append(all, Change{key, v.Typed()})
 			}
 		}
-		for _, l := range tables(root) {
+		for _, l := range jobFile(root).tables() {
 			prefix := l.id
 			if l.kind != "" {
 				prefix = l.kind + "." + l.id

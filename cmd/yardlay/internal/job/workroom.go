@@ -142,6 +142,14 @@ func oneCalled[T any](all []T, name string, called func(T) string) (found T, ok 
 	return found, false
 }
 
+// PricesHold is how many days the prices of a job are believed.
+func (j *Job) PricesHold() int {
+	if j.Room == nil {
+		return usualHold
+	}
+	return j.Room.PricesHold
+}
+
 // MaxWorkroom is the longest book read, in bytes: thousands of leftovers with outlines.
 const MaxWorkroom = 8 << 20
 
@@ -172,11 +180,14 @@ var roomFormat = strict.Format{
 	TwiceHint:  "give each key once; a further cloth, person or leftover starts with its own line, such as [[cloth]]",
 }
 
+// calledRoom is how messages call such a file.
+const calledRoom = "workroom"
+
 // ReadWorkroom reads the book in src. name is the file's name for messages. The error,
 // when there is one, is a strict.Errors.
 func ReadWorkroom(name string, src []byte) (*Workroom, error) {
 	r := newReader(name, measure.Inch, "")
-	r.Called = "workroom"
+	r.Called = calledRoom
 	if len(src) > MaxWorkroom {
 		r.Fail(strict.Position{Line: 1, Column: 1}, "take out gowns of years ago, and leftovers that are gone",
 			"the file is over %d bytes long, the most a workroom takes", MaxWorkroom)

@@ -50,7 +50,7 @@ func (r *reader) person(n *strict.Value, index int) Person {
 	p.Name = t.named("person", index, &p.At)
 	p.Unusual = t.Truth(unusualKey, false)
 	days := map[Date]bool{}
-	for i, n := range t.List("measured", mostMeasured, "take out those of years ago") {
+	for i, n := range t.InlineTables("measured", measuredExample, mostMeasured) {
 		m := t.within("measured", n, label("measuring", "", i)+" of "+t.Name)
 		one := Measuring{On: m.mustDate("on"), Measures: map[string]float64{}, At: n.At}
 		for _, k := range bodyMeasures {
@@ -71,6 +71,8 @@ func (r *reader) person(n *strict.Value, index int) Person {
 	t.Finish()
 	return p
 }
+
+const measuredExample = `{ on = ` + dateExample + `, waist_girth = "27 1/2" }`
 
 // gown reads one [[gown]].
 func (r *reader) gown(n *strict.Value, index int) Gown {

@@ -6,7 +6,7 @@ import (
 	"strconv"
 
 	"yardlay/cmd/yardlay/internal/document"
-	"yardlay/cmd/yardlay/internal/edit"
+	"yardlay/cmd/yardlay/internal/form"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes/say"
 )
@@ -32,26 +32,7 @@ func written(f *job.File, src []byte, changes []job.Change) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, s := range spots {
-		var at edit.Path
-		if s.List != "" {
-			at = edit.Of(s.List)
-		}
-		if s.Item >= 0 {
-			at = at.Item(s.Item)
-		}
-		for _, key := range s.Keys {
-			at = at.Key(key)
-		}
-		value := edit.Text(s.Text)
-		if s.TOML {
-			value = edit.TOML(s.Text)
-		}
-		if src, err = edit.Set(src, at, value); err != nil {
-			return nil, say.Errorf("the change cannot be written: %w", err)
-		}
-	}
-	return src, nil
+	return form.Put(src, spots)
 }
 
 // rowAsked is the row that a form or an address asks for, from 0.
