@@ -229,7 +229,8 @@ func (p Piece) parted(c Piecing) (low, high []portion, err error) {
 		if changes == 0 {
 			return nil, nil, fmt.Errorf("the line misses it")
 		}
-		return nil, nil, fmt.Errorf("the line cuts it in %d, not in two", changes/2+1)
+		return nil, nil, say.Errorf("the line cuts it in %d, not in two", changes/2+1).
+			Hint("another width or place for the cut")
 	}
 	all = slices.Concat(all[first:], all[:first])
 	n := slices.IndexFunc(all, func(o portion) bool { return !o.low })

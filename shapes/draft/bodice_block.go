@@ -56,6 +56,8 @@ type BodiceBlock struct {
 
 	FrontOnFold, BackOnFold bool    // else centre front, centre back are openings
 	frontSeam               bool    // centre front is a seam
+	Hemmed                  bool    // the lower edge is a hem, and not sewn to a skirt
+	HemRaise                float64 // of such a one: how much shorter this layer is than the outer one, mm
 	EasePleat               float64 // of a pleat at centre back, its depth, mm: twice that is taken up of the whole
 	Allowance               shapes.Allowance
 	Chord                   float64 // chord error, mm; 0 means DefaultChord

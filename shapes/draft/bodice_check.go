@@ -32,7 +32,7 @@ func (b BodiceBlock) check() error {
 		}
 		return err
 	}
-	if err := b.checkStyle(); err != nil {
+	if err := cmp.Or(b.checkHemmed(), b.checkStyle()); err != nil {
 		return err
 	}
 	if b.EasePleat > mostDart {

@@ -164,10 +164,13 @@ func (b BodiceBlock) neckAround(pieces []shapes.Piece) (shapes.JoinSide, error) 
 }
 
 // pinned tells marks along a side of a block that its ease pleat lies at centre back.
-func (b BodiceBlock) pinned(s shapes.JoinSide) shapes.JoinSide {
-	if b.EasePleat > 0 {
+func (b BodiceBlock) pinned(s shapes.JoinSide) shapes.JoinSide { return pinnedPleat(s, b.EasePleat) }
+
+// pinnedPleat is a side whose ease pleat lies at centre back, where it starts and ends.
+func pinnedPleat(s shapes.JoinSide, depth float64) shapes.JoinSide {
+	if depth > 0 {
 		s.Treatment.Pleats, s.Treatment.PleatDepth = 0, 0
-		s.Treatment.Lap, s.Treatment.Laps = b.EasePleat, []shapes.Mouth{{Width: b.EasePleat}}
+		s.Treatment.Lap, s.Treatment.Laps = depth, []shapes.Mouth{{Width: depth}}
 	}
 	return s
 }

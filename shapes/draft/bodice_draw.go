@@ -22,7 +22,7 @@ func (b BodiceBlock) draft() (Result, error) {
 	if err := b.check(); err != nil {
 		return Result{}, err
 	}
-	b = b.measuresFromBust().atSeam()
+	b = b.measuresFromBust().atSeam().raised()
 	if b.BustDartAt == DartAtCentre {
 		b.FrontOnFold, b.frontSeam = false, true
 	}
@@ -39,7 +39,7 @@ func (b BodiceBlock) draft() (Result, error) {
 		return Result{}, err
 	}
 	d := Result{Pieces: cut.pieces, Armhole: sideOf(cut.armhole...), Rings: rings, Notes: b.styleNotes(),
-		OffShoulder: b.OffShoulder}
+		OffShoulder: b.OffShoulder, EasePleat: b.EasePleat}
 	if d.Joins, err = b.joins(cut); err != nil {
 		return Result{}, err
 	}
@@ -53,17 +53,21 @@ func (b BodiceBlock) draft() (Result, error) {
 	if err := d.Armhole.Notch(d.Pieces, armholeMarks(front, back)); err != nil {
 		return Result{}, err
 	}
-	if d.Waist, err = b.waistAround(cut); err != nil {
-		return Result{}, err
+	var round []shapes.JoinSide
+	if !b.Hemmed {
+		if d.Waist, err = b.waistAround(cut); err != nil {
+			return Result{}, err
+		}
+		round = append(round, b.pinned(d.Waist))
 	}
-	if b.off() { // between front and back it runs over the sleeves
-		return d, d.notch(b.pinned(d.Waist))
+	if !b.off() { // else it runs over the sleeves between front and back
+		d.Necks = &[2]NeckHalf{frontHalf.neckHalf(b.Chord), backHalf.neckHalf(b.Chord)}
+		if d.Neck, err = b.neckAround(d.Pieces); err != nil {
+			return Result{}, err
+		}
+		round = append(round, b.pinned(d.Neck))
 	}
-	d.Necks = &[2]NeckHalf{frontHalf.neckHalf(b.Chord), backHalf.neckHalf(b.Chord)}
-	if d.Neck, err = b.neckAround(d.Pieces); err != nil {
-		return Result{}, err
-	}
-	return d, d.notch(b.pinned(d.Neck), b.pinned(d.Waist))
+	return d, d.notch(round...)
 }
 
 // cutBlock is a block cut out: its pieces, and where its seams run on them.
@@ -248,7 +252,8 @@ func (b BodiceBlock) piece(name string, o outlinedPiece) (shapes.Piece, error) {
 			}
 			e.Allowance = b.Allowance.For(e.Kind)
 		case "waist":
-			e.Kind, e.Allowance = shapes.Waist, b.Allowance.For(shapes.Waist)
+			e.Name, e.Kind = b.lowerEdge()
+			e.Allowance = b.Allowance.For(e.Kind)
 		case "neck":
 			e.Kind = shapes.Top
 		}
@@ -264,8 +269,11 @@ func (b BodiceBlock) piece(name string, o outlinedPiece) (shapes.Piece, error) {
 	p.Mark(edges, o.mark...)
 	by := p.Shift(edges)
 	for _, d := range o.darts {
-		if d.edge == "centre" {
+		switch d.edge {
+		case "centre":
 			d.edge = centre
+		case "waist":
+			d.edge, _ = b.lowerEdge()
 		}
 		if err := d.markOn(&p, by); err != nil {
 			return shapes.Piece{}, err

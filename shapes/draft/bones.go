@@ -202,6 +202,10 @@ func (b *panelled) mark(p *shapes.Piece, i int, edges []shapes.Edge) {
 	if i == len(b.springs) && b.Facing > 0 {
 		p.Mark(edges, orb.LineString{{b.top.at(1), upper}, {b.bottom.at(1), upper}})
 	}
+	if i == len(b.springs) && b.EasePleat > 0 {
+		p.Names = append(p.Names, shapes.LineName{Line: len(p.Inside), Name: centreLine})
+		p.Mark(edges, orb.LineString{{b.top.at(1), upper}, {b.bottom.at(1), upper}})
+	}
 	for _, c := range b.channels(i) {
 		for _, wall := range c.walls {
 			p.Mark(edges, trimmed(b.within(i, wall), b.boneEnds()))

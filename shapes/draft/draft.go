@@ -43,6 +43,9 @@ type Result struct {
 	// sewn to, on the pieces of the draft that it faces, and its own side.
 	Bag   shapes.JoinSide
 	Faced shapes.Join
+	// EasePleat is the depth of a pleat at centre back, mm, which takes up twice that of all that
+	// runs round.
+	EasePleat float64
 	// Closed are its openings with what closes them.
 	Closed []Closed
 	// Parted are its pieces that were cut in two by a piecing seam, in the order of the cuts.

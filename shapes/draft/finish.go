@@ -63,6 +63,7 @@ func (f Finish) edges(d Result) (Result, error) {
 		return Result{}, say.Errorf("its top is gathered and sewn on, and cannot be faced").
 			Hint("leave out its facing")
 	}
+	var err error
 	found := map[Place]bool{}
 	change := func(e shapes.Edge) shapes.Edge {
 		if e.Kind == shapes.Hem {
@@ -81,11 +82,12 @@ func (f Finish) edges(d Result) (Result, error) {
 		return e
 	}
 	if f.BaggedHem {
-		d.Bag = edgesAt(d.Pieces, AtHem)
+		if d.Bag, err = d.hems(); err != nil {
+			return Result{}, err
+		}
 	}
 	pieces := make([]shapes.Piece, len(d.Pieces))
 	for i, p := range d.Pieces {
-		var err error
 		if pieces[i], err = p.Refinish(change); err != nil {
 			return Result{}, err
 		}
@@ -97,7 +99,8 @@ func (f Finish) edges(d Result) (Result, error) {
 		}
 	}
 	if !found[AtHem] && (f.StraightHem || f.BaggedHem) {
-		return Result{}, say.Errorf("there is no hem to finish").Hint("leave out `hem_corners` and `bag_hem`")
+		return Result{}, say.Errorf("there is no hem to finish").Hint("leave out `hem_corners`, `bag_hem` and `jump_hem`, or let its lower edge be a hem where it has a " +
+			"`lower_edge`")
 	}
 	d.Pieces = pieces
 	return d, nil
@@ -151,4 +154,23 @@ func edgesAt(pieces []shapes.Piece, at Place) shapes.JoinSide {
 		}
 	}
 	return s
+}
+
+// hems are the hems of a draft as a side of a seam, with darts and an ease pleat folded.
+func (d Result) hems() (shapes.JoinSide, error) {
+	var s shapes.JoinSide
+	for _, p := range d.Pieces {
+		for _, e := range p.Edges {
+			if AtHem.has(e) {
+				s.Edges = append(s.Edges, copiesOf(p, e.Name)...)
+			}
+		}
+	}
+	if d.EasePleat > 0 {
+		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, d.EasePleat
+	}
+	if len(s.Edges) == 0 {
+		return s, nil
+	}
+	return s, s.FoldDarts(d.Pieces)
 }

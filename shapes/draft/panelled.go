@@ -161,10 +161,16 @@ func (b *panelled) across(i int, c contour) orb.LineString {
 			line, from = append(line, sampled(curve, from, min(to, 1), b.chord)[1:]...), to
 		}
 	}
-	if i < len(b.springs) || b.Facing == 0 {
+	if i < len(b.springs) {
 		return line
 	}
 	end := line[len(line)-1]
+	if b.EasePleat > 0 {
+		return append(line, orb.Point{end[0], end[1] + b.EasePleat})
+	}
+	if b.Facing == 0 {
+		return line
+	}
 	facing := func(t float64) orb.Point {
 		back := curve(1 - t*b.facingShare())
 		return orb.Point{back[0], end[1] + t*b.Facing}

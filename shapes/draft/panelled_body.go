@@ -47,6 +47,8 @@ type PanelledBody struct {
 	BoneEnds  float64 // how far bones end from the finished edges, mm; 0 means DefaultBoneEnds
 	WaistTape float64 // width of a tape along the waist, mm; 0: none
 	HemRaise  float64 // how much shorter this layer is than the outer one, mm
+	Hemmed    bool    // of a body that ends at the waist: its lower edge is a hem, and not sewn to a skirt
+	EasePleat float64 // of a pleat at centre back, so that a lining gives, its depth, mm: twice that is taken up of the whole
 	Allowance shapes.Allowance
 	Chord     float64 // chord error, mm; 0 means DefaultChord
 }
@@ -113,13 +115,28 @@ func (b *panelled) reckon() error {
 	if err := b.fit(weights[:len(b.levels)]); err != nil {
 		return err
 	}
-	return b.checkFacing()
+	return cmp.Or(b.checkFacing(), b.checkPleat())
 }
 
 func (b *panelled) checkFacing() error {
 	if f := b.facingShare(); f > 0.9 {
 		last := b.shares[len(b.shares)-1] * b.waist
 		return say.Errorf("a facing of %.1f covers the back panel of %.1f at the waist", say.MM(b.Facing), say.MM(last))
+	}
+	return nil
+}
+
+// checkPleat refuses an ease pleat that has no room.
+func (b *panelled) checkPleat() error {
+	if err := notNegative(measured{"ease pleat", b.EasePleat}); err != nil || b.EasePleat == 0 {
+		return err
+	}
+	if b.EasePleat > mostDart {
+		return say.Errorf("ease pleat is %.1f deep, must be at most %v", say.MM(b.EasePleat), say.MM(mostDart))
+	}
+	if b.Facing > 0 {
+		return say.Errorf("an ease pleat %.1f deep at centre back, where a facing of %.1f is grown on", say.MM(b.EasePleat),
+			say.MM(b.Facing)).Hint("leave one of them out")
 	}
 	return nil
 }

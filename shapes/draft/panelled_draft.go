@@ -38,7 +38,9 @@ func (b *panelled) draft() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	d := Result{Pieces: append(pieces, wedges...), Joins: append(into, b.joins(names)...), Gusseted: b.gusseted(), Bones: b.bones(), Tapes: b.tapes(), LacingGap: b.LacingGap}
+	d := Result{Pieces: append(pieces, wedges...), Joins: append(into, b.joins(names)...),
+		Gusseted:  b.gusseted(),
+		EasePleat: b.EasePleat, Bones: b.bones(), Tapes: b.tapes(), LacingGap: b.LacingGap}
 	if b.laced && b.Channel > 0 {
 		d.EyeletsIn, d.LacedAt = b.Channel+eyeletStrip/2.0, "centre back"
 		if b.backSeam {
@@ -49,7 +51,7 @@ func (b *panelled) draft() (Result, error) {
 		return d, d.notch()
 	}
 	d.Waist = b.lowerAround()
-	return d, d.notch(d.Waist)
+	return d, d.notch(pinnedPleat(d.Waist, b.EasePleat))
 }
 
 // joins returns the seams from the centre front to the centre back, notched at
@@ -120,5 +122,9 @@ func (b *panelled) lowerAround() shapes.JoinSide {
 	for _, name := range panelNames(len(b.shares)) {
 		half = append([]shapes.SewnEdge{against(name+" panel", b.bottomEdge.name)}, half...)
 	}
-	return shapes.JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.Facing)}
+	s := shapes.JoinSide{Edges: thereAndBack(half), Treatment: lapAtEnds(b.Facing)}
+	if b.EasePleat > 0 {
+		s.Treatment.Pleats, s.Treatment.PleatDepth = 1, b.EasePleat
+	}
+	return s
 }

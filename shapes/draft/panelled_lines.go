@@ -66,7 +66,7 @@ func (b *panelled) setLines() {
 			{1, end - b.BackRise}}
 	}
 	b.bottomEdge = side{"lower edge", shapes.Hem, b.Allowance.For(shapes.Hem)}
-	if b.Figure.HighHipDown == 0 {
+	if b.Figure.HighHipDown == 0 && !b.Hemmed {
 		b.bottomEdge = side{"waist", shapes.Waist, b.Allowance.For(shapes.Waist)}
 	}
 }

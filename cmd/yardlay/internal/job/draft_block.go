@@ -37,6 +37,8 @@ var bodiceBlock = family{
 		{"ease", signed, "3 1/2 in", "added to the bust"},
 		{"waist_ease", signed, "1 in", "added to the waist"},
 		{"opening", oneOf("back", "front", "both"), "`back`", "where it opens; the other centre lies on a fold"},
+		{"lower_edge", oneOf("seam", "hem"), "`seam`", "sewn to a skirt, or hemmed"},
+		{"lining_shorter", lengthOr0, "1 in with a hem", liningKey.Meaning},
 	}, styleKeys),
 	read: func(p *partTable) []Layer {
 		opening := p.Choice("opening")
@@ -59,6 +61,14 @@ var bodiceBlock = family{
 		p.into(&b)
 		b.NoBustDart = p.Has("bust_dart") && b.BustDart == 0
 		b.BodiceStyle = p.bodiceStyle(b)
+		b.Hemmed = p.Choice("lower_edge") == "hem"
+		if b.Hemmed {
+			return p.cutBy(b, unlike{pleat: true, hem: true, shorter: hangingHem.shorter})
+		}
+		if p.LengthOr("lining_shorter", 0) > 0 {
+			p.Fail(p.Field("lining_shorter").At, `lower_edge = "hem"`, "%s has `lining_shorter`, and its waist is sewn to a "+
+				"skirt", p.Name)
+		}
 		return p.cutBy(b, unlike{pleat: true})
 	},
 }

@@ -156,7 +156,11 @@ func (l *layer) bag() { l.finish.BaggedHem, l.allow.Hem = true, l.allow.Seam }
 func (p *partTable) lined(key string, at strict.Position, layers []layer, d unlike) bool {
 	switch {
 	case !d.hem:
-		p.Fail(at, "leave it out", "%s: a %s has no hem for `%s`", p.Name, p.drawn.name, key)
+		hint := "leave it out"
+		if slices.ContainsFunc(p.drawn.keys, func(k Key) bool { return k.Name == "lower_edge" }) {
+			hint = `lower_edge = "hem"`
+		}
+		p.Fail(at, hint, "%s: a %s has no hem for `%s`", p.Name, p.drawn.name, key)
 	case len(layers) < 2 || layers[len(layers)-1].mounted != "":
 		p.Fail(at, `name the lining too: cloth = ["satin", "acetate"]`, "%s: `%s` sews a hem to that of a "+
 			"lining, and there is none", p.Name, key)

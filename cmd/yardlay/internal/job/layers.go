@@ -53,6 +53,9 @@ var hangingHem = unlike{hem: true, shorter: measure.Inches}
 // sewnIn is the usual of what is sewn in at its lower edge: linings are as long.
 var sewnIn = unlike{hem: true}
 
+// sewnInPleated is that of bodies, whose linings may have an ease pleat.
+var sewnInPleated = unlike{hem: true, pleat: true}
+
 // layers draws the part in each of its cloths: the outer one, those that follow
 // it in `cloth` as linings, and what the tables `overlay`, `underlining`, `interlining`
 // and `lining` name. What is mounted on the outer one comes right after it, the innermost

@@ -27,6 +27,7 @@ var styled = map[string][]func(b someone) string{
 		func(b someone) string { return fmt.Sprintf("armhole_drop = %.0f\n", b.within(-15, 25)) },
 		func(b someone) string { return fmt.Sprintf("waist_drop = %.0f\n", b.within(-40, 60)) },
 		func(b someone) string { return "bust_dart = 0\n" },
+		func(b someone) string { return "lower_edge = \"hem\"\n" },
 	},
 	"corset": {
 		func(b someone) string {
@@ -53,6 +54,7 @@ var styled = map[string][]func(b someone) string{
 		func(b someone) string { return "channel = 8\nmid_bones = true\n" },
 		func(b someone) string { return "top = \"sweetheart\"\n" },
 		func(b someone) string { return "side_dip = 15\nback_dip = 30\n" },
+		func(b someone) string { return "lower_edge = \"hem\"\n" },
 	},
 	"sleeve": {
 		func(b someone) string {

@@ -248,7 +248,7 @@ var innerKeys = []Key{
 	{"front_on_fold", truth, "the part's", "centre front cut in one; of circle-skirt"},
 	{"back_on_fold", truth, "the part's", "centre back on a fold; of cape and overskirt"},
 	{"on_fold", truth, "the part's", "the other centre on a fold; of peplum"},
-	{"ease_pleat", lengthOr0, "0", "depth of a pleat at centre back, so that the lining gives; of bodice-block"},
+	{"ease_pleat", lengthOr0, "0", "depth of a pleat at centre back, so that the lining gives; of bodices and corsets"},
 }
 
 var piecedKeys = []Key{
@@ -296,7 +296,7 @@ var partKeys = []Key{
 		"the hems of all layers are sewn together, right sides facing, and turned: all take the seam allowance, and " +
 			"the lining is so much shorter, 1/8 in say, that the seam rolls to the inside"},
 	{"jump_hem", truth, "false",
-		"the lining is as long as the outer cloth and sewn to the raw edge of its hem, which is turned up: what is over " +
+		"of all that has a hem: the lining is as long as the outer cloth and sewn to the raw edge of its hem, which is turned up: what is over " +
 			"hangs in a fold, half the hem's allowance above the hem, so that the lining gives"},
 	{"facings", tableKind(facingKeys...).lists(), "none",
 		"`[ { at = \"neck\", width = \"2\", interfacing = \"fusible\" } ]`"},

@@ -15,7 +15,7 @@ type Hem struct {
 	Part      string  `json:"part"`
 	Cloth     string  `json:"cloth"`
 	Allowance float64 `json:"allowance"` // turned up
-	Length    float64 `json:"length"`    // finished
+	Length    float64 `json:"length"`    // finished, darts sewn
 	Raw       float64 `json:"raw"`       // of its raw edge
 	Onto      float64 `json:"onto"`      // of the line that is sewn to
 	Ease      float64 `json:"ease"`      // of the raw edge over that; negative where it is stretched
@@ -27,20 +27,32 @@ func hemsOf(part, cloth string, made draft.Result) []Hem {
 	if made.Apart {
 		return nil // the free edge of a facing is no hem
 	}
+	at := func(allowance float64) *Hem {
+		i := 0
+		for i < len(all) && all[i].Allowance != allowance {
+			i++
+		}
+		if i == len(all) {
+			all = append(all, Hem{Part: part, Cloth: cloth, Allowance: allowance})
+		}
+		return &all[i]
+	}
 	for _, p := range made.Pieces {
+		copies := float64(p.Count)
 		for _, e := range p.Unfold().Edges {
-			if e.Finish() != shapes.Turned {
-				continue
+			if e.Finish() == shapes.Turned {
+				h := at(e.Allowance)
+				h.Length += copies * e.Length()
+				h.Ease += copies * e.HemEase()
 			}
-			i := 0
-			for i < len(all) && all[i].Allowance != e.Allowance {
-				i++
+		}
+		if p.OnFold {
+			copies *= 2
+		}
+		for _, d := range p.Darts {
+			if e, _ := p.Edge(d.Edge); e.Finish() == shapes.Turned {
+				at(e.Allowance).Length -= copies * d.Mouth.Width
 			}
-			if i == len(all) {
-				all = append(all, Hem{Part: part, Cloth: cloth, Allowance: e.Allowance})
-			}
-			all[i].Length += float64(p.Count) * e.Length()
-			all[i].Ease += float64(p.Count) * e.HemEase()
 		}
 	}
 	for i, h := range all {
