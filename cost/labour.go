@@ -86,6 +86,15 @@ func quartersUp(minutes *big.Rat) (Decimal, error) {
 	return decimalOf(new(big.Rat).SetFrac(quarters, big.NewInt(4)))
 }
 
+// QuartersOf takes hours by a factor and rounds them up once to the quarter hour.
+func QuartersOf(hours Decimal, factor *big.Rat) (Decimal, error) {
+	if err := checkNotNegative("hours", hours); err != nil {
+		return 0, err
+	}
+	minutes := new(big.Rat).Mul(hours.Rat(), factor)
+	return quartersUp(minutes.Mul(minutes, big.NewRat(60, 1)))
+}
+
 // Labour is the maker's time. Hours that she gives herself stand as given;
 // those from Rates.Hours are whole quarter hours.
 type Labour struct {

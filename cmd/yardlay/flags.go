@@ -38,6 +38,9 @@ type options struct {
 	until   string
 	on      string // the day of what is told
 	order   orderOptions
+	took    tookOptions
+	year    int
+	record  bool
 	client  bool
 	unit    string
 	json    bool

@@ -71,15 +71,19 @@ var mayImport = []importRule{
 	{rooms + "compare", append([]string{rooms + "report", rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{rooms + "quote", append([]string{rooms + "compare", rooms + "report", rooms + "chart", rooms + "sheet"},
 		onPlan...)},
+	// no layout, no price
+	{rooms + "record", []string{rooms + "job", rooms + "strict", rooms + "chart", rooms + "sheet", "yardlay/shapes/...",
+		"yardlay/cost"}},
 	// what is written of all that
 	{rooms + "files", append([]string{rooms + "folder", rooms + "depict", rooms + "compare", rooms + "quote",
-		rooms + "report", rooms + "chart", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},
+		rooms + "record", rooms + "report", rooms + "chart", rooms + "sheet", rooms + "take", rooms + "edit"},
+		onPlan...)},
 	// no drafting, no laying
 	{rooms + "book", append([]string{rooms + "chalk", rooms + "quote", rooms + "compare", rooms + "report",
 		rooms + "chart", rooms + "sheet"}, onPlan...)},
 	{rooms + "ways", append([]string{rooms + "book", rooms + "chalk", rooms + "cutter", rooms + "paper",
-		rooms + "files", rooms + "folder", rooms + "depict", rooms + "quote", rooms + "compare", rooms + "report",
-		rooms + "chart", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},
+		rooms + "files", rooms + "folder", rooms + "depict", rooms + "quote", rooms + "record", rooms + "compare",
+		rooms + "report", rooms + "chart", rooms + "sheet", rooms + "take", rooms + "edit"}, onPlan...)},
 	// no layout
 	{rooms + "document", []string{rooms + "folder", rooms + "job", rooms + "strict", "yardlay/shapes/...",
 		"yardlay/cost"}},

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 
 	"github.com/spf13/pflag"
@@ -11,7 +12,9 @@ import (
 	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
+	"yardlay/cmd/yardlay/internal/record"
 	"yardlay/cmd/yardlay/internal/workroom"
+	"yardlay/shapes/say"
 )
 
 var quoteCommand = command{
@@ -28,10 +31,14 @@ more or fewer, a narrower hem, an inch off the length, whole bolts.
 With --out it writes quote.svg, a page to print, and quote.json. --client prints
 what the client may see, the garments and what is to be paid, and writes it as
 client.svg and client.json.
+
+In a workroom it says what the last gowns of that kind took of the hours planned
+for them; --record takes the planned hours by that, up to the quarter hour.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		flags.BoolVar(&o.whatIf, "what-if", false, "lay the choices that would move the price, too")
 		flags.BoolVar(&o.client, "client", false, "leave out costs, hours and profit")
+		flags.BoolVar(&o.record, "record", false, "count hours as the last gowns of that kind took them")
 		o.layingFlags(flags)
 		o.onFlag(flags)
 		o.outputFlags(flags, "quote.svg and quote.json")
@@ -48,6 +55,10 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	on := job.DateOf(qo.Today)
+	own, err := o.byRecord(ctx, s, f, &qo)
+	if err != nil {
+		return err
+	}
 	called := files.SetQuote
 	if o.client { // never among the pages of a quote with costs
 		called = files.SetClient
@@ -67,6 +78,7 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
+	q.Notes = append(q.Notes, own...)
 	var shown any = q
 	page := q.Ledger()
 	switch {
@@ -92,6 +104,35 @@ func quoteJob(ctx context.Context, s streams, args []string, o *options) error {
 			printCautions(to, slices.Concat(q.Cautions, roomNotes(f.Job(), on)), width)
 		}
 	})
+}
+
+// ownRecord is what the last gowns of the kind of a job took, by the book of its workroom.
+func (o *options) ownRecord(ctx context.Context, s streams, f *job.File) (own record.Own, known bool) {
+	if f.Job().Room == nil {
+		return own, false
+	}
+	all := slices.DeleteFunc(record.Made(f.Job().Room, 0), func(g record.Gown) bool { return !g.Told() })
+	all = all[max(0, len(all)-mostRead):]
+	all, _ = withKinds(ctx, s, filepath.Dir(f.Name()), f, all)
+	return record.Last(all, record.KindOf(f.Job()))
+}
+
+// mostRead is how many jobs are read to find the last ones of a kind.
+const mostRead = 50
+
+// byRecord lets hours be counted by the own record where that is asked for, and otherwise returns what to say of it.
+func (o *options) byRecord(ctx context.Context, s streams, f *job.File, qo *quote.Options) ([]string, error) {
+	own, known := o.ownRecord(ctx, s, f)
+	switch {
+	case o.record && !known:
+		return nil, say.Errorf("no %s in a workroom beside %s has told its hours beside planned ones",
+			record.KindOf(f.Job()), f.Name()).Hint("`yardlay took JOB --hours 21` tells of one that is made")
+	case o.record:
+		qo.Own = &quote.Own{Factor: own.Factor(), Words: own.Words()}
+	case known:
+		return []string{own.Words() + " --record counts hours so."}, nil
+	}
+	return nil, nil
 }
 
 // printCautions prints what to mind.

@@ -15,7 +15,7 @@ import (
 
 // drawIDs draws ids of cloths, as different as a job asks for, from what names of files are made of.
 func drawIDs(t *rapid.T) []string {
-	word := rapid.SampledFrom([]string{"satin", "net", "lay", "compare", "quote", "client", "shop", "take", "draft",
+	word := rapid.SampledFrom([]string{"satin", "net", "lay", "compare", "quote", "client", "shop", "take", "record", "draft",
 		"open", "shelf", "bolt", "pieces", "sizes", "cutter", "roll", "projector", "steps", "chalk", "con", "nul", "com1", "lpt9",
 		"cloth", "1", "2", "svg", "page"})
 	id := rapid.Custom(func(t *rapid.T) string { return strings.Join(rapid.SliceOfN(word, 1, 4).Draw(t, "words"), "-") })
@@ -44,7 +44,7 @@ func TestNamesOfFilesNeverCollide(t *testing.T) {
 				t.Fatalf("%s, of %s, is no name everywhere", name, whose)
 			}
 		}
-		for _, set := range []string{SetLay, SetCompare, SetQuote, SetClient, SetShop, SetTake} {
+		for _, set := range []string{SetLay, SetCompare, SetQuote, SetClient, SetShop, SetTake, SetRecord} {
 			take(set+".json", set)
 			for page := range 3 {
 				take(Page(set, page), set)
@@ -75,7 +75,7 @@ func TestSetsKnowTheirOwnFiles(t *testing.T) {
 			j.Cloths = append(j.Cloths, job.Cloth{ID: id})
 		}
 		mine := map[string]string{SetLay + ".json": SetLay, SetTake + ".toml": SetTake}
-		for _, set := range []string{SetCompare, SetQuote, SetClient, SetShop} {
+		for _, set := range []string{SetCompare, SetQuote, SetClient, SetShop, SetRecord} {
 			mine[set+".json"], mine[Page(set, 0)], mine[Page(set, 11)] = set, set, set
 		}
 		mine[SetTake+".json"], mine[SetTake+".svg"] = SetTake, SetTake
@@ -93,7 +93,7 @@ func TestSetsKnowTheirOwnFiles(t *testing.T) {
 			mine[SetShop+"."+id+".svg"], mine[SetShop+"."+id+".shelf-2.geojson"] = SetShop, SetShop
 		}
 		sets := []folder.Set{LaySet(j), DraftSet(j), TakeSet(), ShopSet()}
-		for _, name := range []string{SetCompare, SetQuote, SetClient} {
+		for _, name := range []string{SetCompare, SetQuote, SetClient, SetRecord} {
 			sets = append(sets, PageSet(name))
 		}
 		for name, set := range mine {

@@ -87,7 +87,8 @@ func (j *joint) perGown(ctx context.Context, l *Joint) (err error) {
 		if err != nil {
 			return err
 		}
-		t := Takes{Name: j.gowns[i].Name, Title: j.gowns[i].Job.Title, Due: j.gowns[i].Due.String(), What: []Take{}, Alone: s.orders.Total}
+		g := j.gowns[i]
+		t := Takes{Name: g.Name, Title: g.Job.Title, Due: g.Due.String(), What: []Take{}, Alone: s.orders.Total}
 		for _, one := range s.laid {
 			c := one.Task.Spread.Cloth
 			if one.Needed > 0 {

@@ -10,6 +10,33 @@ import (
 	"yardlay/shapes/say"
 )
 
+// Own is what gowns of a kind took by the workroom's own record: hours are planned by it.
+type Own struct {
+	Factor *big.Rat // that the planned hours are taken by
+	Words  string   // what it follows from
+}
+
+// PlannedHours are the hours of making that a job plans for one gown, without fittings and as it stands in the job, or
+// follows from its drafts; 0 where it plans none.
+func PlannedHours(j *job.Job) (cost.Decimal, error) {
+	m := newMaker(j, Options{})
+	var err error
+	if m.cuts, err = cutsOf(m.job, m.gowns); err != nil {
+		return 0, err
+	}
+	l, _, err := m.labour()
+	return l.Hours, err
+}
+
+// byRecord takes planned hours by what gowns of that kind took.
+func (m *maker) byRecord() (err error) {
+	if own := m.options.Own; own != nil && m.hours.Hours > 0 {
+		m.planned = m.hours.Hours
+		m.hours.Hours, err = cost.QuartersOf(m.planned, own.Factor)
+	}
+	return err
+}
+
 // labour is the maker's time for all gowns, and what it follows from when it
 // follows from the drafts.
 func (m *maker) labour() (cost.Labour, *Work, error) {

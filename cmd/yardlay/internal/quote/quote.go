@@ -23,6 +23,7 @@ import (
 type Options struct {
 	plan.Options
 	Today  time.Time // the date of a page that says how long it is valid; zero: none
+	Own    *Own      // by which planned hours are taken; nil: they stand as planned
 	GoesOn bool      // what is laid is still being laid shorter: it was not cut short
 	// Tried is told of what WhatIf has found so far; nil: nobody listens.
 	Tried func(*Quote, Choices)
@@ -173,7 +174,8 @@ type maker struct {
 	cuts    []cut
 	notions []bought
 	hours   cost.Labour
-	work    *Work // that the hours follow from; nil where they are given
+	planned cost.Decimal // hours before they are taken by the record; 0 where they are not
+	work    *Work        // that the hours follow from; nil where they are given
 	laid    []plan.Laid
 	many    bool                 // of many gowns: of what can be ordered the cheapest found is taken
 	tried   map[string]plan.Laid // for the offers of other suppliers, by the task's key
@@ -190,7 +192,7 @@ func (m *maker) count() (err error) {
 	if m.hours, m.work, err = m.labour(); err != nil {
 		return say.Errorf("labour: %w", err)
 	}
-	return nil
+	return m.byRecord()
 }
 
 // make prices what is laid.
@@ -222,6 +224,10 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 		return nil, say.Errorf("the quote: %w", err).Hint("a smaller round_to, or round = \"up\"")
 	} else if err != nil {
 		return nil, say.Errorf("the quote: %w", err)
+	}
+	if m.planned > 0 {
+		q.Notes = append(q.Notes, fmt.Sprintf("%s So the %v planned hours count as %v h.", m.options.Own.Words, m.planned,
+			m.hours.Hours))
 	}
 	q.Notes = append(q.Notes, bought.notes...)
 	if q.Profit.Minor < 0 {
