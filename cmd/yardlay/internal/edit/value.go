@@ -28,6 +28,9 @@ const (
 // Text is a text. It is put into the quotes that the file uses there.
 func Text(text string) Value { return Value{text, quoted} }
 
+// Quoted is a text as TOML writes it, in double quotes: a part of a value for TOML.
+func Quoted(text string) string { return spellText(text, '"') }
+
 // Typed is what somebody types over a value: it stays a number, or true or false, where
 // it replaces one and reads as one, and is text otherwise.
 func Typed(text string) Value { return Value{text, typed} }

@@ -102,6 +102,7 @@ var paidKeys = []Key{
 
 var cutKeys = []Key{
 	{"on", day.like(dateExample), "", "the day"},
+	{"before", text.like(`"2f0c6f3f0f1c9a77"`), "none", "a mark of the book before, for `yardlay cut --undo`"},
 	{"cloths", tableKind(clothCutKeys...).lists(), "none", "what it was cut from"},
 }
 
@@ -110,6 +111,7 @@ var clothCutKeys = []Key{
 	{"length", lengthOr0, "0", "bought for it"},
 	{"lot", text.atMost(longestName).like(`"B"`), "none", "dye lot of that"},
 	{"used", text.lists().like(`["moon-satin 3"]`), "none", "leftovers that it was cut from, by their names"},
+	{"left", text.lists().like(`["moon-satin 7"]`), "none", "what it left on the shelf, by the names"},
 }
 
 var tookKeys = []Key{

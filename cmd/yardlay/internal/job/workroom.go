@@ -89,6 +89,7 @@ type Payment struct {
 // WasCut says that the cloth of a job was cut.
 type WasCut struct {
 	On     Date
+	Before string // a mark of the book before; may be empty
 	Cloths []ClothCut
 	At     strict.Position
 }
@@ -99,6 +100,7 @@ type ClothCut struct {
 	Length float64 // bought for it, mm; 0: none
 	Lot    string
 	Used   []string // names of the leftovers it was cut from
+	Left   []string // names of what it left on the shelf
 }
 
 // Took is what a job really took, beside what was planned.

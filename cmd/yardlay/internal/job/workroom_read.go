@@ -112,11 +112,12 @@ func (t *table) cut() *WasCut {
 		return nil
 	}
 	cut := &WasCut{On: c.mustDate("on"), At: c.Value.At}
+	cut.Before, _, _ = c.Text("before")
 	for i, n := range c.InlineTables("cloths", `{ cloth = "satin", length = "4 1/2 yd" }`, maxCloths) {
 		one := c.within("cloths", n, label("cloth", n.TextOf("cloth"), i)+" of "+c.Name)
 		cloth := ClothCut{Cloth: one.must("cloth", "the id of the cloth"), Length: one.LengthOr("length", 0)}
 		cloth.Lot, _, _ = one.Text("lot")
-		cloth.Used = one.texts("used", mostHave)
+		cloth.Used, cloth.Left = one.texts("used", mostHave), one.texts("left", mostLeft)
 		one.Finish()
 		cut.Cloths = append(cut.Cloths, cloth)
 	}

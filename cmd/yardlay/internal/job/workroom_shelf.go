@@ -59,6 +59,9 @@ func (l *Leftover) sized(t *table, of Cloth) {
 	l.Flaws = t.flaws(l.extent(of))
 }
 
+// Most outlines that one cloth of a job leaves: more than are worth a label.
+const mostLeft = 1000
+
 // Most corners of the outline of a leftover: twenty pieces leave less between them.
 const mostLeftCorners = 400
 
