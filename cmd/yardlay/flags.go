@@ -41,6 +41,7 @@ type options struct {
 	took    tookOptions
 	year    int
 	record  bool
+	cut     cutOptions
 	client  bool
 	unit    string
 	json    bool

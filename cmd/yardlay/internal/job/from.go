@@ -184,9 +184,10 @@ func (n *noted) roomPeople() (names []string) {
 // takeFromRoom adds to the leftovers of a cloth those of the workroom that are not promised
 // to another job: the largest, where there are too many.
 func (t *table) takeFromRoom(c *Cloth) {
-	if c.From == "" {
+	if c.From == "" || slices.Contains(t.shelved, c.From) { // a leftover is not laid on twice
 		return
 	}
+	t.shelved = append(t.shelved, c.From)
 	var shelf []Have
 	for _, l := range t.room.Leftovers {
 		free := l.Used == "" && (l.Promised == "" || l.Promised == filepath.Base(t.File))

@@ -20,6 +20,7 @@ type noted struct {
 	noRate bool     // the rates file cannot be read: what it might say is not missed
 
 	room          *Workroom // that the job stands in; nil for none
+	shelved       []string  // ids of cloths in the room whose leftovers a cloth of the job has already
 	disk          *disk     // the files it refers to
 	outlinedBytes int64     // of files of outlines, so far
 	drawnBytes    int64     // of other drawings

@@ -88,7 +88,7 @@ func (c Cloth) rounded(ring orb.Ring) (Left, bool) {
 	for _, v := range ring {
 		l.Outline = append(l.Outline, orb.Point{math.Round(v[0] - l.From[0]), math.Round(v[1] - l.From[1])})
 	}
-	l.Outline = plane.Tidy(l.Outline)
+	l.Outline = c.toCorner(plane.Tidy(l.Outline), &l.From)
 	sound := len(l.Outline) >= 4 && len(l.Outline)-1 <= MostCorners && plane.Area(l.Outline) > 0 &&
 		plane.CheckSimple(l.Outline) == nil
 	return l, sound
@@ -104,6 +104,23 @@ func (c Cloth) corner(at orb.Point) orb.Point {
 		}
 	}
 	return at
+}
+
+// toCorner moves a ring of whole mm to 0 along the axes without a repeat, and from with it.
+func (c Cloth) toCorner(ring orb.Ring, from *orb.Point) orb.Ring {
+	if len(ring) == 0 {
+		return ring
+	}
+	by := plane.Bounds(ring).Min
+	for axis, repeat := range [...]float64{c.Strip.Repeat.Along, c.Strip.Repeat.Across} {
+		if repeat == 0 {
+			from[axis] += by[axis]
+			for i := range ring {
+				ring[i][axis] -= by[axis]
+			}
+		}
+	}
+	return ring
 }
 
 // fewer leaves corners out that cut off the least where there are too many, so that the outline only shrinks.
