@@ -66,6 +66,7 @@ type Result struct {
 	LacingGap float64   // left open by the lacing, mm
 	Bones     []Bone    // its boning channels, from the centre front to the centre back
 	Tapes     []Tape    // sewn on inside
+	Edged     []Edged   // lace along its edges
 	Hoops     []float64 // the length of every hoop, the lap of its ends included, mm
 	Combs     []float64 // the width of every comb that it is gathered to, mm
 	Tables    Tables    // the figures of what is gathered or bound
@@ -73,6 +74,7 @@ type Result struct {
 	Gathered  bool      // its edges of kind Top are gathered, and not sewn on flat
 	Net       bool      // it is layers of net, which catch fire easily
 	Fused     bool      // it is interfacing: fused to another piece, and sewn to nothing
+	Rounds    int       // hems that are apart from each other, as those of two sleeves; 0: one
 	Gusseted  bool      // wedges are set into its edges
 	Apart     bool      // it is none of the body of its part: a facing, or what lies behind an opening
 }

@@ -1,6 +1,8 @@
 package draft
 
 import (
+	"slices"
+
 	"yardlay/shapes"
 	"yardlay/shapes/say"
 )
@@ -38,12 +40,21 @@ type Finish struct {
 	Faced       []Place // edges that are sewn to a facing; hems take the seam allowance
 	Seam        float64 // that allowance, mm
 	Closings    []Closing
+	Edgings     []Edging
 }
 
 // Of returns what a draft comes to with its edges so finished and its openings closed. A
 // draft without edges to finish is refused, and so are hems both bagged and faced.
 func (f Finish) Of(d Result) (Result, error) {
 	var err error
+	for _, e := range f.Edgings {
+		edged, err := e.of(d)
+		if err != nil {
+			return Result{}, err
+		}
+		d.Edged = append(d.Edged, edged)
+		d.Notes = append(slices.Clip(d.Notes), edged.note())
+	}
 	if f.StraightHem || f.BaggedHem || len(f.Faced) > 0 {
 		if d, err = f.edges(d); err != nil {
 			return Result{}, err

@@ -120,7 +120,7 @@ func (s Sleeve) twoPiece() (Result, error) {
 
 // sewn joins both pieces, notched at the elbow and in the cap.
 func (d divided) sewn(top, bottom shapes.Piece) (Result, error) {
-	out := Result{Pieces: []shapes.Piece{top, bottom}, Rings: d.s.rings()}
+	out := Result{Pieces: []shapes.Piece{top, bottom}, Rings: d.s.rings(), Rounds: 2}
 	seam, _ := top.Edge("front seam")
 	out.Joins = []shapes.Join{
 		seamOf("front seam", 2, along(upperSleeve, "front seam"), against(underSleeve, "front seam"), seam.Length()/2),

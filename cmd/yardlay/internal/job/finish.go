@@ -114,6 +114,7 @@ func (p *partTable) settle(layers []layer, d unlike) {
 	if len(layers) == 0 {
 		return
 	}
+	layers[0].finish.Edgings = p.edged
 	for i := range layers {
 		for _, c := range p.closed {
 			closing := c.Draft

@@ -48,6 +48,7 @@ const (
 	ByCasing  NotionBy = "casing"  // the length of tape over all boning channels, caught in both edges
 	ByTape    NotionBy = "tape"    // the length of waist tapes, and of those that make channels of hoops
 	ByHoop    NotionBy = "hoop"    // one for each hoop, as long as it is cut
+	ByEdging  NotionBy = "edging"  // the length of lace along edges
 	ByComb    NotionBy = "comb"    // one for each that net is gathered to
 )
 
@@ -296,7 +297,7 @@ func (r *reader) whole(n Notion, at *strict.Value, index int) {
 	}
 	single := n.By == ByOpening || n.By == ByChannel || n.By == ByBusk || n.By == ByHoop
 	counted := slices.Contains([]NotionBy{ByCount, ByPiece, ByEyelet, ByButton, ByHook, ByComb}, n.By)
-	inLength := slices.Contains([]NotionBy{ByLength, ByEdge, BySeam, ByCasing, ByTape}, n.By)
+	inLength := slices.Contains([]NotionBy{ByLength, ByEdge, BySeam, ByCasing, ByTape, ByEdging}, n.By)
 	clash := func(key, hint, what string, args ...any) {
 		place := at.At
 		if f := t.Field(key); f != nil {

@@ -7,6 +7,7 @@ import (
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes"
+	"yardlay/shapes/draft"
 )
 
 // partTable reads one [[part]]: its own keys, with the wearer's measures and
@@ -25,6 +26,7 @@ type partTable struct {
 	setInto   *Neighbour // the part with its armholes
 	finish    finishing
 	closed    []Closing
+	edged     []draft.Edging
 
 	unmeasured []Unmeasured
 }
@@ -55,6 +57,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	t.keys = slices.Concat(t.keys, d.keys)
 	read.finishing()
 	read.closings()
+	read.edgings()
 	p.Layers = d.read(&read)
 	read.pieced(p.Layers)
 	p.SetInto, p.Facings, p.Closings = read.setInto, read.finish.facings, read.closed

@@ -302,6 +302,8 @@ var partKeys = []Key{
 		"`[ { at = \"neck\", width = \"2\", interfacing = \"fusible\" } ]`"},
 	{"closings", tableKind(closingKeys...).lists(), "none",
 		"`[ { by = \"lacing\", spacing = \"1\", panel = \"4\" } ]`"},
+	{"edgings", tableKind(edgingKeys...).lists(), "none",
+		"`[ { at = \"hem\", width = \"2\" } ]`: lace along straight edges of the outer cloth"},
 	{"sewn_to", nameOf("part").like(`"bodice"`), "none",
 		"what it is sewn to at the waist, or at the neck, as a hood to a cape: `draft --seams` then lists that seam " +
 			"with both lengths, and `lay` says where they do not agree. Layers of net are sewn to a `circle-skirt` " +

@@ -43,6 +43,7 @@ waist = 28
 length = 30
 facings = [ { at = "waist" } ]
 closings = [ { by = "lacing", length = 7 } ]
+edgings = [ { width = 0.5 } ]
 [[match]]
 name = "side"
 cloth = "satin"

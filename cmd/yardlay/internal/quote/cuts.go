@@ -28,6 +28,7 @@ type cut struct {
 	tapes   []draft.Tape   // likewise
 	hoops   []float64      // likewise, mm
 	combs   int            // likewise
+	edged   []draft.Edged  // likewise
 }
 
 // cutsOf lists what is cut for the parts of a job. Lengths follow from the finished lines as
@@ -41,13 +42,15 @@ func cutsOf(j *job.Job, gowns int) ([]cut, error) {
 				return nil, j.ErrorAt(part.At, say.Errorf("part `%s` in `%s`: %w", part.Name, layer.Cloth, err))
 			}
 			bones, tapes, closed, hoops, combs := made.Bones, made.Tapes, made.Closed, made.Hoops, len(made.Combs)
+			edged := made.Edged
 			for k, p := range made.Pieces {
 				if k > 0 {
-					bones, tapes, closed, hoops, combs = nil, nil, nil, nil, 0
+					bones, tapes, closed, hoops, combs, edged = nil, nil, nil, nil, 0, nil
 				}
 				all = append(all, cut{
 					closed: closed, bones: bones, tapes: tapes, hoops: hoops, combs: combs,
-					part: part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
+					edged: edged,
+					part:  part, cloth: layer.Cloth, outer: i == 0, fused: made.Fused,
 					apart: made.Apart, on: layer.Mounted, gathers: made.Gathered,
 					piece: p.Unfold(), copies: p.Count * part.Count * gowns,
 				})
@@ -92,7 +95,7 @@ func (c cut) among(n job.Notion) bool {
 		return slices.Contains(n.Cloths, c.cloth)
 	}
 	switch n.By {
-	case job.ByOpening, job.ByBusk, job.ByChannel, job.ByCasing, job.ByTape, job.ByHoop, job.ByComb:
+	case job.ByOpening, job.ByBusk, job.ByChannel, job.ByCasing, job.ByTape, job.ByHoop, job.ByComb, job.ByEdging:
 		return c.outer
 	case job.ByEdge:
 		return !c.fused && !c.apart && c.on == ""

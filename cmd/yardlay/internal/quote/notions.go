@@ -97,6 +97,12 @@ func (m *maker) needed(n job.Notion) (cost.Notion, error) {
 		}
 	case job.ByCasing, job.ByTape:
 		need.Length = m.tapes(n.By, from)
+	case job.ByEdging:
+		for _, c := range from {
+			for _, e := range c.edged {
+				need.Length += e.Cut * float64(c.part.Count*m.gowns)
+			}
+		}
 	case job.ByEdge:
 		need.Length = edgesOf(from, n.Edges)
 	case job.BySeam:
@@ -249,6 +255,7 @@ func nothing(n job.Notion) error {
 		job.ByPiece: "piece", job.ByEyelet: "eyelet of `closings`", job.ByButton: "button of `closings`",
 		job.ByHook: "hook of `closings`", job.ByBusk: "busk of `closings`", job.ByCasing: "boning channel",
 		job.ByTape: "tape sewn on inside", job.ByHoop: "hoop", job.ByComb: "comb",
+		job.ByEdging: "lace of `edgings`",
 	}[n.By]
 	where := "the job"
 	if len(n.Parts) > 0 || len(n.Cloths) > 0 {

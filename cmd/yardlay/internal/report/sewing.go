@@ -122,6 +122,11 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 		return nil, err
 	}
 	for _, m := range parts {
+		if list, err = m.edged(list); err != nil {
+			return nil, m.failed(j, err)
+		}
+	}
+	for _, m := range parts {
 		list = m.closed(list, true)
 	}
 	return list, nil
