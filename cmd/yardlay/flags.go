@@ -52,6 +52,7 @@ type options struct {
 	open    openOptions
 	take    takeOptions
 	room    roomOptions
+	like    likeOptions
 }
 
 // mostGowns is more than any workroom lays at a time.

@@ -29,7 +29,7 @@ func TestJobFileReference(t *testing.T) {
 }
 
 // WORKROOM.md is the reference of the book of a workroom as the code has it.
-func TestWorkroomFileReference(t *testing.T) {
+func TestJobFileOfWorkroom(t *testing.T) {
 	var body strings.Builder
 	body.WriteString(workroomFileHead)
 	for _, s := range job.WorkroomReference() {
@@ -49,7 +49,7 @@ func TestWorkroomFileReference(t *testing.T) {
 
 const workroomFileHead = `# The book of a workroom
 
-<!-- Written by: go test ./cmd/yardlay -run WorkroomFile -update -->
+<!-- Written by: go test ./cmd/yardlay -run JobFile -update -->
 
 A folder is a workroom when ` + "`workroom.toml`" + ` stands in it, beside the jobs. This page lists what it may hold
 besides the tables [[supplier]], [[notion]], [labour] and [quote], which are those of [the job file](JOBFILE.md). In a
