@@ -144,6 +144,13 @@ func oneCalled[T any](all []T, name string, called func(T) string) (found T, ok 
 	return found, false
 }
 
+// FromRoom says whether a part is cut for somebody of the workroom, whose measures are not
+// said.
+func (j *Job) FromRoom(p Part) bool {
+	body, _ := oneCalled(j.Bodies, p.Body, func(b Body) string { return b.Name })
+	return body.From != ""
+}
+
 // PricesHold is how many days the prices of a job are believed.
 func (j *Job) PricesHold() int {
 	if j.Room == nil {

@@ -116,7 +116,9 @@ func (m *minder) entry(part, to job.Part, at string, opens [2][]string, girth fl
 			return
 		}
 		if needs > 0 {
-			through = fmt.Sprintf("the %s of %s", w, m.show(needs))
+			if through = fmt.Sprintf("the %s", w); !m.job.FromRoom(part) {
+				through += " of " + m.show(needs)
+			}
 		}
 	}
 	m.say([]job.Part{part, to}, "",
