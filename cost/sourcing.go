@@ -38,7 +38,7 @@ type option struct {
 const mostStates = 50_000
 
 // A brief search tracks so many sums, and looks for ways to further ones until it has weighed so many goods.
-const mostBrief, mostWeighed = 2_000, 20_000
+const mostBrief, mostWeighed = 500, 20_000
 
 // ErrTooManyWays is the error of goods and suppliers of which the cheapest orders
 // cannot be told in reasonable time.

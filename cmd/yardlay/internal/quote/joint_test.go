@@ -2,13 +2,16 @@ package quote
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/processor"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
@@ -202,5 +205,52 @@ func TestGownsOnOneClothAreJudged(t *testing.T) {
 		if got := laid.Rest.Pieces[i].Name; got != want {
 			t.Errorf("piece %d is called %q, want %q", i, got, want)
 		}
+	}
+}
+
+// A hundred gowns on twenty cloths: which of them are laid together, and where all is bought, is settled within 2 s
+// beside the layouts.
+func TestAHundredGownsAreChosenAtOnce(t *testing.T) {
+	var sources []string
+	for i := range MostGowns {
+		cloth := fmt.Sprintf("title = \"cloth %d\"\nprice = \"%d.50/yd\"\nsupplier = \"mill %d\"\noffers = [ { supplier = "+
+			"\"mill %d\", price = \"%d.90/yd\" } ]", i%20, 8+i%5, i%4, (i+1)%4, 8+i%5)
+		tables := fmt.Sprintf("[[notion]]\nname = \"button\"\ncount = %d\nprice = \"3.00/pack\"\npack = 6\nsupplier = "+
+			"\"mill 1\"\n", i%7+1)
+		for k := range 4 {
+			tables += fmt.Sprintf("[[supplier]]\nname = \"mill %d\"\nshipping = \"8.50\"\nfree_from = \"%d.00\"\n", k, 300+50*k)
+		}
+		cloth = strings.Replace(cloth, "offers = [", "breaks = [ { from = \"12 yd\", price = \"8.00/yd\" } ]\noffers = [", 1)
+		full := strings.Replace(sash(float64(31+i*7%60), cloth, tables), "width = 58", "width = 59", 1) // proved at once
+		sources = append(sources, full)
+	}
+	gowns := gownsOf(t, sources...)
+	for i := range gowns {
+		gowns[i].Name = fmt.Sprint("gown ", i)
+	}
+	o := quick(1)
+	j := joint{options: o, gowns: gowns, tried: map[string]plan.Laid{}, weighed: map[string]weighed{}}
+	if err := errors.Join(j.common(), j.layApart(t.Context()), j.joinNotions()); err != nil {
+		t.Fatal(err)
+	}
+	j.group()
+	j.layTogether(t.Context())
+	const limit = 2 * time.Second
+	var l *Joint
+	took := processor.Least(limit, func() {
+		j.weighed = map[string]weighed{}
+		best, err := j.best(t.Context())
+		if err == nil {
+			l, err = j.list(t.Context(), best)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	})
+	if t.Logf("%v for %d groups", took, len(j.groups)); processor.Exceeds(took, limit) {
+		t.Errorf("choosing took %v", took)
+	}
+	if len(l.Shared) != 20 || len(l.PerGown) != MostGowns || l.Total.Minor >= l.Apart.Minor {
+		t.Errorf("%d shared, %v, apart %v", len(l.Shared), l.Total, l.Apart)
 	}
 }
