@@ -42,6 +42,8 @@ type options struct {
 	year    int
 	record  bool
 	cut     cutOptions
+	shelf   shelfOptions
+	promise bool
 	client  bool
 	unit    string
 	json    bool

@@ -42,12 +42,16 @@ With --keep it keeps the layouts in a file, JSON, a line for each piece. With
 lies, the others are laid around it; where nothing changed the search begins from
 where all of them lie. Everything is checked anew. What has changed since is told
 by name and laid anew. A cloth with pinned pieces is cut from one length.
+
+In a workroom --promise notes in its book that the leftovers used are for this
+job: others leave them alone, until it is cut or ` + "`yardlay shelf --release`" + `.
 `,
 	flags: func(flags *pflag.FlagSet, o *options) {
 		o.layingFlags(flags)
 		flags.BoolVar(&o.exact, "exact", false,
 			"shorten the used length even when it is proved that no less can be bought")
 		o.fromFlag(flags)
+		flags.BoolVar(&o.promise, "promise", false, "promise this job the leftovers of the workroom that it is laid on")
 		flags.StringVar(&o.keep, "keep", "", "keep the layouts in this file, to go on from")
 		o.onFlag(flags)
 		flags.BoolVar(&o.why, "why", false, "explain for each cloth why no marker can be shorter than its bound")
@@ -66,6 +70,9 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 		return err
 	}
 	lo.Exact = o.exact
+	if o.promise && f.Job().Room == nil {
+		return &usageError{"--promise needs a workroom", "`yardlay workroom --new` makes one in the folder of the job"}
+	}
 	begun, err := o.begun(&lo)
 	if err != nil {
 		return err
@@ -93,5 +100,5 @@ func lay(ctx context.Context, s streams, args []string, o *options) error {
 		printCautions(to, slices.Concat(workroom.Changed(j, lo.Unit), workroom.Shelf(j), workroom.OldPrices(j, on)),
 			columns(to))
 	})
-	return errors.Join(err, keep.write(s, r))
+	return errors.Join(err, keep.write(s, r), o.promised(ctx, s, f, r.Laid()))
 }

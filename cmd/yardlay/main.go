@@ -92,7 +92,7 @@ type command struct {
 // itself reads the list.
 func commands() []command {
 	return []command{layCommand, compareCommand, quoteCommand, shopCommand, draftCommand, printCommand, takeCommand,
-		orderCommand, cutCommand, tookCommand, recordCommand, openCommand, newCommand, workroomCommand, {
+		orderCommand, cutCommand, shelfCommand, tookCommand, recordCommand, openCommand, newCommand, workroomCommand, {
 			name: "help", args: "[COMMAND | job]", brief: "explain a command, or the keys of a job file",
 			about: aboutHelp,
 			run:   func(_ context.Context, s streams, args []string, _ *options) error { return help(s.out, args) },

@@ -20,6 +20,7 @@ const (
 	SetShop    = "shop"
 	SetDraft   = "draft"
 	SetTake    = "take"
+	SetShelf   = "shelf"
 	SetRecord  = "record"
 )
 
@@ -30,8 +31,8 @@ const MarkerParts = "open|shelf-[0-9]+|bolt-[0-9]+"
 // odd are the ids of cloths that could not name files as they are: they mean
 // something else there, or are names of devices on some systems (Microsoft,
 // "Naming Files, Paths, and Namespaces", in every folder and with any extension).
-var odd = regexp.MustCompile(`^((lay|compare|quote|client|shop|take|record)(-[0-9]+)?|con|prn|aux|nul|(com|lpt)[0-9]|-.*|` +
-	`.*-(` + MarkerParts + `|pieces|sizes|cutter|roll|projector|steps|chalk))$`)
+var odd = regexp.MustCompile(`^((lay|compare|quote|client|shop|take|shelf|record)(-[0-9]+)?|` +
+	`con|prn|aux|nul|(com|lpt)[0-9]|-.*|.*-(` + MarkerParts + `|pieces|sizes|cutter|roll|projector|steps|chalk))$`)
 
 // OfCloth names a file of a cloth: by its id, by what it is of, if that is not
 // the whole, and by its kind. No two cloths come to one name: an id holds no dot,
