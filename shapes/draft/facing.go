@@ -83,6 +83,9 @@ func (f Facing) draft() (Result, error) {
 			}
 			d.Pieces = append(d.Pieces, piece)
 			for _, e := range c.edges {
+				if f.within(e.Name) {
+					continue
+				}
 				long, _ := whole[k].Edge(e.Name)
 				for _, s := range copiesOf(p, e.Name) {
 					d.Faced.A.Edges = append(d.Faced.A.Edges, s)
@@ -154,6 +157,9 @@ func (f Facing) joins(of Result, facings []shapes.Piece) []shapes.Join {
 				return shapes.JoinSide{}, false
 			}
 			out.Edges = append(out.Edges, e)
+			if f.within(e.Edge) {
+				out.Treatment = s.Treatment
+			}
 		}
 		return out, len(out.Edges) > 0
 	}
@@ -211,7 +217,11 @@ func facedRuns(p shapes.Piece, at Place) ([]facedRun, error) {
 
 // piece drafts the facing of a piece along a run of its edges.
 func (f Facing) piece(p shapes.Piece, c facedRun, number int) (shapes.Piece, error) {
-	s, err := c.strip(p, f.Width)
+	draw := c.strip
+	if f.At == AtNeckAndArmhole {
+		draw = c.combined
+	}
+	s, err := draw(p, f.Width)
 	if err != nil {
 		return shapes.Piece{}, err
 	}
@@ -317,7 +327,7 @@ func CheckFacings(of Result, facings []Facing) error {
 				return say.Errorf("%s: the facings of %s and %s, %.1f and %.1f wide, overlap on its %s of %.1f", p.Name,
 					string(at[0].facing.At), string(at[1].facing.At), say.MM(at[0].facing.Width),
 					say.MM(at[1].facing.Width), e.Name, say.MM(length)).
-					Hint("narrower facings, or a lining in place of one")
+					Hint("narrower facings, one in one piece (at = \"neck-and-armhole\"), or a lining in place of one")
 			}
 		}
 	}

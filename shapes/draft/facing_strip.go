@@ -25,11 +25,12 @@ type sample struct {
 	s      float64 // along all of them, mm
 	edge   int
 	at, in orb.Point
+	hidden bool // the free edge goes past it, within a mitre
 }
 
 // mostCorner is the most that faced edges turn at a point, rad: beyond it lies a corner
-// that a strip does not follow, unless it opens round it as at that of a square neck: there
-// its free edge is mitred, up to mostMitred.
+// where its free edge is mitred, up to mostMitred: further out where the strip opens round the
+// corner, as at that of a square neck, further in where it lies within one, as at that of a hem.
 const mostCorner, mostMitred = 0.35, 1.75
 
 // strip draws the facing of a piece along a run of its edges.
@@ -55,7 +56,9 @@ func (c facedRun) strip(p shapes.Piece, width float64) (strip, error) {
 	s.faced = make([]orb.LineString, len(c.edges))
 	for _, v := range list {
 		s.faced[v.edge] = appendPoint(s.faced[v.edge], v.at)
-		s.free = appendPoint(s.free, v.in)
+		if !v.hidden {
+			s.free = appendPoint(s.free, v.in)
+		}
 	}
 	s.free.Reverse()
 	// The ends of the free edge are those of the seams, to the last bit.
@@ -140,7 +143,7 @@ func (c facedRun) samples() []sample {
 
 // draw sets the points of the free edge: the directions swing from that of the seam at
 // the start to that of the seam at the end in step with the length of the edge.
-func (c facedRun) draw(list []sample, first, last orb.Point, width float64) error {
+func (c facedRun) draw(list []sample, first, end orb.Point, width float64) error {
 	n := len(list)
 	whole := list[n-1].s
 	in, mitre := make([]float64, n), make([]float64, n) // inward directions, rad, and how much further there
@@ -151,8 +154,8 @@ func (c facedRun) draw(list []sample, first, last orb.Point, width float64) erro
 		}
 	}
 	angle := func(v orb.Point, from float64) float64 { return math.Remainder(math.Atan2(v[1], v[0])-from, 2*math.Pi) }
-	a, b := angle(first, in[0]), angle(last, in[n-1])
-	la, lb := math.Hypot(first[0], first[1]), math.Hypot(last[0], last[1])
+	a, b := angle(first, in[0]), angle(end, in[n-1])
+	la, lb := math.Hypot(first[0], first[1]), math.Hypot(end[0], end[1])
 	for _, lean := range []float64{a, b} {
 		if math.Abs(lean) > mostLean {
 			return say.Errorf("the seam at an end of it leans by %.0f degrees from square to it, the most for a facing "+
@@ -165,10 +168,17 @@ func (c facedRun) draw(list []sample, first, last orb.Point, width float64) erro
 		sin, cos := math.Sincos(in[i] + a*(1-t) + b*t)
 		l := (la*(1-t) + lb*t) * mitre[i]
 		list[i].in = orb.Point{list[i].at[0] + l*cos, list[i].at[1] + l*sin}
-		if i == 0 || list[i].at == list[i-1].at {
+	}
+	if err := c.mitred(list, mitre, width); err != nil {
+		return err
+	}
+	last := 0
+	for i := range list {
+		if list[i].hidden || list[i].at == list[last].at {
 			continue
 		}
-		along, free := sub2(list[i].at, list[i-1].at), sub2(list[i].in, list[i-1].in)
+		along, free := sub2(list[i].at, list[last].at), sub2(list[i].in, list[last].in)
+		last = i
 		if along[0]*free[0]+along[1]*free[1] <= 0 {
 			near, end := c.nearest(list, i)
 			return say.Errorf("%.1f from its %s it bends more tightly than a facing %.1f wide can follow", near, end,
@@ -177,6 +187,42 @@ func (c facedRun) draw(list []sample, first, last orb.Point, width float64) erro
 		}
 	}
 	return nil
+}
+
+// mitred hides what of a strip lies beyond the mitre of a corner that it lies within, on both sides
+// of it.
+func (c facedRun) mitred(list []sample, mitre []float64, width float64) error {
+	for i := 1; i < len(list)-1; i++ {
+		if mitre[i] == 1 || !c.convex(list, i) {
+			continue
+		}
+		reach := width * math.Tan(math.Acos(1/mitre[i]))
+		for k := range list {
+			if list[k].at == list[i].at || math.Abs(list[k].s-list[i].s) > reach {
+				continue
+			}
+			if k == 0 || k == len(list)-1 {
+				near, end := c.nearest(list, i)
+				return say.Errorf("%.1f from its %s it turns a corner, within the %.1f that a facing %.1f wide takes up there",
+					near, end, say.MM(reach), say.MM(width)).Hint("a narrower facing")
+			}
+			list[k].hidden = true
+		}
+	}
+	return nil
+}
+
+// convex says whether the strip lies within the corner at a sample.
+func (c facedRun) convex(list []sample, i int) bool {
+	before, after := i, i
+	for before > 0 && list[before].at == list[i].at {
+		before--
+	}
+	for after < len(list)-1 && list[after].at == list[i].at {
+		after++
+	}
+	u, v := sub2(list[i].at, list[before].at), sub2(list[after].at, list[i].at)
+	return u[0]*v[1]-u[1]*v[0] > 0
 }
 
 // mostLean is how far from square to a faced edge the seams at its ends may lean, rad:
@@ -205,7 +251,7 @@ func (c facedRun) inward(list []sample, i int) (dir, mitre float64, err error) {
 	switch {
 	case after && before:
 		turn := math.Remainder(next-last, 2*math.Pi)
-		if turn < -mostCorner && turn >= -mostMitred {
+		if math.Abs(turn) > mostCorner && math.Abs(turn) <= mostMitred {
 			return last + turn/2 + left, 1 / math.Cos(turn/2), nil
 		}
 		if math.Abs(turn) > mostCorner {

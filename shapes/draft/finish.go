@@ -17,6 +17,8 @@ const (
 	AtNeck    Place = "neck"
 	AtArmhole Place = "armhole"
 	AtTop     Place = "top"
+
+	AtNeckAndArmhole Place = "neck-and-armhole" // in one, over the shoulder
 )
 
 // has says whether an edge lies there.
@@ -28,6 +30,8 @@ func (at Place) has(e shapes.Edge) bool {
 		return e.Kind == shapes.Waist
 	case AtTop:
 		return e.Kind == shapes.Top
+	case AtNeckAndArmhole:
+		return slices.Contains([]string{neckName, "armhole", "shoulder"}, e.Name)
 	}
 	return e.Name == string(at)
 }

@@ -17,8 +17,9 @@ const maxFacings = 8
 
 // facingKeys are those of one of the facings of a part.
 var facingKeys = []Key{
-	{"at", oneOf("neck", "armhole", "waist", "top", "hem"), "",
-		"which edge is faced. A hem takes the seam allowance then, and darts are folded"},
+	{"at", oneOf("neck", "armhole", "neck-and-armhole", "waist", "top", "hem"), "",
+		"which edge is faced; `neck-and-armhole` in one piece over the shoulder, as without sleeves. A hem takes the seam " +
+			"allowance then, and darts are folded"},
 	{"width", length, "2 in", "finished, along the seams at its ends"},
 	{"cloth", nameOf("cloth"), "the outer cloth", "what it is cut in"},
 	{"edge", lengthOr0, "0", "cut outside its free edge, to turn in; 0 where that is overcast"},
@@ -68,6 +69,11 @@ func (p *partTable) finishing() {
 		if slices.Contains(places, string(f.Draft.At)) {
 			p.Fail(n.At, "one facing for each edge", "%s: `facings` has two at the %s", p.Name, f.Draft.At)
 			continue
+		}
+		if both := string(draft.AtNeckAndArmhole); slices.ContainsFunc(append(places, string(f.Draft.At)),
+			func(at string) bool { return at == both }) && slices.ContainsFunc(append(places, string(f.Draft.At)),
+			func(at string) bool { return at == "neck" || at == "armhole" }) {
+			p.Fail(n.At, "one of them", "%s: `facings` has one of neck and armhole in one, and one of either", p.Name)
 		}
 		for _, field := range []*strict.Field{p.finish.bag, p.finish.jump} {
 			if f.Draft.At == draft.AtHem && field != nil {
