@@ -24,6 +24,12 @@ func WithCeiling(ctx context.Context, end time.Time) (context.Context, context.C
 	return context.WithDeadline(context.WithValue(ctx, uncapped{}, ctx), end)
 }
 
+// Lapsed returns a context for what is still to be laid of several jobs when the run was interrupted and some are laid:
+// as if its time were up, what is drawn is waited for.
+func Lapsed(ctx context.Context) (context.Context, context.CancelFunc) {
+	return WithCeiling(context.WithoutCancel(ctx), time.Now())
+}
+
 // InTurn returns a context for the first of so many parts that follow each other
 // and share what time is left alike.
 func InTurn(ctx context.Context, parts int) (context.Context, context.CancelFunc) {

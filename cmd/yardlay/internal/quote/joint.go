@@ -3,6 +3,7 @@ package quote
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -162,6 +163,11 @@ func (j *joint) layApart(ctx context.Context) error {
 		within, done := plan.InTurn(ctx, len(j.gowns)-i+1) // one more for what is laid together
 		laid, err := plan.Lay(within, &one, o.Options)
 		done()
+		if i > 0 && errors.Is(err, plan.ErrInterrupted) { // those before it are there to keep
+			lapsed, done := plan.Lapsed(ctx)
+			laid, err = plan.Lay(lapsed, &one, o.Options)
+			done()
+		}
 		if err != nil {
 			return err
 		}

@@ -193,6 +193,30 @@ func TestRandomJointOrders(t *testing.T) {
 	})
 }
 
+// An interrupt keeps the gowns that are laid, and lays the others as far as there is no time at all; before the first
+// one there is nothing to keep.
+func TestAnInterruptKeepsTheList(t *testing.T) {
+	src := sash(90, "price = \"10.00/yd\"", "")
+	gowns := gownsOf(t, src, sash(45, "price = \"10.00/yd\"", ""), src)
+	ctx, cancel := context.WithCancel(t.Context())
+	o := quick(1)
+	drafted := 0
+	o.Progress = func(p plan.Progress) {
+		if p.Phase == "drafting" {
+			if drafted++; drafted == 2 {
+				cancel()
+			}
+		}
+	}
+	l, err := Together(ctx, gowns, o)
+	if err != nil || len(l.PerGown) != 3 || l.Total.Minor != 2*2500+1250 {
+		t.Errorf("%+v, %v", l, err)
+	}
+	if _, err := Together(ctx, gowns, quick(1)); !errors.Is(err, plan.ErrInterrupted) {
+		t.Error(err)
+	}
+}
+
 // Pieces of several gowns on one cloth pass the judge, each under the name of its gown.
 func TestGownsOnOneClothAreJudged(t *testing.T) {
 	src := sash(90, "price = \"10.00/yd\"\nbreaks = [ { from = \"5 yd\", price = \"9.00/yd\" } ]", "")
