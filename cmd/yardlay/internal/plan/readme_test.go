@@ -52,6 +52,18 @@ waist_to_underbust = 4
 waist_to_high_hip = 4
 `
 
+// exampleRoom is the book beside the job, with what examples take from it.
+const exampleRoom = `unit = "in"
+[[cloth]]
+id = "moon-satin"
+width = 58
+[[person]]
+name = "mara"
+[[person.measured]]
+on = 2026-05-01
+waist_girth = 27
+`
+
 var manualExample = regexp.MustCompile("(?s)```toml\n(.*?)```")
 
 // Every example of a job in the manual plans as it stands there: a job as a whole, or
@@ -76,6 +88,9 @@ func TestManualExamplesPlan(t *testing.T) {
 	if err == nil {
 		err = os.WriteFile(filepath.Join(beside, "sleeve.svg"), sleeve, 0o600)
 	}
+	if err == nil {
+		err = os.WriteFile(filepath.Join(beside, job.WorkroomFile), []byte(exampleRoom), 0o600)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,7 +101,14 @@ func TestManualExamplesPlan(t *testing.T) {
 		first := strings.Trim(strings.Fields(example)[0], "[]")
 		const cloth = "[[cloth]]\nid = \"satin\"\n"
 		switch {
+		case first == "person": // of the book
+			if _, err := job.ReadWorkroom(job.WorkroomFile, []byte("unit = \"in\"\n"+example)); err != nil {
+				t.Errorf("%v in\n%s", err, example)
+			}
+			continue
 		case strings.HasPrefix(example, "title "):
+		case first == "cloth":
+			whole = exampleHead + "cloth = \"satin\"\n" + example
 		case keysOf("[[cloth]]", first):
 			if keys, _, _ := strings.Cut(example, "[["); !strings.HasPrefix(keys, "width ") {
 				example = "width = 60\n" + example
