@@ -73,6 +73,8 @@ type Field struct {
 	Names   bool      // other tables name this one by it
 	Further bool      // the empty line behind others, where another value can be typed
 	Used    bool      // a measure of the body that a part of the job is drawn by
+
+	Inherited string // what the workroom gives where the file does not; "" for nothing
 }
 
 // Wrong says whether anything is wrong with a field or within it.
@@ -85,7 +87,7 @@ func (f Field) Wrong() bool {
 func (t Table) Wrong() bool { return len(t.Errors) > 0 || slices.ContainsFunc(t.Fields, Field.Wrong) }
 
 // Must says whether the file has to give the field, and does not.
-func (f Field) Must() bool { return f.Key.Default == "" && !f.Given }
+func (f Field) Must() bool { return f.Key.Default == "" && !f.Given && f.Inherited == "" }
 
 // About says what the field means: of tables what stands in them.
 func (f Field) About() string {
@@ -122,14 +124,14 @@ func (f Field) Main() bool {
 	return f.Given || f.Used || f.Key.Default == "" || f.Wrong() || f.Control == Unknown
 }
 
-// Of makes the form of a text; wrong is what reading it finds wrong. The error is that of
-// a text which is no TOML.
-func Of(src []byte, wrong strict.Errors) (Form, error) {
+// Of makes the form of a text; wrong is what reading it finds wrong, room what its job
+// stands in, nil for none. The error is that of a text which is no TOML.
+func Of(src []byte, wrong strict.Errors, room *job.Workroom) (Form, error) {
 	root, bad := job.Tree(src)
 	if bad != nil {
 		return Form{}, bad
 	}
-	m := maker{src: src, root: root, told: map[place][]*strict.Error{}}
+	m := maker{src: src, root: root, room: room, told: map[place][]*strict.Error{}}
 	for _, e := range wrong {
 		if e.At.File != "" { // it stands in another file
 			continue

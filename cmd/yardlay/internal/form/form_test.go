@@ -26,7 +26,7 @@ func wrong(src []byte) (all strict.Errors) {
 
 func made(t rapid.TB, src []byte) Form {
 	t.Helper()
-	f, err := Of(src, wrong(src))
+	f, err := Of(src, wrong(src), nil)
 	if err != nil {
 		t.Fatalf("%v in:\n%s", err, src)
 	}
@@ -151,7 +151,7 @@ func tryFields(t *testing.T, src []byte, fields []Field, tried map[string]bool) 
 			t.Errorf("%s = %q: %v", f.Path, text, err)
 			continue
 		}
-		form, err := Of(out, nil)
+		form, err := Of(out, nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -253,7 +253,7 @@ func TestRandomEdits(t *testing.T) {
 			}
 			src = out
 			all := wrong(src)
-			if f, err = Of(src, all); err != nil {
+			if f, err = Of(src, all, nil); err != nil {
 				t.Fatal(err)
 			}
 			told(t, f, all)
@@ -377,5 +377,55 @@ func TestGalleryAddsPartsThatHold(t *testing.T) {
 				t.Errorf("%s in %s: %v", draft, unit, w)
 			}
 		}
+	}
+}
+
+// What the workroom gives is shown where the file is silent, and need not be given; who and what is there can be chosen.
+func TestFormInAWorkroom(t *testing.T) {
+	room, err := job.ReadWorkroom(job.WorkroomFile, []byte(`unit = "cm"
+[[cloth]]
+id = "moon-satin"
+width = 150
+shrinkage = { warp = "-3 %", by = "pieces" }
+price = "13.50/yd"
+[[person]]
+name = "mara"
+[[person.measured]]
+on = 2026-05-01
+waist_girth = 70
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := Of([]byte("unit = \"in\"\n[body]\nfrom = \"mara\"\n[[cloth]]\nid = \"satin\"\nfrom = \"moon-satin\"\n"+
+		"[[cloth]]\nid = \"net\"\nbreaks = [ { from = \"10 yd\" } ]\n"), nil, room)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fields := map[string]Field{}
+	for _, g := range f.Groups {
+		for _, table := range g.Tables {
+			for _, one := range table.Fields {
+				fields[one.Path.String()] = one
+			}
+		}
+	}
+	if w := fields["cloth[0].width"]; w.Inherited != "150 cm" || w.Must() || w.Given {
+		t.Errorf("%+v", w)
+	}
+	if w := fields["cloth[1].width"]; w.Inherited != "" || !w.Must() {
+		t.Errorf("%+v", w)
+	}
+	if s := fields["cloth[0].shrinkage"]; s.Inherited == "" {
+		t.Errorf("%+v", s)
+	}
+	if w := fields["body.waist_girth"]; w.Inherited != "70 cm" {
+		t.Errorf("%+v", w)
+	}
+	if c := fields["cloth[1].from"]; !slices.Equal(c.Choices, []string{"moon-satin"}) || c.Control != Choice {
+		t.Errorf("%+v", c)
+	}
+	if c := fields["body.from"]; !slices.Equal(c.Choices, []string{"mara"}) {
+		t.Errorf("%+v", c)
 	}
 }

@@ -13,6 +13,7 @@ import (
 type maker struct {
 	src   []byte
 	root  *strict.Value
+	room  *job.Workroom
 	told  map[place][]*strict.Error
 	shown map[*strict.Error]bool
 }
@@ -64,7 +65,9 @@ func (m *maker) group(s job.Section) Group {
 func (m *maker) table(t Table, v *strict.Value, keys []job.Key) Table {
 	t.Name, t.Draft = cmp.Or(v.TextOf("id"), v.TextOf("name")), v.TextOf("draft")
 	for _, k := range keys {
-		t.Fields = append(t.Fields, m.field(t, v, k))
+		f := m.field(t, v, k)
+		f.Inherited = m.room.Gives(t.Kind, v, k)
+		t.Fields = append(t.Fields, f)
 	}
 	for _, name := range v.Order {
 		if _, known := keyIn(keys, name); known {
@@ -225,6 +228,9 @@ func (m *maker) choices(k job.Kind) []string {
 	case job.Name:
 		if k.Of == "draft" {
 			return draftNames()
+		}
+		if k.Of == job.OfRoomCloth || k.Of == job.OfRoomPerson {
+			return m.room.Names(k.Of)
 		}
 		return m.called(k.Of)
 	}

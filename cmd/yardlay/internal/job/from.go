@@ -48,8 +48,8 @@ func (r *reader) standsIn() strict.Errors {
 
 // inherited returns what a file says with that of the workroom put in where a cloth or a
 // body is `from` it. Keys beside that win, and a price takes its own day with it.
-func (r *reader) inherited(root *strict.Value) *strict.Value {
-	if r.room == nil {
+func (w *Workroom) inherited(root *strict.Value) *strict.Value {
+	if w == nil {
 		return root
 	}
 	with := *root
@@ -58,11 +58,11 @@ func (r *reader) inherited(root *strict.Value) *strict.Value {
 		if key == "cloth" || key == "body" {
 			v := *f.Value
 			if v.Kind == strict.KindTable {
-				v = *r.room.under(key, &v)
+				v = *w.under(key, &v)
 			}
 			v.Items = slices.Clone(v.Items)
 			for i, item := range v.Items {
-				v.Items[i] = r.room.under(key, item)
+				v.Items[i] = w.under(key, item)
 			}
 			f = &strict.Field{At: f.At, Value: &v}
 		}
@@ -113,6 +113,8 @@ func (w *Workroom) base(key string, n *strict.Value) *strict.Value {
 			return nil
 		}
 		base = w.body(i)
+	default:
+		return nil
 	}
 	base.From(w.File, w.Unit)
 	return base
@@ -161,6 +163,36 @@ func (t *table) fromRoom(key, kind string, known []string) string {
 			"the workroom counts in %s and the job in %s", t.room.Currency, t.money)
 	}
 	return name
+}
+
+// What a key of a job takes that names something of the workroom.
+const OfRoomCloth, OfRoomPerson = "cloth of the workroom", "person of the workroom"
+
+// Names are those of what a key of a job may name; none without a workroom.
+func (w *Workroom) Names(of string) []string {
+	n := noted{room: w}
+	if of == OfRoomCloth {
+		return n.roomCloths()
+	}
+	return n.roomPeople()
+}
+
+// Gives is what the workroom gives a key of a cloth or a body of a job which lacks it, as it
+// would be typed; "" for nothing, also without a workroom.
+func (w *Workroom) Gives(kind string, table *strict.Value, k Key) string {
+	if w == nil || table.Fields[k.Name] != nil {
+		return ""
+	}
+	f := w.under(kind, table).Fields[k.Name]
+	switch {
+	case f == nil:
+		return ""
+	case f.Value.Typed() == "":
+		return "what is written there"
+	case k.Kind.Form == Length && k.Kind.Of == "":
+		return withUnit(f.Value.Typed(), w.Unit)
+	}
+	return f.Value.Typed()
 }
 
 // roomCloths are the ids of the cloths in the workroom.

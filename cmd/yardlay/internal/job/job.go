@@ -128,7 +128,7 @@ const maxDrafts = 2000
 
 // job reads the whole file.
 func (r *reader) job(root *strict.Value) *Job {
-	t := r.table(r.inherited(root), "the job", fileKeys)
+	t := r.table(r.room.inherited(root), "the job", fileKeys)
 	j := &Job{File: r.File, Room: r.room}
 	j.Title, _, _ = t.Text("title")
 	j.Unit = r.jobUnit(t)

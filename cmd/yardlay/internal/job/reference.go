@@ -105,7 +105,7 @@ var bodyKeys = func() (keys []Key) {
 		keys = append(keys, Key{m.name, length.taken(m.taken).like(`"` + m.example + `"`), "none", m.meaning()})
 	}
 	return append(keys,
-		Key{fromKey, nameOf("person of the workroom").like(`"mara"`), "none",
+		Key{fromKey, nameOf(OfRoomPerson).like(`"mara"`), "none",
 			"somebody in `workroom.toml` beside the job: her measures as they were taken last. Measures that the body " +
 				"gives win"},
 		Key{standardKey, oneOf(standardSizes()...), "none",
@@ -142,7 +142,7 @@ var allowanceKeys = []Key{
 
 var clothKeys = []Key{
 	{"id", text.like(`"satin"`), "", "what parts and files call it: small letters, digits, - and _"},
-	{fromKey, nameOf("cloth of the workroom").like(`"moon-satin"`), "none",
+	{fromKey, nameOf(OfRoomCloth).like(`"moon-satin"`), "none",
 		"a cloth in `workroom.toml` beside the job: all that stands there counts, and keys beside this win; what is " +
 			"left of it on the shelf is cut first"},
 	{"title", text.like(`"bridal satin"`), "the id", "what it is"},

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
 
@@ -312,10 +313,11 @@ func newValue(text string, takes Kind, was *strict.Field) (*strict.Value, *stric
 	return &strict.Value{Kind: strict.KindText, Text: text}, nil
 }
 
-// Written returns what the file gives a key that Change could name, as it would be
-// typed, and what the key takes; "" for a value that is missing or is a list or a table.
+// Written returns what the file, or the workroom for it, gives a key that Change could
+// name, as it would be typed, and what the key takes; "" for a value that is missing or is a
+// list or a table.
 func (f *File) Written(key string) (value string, takes Kind) {
-	return written(jobFile(f.root), key)
+	return written(jobFile(f.job.Room.inherited(f.root)), key)
 }
 
 // written returns what a file gives a key, and what the key takes.
@@ -333,8 +335,20 @@ func written(in file, key string) (value string, takes Kind) {
 		t = named{f.Value, "", t.takes(key).Keys, t.list, t.item}
 	}
 	last := keys[len(keys)-1]
+	takes = t.takes(last)
 	if f := t.node.Fields[last]; f != nil {
-		value = f.Value.Typed()
+		if value = f.Value.Typed(); takes.Form == Length && takes.Of == "" && f.Value.Unit != nil {
+			value = withUnit(value, *f.Value.Unit)
+		}
 	}
-	return value, t.takes(last)
+	return value, takes
+}
+
+// withUnit gives a bare length its unit.
+func withUnit(text string, unit measure.Unit) string {
+	with := text + " " + unit.String()
+	if _, err := measure.Parse(with, unit); err != nil {
+		return text // it has one
+	}
+	return with
 }

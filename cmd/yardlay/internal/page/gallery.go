@@ -46,7 +46,7 @@ func addPart(o *opened, w http.ResponseWriter, r *http.Request) error {
 		return invalidForm(err)
 	}
 	at := jobPath(o.Name(), "measures")
-	if f, err := form.Of(now.Text, nil); err == nil {
+	if f, err := form.Of(now.Text, nil, nil); err == nil {
 		at += "#" + lastPart(f)
 	}
 	http.Redirect(w, r, at, http.StatusSeeOther)

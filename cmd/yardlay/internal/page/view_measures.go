@@ -54,13 +54,21 @@ func formOf(o *opened, r *http.Request, now document.State) formPage {
 	p := formPage{Name: o.Name(), Version: now.Version, Figure: figure()}
 	var err error
 	wrong := append(slices.Clip(now.Errors), o.refused(now)...)
-	if p.Form, err = form.Of(now.Text, wrong); err != nil && !errors.As(err, &p.Broken) {
+	if p.Form, err = form.Of(now.Text, wrong, roomOf(now)); err != nil && !errors.As(err, &p.Broken) {
 		p.Broken = &strict.Error{What: err.Error()}
 	}
 	if r.ParseForm() == nil {
 		p.Form.Open(r.Form["open"])
 	}
 	return p
+}
+
+// roomOf is the workroom that a job stands in, as it was read last; nil for none.
+func roomOf(now document.State) *job.Workroom {
+	if now.File == nil {
+		return nil
+	}
+	return now.File.Job().Room
 }
 
 // change is what the form does to the text at a path of it.
