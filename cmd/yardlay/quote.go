@@ -156,9 +156,5 @@ func (o *options) quoting(ctx context.Context, command string, args []string, s 
 // roomNotes are what a maker is told of the prices of a job on a day, and of where its
 // rates come from.
 func roomNotes(j *job.Job, on job.Date) []string {
-	told := workroom.OldPrices(j, on)
-	if rates := workroom.Rates(j); rates != "" {
-		told = append(told, rates)
-	}
-	return told
+	return append(workroom.OldPrices(j, on), workroom.Rates(j)...)
 }

@@ -85,9 +85,24 @@ func (d *Document) read() ([]byte, error) {
 func (d *Document) Look() {
 	d.editing.Lock()
 	defer d.editing.Unlock()
-	if d.look() {
+	if d.look() || d.otherRoom() {
 		d.show()
 	}
+}
+
+// roomNow is the book of the workroom beside the job.
+func (d *Document) roomNow() onDisk {
+	info, err := d.folder.Stat(path.Join(path.Dir(d.name), job.WorkroomFile))
+	return onDisk{info: info, gone: err != nil}
+}
+
+// otherRoom says whether the book has changed since the text was read.
+func (d *Document) otherRoom() bool {
+	now := d.roomNow()
+	if now.gone || d.room.gone {
+		return now.gone != d.room.gone
+	}
+	return !d.room.like(now.info)
 }
 
 // look takes a text over that someone else has written, as a step, where nothing here

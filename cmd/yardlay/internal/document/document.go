@@ -33,6 +33,7 @@ type Document struct {
 	seen    onDisk     // the file when it was looked at last
 	base    sum        // of the text of the file that the edits began from
 	past    history
+	room    onDisk // the book of its workroom when the text was read
 
 	mu       sync.Mutex // guards what follows, which all read
 	state    State
@@ -203,7 +204,7 @@ func (d *Document) show() {
 	was := d.State()
 	now := was
 	now.Text = d.past.text()
-	if was.Version == 0 || !slices.Equal(was.Text, now.Text) {
+	if was.Version == 0 || !slices.Equal(was.Text, now.Text) || d.otherRoom() {
 		d.understand(&now)
 	}
 	text := sumOf(now.Text)
@@ -231,6 +232,7 @@ func (d *Document) show() {
 // understand reads the text of a state.
 func (d *Document) understand(s *State) {
 	s.Holds, s.Errors = false, nil
+	d.room = d.roomNow()
 	file, err := job.ReadIn(d.folder, d.called, s.Text)
 	if err == nil {
 		s.File, s.Holds = file, true

@@ -10,9 +10,11 @@ import (
 	"time"
 
 	"yardlay/cmd/yardlay/internal/document"
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/live"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/strict"
+	"yardlay/cmd/yardlay/internal/workroom"
 	"yardlay/shapes/measure"
 )
 
@@ -90,7 +92,8 @@ func (o *opened) clothsNow(size clothSize) clothsShown {
 		if r.Total != "" && len(r.Cloths) > 1 {
 			shown.Total = r.Total + " " + r.Currency
 		}
-		shown.Notes = spokenAll(slices.Concat(r.Remarks, r.Cautions))
+		shown.Notes = spokenAll(slices.Concat(r.Remarks, workroom.OldPrices(text.File.Job(), job.DateOf(time.Now())),
+			r.Cautions))
 	}
 	return shown
 }

@@ -3,13 +3,16 @@ package page
 import (
 	"context"
 	"net/http"
+	"slices"
 	"time"
 
 	"yardlay/cmd/yardlay/internal/book"
 	"yardlay/cmd/yardlay/internal/files"
 	"yardlay/cmd/yardlay/internal/folder"
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/quote"
 	"yardlay/cmd/yardlay/internal/sheet"
+	"yardlay/cmd/yardlay/internal/workroom"
 )
 
 // quoteView shows what the gown costs, and what the client may see of that.
@@ -51,7 +54,9 @@ func quoteOf(o *opened, r *http.Request, l *asLaid) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	shown := quoted{Cautions: spokenAll(q.Cautions)}
+	j := l.File.Job()
+	shown := quoted{Cautions: spokenAll(slices.Concat(q.Cautions, workroom.OldPrices(j, job.DateOf(time.Now())),
+		workroom.Rates(j)))}
 	ledger, set := q.Ledger(), files.SetQuote
 	if r.URL.Query().Has("client") {
 		ledger, set, shown.Cautions = q.ForClient().Ledger(q.Unit), files.SetClient, nil

@@ -19,18 +19,18 @@ func Shelf(j *job.Job) (told []string) {
 	return told
 }
 
-// Rates tells that the rates of a job are those of its room; "" where they are not.
-func Rates(j *job.Job) string {
+// Rates tells that the rates of a job are those of its room, or why they are not.
+func Rates(j *job.Job) []string {
 	if j.Room == nil {
-		return ""
+		return nil
 	}
 	switch {
 	case j.RatesFrom == j.Room.File:
-		return fmt.Sprintf("Labour, terms, suppliers and notions that the job does not give are those of %s.",
-			filepath.Base(j.RatesFrom))
+		return []string{fmt.Sprintf("Labour, terms, suppliers and notions that the job does not give are those of %s.",
+			filepath.Base(j.RatesFrom))}
 	case j.RatesFrom == "" && j.Room.Currency != j.Currency:
-		return fmt.Sprintf("%s counts in %s and the job in %s, so its labour, terms and notions are left alone.",
-			filepath.Base(j.Room.File), j.Room.Currency, j.Currency)
+		return []string{fmt.Sprintf("%s counts in %s and the job in %s, so its labour, terms and notions are left alone.",
+			filepath.Base(j.Room.File), j.Room.Currency, j.Currency)}
 	}
-	return ""
+	return nil
 }

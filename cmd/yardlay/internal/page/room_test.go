@@ -1,0 +1,64 @@
+package page
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"yardlay/cmd/yardlay/internal/job"
+)
+
+// A job in a workroom shows on its page what it takes from there, and tells of old prices, but not to the client.
+func TestAJobOfAWorkroom(t *testing.T) {
+	quickly(t)
+	s := newSite(t)
+	book := `unit = "cm"
+[[cloth]]
+id = "moon-satin"
+width = 150
+price = "9.00/m"
+priced = 2020-01-01
+[[person]]
+name = "mara"
+[[person.measured]]
+on = 2026-05-01
+waist_girth = 70
+[labour]
+hours = 5
+rate = "20.00/h"
+`
+	if err := os.WriteFile(filepath.Join(s.dir, job.WorkroomFile), []byte(book), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	o := s.put("pier.toml", []byte(`unit = "cm"
+[body]
+from = "mara"
+[allowance]
+seam = 1
+hem = 2
+[[cloth]]
+id = "satin"
+from = "moon-satin"
+[[part]]
+name = "skirt"
+draft = "circle-skirt"
+cloth = "satin"
+circle = "half"
+length = 60
+`))
+	s.settled(o)
+	_, page := s.get("/job/pier.toml/measures")
+	for _, want := range []string{"Left empty: 150 cm, as in the workroom.", "Left empty: 70 cm, as in the workroom.",
+		`<option value="mara" selected>`, `<option value="moon-satin" selected>`} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the form does not say %s", want)
+		}
+	}
+	for address, told := range map[string]bool{"/cloths": true, "/quote": true, "/quote?client": false} {
+		_, page := s.get("/job/pier.toml" + address)
+		if strings.Contains(words(page), "The price of moon-satin is of 2020-01-01") != told {
+			t.Errorf("%q tells of the old price: %v", address, !told)
+		}
+	}
+}
