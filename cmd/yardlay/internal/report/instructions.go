@@ -93,6 +93,38 @@ func onFolds(p nest.Problem) []string {
 	return names
 }
 
+// savedWords says what the shelf saves in money; "" where prices are not known, or bolts are bought.
+func (l laying) savedWords() string {
+	c := l.Task.Spread.Cloth
+	whole, err := c.Offer.Buy(l.Shelf.Whole)
+	if err != nil || !c.Priced || l.Task.InLengths() {
+		return ""
+	}
+	saved, err := whole.Cost.Sub(l.Buy.Cost)
+	if err != nil || saved.Minor <= 0 {
+		return ""
+	}
+	return ", which saves " + saved.String()
+}
+
+// atLeastWords says what would be bought at the least if nothing lay on the shelf: by the area of the pieces,
+// since that was not laid; "" where it is not known.
+func (l laying) atLeastWords(buy func(float64) string) string {
+	c, p := l.Task.Spread.Cloth, l.Task.Problem
+	if l.Task.Lay != nest.Open || l.Task.InLengths() {
+		return ""
+	}
+	least, err := c.Offer.Buy(l.Task.LeastNeeded(p.LeastArea() / p.Strip.Width))
+	if err != nil {
+		return ""
+	}
+	text := " Without it at least " + buy(least.Bought) + " would be bought"
+	if c.Priced {
+		text += ", for " + least.Cost.String()
+	}
+	return text + "."
+}
+
 // shelfWords says what the leftovers are good for, and what is cut from which.
 func (l laying) shelfWords(buy func(float64) string) string {
 	if l.Shelf == nil {
@@ -104,11 +136,11 @@ func (l laying) shelfWords(buy func(float64) string) string {
 	text := "The shelf saves no cloth at the counter and is left alone."
 	switch l.Shelf.Verdict {
 	case shelf.Enough:
-		text = "The shelf is enough: nothing is bought."
+		text = "The shelf is enough: nothing is bought." + l.atLeastWords(buy)
 	case shelf.Helps:
 		text = "The shelf saves cloth but does not hold everything: buy " + buy(l.Buy.Bought)
 		if l.Shelf.Whole > 0 {
-			text += " instead of " + buy(l.Shelf.Whole)
+			text += " instead of " + buy(l.Shelf.Whole) + l.savedWords()
 		}
 		text += "."
 	}
