@@ -15,15 +15,19 @@ import "slices"
 // P. C. Gilmore & R. E. Gomory, A linear programming approach to the cutting-stock problem,
 // Operations Research 9 (1961).
 
-// The budget of looking for worths: rounds, and those within which a length must be found that
-// is not known yet; pivots of each linear program, and steps looked at in chains, of which one
-// takes about a nanosecond.
+// The budget of looking for worths: rounds, and those in which nothing may be gained as long as
+// nothing is found that is not known yet; pivots of each linear program; and steps looked at in
+// chains, of which one takes about a nanosecond: so many until then, and as many again afterwards.
 const (
 	abreastRounds = 150
-	abreastTrials = 40
+	abreastTrials = 25
 	abreastPivots = 2000
 	abreastWork   = 1 << 26
 )
+
+// abreastFrom is the share of the length that is known at which the first program of many ways of pieces
+// is: for lengths that are far off, their worths are not found.
+const abreastFrom = 0.6
 
 // abreastRise is the least part by which a length must be raised to begin a new program,
 // which is for one length.
@@ -58,10 +62,15 @@ func (f *finder) worths(t *sliced) (length float64, worth []float64) {
 	pools, chains := t.pools()
 	work := abreastWork
 	at := f.best // the length that the program is for
+	if t.many {
+		at *= abreastFrom
+	}
 	m := newMaster(len(t.slices), append(slices.Clone(t.counts), at), append(pools, chains))
+	gained := 0 // the round in which something was
 	for round := range abreastRounds {
 		m.optimise(abreastPivots)
-		if f.stopped() || m.fullest() < 1e-9 || m.pivots >= abreastPivots || round > abreastTrials && length < f.best {
+		if f.stopped() || m.fullest() < 1e-9 || m.pivots >= abreastPivots ||
+			round-gained > abreastTrials && length < f.best {
 			break
 		}
 		rows, values := m.dual()
@@ -76,7 +85,7 @@ func (f *finder) worths(t *sliced) (length float64, worth []float64) {
 				continue
 			}
 			if l := t.need(try) / most; l > length {
-				length, worth = l, scaled(try, 1/most)
+				length, worth, gained = l, scaled(try, 1/most), round
 			}
 			for _, c := range dearest {
 				if dot(rows, c) < values[len(pools)]-1e-9 {
@@ -84,7 +93,7 @@ func (f *finder) worths(t *sliced) (length float64, worth []float64) {
 				}
 			}
 		}
-		if work <= 0 {
+		if work <= 0 && length < f.best || work <= -abreastWork {
 			break
 		}
 		if length > at*(1+abreastRise) {

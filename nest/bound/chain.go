@@ -57,8 +57,14 @@ func (t *sliced) paths(priced []int, worth []float64, work *int) paths {
 			p.value[k][first], p.from[k][first] = worth[n], link{-1, -1}
 		}
 	}
+	steps := make([]int, 0, len(priced)*len(priced)) // from each to each
+	for _, n := range priced {
+		for _, m := range priced {
+			steps = append(steps, t.steps[n][m])
+		}
+	}
 	for at := range acrossBins + 1 {
-		for k, n := range priced {
+		for k := range priced {
 			value := p.value[k]
 			if at >= len(value) {
 				continue
@@ -71,14 +77,22 @@ func (t *sliced) paths(priced []int, worth []float64, work *int) paths {
 				continue
 			}
 			*work -= len(priced)
-			for to, m := range priced {
-				if b := at + t.steps[n][m]; b < len(p.value[to]) && value[at]+worth[m] > p.value[to][b] {
-					p.value[to][b], p.from[to][b] = value[at]+worth[m], link{int32(k), int32(at)}
-				}
-			}
+			p.goOn(k, at, steps[k*len(priced):][:len(priced)], priced, worth)
 		}
 	}
 	return p
+}
+
+// goOn adds each slice to the chain that ends with slice k at a place.
+func (p paths) goOn(k, at int, steps, priced []int, worth []float64) {
+	before, here := p.value[k][at], link{int32(k), int32(at)}
+	for to, step := range steps {
+		if value := p.value[to]; at+step < len(value) {
+			if v := before + worth[priced[to]]; v > value[at+step] {
+				value[at+step], p.from[to][at+step] = v, here
+			}
+		}
+	}
 }
 
 // upTo is the worth of the dearest chain that ends with a slice at a place or before; 0

@@ -9,10 +9,13 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// mostSlices is how many slices all ways have together, fewestSlices how many a way must have in
-// the mean to be worth while, and acrossBins in how many bins places across the cloth are counted.
+// usualSlices is how many slices all ways have together, of many ways more, so that each has usualEach, up to
+// mostSlices; fewestSlices is how many a way must have in the mean to be worth while, and acrossBins in
+// how many bins places across the cloth are counted.
 const (
-	mostSlices   = 96
+	usualSlices  = 96
+	usualEach    = 9
+	mostSlices   = 160
 	fewestSlices = 4
 	acrossBins   = 512
 )
@@ -23,6 +26,7 @@ type sliced struct {
 	items  []int      // of the setting
 	counts []float64  // of each
 	ways   [][]rowWay // of each, laid crosswise
+	many   bool       // ways, for which worths are harder to find
 	slices []waySlice //
 	steps  [][]int    // bins from a slice to the next one on its line: 1 or more
 }
@@ -72,7 +76,8 @@ func (s *setting) sliced(ctx context.Context) *sliced {
 	if len(t.items) == 0 {
 		return nil
 	}
-	t.cut(s.width, length/mostSlices)
+	t.many = usualEach*ways > usualSlices
+	t.cut(s.width, length/float64(min(max(usualEach*ways, usualSlices), mostSlices)))
 	if !t.step(ctx, s.width, s.gap) {
 		return nil
 	}
