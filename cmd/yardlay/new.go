@@ -73,6 +73,10 @@ func newJob(_ context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
+	if job.IsWorkroom(name) {
+		return say.Errorf("%s is the name of the book of a workroom, not of a job", name).
+			Hint("`yardlay workroom --new` writes that book")
+	}
 	made, err := o.like.copied(name)
 	if err != nil {
 		return err

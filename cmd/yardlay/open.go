@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/page"
 	"yardlay/shapes/say"
 )
@@ -98,6 +99,9 @@ func whatToOpen(args []string) (dir, name string, err error) {
 		return "", "", say.Errorf("cannot open the job: %w", err)
 	case info.IsDir():
 		return args[0], "", nil
+	case job.IsWorkroom(args[0]):
+		return "", "", say.Errorf("%s is the book of a workroom, not a job", args[0]).
+			Hint("open its folder, %s, or one of the jobs in it", filepath.Dir(args[0]))
 	case !page.IsJobName(filepath.Base(args[0])):
 		return "", "", say.Errorf("cannot open %s: the page takes files whose names end in .toml", args[0]).
 			Hint("give the job such a name")

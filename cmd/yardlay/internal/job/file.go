@@ -37,6 +37,12 @@ func read(name string, src []byte, on *disk) (*File, error) {
 			"the file is over %d bytes long, the most a job takes", MaxFile)
 		return nil, r.Errors
 	}
+	if IsWorkroom(name) {
+		r := newReader(name, measure.Inch, "")
+		r.Fail(strict.Position{Line: 1, Column: 1}, "name one of the jobs beside it; `yardlay workroom` lists what is in it",
+			"this is the book of a workroom, not a job")
+		return nil, r.Errors
+	}
 	root, bad := fileFormat.Parse(src)
 	if bad != nil {
 		bad.File = name

@@ -2,6 +2,7 @@ package job
 
 import (
 	"path/filepath"
+	"strings"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
@@ -10,6 +11,9 @@ import (
 
 // WorkroomFile is the file that makes a folder of jobs a workroom: its book.
 const WorkroomFile = "workroom.toml"
+
+// IsWorkroom says whether a file is the book of a workroom by its name, and so no job.
+func IsWorkroom(name string) bool { return strings.EqualFold(filepath.Base(name), WorkroomFile) }
 
 // Workroom is the book of a workroom: what its jobs share, and what became of them.
 // Lengths are in mm.

@@ -87,7 +87,7 @@ const suffix = ".toml"
 // leads nowhere else.
 func IsJobName(name string) bool {
 	return fs.ValidPath(name) && !strings.ContainsAny(name, `/\`) && !strings.HasPrefix(name, ".") &&
-		strings.HasSuffix(strings.ToLower(name), suffix)
+		strings.HasSuffix(strings.ToLower(name), suffix) && !job.IsWorkroom(name)
 }
 
 // opened returns the job that the address names, opened when it is not open yet.

@@ -48,7 +48,11 @@ circle = "half"
 length = 60
 `))
 	s.settled(o)
-	_, page := s.get("/job/pier.toml/measures")
+	_, page := s.get("/")
+	if !strings.Contains(page, "pier.toml") || strings.Contains(page, job.WorkroomFile) {
+		t.Error("the jobs of the folder are not those that are listed")
+	}
+	_, page = s.get("/job/pier.toml/measures")
 	for _, want := range []string{"Left empty: 150 cm, as in the workroom.", "Left empty: 70 cm, as in the workroom.",
 		`<option value="mara" selected>`, `<option value="moon-satin" selected>`} {
 		if !strings.Contains(page, want) {
