@@ -67,8 +67,12 @@ func printAbout(out io.Writer, about string) {
 func helpAll(out io.Writer) error {
 	fmt.Fprint(out, "yardlay drafts the panels of a gown, lays them on its cloths and says how much\nof each to "+
 		"buy.\n\n")
-	for _, c := range commands() {
-		fmt.Fprintf(out, "  yardlay %-21s %s\n", c.name+" "+c.args, c.brief)
+	all, widest := commands(), 0
+	for _, c := range all {
+		widest = max(widest, len(c.name+" "+c.args))
+	}
+	for _, c := range all {
+		fmt.Fprintf(out, "  yardlay %-*s  %s\n", widest, c.name+" "+c.args, c.brief)
 	}
 	fmt.Fprint(out, "\nStart with `yardlay new gown.toml`, then `yardlay lay gown.toml --out out`.\n")
 	return nil

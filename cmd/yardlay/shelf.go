@@ -24,9 +24,9 @@ import (
 )
 
 var shelfCommand = command{
-	name: "shelf", args: "[FOLDER | JOB...]", brief: "list what is left of each cloth",
-	about: `Lists what lies on the shelf of a workroom, the one in this folder where none is
-named: of each leftover how far it reaches, what it covers, its lot, the job it was
+	name: "shelf", args: "[JOB...]", brief: "list what is left of each cloth",
+	about: `Lists what lies on the shelf of a workroom, the one in this folder where neither job
+nor folder is named: of each leftover how far it reaches, what it covers, its lot, the job it was
 left from, and the job it is promised to.
 
 With jobs, or with --jobs for all of the room that are not cut yet, it says which of
