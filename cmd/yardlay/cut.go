@@ -19,7 +19,7 @@ import (
 )
 
 var cutCommand = command{
-	name: "cut", args: "JOB", brief: "say that a job is cut, keep what remains",
+	name: "cut", args: "JOB [JOB...]", brief: "say that a job is cut, keep what remains",
 	about: `Lays the job as lay does, with the same flags, and writes into the book of its
 workroom that it is cut so: what was bought, which leftovers were used, and what
 remains of each length, as outlines in whole millimetres: the end of it, and the
@@ -31,6 +31,10 @@ With --from it is cut by a layout file as that is, every piece where it lies.
 
 --undo takes a cut back, byte for byte where the book is as the cut left it, else
 value by value. It refuses where something that was left has been used since.
+
+Several jobs are laid as shop lays them: on a cloth that they share together, where
+that costs less. Each has its share of what was bought there; what is left of it is
+left from the first of them.
 
 It cuts no cloth, and remembers what you say: say it once the shears are down.
 `,
@@ -59,6 +63,9 @@ func cut(ctx context.Context, s streams, args []string, o *options) error {
 	on, err := o.day()
 	if err != nil {
 		return err
+	}
+	if len(args) > 1 {
+		return o.cutTogether(ctx, s, args, on)
 	}
 	f, path, err := o.inRoom(ctx, "cut", args, s)
 	if err != nil {

@@ -27,7 +27,8 @@ type clothReport struct {
 	Bought  float64         `json:"bought"`  // mm
 	Lot     string          `json:"lot,omitempty"`
 	Used    []string        `json:"used"`
-	Own     []string        `json:"own"` // leftovers that the job lists itself
+	Own     []string        `json:"own"`            // leftovers that the job lists itself
+	With    string          `json:"with,omitempty"` // the job that has what is left of it, with which it was laid
 	Left    []leftReport    `json:"left"`
 	Balance remains.Balance `json:"balance"`
 }
@@ -46,7 +47,20 @@ func (r cutReport) print(s streams, o *options, f *job.File, c workroom.Cutting)
 	if err != nil {
 		return err
 	}
-	r.Job, r.On = f.Name(), c.On.String()
+	r.fill(f.Name(), c)
+	s.line.clear()
+	if o.json {
+		asJSON, err := files.JSON(r)
+		s.out.Write(asJSON)
+		return err
+	}
+	r.words(s.out, unit, c)
+	return nil
+}
+
+// fill takes up what was written for a job.
+func (r *cutReport) fill(file string, c workroom.Cutting) {
+	r.Job, r.On = file, c.On.String()
 	for i, one := range c.Cloths {
 		to := &r.Cloths[i]
 		to.Bought, to.Lot, to.Used, to.Left = one.Length, one.Lot, []string{}, []leftReport{}
@@ -62,17 +76,14 @@ func (r cutReport) print(s streams, o *options, f *job.File, c workroom.Cutting)
 				leftReport{l.Name, box.Max[0] - box.Min[0], box.Max[1] - box.Min[1], plane.Area(l.Outline)})
 		}
 	}
-	s.line.clear()
-	if o.json {
-		asJSON, err := files.JSON(r)
-		s.out.Write(asJSON)
-		return err
-	}
-	fmt.Fprintf(s.out, "%s is cut, by the book on %s.\n", r.Job, r.On)
+}
+
+// words says it.
+func (r cutReport) words(out io.Writer, unit measure.Unit, c workroom.Cutting) {
+	fmt.Fprintf(out, "%s is cut, by the book on %s.\n", r.Job, r.On)
 	for i, one := range r.Cloths {
-		one.print(s.out, unit, c.Cloths[i].Unit)
+		one.print(out, unit, c.Cloths[i].Unit)
 	}
-	return nil
 }
 
 // print says what of a cloth was used and what is left; per is the unit that it is sold by.
@@ -94,6 +105,8 @@ func (r clothReport) print(out io.Writer, unit, per measure.Unit) {
 	}
 	fmt.Fprintf(out, "\n%s", wrapAt(r.Cloth+": "+strings.Join(from, "; ")+".", "", wide))
 	switch {
+	case r.With != "":
+		fmt.Fprint(out, wrapAt("Its share of what is laid together with "+r.With+", where it says what is left.", "  ", wide))
 	case !r.Room:
 		fmt.Fprint(out, wrapAt("It is no cloth of the workroom: what is left of it is not on the shelf.", "  ", wide))
 	case len(r.Left) == 0:

@@ -34,6 +34,15 @@ type Joint struct {
 	PerGown  []Takes    `json:"per_gown"` // what each of them takes
 	Shared   []Shared   `json:"shared"`   // cloths that several are cut from
 	Cautions []string   `json:"-"`
+	Lays     []Lay      `json:"-"` // every cloth as it is laid for this list
+}
+
+// Lay is one cloth of one gown, or of several that are laid together.
+type Lay struct {
+	Gowns  []int    // of those that were asked for
+	IDs    []string // what each of their jobs calls it
+	Laid   plan.Laid
+	Shares []float64 // mm of what is bought for it, of each of the gowns: as what they need apart
 }
 
 // Takes is what one of several gowns takes by itself.

@@ -109,7 +109,7 @@ func (j *joint) layGroup(ctx context.Context, g *group) error {
 		c := j.cloths[i]
 		one := j.gowns[c.gown]
 		asked := c.laid.Task.Spread
-		asked.Cloth.ID = j.makers[c.gown].laid[j.within(i)].Task.Spread.Cloth.ID // as its matches call it
+		asked.Cloth.ID = j.calledInJob(i) // as its matches call it
 		gowns = append(gowns, plan.Gown{Name: one.Name, Job: one.Job, Spread: asked})
 		apart = append(apart, c.laid)
 	}
@@ -125,6 +125,11 @@ func (j *joint) layGroup(ctx context.Context, g *group) error {
 		g.laid = again
 	}
 	return nil
+}
+
+// calledInJob is the id of a cloth in its own job.
+func (j *joint) calledInJob(i int) string {
+	return j.makers[j.cloths[i].gown].laid[j.within(i)].Task.Spread.Cloth.ID
 }
 
 // within is the number of a cloth among those of its gown.

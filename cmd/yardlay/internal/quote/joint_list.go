@@ -3,6 +3,7 @@ package quote
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/plan"
@@ -33,6 +34,7 @@ func (j *joint) list(ctx context.Context, best weighed) (*Joint, error) {
 		return nil, err
 	}
 	j.shared(ctx, l, best)
+	l.Lays = j.lays(best)
 	l.Notes = slices.Concat(best.maker.notes(), j.notes, s.notes)
 	if s.untold {
 		l.Notes = append(l.Notes, "So much is bought that not all ways to reach free shipping were weighed: other orders "+
@@ -51,6 +53,46 @@ func (j *joint) list(ctx context.Context, best weighed) (*Joint, error) {
 	}
 	l.Cautions = report.Cautions(spreads)
 	return l, nil
+}
+
+// lays are the cloths as they are laid, with the gowns of each.
+func (j *joint) lays(best weighed) []Lay {
+	var all []Lay
+	for i, c := range j.cloths {
+		k := slices.Index(j.groups, c.group)
+		together := k >= 0 && best.together[k]
+		if together && c.group.cloths[0] != i {
+			continue
+		}
+		cloths := []int{i}
+		if together {
+			cloths = c.group.cloths
+		}
+		l := Lay{Laid: best.sourced.laid[len(all)]}
+		var needed []float64
+		for _, one := range cloths {
+			l.Gowns, l.IDs = append(l.Gowns, j.cloths[one].gown), append(l.IDs, j.calledInJob(one))
+			needed = append(needed, j.cloths[one].laid.Needed)
+		}
+		l.Shares = shares(l.Laid.Buy.Bought, needed)
+		all = append(all, l)
+	}
+	return all
+}
+
+// shares divides a length by what is needed, in tenths of mm; the first has what is over.
+func shares(bought float64, needed []float64) []float64 {
+	sum := 0.0
+	for _, n := range needed {
+		sum += n
+	}
+	all, rest := make([]float64, len(needed)), bought
+	for i := len(needed) - 1; i > 0; i-- {
+		all[i] = math.Floor(10*bought*needed[i]/max(sum, 1)+measure.Guard) / 10
+		rest -= all[i]
+	}
+	all[0] = rest
+	return all
 }
 
 // whoseGood names the gowns that one of the goods is for.
