@@ -240,7 +240,7 @@ func (w *Row) fill(o Options) error {
 			}
 			var unsold *plan.BuyError
 			if errors.As(one.err, &unsold) {
-				w.Why, w.Hint = say.Parts(unsold.Err, nil)
+				w.Why, w.Hint = say.Parts(unsold.Err, w.Job.Show())
 				w.Brief = w.Why
 			}
 			return nil

@@ -24,7 +24,10 @@ func TestErrorsSayLengthsAsTheJobMeasures(t *testing.T) {
 		{[]measure.Unit{measure.Inch, measure.Foot, measure.Yard},
 			"a radius of 5 7/8 in, ease -1 in, 39.37 in is less than 39.41 in, " +
 				"by 0.02 in, spans 3 mm2: invalid argument", "the longest is 1 in"},
-		{[]measure.Unit{measure.Millimetre, measure.Centimetre, measure.Metre},
+		{[]measure.Unit{measure.Centimetre, measure.Metre},
+			"a radius of 14.92 cm, ease -2.54 cm, 100.0 cm is less than 100.1 cm, " +
+				"by 0.5 mm, spans 3 mm2: invalid argument", "the longest is 2.54 cm"},
+		{[]measure.Unit{measure.Millimetre},
 			"a radius of 149.225 mm, ease -25.4 mm, 1000 mm is less than 1001 mm, " +
 				"by 0.5 mm, spans 3 mm2: invalid argument", "the longest is 25.4 mm"},
 	} {

@@ -280,7 +280,7 @@ func TestEverybodyIsServed(t *testing.T) {
 			if keys == nil {
 				t.Fatal("nobody says what makers ask of it")
 			}
-			random, refused, last := rand.New(rand.NewPCG(4, 1500)), 0, ""
+			random, refused, measured, last := rand.New(rand.NewPCG(4, 1500)), 0, 0, ""
 			for range each {
 				b := newSomeone(random)
 				src := b.job(fmt.Sprintf("draft = %q\n", name) + keys(b))
@@ -291,7 +291,12 @@ func TestEverybodyIsServed(t *testing.T) {
 				}
 				if why != "" {
 					refused, last = refused+1, why+"\n"+src
+					continue
 				}
+				measured += fits(t, name, b, src)
+			}
+			if len(girths[name]) > 0 && measured == 0 {
+				t.Error("no girth was measured")
 			}
 			if refused > 0 {
 				t.Errorf("%d of %d bodies are refused, the last one for: %s", refused, each, last)

@@ -189,7 +189,7 @@ func (t Task) Refusal(j *job.Job, err error) error {
 	case err == nil:
 		return nil
 	case errors.As(err, &unsold):
-		what, _ := say.Parts(unsold.Err, nil)
+		what, _ := say.Parts(unsold.Err, j.Show())
 		return briefly(what, j.ErrorAt(s.Cloth.At, unsold.Err))
 	case errors.As(err, &none):
 		return s.unlaid(j, t.Problem, none.Err)

@@ -209,7 +209,7 @@ func TestLimitsInInches(t *testing.T) {
 			t.Fatalf("%v mm is told as %s", whole, inches(whole))
 		}
 	})
-	if Show(measure.Centimetre) != nil || Show(measure.Yard)(25.4) != "1 in" {
+	if Show(measure.Millimetre) != nil || Show(measure.Yard)(25.4) != "1 in" {
 		t.Error("a unit shows another's lengths")
 	}
 }

@@ -9,13 +9,37 @@ import (
 	"yardlay/shapes/say"
 )
 
-// Show is how errors say lengths to who measures in a unit: in mm, or, with feet, yards
-// and inches, in inches, and those of cloth in yards and inches.
+// Show is how errors say lengths to who measures in a unit: in mm to who does, with other
+// metric ones in centimetres, and those of cloth in metres; with feet, yards and inches in
+// inches, and those of cloth in yards and inches.
 func Show(unit measure.Unit) say.Show {
-	if unit.Metric() {
+	switch {
+	case unit == measure.Millimetre:
 		return nil
+	case unit.Metric():
+		return centimetres
 	}
 	return yards
+}
+
+// byTheMetre is where lengths are counted in metres, mm.
+const byTheMetre = 10 * measure.Metres
+
+// centimetres shows whole millimetres to a decimal, and to another one what is not so many: a
+// limit that is missed by less is not told as met. Less than a millimetre has no name but that.
+func centimetres(mm float64) string {
+	if mm != 0 && math.Abs(mm) < 1 {
+		return strconv.FormatFloat(mm, 'g', -1, 64) + " mm"
+	}
+	unit, name := 10.0, " cm"
+	if math.Abs(mm) >= byTheMetre {
+		unit, name = measure.Metres, " m"
+	}
+	decimals := 2
+	if tenths := mm * 10 / unit; math.Abs(tenths-math.Round(tenths)) < 1e-6 {
+		decimals = 1
+	}
+	return strconv.FormatFloat(mm/unit, 'f', decimals, 64) + name
 }
 
 // byTheYard is where lengths are counted in yards, mm: nothing on a body is so long.

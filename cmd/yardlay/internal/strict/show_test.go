@@ -24,8 +24,22 @@ func TestLengthsAreShownAsACounterWould(t *testing.T) {
 			t.Errorf("%v mm is shown as %q, want %q", c.mm, got, c.want)
 		}
 	}
-	if Show(measure.Centimetre) != nil {
-		t.Error("metric jobs are told millimetres")
+	for _, c := range []struct {
+		mm   float64
+		want string
+	}{
+		{0, "0.0 cm"}, {8, "0.8 cm"}, {355, "35.5 cm"}, {59.6, "5.96 cm"}, {60, "6.0 cm"}, {-12.7, "-1.27 cm"},
+		{0.001, "0.001 mm"}, {0.25, "0.25 mm"}, {9999, "999.9 cm"}, {10_000, "10.0 m"}, {12_345, "12.35 m"},
+		{math.Inf(1), "+Inf m"},
+	} {
+		for _, unit := range []measure.Unit{measure.Centimetre, measure.Metre} {
+			if got := Show(unit)(c.mm); got != c.want {
+				t.Errorf("%v mm is shown as %q, want %q", c.mm, got, c.want)
+			}
+		}
+	}
+	if Show(measure.Millimetre) != nil {
+		t.Error("who measures in mm is told otherwise")
 	}
 }
 
