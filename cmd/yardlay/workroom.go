@@ -231,6 +231,9 @@ func (p roomPrinter) gown(g job.Gown) string {
 	if g.Took != nil {
 		add("done", g.Took.On)
 	}
+	if st, err := standing(g, "", p.Currency, p.on); err == nil && st.Balance != nil && st.Balance.Minor > 0 {
+		facts = append(facts, st.Balance.Amount()+" "+p.Currency+" to be paid")
+	}
 	if _, err := os.Stat(filepath.Join(filepath.Dir(p.File), g.Job)); err != nil {
 		facts = append(facts, "the file is not there")
 	}

@@ -2,7 +2,6 @@ package page
 
 import (
 	"errors"
-	"fmt"
 	"net/http"
 	"strings"
 
@@ -52,7 +51,7 @@ func troubleOf(err error) trouble {
 		placed = all[0]
 		fallthrough
 	case errors.As(err, &placed): // whoever reads it has the one file before them
-		return trouble{fmt.Sprintf("line %d: %s", placed.At.Line, spoken(placed.What)), spoken(placed.Hint)}
+		return trouble{placed.Where() + ": " + spoken(placed.What), spoken(placed.Hint)}
 	}
 	what, hint := say.Parts(err, nil)
 	return trouble{spoken(what), spoken(hint)}

@@ -179,9 +179,9 @@ func factsOf(r *report.Report, c report.Cloth) []fact {
 	return append(facts, fact{Name: "Could save at most", Value: c.CouldSave(), More: true})
 }
 
-// wrongShown is one thing that is wrong with the job, and where in its text: line 0 is nowhere.
+// wrongShown is one thing that is wrong with the job, and where: "Line 12", "" for nowhere.
 type wrongShown struct {
-	Line       int
+	Where      string
 	What, Hint string
 }
 
@@ -238,7 +238,7 @@ func wrongOf(err error) []wrongShown {
 	}
 	var list []wrongShown
 	for _, e := range placed {
-		list = append(list, wrongShown{e.At.Line, spoken(e.What), spoken(e.Hint)})
+		list = append(list, wrongShown{whereIn(e), spoken(e.What), spoken(e.Hint)})
 	}
 	return list
 }

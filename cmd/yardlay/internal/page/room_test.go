@@ -28,9 +28,7 @@ waist_girth = 70
 hours = 5
 rate = "20.00/h"
 `
-	if err := os.WriteFile(filepath.Join(s.dir, job.WorkroomFile), []byte(book), 0o644); err != nil {
-		t.Fatal(err)
-	}
+	s.rewrite(job.WorkroomFile, book)
 	o := s.put("pier.toml", []byte(`unit = "cm"
 [body]
 from = "mara"
@@ -64,5 +62,23 @@ length = 60
 		if strings.Contains(words(page), "The price of moon-satin is of 2020-01-01") != told {
 			t.Errorf("%q tells of the old price: %v", address, !told)
 		}
+	}
+
+	// What is wrong in the book is told as being there, not in a line of the job.
+	s.rewrite(job.WorkroomFile, strings.Replace(book, "width = 150", "width = true", 1))
+	o.Look()
+	for _, address := range []string{"/text", "/measures"} {
+		_, page := s.get("/job/pier.toml" + address)
+		if !strings.Contains(words(page), "workroom.toml, line 4") || strings.Contains(page, `data-line="4"`) {
+			t.Errorf("%s does not say that the book is wrong", address)
+		}
+	}
+}
+
+// rewrite writes a file of the folder.
+func (s *site) rewrite(name, text string) {
+	s.Helper()
+	if err := os.WriteFile(filepath.Join(s.dir, name), []byte(text), 0o644); err != nil {
+		s.Fatal(err)
 	}
 }

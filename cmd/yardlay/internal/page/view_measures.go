@@ -120,7 +120,16 @@ func move(src []byte, at edit.Path, r *http.Request) ([]byte, error) {
 // formWords are what the template of the form says in words.
 var formWords = template.FuncMap{
 	"label": label, "spoken": spoken, "prose": prose, "told": told, "headed": headed, "one": one, "otherwise": otherwise,
+	"place":   whereIn,
 	"fieldOf": fieldOf, "add": func(a, b int) int { return a + b },
+}
+
+// whereIn is where something is wrong, as the beginning of a line; a file keeps its name.
+func whereIn(e *strict.Error) string {
+	if e.At.File != "" {
+		return e.Where()
+	}
+	return capital(e.Where())
 }
 
 // label is a key as words: waist_girth becomes "Waist girth".

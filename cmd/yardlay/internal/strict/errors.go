@@ -7,6 +7,7 @@ package strict
 import (
 	"cmp"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -41,6 +42,16 @@ type Error struct {
 
 	// Cause is the error from elsewhere that is placed here; nil where there is none.
 	Cause error
+}
+
+// Where says the place to who has the file at hand: "line 12", or "workroom.toml, line 3" of
+// another one.
+func (e *Error) Where() string {
+	line := fmt.Sprintf("line %d", e.At.Line)
+	if e.At.File == "" {
+		return line
+	}
+	return filepath.Base(e.At.File) + ", " + line
 }
 
 // Error prints `file:line:column: what` and the hint on the next line.

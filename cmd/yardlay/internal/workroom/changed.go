@@ -14,8 +14,9 @@ import (
 	"yardlay/shapes/measure"
 )
 
-// mostLooked is how many jobs that were cut are looked into for somebody's last one.
-const mostLooked = 100
+// How many jobs that were cut are looked into for somebody's last one, and how many bytes
+// of them: a tenth of a second.
+const mostLooked, mostRead = 100, 2 << 20
 
 // different is by how much a measure has changed at least, mm: what two tapes differ by.
 const different = 1
@@ -61,20 +62,23 @@ func lastCut(j *job.Job, person string) (job.Gown, bool) {
 		return g.Cut == nil || g.Job == filepath.Base(j.File)
 	})
 	slices.SortStableFunc(gowns, func(a, b job.Gown) int { return cmp.Compare(b.Cut.On.DaysSince(a.Cut.On), 0) })
+	left := int64(mostRead)
 	for _, g := range gowns[:min(len(gowns), mostLooked)] {
-		if isFor(filepath.Join(filepath.Dir(j.File), g.Job), person) {
+		if isFor(filepath.Join(filepath.Dir(j.File), g.Job), person, &left) {
 			return g, true
 		}
 	}
 	return job.Gown{}, false
 }
 
-// isFor says whether the job in a file is cut for somebody; what cannot be read is for nobody.
-func isFor(name, person string) bool {
+// isFor says whether the job in a file is cut for somebody; what cannot be read is for nobody,
+// and what is longer than is left to read.
+func isFor(name, person string, left *int64) bool {
 	info, err := os.Stat(name)
-	if err != nil || !info.Mode().IsRegular() || info.Size() > job.MaxFile {
+	if err != nil || !info.Mode().IsRegular() || info.Size() > min(*left, job.MaxFile) {
 		return false
 	}
+	*left -= info.Size()
 	src, err := os.ReadFile(name)
 	if err != nil {
 		return false
