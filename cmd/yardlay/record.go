@@ -104,7 +104,12 @@ func printLines(out io.Writer, lines []record.Line) {
 		fmt.Fprintf(out, "  %-28s%12s%14s%8s\n", "", "planned", "took", "times")
 	}
 	for _, l := range lines {
-		text := fmt.Sprintf("  %-28s%12s%14s%8s", l.What, l.Planned, l.Taken, l.Times)
+		name := l.What
+		if len([]rune(name)) > 28 {
+			fmt.Fprint(out, wrapAt(name, "  ", columns(out)))
+			name = ""
+		}
+		text := fmt.Sprintf("  %-28s%12s%14s%8s", name, l.Planned, l.Taken, l.Times)
 		if l.Price != "" {
 			text += "  at " + l.Price
 		}

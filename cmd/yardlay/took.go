@@ -197,7 +197,7 @@ func (o *options) plan(ctx context.Context, s streams, j *job.Job, told *workroo
 			lay = append(lay, id)
 			continue
 		}
-		told.Cloths[i].Planned = spelled(mm, measure.CounterUnit(j.Unit))
+		told.Cloths[i].Planned = workroom.Exactly(mm, measure.CounterUnit(j.Unit))
 	}
 	if lay == nil {
 		return nil
@@ -213,18 +213,9 @@ func (o *options) plan(ctx context.Context, s streams, j *job.Job, told *workroo
 	}
 	for _, l := range laid {
 		i := slices.Index(ids, l.Task.Spread.Cloth.ID)
-		told.Cloths[i].Planned = spelled(l.Buy.Bought, l.Task.Spread.Cloth.Offer.Per)
+		told.Cloths[i].Planned = workroom.Exactly(l.Buy.Bought, l.Task.Spread.Cloth.Offer.Per)
 	}
 	return nil
-}
-
-// spelled writes a length so that it is read back as it is.
-func spelled(mm float64, unit measure.Unit) string {
-	text := measure.Format(mm, unit)
-	if back, err := measure.Parse(text, unit); err == nil && back-mm < measure.Guard && mm-back < measure.Guard {
-		return text
-	}
-	return fmt.Sprintf("%.3f mm", mm)
 }
 
 // printMade prints what one gown took beside its plan.

@@ -154,7 +154,7 @@ func (r Remnant) item(c ClothCutting, file string, on job.Date) edit.Item {
 func (c ClothCutting) text() string {
 	parts := []string{"cloth = " + edit.Quoted(c.Cloth)}
 	if c.Length > 0 {
-		parts = append(parts, "length = "+edit.Quoted(exactly(c.Length, c.Unit)))
+		parts = append(parts, "length = "+edit.Quoted(Exactly(c.Length, c.Unit)))
 	}
 	if c.Lot != "" {
 		parts = append(parts, "lot = "+edit.Quoted(c.Lot))
@@ -177,8 +177,8 @@ func (c ClothCutting) text() string {
 	return "{ " + strings.Join(parts, ", ") + " }"
 }
 
-// exactly writes a length in a unit or, where that would round it, in millimetres.
-func exactly(mm float64, unit measure.Unit) string {
+// Exactly writes a length in a unit or, where that would round it, in millimetres.
+func Exactly(mm float64, unit measure.Unit) string {
 	text := measure.Format(mm, unit)
 	if back, err := measure.Parse(text, unit); err == nil && max(back-mm, mm-back) <= measure.Guard {
 		return text
