@@ -153,8 +153,8 @@ func tellsNothing(t *testing.T, name, text string) {
 		t.Errorf("%s names her", name)
 	}
 	for what, mm := range secret {
-		for _, said := range []string{fmt.Sprintf("%g", mm), fmt.Sprintf("%.0f mm", mm), measure.Format(mm, measure.Centimetre),
-			measure.Format(mm, measure.Inch)} {
+		for _, said := range []string{fmt.Sprintf("%g", mm), fmt.Sprintf("%.0f mm", mm),
+			measure.Format(mm, measure.Centimetre), measure.Format(mm, measure.Inch)} {
 			if at := regexp.MustCompile(`(^|[^\d./])` + regexp.QuoteMeta(said) + `($|[^\d/])`).FindStringIndex(text); at != nil {
 				t.Errorf("%s: %s of %s: %q", name, what, said, text[max(0, at[0]-60):min(len(text), at[1]+40)])
 			}

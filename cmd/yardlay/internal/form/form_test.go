@@ -380,7 +380,8 @@ func TestGalleryAddsPartsThatHold(t *testing.T) {
 	}
 }
 
-// What the workroom gives is shown where the file is silent, and need not be given; who and what is there can be chosen.
+// What the workroom gives is shown where the file is silent, and need not be given; who and what is there can be
+// chosen.
 func TestFormInAWorkroom(t *testing.T) {
 	room, err := job.ReadWorkroom(job.WorkroomFile, []byte(`unit = "cm"
 [[cloth]]

@@ -290,8 +290,8 @@ func TestWhatAJobSaysItselfWins(t *testing.T) {
 	if s := j.Cloths[0].Shrinkage; s.Warp != -0.05 || !s.Prewash || j.Bodies[0].Measures["hip_girth"] != 1000 {
 		t.Errorf("%+v", s)
 	}
-	for key, want := range map[string]string{"satin.selvedge": "1/2 in", "satin.width": "140", "satin.shrinkage.warp": "-3 %",
-		"body.hip_girth": "38 in", "satin.lay": ""} {
+	for key, want := range map[string]string{"satin.selvedge": "1/2 in", "satin.width": "140",
+		"satin.shrinkage.warp": "-3 %", "body.hip_girth": "38 in", "satin.lay": ""} {
 		if got, _ := f.Written(key); got != want {
 			t.Errorf("%s is written %q, not %q", key, got, want)
 		}

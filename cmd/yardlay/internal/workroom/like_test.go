@@ -65,7 +65,8 @@ func TestStyleWithoutPerson(t *testing.T) {
 			t.Errorf("%q is copied:\n%s", private, text)
 		}
 	}
-	for _, kept := range []string{"# the lantern gown", `circle = "half" # as she likes it`, "# the white one", "Moth Lane"} {
+	for _, kept := range []string{"# the lantern gown", `circle = "half" # as she likes it`, "# the white one",
+		"Moth Lane"} {
 		if !strings.Contains(text, kept) {
 			t.Errorf("%q is not copied:\n%s", kept, text)
 		}
@@ -116,7 +117,8 @@ func TestPersonWithoutStyle(t *testing.T) {
 	}
 }
 
-// The jobs that come with the project can all be copied, whole or without their person; several bodies keep their names.
+// The jobs that come with the project can all be copied, whole or without their person; several bodies keep their
+// names.
 func TestCopiesOfOurJobs(t *testing.T) {
 	found, err := filepath.Glob("../../../../testdata/*.toml")
 	if err != nil || len(found) < 5 {

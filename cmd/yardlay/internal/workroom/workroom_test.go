@@ -92,10 +92,13 @@ func TestWhatFailsChangesNothing(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	no := errors.New("no")
 	for name, do := range map[string]func([]byte, *job.Workroom) ([]byte, error){
-		"it fails":      func([]byte, *job.Workroom) ([]byte, error) { return nil, no },
-		"no key":        func(src []byte, _ *job.Workroom) ([]byte, error) { return append(src, "nothing = 3\n"...), nil },
-		"no TOML":       func(src []byte, _ *job.Workroom) ([]byte, error) { return append(src, "nothing"...), nil },
-		"the run ended": func(src []byte, _ *job.Workroom) ([]byte, error) { cancel(); return append(src, "# end\n"...), nil },
+		"it fails": func([]byte, *job.Workroom) ([]byte, error) { return nil, no },
+		"no key":   func(src []byte, _ *job.Workroom) ([]byte, error) { return append(src, "nothing = 3\n"...), nil },
+		"no TOML":  func(src []byte, _ *job.Workroom) ([]byte, error) { return append(src, "nothing"...), nil },
+		"the run ended": func(src []byte, _ *job.Workroom) ([]byte, error) {
+			cancel()
+			return append(src, "# end\n"...), nil
+		},
 	} {
 		err := Change(ctx, path, do)
 		if err == nil {
