@@ -163,10 +163,7 @@ func (o *options) released(ctx context.Context, s streams, path string) error {
 // lying lists what is on the shelf, cloth by cloth as they stand in the book, the largest first.
 func lying(w *job.Workroom) []lyingLeft {
 	all := []lyingLeft{}
-	for _, l := range w.Leftovers {
-		if l.Used != "" {
-			continue
-		}
+	for _, l := range w.Shelf() {
 		one := lyingLeft{Name: l.Name, Cloth: l.Cloth, Lot: l.Lot, Length: l.Length, Width: l.Width, Outline: l.Outline,
 			From: l.From, On: l.On.String(), Promised: l.Promised}
 		if one.Width == 0 {

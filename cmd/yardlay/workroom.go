@@ -140,7 +140,7 @@ type roomPrinter struct {
 
 func (p roomPrinter) print() {
 	p.line("", fmt.Sprintf("%s: %s, %s, %s, %s", p.File, say.Count(len(p.Cloths), "cloth"),
-		people(len(p.People)), say.Count(len(p.Leftovers), "leftover"), say.Count(len(p.Gowns), "gown")))
+		people(len(p.People)), say.Count(len(p.Shelf()), "leftover"), say.Count(len(p.Gowns), "gown")))
 	for i, c := range p.Cloths {
 		p.head(i, "cloths")
 		p.line("  ", p.cloth(c))
@@ -178,7 +178,7 @@ func (p roomPrinter) cloth(c job.Cloth) string {
 		facts = append(facts, workroom.Asked(o, p.on))
 	}
 	left, promised := 0, 0
-	for _, l := range p.Leftovers {
+	for _, l := range p.Shelf() {
 		if l.Cloth == c.ID {
 			left++
 			if l.Promised != "" {

@@ -2,6 +2,7 @@ package job
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/strict"
@@ -136,6 +137,11 @@ func (w *Workroom) Person(name string) (Person, bool) {
 // Gown finds a job of the book by the name of its file, whatever folder it is named with.
 func (w *Workroom) Gown(file string) (Gown, bool) {
 	return oneCalled(w.Gowns, filepath.Base(file), func(g Gown) string { return g.Job })
+}
+
+// Shelf lists the leftovers that lie there still: those that nothing was cut from.
+func (w *Workroom) Shelf() []Leftover {
+	return slices.DeleteFunc(slices.Clone(w.Leftovers), func(l Leftover) bool { return l.Used != "" })
 }
 
 // oneCalled finds the one of a list that is called by a name.

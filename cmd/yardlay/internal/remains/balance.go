@@ -3,7 +3,12 @@ package remains
 import "yardlay/shapes/plane"
 
 // Balance is where a cloth went, mm2: Cloth is Pieces, Kept and Waste together.
-type Balance struct{ Cloth, Pieces, Kept, Waste float64 }
+type Balance struct {
+	Cloth  float64 `json:"cloth"`
+	Pieces float64 `json:"pieces"`
+	Kept   float64 `json:"kept"`
+	Waste  float64 `json:"waste"`
+}
 
 // BalanceOf adds up what of a cloth is pieces and what is kept; the rest, with edges and ends, is waste.
 func BalanceOf(c Cloth, left []Left) Balance {

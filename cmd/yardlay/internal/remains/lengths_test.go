@@ -141,3 +141,39 @@ func TestWhatRemainsOfAnOutline(t *testing.T) {
 		t.Errorf("balance %+v", b)
 	}
 }
+
+// Whole bolts and a length cut besides are each cut by themselves: every piece from one of them.
+func TestSeveralLengthsAreCut(t *testing.T) {
+	for _, cloth := range []string{
+		"", "ends = 1\nskew = 2\n", "shrinkage = { warp = \"-5 %\", weft = \"-2 %\", by = \"prewash\" }\n",
+	} {
+		src := testjobs.Panelled("width = 70\nselvedge = 1\n"+cloth+"sold_by = \"0.1 m\"\nprice = \"12.00/m\"\n"+
+			"bolt = { length = \"1 m\", price = \"5.00\", in_stock = 2 }", [3]float64{40, 60, 6})
+		laid, err := plan.Run(context.Background(), testjobs.Read(t, src), plan.Options{Effort: nest.Quick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		lengths, err := Lengths(laid[0], 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(lengths) != 3 || lengths[0].Name != "bolt 1" || lengths[2].Name != "cut" {
+			t.Fatalf("cut from %d lengths, want two bolts and a cut", len(lengths))
+		}
+		pieces, bought := 0, 0.0
+		for _, one := range lengths {
+			pieces, bought = pieces+len(one.Pieces), bought+one.Bought
+			whole := one.Cloth
+			whole.Pieces = one.Pieces[1:]
+			if err := whole.judge([]Left{{Outline: one.Pieces[0]}}); err != nil {
+				t.Errorf("%s: %v", one.Name, err)
+			}
+			if _, err := Of(one.Cloth); err != nil {
+				t.Errorf("%s: %v", one.Name, err)
+			}
+		}
+		if pieces != 6 || math.Abs(bought-laid[0].Buy.Bought) > 1e-6 {
+			t.Errorf("%d pieces of %v mm, want 6 of %v", pieces, bought, laid[0].Buy.Bought)
+		}
+	}
+}
