@@ -112,11 +112,15 @@ var godet = family{
 		{"length", length, "", "finished, of the slit from its top to the hem"},
 		{"hem", length, "", "what one adds to the hem"},
 		countKey,
+		{"into", nameOf("part").like(`"skirt"`), "none", "the skirt whose seams they are set into, where that is marked"},
+		{"seams", text.listed().like(`["side front to side back"]`), "all that are sewn on both sides",
+			"which of its seams, by their names in `draft --seams`"},
 		liningKey,
 	},
 	read: func(p *partTable) []Layer {
 		d := draft.Godet{Count: 1}
 		p.into(&d)
+		p.slits()
 		return p.cutBy(d, hangingHem)
 	},
 }

@@ -44,21 +44,22 @@ func (j *Job) ShownIn(unit measure.Unit) *Job {
 
 // Part is one part of the gown for one body: the same draft in each of its cloths.
 type Part struct {
-	Name    string  // with that of its body before it, where the job has several
-	Called  string  // in the file, where several bodies share it
-	Body    string  // the name of its body; "" of the only one
-	Draft   string  // the name of the draft
-	Count   int     // how many times all its pieces are cut for one gown and all who wear it, at least 1
-	Times   int     // how many of those each gown has, at least 1
-	Keep    Keep    // what of it is cut from one length; "": a garment, between lots that may differ
-	Grain   Grain   // as written; "" where the draft says
-	OnBias  bool    // its pieces are drawn on the bias
-	Tilt    float64 // degrees a piece may be turned off its grain either way, 0 to 10
-	At      strict.Position
-	Layers  []Layer
-	SetInto *Neighbour                // the part with the armholes that a sleeve is drafted to; nil for none
-	SewnTo  *Neighbour                // the part that it is sewn to; nil for none
-	Girths  map[draft.Passage]float64 // of its body, as far as they are known, mm
+	Name     string  // with that of its body before it, where the job has several
+	Called   string  // in the file, where several bodies share it
+	Body     string  // the name of its body; "" of the only one
+	Draft    string  // the name of the draft
+	Count    int     // how many times all its pieces are cut for one gown and all who wear it, at least 1
+	Times    int     // how many of those each gown has, at least 1
+	Keep     Keep    // what of it is cut from one length; "": a garment, between lots that may differ
+	Grain    Grain   // as written; "" where the draft says
+	OnBias   bool    // its pieces are drawn on the bias
+	Tilt     float64 // degrees a piece may be turned off its grain either way, 0 to 10
+	At       strict.Position
+	Layers   []Layer
+	SlitInto *SlitInto                 // the part whose seams godets are set into; nil for none
+	SetInto  *Neighbour                // the part with the armholes that a sleeve is drafted to; nil for none
+	SewnTo   *Neighbour                // the part that it is sewn to; nil for none
+	Girths   map[draft.Passage]float64 // of its body, as far as they are known, mm
 
 	// Asked for; what is cut of them is among the layers.
 	Facings  []Facing
@@ -154,6 +155,7 @@ func (r *reader) job(root *strict.Value) *Job {
 	r.quoting(t, j)
 	r.onSkirts(j)
 	r.face(j.Parts)
+	r.setGodets(j.Parts)
 	r.behind(j.Parts)
 	if !t.Has("cloth") {
 		t.Need("cloth", "start each cloth with its own line [[cloth]]")

@@ -27,6 +27,7 @@ type partTable struct {
 	finish    finishing
 	closed    []Closing
 	edged     []draft.Edging
+	slitInto  *SlitInto
 
 	unmeasured []Unmeasured
 }
@@ -61,6 +62,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	p.Layers = d.read(&read)
 	read.pieced(p.Layers)
 	p.SetInto, p.Facings, p.Closings = read.setInto, read.finish.facings, read.closed
+	p.SlitInto = read.slitInto
 	p.Unmeasured, p.OnBias = read.unmeasured, read.onBias
 	t.Finish()
 	return p

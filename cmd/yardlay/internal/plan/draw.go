@@ -67,6 +67,9 @@ func Draw(j *job.Job) ([]Spread, error) {
 	if err := markStops(j, drawn); err != nil {
 		return nil, err
 	}
+	if err := markSlits(j, drawn); err != nil {
+		return nil, err
+	}
 	for i, part := range j.Parts {
 		for k, layer := range part.Layers {
 			part.Grain = layer.Grain

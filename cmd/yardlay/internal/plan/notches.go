@@ -42,6 +42,28 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 	return nil
 }
 
+// markSlits draws where godets are set into the gores of skirts, in their outer cloth.
+func markSlits(j *job.Job, drawn [][][]shapes.Piece) error {
+	for _, part := range j.Parts {
+		if part.SlitInto == nil {
+			continue
+		}
+		godet, ok := part.Layers[0].Draft.(draft.Godet)
+		to := j.Parts[part.SlitInto.Part]
+		switch {
+		case !ok:
+			continue
+		case to.Layers[0].Corners != nil:
+			return j.ErrorAt(part.At, say.Errorf("part `%s`: the slits it is set into are not drawn on pieced gores",
+				part.Name).Hint("leave `pieced` of `%s` out, or `into`", to.Name))
+		}
+		if err := godet.MarkInto(part.SlitInto.Slits(j.Parts), drawn[part.SlitInto.Part][0]); err != nil {
+			return j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
+		}
+	}
+	return nil
+}
+
 // match gives two drafts sewn together at the waist or the neck the notches of each other; drafts
 // without one, as interfacing, are left as they are.
 func match(a []shapes.Piece, layerA job.Layer, b []shapes.Piece, layerB job.Layer) error {
