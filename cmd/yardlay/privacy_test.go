@@ -11,12 +11,13 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/outside"
 	"yardlay/shapes/measure"
 )
 
 // secret is what somebody measures, mm, by numbers that nothing else is likely to come to.
 var secret = map[string]float64{
-	"waist_girth": 713.7, "hip_girth": 971.3, "bust_girth": 887.9, "neck_base_girth": 373.7, "waist_to_hips": 203.9,
+	"waist_girth": 713.7, "hip_girth": 971.3, "bust_girth": 887.9, "neck_base_girth": 373.7, "waist_to_hips": 211.7,
 	"underbust_girth": 771.9, "upper_arm_girth": 287.3, "wrist_girth": 164.9, "hand_girth": 207.1, "head_girth": 563.3,
 	"shoulder_length": 122.3, "back_neck_point_to_waist": 407.3, "armhole_depth": 213.1, "back_width": 347.9,
 	"chest_width": 331.3, "shoulder_neck_to_bust": 267.7, "bust_span": 183.1, "waist_height": 1047.1,
@@ -81,7 +82,16 @@ hours = 10
 
 // What is written for a job of the workroom says nothing of who it is cut for: neither her name nor what she measures,
 // in millimetres, centimetres or inches. What is drawn of her measures is as large as it has to be.
-func TestNoMeasureLeavesTheRoom(t *testing.T) {
+func TestNoMeasureLeavesTheRoom(t *testing.T) { noMeasureLeaves(t, nil) }
+
+// Nor do pages in PDF, as a program from outside reads them.
+func TestOutsideNoMeasureLeavesTheRoom(t *testing.T) {
+	outside.Wanted(t, "pdftotext")
+	noMeasureLeaves(t, func(pdf []byte) string { return outside.Texts(t, pdf) })
+}
+
+// noMeasureLeaves writes all that there is to write, and looks into it; into PDF where it can be read.
+func noMeasureLeaves(t *testing.T, readPDF func([]byte) string) {
 	room := "unit = \"mm\"\n[[person]]\nname = \"quendolyn\"\n[[person.measured]]\non = 2026-05-01\n"
 	for name, mm := range secret {
 		room += fmt.Sprintf("%s = %g\n", name, mm)
@@ -113,8 +123,12 @@ func TestNoMeasureLeavesTheRoom(t *testing.T) {
 			return err
 		}
 		text, err := os.ReadFile(name)
-		if files++; filepath.Ext(name) != ".pdf" {
+		files++
+		switch {
+		case filepath.Ext(name) != ".pdf":
 			tellsNothing(t, name, string(text))
+		case readPDF != nil:
+			tellsNothing(t, name, readPDF(text))
 		}
 		return err
 	})
