@@ -21,13 +21,13 @@ func (r *reader) leftover(n *strict.Value, index int, w *Workroom) Leftover {
 		t.Fail(t.Field("cloth").Value.At, clothHint(l.Cloth, w.Cloths), "%s: there is no cloth %q", t.Name,
 			shortened(l.Cloth))
 	}
+	l.Washed = t.Truth("washed", false)
 	l.sized(t, of)
 	l.Lot, _, _ = t.Text("lot")
 	l.On = t.date("on")
 	l.From, _ = t.jobFile("from")
 	l.Promised, _ = t.jobFile("promised")
 	l.Used, _ = t.jobFile("used")
-	l.Washed = t.Truth("washed", false)
 	t.Finish()
 	return l
 }
@@ -52,7 +52,11 @@ func (l *Leftover) sized(t *table, of Cloth) {
 	}
 	bound := l.Outline.Bound()
 	l.Length, l.Width = bound.Max[0], bound.Max[1]
-	if most := of.broadest(); most > 0 && l.Width > most {
+	most := of.broadest()
+	if l.Washed { // a cloth may grow in the wash
+		most *= 1 + of.Shrinkage.Weft
+	}
+	if most > 0 && l.Width > most+plane.Lattice {
 		t.Fail(t.Field("outline").Value.At, "millimetres, from the lower selvedge side",
 			"%s lies up to %s across, the cloth is %s wide", t.Name, t.Show(l.Width), t.Show(most))
 	}

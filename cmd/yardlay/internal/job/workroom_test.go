@@ -254,6 +254,26 @@ func TestAJobTakesFromItsWorkroom(t *testing.T) {
 	}
 }
 
+// A leftover that was washed is as wide as the cloth is then.
+func TestWashedOutlines(t *testing.T) {
+	for _, c := range []struct {
+		weft, washed string
+		width        int
+		ok           bool
+	}{
+		{"+5 %", "true", 1050, true}, {"+5 %", "true", 1051, false}, {"+5 %", "false", 1001, false},
+		{"-5 %", "true", 951, false}, {"-5 %", "true", 950, true},
+	} {
+		src := fmt.Sprintf("unit = \"cm\"\n[[cloth]]\nid = \"net\"\nwidth = 100\n"+
+			"shrinkage = { weft = %q, by = \"prewash\" }\n"+
+			"[[leftover]]\nname = \"net 1\"\ncloth = \"net\"\noutline = [[0, 0], [900, 0], [0, %d]]\nwashed = %s\n",
+			c.weft, c.width, c.washed)
+		if _, err := ReadWorkroom(WorkroomFile, []byte(src)); (err == nil) != c.ok {
+			t.Errorf("%s, washed %s, %d mm: %v", c.weft, c.washed, c.width, err)
+		}
+	}
+}
+
 // What was used is on the shelf no more, and what is promised to another job is not for this one.
 func TestLeftoversThatAreGone(t *testing.T) {
 	for _, key := range []string{"used", "promised"} {
