@@ -59,6 +59,7 @@ type Take struct {
 	Name   string  `json:"name"`
 	Length float64 `json:"length,omitempty"`
 	Count  int     `json:"count,omitempty"`
+	Shelf  string  `json:"shelf,omitempty"` // the leftover that it is cut from
 
 	per measure.Unit
 }

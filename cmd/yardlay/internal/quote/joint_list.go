@@ -136,6 +136,9 @@ func (j *joint) perGown(ctx context.Context, l *Joint) (err error) {
 			if one.Needed > 0 {
 				t.What = append(t.What, Take{Name: c.Title, Length: one.Needed, per: s.per(c.ID)})
 			}
+			for _, h := range usedLeftovers(one) {
+				t.What = append(t.What, Take{Name: c.Title, Shelf: h.Name})
+			}
 		}
 		for _, b := range m.notions {
 			if !b.none() {
@@ -202,15 +205,22 @@ func (l Joint) Ledger() sheet.Ledger {
 		}
 		entry(sheet.EntryHead, "Takes: "+name)
 		for _, w := range t.What {
-			text := fmt.Sprintf("%d, %s", w.Count, w.Name)
-			if w.Length > 0 {
-				text = measure.FormatUp(w.Length, w.per) + ", " + w.Name
-			}
-			entry(sheet.EntryItem, text)
+			entry(sheet.EntryItem, w.words())
 		}
 	}
 	p.Notes = slices.Concat(l.said(), p.Notes)
 	return p
+}
+
+// words says how much of what it is.
+func (t Take) words() string {
+	switch {
+	case t.Shelf != "":
+		return "`" + t.Shelf + "` off the shelf, " + t.Name
+	case t.Length > 0:
+		return measure.FormatUp(t.Length, t.per) + ", " + t.Name
+	}
+	return fmt.Sprintf("%d, %s", t.Count, t.Name)
 }
 
 // said says what buying for all at once changes.
