@@ -62,9 +62,10 @@ func hemsOf(part, cloth string, made draft.Result) []Hem {
 }
 
 // Words say how much of the raw edge is eased in or stretched; "" where no needle would
-// notice, and where it cannot lie flat, which the remarks say.
+// notice, and where it cannot lie flat, which the remarks say: where more is over than a hem
+// takes in all, more is over at its tightest place.
 func (h Hem) Words(unit measure.Unit) string {
-	if math.Abs(h.Ease) <= unequal || !(h.Onto > 0) {
+	if math.Abs(h.Ease) <= unequal || !(h.Onto > 0) || math.Abs(h.Ease)/h.Onto > shapes.MostHemEase {
 		return ""
 	}
 	show := func(mm float64) string { return measure.Format(mm, unit) }

@@ -52,4 +52,8 @@ waist = 28
 	if words := (Hem{Allowance: 25, Length: 1000, Raw: 1000, Onto: 1000}).Words(measure.Inch); words != "" {
 		t.Errorf("a straight hem: %q", words)
 	}
+	tight := Hem{Allowance: 30, Length: 942, Raw: 1036, Onto: 848, Ease: 188} // a remark has it
+	if words := tight.Words(measure.Millimetre); words != "" {
+		t.Errorf("a hem that cannot lie flat: %q", words)
+	}
 }
