@@ -188,13 +188,16 @@ func again(p shapes.Piece, n int, word string) shapes.Piece {
 
 // fullName names a piece by its part and itself, words that end the one and begin
 // the other once: "collar flounce" and "flounce section" make "collar flounce
-// section".
+// section", and "sleeve" and "upper sleeve" that.
 func fullName(part, piece string) string {
 	first, then := strings.Fields(part), strings.Fields(piece)
 	for n := min(len(first), len(then)); n > 0; n-- {
 		if slices.Equal(first[len(first)-n:], then[:n]) {
 			return strings.Join(append(first, then[n:]...), " ")
 		}
+	}
+	if n := len(then) - len(first); n > 0 && slices.Equal(then[n:], first) {
+		return strings.Join(then, " ")
 	}
 	return part + " " + piece
 }

@@ -70,7 +70,8 @@ func TestNamesSayNothingTwice(t *testing.T) {
 		{"collar flounce", "flounce section", "collar flounce section"},
 		{"net skirt", "skirt half", "net skirt half"},
 		{"ruff", "ruffle strip", "ruff ruffle strip"},
-		{"waistband", "waistband", "waistband"},
+		{"waistband", "waistband", "waistband"}, {"sleeve", "upper sleeve", "upper sleeve"},
+		{"long sleeve", "upper sleeve", "long sleeve upper sleeve"},
 	} {
 		if got := fullName(c.part, c.piece); got != c.want {
 			t.Errorf("%q of %q is called %q, want %q", c.piece, c.part, got, c.want)
