@@ -45,19 +45,7 @@ func (o *options) cutTogether(ctx context.Context, s streams, args []string, on 
 	if err != nil {
 		return err
 	}
-	err = workroom.Change(context.WithoutCancel(ctx), path, func(src []byte, w *job.Workroom) ([]byte, error) {
-		for i, c := range cuts {
-			var err error
-			if src, err = c.Into(src, w, jobs[i].Name()); err != nil {
-				return nil, err
-			}
-			if w, err = job.ReadWorkroom(path, src); err != nil {
-				return nil, err
-			}
-		}
-		return src, nil
-	})
-	if err != nil {
+	if err := writeCuts(ctx, path, cuts, jobs); err != nil {
 		return err
 	}
 	for i := range told {
@@ -76,6 +64,23 @@ func (o *options) cutTogether(ctx context.Context, s streams, args []string, on 
 		r.words(s.out, lo.Unit, cuts[i])
 	}
 	return nil
+}
+
+// writeCuts writes all of them into the book, or none.
+func writeCuts(ctx context.Context, path string, cuts []workroom.Cutting, jobs []*job.File) error {
+	// The time that a search may take is no limit to writing down what it found.
+	return workroom.Change(context.WithoutCancel(ctx), path, func(src []byte, w *job.Workroom) ([]byte, error) {
+		for i, c := range cuts {
+			var err error
+			if src, err = c.Into(src, w, jobs[i].Name()); err != nil {
+				return nil, err
+			}
+			if w, err = job.ReadWorkroom(path, src); err != nil {
+				return nil, err
+			}
+		}
+		return src, nil
+	})
 }
 
 // uncutJobs reads jobs of one workroom that are not cut yet.

@@ -30,7 +30,8 @@ func TestGownsTogetherAreNeverLongerThanEndToEnd(t *testing.T) {
 					name, rapid.IntRange(20, 90).Draw(rt, "length"), rapid.IntRange(10, 50).Draw(rt, "width"))
 			}
 			src += "[[match]]\nname = \"side\"\ncloth = \"stripe\"\n" +
-				"points = [ { piece = \"left\", edge = \"upper side\", at = 3 }, { piece = \"right\", edge = \"lower side\", at = 4 } ]\n"
+				"points = [ { piece = \"left\", edge = \"upper side\", at = 3 }, " +
+				"{ piece = \"right\", edge = \"lower side\", at = 4 } ]\n"
 			j := testjobs.Read(rt, src)
 			laid, err := Lay(t.Context(), j, o)
 			if err != nil {
