@@ -253,14 +253,16 @@ func (h Have) area(c Cloth) float64 {
 	return h.Length * c.broadest()
 }
 
-// inheritFor writes a table of the workroom into the one that a change is about, where the
-// change reaches into it.
-func (f *File) inheritFor(t named, path string) {
+// inheritedBy is a table of the workroom that a change reaches into where the file has none;
+// nil for none.
+func (f *File) inheritedBy(t named, path string) *strict.Field {
 	key, _, within := strings.Cut(path, ".")
 	if !within || t.node.Fields[key] != nil || f.job == nil || f.job.Room == nil {
-		return
+		return nil
 	}
-	if base := f.job.Room.base(t.list, t.node); base != nil && base.Fields[key] != nil {
-		t.node.Set(key, base.Fields[key].At, base.Fields[key].Value)
+	base := f.job.Room.base(t.list, t.node)
+	if base == nil {
+		return nil
 	}
+	return base.Fields[key]
 }

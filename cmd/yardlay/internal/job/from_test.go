@@ -13,26 +13,6 @@ import (
 	"yardlay/cmd/yardlay/internal/strict"
 )
 
-// asTOML writes a value as a file may have it, tables in braces.
-func asTOML(v *strict.Value) string {
-	var parts []string
-	switch v.Kind {
-	case strict.KindText:
-		return strconv.Quote(v.Text)
-	case strict.KindList:
-		for _, item := range v.Items {
-			parts = append(parts, asTOML(item))
-		}
-		return "[" + strings.Join(parts, ", ") + "]"
-	case strict.KindTable:
-		for _, key := range v.Order {
-			parts = append(parts, key+" = "+asTOML(v.Fields[key].Value))
-		}
-		return "{ " + strings.Join(parts, ", ") + " }"
-	}
-	return v.Typed()
-}
-
 // linesOf are the keys of a table but some, a line each.
 func linesOf(v *strict.Value, but ...string) string {
 	var b strings.Builder
@@ -43,7 +23,7 @@ next:
 				continue next
 			}
 		}
-		fmt.Fprintf(&b, "%s = %s\n", key, asTOML(v.Fields[key].Value))
+		fmt.Fprintf(&b, "%s = %s\n", key, asTOML(v.Fields[key].Value, Kind{}))
 	}
 	return b.String()
 }
@@ -57,7 +37,7 @@ func movedIntoRoom(root *strict.Value) (room, src string) {
 		room += "currency = \"" + c + "\"\n"
 	}
 	if f := root.Fields["supplier"]; f != nil {
-		room += "supplier = " + asTOML(f.Value) + "\n"
+		room += "supplier = " + asTOML(f.Value, Kind{}) + "\n"
 	}
 	for i, c := range root.Fields["cloth"].Value.Items {
 		room += fmt.Sprintf("[[cloth]]\nid = \"room-%d\"\n%s", i, linesOf(c, "id", "have"))
@@ -66,7 +46,7 @@ func movedIntoRoom(root *strict.Value) (room, src string) {
 			src += "title = " + strconv.Quote(c.TextOf("id")) + "\n"
 		}
 		if f := c.Fields["have"]; f != nil {
-			src += "have = " + asTOML(f.Value) + "\n"
+			src += "have = " + asTOML(f.Value, Kind{}) + "\n"
 		}
 	}
 	body := root.Fields["body"]
@@ -84,7 +64,7 @@ func movedIntoRoom(root *strict.Value) (room, src string) {
 		src += header + fmt.Sprintf("from = \"p%d\"\n", i)
 		for _, key := range own {
 			if f := b.Fields[key]; f != nil {
-				src += key + " = " + asTOML(f.Value) + "\n"
+				src += key + " = " + asTOML(f.Value, Kind{}) + "\n"
 			}
 		}
 	}
@@ -121,6 +101,30 @@ func TestWhatIsTakenFromTheRoomIsAsIfWritten(t *testing.T) {
 	}
 	if tried < 5 {
 		t.Errorf("%d jobs, too few to tell", tried)
+	}
+}
+
+// A change that reaches into a table of the room is written with all of that table, lengths with the unit of the
+// room.
+func TestSpotsInTablesOfTheRoom(t *testing.T) {
+	const next = "[[cloth]]\nid = \"net\""
+	room := strings.Replace(aRoom, next, "repeat = { along = 12, across = \"4\" }\n"+next, 1)
+	f, err := inRoom(t, room, aJob)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := f.Spots([]Change{{"satin.shrinkage.warp", "-5 %"}, {"satin.repeat.along", "10"},
+		{"satin.repeat.across", "8"}, {"satin.width", "140"}})
+	want := []Spot{
+		{"cloth", 0, []string{"shrinkage"}, `{ warp = "-3 %", by = "prewash" }`, true},
+		{"cloth", 0, []string{"repeat"}, `{ along = "12 in", across = "4 in" }`, true},
+		{"cloth", 0, []string{"shrinkage", "warp"}, "-5 %", false},
+		{"cloth", 0, []string{"repeat", "along"}, "10", false},
+		{"cloth", 0, []string{"repeat", "across"}, "8", false},
+		{"cloth", 0, []string{"width"}, "140", false},
+	}
+	if diff := cmp.Diff(want, got); diff != "" || err != nil {
+		t.Errorf("%v (-want +got):\n%s", err, diff)
 	}
 }
 

@@ -1,6 +1,8 @@
 package job
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/strict"
@@ -15,9 +17,56 @@ type Spot struct {
 	TOML bool     // it is written as it is; else it is a text to be put in quotes
 }
 
-// Spots finds where changes go, to write them into the file for good. The error is a
-// *ChangeError, as that of With.
-func (f *File) Spots(changes []Change) ([]Spot, error) { return spots(jobFile(f.root), changes) }
+// Spots finds where changes go, to write them into the file for good: where one reaches into
+// a table of the workroom, all of that first. The error is a *ChangeError, as that of With.
+func (f *File) Spots(changes []Change) ([]Spot, error) {
+	all, err := spots(jobFile(f.root), changes)
+	var tables []Spot
+	for i, c := range changes {
+		t, path, bad := tableOf(jobFile(f.root), c)
+		if bad != nil || err != nil {
+			return nil, err
+		}
+		of := Spot{List: t.list, Item: t.item, Keys: all[i].Keys[:1], TOML: true}
+		whole := f.inheritedBy(t, path)
+		if whole == nil || slices.ContainsFunc(tables, of.goesWhere) {
+			continue
+		}
+		of.Text = asTOML(whole.Value, t.takes(of.Keys[0]))
+		tables = append(tables, of)
+	}
+	return append(tables, all...), err
+}
+
+// goesWhere says whether another change goes to the same place.
+func (s Spot) goesWhere(other Spot) bool {
+	return s.List == other.List && s.Item == other.Item && slices.Equal(s.Keys, other.Keys)
+}
+
+// asTOML writes a value of the workroom as a job may have it, in whatever that counts.
+func asTOML(v *strict.Value, takes Kind) string {
+	var parts []string
+	switch v.Kind {
+	case strict.KindTable:
+		for _, key := range v.Order {
+			parts = append(parts, key+" = "+asTOML(v.Fields[key].Value, named{keys: takes.Keys}.takes(key)))
+		}
+		return "{ " + strings.Join(parts, ", ") + " }"
+	case strict.KindList:
+		for _, item := range v.Items {
+			parts = append(parts, asTOML(item, takes))
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	}
+	text := v.Typed()
+	if (takes.Form == Length && takes.Of == "" || takes.Form == Points) && v.Unit != nil {
+		return strconv.Quote(withUnit(text, *v.Unit))
+	}
+	if v.Kind == strict.KindText {
+		return strconv.Quote(text)
+	}
+	return text
+}
 
 // RoomSpots finds where changes go in the text of the book of a workroom, which need not
 // hold yet.

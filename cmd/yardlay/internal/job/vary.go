@@ -62,7 +62,10 @@ func (f *File) With(changes []Change) (*Job, error) {
 		if bad != nil {
 			return nil, bad
 		}
-		f.inheritFor(t, path)
+		if whole := f.inheritedBy(t, path); whole != nil {
+			first, _, _ := strings.Cut(path, ".")
+			t.node.Set(first, whole.At, whole.Value)
+		}
 		for k, s := range before {
 			if s.node == t.node && strings.HasPrefix(s.path+".", path+".") {
 				return nil, &ChangeError{c, fmt.Sprintf("it would undo %v", changes[k]),
