@@ -19,7 +19,9 @@ type BodiceStyle struct {
 	NeckWidth              float64  // how far out from the neck along the shoulder they begin, mm
 	NeckDepth              float64  // how far below the base of the neck the front one lies at the centre, mm
 	NeckBackDepth          float64  // how far below the nape the back one does, mm
-	OffShoulder            float64  // along the armhole, how far below the shoulder's tip one off the shoulder lies, mm; depths count from there
+	// OffShoulder is how far below the shoulder's tip, along the armhole, a neckline off the shoulder
+	// lies, mm; its depths count from there.
+	OffShoulder float64
 
 	ShoulderIn  float64 // how much narrower the shoulder is at its tip, mm
 	ArmholeDrop float64 // how far the underarm is moved down the side seam, mm; up where it is negative

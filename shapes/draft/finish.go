@@ -114,8 +114,9 @@ func (f Finish) edges(d Result) (Result, error) {
 		}
 	}
 	if !found[AtHem] && (f.StraightHem || f.BaggedHem) {
-		return Result{}, say.Errorf("there is no hem to finish").Hint("leave out `hem_corners`, `bag_hem` and `jump_hem`, or let its lower edge be a hem where it has a " +
-			"`lower_edge`")
+		return Result{}, say.Errorf("there is no hem to finish").
+			Hint("leave out `hem_corners`, `bag_hem` and `jump_hem`, or let its lower edge be a hem where it has a " +
+				"`lower_edge`")
 	}
 	d.Pieces = pieces
 	return d, nil

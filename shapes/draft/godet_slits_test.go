@@ -69,6 +69,7 @@ func TestSlitsOfGoredSkirts(t *testing.T) {
 func TestSlitsRefuse(t *testing.T) {
 	s := CircleSkirt{Waist: 700, Length: 600, Fraction: 0.5, Gores: 4, Opening: true,
 		Allowance: shapes.Allowance{Seam: 12, Waist: 10, Hem: 25}}
+	cape := Cape{Neck: 400, Length: 500, Fraction: 0.5}
 	for want, c := range map[string]struct {
 		g Godet
 		s Slits
@@ -77,7 +78,7 @@ func TestSlitsRefuse(t *testing.T) {
 		"a godet 590.0 mm long leaves 10.0 mm of it":   {Godet{Length: 590, Count: 2}, Slits{Of: s}},
 		"there are 7, and the seams of the skirt take": {Godet{Length: 200, Count: 7}, Slits{Of: s}},
 		"does not run to the hem":                      {Godet{Length: 50}, Slits{Of: lanternBlock()}},
-		"it has no seam for a godet":                   {Godet{Length: 50}, Slits{Of: Cape{Neck: 400, Length: 500, Fraction: 0.5}}},
+		"it has no seam for a godet":                   {Godet{Length: 50}, Slits{Of: cape}},
 	} {
 		if err := c.g.Into(c.s); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)

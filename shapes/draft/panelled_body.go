@@ -48,7 +48,7 @@ type PanelledBody struct {
 	WaistTape float64 // width of a tape along the waist, mm; 0: none
 	HemRaise  float64 // how much shorter this layer is than the outer one, mm
 	Hemmed    bool    // of a body that ends at the waist: its lower edge is a hem, and not sewn to a skirt
-	EasePleat float64 // of a pleat at centre back, so that a lining gives, its depth, mm: twice that is taken up of the whole
+	EasePleat float64 // depth of a pleat at centre back, so that a lining gives, mm: the whole takes up twice that
 	Allowance shapes.Allowance
 	Chord     float64 // chord error, mm; 0 means DefaultChord
 }

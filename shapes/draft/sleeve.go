@@ -54,7 +54,7 @@ func (s SleeveStyle) fanned() bool { return s == BishopSleeve || s == FlutterSle
 type Sleeve struct {
 	Style                     SleeveStyle
 	FrontArmhole, BackArmhole float64 // finished, as BodiceBlock.Armhole gives them, mm
-	OffShoulder               float64 // of each half of the armhole, from the shoulder down, above a neckline off the shoulder, mm
+	OffShoulder               float64 // what of each half of the armhole lies above a neckline off the shoulder, mm
 	CapEase                   float64 // of the cap over the armhole, mm; 20 to 40 in woven cloth (common practice)
 	Bicep                     float64 // width at the underarm, ease included, mm
 	Length                    float64 // from the crown to the hem, of the outer layer, mm; before Puff is added
@@ -66,7 +66,7 @@ type Sleeve struct {
 	Puff            float64 // added to a full cap's height, a puff's lower edge in its middle, a bishop's length, mm
 	Pleats          int     // that lay each half of a full cap, instead of gathers; 0 for none
 	Band            float64 // finished width of the band or cuff, folded, mm; 0 for none
-	Slit, Underlap  float64 // length of a slit above it, which opens then, and what lies under its other end, mm; 0 for none
+	Slit, Underlap  float64 // of a cuff that opens: a slit above it, and what lies under its other end, mm
 	CuffButtons     int     // on each cuff that opens
 	Inner           bool    // of a lining: the slit is not bound, and no button is counted
 

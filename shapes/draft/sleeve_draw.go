@@ -49,7 +49,8 @@ func (s Sleeve) draft() (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	d := Result{Pieces: append(pieces, below...), Joins: append(joins, sewn...), Rings: s.rings(), Notes: s.offNotes(sleeve), Rounds: 2}
+	d := Result{Pieces: append(pieces, below...), Joins: append(joins, sewn...), Rings: s.rings(),
+		Notes: s.offNotes(sleeve), Rounds: 2}
 	if d.Cap, err = s.crown(); err != nil {
 		return Result{}, err
 	}

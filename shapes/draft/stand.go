@@ -308,8 +308,8 @@ func (c Closing) stand(d *Result) error {
 	if !s.SewnOn {
 		facing = "Fold its facing back at the fold line"
 	}
-	d.Notes = append(d.Notes, say.Textf("At the %s both halves go on %.1f beyond the centre line, where buttons are sewn and "+
-		"buttonholes begin, %s. %s: it reaches %.1f beyond the centre, where linings and other facings end.", c.At,
+	d.Notes = append(d.Notes, say.Textf("At the %s both halves go on %.1f beyond the centre line, where buttons are sewn "+
+		"and buttonholes begin, %s. %s: it reaches %.1f beyond the centre, where linings and other facings end.", c.At,
 		say.MM(s.Over), over, facing, say.MM(s.onward())))
 	return nil
 }

@@ -152,7 +152,8 @@ func TestStandByHand(t *testing.T) {
 
 // A skirt buttoned down to its hem has one too: its hem goes on as a hem.
 func TestStandOfASkirt(t *testing.T) {
-	s := CircleSkirt{Waist: 700, Length: 600, Fraction: 0.5, Gores: 4, Opening: true, Allowance: shapes.Allowance{Seam: 12, Waist: 10, Hem: 25}}
+	s := CircleSkirt{Waist: 700, Length: 600, Fraction: 0.5, Gores: 4, Opening: true,
+		Allowance: shapes.Allowance{Seam: 12, Waist: 10, Hem: 25}}
 	plain, err := s.Draft()
 	if err != nil {
 		t.Fatal(err)

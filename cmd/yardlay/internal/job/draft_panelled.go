@@ -129,7 +129,8 @@ var straplessBodice = family{
 	example: `draft = "strapless-bodice", panels = 8, ease = "-1/2", front = "fold", front_dip = "1", channel = "3/8"`,
 	keys: append(append([]Key{
 		{"ends_at", oneOf("waist", "high-hip"), "`waist`", "its lower edge"},
-		{"lower_edge", oneOf("seam", "hem"), "`seam`", "at the waist: sewn to a skirt, or hemmed; at the high hip it is hemmed"},
+		{"lower_edge", oneOf("seam", "hem"), "`seam`",
+			"at the waist: sewn to a skirt, or hemmed; at the high hip it is hemmed"},
 		{"ease", signed, "0", "added to every girth; negative where it must hold itself up"},
 		{"closing", oneOf("zip", "lacing"), "`zip`", "at centre back"},
 		{"lacing_gap", lengthOr0, "0", "left open by the lacing"},

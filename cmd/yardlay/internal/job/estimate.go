@@ -1,6 +1,9 @@
 package job
 
-import "yardlay/shapes/measure"
+import (
+	"yardlay/shapes/draft"
+	"yardlay/shapes/measure"
+)
 
 // estimateKey is the key by which a body has what is missing reckoned.
 const estimateKey = "estimate"
@@ -18,7 +21,9 @@ func (p proportion) of(bust, back float64) float64 { return p.bust*bust + p.back
 // size tables of drafting books: common practice, without one source. Upper arm and
 // wrist are held to 260 women measured by Heinz, Peterson, Johnson and Kerk, "Exploring
 // Relationships in Body Dimensions", Journal of Statistics Education 11 (2003), in a
-// test. The waist to hips is half the back length, an old rule of tailors.
+// test. The waist to hips is half the back length, an old rule of tailors. Of a corset the heights
+// are shares of the back length; the under-bust is not among them, for at one bust it differs
+// by the fullness of that.
 var proportions = []proportion{
 	{"armhole_depth", 0.082, 0.287, 20},
 	{"back_width", 0.236, 0.227, 43},
@@ -30,6 +35,11 @@ var proportions = []proportion{
 	{"upper_arm_girth", 0.34, 0, -20},
 	{"wrist_girth", 1.0 / 12, 0, 77},
 	{"waist_to_hips", 0, 0.5, 0},
+	{"over_bust_girth", 0.9, 0, 50},
+	{"waist_to_over_bust", 0, 0.55, 0},
+	{"waist_to_bust", 0, 0.4, 0},
+	{"waist_to_underbust", 0, 0.24, 0},
+	{"waist_to_high_hip", 0, 0.25, 0},
 }
 
 // What the proportions hold for, mm: from a child of two to the largest of made sizes.
@@ -54,6 +64,17 @@ func (t *table) estimated(b *Body) {
 			b.set(p.name, p.of(bust, back), "estimated from bust and back length")
 		}
 	}
+	b.estimateHighHip(sound)
+}
+
+// estimateHighHip reckons the girth over the hip bones, as skirts do: see draft.EstimatedHighHip.
+func (b *Body) estimateHighHip(sound bool) {
+	const name = "high_hip_girth"
+	waist, hip := b.Measures["waist_girth"], b.Measures["hip_girth"]
+	if _, has := b.Measures[name]; has || !sound || waist == 0 || hip < waist {
+		return
+	}
+	b.set(name, draft.EstimatedHighHip(waist, hip, 0).Girth, "estimated from waist and hip")
 }
 
 // orNone returns a measure; one that is missing is 0 from now on.
