@@ -48,8 +48,13 @@ func (p *partTable) clears() hips {
 // of this waist and hip.
 func (p *partTable) eased(h hips) hips {
 	ease := p.LengthOr("hip_ease", 0)
-	high := p.measureOr("high_hip", 0)
-	down := p.measureOr("high_hip_down", h.depth/2)
+	high, down := 0.0, h.depth/2 // one that the body only estimates is estimated here, for this hip
+	if p.Has("high_hip") || p.body.from["high_hip_girth"] != fromHips {
+		high = p.measureOr("high_hip", 0)
+	}
+	if p.Has("high_hip_down") || p.body.from["waist_to_high_hip"] != fromHips {
+		down = p.measureOr("high_hip_down", down)
+	}
 	waist := p.measureOr("waist", 0)
 	switch {
 	case high > 0:

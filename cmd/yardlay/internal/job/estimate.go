@@ -39,7 +39,6 @@ var proportions = []proportion{
 	{"waist_to_over_bust", 0, 0.55, 0},
 	{"waist_to_bust", 0, 0.4, 0},
 	{"waist_to_underbust", 0, 0.24, 0},
-	{"waist_to_high_hip", 0, 0.25, 0},
 }
 
 // What the proportions hold for, mm: from a child of two to the largest of made sizes.
@@ -67,14 +66,20 @@ func (t *table) estimated(b *Body) {
 	b.estimateHighHip(sound)
 }
 
-// estimateHighHip reckons the girth over the hip bones, as skirts do: see draft.EstimatedHighHip.
+// fromHips says where a high hip comes from that nobody measured.
+const fromHips = "estimated from waist and hip"
+
+// estimateHighHip reckons the hip bones, as skirts do, see draft.EstimatedHighHip: their girth where
+// waist and hip are known, and how far below the waist they lie.
 func (b *Body) estimateHighHip(sound bool) {
-	const name = "high_hip_girth"
 	waist, hip := b.Measures["waist_girth"], b.Measures["hip_girth"]
-	if _, has := b.Measures[name]; has || !sound || waist == 0 || hip < waist {
-		return
+	high := draft.EstimatedHighHip(waist, hip, b.Measures["waist_to_hips"])
+	if _, has := b.Measures["high_hip_girth"]; !has && sound && waist > 0 && hip > waist {
+		b.set("high_hip_girth", high.Girth, fromHips)
 	}
-	b.set(name, draft.EstimatedHighHip(waist, hip, 0).Girth, "estimated from waist and hip")
+	if _, has := b.Measures["waist_to_high_hip"]; !has && sound {
+		b.set("waist_to_high_hip", high.Depth, fromHips)
+	}
 }
 
 // orNone returns a measure; one that is missing is 0 from now on.
