@@ -111,14 +111,14 @@ func (h hair) simple(a area, depth int) (parts []area, err error) {
 		return nil, err
 	}
 	for _, p := range opened.patches() {
-		one := p.area()
-		if good, err := h.useful(one); err != nil {
-			return nil, err
-		} else if !good {
-			continue
-		}
 		if len(p.holes) == 0 {
-			parts = append(parts, one)
+			good, err := h.useful(p.area())
+			if err != nil {
+				return nil, err
+			}
+			if good {
+				parts = append(parts, p.area())
+			}
 			continue
 		}
 		halves, err := p.cutAcross()
@@ -137,17 +137,18 @@ func (h hair) simple(a area, depth int) (parts []area, err error) {
 }
 
 // cutAcross cuts a patch across the cloth behind its last hole, and what lies before that through the
-// middle of the hole.
+// middle one of its holes.
 func (p patch) cutAcross() (parts []area, err error) {
-	last := plane.Bounds(p.holes[0])
-	for _, h := range p.holes[1:] {
-		if b := plane.Bounds(h); b.Max[0] > last.Max[0] {
-			last = b
-		}
+	var middles []float64
+	last := 0.0
+	for _, h := range p.holes {
+		b := plane.Bounds(h)
+		middles, last = append(middles, (b.Min[0]+b.Max[0])/2), max(last, b.Max[0])
 	}
+	slices.Sort(middles)
 	whole, all := p.area(), plane.Bounds(p.outer)
 	from := all.Min[0] - 1
-	for _, to := range []float64{(last.Min[0] + last.Max[0]) / 2, last.Max[0], all.Max[0] + 1} {
+	for _, to := range []float64{middles[len(middles)/2], last, all.Max[0] + 1} {
 		part, err := whole.within(boxOf(orb.Bound{Min: orb.Point{from, all.Min[1] - 1}, Max: orb.Point{to, all.Max[1] + 1}}))
 		if err != nil {
 			return nil, err

@@ -140,11 +140,17 @@ func shrunk(ring orb.Ring, tolerance float64) orb.Ring {
 		if plane.Orient(a, v, d) <= 0 || height(a, v, d) >= tolerance {
 			continue
 		}
-		if without := slices.Delete(slices.Clone(out), i, i+1); plane.CheckSimple(closed(without)) == nil {
-			out = without
+		if !slices.ContainsFunc(out, func(o orb.Point) bool { return o != a && o != v && o != d && within(o, a, v, d) }) {
+			out = slices.Delete(out, i, i+1)
 		}
 	}
 	return closed(out)
+}
+
+// within says whether a point lies in a counter-clockwise triangle, or on its edge: where no corner of a
+// simple ring does, none of its edges crosses it.
+func within(p, a, b, c orb.Point) bool {
+	return plane.Orient(a, b, p) >= 0 && plane.Orient(b, c, p) >= 0 && plane.Orient(c, a, p) >= 0
 }
 
 // height is that of v over the line from a to d, mm.
