@@ -28,6 +28,8 @@ right triangle with legs of 20 cm fits. Each gets a name to write on it. What is
 narrower than 4 cm is cut off, and a hole within is opened by a cut across.
 
 With --from it is cut by a layout file as that is, every piece where it lies.
+Where --time ended the search, lay may have shown another layout: keep that with
+lay --keep, and cut from it.
 
 --undo takes a cut back, byte for byte where the book is as the cut left it, else
 value by value. It refuses where something that was left has been used since.
