@@ -203,7 +203,7 @@ func (p PleatedSkirt) check() error {
 			Hint("3 where each pleat reaches the next, or give the depth")
 	case p.hem() < p.Hip:
 		return say.Errorf("hem sweep of %.1f is less than the hip of %.1f: the pleats would cross", say.MM(p.HemSweep),
-			say.MM(p.Hip))
+			say.MM(p.Hip)).Hint("a wider hem sweep, at least as wide as the hip")
 	}
 	return cmp.Or(p.pleating().check(mostLayers),
 		checkWorn(pulledOn(p.Opening, p.Waist, p.Hip), p.Opening, p.Waist, p.Hip))

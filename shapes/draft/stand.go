@@ -264,6 +264,23 @@ func (s Stand) cutBack(p shapes.Piece, k int) (shapes.Piece, error) {
 	return out, nil
 }
 
+// besideSewn refuses a stand beside an edge that is sewn to another piece, as that of a yoke is, where it
+// would have to go on.
+func besideSewn(d Result, p shapes.Piece, k int) error {
+	n := len(p.Edges)
+	for _, e := range []shapes.Edge{p.Edges[(k+n-1)%n], p.Edges[(k+1)%n]} {
+		for _, j := range d.Joins {
+			if slices.ContainsFunc(slices.Concat(j.A.Edges, j.B.Edges), func(s shapes.SewnEdge) bool {
+				return s.Piece == p.Name && s.Edge == e.Name
+			}) {
+				return say.Errorf("%s: its %s is sewn to another piece (%s), where a stand would have to go on", p.Name, e.Name,
+					j.Name).Hint("a `panel` behind, sewn on")
+			}
+		}
+	}
+	return nil
+}
+
 // onStands changes each piece of a draft that opens at the closing, by a function of the piece and
 // its opening edge.
 func (c Closing) onStands(d *Result, change func(shapes.Piece, int) (shapes.Piece, error)) error {
@@ -275,6 +292,9 @@ func (c Closing) onStands(d *Result, change func(shapes.Piece, int) (shapes.Piec
 		if p.Edges[k].Name == grownOn {
 			return say.Errorf("%s: a facing is grown on at its opening already", p.Name).
 				Hint("leave out its `facing`, or the stand")
+		}
+		if err := besideSewn(*d, p, k); err != nil {
+			return err
 		}
 		var err error
 		if d.Pieces[i], err = change(p, k); err != nil {

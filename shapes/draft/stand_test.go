@@ -171,6 +171,20 @@ func TestStandOfASkirt(t *testing.T) {
 	}
 }
 
+// A yoke is sewn to a tier below, which the stand would have to go on along.
+func TestStandBesideASeam(t *testing.T) {
+	p := Petticoat{Waist: 700, Hip: 1000, HipDepth: 200, Length: 900, YokeDepth: 250, Tiers: 2, Fullness: 1.6,
+		ClothWidth: 1450, Allowance: shapes.Allowance{Seam: 12, Waist: 10, Hem: 25}}
+	d, err := p.Draft()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err = standed("centre back", 17, 51).Of(d); err == nil ||
+		!strings.Contains(err.Error(), "where a stand would have to go on") {
+		t.Error(err)
+	}
+}
+
 func TestStandRefuses(t *testing.T) {
 	b := lanternBlock()
 	b.FrontOnFold, b.BackOnFold, b.Neckline, b.NecklineBack = false, true, BoatNeck, BoatNeck
