@@ -43,6 +43,15 @@ func TestHemsOfBlocks(t *testing.T) {
 		if err != nil {
 			t.Skip(err)
 		}
+		darts := func(d Result) (n int) {
+			for _, p := range d.Pieces {
+				n += len(p.Darts)
+			}
+			return n
+		}
+		if darts(short) != darts(hemmed) {
+			return // one at the waist that is too narrow to sew by now is taken in at the side
+		}
 		side := func(d Result) float64 {
 			e, _ := d.Pieces[len(d.Pieces)-1].Edge("side seam")
 			return e.Length()
