@@ -102,7 +102,8 @@ func cut(ctx context.Context, s streams, args []string, o *options) error {
 	if err := begun.exactly(laid); err != nil {
 		return err
 	}
-	c, told, err := cutFrom(laid, f.Job(), bought, lots)
+	s.line.stage("finding what remains")
+	c, told, err := cutFrom(ctx, laid, f.Job(), bought, lots)
 	if err != nil {
 		return err
 	}
@@ -172,13 +173,13 @@ func clothList(j *job.Job) string {
 }
 
 // cutFrom is what the cloths of a job are cut from and what remains of them.
-func cutFrom(laid []plan.Laid, j *job.Job, bought map[string]float64, lots map[string]string) (workroom.Cutting,
-	cutReport, error) {
+func cutFrom(ctx context.Context, laid []plan.Laid, j *job.Job, bought map[string]float64, lots map[string]string) (
+	workroom.Cutting, cutReport, error) {
 	var c workroom.Cutting
 	var told cutReport
 	for _, l := range laid {
 		cloth := l.Task.Spread.Cloth
-		one, report, err := clothCut(l, j, bought[cloth.ID], lots[cloth.ID])
+		one, report, err := clothCut(ctx, l, j, bought[cloth.ID], lots[cloth.ID])
 		if err != nil {
 			return c, told, say.Errorf("cloth `%s`: %w", cloth.ID, err)
 		}
@@ -189,8 +190,8 @@ func cutFrom(laid []plan.Laid, j *job.Job, bought map[string]float64, lots map[s
 }
 
 // clothCut is that of one cloth.
-func clothCut(l plan.Laid, j *job.Job, bought float64, lot string) (one workroom.ClothCutting, told clothReport,
-	err error) {
+func clothCut(ctx context.Context, l plan.Laid, j *job.Job, bought float64, lot string) (one workroom.ClothCutting,
+	told clothReport, err error) {
 	cloth := l.Task.Spread.Cloth
 	if bought > 0 && l.CounterLength() == 0 {
 		return one, told, say.Errorf("nothing of it is bought by length, so --bought says nothing").Hint("leave it out")
@@ -205,7 +206,7 @@ func clothCut(l plan.Laid, j *job.Job, bought float64, lot string) (one workroom
 	}
 	told.Cloth, told.Room = cloth.ID, cloth.From != ""
 	for _, length := range lengths {
-		left, err := remains.Of(length.Cloth)
+		left, err := plan.Unless(ctx, func() ([]remains.Left, error) { return remains.Of(length.Cloth) })
 		if err != nil {
 			return one, told, err
 		}

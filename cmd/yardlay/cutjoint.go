@@ -41,7 +41,7 @@ func (o *options) cutTogether(ctx context.Context, s streams, args []string, on 
 	if errors.Is(ctx.Err(), context.Canceled) {
 		return say.Errorf("interrupted: nothing is written, no job is cut by the book")
 	}
-	cuts, told, err := sharedCuts(list, jobs, on)
+	cuts, told, err := sharedCuts(ctx, list, jobs, on)
 	if err != nil {
 		return err
 	}
@@ -104,7 +104,8 @@ func (o *options) uncutJobs(ctx context.Context, s streams, args []string) (jobs
 }
 
 // sharedCuts is what each job is cut from. What is used for several of them and what is left is noted with the first.
-func sharedCuts(list *quote.Joint, jobs []*job.File, on job.Date) ([]workroom.Cutting, []cutReport, error) {
+func sharedCuts(ctx context.Context, list *quote.Joint, jobs []*job.File, on job.Date) ([]workroom.Cutting,
+	[]cutReport, error) {
 	cuts, told := make([]workroom.Cutting, len(jobs)), make([]cutReport, len(jobs))
 	for i := range cuts {
 		cuts[i].On = on
@@ -112,7 +113,7 @@ func sharedCuts(list *quote.Joint, jobs []*job.File, on job.Date) ([]workroom.Cu
 	for _, l := range list.Lays {
 		first := l.Gowns[0]
 		l.Laid.Task.Spread.Cloth.ID = l.IDs[0]
-		one, report, err := clothCut(l.Laid, jobs[first].Job(), 0, "")
+		one, report, err := clothCut(ctx, l.Laid, jobs[first].Job(), 0, "")
 		if err != nil {
 			return nil, nil, say.Errorf("cloth `%s`: %w", l.Laid.Task.Spread.Cloth.ID, err)
 		}
