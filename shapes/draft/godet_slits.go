@@ -24,6 +24,14 @@ type Slits struct {
 	Seams []string // by the names of its joins; none: all that are sewn on both sides
 }
 
+// Take says whether godets are set into a seam, by its name and how often it is sewn.
+func (s Slits) Take(name string, times int) bool {
+	if len(s.Seams) == 0 {
+		return times >= 2
+	}
+	return slices.Contains(s.Seams, name)
+}
+
 // slitEdge is an edge of a skirt with a godet in its lower part.
 type slitEdge struct {
 	piece, edge string
@@ -46,7 +54,7 @@ func (g Godet) slits(s Slits) (edges []slitEdge, godets int, err error) {
 		}
 	}
 	for _, j := range made.Joins {
-		if len(s.Seams) > 0 && !slices.Contains(s.Seams, j.Name) || len(s.Seams) == 0 && j.Times < 2 {
+		if !s.Take(j.Name, j.Times) {
 			continue
 		}
 		for _, side := range []shapes.JoinSide{j.A, j.B} {

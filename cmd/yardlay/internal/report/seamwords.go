@@ -43,8 +43,10 @@ func (s Seam) Details(unit measure.Unit) []string {
 			"Leave %s open from mark to mark. Turn the work through it, and close it by hand.",
 			measure.Format(g.To-g.From, unit)))
 	}
-	if o := s.Opened; o != nil {
-		list = append(list, o.words(max(s.A.Finished, s.B.Finished), unit))
+	for _, o := range []*Opened{s.Opened, s.Slit} {
+		if o != nil {
+			list = append(list, o.words(max(s.A.Finished, s.B.Finished), unit))
+		}
 	}
 	return list
 }

@@ -24,13 +24,14 @@ type Seam struct {
 	Notches    []float64 `json:"notches,omitempty"` // from the start of the seam
 	Gap        *Gap      `json:"gap,omitempty"`     // left open to turn the work through, closed by hand
 	Opened     *Opened   `json:"opened,omitempty"`  // left open from its start, for what closes it
+	Slit       *Opened   `json:"slit,omitempty"`    // left open from the hem, for the godet that is set in
 }
 
 // Opened is how far a seam is left open, from its start.
 type Opened struct {
 	To   float64 `json:"to"`
-	From string  `json:"from"`         // what the start is: top, or waist of a seam that runs up from it
-	For  string  `json:"for"`          // what closes it
+	From string  `json:"from"`         // what the start is: top, or waist of a seam that runs up from it; the hem
+	For  string  `json:"for"`          // what closes it, or is set in
 	On   string  `json:"on,omitempty"` // of a seam sewn on both sides: left or right
 }
 
@@ -129,7 +130,7 @@ func sewing(j *job.Job, spreads []plan.Spread) ([]Seam, error) {
 	for _, m := range parts {
 		list = m.closed(list, true)
 	}
-	return list, nil
+	return slit(j, list), nil
 }
 
 // onSkirt says whether the part is net that is sewn onto a skirt, along lines of its own.
