@@ -232,7 +232,11 @@ func firstWords(about string) string {
 
 func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
+// keyTable is a table of keys; nothing where there are none.
 func keyTable(keys []job.Key) string {
+	if len(keys) == 0 {
+		return ""
+	}
 	var b strings.Builder
 	b.WriteString("\n| key | takes | default | meaning |\n| --- | --- | --- | --- |\n")
 	for _, k := range keys {
