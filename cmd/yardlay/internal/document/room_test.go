@@ -6,24 +6,10 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
-const inRoom = `unit = "cm"
-[body]
-waist_girth = 70
-[allowance]
-seam = 1
-hem = 2
-[[cloth]]
-id = "satin"
-from = "moon-satin"
-[[part]]
-name = "skirt"
-draft = "circle-skirt"
-cloth = "satin"
-circle = "half"
-length = 60
-`
+var inRoom = testjobs.InRoom("waist_girth = 70")
 
 const roomBook = "unit = \"cm\"\n[[cloth]]\nid = \"moon-satin\"\nwidth = "
 

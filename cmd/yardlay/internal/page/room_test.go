@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
 // A job in a workroom shows on its page what it takes from there, and tells of old prices, but not to the client.
@@ -29,22 +30,7 @@ hours = 5
 rate = "20.00/h"
 `
 	s.rewrite(job.WorkroomFile, book)
-	o := s.put("pier.toml", []byte(`unit = "cm"
-[body]
-from = "mara"
-[allowance]
-seam = 1
-hem = 2
-[[cloth]]
-id = "satin"
-from = "moon-satin"
-[[part]]
-name = "skirt"
-draft = "circle-skirt"
-cloth = "satin"
-circle = "half"
-length = 60
-`))
+	o := s.put("pier.toml", []byte(testjobs.InRoom(`from = "mara"`)))
 	s.settled(o)
 	_, page := s.get("/")
 	if !strings.Contains(page, "pier.toml") || strings.Contains(page, job.WorkroomFile) {

@@ -32,6 +32,27 @@ func File(t rapid.TB, name, src string) *job.File {
 	return f
 }
 
+// InRoom is half a circle skirt in cm for a body of so many lines, from the cloth `moon-satin` of the workroom that it
+// stands in.
+func InRoom(body string) string {
+	return `unit = "cm"
+[body]
+` + body + `
+[allowance]
+seam = 1
+hem = 2
+[[cloth]]
+id = "satin"
+from = "moon-satin"
+[[part]]
+name = "skirt"
+draft = "circle-skirt"
+cloth = "satin"
+circle = "half"
+length = 60
+`
+}
+
 // Striped begins a job in cm on a one-way cloth of a width with a repeat along it, without
 // allowances.
 func Striped(width, along int) string {
