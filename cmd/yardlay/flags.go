@@ -116,9 +116,12 @@ func (o *options) searchEffort() (nest.Effort, error) {
 }
 
 // showIn returns the unit to show lengths in: --unit, else the job's.
-func (o *options) showIn(j *job.Job) (measure.Unit, error) {
+func (o *options) showIn(j *job.Job) (measure.Unit, error) { return o.unitOr(j.Unit) }
+
+// unitOr returns the unit of --unit, otherwise where it is not given.
+func (o *options) unitOr(otherwise measure.Unit) (measure.Unit, error) {
 	if o.unit == "" {
-		return j.Unit, nil
+		return otherwise, nil
 	}
 	unit, err := measure.ParseUnit(o.unit)
 	if err != nil {

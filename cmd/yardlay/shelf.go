@@ -97,11 +97,9 @@ func showShelf(ctx context.Context, s streams, args []string, o *options) error 
 	if err != nil {
 		return err
 	}
-	r := shelfReport{File: path, Leftovers: lying(w), unit: w.Unit, cloths: w.Cloths}
-	if o.unit != "" {
-		if r.unit, err = measure.ParseUnit(o.unit); err != nil {
-			return &usageError{fmt.Sprintf("--unit cannot be %q", o.unit), "in, ft, yd, mm, cm or m"}
-		}
+	r := shelfReport{File: path, Leftovers: lying(w), cloths: w.Cloths}
+	if r.unit, err = o.unitOr(w.Unit); err != nil {
+		return err
 	}
 	if r.asked = o.shelf.jobs; r.asked {
 		if jobs, err = uncutJobs(w, dir); err != nil {

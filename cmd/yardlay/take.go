@@ -221,12 +221,5 @@ func (o *options) takenUnit(f *take.Found, into *takeInto) (measure.Unit, error)
 	if inches := f.Unit.Millimetres / measure.Inches; inches == 1 || inches == 12 {
 		unit = measure.Inch
 	}
-	if o.unit == "" {
-		return unit, nil
-	}
-	unit, err := measure.ParseUnit(o.unit)
-	if err != nil {
-		return 0, &usageError{fmt.Sprintf("--unit cannot be %q", o.unit), "in, ft, yd, mm, cm or m"}
-	}
-	return unit, nil
+	return o.unitOr(unit)
 }
