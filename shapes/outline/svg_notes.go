@@ -2,6 +2,7 @@ package outline
 
 import (
 	"fmt"
+	"strings"
 
 	"yardlay/shapes/say"
 )
@@ -43,7 +44,7 @@ func (n *svgNotes) words() []string {
 		}
 		what, lines := kind, "line"
 		if n.many[kind] > 1 {
-			what = say.Count(n.many[kind], kind)
+			what = fmt.Sprintf("%d %s", n.many[kind], several(kind))
 		}
 		if len(places) > 1 {
 			lines = "lines"
@@ -51,4 +52,14 @@ func (n *svgNotes) words() []string {
 		all = append(all, fmt.Sprintf("%s at %s %s", what, lines, say.InWords(places, "and")))
 	}
 	return all
+}
+
+// several is the plural of a kind, whose noun stands before what tells more of it.
+func several(kind string) string {
+	for _, word := range []string{" of ", " along ", " without "} {
+		if noun, more, ok := strings.Cut(kind, word); ok {
+			return noun + "s" + word + more
+		}
+	}
+	return kind + "s"
 }
