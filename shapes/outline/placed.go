@@ -142,7 +142,8 @@ func (a *assembler) sorted(shape int, items []item) {
 		case Notch:
 			a.notch(shape, it)
 		case Unnamed, CutLine, SeamLine:
-			if r.Role == Unnamed && plane.Length(it.path) <= longestNotch && a.touches(shape, it.path) {
+			if r.Role == Unnamed && plane.Length(it.path) <= longestNotch &&
+				(a.touches(shape, it.path) || a.crosses(shape, it.path)) {
 				r.Role, r.Because = Notch, "it is short and lies at the outline"
 				a.notch(shape, it)
 				continue
@@ -166,15 +167,26 @@ func (a *assembler) sorted(shape int, items []item) {
 	}
 }
 
-// touches says whether a line comes to the outline of a shape: to the line that is cut, or the
-// one that is sewn.
+// touches says whether an end of a line comes to the outline of a shape: to the line that is cut,
+// or the one that is sewn.
 func (a *assembler) touches(shape int, path orb.LineString) bool {
-	for _, p := range []orb.Point{path[0], path[len(path)-1], between(path[0], path[len(path)-1], .5)} {
-		for _, b := range []border{a.borders[shape], a.cuts[shape]} {
-			a.holders.held += len(b.segments)
-			if _, d := b.nearest(p); d <= atOutline {
-				return true
-			}
+	for _, b := range []border{a.borders[shape], a.cuts[shape]} {
+		a.holders.held += 2 * len(b.segments)
+		_, first := b.nearest(path[0])
+		_, last := b.nearest(path[len(path)-1])
+		if min(first, last) <= atOutline {
+			return true
+		}
+	}
+	return false
+}
+
+// crosses says likewise whether its ends lie on two sides.
+func (a *assembler) crosses(shape int, path orb.LineString) bool {
+	for _, b := range []border{a.borders[shape], a.cuts[shape]} {
+		a.holders.held += len(b.segments)
+		if _, ok := b.crossedBy(path[0], path[len(path)-1]); ok {
+			return true
 		}
 	}
 	return false
