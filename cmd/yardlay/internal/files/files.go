@@ -18,23 +18,33 @@ import (
 
 // Lay encodes all that lay writes.
 func Lay(r *report.Report) ([]folder.File, error) {
+	files, err := markers(r, OfCloth)
+	if err != nil {
+		return nil, err
+	}
+	asJSON, err := JSON(r)
+	return append(files, folder.File{Name: SetLay + ".json", Data: asJSON}), err
+}
+
+// markers encodes of each cloth its drawing and the outlines of its markers, as they are called by its id, by what they
+// are of and by their kind.
+func markers(r *report.Report, called func(id, what, kind string) string) ([]folder.File, error) {
 	drawings, err := drawn(r)
 	if err != nil {
 		return nil, err
 	}
 	var files []folder.File
 	for k, c := range r.Cloths {
-		files = append(files, folder.File{Name: OfCloth(c.ID, "", ".svg"), Data: drawings[k]})
+		files = append(files, folder.File{Name: called(c.ID, "", ".svg"), Data: drawings[k]})
 		for i, m := range c.Markers {
 			outlines, err := c.GeoJSON(m)
 			if err != nil {
 				return nil, say.Errorf("cannot encode the outlines of %s: %w", c.ID, err)
 			}
-			files = append(files, folder.File{Name: OfCloth(c.ID, MarkerPart(c, i), ".geojson"), Data: outlines})
+			files = append(files, folder.File{Name: called(c.ID, MarkerPart(c, i), ".geojson"), Data: outlines})
 		}
 	}
-	asJSON, err := JSON(r)
-	return append(files, folder.File{Name: SetLay + ".json", Data: asJSON}), err
+	return files, nil
 }
 
 // drawn draws the markers of all cloths, as many at a time as there are processors.

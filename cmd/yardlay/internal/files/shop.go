@@ -2,15 +2,14 @@ package files
 
 import (
 	"regexp"
+	"strings"
 
-	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/quote"
 	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cmd/yardlay/internal/sheet"
-	"yardlay/shapes/say"
 )
 
 // ofShared names the markers of a cloth laid for several gowns: an id holds no dot, so that they are none of a cloth.
@@ -38,24 +37,16 @@ func Shop(page sheet.Ledger, l *quote.Joint) ([]folder.File, error) {
 		if err != nil {
 			return nil, err
 		}
-		c := r.Cloths[0]
-		svg, err := depict.Marker(r, c).Drawing().SVG()
+		laid, err := markers(r, ofGowns)
 		if err != nil {
-			return nil, say.Errorf("cannot draw %s: %w", c.ID, err)
+			return nil, err
 		}
-		called := SetShop + "." + c.ID
-		files = append(files, folder.File{Name: called + ".svg", Data: svg})
-		for i, m := range c.Markers {
-			outlines, err := c.GeoJSON(m)
-			if err != nil {
-				return nil, say.Errorf("cannot encode the outlines of %s: %w", c.ID, err)
-			}
-			part := MarkerPart(c, i)
-			if part != "" {
-				part = "." + part[1:]
-			}
-			files = append(files, folder.File{Name: called + part + ".geojson", Data: outlines})
-		}
+		files = append(files, laid...)
 	}
 	return files, nil
+}
+
+// ofGowns names a file of a cloth laid for several gowns, as ofShared knows it.
+func ofGowns(id, what, kind string) string {
+	return SetShop + "." + id + strings.Replace(what, "-", ".", 1) + kind
 }

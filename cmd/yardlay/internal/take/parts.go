@@ -146,23 +146,7 @@ func (f *Found) chosenBy(p Piece) string {
 	if same > 1 || p.nameless() {
 		return fmt.Sprintf("{ number = %d }", p.Number)
 	}
-	return "{ name = " + quoted(p.Name) + " }"
-}
-
-// quoted writes a name as a basic string of TOML.
-func quoted(name string) string {
-	var b strings.Builder
-	for _, r := range name {
-		switch {
-		case r == '\\' || r == '"':
-			b.WriteString(`\` + string(r))
-		case r < ' ' || r == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	return `"` + b.String() + `"`
+	return "{ name = " + edit.Quoted(p.Name) + " }"
 }
 
 // unitText is how long a unit is, as a job has it.
