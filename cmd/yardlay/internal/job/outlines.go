@@ -229,7 +229,7 @@ func notesOf(found outline.Assembly, list []outline.Shape) (notes []say.Text) {
 		}
 	}
 	if joined > 0 {
-		notes = append(notes, say.Textf("%s of lines that did not meet are joined.", say.Count(joined, "pair of ends")))
+		notes = append(notes, say.Textf("%s of ends of lines that did not meet are joined.", say.Count(joined, "pair")))
 	}
 	for _, s := range list {
 		for _, why := range s.Because {
