@@ -36,7 +36,8 @@ func made(t *testing.T, set folder.Set, files []folder.File, err error) map[stri
 		}
 		switch {
 		case strings.HasSuffix(f.Name, "json") && (!json.Valid(f.Data) || !strings.HasSuffix(text, "}\n")),
-			strings.HasSuffix(f.Name, ".svg") && !(strings.HasPrefix(text, "<svg") && strings.HasSuffix(strings.TrimSpace(text), "</svg>")):
+			strings.HasSuffix(f.Name, ".svg") && !(strings.HasPrefix(text,
+				"<svg") && strings.HasSuffix(strings.TrimSpace(text), "</svg>")):
 			t.Errorf("%s is not what its name says", f.Name)
 		}
 		texts[f.Name] = text
@@ -116,7 +117,8 @@ count = 3
 	}
 	files, err := Lay(r)
 	texts := made(t, LaySet(j), files, err)
-	const want = "cloth.lay.geojson cloth.lay.shelf-1.geojson cloth.lay.svg lay.json satin-open.geojson satin.geojson satin.svg"
+	const want = "cloth.lay.geojson cloth.lay.shelf-1.geojson cloth.lay.svg lay.json satin-open.geojson satin.geojson " +
+		"satin.svg"
 	if got := names(texts); got != want {
 		t.Fatalf("%s, want %s", got, want)
 	}
@@ -198,12 +200,12 @@ func TestSheetsOfPieces(t *testing.T) {
 	}
 }
 
-// A list for several gowns is printed with the markers of what they are laid on together: 5 yd of one cut at 9.00 are less
-// than twice 2 1/2 yd at 10.00. What each has for itself has no marker here.
+// A list for several gowns is printed with the markers of what they are laid on together: 5 yd of one cut at 9.00 are
+// less than twice 2 1/2 yd at 10.00. What each has for itself has no marker here.
 func TestFilesOfAListForSeveral(t *testing.T) {
 	const sold = "price = \"10.00/yd\"\nbreaks = [ { from = \"5 yd\", price = \"9.00/yd\" } ]"
 	for cloth, want := range map[string]string{
-		sold:                    "shop.json shop.satin.geojson shop.satin.svg shop.svg",
+		sold:                   "shop.json shop.satin.geojson shop.satin.svg shop.svg",
 		"price = \"10.00/yd\"": "shop.json shop.svg",
 	} {
 		var gowns []quote.Gown
@@ -232,7 +234,8 @@ func TestFilesOfAListForSeveral(t *testing.T) {
 	}
 }
 
-// A ledger takes a page, or as many as it needs, which are counted from the second on; a record a page for each picture.
+// A ledger takes a page, or as many as it needs, which are counted from the second on; a record a page for each
+// picture.
 func TestPagesOfLedgersAndRecords(t *testing.T) {
 	l := sheet.Ledger{Title: "Shopping list"}
 	for range 90 {

@@ -109,8 +109,8 @@ func TestEdgesOfADrawing(t *testing.T) {
 	}
 }
 
-// A straight side as drawn lies on a fold where the part says so, and the whole piece is twice as large; what the drawing
-// folds is cut as drawn with `none`.
+// A straight side as drawn lies on a fold where the part says so, and the whole piece is twice as large; what the
+// drawing folds is cut as drawn with `none`.
 func TestFoldsOfADrawing(t *testing.T) {
 	for keys, want := range map[string]string{
 		"fold = \"left\"": "bib 80", "fold = \"bottom\"": "bib 80", "fold = \"none\"": "bib 80", "fold = \"drawn\"": "bib 80",
@@ -126,8 +126,8 @@ func TestFoldsOfADrawing(t *testing.T) {
 	}
 }
 
-// How long one unit is decides of a drawing that does not say it: 10 x 8 units of a centimetre are 80 cm2. Said twice, the
-// job counts.
+// How long one unit is decides of a drawing that does not say it: 10 x 8 units of a centimetre are 80 cm2. Said
+// twice, the job counts.
 func TestUnitOfADrawing(t *testing.T) {
 	const plain = `<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 0H10V8H0Z"/></svg>`
 	for _, tt := range []struct{ drawing, keys, want string }{
@@ -168,7 +168,8 @@ func TestDrawingsRefused(t *testing.T) {
 	for _, tt := range []struct{ name, drawing, keys, at, what, hint string }{
 		{"none fits", threeShapes, `shapes = [ { number = 1 }, { number = 9 } ]`, "8:28", "none of its shapes fits",
 			"it has 1 bib, 2 yoke, 3 cuff"},
-		{"name and number of two", threeShapes, `shapes = [ { number = 1, name = "cuff" } ]`, "8:12", "none of its shapes fits",
+		{"name and number of two", threeShapes, `shapes = [ { number = 1, name = "cuff" } ]`, "8:12",
+			"none of its shapes fits",
 			"1 bib"},
 		{"many", many, `shapes = [ { name = "x" } ]`, "8:12", "none", "8 outline 8, 3 more"},
 		{"nothing in it", empty, "", "11:8", "no closed outline is in it", "`yardlay take` shows"},
@@ -262,8 +263,8 @@ func TestSizesOfADrawing(t *testing.T) {
 	}
 }
 
-// Of how a drawing was read the maker hears once for each doubt about what she cuts, not of other shapes, and of no more
-// than can be read.
+// Of how a drawing was read the maker hears once for each doubt about what she cuts, not of other shapes, and of no
+// more than can be read.
 func TestNotesOfADrawing(t *testing.T) {
 	shape := outline.Shape{Number: 2, Name: "yoke"}
 	fault := func(kind outline.FaultKind, of int) outline.Fault { return outline.Fault{Kind: kind, Shape: of} }
@@ -277,7 +278,8 @@ func TestNotesOfADrawing(t *testing.T) {
 		shape.Because = append(shape.Because, "a line was left out")
 	}
 	notes = notesOf(outline.Assembly{}, []outline.Shape{shape})
-	if last := notes[len(notes)-1].String(); len(notes) != mostNotes+1 || notes[0].String() != "yoke: a line was left out" ||
+	if last := notes[len(notes)-1].String(); len(notes) != mostNotes+1 ||
+		notes[0].String() != "yoke: a line was left out" ||
 		last != "5 more remarks: `yardlay take` shows them." {
 		t.Errorf("%d notes, the last one %q", len(notes), last)
 	}

@@ -20,8 +20,8 @@ func took(name string, year int, month time.Month, day int) job.Gown {
 	return job.Gown{Job: name, Took: &job.Took{On: job.Date{Year: year, Month: month, Day: day}}}
 }
 
-// What is made is listed by its day, whatever the order in the book; gowns of one day stay in that order. A year is from
-// its first day to its last, and what nobody told is no gown made.
+// What is made is listed by its day, whatever the order in the book; gowns of one day stay in that order. A year is
+// from its first day to its last, and what nobody told is no gown made.
 func TestGownsMadeInAYear(t *testing.T) {
 	book := &job.Workroom{Gowns: []job.Gown{
 		took("cape.toml", 2026, time.December, 31), took("veil.toml", 2025, time.December, 31), {Job: "agreed.toml"},
@@ -97,7 +97,8 @@ func TestNotesOfAYear(t *testing.T) {
 	}
 }
 
-// A bar is what was planned and taken, and then what exceeds the plan or is left of it: together the greater of the two.
+// A bar is what was planned and taken, and then what exceeds the plan or is left of it: together the greater of the
+// two.
 func TestBarsOfPlanAndFact(t *testing.T) {
 	for _, tt := range []struct {
 		taken, planned float64
@@ -128,7 +129,8 @@ func TestPicturesOfAYear(t *testing.T) {
 		}
 		return all
 	}
-	half := Gown{Job: "half.toml", Hours: 10_000, Cloths: []Cloth{{Name: "net", Planned: 100}, {Name: "wool", Length: 100}}}
+	half := Gown{Job: "half.toml", Hours: 10_000, Cloths: []Cloth{{Name: "net", Planned: 100}, {Name: "wool",
+		Length: 100}}}
 	if all := drawn(New("2026", []Gown{half}, measure.Inch)); len(all) != 0 {
 		t.Errorf("%d pictures of nothing that has a plan and a fact", len(all))
 	}
