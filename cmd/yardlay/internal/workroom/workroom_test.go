@@ -1,7 +1,7 @@
 package workroom
 
 import (
-	"bytes"
+	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -9,7 +9,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -165,16 +164,31 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// writer starts a process that adds gowns until it is killed; what it prints was done.
-func writer(t *testing.T, path, name string) (c *exec.Cmd, said *bytes.Buffer) {
+// writer starts a process that adds gowns until it is killed, so long after it has added its first one; what it prints
+// was done.
+func writer(t *testing.T, path, name string, after time.Duration) (done chan []string) {
 	t.Helper()
-	c, said = exec.Command(os.Args[0]), new(bytes.Buffer)
+	c := exec.Command(os.Args[0])
 	c.Env = append(os.Environ(), writes+"="+path, called+"="+name)
-	c.Stdout = said
+	out, err := c.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
 	if err := c.Start(); err != nil {
 		t.Fatal(err)
 	}
-	return c, said
+	done = make(chan []string, 1)
+	go func() {
+		var said []string
+		for lines := bufio.NewScanner(out); lines.Scan(); {
+			if said = append(said, lines.Text()); len(said) == 1 {
+				time.AfterFunc(after, func() { c.Process.Kill() })
+			}
+		}
+		c.Wait()
+		done <- said
+	}()
+	return done
 }
 
 // Several runs that write at once lose nothing, though some are killed at any moment: the book always reads, and has
@@ -182,41 +196,40 @@ func writer(t *testing.T, path, name string) (c *exec.Cmd, said *bytes.Buffer) {
 func TestWritersAtOnceLoseNothing(t *testing.T) {
 	for round := range often.Jobs(3, 12) {
 		path := roomWith(t, book)
-		var said [3]*bytes.Buffer
-		var done sync.WaitGroup
-		for i := range said {
-			var c *exec.Cmd
-			c, said[i] = writer(t, path, fmt.Sprintf("w%d", i))
-			done.Add(1)
-			time.AfterFunc(time.Duration(150+70*i+17*round)*time.Millisecond, func() {
-				c.Process.Kill()
-				c.Wait()
-				done.Done()
-			})
+		var writers []chan []string
+		for i := range 3 {
+			after := time.Duration(30+70*i+17*round) * time.Millisecond
+			writers = append(writers, writer(t, path, fmt.Sprintf("w%d", i), after))
 		}
-		ended := make(chan struct{})
-		go func() { done.Wait(); close(ended) }()
-		for looking := true; looking; {
+		said := make(chan [][]string)
+		go func() {
+			var all [][]string
+			for _, w := range writers {
+				all = append(all, <-w)
+			}
+			said <- all
+		}()
+		var all [][]string
+		for all == nil {
 			read(t, path) // it holds at every moment
 			select {
-			case <-ended:
-				looking = false
+			case all = <-said:
 			default:
 			}
 		}
 		_, w := read(t, path)
 		count := 0
-		for _, out := range said {
-			for _, name := range strings.Fields(out.String()) {
+		for _, names := range all {
+			for _, name := range names {
 				if count++; !strings.HasSuffix(name, ".toml") {
-					t.Fatal(out)
+					t.Fatal(name)
 				}
 				if _, ok := w.Gown(name); !ok {
 					t.Errorf("%s is lost", name)
 				}
 			}
 		}
-		if count == 0 || len(w.Gowns) > count+len(said) {
+		if count == 0 || len(w.Gowns) > count+len(writers) {
 			t.Errorf("%d were done, the book has %d", count, len(w.Gowns))
 		}
 		if err := addGown(context.Background(), path, "last.toml"); err != nil {
