@@ -23,10 +23,13 @@ func Quoted(words []string, mark string) []string {
 	return quoted
 }
 
-// Count says how many there are of a thing: "1 page", "2 pages".
+// Count says how many there are of a thing: "1 page", "2 pages", "2 bodies".
 func Count(n int, thing string) string {
 	if n == 1 {
 		return "1 " + thing
+	}
+	if stem, y := strings.CutSuffix(thing, "y"); y && strings.TrimRight(stem, "aeiou") == stem {
+		thing = stem + "ie"
 	}
 	return fmt.Sprintf("%d %ss", n, thing)
 }

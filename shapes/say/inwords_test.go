@@ -17,9 +17,13 @@ func TestWordsReadAsASentence(t *testing.T) {
 }
 
 func TestCount(t *testing.T) {
-	for n, want := range map[int]string{0: "0 pages", 1: "1 page", 12: "12 pages"} {
-		if got := Count(n, "page"); got != want {
-			t.Errorf("%d: %q", n, got)
+	for want, c := range map[string]struct {
+		n     int
+		thing string
+	}{"0 pages": {0, "page"}, "1 page": {1, "page"}, "12 pages": {12, "page"}, "2 days": {2, "day"},
+		"1 body": {1, "body"}, "2 bodies": {2, "body"}, "2 keys": {2, "key"}} {
+		if got := Count(c.n, c.thing); got != want {
+			t.Errorf("%d: %q, want %q", c.n, got, want)
 		}
 	}
 }

@@ -5,7 +5,6 @@ import (
 	"context"
 	"reflect"
 	"slices"
-	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
@@ -30,7 +29,7 @@ func (j *joint) group() {
 			}
 			if differ := differing(one, other); len(differ) > 0 {
 				j.notes = append(j.notes, one.Title+" of "+j.gowns[a.gown].Name+" and of "+j.gowns[b.gown].Name+
-					" differs in "+inWords(differ)+": it is bought for each.")
+					" differs in "+say.InWords(differ, "and")+": it is bought for each.")
 				continue
 			}
 			if a.group == nil {
@@ -74,15 +73,6 @@ func differing(a, b job.Cloth) []string {
 		}
 	}
 	return names
-}
-
-// inWords lists names: "a", "a and b", "a, b and c".
-func inWords(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
 
 // mostHave is how many leftovers a cloth of several gowns is laid on, as many as a job may have.

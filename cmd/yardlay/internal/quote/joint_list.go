@@ -227,7 +227,7 @@ func (t Take) words() string {
 func (l Joint) said() []string {
 	var notes []string
 	for _, s := range l.Shared {
-		who := inWords(s.Gowns)
+		who := say.InWords(s.Gowns, "and")
 		switch together, apart := measure.FormatUp(s.Bought, l.per(s.ID)), measure.FormatUp(s.Apart, l.per(s.ID)); {
 		case s.Together:
 			notes = append(notes, fmt.Sprintf("%s: %s are laid together on %s, apart they take %s. That saves %v over all "+

@@ -6,6 +6,7 @@ import (
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // List is a shopping list: what is bought, by supplier, and what is there already.
@@ -107,7 +108,7 @@ func withGowns(detail string, gowns []string) string {
 	case len(gowns) == 0:
 		return detail
 	case detail == "":
-		return "for " + inWords(gowns)
+		return "for " + say.InWords(gowns, "and")
 	}
-	return detail + ", for " + inWords(gowns)
+	return detail + ", for " + say.InWords(gowns, "and")
 }

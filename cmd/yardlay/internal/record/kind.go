@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/shapes/say"
 )
 
 // kinds are the garments that drafts make; what is not among them is sewn to one of these, or of any kind.
@@ -32,14 +33,10 @@ func KindOf(j *job.Job) string {
 			found = append(found, k.kind)
 		}
 	}
-	last := len(found) - 1
-	switch last {
-	case -1:
+	if len(found) == 0 {
 		return otherKind
-	case 0:
-		return found[0]
 	}
-	return strings.Join(found[:last], ", ") + " and " + found[last]
+	return say.InWords(found, "and")
 }
 
 // several is a kind where there are more of it: "skirts", "bodices and skirts".
