@@ -10,7 +10,7 @@ import (
 func Put(src []byte, spots []job.Spot) ([]byte, error) {
 	for _, s := range spots {
 		var err error
-		if src, err = edit.Set(src, pathOf(s), written(s)); err != nil {
+		if src, err = edit.Set(src, pathOf(s), Written(s)); err != nil {
 			return nil, say.Errorf("the change cannot be written: %w", err)
 		}
 	}
@@ -31,8 +31,8 @@ func pathOf(s job.Spot) (at edit.Path) {
 	return at
 }
 
-// written is what a change writes.
-func written(s job.Spot) edit.Value {
+// Written is what a change writes.
+func Written(s job.Spot) edit.Value {
 	if s.TOML {
 		return edit.TOML(s.Text)
 	}

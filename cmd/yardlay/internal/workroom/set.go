@@ -63,10 +63,7 @@ func measured(src []byte, s job.Spot, on job.Date) ([]byte, error) {
 	if bad != nil {
 		return nil, bad
 	}
-	value := edit.Text(s.Text)
-	if s.TOML {
-		value = edit.TOML(s.Text)
-	}
+	value := form.Written(s)
 	list := edit.Of("person").Item(s.Item).Key("measured")
 	person := root.Fields["person"].Value.Items[s.Item]
 	if f := person.Fields["measured"]; f != nil {
