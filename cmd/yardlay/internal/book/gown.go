@@ -183,11 +183,7 @@ func (g Gown) Gathers() Section {
 				blocks = append(blocks, Paragraph{Text: grid.Caption + "."})
 				continue
 			}
-			table := Table{Caption: grid.Caption, Shown: true, Columns: columns(grid.Heads[0], grid.Heads[1:]...)}
-			for _, cells := range grid.Rows {
-				table.Rows = append(table.Rows, Row{Cells: cells})
-			}
-			blocks = append(blocks, table)
+			blocks = append(blocks, gridded(grid))
 			blocks = append(blocks, paragraphs(false, grid.Notes)...)
 		}
 	}
@@ -199,11 +195,7 @@ func (g Gown) Gathers() Section {
 	}
 	for _, b := range g.List.Boned {
 		if grid := b.Grid(unit); len(grid.Rows) > 0 {
-			table := Table{Caption: grid.Caption, Shown: true, Columns: columns(grid.Heads[0], grid.Heads[1:]...)}
-			for _, cells := range grid.Rows {
-				table.Rows = append(table.Rows, Row{Cells: cells})
-			}
-			blocks = append(blocks, table)
+			blocks = append(blocks, gridded(grid))
 		}
 		blocks = append(blocks, paragraphs(false, b.Words(unit))...)
 	}
@@ -213,6 +205,15 @@ func (g Gown) Gathers() Section {
 		}
 	}
 	return Section{Title: "Gathers, bindings, openings, bones, hems and free ends", Blocks: blocks}
+}
+
+// gridded is a table of figures in rows.
+func gridded(g report.Grid) Table {
+	t := Table{Caption: g.Caption, Shown: true, Columns: columns(g.Heads[0], g.Heads[1:]...)}
+	for _, cells := range g.Rows {
+		t.Rows = append(t.Rows, Row{Cells: cells})
+	}
+	return t
 }
 
 // Sewing is the order of the seams; what is sewn is ticked off.
