@@ -19,7 +19,8 @@ func bounds(ctx context.Context, cloths []cloth, stdout io.Writer) error {
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
-		fmt.Fprintf(stdout, "%9.3f in %6.2f s  %-14s %s\n", b.Length/inch, (processor.Time() - began).Seconds(), b.Kind, c.name)
+		fmt.Fprintf(stdout, "%9.3f in %6.2f s  %-14s %s\n", b.Length/inch, (processor.Time() - began).Seconds(), b.Kind,
+			c.name)
 	}
 	fmt.Fprintf(stdout, "%19.2f s  in all\n", (processor.Time() - all).Seconds())
 	return nil

@@ -282,7 +282,8 @@ func TestAppend(t *testing.T) {
 		item := Item{Value: Text("x")}
 		var added any = "x"
 		if _, table := p.v.(map[string]any); table || p.v == nil || isTables(p.v) {
-			item = Item{Table: true, Headed: rapid.Bool().Draw(t, "headed"), Fields: []Field{{"name", Text("x")}, {"long_name", TOML("2")}}}
+			item = Item{Table: true, Headed: rapid.Bool().Draw(t, "headed"), Fields: []Field{{"name", Text("x")},
+				{"long_name", TOML("2")}}}
 			added = map[string]any{"name": "x", "long_name": int64(2)}
 		}
 		out, err := Append(src, p.path, item)

@@ -15,8 +15,9 @@ import (
 
 // drawIDs draws ids of cloths, as different as a job asks for, from what names of files are made of.
 func drawIDs(t *rapid.T) []string {
-	word := rapid.SampledFrom([]string{"satin", "net", "lay", "compare", "quote", "client", "shop", "take", "record", "draft",
-		"open", "shelf", "bolt", "pieces", "sizes", "cutter", "roll", "projector", "steps", "chalk", "con", "nul", "com1", "lpt9",
+	word := rapid.SampledFrom([]string{"satin", "net", "lay", "compare", "quote", "client", "shop", "take", "record",
+		"draft", "open", "shelf", "bolt", "pieces", "sizes", "cutter", "roll", "projector", "steps", "chalk", "con", "nul", "com1",
+		"lpt9",
 		"cloth", "1", "2", "svg", "page"})
 	id := rapid.Custom(func(t *rapid.T) string { return strings.Join(rapid.SliceOfN(word, 1, 4).Draw(t, "words"), "-") })
 	return rapid.SliceOfNDistinct(id, 1, 6, rapid.ID[string]).Draw(t, "ids")
@@ -25,7 +26,8 @@ func drawIDs(t *rapid.T) []string {
 // named is what a file of a cloth may be of besides its id, and its kinds.
 var named = []struct{ what, kind string }{{"", ".svg"}, {"", ".geojson"}, {"-open", ".geojson"}, {"-open", ".svg"},
 	{"-shelf-1", ".geojson"}, {"-shelf-12", ".geojson"}, {"-bolt-2", ".geojson"}, {PiecesPart, ".svg"},
-	{SizesPart, ".svg"}, {CutterPart, ".svg"}, {CutterPart + "-open", ".svg"}, {CutterPart + PiecesPart, ".svg"}, {PiecesPart, ".dxf"},
+	{SizesPart, ".svg"}, {CutterPart, ".svg"}, {CutterPart + "-open", ".svg"}, {CutterPart + PiecesPart, ".svg"},
+	{PiecesPart, ".dxf"},
 	{"", ".dxf"}, {"-roll", ".pdf"}, {"-projector", ".pdf"}, {"-steps", ".pdf"}, {"-chalk", ".pdf"}, {"-chalk", ".txt"}}
 
 // reserved are names that mean something of their own on some systems, whatever follows a dot.

@@ -35,7 +35,8 @@ type family struct {
 }
 
 var drafts = []family{
-	circleSkirt, goredSkirt, gatheredSkirt, pleatedSkirt, petals, handkerchief, overskirt, petticoat, hoopPetticoat, netLayers, strip, godet, flounce,
+	circleSkirt, goredSkirt, gatheredSkirt, pleatedSkirt, petals, handkerchief, overskirt, petticoat, hoopPetticoat,
+	netLayers, strip, godet, flounce,
 	corset, straplessBodice, bodiceBlock, sleeve, peplum, waistband, collar, cape, hood, veil,
 	binding, sash, bow, ties, loops, rectangle, outlineFile,
 }

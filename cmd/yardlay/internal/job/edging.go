@@ -32,8 +32,8 @@ func (p *partTable) edgings() {
 		if !t.Has("width") {
 			t.Need("width", "how wide the lace is: "+edgingExample)
 		}
-		e := draft.Edging{At: draft.Place(t.Choice("at")), Width: t.LengthOr("width", 0), Lap: t.LengthOr("lap", usualLaceLap),
-			Piece: t.LengthOr("piece", 0), Beyond: t.Choice("laid") == "beyond"}
+		e := draft.Edging{At: draft.Place(t.Choice("at")), Width: t.LengthOr("width", 0),
+			Lap: t.LengthOr("lap", usualLaceLap), Piece: t.LengthOr("piece", 0), Beyond: t.Choice("laid") == "beyond"}
 		t.Finish()
 		if slices.ContainsFunc(p.edged, func(other draft.Edging) bool { return other.At == e.At }) {
 			p.Fail(n.At, "one for each edge", "%s: `edgings` has two at the %s", p.Name, e.At)

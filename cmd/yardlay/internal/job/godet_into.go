@@ -45,7 +45,8 @@ func (r *reader) setGodets(parts []Part) {
 		s.Part = slices.IndexFunc(parts, func(q Part) bool { return q.Called == s.called && q.Body == p.Body })
 		switch {
 		case s.Part < 0:
-			r.Fail(s.at, cmp.Or(strict.OneOf(s.called, others(parts, p)), "leave out `into`"), "part `%s`: there is no part %q to set it into", p.Name,
+			r.Fail(s.at, cmp.Or(strict.OneOf(s.called, others(parts, p)), "leave out `into`"),
+				"part `%s`: there is no part %q to set it into", p.Name,
 				s.called)
 			continue
 		case s.Part == i:

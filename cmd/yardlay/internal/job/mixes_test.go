@@ -86,7 +86,8 @@ var finished = []func(b someone) string{
 			b.maybe(3, ", allowance = { hem = 0 }"))
 	},
 	func(b someone) string {
-		return fmt.Sprintf("facings = [ { at = %q, width = %.0f%s } ]\n", b.pick("neck", "armhole", "neck-and-armhole", "waist", "top", "hem"),
+		return fmt.Sprintf("facings = [ { at = %q, width = %.0f%s } ]\n", b.pick("neck", "armhole", "neck-and-armhole",
+			"waist", "top", "hem"),
 			b.within(15, 80), b.maybe(2, ", interfacing = \"fusible\"")+b.maybe(3, ", edge = 6"))
 	},
 	func(b someone) string {

@@ -60,7 +60,8 @@ func Reference() []Section {
 		{Name: "pieced", Title: "pieced = { ... }", Within: "[[part]]",
 			About: "corners that are pieced, as cutters of wide skirts do where the cloth is too narrow or a corner " +
 				"costs a length of it", Keys: piecedKeys},
-		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining`, `underlining` and `overlay` likewise",
+		{Name: "lining", Title: "lining = { ... }", Within: "[[part]], and `interlining`, `underlining` and `overlay` " +
+			"likewise",
 			About: "a layer of its own", Keys: innerKeys},
 		{Name: "closings", Title: "closings = [ { ... } ]", Within: "[[part]]",
 			About: "what closes its openings: where eyelets, loops and hooks go is marked on the pieces, and how many " +
@@ -130,7 +131,8 @@ var jobKeys = []Key{
 	{"gap", lengthOr0, "0", "clear distance kept between pieces"},
 	{"rates", text.like(`"rates.toml"`), "none",
 		"a file beside the job with [labour], [quote], [[supplier]] and [[notion]] that jobs share, such as " +
-			"\"rates.toml\", instead of those of the `workroom.toml` beside it; what the job says itself wins, and of a notion it gives what the job's of that name " +
+			"\"rates.toml\", instead of those of the `workroom.toml` beside it; what the job says itself wins, and of a " +
+			"notion it gives what the job's of that name " +
 			"lacks. It may have a `unit` and a `currency` of its own"},
 }
 
@@ -296,7 +298,8 @@ var partKeys = []Key{
 		"the hems of all layers are sewn together, right sides facing, and turned: all take the seam allowance, and " +
 			"the lining is so much shorter, 1/8 in say, that the seam rolls to the inside"},
 	{"jump_hem", truth, "false",
-		"of all that has a hem: the lining is as long as the outer cloth and sewn to the raw edge of its hem, which is turned up: what is over " +
+		"of all that has a hem: the lining is as long as the outer cloth and sewn to the raw edge of its hem, which is " +
+			"turned up: what is over " +
 			"hangs in a fold, half the hem's allowance above the hem, so that the lining gives"},
 	{"facings", tableKind(facingKeys...).lists(), "none",
 		"`[ { at = \"neck\", width = \"2\", interfacing = \"fusible\" } ]`"},

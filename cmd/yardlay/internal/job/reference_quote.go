@@ -46,7 +46,8 @@ var notionKeys = []Key{
 		"busk", "casing", "tape", "hoop", "comb", "edging"), "one of these three",
 		"one for each opening or boning channel, as long as it is (of a part with `closings` each zip), or for each " +
 			"busk or hoop; the length of some edges; the length of the seams; one for each piece that is cut; one for each " +
-			"eyelet, button, hook and eye of `closings`, for each comb of a veil; the length of the lace of `edgings`, or of tape that cases " +
+			"eyelet, button, hook and eye of `closings`, for each comb of a veil; the length of the lace of `edgings`, or of " +
+			"tape that cases " +
 			"all bones, or goes round the waist and over hoops"},
 	{"edges", text.listed().like(`["hem"]`), "with `edge`, required",
 		"kinds of edge (seam, waist, hem, opening, top) or names of edges. With `seam` it says which edges are sewn, " +

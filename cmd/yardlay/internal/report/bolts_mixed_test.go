@@ -28,7 +28,8 @@ func TestBoltsWithAllElse(t *testing.T) {
 			pick("gap", "", "gap = \"1/4\"") + pick("faces", "", "both_faces = true")
 		src := strings.Replace(testjobs.Panels(2, "10", "34", cloth), "[[part]]",
 			"[[part]]\n"+strings.TrimSpace(pick("keep", "", "keep = \"piece\"", "keep = \"garment\"")), 1)
-		src += "[[part]]\nname = \"tab\"\ndraft = \"rectangle\"\ncloth = \"satin\"\nlength = 9\nwidth = 7\ncount = 3\n" + pick("times", "", "times = 2")
+		src += "[[part]]\nname = \"tab\"\ndraft = \"rectangle\"\ncloth = \"satin\"\nlength = 9\nwidth = 7\ncount = 3\n" +
+			pick("times", "", "times = 2")
 		j := testjobs.Read(t, src)
 		r, err := Run(context.Background(), j, plan.Options{Effort: nest.Trial, Unit: measure.Inch, Workers: 1})
 		if err != nil {

@@ -102,7 +102,8 @@ func TestMountedIsNoLining(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "sews a hem to that of a lining, and there is none") {
 		t.Errorf("refused with %v", err)
 	}
-	list := listOf(t, mountedJob("underlining = { cloth = \"organza\" }\nlining = { cloth = \"acetate\" }\nbag_hem = 0.3\n"))
+	list := listOf(t, mountedJob("underlining = { cloth = \"organza\" }\nlining = { cloth = \"acetate\" }\nbag_hem = "+
+		"0.3\n"))
 	i := slices.IndexFunc(list.Seams, func(s Seam) bool { return s.Name == "hem" })
 	if i < 0 || !strings.Contains(list.Seams[i].B.Edges[0].Edge, "hem") || list.Hems != nil {
 		t.Errorf("hems %v, seams %v", list.Hems, list.Seams)

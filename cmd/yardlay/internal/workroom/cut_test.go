@@ -113,7 +113,8 @@ func TestNamesOfWhatIsLeft(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := roomOf(t, after).Leftovers[3]; got.Name != "net 14" || got.Lot != "B \"blue\"" || got.From != "lantern.toml" ||
+	if got := roomOf(t, after).Leftovers[3]; got.Name != "net 14" || got.Lot != "B \"blue\"" ||
+		got.From != "lantern.toml" ||
 		len(got.Outline) != 4 || c.Cloths[0].Left[0].Name != "net 13" {
 		t.Errorf("%+v", got)
 	}
