@@ -142,16 +142,17 @@ func TestPricesRoundedAway(t *testing.T) {
 	}
 }
 
-// Of ways that cost the same the one of fewest orders is taken: 60.00 + 40.00 from two without shipping are 100.00,
-// as from one of them.
+// Of ways that cost the same the one of fewest orders is taken: 60.00 + 40.00 from two without shipping are 100.00, as
+// from a third one alone.
 func TestEquallyCheapOrders(t *testing.T) {
-	goods := []Goods{{"satin", KindCloth, []Choice{{0, usd(6000)}, {1, usd(6000)}}},
-		{"net", KindCloth, []Choice{{1, usd(4000)}}}}
-	o, err := Cheapest("USD", []Supplier{{Name: "Lantern Mill"}, {Name: "Court Drapers"}}, goods)
-	if err != nil || len(o.Orders) != 1 || o.Orders[0].Supplier != 1 || o.Total != usd(10000) {
+	mills := []Supplier{{Name: "Lantern Mill"}, {Name: "Court Drapers"}, {Name: "Harbour Cloth"}}
+	goods := []Goods{{"satin", KindCloth, []Choice{{0, usd(6000)}, {2, usd(6000)}}},
+		{"net", KindCloth, []Choice{{1, usd(4000)}, {2, usd(4000)}}}}
+	o, err := Cheapest("USD", mills, goods)
+	if err != nil || len(o.Orders) != 1 || o.Orders[0].Supplier != 2 || o.Total != usd(10000) {
 		t.Errorf("%+v, %v", o, err)
 	}
-	found, told, err := CheapestFound("USD", []Supplier{{Name: "Lantern Mill"}, {Name: "Court Drapers"}}, goods)
+	found, told, err := CheapestFound("USD", mills, goods)
 	if diff := cmp.Diff(o, found); err != nil || !told || diff != "" {
 		t.Errorf("%v, %v %s", told, err, diff)
 	}

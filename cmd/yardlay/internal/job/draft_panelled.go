@@ -59,8 +59,7 @@ var panelKeys = []Key{
 	{"front_point", lengthOr0, "0", "of a pointed lower edge: how far the point lies below the high hip"},
 	{"front_rise", lengthOr0, "0", "of a scooped lower edge: how far it is cut out at centre front"},
 	{"bust_gusset", length, "none", "wedges set in beside the seam over the bust, which take what the body widens by: " +
-		"from " +
-		"the over-bust down to their point, which lies between bust and under-bust"},
+		"from the over-bust down to their point, which lies between bust and under-bust"},
 	{"hip_gusset", length, "none", "wedges set in at the hips: from the lower edge up to their point"},
 	{"gusset_share", ratio(0.05, 1), "1", "how much of what the body widens by gussets take; the seams take the rest"},
 	{"channel", length, "none", "width of the boning channels marked along the seams"},
