@@ -303,6 +303,12 @@ func TestLeapsGoMidway(t *testing.T) {
 	}
 	long.length = 400
 	l.best, l.pool.shared, l.leaps.stride = long, long, firstLeap
+	for range stuck {
+		if l.mayLeap() {
+			t.Error("a leap while steps may still pay")
+		}
+		l.failed.add(long, 1)
+	}
 	if !l.mayLeap() {
 		t.Error("no leap from far above the bound")
 	}
