@@ -16,7 +16,8 @@ import (
 // drawIDs draws ids of cloths, as different as a job asks for, from what names of files are made of.
 func drawIDs(t *rapid.T) []string {
 	word := rapid.SampledFrom([]string{"satin", "net", "lay", "compare", "quote", "client", "shop", "take", "record",
-		"draft", "open", "shelf", "bolt", "pieces", "sizes", "cutter", "roll", "projector", "steps", "chalk", "con", "nul", "com1",
+		"draft", "open", "shelf", "bolt", "pieces", "sizes", "cutter", "roll", "projector", "steps", "chalk", "con", "nul",
+		"com1",
 		"lpt9",
 		"cloth", "1", "2", "svg", "page"})
 	id := rapid.Custom(func(t *rapid.T) string { return strings.Join(rapid.SliceOfN(word, 1, 4).Draw(t, "words"), "-") })
