@@ -2,6 +2,7 @@ package nest
 
 import (
 	"fmt"
+	"slices"
 
 	"yardlay/shapes/plane"
 )
@@ -39,6 +40,30 @@ func FoldBy(p Problem, lay Lay, selvedge float64, share []Cutting) ([]Stretch, e
 		return nil, fmt.Errorf("a share of %d pieces for %d", len(share), len(p.Pieces))
 	}
 	return p.fold(lay, selvedge, func(piece int) Cutting { return share[piece] })
+}
+
+// Takes returns the placed copy of the stretch that cuts what one of another stretch of the same
+// problem cuts, at the same place; false where it cuts that otherwise, or not at all.
+func (s Stretch) Takes(from Stretch, pl Placed) (Placed, bool) {
+	if s.Lay != from.Lay {
+		return pl, false
+	}
+	onFold := from.Problem.Pieces[pl.Piece].OnFold
+	whole, copies := cutOf(from, pl)
+	for k, i := range s.from {
+		piece := s.Problem.Pieces[k]
+		if i != whole.Piece || piece.OnFold != onFold {
+			continue
+		}
+		for c := range piece.Count {
+			own := pl
+			own.Piece, own.Copy = k, c
+			if _, of := cutOf(s, own); slices.Equal(of, copies) {
+				return own, true
+			}
+		}
+	}
+	return pl, false
 }
 
 // Onto returns a layout of the stretch as it lies on another of the same lay and

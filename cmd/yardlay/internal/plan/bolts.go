@@ -59,7 +59,7 @@ func (t Task) InLengths() bool { return len(t.Spread.Cloth.Offer.Sizes()) > 0 }
 // are sold, in those lengths that cost least.
 func (t Task) layBought(ctx context.Context, o Options, start *Start) (Laid, error) {
 	if !t.InLengths() {
-		return t.layFresh(ctx, o, start)
+		return t.layShared(ctx, o, start)
 	}
 	o.Better = nil
 	b, err := t.newBuyer(ctx, o)
@@ -177,7 +177,7 @@ func (b *buyer) rest(ctx context.Context, p nest.Problem, effort nest.Effort) (L
 	}
 	o := b.o
 	o.Effort, o.Steady = effort, true
-	l, err := t.layFresh(ctx, o, nil)
+	l, err := t.layShared(ctx, o, nil)
 	if errors.Is(err, cost.ErrTooShort) { // it is bought with the bolts
 		err = nil
 	}
@@ -189,7 +189,7 @@ func (b *buyer) inOne(ctx context.Context, start *Start) error {
 	if _, err := b.t.buy(b.t.LeastNeeded(b.floor.Full.Length)); errors.Is(err, cost.ErrTooShort) {
 		return nil
 	}
-	l, err := b.t.layFresh(ctx, b.o, start)
+	l, err := b.t.layShared(ctx, b.o, start)
 	switch {
 	case errors.Is(err, cost.ErrTooShort):
 	case err != nil:

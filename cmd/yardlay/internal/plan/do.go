@@ -128,7 +128,7 @@ func (t Task) layFrom(ctx context.Context, strips []shelf.Length, o Options, sta
 		start = t.start
 	}
 	if t.Pinned() > 0 {
-		return t.layFresh(ctx, o, start)
+		return t.layShared(ctx, o, start)
 	}
 	if len(strips) > 0 || t.InLengths() {
 		return atLeastAsNormal(ctx, o, func(ctx context.Context, o Options) (Laid, error) {

@@ -34,6 +34,30 @@ func (t Task) Pins() [][]nest.Placed {
 	return pins
 }
 
+// pinsOn returns what is pinned as it lies on other stretches of the same pieces; false where these
+// cut any of it otherwise.
+func (t Task) pinsOn(stretches []nest.Stretch) (pins [][]nest.Placed, ok bool) {
+	if t.Pinned() == 0 {
+		return nil, true
+	}
+	pins = make([][]nest.Placed, len(stretches))
+	for _, s := range t.Stretches {
+		for _, pin := range s.Problem.Pins {
+			ok := false
+			for i := 0; i < len(stretches) && !ok; i++ {
+				var own nest.Placed
+				if own, ok = stretches[i].Takes(s, pin); ok {
+					pins[i] = append(pins[i], own)
+				}
+			}
+			if !ok {
+				return nil, false
+			}
+		}
+	}
+	return pins, true
+}
+
 // Pinned counts the placed pieces that are pinned.
 func (t Task) Pinned() int {
 	n := 0

@@ -36,8 +36,10 @@ func randomFolded(seed uint64) foldedJob {
 	return j
 }
 
-func (j foldedJob) source() string {
-	cloth := fmt.Sprintf("width = %d\nlay = \"lengthwise-fold\"\nsold_by = \"%d cm\"\ngap = %d", j.width, j.step, j.gap)
+// source writes it, with further keys of its cloth.
+func (j foldedJob) source(more string) string {
+	cloth := fmt.Sprintf("width = %d\nlay = \"lengthwise-fold\"\nsold_by = \"%d cm\"\ngap = %d\n%s", j.width, j.step,
+		j.gap, more)
 	var all [][3]float64
 	for _, p := range j.panels {
 		all = append(all, [3]float64{float64(p.along), float64(p.across), float64(p.count)})
@@ -45,32 +47,63 @@ func (j foldedJob) source() string {
 	return testjobs.Panelled(cloth, all...)
 }
 
-// least is the shortest cloth, cm, over every share of the panels with at least one pair
-// cut double: all layouts of both stretches are tried.
-func (j foldedJob) least() int {
+// stepped rounds a length up to a step of the counter, cm.
+func (j foldedJob) stepped(length int) int { return (length + j.step - 1) / j.step * j.step }
+
+// corner is a panel, by its number, that lies in the lower left corner of the folded stretch, or of the
+// open one.
+type corner struct {
+	panel  int
+	folded bool
+}
+
+// all counts the panels.
+func (j foldedJob) all() (counts []int) {
+	for _, p := range j.panels {
+		counts = append(counts, p.count)
+	}
+	return counts
+}
+
+// least is the shortest cloth, cm, for so many of each panel over every share of them with at least one pair
+// cut double, that in the corner where it is: all layouts of both stretches are tried. -1: none holds them.
+func (j foldedJob) least(counts []int, pin *corner) int {
 	best := -1
 	double := make([]int, len(j.panels))
 	var share func(i int)
 	share = func(i int) {
 		if i < len(j.panels) {
-			for double[i] = 0; 2*double[i] <= j.panels[i].count; double[i]++ {
+			for double[i] = 0; 2*double[i] <= counts[i]; double[i]++ {
 				share(i + 1)
 			}
 			return
 		}
 		var folded, open [][2]int
+		first := [2][][2]int{} // on the folded stretch, on the open one
 		for k, p := range j.panels {
 			grown := [2]int{p.along + j.gap, p.across + j.gap}
-			folded = append(folded, slices.Repeat([][2]int{grown}, double[k])...)
-			open = append(open, slices.Repeat([][2]int{grown}, p.count-2*double[k])...)
+			on := [2]int{double[k], counts[k] - 2*double[k]}
+			if pin != nil && pin.panel == k {
+				at := 0
+				if !pin.folded {
+					at = 1
+				}
+				if on[at]--; on[at] < 0 {
+					return
+				}
+				first[at] = [][2]int{grown}
+			}
+			folded = append(folded, slices.Repeat([][2]int{grown}, on[0])...)
+			open = append(open, slices.Repeat([][2]int{grown}, on[1])...)
 		}
 		half := (j.width + j.gap) / 2 // half a gap at the fold, and one beyond the selvedge
-		if len(folded) == 0 || slices.ContainsFunc(folded, func(r [2]int) bool { return r[1] > half }) {
+		if len(folded)+len(first[0]) == 0 ||
+			slices.ContainsFunc(slices.Concat(folded, first[0]), func(r [2]int) bool { return r[1] > half }) {
 			return
 		}
-		total := shortest(folded, half) - j.gap
-		if len(open) > 0 {
-			total += shortest(open, j.width+j.gap)
+		total := shortest(first[0], folded, half) - j.gap
+		if len(open)+len(first[1]) > 0 {
+			total += shortest(first[1], open, j.width+j.gap)
 		}
 		if best < 0 || total < best {
 			best = total
@@ -82,20 +115,35 @@ func (j foldedJob) least() int {
 
 // shortest is the length of the shortest strip of a width that holds rectangles, found by
 // trying every place: along the strip each begins where others may end, and then likewise
-// across it.
-func shortest(rects [][2]int, width int) int {
-	rects = slices.Clone(rects)
-	slices.SortFunc(rects, func(a, b [2]int) int { return b[0]*b[1] - a[0]*a[1] })
+// across it. One of corner lies in the lower left corner.
+func shortest(corner, rects [][2]int, width int) int {
 	area, longest := 0, 0
-	for _, r := range rects {
+	for _, r := range slices.Concat(corner, rects) {
 		area += r[0] * r[1]
 		longest = max(longest, r[0])
 	}
 	for length := max(longest, (area+width-1)/width); ; length++ {
-		if holds(rects, make([][2]int, 0, len(rects)), make([]int, length), width) {
+		if fit(corner, rects, length, width) {
 			return length
 		}
 	}
+}
+
+// fit says whether rectangles have room on a length of a width, that of corner in the lower left corner.
+func fit(corner, rects [][2]int, length, width int) bool {
+	rects = slices.Clone(rects)
+	slices.SortFunc(rects, func(a, b [2]int) int { return b[0]*b[1] - a[0]*a[1] })
+	if slices.ContainsFunc(slices.Concat(corner, rects), func(r [2]int) bool { return r[0] > length || r[1] > width }) {
+		return false
+	}
+	filled, at := make([]int, length), make([][2]int, 0, len(corner)+len(rects))
+	for _, r := range corner {
+		at = append(at, [2]int{})
+		for x := range r[0] {
+			filled[x] = r[1]
+		}
+	}
+	return holds(slices.Concat(corner, rects), at, filled, width, len(corner))
 }
 
 // sums lists what rectangles come to side by side, up to a limit.
@@ -115,15 +163,16 @@ func sums(rects [][2]int, side, most int) (list []int) {
 	return list
 }
 
-// holds places the next rectangle along the strip, whose columns are filled so far.
-func holds(rects, at [][2]int, filled []int, width int) bool {
+// holds places the next rectangle along the strip, whose columns are filled so far; so many of the first lie
+// in the corner.
+func holds(rects, at [][2]int, filled []int, width, corner int) bool {
 	n := len(at)
 	if n == len(rects) {
-		return stacked(rects, at, 0, width)
+		return stacked(rects, at, corner, width)
 	}
 	r := rects[n]
 	from := 0
-	if n > 0 && rects[n-1] == r {
+	if n > corner && rects[n-1] == r {
 		from = at[n-1][0]
 	}
 	for _, x := range sums(rects, 0, len(filled)-r[0]) {
@@ -133,7 +182,7 @@ func holds(rects, at [][2]int, filled []int, width int) bool {
 		for k := range filled[x : x+r[0]] {
 			filled[x+k] += r[1]
 		}
-		if holds(rects, append(at, [2]int{x}), filled, width) {
+		if holds(rects, append(at, [2]int{x}), filled, width, corner) {
 			return true
 		}
 		for k := range filled[x : x+r[0]] {
@@ -168,7 +217,7 @@ func TestNoShareUndercutsAProvedPurchase(t *testing.T) {
 	laid, missed, shown := 0, 0, 0
 	for seed := range often.Jobs(5, 60) {
 		j := randomFolded(uint64(seed))
-		all, err := plan.Run(context.Background(), testjobs.Read(t, j.source()), plan.Options{
+		all, err := plan.Run(context.Background(), testjobs.Read(t, j.source("")), plan.Options{
 			Effort: nest.Quick, Workers: 1,
 		})
 		var bad strict.Errors
@@ -178,16 +227,16 @@ func TestNoShareUndercutsAProvedPurchase(t *testing.T) {
 			t.Fatal(err)
 		}
 		l := all[0]
-		least := 10 * float64((j.least()+j.step-1)/j.step*j.step)
+		least := 10 * float64(j.stepped(j.least(j.all(), nil)))
 		laid++
 		switch bought := l.Buy.Bought; {
 		case bought < least-0.1:
-			t.Errorf("seed %d: %v mm bought, and the shortest of all shares is %v\n%s", seed, bought, least, j.source())
+			t.Errorf("seed %d: %v mm bought, and the shortest of all shares is %v\n%s", seed, bought, least, j.source(""))
 		case bought > least+0.1 && l.Proved():
-			t.Errorf("seed %d: %v mm proved, and another share takes %v\n%s", seed, bought, least, j.source())
+			t.Errorf("seed %d: %v mm proved, and another share takes %v\n%s", seed, bought, least, j.source(""))
 		case l.LeastBuy > least+0.1:
 			t.Errorf("seed %d: no less than %v mm is bought, and a share takes %v\n%s", seed, l.LeastBuy, least,
-				j.source())
+				j.source(""))
 		case bought > least+0.1:
 			missed++
 		}
@@ -204,7 +253,7 @@ func TestSharesDoNotDependOnWorkers(t *testing.T) {
 	for seed := range uint64(1) {
 		var found [2]plan.Laid
 		for k, workers := range []int{1, 3} {
-			all, err := plan.Run(context.Background(), testjobs.Read(t, randomFolded(seed).source()), plan.Options{
+			all, err := plan.Run(context.Background(), testjobs.Read(t, randomFolded(seed).source("")), plan.Options{
 				Effort: nest.Quick, Steady: true, Workers: workers,
 			})
 			if err != nil {
@@ -226,7 +275,7 @@ func TestSharesDoNotDependOnWorkers(t *testing.T) {
 // pairs there are six shares, not 32. Each pair takes 24 cm cut double, six panels open 48 cm.
 func TestSharesOfLikePiecesAreWeighedOnce(t *testing.T) {
 	j := foldedJob{width: 30, step: 2, panels: slices.Repeat([]panels{{24, 9, 2}}, 5)}
-	all, err := plan.Run(context.Background(), testjobs.Read(t, j.source()), plan.Options{
+	all, err := plan.Run(context.Background(), testjobs.Read(t, j.source("")), plan.Options{
 		Effort: nest.Quick, Steady: true,
 	})
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"slices"
 
+	"yardlay/cost"
 	"yardlay/nest"
 )
 
@@ -29,7 +30,7 @@ const mostRounds = 3
 const trialReach = 0.2
 
 // SharedBy returns the task with the pieces of its fold shared out as said; false where its
-// cloth cannot be spread so.
+// cloth cannot be spread so, or a copy that is pinned is cut otherwise.
 func (t Task) SharedBy(share []nest.Cutting) (Task, bool) {
 	if t.Lay == nest.Open {
 		return t, false
@@ -38,8 +39,12 @@ func (t Task) SharedBy(share []nest.Cutting) (Task, bool) {
 	if err != nil {
 		return t, false
 	}
+	pins, ok := t.pinsOn(stretches)
+	if !ok {
+		return t, false
+	}
 	t.Stretches, t.shared = stretches, true
-	return t, true
+	return t.WithPins(pins), true
 }
 
 // share says how the pieces are shared out over the stretches of a fold.
@@ -48,12 +53,13 @@ func (t Task) share() []nest.Cutting { return nest.ShareOf(t.Stretches, len(t.Pr
 // layShared lays a task on one length of bought cloth. On a fold the pieces are shared out
 // otherwise, too, where that may let less be bought: with all cut double that can be first, then
 // as promises the most, and the best of all is searched to the end. A share is not changed for
-// one that buys as much.
+// one that buys as much. Pinned copies stay where they are. A length that is longer than anything
+// sold, however they are shared out, comes with a cost.ErrTooShort.
 //
 // Thorough work goes on from what normal work finds, so that it never needs more.
 func (t Task) layShared(ctx context.Context, o Options, start *Start) (Laid, error) {
-	if o.Effort == nest.Trial || o.Effort == nest.Endless || t.Pinned() > 0 || t.InLengths() || t.shareIsForced() {
-		return t.layBought(ctx, o, start)
+	if o.Effort == nest.Trial || o.Effort == nest.Endless || t.shareIsForced() {
+		return t.layFresh(ctx, o, start)
 	}
 	half, done := within(ctx, 1./2)
 	defer done()
@@ -69,17 +75,23 @@ func (t Task) layShared(ctx context.Context, o Options, start *Start) (Laid, err
 	first := o
 	first.Steady = o.Steady || !o.Exact
 	l, err := t.layFresh(half, first, start)
-	if err != nil || l.Proved() && !o.Exact {
+	if err != nil && !errors.Is(err, cost.ErrTooShort) || err == nil && l.Proved() && !o.Exact {
 		return l, err
 	}
 	best := t.otherShares(ctx, l, o)
 	switch {
 	case ctx.Err() != nil:
-		return best.endedBy(ctx), nil
+		best = best.endedBy(ctx)
 	case best.cutShort() || best.Buy.Bought < l.Buy.Bought || first.Steady && best.mayGrow(o):
-		return best.searchedOn(ctx, o), nil
+		best = best.searchedOn(ctx, o)
 	}
-	return best, nil
+	return best, best.unsold()
+}
+
+// unsold is a cost.ErrTooShort where nothing sold is as long as needed; nil else.
+func (l Laid) unsold() error {
+	_, err := l.Task.buy(l.Needed)
+	return err
 }
 
 // mayGrow says whether more work than that of the effort is to be done for a laying.
@@ -100,7 +112,7 @@ func (l Laid) searchedOn(ctx context.Context, o Options) Laid {
 	}
 	o.Better = l.Task.onlyBetter(o.Better, l)
 	again, err := l.Task.layFresh(ctx, o, l.Task.OpenStart(l))
-	if err != nil || again.Needed > l.Needed {
+	if err != nil && !errors.Is(err, cost.ErrTooShort) || again.Needed > l.Needed {
 		return l
 	}
 	again.SharesTried = l.SharesTried
@@ -130,7 +142,7 @@ func (t Task) otherShares(ctx context.Context, best Laid, o Options) Laid {
 	for range mostRounds {
 		before := s.best
 		s.round(ctx)
-		if ctx.Err() != nil || s.best.Proved() || s.best.Buy.Bought >= before.Buy.Bought {
+		if ctx.Err() != nil || s.done() || s.best.Buy.Bought >= before.Buy.Bought {
 			break
 		}
 	}
@@ -150,6 +162,9 @@ type shareSearch struct {
 	next Laid            // of another share, that which promises the most though it does not buy less
 	seen map[string]bool // shares that were weighed
 }
+
+// done says whether less than the best cannot be bought.
+func (s *shareSearch) done() bool { return s.best.unsold() == nil && s.best.Proved() }
 
 // isNew says whether a share was not seen yet. Pieces that are alike but for their names change
 // places in it.
@@ -183,25 +198,26 @@ func (s *shareSearch) round(ctx context.Context) {
 	tried := s.lay(ctx, s.promising(ctx), o)
 	tried = slices.DeleteFunc(tried, func(l Laid) bool {
 		_, least := LengthsOf(l.Results)
-		return l.Task.Bought(least) >= s.best.Buy.Bought || l.reaching() >= s.best.Buy.Bought
+		return l.Task.Bought(least) >= s.best.Buy.Bought || l.reaching().Bought >= s.best.Buy.Bought
 	})
 	tried = tried[:min(len(tried), mostLaid)]
 	if s.o.Effort == nest.Quick {
 		tried = tried[:min(len(tried), mostLaid/2)]
 	}
 	s.take(tried)
-	if o.Effort = nest.Quick; ctx.Err() == nil && !s.best.Proved() {
+	if o.Effort = nest.Quick; ctx.Err() == nil && !s.done() {
 		s.take(s.lay(ctx, tried, o))
 	}
 }
 
-// reaching is what is bought, mm, where a search shortens all that a trial used as far as can be hoped.
-func (l Laid) reaching() float64 {
+// reaching is what is bought where a search shortens all that a trial used as far as can be hoped.
+func (l Laid) reaching() cost.Purchase {
 	used, _ := LengthsOf(l.Results)
 	for i := range used {
 		used[i] *= 1 - trialReach
 	}
-	return l.Task.Bought(used)
+	p, _ := l.Task.buy(l.Task.Needed(used))
+	return p
 }
 
 // take takes over the first of some layings, the best one, where it buys less than the best so far.
@@ -212,7 +228,7 @@ func (s *shareSearch) take(laid []Laid) {
 	switch one := laid[0]; {
 	case one.Buy.Bought < s.best.Buy.Bought:
 		s.best, s.next = one, Laid{}
-		if s.o.Better != nil {
+		if s.o.Better != nil && one.unsold() == nil {
 			s.o.Better(one)
 		}
 	case s.next.Results == nil || one.Needed < s.next.Needed:
@@ -232,7 +248,7 @@ func (s *shareSearch) lay(ctx context.Context, from []Laid, o Options) []Laid {
 			one.Progress = nil
 		}
 		l, err := from[i].Task.layFresh(within, one, from[i].Task.OpenStart(from[i]))
-		if err == nil {
+		if err == nil || errors.Is(err, cost.ErrTooShort) {
 			laid[i] = l
 		}
 	})
@@ -303,7 +319,7 @@ func (s *shareSearch) promising(ctx context.Context) (list []Laid) {
 		for _, stretch := range one.Stretches {
 			least = append(least, s.o.Proofs.LowerBound(simple, stretch.Problem).Length)
 		}
-		if one.Bought(least) < s.best.Buy.Bought {
+		if p, err := one.buy(one.Needed(least)); err == nil && p.Bought < s.best.Buy.Bought {
 			list = append(list, Laid{Task: one, Needed: one.Needed(least)})
 		}
 	}
