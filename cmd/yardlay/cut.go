@@ -92,6 +92,7 @@ func cut(ctx context.Context, s streams, args []string, o *options) error {
 	if err != nil {
 		return err
 	}
+	o.settle(ctx, f, s)
 	laid, err := plan.Lay(ctx, f.Job(), lo)
 	if err != nil {
 		return err

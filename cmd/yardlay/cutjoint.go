@@ -32,6 +32,7 @@ func (o *options) cutTogether(ctx context.Context, s streams, args []string, on 
 	}
 	var gowns []quote.Gown
 	for i, name := range namesOf(args) {
+		o.settle(ctx, jobs[i], s)
 		gowns = append(gowns, quote.Gown{Name: name, Job: jobs[i].Job()})
 	}
 	list, err := quote.Together(ctx, gowns, quote.Options{Options: lo, Today: on.Time()})

@@ -138,7 +138,18 @@ func (o *options) jobAndUnit(ctx context.Context, command string, args []string,
 		return nil, 0, err
 	}
 	unit, err := o.showIn(f.Job())
+	if err == nil {
+		o.settle(ctx, f, s)
+	}
 	return f.Job(), unit, err
+}
+
+// settle has jobs that leave open where corners are cut off say where: what is drafted, laid and cut agrees on that.
+func (o *options) settle(ctx context.Context, f *job.File, s streams) {
+	if len(f.Job().PlacesOpen()) > 0 {
+		s.line.stage("choosing where corners are cut off")
+		plan.Settle(ctx, f, plan.Options{Workers: o.workers, Progress: s.line.show(f.Job().Unit)})
+	}
 }
 
 // readJob reads the job file a command was given; "-" is standard input.
@@ -203,6 +214,9 @@ func (o *options) laying(ctx context.Context, command string, args []string, s s
 		return nil, plan.Options{}, err
 	}
 	lo, err := o.layingLike(f.Job(), s)
+	if err == nil {
+		o.settle(ctx, f, s)
+	}
 	return f, lo, err
 }
 

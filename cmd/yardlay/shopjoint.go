@@ -26,6 +26,7 @@ func shopTogether(ctx context.Context, s streams, args []string, o *options) err
 			return err
 		}
 		before = f
+		o.settle(ctx, f, s)
 		gowns = append(gowns, quote.Gown{Name: name, Job: f.Job()})
 	}
 	return o.shopFor(ctx, s, gowns)

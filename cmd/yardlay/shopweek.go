@@ -46,6 +46,7 @@ func shopWeek(ctx context.Context, s streams, args []string, o *options) error {
 			return err
 		}
 		before = f
+		o.settle(ctx, f, s)
 		name := strings.TrimSuffix(g.Job, filepath.Ext(g.Job))
 		gowns = append(gowns, quote.Gown{Name: name, Job: f.Job(), Due: g.Deliver})
 	}

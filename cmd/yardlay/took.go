@@ -207,7 +207,7 @@ func (o *options) plan(ctx context.Context, s streams, j *job.Job, told *workroo
 		return err
 	}
 	lo.Cloths = lay
-	laid, err := plan.Lay(ctx, j, lo)
+	laid, err := plan.Lay(ctx, plan.Placed(ctx, j, lo), lo)
 	if err != nil {
 		return err
 	}

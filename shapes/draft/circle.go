@@ -245,9 +245,9 @@ func hole(centre orb.Point, waist, allowance, chord float64) []orb.LineString {
 // Division is by two where the centre front is cut on a fold: their number stays even.
 func (c CircleSkirt) Division() Division {
 	if c.FrontOnFold {
-		return Division{"gores", c.Gores, 2}
+		return Division{Called: "gores", Pieces: c.Gores, Step: 2}
 	}
-	return Division{"gores", c.Gores, 1}
+	return Division{Called: "gores", Pieces: c.Gores, Step: 1, Flat: true}
 }
 
 func (c CircleSkirt) Divide(pieces int) Draft { c.Gores = pieces; return c }

@@ -14,9 +14,12 @@ type Division struct {
 	Called string // what the number is called
 	Pieces int    // 0 where the draft chooses it
 	Step   int    // by how many it is worth varying in a comparison; 0: it is not
+	// Flat says that two pieces beside each other, sewn together, lie flat and are one of half as many: sectors of a
+	// ring. Gores that bend over the hips do not.
+	Flat bool
 }
 
-func inSections(n int) Division { return Division{Called: "sections", Pieces: n} }
+func inSections(n int) Division { return Division{Called: "sections", Pieces: n, Flat: true} }
 
 // Centred is a draft with a seam at a centre, where the two pieces beside it may be cut in one
 // on a fold: the same garment with a seam less.

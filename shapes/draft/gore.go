@@ -279,7 +279,7 @@ func (g GoredSkirt) checkFrontHem() error {
 	return nil
 }
 
-func (g GoredSkirt) Division() Division { return Division{"gores", g.Gores, 1} }
+func (g GoredSkirt) Division() Division { return Division{Called: "gores", Pieces: g.Gores, Step: 1} }
 
 func (g GoredSkirt) Divide(pieces int) Draft { g.Gores = pieces; return g }
 

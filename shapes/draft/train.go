@@ -125,7 +125,9 @@ func (t Train) lengthen(g gore, raise float64, i, n int) (gore, error) {
 // Division is that of the skirt.
 func (t Train) Division() Division {
 	if d, ok := t.Skirt.(Divided); ok {
-		return d.Division()
+		now := d.Division()
+		now.Flat = false // its hem is drawn gore by gore
+		return now
 	}
 	return Division{}
 }

@@ -23,7 +23,9 @@ func (r *Result) draw(ctx context.Context, ways [][]job.Change, o Options) error
 		if o.Progress != nil {
 			o.Progress(plan.Progress{Progress: nest.Progress{Phase: "drafting"}, Finished: i, Of: len(ways)})
 		}
-		change, err := r.drawRow(ctx, way, &row, o)
+		within, done := plan.InTurn(ctx, len(ways)-i) // of which choosing places takes its part
+		change, err := r.drawRow(within, way, &row, o)
+		done()
 		if err != nil {
 			return err
 		}
@@ -59,6 +61,9 @@ func (r *Result) drawRow(ctx context.Context, way []job.Change, row *Row, o Opti
 	drawn, err := plan.Unless(ctx, func() (Row, error) {
 		drawn := *row
 		j, err := r.file.With(way)
+		if err == nil {
+			j = plan.Placed(ctx, j, o.Options)
+		}
 		if err == nil && (first || !j.Same(r.Rows[0].Job)) {
 			drawn.Job = j
 			written := &drawn

@@ -2,6 +2,7 @@ package job
 
 import (
 	"os"
+	"sync/atomic"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
@@ -18,6 +19,8 @@ type File struct {
 	root *strict.Value
 	disk *disk
 	job  *Job
+
+	settled atomic.Pointer[Job]
 }
 
 // Read reads the job in src. name is the file's name for messages, and outlines
@@ -64,8 +67,16 @@ func (f *File) ReadWith(name string, src []byte) (*File, error) { return read(na
 // Name is what messages call the file.
 func (f *File) Name() string { return f.name }
 
-// Job returns the job as it is written.
-func (f *File) Job() *Job { return f.job }
+// Job returns the job as it is written, with what that leaves open as it is settled.
+func (f *File) Job() *Job {
+	if j := f.settled.Load(); j != nil {
+		return j
+	}
+	return f.job
+}
+
+// Settle has what the file leaves open, as where corners are cut off, be as it is in a job of it from now on.
+func (f *File) Settle(j *Job) { f.settled.Store(j) }
 
 // read makes a job of what a file says.
 func (f *File) read(root *strict.Value) (*Job, strict.Errors) {

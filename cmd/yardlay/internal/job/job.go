@@ -56,6 +56,7 @@ type Part struct {
 	Tilt     float64 // degrees a piece may be turned off its grain either way, 0 to 10
 	At       strict.Position
 	Layers   []Layer
+	Place    Place                     // where its corners are cut off
 	SlitInto *SlitInto                 // the part whose seams godets are set into; nil for none
 	SetInto  *Neighbour                // the part with the armholes that a sleeve is drafted to; nil for none
 	SewnTo   *Neighbour                // the part that it is sewn to; nil for none

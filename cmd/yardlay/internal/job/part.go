@@ -60,7 +60,7 @@ func (r *reader) part(n *strict.Value, index int, body Body, allow shapes.Allowa
 	read.closings()
 	read.edgings()
 	p.Layers = d.read(&read)
-	read.pieced(p.Layers)
+	p.Place = read.pieced(p.Layers)
 	p.SetInto, p.Facings, p.Closings = read.setInto, read.finish.facings, read.closed
 	p.SlitInto = read.slitInto
 	p.Unmeasured, p.OnBias = read.unmeasured, read.onBias

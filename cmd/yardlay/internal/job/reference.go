@@ -254,7 +254,9 @@ var innerKeys = []Key{
 }
 
 var piecedKeys = []Key{
-	{"within", length, "the usable width", "no part is cut wider across the grain, allowances included"},
+	{"within", length, "chosen, where no `length` is given; else the usable width",
+		"no part is cut wider across the grain, allowances included. Chosen it is the usable width of the cloth, or " +
+			"narrower where less is bought then"},
 	{"length", length, "as it is",
 		"no part is cut longer along the grain: what is longer is cut across it, as far below the waist as may be"},
 	{"most", count(1, 2), "2", "corners of a piece at the most, and cuts across its grain"},
@@ -277,8 +279,8 @@ var partKeys = []Key{
 	{"tilt", ratio(0, mostTilt), "0", "degrees, to 10, that its pieces may lie off the grain either way"},
 	{"pieced", tableKind(piecedKeys...), "none",
 		"`{ within = \"54\" }`: pieces that are wider at the hem than this have their corners cut off along the grain " +
-			"and sewn on again, `{ length = \"40\" }`: longer ones are cut across it; `{}` takes the usable width of the " +
-			"cloth"},
+			"and sewn on again, `{ length = \"40\" }`: longer ones are cut across it; `{}` has it chosen, on the width " +
+			"of the cloth or further in"},
 	{"allowance", tableKind(allowanceKeys...), "the job's",
 		"`{ seam = ..., waist = ..., hem = ... }`, those that differ in this part"},
 	{"lining", tableKind(innerKeys...), "none",

@@ -22,7 +22,7 @@ func (j *Job) undrafted() Job {
 				layers[k].Draft = o
 			}
 		}
-		read.Parts[i].Layers = layers
+		read.Parts[i].Layers, read.Parts[i].Place = layers, Place{} // whose layers say where it is
 	}
 	return read
 }

@@ -49,7 +49,7 @@ func (e *ChangeError) Parts(say.Show) (what, hint string) {
 // be read, or that would undo one before it.
 func (f *File) With(changes []Change) (*Job, error) {
 	if len(changes) == 0 {
-		return f.job, nil
+		return f.Job(), nil
 	}
 	root := f.root.Clone()
 	if root.Fields["body"] == nil {

@@ -155,6 +155,7 @@ func (k *Desk) draw() {
 		k.mu.Lock()
 		w := k.wanted
 		k.mu.Unlock()
+		plan.Settle(k.all, w.file, plan.Options{Workers: k.options.Workers, Memory: k.options.Memory})
 		all, err := plan.EachTask(w.file.Job(), max(w.search.Gowns, 1))
 		var alone []plan.Drawn
 		if err == nil && w.search.Gowns > 1 {

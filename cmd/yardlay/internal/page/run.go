@@ -113,6 +113,7 @@ func (o *opened) inTurn(ctx context.Context, r *run, work func(context.Context, 
 		return ctx.Err()
 	}
 	defer func() { <-o.server.working }()
+	plan.Settle(ctx, r.file, plan.Options{})
 	return work(ctx, r)
 }
 

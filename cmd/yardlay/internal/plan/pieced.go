@@ -13,7 +13,7 @@ import (
 )
 
 // pieced says how piece i would fit the cloth with its corners pieced: "pieced = {} sews on 2
-// corners of 4 x 14 1/2 in"; "" where it would not.
+// corners of 4 x 14 1/2 in, or larger where that saves"; "" where it would not.
 func (s Spread) pieced(i int, unit measure.Unit) string {
 	part := s.Cuts[i].Part
 	at := slices.IndexFunc(part.Layers, func(l job.Layer) bool { return l.Cloth == s.Cloth.ID })
@@ -46,7 +46,7 @@ func (s Spread) pieced(i int, unit measure.Unit) string {
 	if p.OnFold {
 		n = 2
 	}
-	return fmt.Sprintf("`pieced = {}` sews on %s of %s x %s", say.Count(n, "corner"),
+	return fmt.Sprintf("`pieced = {}` sews on %s of %s x %s, or larger where that saves", say.Count(n, "corner"),
 		strings.TrimSuffix(measure.FormatUp(along, measure.SizeUnit(unit)), " "+measure.SizeUnit(unit).String()),
 		measure.FormatUp(across, measure.SizeUnit(unit)))
 }

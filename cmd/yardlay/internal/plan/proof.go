@@ -42,6 +42,19 @@ func (t Task) shareIsForced() bool {
 
 // overShares lowers what is bought at the least to what holds however the pieces
 // are shared out over the stretches of the fold.
+func (l Laid) overShares(ctx context.Context, o Options) Laid {
+	if o.Effort == nest.Trial { // as nest.Solve does: the simplest bounds
+		done, cancel := context.WithCancel(ctx)
+		cancel()
+		ctx = done
+	}
+	p, _ := l.Task.buy(l.Task.leastHowever(ctx, o.Proofs, l.Rest))
+	l.LeastBuy, l.LeastFor = p.Bought, max(l.LeastFor, p.Bought)
+	return l
+}
+
+// leastHowever is the least that is needed, mm, for an open problem of the cloth, however its pieces are shared out over
+// stretches.
 //
 // Cutting the stretches of any share is cutting the single cloth. Opened out, no
 // two pieces lie nearer than the gap: beside a fold each keeps half of it, and
@@ -51,18 +64,9 @@ func (t Task) shareIsForced() bool {
 // a step of the lattice, onto which bounds are rounded up, as pieces closed up need
 // not lie on it, and without the repeat, on which they do not stay. Of the ends those of
 // the folded stretch are counted, which every share has.
-func (l Laid) overShares(ctx context.Context, o Options) Laid {
-	if o.Effort == nest.Trial { // as nest.Solve does: the simplest bounds
-		done, cancel := context.WithCancel(ctx)
-		cancel()
-		ctx = done
-	}
-	t := l.Task
+func (t Task) leastHowever(ctx context.Context, proofs *nest.Proofs, open nest.Problem) float64 {
+	open.Strip.Repeat = nest.Repeat{}
+	least := proofs.LowerBound(ctx, open).Length - plane.Lattice
 	ends := float64(t.Stretches[0].Layers()) * 2 * t.Spread.Cloth.Ends
-	closed := l.Rest
-	closed.Strip.Repeat = nest.Repeat{}
-	least := o.Proofs.LowerBound(ctx, closed).Length - plane.Lattice
-	p, _ := t.buy(LossOf(t.Spread.Cloth).Needed(least + ends))
-	l.LeastBuy, l.LeastFor = p.Bought, max(l.LeastFor, p.Bought)
-	return l
+	return LossOf(t.Spread.Cloth).Needed(least + ends)
 }

@@ -56,6 +56,9 @@ func remarks(j *job.Job, unit measure.Unit) ([]remark, error) {
 		if err != nil {
 			return nil, j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 		}
+		if text := placeWords(j, part, unit); text != "" {
+			list = append(list, remark{text: text, parts: []string{part.Name}})
+		}
 		for _, n := range made.Notes {
 			list = append(list, remark{text: part.Name + ": " + n.In(unit.Size), parts: []string{part.Name}})
 		}

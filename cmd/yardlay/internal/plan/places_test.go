@@ -1,0 +1,169 @@
+package plan_test
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"yardlay/benchmarks/often"
+	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/plan"
+	"yardlay/cmd/yardlay/internal/testjobs"
+	"yardlay/nest"
+	"yardlay/shapes/measure"
+)
+
+// openSkirt is a job of a gored skirt that leaves open where its corners are cut off, some lined, some folded.
+func openSkirt(seed int) string {
+	r := rand.New(rand.NewPCG(uint64(seed), 41))
+	lay, lining := "", ""
+	if r.IntN(3) == 0 {
+		lay = "lay = \"lengthwise-fold\"\n"
+	}
+	if r.IntN(3) == 0 {
+		lining = "lining = { cloth = \"lawn\" }\n"
+	}
+	return fmt.Sprintf(`unit = "in"
+[body]
+waist_girth = 28
+hip_girth = 38
+waist_to_hips = 8
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "wool"
+width = %d
+price = "24.00/yd"
+%s[[cloth]]
+id = "lawn"
+width = 60
+price = "6.00/yd"
+[[part]]
+name = "skirt"
+draft = "gored-skirt"
+cloth = "wool"
+gores = %d
+length = %d
+hem_sweep = %d
+pieced = {}
+%s`, 54+r.IntN(6), lay, 4+2*r.IntN(2), 34+r.IntN(8), 150+r.IntN(80), lining)
+}
+
+// paid is what all cloths of a job cost with the corners of its skirt cut off within a width, mm, by a quick search; -1
+// where they cannot be cut so.
+func paid(t *testing.T, j *job.Job, within float64) (minor int64) {
+	t.Helper()
+	laid, err := plan.Lay(context.Background(), j.PiecedAt("skirt", job.Place{Within: within}), plan.Options{
+		Effort: nest.Quick, Seed: 1, Steady: true,
+	})
+	if err != nil {
+		return -1
+	}
+	for _, l := range laid {
+		minor += l.Buy.Cost.Minor
+	}
+	return minor
+}
+
+// All places laid in full are the slow twin: the one chosen costs no more than the job as it is written, what it is
+// said to save is what it saves, and few places cost less.
+func TestPlacesAgainstAllOfThem(t *testing.T) {
+	chosen, missed := 0, 0
+	for seed := range often.Jobs(3, 40) {
+		j := testjobs.Read(t, openSkirt(seed))
+		if got := j.PlacesOpen(); !cmp.Equal(got, []string{"skirt"}) {
+			t.Fatalf("open: %q", got)
+		}
+		at := plan.Placed(context.Background(), j, plan.Options{}).Parts[0].Place
+		parts, c := plan.OuterParts(j, "wool")
+		written := paid(t, j, 0)
+		if written < 0 {
+			continue // too wide for its lining
+		}
+		cost, least := written, written
+		for _, step := range plan.PieceSteps("skirt", parts, c, measure.Inch) {
+			one := paid(t, j, step)
+			if step == at.Within {
+				cost = one
+			}
+			if one >= 0 {
+				least = min(least, one)
+			}
+		}
+		saved := 0.0
+		for _, l := range at.Less {
+			saved += l.Bought
+		}
+		switch {
+		case cost > written:
+			t.Errorf("seed %d: within %v mm it costs %d, as written %d", seed, at.Within, cost, written)
+		case at.Within > 0 && (cost == written || saved <= 0):
+			t.Errorf("seed %d: %v mm saves nothing: %+v", seed, at.Within, at)
+		case at.Within == 0 && len(at.Less) > 0:
+			t.Errorf("seed %d: %+v", seed, at)
+		}
+		if at.Within > 0 {
+			chosen++
+		}
+		if cost > least {
+			missed++
+		}
+	}
+	t.Logf("a place chosen %d times, %d times another one costs less", chosen, missed)
+	if chosen == 0 {
+		t.Error("no place was chosen")
+	}
+}
+
+// A job is cut alike whatever is asked of it. One that says where is left alone, and so is what is interrupted.
+func TestPlacesAreThoseOfTheJob(t *testing.T) {
+	src := openSkirt(0)
+	f := testjobs.File(t, "job.toml", src)
+	plan.Settle(context.Background(), f, plan.Options{Workers: 1})
+	for _, o := range []plan.Options{{Workers: 3, Seed: 7, Effort: nest.Thorough, Gowns: 2}} {
+		again := plan.Placed(context.Background(), testjobs.Read(t, src), o)
+		if d := cmp.Diff(f.Job().Parts[0].Place, again.Parts[0].Place); d != "" {
+			t.Errorf("%+v: %s", o, d)
+		}
+	}
+	settled := f.Job()
+	if settled.Parts[0].Place.Tried == 0 {
+		t.Error("no place was weighed")
+	}
+	if plan.Settle(context.Background(), f, plan.Options{}); f.Job() != settled || len(settled.PlacesOpen()) > 0 {
+		t.Error("what is settled is chosen anew")
+	}
+	ended, end := context.WithCancel(context.Background())
+	end()
+	f = testjobs.File(t, "job.toml", src)
+	if plan.Settle(ended, f, plan.Options{}); len(f.Job().PlacesOpen()) != 1 {
+		t.Error("an interrupted choice is kept")
+	}
+	fixed := testjobs.Read(t, strings.Replace(src, "pieced = {}", "pieced = { within = \"40\" }", 1))
+	if plan.Placed(context.Background(), fixed, plan.Options{}) != fixed {
+		t.Error("a place that the job says is chosen")
+	}
+}
+
+// Of many parts with many pieces those that come first are weighed, as far as their copies go; all are settled.
+func TestPlacesOfManyParts(t *testing.T) {
+	src := openSkirt(0)
+	for i := range 12 {
+		src += fmt.Sprintf("[[part]]\nname = \"skirt %d\"\ndraft = \"gored-skirt\"\ncloth = \"wool\"\ngores = 6\n"+
+			"length = %d\nhem_sweep = 170\ntimes = 4\npieced = {}\n", i, 30+i)
+	}
+	j := plan.Placed(context.Background(), testjobs.Read(t, src), plan.Options{})
+	for _, p := range j.Parts {
+		if p.Place.Within > 0 || p.Place.Tried > 0 {
+			t.Errorf("%s is weighed: %+v", p.Name, p.Place)
+		}
+	}
+	if len(j.PlacesOpen()) > 0 {
+		t.Errorf("open: %q", j.PlacesOpen())
+	}
+}
