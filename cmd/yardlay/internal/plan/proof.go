@@ -53,8 +53,8 @@ func (l Laid) overShares(ctx context.Context, o Options) Laid {
 	return l
 }
 
-// leastHowever is the least that is needed, mm, for an open problem of the cloth, however its pieces are shared out over
-// stretches.
+// leastHowever is the least that is needed, mm, for an open problem of the cloth, however its pieces are shared out
+// over stretches.
 //
 // Cutting the stretches of any share is cutting the single cloth. Opened out, no
 // two pieces lie nearer than the gap: beside a fold each keeps half of it, and
