@@ -10,8 +10,8 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// What is said to lie flat does: every two pieces beside each other cut in one are as much cloth, finished, with as long
-// a hem, and their seams are gone.
+// What is said to lie flat does: every two pieces beside each other cut in one are as much cloth, finished, with as
+// long a hem, and their seams are gone.
 func TestPairsCutInOneAreTheSameGarment(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		n := 4 * rapid.IntRange(1, 2).Draw(r, "a quarter of the pieces") // a cape with a back seam has an even number

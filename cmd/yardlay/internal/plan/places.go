@@ -135,7 +135,10 @@ func (s *placing) best(ctx context.Context, called string, steps []float64, writ
 	slices.SortStableFunc(tried, placed.compare)
 	best := written
 	for _, one := range tried[:min(len(tried), finalsOfPart)] {
-		if ctx.Err() == nil && s.lay(ctx, &one, nest.Quick, &s.finals) && one.buysLess(written.worth) && one.compare(best) < 0 {
+		if ctx.Err() != nil || !s.lay(ctx, &one, nest.Quick, &s.finals) {
+			continue
+		}
+		if one.buysLess(written.worth) && one.compare(best) < 0 {
 			best = one
 		}
 	}

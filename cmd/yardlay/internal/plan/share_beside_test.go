@@ -118,7 +118,8 @@ func besideJobs(t *testing.T, bought bool) (f found) {
 		cloth := fmt.Sprintf("lots = \"all\"\nhave = [ { length = %d, width = %d } ]", l.along, l.across)
 		if bought {
 			l.across = j.width
-			cloth = fmt.Sprintf("price = \"100.00/m\"\nbolt = { length = %d, price = \"%d.00\", in_stock = 1 }", l.along, l.price)
+			cloth = fmt.Sprintf("price = \"100.00/m\"\nbolt = { length = %d, price = \"%d.00\", in_stock = 1 }", l.along,
+				l.price)
 		}
 		src := j.source(cloth)
 		all, err := plan.Run(context.Background(), testjobs.Read(t, src), plan.Options{Effort: nest.Quick, Workers: 1})
