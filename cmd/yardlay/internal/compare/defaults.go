@@ -57,7 +57,7 @@ const near = measure.Inches
 // one change: for the outer cloth of its first part the naps, the lays and three
 // usual widths; a gore more and one fewer; corners pieced, by some steps of which the best
 // is kept (Steps), two pieces cut in one, a small tilt; for every further cloth the lay and
-// the next usual widths. The likeliest to matter come first, at most mostDefault rows.
+// the next usual widths; at last every two sectors in one. The likeliest to matter come first, at most mostDefault rows.
 func Defaults(j *job.Job) [][]job.Change {
 	var rows [][]job.Change
 	first := outer(j)
@@ -84,7 +84,7 @@ func Defaults(j *job.Job) [][]job.Change {
 			rows = append(rows, widths(j.Unit, c, 1, 1)...)
 		}
 	}
-	return atMost(rows, mostDefault)
+	return atMost(append(rows, paired(j, first)...), mostDefault)
 }
 
 // atMost keeps the first ways that come to so many rows, steps of one choice counted as one.

@@ -58,8 +58,7 @@ func pieceSteps(j *job.Job, called string, parts []job.Part, c job.Cloth) (rows 
 	return rows
 }
 
-// inOne are the ways to cut two pieces in one, a seam less: at a centre, every two that lie flat when they are sewn
-// together, or with a section fewer.
+// inOne are the ways to cut two pieces in one, a seam less: at a centre, or with fewer sections.
 // Where the cloth is too narrow for it the row says so.
 func inOne(j *job.Job, cloth string) (rows [][]job.Change) {
 	parts, _ := plan.OuterParts(j, cloth)
@@ -76,14 +75,7 @@ func inOne(j *job.Job, cloth string) (rows [][]job.Change) {
 			}
 		}
 		d, ok := now.(draft.Divided)
-		if !ok {
-			continue
-		}
-		if pairs := d.Division(); pairs.Flat && pairs.Pieces > 2 && pairs.Pieces%2 == 0 &&
-			fewer(d.Divide(pairs.Pieces/2), now) {
-			rows = append(rows, one(p.Called, pairs.Called, strconv.Itoa(pairs.Pieces/2)))
-		}
-		if d.Division().Step > 0 {
+		if !ok || d.Division().Step > 0 {
 			continue // told by its number of gores
 		}
 		for n := d.Division().Pieces - 1; n > 0; n-- {
@@ -91,6 +83,24 @@ func inOne(j *job.Job, cloth string) (rows [][]job.Change) {
 				rows = append(rows, one(p.Called, d.Division().Called, strconv.Itoa(n)))
 				break
 			}
+		}
+	}
+	return rows
+}
+
+// paired are the ways to cut every two pieces beside each other in one, of what lies flat when they are sewn together.
+func paired(j *job.Job, cloth string) (rows [][]job.Change) {
+	parts, _ := plan.OuterParts(j, cloth)
+	seen := map[string]bool{}
+	for _, p := range parts {
+		d, ok := p.Layers[0].Draft.(draft.Divided)
+		if seen[p.Called] || !ok {
+			continue
+		}
+		seen[p.Called] = true
+		now := d.Division()
+		if now.Flat && now.Pieces > 2 && now.Pieces%2 == 0 && fewer(d.Divide(now.Pieces/2), d) {
+			rows = append(rows, one(p.Called, now.Called, strconv.Itoa(now.Pieces/2)))
 		}
 	}
 	return rows

@@ -116,17 +116,18 @@ func TestSeamsAreProposedWhereTheyMakeSense(t *testing.T) {
 		{"repeat = { along = \"4\" }\n", gored, ""},
 		{"", gored + "grain = \"bias\"\n", ""},
 		{"", gored + "tilt = 1\n", "skirt pieced within 29 in; skirt pieced within 23 3/4 in"},
-		{"", circle, "skirt pieced within 29 in; skirt centre front cut in one; skirt gores 2; skirt tilt 2 degrees"},
+		{"", circle, "skirt pieced within 29 in; skirt centre front cut in one; skirt tilt 2 degrees; skirt gores 2"},
 		{"", circle + "front_on_fold = true\n",
 			"skirt pieced within 58 in; skirt pieced within 45 7/8 in; skirt pieced within 36 in; skirt tilt 2 degrees"},
 		{"", "draft = \"cape\"\nneck = 16\nlength = 30\ncircle = \"full\"\nsections = 4\n",
-			"skirt pieced within 40 7/8 in; skirt sections 2; skirt sections 3; skirt tilt 2 degrees"},
+			"skirt pieced within 40 7/8 in; skirt sections 3; skirt tilt 2 degrees; skirt sections 2"},
 		{"", "draft = \"rectangle\"\nlength = 30\nwidth = 20\n", "skirt tilt 2 degrees"},
 		{"shrinkage = { warp = \"-4 %%\", by = \"pieces\" }\n", "draft = \"rectangle\"\nlength = 30\nwidth = 20\n", ""},
 	} {
 		f := testjobs.File(t, "job.toml", fmt.Sprintf(head, strings.ReplaceAll(c.cloth, "%%", "%"))+c.part)
 		var names []string
-		for _, ways := range [][][]job.Change{piecings(f.Job(), "wool"), inOne(f.Job(), "wool"), tilted(f.Job(), "wool")} {
+		for _, ways := range [][][]job.Change{piecings(f.Job(), "wool"), inOne(f.Job(), "wool"), tilted(f.Job(), "wool"),
+			paired(f.Job(), "wool")} {
 			for _, way := range ways {
 				names = append(names, Name(way))
 				if _, err := f.With(way); err != nil {

@@ -112,7 +112,7 @@ func (f *found) held(t *testing.T, seed int, src string, l plan.Laid, paid, leas
 
 // besideJobs lays random jobs with a length beside the fold.
 func besideJobs(t *testing.T, bought bool) (f found) {
-	for seed := range often.Jobs(4, 100) {
+	for seed := range often.Jobs(2, 100) {
 		j := randomFolded(uint64(seed))
 		l := j.beside(uint64(seed))
 		cloth := fmt.Sprintf("lots = \"all\"\nhave = [ { length = %d, width = %d } ]", l.along, l.across)
@@ -155,7 +155,7 @@ func TestNoShareUndercutsAProvedPurchaseOfABolt(t *testing.T) {
 // The same with a panel pinned in the corner of one of the stretches.
 func TestNoShareUndercutsAProvedPurchaseRoundAPin(t *testing.T) {
 	var f found
-	for seed := range often.Jobs(5, 100) {
+	for seed := range often.Jobs(3, 100) {
 		j := randomFolded(uint64(seed))
 		src := j.source("")
 		var pin corner
