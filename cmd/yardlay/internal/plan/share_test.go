@@ -285,3 +285,19 @@ func TestSharesOfLikePiecesAreWeighedOnce(t *testing.T) {
 		t.Errorf("%v mm bought, %d shares tried besides the first, want 960 and 5", all[0].Buy.Bought, got)
 	}
 }
+
+// Of the same panels all cut double take 120 cm, and six of them open besides two pairs 96 cm: a bolt of 1 m holds them
+// on its fold.
+func TestShareLongerThanSoldGivesWay(t *testing.T) {
+	j := foldedJob{width: 30, step: 2, panels: slices.Repeat([]panels{{24, 9, 2}}, 5)}
+	const bolt = "whole_bolts = true\nbolt = { length = 100, price = \"9.00\" }"
+	for _, effort := range []nest.Effort{nest.Quick, nest.Thorough} {
+		all, err := plan.Run(context.Background(), testjobs.Read(t, j.source(bolt)), plan.Options{Effort: effort})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if l := all[0]; l.Several() || len(l.Results) != 2 || l.Buy.Bought != 1000 {
+			t.Errorf("%v: %v mm bought, on %d stretches", effort, l.Buy.Bought, len(l.Results))
+		}
+	}
+}

@@ -67,10 +67,11 @@ func (t Task) layShared(ctx context.Context, o Options, start *Start) (Laid, err
 		normal := o
 		normal.Effort = nest.Normal
 		l, err := t.layShared(half, normal, start)
-		if err != nil {
+		if err != nil && !errors.Is(err, cost.ErrTooShort) {
 			return l, err
 		}
-		return l.searchedOn(ctx, o), nil
+		l = l.searchedOn(ctx, o)
+		return l, l.unsold()
 	}
 	first := o
 	first.Steady = o.Steady || !o.Exact
