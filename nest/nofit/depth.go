@@ -34,7 +34,10 @@ const outside = -1 // of least
 // cellsAcross sets the number of cells for each axis: chosen by benchmark over
 // 8 to 32 on pieces of 5 to 40 vertices; finer grids shorten lists no further
 // and cost time to fill.
-const cellsAcross = 16
+const cellsAcross = 1 << (levels - 1)
+
+// levels is the number of sizes of blocks, from the whole grid down to a cell.
+const levels = 5
 
 func (r *union) fillGrid() {
 	g := &r.grid
@@ -53,7 +56,7 @@ func (r *union) fillGrid() {
 	g.nx, g.ny = cellsAcross, cellsAcross
 	g.invX, g.invY = float64(g.nx)/(g.hi[0]-g.lo[0]), float64(g.ny)/(g.hi[1]-g.lo[1])
 	g.cells, g.least = make([]cell, g.nx*g.ny), make([]float32, g.nx*g.ny)
-	r.fill(0, 0, cellsAcross, all)
+	r.fill(0, 0, 0, all)
 }
 
 // candidates are what may matter to a block of cells.
@@ -62,37 +65,41 @@ type candidates struct {
 	inside         bool // one sum covers the whole block: no other matters
 }
 
-// fill describes the block of size by size cells whose first is (ix, iy),
-// quarter by quarter: what cannot matter to a block is not looked at again.
-func (r *union) fill(ix, iy, size int, from candidates) {
+// fill describes the block whose first cell is (ix, iy), which is the whole grid at level 0
+// and half as wide at each next, quarter by quarter: what cannot matter to a block is not
+// looked at again.
+func (r *union) fill(ix, iy, level int, from candidates) {
 	if r.stop() {
 		return
 	}
-	g := &r.grid
+	g, size := &r.grid, cellsAcross>>level
 	half := float64(size) / 2
 	x, y := g.lo[0]+(float64(ix)+half)/g.invX, g.lo[1]+(float64(iy)+half)/g.invY
 	radius := math.Hypot(half/g.invX, half/g.invY)*(1+0x1p-30) + r.minSegment
-	near, nearest := r.narrow(x, y, radius, from)
+	near, nearest := r.narrow(&r.work.blocks[level], x, y, radius, from)
 	if size == 1 {
 		k := iy*int(g.nx) + ix
 		g.cells[k], g.least[k] = r.newCell(x, y, radius, nearest, near)
 		return
 	}
 	for k := range 4 {
-		r.fill(ix+k%2*size/2, iy+k/2*size/2, size/2, near)
+		r.fill(ix+k%2*size/2, iy+k/2*size/2, level+1, near)
 	}
 }
 
 // narrow keeps what matters to the disc of the given radius about (x, y): the
 // segments that can be nearest to a point of it, and the sums that meet it.
-// nearest is the distance from (x, y) to the boundary.
-func (r *union) narrow(x, y, radius float64, from candidates) (near candidates, nearest float64) {
+// nearest is the distance from (x, y) to the boundary. What is kept stands in block.
+func (r *union) narrow(block *candidates, x, y, radius float64, from candidates) (near candidates, nearest float64) {
 	nearest = math.Inf(1)
-	distances := make([]float64, len(from.segments))
-	for k, i := range from.segments {
-		distances[k], _, _ = r.segments[i].wayOut(x, y)
-		nearest = min(nearest, distances[k])
+	distances := r.work.distances[:0]
+	for _, i := range from.segments {
+		d, _, _ := r.segments[i].wayOut(x, y)
+		distances = append(distances, d)
+		nearest = min(nearest, d)
 	}
+	r.work.distances = distances
+	near.segments, near.sums = block.segments[:0], block.sums[:0]
 	for k, i := range from.segments {
 		if distances[k] <= nearest+2*radius {
 			near.segments = append(near.segments, i)
@@ -109,6 +116,7 @@ func (r *union) narrow(x, y, radius float64, from candidates) (near candidates, 
 		}
 		near.inside = depth >= radius
 	}
+	*block = near
 	return near, nearest
 }
 

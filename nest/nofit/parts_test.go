@@ -102,7 +102,7 @@ func TestSweepAgainstCutting(t *testing.T) {
 			if h.nx != 0 && h.ny != 0 {
 				h.c += (math.Abs(h.nx)+math.Abs(h.ny))*step + step/4
 			}
-			want = want.cut(h)
+			want = want.cut(h, nil)
 		}
 		got := plane.Area(closed(loose.vertices))
 		if area := plane.Area(closed(want)); math.Abs(got-area) > 1e-6*area {

@@ -57,6 +57,7 @@ type union struct {
 	scale      float64 // largest coordinate, for tolerances
 	minSegment float64 // stretches of boundary no longer than this are left out
 	stop       func() bool
+	work       workspace
 }
 
 type sumPolygon struct {
