@@ -48,7 +48,7 @@ func TestBoundLeavesOutTheMiddle(t *testing.T) {
 // bound may lie above that layout, and the area's lies no more than a step below.
 func TestBoundOfTurnedSlices(t *testing.T) {
 	drawn := rapid.Custom(anySlices)
-	for seed := range often.Jobs(15, 200) {
+	for seed := range often.Jobs(often.Full(6, 15), 200) {
 		p, l := slices3(drawn.Example(seed))
 		if err := Verify(p, l); err != nil {
 			t.Fatal(err)

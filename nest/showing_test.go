@@ -17,7 +17,7 @@ import (
 // changes nothing of what it finds.
 func TestBetterShown(t *testing.T) {
 	problems := rapid.Custom(randomProblem)
-	for seed := range often.Jobs(5, 100) {
+	for seed := range often.Jobs(often.Full(3, 5), 100) {
 		p := problems.Example(seed)
 		o := nest.Options{Work: 1 << (10 + seed%8), Workers: 1 + seed%2}
 		want, wrong := nest.Solve(context.Background(), p, o)

@@ -1,5 +1,5 @@
-// Package often says how often tests try what they try at random: seldom by default, so that all of them take a minute,
-// and oftener where the environment asks for it, as .ci/run does.
+// Package often says how often tests try what they try at random, and on how much: little in a run by hand, which is not
+// to be waited for long, and more where the environment asks for it, as .ci/run does.
 package often
 
 import (
@@ -38,6 +38,19 @@ func Enough(n int) int {
 		return max(0, n*draws/200-2)
 	}
 	return n * draws / 100
+}
+
+// ByHand says whether this is a run by hand: nothing in the environment asks for more, as .ci/run does for every test.
+func ByHand() bool {
+	return os.Getenv("YARDLAY_CHECKS") == "" && os.Getenv("YARDLAY_OUTSIDE") == "" && !long()
+}
+
+// Full is what, or how much, a test takes: some in a run by hand, else all.
+func Full[T any](some, all T) T {
+	if ByHand() {
+		return some
+	}
+	return all
 }
 
 func long() bool { return os.Getenv("YARDLAY_LONG") != "" }

@@ -165,7 +165,7 @@ func TestInterruptIsAnsweredSoon(t *testing.T) {
 // later ones with YARDLAY_LONG=1, which .ci/run sets. TestInterruptKeepsTheBestLayout
 // interrupts a search in any case.
 func moments(all []time.Duration) []time.Duration {
-	latest := time.Duration(often.Jobs(150, 2000))
+	latest := time.Duration(often.Jobs(often.Full(100, 150), 2000))
 	return slices.DeleteFunc(all, func(after time.Duration) bool { return after > latest })
 }
 

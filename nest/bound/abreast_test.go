@@ -89,7 +89,7 @@ func TestAbreastIsCancelled(t *testing.T) {
 	p := bound.Problem{Width: 1450, Pieces: []bound.Piece{
 		turned("gore", 8, trumpet, 0, 180), turned("godet", 3, straightGore(), 0),
 	}}
-	for n := range often.Jobs(10, 14) {
+	for n := range often.Jobs(often.Full(6, 10), 14) {
 		ctx := &countdown{Context: t.Context(), left: n * n * n}
 		if len(bound.Lower(ctx, p)) < 2 {
 			t.Fatalf("cancelled at look %d: not even the plainest bounds", n*n*n)

@@ -18,6 +18,7 @@ import (
 	"testing"
 	"time"
 
+	"yardlay/benchmarks/often"
 	"yardlay/benchmarks/processor"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/live"
@@ -125,6 +126,7 @@ func attributes(text, name string) (values []string) {
 
 // A page gets the markers that are new to it and no others; where the cloths are others, all.
 func TestChangedClothsAreSent(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	s.get("/job/gown.toml/cloths")
 	s.until("an end", laid)
@@ -170,6 +172,7 @@ func well(t *testing.T, part string) {
 // While the text does not hold, and where a cloth is refused, what is shown is called old; why
 // stands with the cloth, as text.
 func TestOldClothsSayso(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	s.get("/job/gown.toml/cloths")
 	s.until("an end", laid)
@@ -198,6 +201,7 @@ func TestOldClothsSayso(t *testing.T) {
 
 // What the page has in the end is, byte for byte, what the command finds with the flags that the page names.
 func TestTheCommandFindsTheSame(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	s.get("/job/gown.toml/cloths")
 	status, text := s.post("/job/gown.toml/cloths/search",
@@ -247,11 +251,13 @@ func TestFirstMarkerComesAtOnce(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, c := range []struct {
+	type firstOf struct {
 		name string
 		src  []byte
 		most time.Duration
-	}{{"starter", job.Starter(), 500 * time.Millisecond}, {"chorus", chorus, 1500 * time.Millisecond}} {
+	}
+	all := []firstOf{{"starter", job.Starter(), 500 * time.Millisecond}, {"chorus", chorus, 1500 * time.Millisecond}}
+	for _, c := range often.Full(all[:1], all) {
 		s := newSite(t)
 		if err := os.WriteFile(filepath.Join(s.dir, "gown.toml"), c.src, 0o644); err != nil {
 			t.Fatal(err)
@@ -332,6 +338,7 @@ func sameAsCommand(f *job.File, got live.Snapshot, s live.Search) error {
 
 // What a cloth refuses stands in the form at what it is about, as soon as the text is set.
 func TestTheFormShowsWhatClothsRefuse(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	s.get("/job/gown.toml/measures")
 	s.until("an end", laid)

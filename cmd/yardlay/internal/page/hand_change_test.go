@@ -18,6 +18,7 @@ import (
 // figures beside it are of another. Undone, the cloth is in hand as before, steps and all; taken up anew, nothing
 // is pinned that was laid elsewhere.
 func TestAChangeWhileInHand(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	now := s.takes()
 	p := now.Stretches[0][0].Now
@@ -51,6 +52,7 @@ func TestAChangeWhileInHand(t *testing.T) {
 
 // The words and figures of a cloth in hand are of the layout as it is; saved under another name, the job keeps it.
 func TestWordsOfWhatAHandLaid(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	now := s.takes()
 	p := now.Stretches[0][0].Now

@@ -9,6 +9,7 @@ import (
 
 // Two pieces that lie over each other are told of once, whichever of them was moved last, and both are marked.
 func TestAnOverlapIsToldOnce(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	now := s.takes()
 	now = s.puts(now, 0, pose{now.Stretches[0][2].Now.At, now.Stretches[0][0].Now.Turn, now.Stretches[0][0].Now.Mirrored})
@@ -38,6 +39,7 @@ func TestAnOverlapIsToldOnce(t *testing.T) {
 
 // What is not laid by hand says so before anybody tries, beside the button, which stays where the keyboard finds it.
 func TestWhatIsNotLaidByHand(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	s.get("/job/gown.toml/cloths")
 	end := s.until("an end", laid)

@@ -109,6 +109,7 @@ func pinnedOf(f *kept.File) (n int) {
 // A piece that is let go over another is told of, and nothing is kept of it; beside the others it is
 // pinned, kept, and the cloth is bought by it; let go, the others come closer again and it stays.
 func TestAPieceIsMovedByHand(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	now := s.takes()
 	first := now.Stretches[0]
@@ -164,6 +165,7 @@ func TestAPieceIsMovedByHand(t *testing.T) {
 
 // What a hand laid is there when the job is opened again, and told as old once a measure has changed.
 func TestWhatAHandLaidIsKept(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	now := s.takes()
 	p := now.Stretches[0][0].Now
@@ -194,6 +196,7 @@ func TestWhatAHandLaidIsKept(t *testing.T) {
 
 // A page that has not seen the last move moves nothing, and a file that somebody else wrote meanwhile stays.
 func TestTwoHands(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	now := s.takes()
 	p := now.Stretches[0][0].Now
@@ -237,6 +240,7 @@ func TestTwoHands(t *testing.T) {
 
 // Whatever is sent, the answer is a sentence.
 func TestHandsThatAskForNonsense(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	s.takes()
 	for _, fields := range []url.Values{
@@ -267,6 +271,7 @@ func TestHandsThatAskForNonsense(t *testing.T) {
 // Random moves, pins and steps back and forth: the pieces that are told as right pass the judge together, and
 // all steps taken back the cloth lies as at first.
 func TestRandomHands(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	first := s.takes()
 	rapid.Check(t, func(t *rapid.T) {

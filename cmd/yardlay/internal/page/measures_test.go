@@ -78,6 +78,7 @@ func TestFormTakesWhatIsTyped(t *testing.T) {
 
 // Tables come, move and go; names are followed.
 func TestFormAddsMovesAndRemoves(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	text := s.change("add", url.Values{"path": {"cloth"}})
 	has(t, s.text(), "[[cloth]]\nid = \"cloth\"\n")
@@ -116,6 +117,7 @@ func TestFormShowsMoreWhenAsked(t *testing.T) {
 
 // The gallery has all drafts with a picture each, and adds one that holds.
 func TestGallery(t *testing.T) {
+	quickly(t)
 	s := newSite(t)
 	text, version := s.form("measures/gallery")
 	for _, r := range job.Reference() {

@@ -72,6 +72,7 @@ func TestTheTextIsTypedSavedAndTakenBack(t *testing.T) {
 // Two pages show the same job. What is typed on the one is told to the other, and is lost
 // on neither.
 func TestTwoPagesOfOneText(t *testing.T) {
+	quickly(t)
 	for _, how := range []string{"over", "other"} {
 		s := newSite(t)
 		_, shown := s.get("/job/gown.toml/text")

@@ -19,6 +19,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"yardlay/benchmarks/often"
 	"yardlay/benchmarks/processor"
 	"yardlay/cmd/yardlay/internal/compare"
 	"yardlay/cmd/yardlay/internal/files"
@@ -117,7 +118,7 @@ func TestViewsSayWhatCommandsSay(t *testing.T) {
 	if err := os.CopyFS(filepath.Join(s.dir, "rates"), os.DirFS("../../../../testdata/rates")); err != nil {
 		t.Fatal(err)
 	}
-	for path, src := range jobsOf(t) {
+	for path, src := range someOf(t, "plaid-cape.toml", "quoted-gown.toml") {
 		name := filepath.Base(path)
 		o := s.put(name, src)
 		r := s.settled(o)
@@ -206,16 +207,21 @@ func (s *site) sews(name string, r *report.Report) {
 
 // The rows of a comparison are those of the command, with its figures, its words and its
 // picture; a row taken over is one step, and the job then buys what the row bought. Of the
-// jobs of testdata one is compared, and all where YARDLAY_LONG is set: that takes a minute.
+// jobs of testdata one is compared, and all where YARDLAY_LONG is set: that takes a minute. By hand
+// it is a job of two rectangles.
 func TestRowsAreThoseOfTheCommand(t *testing.T) {
 	quickly(t)
 	s := newSite(t)
 	if err := os.CopyFS(filepath.Join(s.dir, "rates"), os.DirFS("../../../../testdata/rates")); err != nil {
 		t.Fatal(err)
 	}
-	for path, src := range jobsOf(t) {
+	all := map[string][]byte{"small.toml": []byte(testjobs.Small)}
+	if !often.ByHand() {
+		all = jobsOf(t)
+	}
+	for path, src := range all {
 		name := filepath.Base(path)
-		if name != "quoted-gown.toml" && os.Getenv("YARDLAY_LONG") == "" {
+		if len(all) > 1 && name != "quoted-gown.toml" && os.Getenv("YARDLAY_LONG") == "" {
 			continue
 		}
 		o := s.put(name, src)
