@@ -45,10 +45,10 @@ func ByHand() bool {
 	return os.Getenv("YARDLAY_CHECKS") == "" && os.Getenv("YARDLAY_OUTSIDE") == "" && !long()
 }
 
-// Full is what, or how much, a test takes: some in a run by hand, else all.
-func Full[T any](some, all T) T {
+// Full is what, or how much, a test takes: part of it in a run by hand, else all.
+func Full[T any](part, all T) T {
 	if ByHand() {
-		return some
+		return part
 	}
 	return all
 }
