@@ -180,11 +180,7 @@ func deepest(a, b orb.Ring) float64 {
 // Whoever follows the printed figures of any job, and nothing else, draws each piece within a
 // millimetre, or a sixteenth of an inch, of its cut line, and no two over each other.
 func TestChalkRebuildsEveryJob(t *testing.T) {
-	files, err := filepath.Glob("../../../../testdata/*.toml")
-	if err != nil || len(files) == 0 {
-		t.Fatal("no jobs", err)
-	}
-	for _, file := range files {
+	for _, file := range jobFiles(t) {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".toml"), func(t *testing.T) {
 			t.Parallel()
 			src, err := os.ReadFile(file)
