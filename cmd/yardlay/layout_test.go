@@ -71,7 +71,7 @@ func TestInterruptKeepsALayoutAroundPins(t *testing.T) {
 	dir := t.TempDir()
 	name := filepath.Join(dir, "layout.json")
 	demo := filepath.Join(jobs, "lantern-gown.toml")
-	if p := start(t, "lay", demo, "--effort", "quick", "-q", "--keep", name); p.Wait() != nil {
+	if p := start(t, "lay", demo, "--time", "1ns", "-q", "--keep", name); p.Wait() != nil {
 		t.Fatal(&p.err)
 	}
 	text, err := os.ReadFile(name)
@@ -97,7 +97,7 @@ func TestInterruptKeepsALayoutAroundPins(t *testing.T) {
 			t.Errorf("moved: %s", line)
 		}
 	}
-	if p := start(t, "lay", demo, "--effort", "quick", "--from", name); p.Wait() != nil ||
+	if p := start(t, "lay", demo, "--time", "1ns", "--from", name); p.Wait() != nil ||
 		!strings.Contains(p.out.String(), "satin: goes on from") {
 		t.Errorf("%s%s", &p.out, &p.err)
 	}
