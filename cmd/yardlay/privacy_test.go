@@ -153,7 +153,7 @@ func writeSecret(t *testing.T, name, unit string, args []string) {
 	t.Helper()
 	args = append(slices.Clone(args), name, "--unit", unit, "--out", filepath.Join("out", name, unit, args[0]))
 	if args[0] != "draft" {
-		args = append(args, "--effort", "quick", "--time", "300ms")
+		args = append(args, "--time", "1ns")
 	}
 	var out, told strings.Builder
 	if code := run(args, strings.NewReader(""), &out, &told); code != exitDone {
