@@ -130,11 +130,11 @@ func copiesOf(p shapes.Piece, edge string) []shapes.SewnEdge {
 
 // nameOf is what the facing of a piece is called.
 func (f Facing) nameOf(piece string, run int) string {
-	name := piece + " " + string(f.At) + " facing"
+	name := piece + " " + string(f.At) + " facing" + strings.Repeat(" more", run)
 	if f.Fused {
 		name += ", interfacing"
 	}
-	return name + strings.Repeat(" more", run)
+	return name
 }
 
 // joins returns the seams of the draft that run on through the facings. At an opening
