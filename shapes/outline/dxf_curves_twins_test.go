@@ -116,8 +116,8 @@ func TestEllipsesByTheirParameters(t *testing.T) {
 	})
 }
 
-// A drawing lies where its insertions put it: the base point of a block at the point of insertion, scaled, then turned
-// (DXF Reference, INSERT), as a list of transforms has it, whose matrices gonum multiplies in another test.
+// A drawing lies where its insertions put it: the base point of a block at the point of insertion, scaled, then
+// turned (DXF Reference, INSERT), as a list of transforms has it, whose matrices gonum multiplies in another test.
 func TestInsertionsAgainstTransforms(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		number := func(name string) float64 { return float64(rapid.IntRange(-20, 20).Draw(t, name)) }

@@ -13,8 +13,8 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// fullDrawing has a line of each kind: a front with its cut and seam line, grain with a head, notches, a dart, a fold,
-// a hole, a line inside, points and texts, and a second piece beside it made of four lines.
+// fullDrawing has a line of each kind: a front with its cut and seam line, grain with a head, notches, a dart, a
+// fold, a hole, a line inside, points and texts, and a second piece beside it made of four lines.
 func fullDrawing(t testing.TB) Drawing {
 	d := drawn(t, "cut:0,0 300,0 300,420 180,400 0,380 z", "seam:15,0 285,0 285,400 180,385 15,365 z",
 		"100,60 100,330", "95,70 100,60 105,70", "290,200 302,200", "fold:15,0 285,0", "dart:150,380 165,290 181,384",
@@ -73,8 +73,8 @@ func places(a Assembly, back affine) (all []string) {
 	return all
 }
 
-// A drawing that is moved, turned by a quarter, mirrored, or whose lines run the other way, holds the same shapes with
-// the same marks at the same places.
+// A drawing that is moved, turned by a quarter, mirrored, or whose lines run the other way, holds the same shapes
+// with the same marks at the same places.
 func TestMovedDrawingsHoldTheSame(t *testing.T) {
 	want := places(assemble(t, Options{}, fullDrawing(t)), identity)
 	for _, must := range []string{"front: cut 119400.0", "front: grain 100.00,330.00 to 100.00,60.00", "front: notch 285.00,200.00",
