@@ -53,7 +53,8 @@ func TestCapNotchesLieOnThoseOfTheArmhole(t *testing.T) {
 				at = sleeve.FrontArmhole + sleeve.BackArmhole - at
 			}
 			if !slices.ContainsFunc(join.Notches, func(m float64) bool { return math.Abs(m-at) < .1 }) {
-				t.Errorf("%s: a notch meets the armhole at %.1f of its seam, which has them at %.1f", half.edge, at, join.Notches)
+				t.Errorf("%s: a notch meets the armhole at %.1f of its seam, which has them at %.1f",
+					half.edge, at, join.Notches)
 			}
 		}
 	}
@@ -112,7 +113,8 @@ func TestButtonholesLieAcrossTheCentre(t *testing.T) {
 			near(t, "buttonhole", planar.Distance(l[0], l[5]), c.Stand.Hole, 1e-6)
 			near(t, "beyond the centre", planar.Distance(l[0], l[1]), beyondCentre, 1e-6)
 			near(t, "stroke", planar.Distance(l[2], l[3]), 4, 1e-6)
-			along, across := orb.Point{l[5][0] - l[0][0], l[5][1] - l[0][1]}, orb.Point{l[3][0] - l[2][0], l[3][1] - l[2][1]}
+			along, across := orb.Point{l[5][0] - l[0][0], l[5][1] - l[0][1]}, orb.Point{l[3][0] - l[2][0],
+				l[3][1] - l[2][1]}
 			near(t, "square to the centre line", along[0]*across[0]+along[1]*across[1], 0, 1e-6)
 			near(t, "the stroke's middle", planar.Distance(l[2:4].Bound().Center(), l[1]), 0, 1e-6)
 			if l[1] != l[4] || math.Abs(across[1]) > 1e-6 { // the centre runs along the grain

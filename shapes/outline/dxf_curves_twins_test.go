@@ -85,10 +85,12 @@ func (fitted) Fit(_, _ []float64) error { return nil }
 func TestEllipsesByTheirParameters(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		number := func(name string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, name) }
-		c, m := orb.Point{number("cx", -99, 99), number("cy", -99, 99)}, orb.Point{number("mx", -99, 99), number("my", 1, 99)}
+		c, m := orb.Point{number("cx", -99, 99), number("cy", -99, 99)}, orb.Point{number("mx", -99, 99),
+			number("my", 1, 99)}
 		ratio, from := number("ratio", .1, 1), number("from", -7, 7)
 		sweep := number("sweep", .1, 6.2)
-		entity := fmt.Sprintf("0 ELLIPSE | 10 %v | 20 %v | 11 %v | 21 %v | 40 %v | 41 %v | 42 %v", c[0], c[1], m[0], m[1], ratio,
+		entity := fmt.Sprintf("0 ELLIPSE | 10 %v | 20 %v | 11 %v | 21 %v | 40 %v | 41 %v | 42 %v", c[0], c[1],
+			m[0], m[1], ratio,
 			from, from+sweep)
 		if rapid.Bool().Draw(t, "an arc") {
 			m, ratio = orb.Point{math.Hypot(m[0], m[1]), 0}, 1
@@ -127,7 +129,8 @@ func TestInsertionsAgainstTransforms(t *testing.T) {
 		d := readAsDXF(t, ofBlocks([]string{fmt.Sprintf("0 BLOCK | 2 b | 10 %g | 20 %g", base[0], base[1]),
 			fmt.Sprintf("0 LINE | 10 %g | 20 %g | 11 %g | 21 %g", p[0], p[1], q[0], q[1]), "0 ENDBLK"},
 			fmt.Sprintf("0 INSERT | 2 b | 10 %g | 20 %g | 41 %g | 42 %g | 50 %g", at[0], at[1], sx, sy, turn)))
-		m, err := parseSVGTransform(fmt.Sprintf("translate(%g %g) rotate(%g) scale(%g %g) translate(%g %g)", at[0], at[1], turn,
+		m, err := parseSVGTransform(fmt.Sprintf("translate(%g %g) rotate(%g) scale(%g %g) translate(%g %g)",
+			at[0], at[1], turn,
 			sx, sy, -base[0], -base[1]))
 		if err != nil {
 			t.Fatal(err)

@@ -15,8 +15,10 @@ import (
 func TestTextsOfDXF(t *testing.T) {
 	block := blockDXF("front", lineDXF, "0 ATTDEF | 10 1 | 20 1 | 1 S | 2 SHADE | 3 Which?",
 		"0 ATTDEF | 10 2 | 20 1 | 1 always | 2 MARK | 70 2")
-	d := readAsDXF(t, ofBlocks(block, "0 INSERT | 2 front | 10 10 | 20 0 | 66 1", "0 ATTRIB | 10 11 | 20 1 | 1 38 | 2 SHADE",
-		"0 SEQEND", "0 TEXT | 10 3 | 20 4 | 3 prompt | 1 front view | 230 -1", "0 MTEXT | 10 3 | 20 4 | 3 one | 1 \\Ptwo | 230 -1",
+	d := readAsDXF(t, ofBlocks(block, "0 INSERT | 2 front | 10 10 | 20 0 | 66 1",
+		"0 ATTRIB | 10 11 | 20 1 | 1 38 | 2 SHADE",
+		"0 SEQEND", "0 TEXT | 10 3 | 20 4 | 3 prompt | 1 front view | 230 -1",
+		"0 MTEXT | 10 3 | 20 4 | 3 one | 1 \\Ptwo | 230 -1",
 		"0 TEXT | 10 3 | 20 4 | 1 %%u%%u", "0 TEXT | 10 40000 | 20 0 | 1 far", "0 INSERT | 2 front | 10 0 | 20 0",
 		"0 ATTRIB | 10 1 | 20 1 | 1 40 | 2 SHADE"))
 	layer := func(m Marks) Marks { m.Layer = "0"; return m }
@@ -90,7 +92,8 @@ func TestWordsOfUnits(t *testing.T) {
 // Of two blocks of one name the first counts, names being one in any case of letters, and what is left out
 // in over 40 ways is told in 41.
 func TestNotesOfDXF(t *testing.T) {
-	d := readAsDXF(t, ofBlocks(append(blockDXF("a", lineDXF), blockDXF("A", lineDXF, lineDXF)...), "0 INSERT | 2 a | 10 0 | 20 0"))
+	d := readAsDXF(t, ofBlocks(append(blockDXF("a", lineDXF), blockDXF("A", lineDXF, lineDXF)...),
+		"0 INSERT | 2 a | 10 0 | 20 0"))
 	if len(d.Lines) != 1 || len(d.Notes) != 1 || d.Notes[0] != "block A a second time at line 40" {
 		t.Errorf("%d lines, %q", len(d.Lines), d.Notes)
 	}

@@ -19,10 +19,12 @@ func fullDrawing(t testing.TB) Drawing {
 	d := drawn(t, "cut:0,0 300,0 300,420 180,400 0,380 z", "seam:15,0 285,0 285,400 180,385 15,365 z",
 		"100,60 100,330", "95,70 100,60 105,70", "290,200 302,200", "fold:15,0 285,0", "dart:150,380 165,290 181,384",
 		"60,100 64,100 64,104 60,104 z", "mark:200,100 240,130 220,60",
-		"400,0 600,0", "600,0 600,150", "600,150 400,190", "400,190 400,0", "~:430,30 570,30", "498,-4 498,4", "600,90 590,90")
+		"400,0 600,0", "600,0 600,150", "600,150 400,190", "400,190 400,0", "~:430,30 570,30", "498,-4 498,4",
+		"600,90 590,90")
 	d.Points = []Point{{At: orb.Point{250, 250}, Marks: Marks{Layer: "drill"}, Place: "p1"},
 		{At: orb.Point{400, 100}, Marks: Marks{Layer: "notch"}, Place: "p2"}}
-	d.Texts = []Text{{At: orb.Point{60, 200}, Text: "front\ncut 2"}, {At: orb.Point{500, 100}, Text: "Piece Name: band\nQuantity: 1"}}
+	d.Texts = []Text{{At: orb.Point{60, 200}, Text: "front\ncut 2"}, {At: orb.Point{500, 100},
+		Text: "Piece Name: band\nQuantity: 1"}}
 	return d
 }
 
@@ -38,7 +40,8 @@ func places(a Assembly, back affine) (all []string) {
 	}
 	for _, s := range a.Shapes {
 		add := func(format string, args ...any) { all = append(all, s.Name+": "+fmt.Sprintf(format, args...)) }
-		add("%.1f in %d edges, %v, %d times, paired %v, %d holes", plane.Area(s.Ring()), len(s.Edges), s.Outline, s.Quantity,
+		add("%.1f in %d edges, %v, %d times, paired %v, %d holes", plane.Area(s.Ring()), len(s.Edges),
+			s.Outline, s.Quantity,
 			s.Paired, s.Holes)
 		if s.Cut != nil {
 			add("cut %.1f", plane.Area(s.Cut))
@@ -57,7 +60,8 @@ func places(a Assembly, back affine) (all []string) {
 		}
 		for _, d := range s.Darts {
 			add("dart %s, uneven %.2f, %s", at(d.Apex), d.Uneven,
-				both(orb.LineString{pointAt(s.Edges, NotchAt{d.Edge, d.From}), pointAt(s.Edges, NotchAt{d.Edge, d.To})}))
+				both(orb.LineString{pointAt(s.Edges, NotchAt{d.Edge, d.From}), pointAt(s.Edges, NotchAt{d.Edge,
+					d.To})}))
 		}
 		for _, in := range s.Inside {
 			add("inside %s, %.2f long", both(in.Line), plane.Length(in.Line))
@@ -77,10 +81,14 @@ func places(a Assembly, back affine) (all []string) {
 // with the same marks at the same places.
 func TestMovedDrawingsHoldTheSame(t *testing.T) {
 	want := places(assemble(t, Options{}, fullDrawing(t)), identity)
-	for _, must := range []string{"front: cut 119400.0", "front: grain 100.00,330.00 to 100.00,60.00", "front: notch 285.00,200.00",
-		"front: fold 15.00,0.00 to 285.00,0.00", "front: dart 165.00,290.00, uneven 3.84, 149.84,381.34 to 180.84,385.12",
-		"front: 103087.5 in 4 edges, seam, 2 times, paired false, 0 holes", "front: inside 247.00,250.00 to 253.00,250.00, 6.00 long",
-		"band: notch 400.00,100.00", "band: 34000.0 in 4 edges, cut, 1 times, paired false, 0 holes", "line 9 is inside of shape 1",
+	for _, must := range []string{"front: cut 119400.0", "front: grain 100.00,330.00 to 100.00,60.00",
+		"front: notch 285.00,200.00",
+		"front: fold 15.00,0.00 to 285.00,0.00",
+		"front: dart 165.00,290.00, uneven 3.84, 149.84,381.34 to 180.84,385.12",
+		"front: 103087.5 in 4 edges, seam, 2 times, paired false, 0 holes",
+		"front: inside 247.00,250.00 to 253.00,250.00, 6.00 long",
+		"band: notch 400.00,100.00", "band: 34000.0 in 4 edges, cut, 1 times, paired false, 0 holes",
+		"line 9 is inside of shape 1",
 		"line 4 is grain of shape 1", "line 7 is dart of shape 1", "line 14 is inside of shape 2"} {
 		if !slices.Contains(want, must) {
 			t.Errorf("missing: %s", must)

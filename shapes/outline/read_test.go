@@ -20,10 +20,12 @@ func TestWhatADrawingIs(t *testing.T) {
 	const json = `{"type":"Polygon","coordinates":[[[0,0],[9,0],[9,9],[0,0]]]}`
 	for _, c := range []struct{ name, text, want string }{
 		{"a.svg", svg, "width"}, {"a", svg, "width"}, {"a.dxf", svg, "width"}, {"a", "\ufeff \n" + svg, "width"},
-		{"a.dxf", dxf, "$INSUNITS"}, {"a", dxf, "$INSUNITS"}, {"a.svg", dxf, "is not SVG"}, {"A.DXF", "  0\nX", "SECTION"},
+		{"a.dxf", dxf, "$INSUNITS"}, {"a", dxf, "$INSUNITS"}, {"a.svg", dxf, "is not SVG"}, {"A.DXF", "  0\nX",
+			"SECTION"},
 		{"a.txt", "999\nUNITS: METRIC\n" + dxf, "$INSUNITS"}, {"a", "AC1032", "DWG"}, {"a", dxfBinary, "binary"},
 		{"a.geojson", json, "GeoJSON is read in millimetres"}, {"a", json, "GeoJSON"}, {"a.JSON", "[]", ""},
-		{"a.svg", "%PDF-1.7", "a PDF is not read"}, {"a.svgz", "\x1f\x8b", "packed by gzip"}, {"a", "\x1f\x8b", "packed by gzip"},
+		{"a.svg", "%PDF-1.7", "a PDF is not read"}, {"a.svgz", "\x1f\x8b", "packed by gzip"}, {"a", "\x1f\x8b",
+			"packed by gzip"},
 		{"a.SVG", "hello", "not SVG"}, {"a.txt", "hello", "no drawing that is read"}, {"a.dxf", "", "empty"},
 		{"", "", "no drawing that is read"},
 	} {
@@ -87,7 +89,8 @@ func TestFewerCorners(t *testing.T) {
 	ring := append(append(orb.Ring{}, line...), line[0])
 	s := []Shape{{Edges: []Edge{{Name: "a", Line: line}}, Cut: ring}}
 	fewer, err := Fewer(s)
-	if err != nil || len(fewer[0].Edges[0].Line) != 2 || fewer[0].Edges[0].Name != "a" || len(s[0].Edges[0].Line) != len(line) {
+	if err != nil || len(fewer[0].Edges[0].Line) != 2 || fewer[0].Edges[0].Name != "a" ||
+		len(s[0].Edges[0].Line) != len(line) {
 		t.Errorf("%v: %d corners", err, cornersIn(fewer))
 	}
 	if same, err := Fewer(fewer); err != nil || &same[0] != &fewer[0] {

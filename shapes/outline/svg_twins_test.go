@@ -51,7 +51,8 @@ func TestWaysToWriteAPath(t *testing.T) {
 		draw := func() orb.Point { return orb.Point{coordinate.Draw(t, "x"), coordinate.Draw(t, "y")} }
 		start := draw()
 		at, control, last := start, start, "M"
-		w.all(fmt.Sprintf("M%g %g", at[0], at[1]), fmt.Sprintf("m%g %g", at[0], at[1]), fmt.Sprintf("M%g,%g", at[0], at[1]))
+		w.all(fmt.Sprintf("M%g %g", at[0], at[1]), fmt.Sprintf("m%g %g", at[0], at[1]), fmt.Sprintf("M%g,%g",
+			at[0], at[1]))
 		for range rapid.IntRange(1, 8).Draw(t, "commands") {
 			c := rapid.SampledFrom([]string{"M", "L", "H", "V", "C", "S", "Q", "T", "A", "Z"}).Draw(t, "command")
 			to := draw()
@@ -230,7 +231,8 @@ func TestTransformsAreMatrices(t *testing.T) {
 // Turns by quarters are exact, so that what lies along the grain stays so.
 func TestQuarterTurnsAreExact(t *testing.T) {
 	for degrees, want := range map[string]affine{"0": identity, "360": identity, "-360": identity,
-		"90": {b: 1, c: -1}, "-270": {b: 1, c: -1}, "180": {a: -1, d: -1}, "-180": {a: -1, d: -1}, "540": {a: -1, d: -1},
+		"90": {b: 1, c: -1}, "-270": {b: 1, c: -1}, "180": {a: -1, d: -1}, "-180": {a: -1, d: -1},
+		"540": {a: -1, d: -1},
 		"270": {b: -1, c: 1}, "-90": {b: -1, c: 1}, "100grad": {b: 1, c: -1}, ".75turn": {b: -1, c: 1}} {
 		if got, err := parseSVGTransform("rotate(" + degrees + ")"); err != nil || got != want {
 			t.Errorf("rotate(%s): %v, %v", degrees, got, err)

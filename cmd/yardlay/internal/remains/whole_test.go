@@ -61,7 +61,8 @@ func TestFewerCornersStayWithin(t *testing.T) {
 // in are kept whatever their size, as an outline without them would grow.
 func TestShrunkCutsOffWhatStandsOut(t *testing.T) {
 	for name, c := range map[string]struct{ ring, want orb.Ring }{
-		"a low corner goes":        {orb.Ring{{0, 0}, {50, -1}, {100, 0}, {100, 100}, {0, 100}, {0, 0}}, box(0, 0, 100, 100)},
+		"a low corner goes": {orb.Ring{{0, 0}, {50, -1}, {100, 0}, {100, 100}, {0, 100}, {0, 0}}, box(0,
+			0, 100, 100)},
 		"a high one stays":         {orb.Ring{{0, 0}, {50, -9}, {100, 0}, {100, 100}, {0, 100}, {0, 0}}, nil},
 		"one that stands in stays": {orb.Ring{{0, 0}, {50, 1}, {100, 0}, {100, 100}, {0, 100}, {0, 0}}, nil},
 		"a triangle stays":         {orb.Ring{{0, 0}, {100, 0}, {50, 1}, {0, 0}}, nil},

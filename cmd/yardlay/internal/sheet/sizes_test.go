@@ -55,12 +55,14 @@ func TestSizesLieOverEachOther(t *testing.T) {
 				}
 			}
 			if len(rings) != len(g.Sizes) || len(inside) != len(g.Sizes) || len(marks) != 2 {
-				t.Fatalf("%d outlines, %d lines and %d arms of a cross of %d sizes", len(rings), len(inside), len(marks), len(g.Sizes))
+				t.Fatalf("%d outlines, %d lines and %d arms of a cross of %d sizes", len(rings), len(inside),
+					len(marks), len(g.Sizes))
 			}
 			level, upright := marks[0], marks[1]
 			cross := orb.Point{(level[0][0] + level[1][0]) / 2, (upright[0][1] + upright[1][1]) / 2}
 			for _, arm := range marks {
-				if middle := arm.Bound().Center(); planar.Distance(middle, cross) > 1e-6 || math.Abs(planar.Length(arm)-4*d.Scale) > 1e-6 {
+				if middle := arm.Bound().Center(); planar.Distance(middle, cross) > 1e-6 ||
+					math.Abs(planar.Length(arm)-4*d.Scale) > 1e-6 {
 					t.Fatalf("the cross is %v", marks)
 				}
 			}
@@ -70,7 +72,8 @@ func TestSizesLieOverEachOther(t *testing.T) {
 						t.Fatalf("%v of size %d is drawn at %v", p, i, rings[i][k])
 					}
 				}
-				if p := size.Inside[0][1]; planar.Distance(orb.Point{cross[0] + p[0], cross[1] - p[1]}, inside[i][1]) > 1e-9 {
+				if p := size.Inside[0][1]; planar.Distance(orb.Point{cross[0] + p[0], cross[1] - p[1]},
+					inside[i][1]) > 1e-9 {
 					t.Fatalf("a line of size %d ends at %v", i, inside[i][1])
 				}
 			}
@@ -142,7 +145,8 @@ func TestSpacedAreEvenlySpaced(t *testing.T) {
 			d := planar.Distance(ring[k-1], ring[k])
 			for i < len(all) && (float64(i)+.5)*step <= at+d+1e-9 {
 				s := ((float64(i)+.5)*step - at) / d
-				want := orb.Point{ring[k-1][0] + s*(ring[k][0]-ring[k-1][0]), ring[k-1][1] + s*(ring[k][1]-ring[k-1][1])}
+				want := orb.Point{ring[k-1][0] + s*(ring[k][0]-ring[k-1][0]),
+					ring[k-1][1] + s*(ring[k][1]-ring[k-1][1])}
 				if planar.Distance(all[i], want) > 1e-6 {
 					t.Fatalf("place %d is %v, want %v", i, all[i], want)
 				}

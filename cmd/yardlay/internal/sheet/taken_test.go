@@ -48,7 +48,8 @@ func TestTakenDrawings(t *testing.T) {
 		all := drawnOf(drawing)
 		var origin orb.Point // of the drawing, by the first line
 		first := slices.IndexFunc(all.lines, func(l Line) bool { return l.Role == RoleEdge && len(l.Path) == 5 })
-		origin = orb.Point{all.lines[first].Path[0][0] - d.Lines[0].Path[0][0], all.lines[first].Path[0][1] + d.Lines[0].Path[0][1]}
+		origin = orb.Point{all.lines[first].Path[0][0] - d.Lines[0].Path[0][0],
+			all.lines[first].Path[0][1] + d.Lines[0].Path[0][1]}
 		at := func(p orb.Point) orb.Point { return orb.Point{origin[0] + p[0], origin[1] - p[1]} }
 		roles := map[Role]bool{}
 		for k, l := range d.Lines {
@@ -70,7 +71,10 @@ func TestTakenDrawings(t *testing.T) {
 			}
 		}
 		for _, p := range d.Pieces {
-			i := slices.IndexFunc(all.texts, func(x Text) bool { return x.Role == RoleHeading && x.Body == fmt.Sprint(p.Number) })
+			i := slices.IndexFunc(all.texts, func(x Text) bool {
+				return x.Role == RoleHeading &&
+					x.Body == fmt.Sprint(p.Number)
+			})
 			ring := make(orb.Ring, len(p.Ring))
 			for k, q := range p.Ring {
 				ring[k] = at(q)
@@ -122,11 +126,14 @@ func TestTakenLinesAreThinned(t *testing.T) {
 
 // Moved apart, a piece takes what belongs to it along, and what belongs to none goes; nothing else changes.
 func TestMoveTakesAPieceWithAllOfIt(t *testing.T) {
-	d := Taken{Lines: []TakenLine{{RoleEdge, 1, orb.LineString{{0, 0}, {9, 0}}}, {RoleGrain, 2, orb.LineString{{5, 5}, {6, 5}}},
-		{RoleLeftOut, 0, orb.LineString{{50, 50}, {60, 50}}}}, Pieces: []TakenPiece{{1, "a", Box(0, 0, 9, 9)}, {2, "b", Box(4, 4, 8, 8)}},
+	d := Taken{Lines: []TakenLine{{RoleEdge, 1, orb.LineString{{0, 0}, {9, 0}}}, {RoleGrain, 2,
+		orb.LineString{{5, 5}, {6, 5}}},
+		{RoleLeftOut, 0, orb.LineString{{50, 50}, {60, 50}}}}, Pieces: []TakenPiece{{1, "a", Box(0, 0, 9, 9)},
+		{2, "b", Box(4, 4, 8, 8)}},
 		Faults: []TakenFault{{1, 2, orb.Point{4, 4}, "x"}, {2, 0, orb.Point{50, 50}, "y"}}}
 	d.Move(map[int]orb.Point{1: {100, 0}, 2: {0, -10}})
-	want := Taken{Lines: []TakenLine{{RoleEdge, 1, orb.LineString{{100, 0}, {109, 0}}}, {RoleGrain, 2, orb.LineString{{5, -5}, {6, -5}}}},
+	want := Taken{Lines: []TakenLine{{RoleEdge, 1, orb.LineString{{100, 0}, {109, 0}}}, {RoleGrain, 2,
+		orb.LineString{{5, -5}, {6, -5}}}},
 		Pieces: []TakenPiece{{1, "a", Box(100, 0, 109, 9)}, {2, "b", Box(4, -6, 8, -2)}},
 		Faults: []TakenFault{{1, 2, orb.Point{4, -6}, "x"}}}
 	if diff := cmp.Diff(want, d); diff != "" {
@@ -142,7 +149,8 @@ func TestInnerLiesWithin(t *testing.T) {
 		}
 	})
 	horseshoe := orb.Ring{{0, 0}, {90, 0}, {90, 80}, {60, 80}, {60, 20}, {20, 20}, {20, 80}, {0, 80}, {0, 0}}
-	if p := inner(horseshoe); !planar.RingContains(horseshoe, p) || planar.DistanceFrom(orb.LineString(horseshoe), p) < 4 {
+	if p := inner(horseshoe); !planar.RingContains(horseshoe, p) ||
+		planar.DistanceFrom(orb.LineString(horseshoe), p) < 4 {
 		t.Errorf("the number of a horseshoe stands at %v", p)
 	}
 }
