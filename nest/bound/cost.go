@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -30,71 +31,170 @@ func terms(out []term, p *profile, borders, prices []float64) []term {
 	return out
 }
 
+// meeting is a place of a piece at which border k of a profile meets the step of a term:
+// farther on, the slab before it does.
+type meeting struct {
+	place   float64
+	term, k int32
+}
+
 // cheapest returns the least cost of a piece whose profiles are moved by a place
 // between lo and hi, and a place where it is reached. The cost is quadratic
 // between the places where a border of a profile meets a step of the price; on
-// each such stretch its minimum is known. The value is exact but for rounding,
-// which is taken off. Work is the number of terms looked at.
+// each such stretch its minimum is known. From one stretch to the next a single
+// term changes, and the rest of the sum is kept. The value is exact but for
+// rounding, which is taken off. Work is counted in terms that are looked at.
 func cheapest(ts []term, lo, hi float64) (place, cost float64, work int) {
-	stops := []float64{lo, hi}
-	size := 0.0
-	for _, t := range ts {
+	size, reach := 0.0, math.Abs(lo)+math.Abs(hi)
+	slabs := make([]int, len(ts))
+	var meetings []meeting
+	for i, t := range ts {
 		size += math.Abs(t.step) * t.profile.total()
-		for _, at := range t.profile.at {
-			if y := t.at - at; y > lo && y < hi {
-				stops = append(stops, y)
+		reach = max(reach, math.Abs(lo)+math.Abs(hi)+math.Abs(t.at))
+		slabs[i] = -1
+		for k, at := range t.profile.at {
+			y := t.at - at
+			if y <= lo {
+				break
+			}
+			if slabs[i] = k; y < hi {
+				meetings = append(meetings, meeting{y, int32(i), int32(k)})
 			}
 		}
 	}
-	slices.Sort(stops)
-	slabs := make([]int, len(ts))
-	for i, t := range ts {
-		slabs[i] = t.profile.slab(t.at - lo)
-	}
-	place, cost = lo, math.Inf(1)
-	for i := 1; i < len(stops); i++ {
-		y0, y1 := stops[i-1], stops[i]
-		if y1 == y0 && hi > lo {
-			continue
+	meetings = inOrder(meetings, lo, hi)
+	place, cost, work = lo, math.Inf(1), len(ts)
+	s := stretches{terms: ts, slabs: slabs, reach: reach}
+	for from := lo; ; {
+		some := meetings[:min(len(meetings), anewAfter)]
+		meetings = meetings[len(some):]
+		to := hi
+		if len(meetings) > 0 {
+			to = some[len(some)-1].place
 		}
-		place, cost = lowerBetween(ts, slabs, y0, y1, place, cost)
+		place, cost = s.lower(some, from, to, place, cost)
+		work += len(ts) + meetingWork*len(some)
+		if from = to; len(meetings) == 0 {
+			return place, cost - 1e-13*size, work
+		}
 	}
-	return place, cost - 1e-13*size, len(ts) * len(stops)
 }
 
-// lowerBetween lowers the best place and cost by those between y0 and y1, where no
-// profile's border meets a step. slabs follow, from one stretch to the next.
-func lowerBetween(ts []term, slabs []int, y0, y1, place, cost float64) (float64, float64) {
-	middle := (y0 + y1) / 2
-	value, rate, bend := 0.0, 0.0, 0.0 // at the middle: cost, its derivative, half the second
-	for i, t := range ts {
-		p, at := t.profile, t.at-middle
-		k := slabs[i]
-		for k >= 0 && (k >= len(p.at) || p.at[k] > at) {
-			k--
-		}
-		slabs[i] = k
-		switch {
-		case k < 0:
-		case k >= len(p.left):
-			value += t.step * p.total()
-		default:
-			d, slope := at-p.at[k], p.slope[k]
-			value += t.step * (p.sum[k] + d*(p.left[k]+d*slope/2))
-			rate -= t.step * (p.left[k] + d*slope)
-			bend += t.step * slope / 2
-		}
+// inOrder returns meetings in the order of their places, between lo and hi: dealt out over as many
+// equal ranges as there are meetings, few are left to be sorted in any.
+func inOrder(meetings []meeting, lo, hi float64) []meeting {
+	n := len(meetings)
+	ends := make([]int32, n+2) // of ranges, two farther on
+	rangeOf := func(m meeting) int { return min(int((m.place-lo)/(hi-lo)*float64(n)), n-1) }
+	for _, m := range meetings {
+		ends[rangeOf(m)+2]++
 	}
-	half := (y1 - y0) / 2
-	try := func(d float64) {
-		if v := value + d*(rate+d*bend); v < cost {
-			place, cost = middle+d, v
+	for r := 1; r < len(ends); r++ {
+		ends[r] += ends[r-1]
+	}
+	out := make([]meeting, n)
+	for _, m := range meetings {
+		r := rangeOf(m) + 1
+		out[ends[r]] = m
+		ends[r]++
+	}
+	for r := range n {
+		if some := out[ends[r]:ends[r+1]]; len(some) > 1 {
+			slices.SortStableFunc(some, func(a, b meeting) int { return cmp.Compare(a.place, b.place) })
 		}
 	}
-	try(-half)
-	try(half)
-	if d := -rate / (2 * bend); bend > 0 && math.Abs(d) < half {
-		try(d)
+	return out
+}
+
+// anewAfter is after how many meetings the cost is summed up anew; a meeting takes about as long as
+// meetingWork terms of such a sum.
+const (
+	anewAfter   = 128
+	meetingWork = 8
+)
+
+// stretches goes along the places of a piece.
+type stretches struct {
+	terms []term
+	slabs []int   // in which each term is met just now
+	reach float64 // of all places and terms together, mm
+}
+
+// lower lowers the best place and cost by those from one place to another, between which
+// profiles meet terms in this order. The cost about the middle of them is kept as it changes;
+// what rounding may have added to it is taken off.
+func (s stretches) lower(some []meeting, from, to, place, cost float64) (float64, float64) {
+	middle := (from + to) / 2
+	var q quadratic
+	lost := 0.0
+	for i, t := range s.terms {
+		part := t.about(middle, s.slabs[i])
+		q = q.plus(part, 1)
+		lost += rounding8 * (part.most(s.reach) + q.most(s.reach))
 	}
-	return place, cost
+	for n := 0; ; n++ {
+		end := to
+		if n < len(some) {
+			end = some[n].place
+		}
+		if end > from || from == to {
+			if d, v := q.least(from-middle, end-middle); v-lost < cost {
+				place, cost = middle+d, v-lost
+			}
+		}
+		if from = end; n == len(some) {
+			return place, cost
+		}
+		i := some[n].term
+		off := s.terms[i].about(middle, s.slabs[i])
+		s.slabs[i] = min(s.slabs[i], int(some[n].k)-1)
+		on := s.terms[i].about(middle, s.slabs[i])
+		lost += rounding8 * (q.most(s.reach) + off.most(s.reach) + on.most(s.reach))
+		q = q.plus(off, -1).plus(on, 1)
+	}
+}
+
+// rounding8 is what eight roundings may be off of the greatest number in them.
+const rounding8 = 8 * 0x1p-53
+
+// quadratic is a cost about a place: its value, its derivative and half the second there.
+type quadratic struct{ value, rate, bend float64 }
+
+// about returns what a term adds to the cost about a place as long as it is met in a slab.
+func (t term) about(place float64, slab int) quadratic {
+	p := t.profile
+	switch {
+	case slab < 0:
+		return quadratic{}
+	case slab >= len(p.left):
+		return quadratic{value: t.step * p.total()}
+	}
+	d, slope := t.at-place-p.at[slab], p.slope[slab]
+	return quadratic{
+		t.step * (p.sum[slab] + d*(p.left[slab]+d*slope/2)), -t.step * (p.left[slab] + d*slope), t.step * slope / 2,
+	}
+}
+
+func (q quadratic) plus(o quadratic, by float64) quadratic {
+	return quadratic{q.value + by*o.value, q.rate + by*o.rate, q.bend + by*o.bend}
+}
+
+// most is the most that any part of a quadratic comes to within a distance.
+func (q quadratic) most(distance float64) float64 {
+	return math.Abs(q.value) + distance*(math.Abs(q.rate)+distance*math.Abs(q.bend))
+}
+
+// least returns where between two places a quadratic is least, from the one it is about.
+func (q quadratic) least(from, to float64) (at, least float64) {
+	value := func(d float64) float64 { return q.value + d*(q.rate+d*q.bend) }
+	at, least = from, value(from)
+	if v := value(to); v < least {
+		at, least = to, v
+	}
+	if d := -q.rate / (2 * q.bend); q.bend > 0 && d > from && d < to {
+		if v := value(d); v < least {
+			at, least = d, v
+		}
+	}
+	return at, least
 }
