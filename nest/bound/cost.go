@@ -66,7 +66,7 @@ func cheapest(ts []term, lo, hi float64) (place, cost float64, work int) {
 	place, cost, work = lo, math.Inf(1), len(ts)
 	s := stretches{terms: ts, slabs: slabs, reach: reach}
 	for from := lo; ; {
-		some := meetings[:min(len(meetings), anewAfter)]
+		some := s.together(meetings)
 		meetings = meetings[len(some):]
 		to := hi
 		if len(meetings) > 0 {
@@ -106,11 +106,12 @@ func inOrder(meetings []meeting, lo, hi float64) []meeting {
 	return out
 }
 
-// anewAfter is after how many meetings the cost is summed up anew; a meeting takes about as long as
-// meetingWork terms of such a sum.
+// A meeting takes about as long as meetingWork terms of a sum. After as many meetings as there are terms
+// all are summed up anew, and where a slab begins or ends whose chords change by more than steepSlab mm
+// from one mm to the next: far from it, what it comes to is a large number.
 const (
-	anewAfter   = 128
 	meetingWork = 8
+	steepSlab   = 64
 )
 
 // stretches goes along the places of a piece.
@@ -120,17 +121,33 @@ type stretches struct {
 	reach float64 // of all places and terms together, mm
 }
 
+// together returns the first meetings, up to the one after which all is summed up anew.
+func (s stretches) together(meetings []meeting) []meeting {
+	for n, m := range meetings {
+		slopes, k := s.terms[m.term].profile.slope, int(m.k)
+		if n+1 >= len(s.terms) || k < len(slopes) && math.Abs(slopes[k]) > steepSlab ||
+			k > 0 && math.Abs(slopes[k-1]) > steepSlab {
+			return meetings[:n+1]
+		}
+	}
+	return meetings
+}
+
 // lower lowers the best place and cost by those from one place to another, between which
 // profiles meet terms in this order. The cost about the middle of them is kept as it changes;
 // what rounding may have added to it is taken off.
 func (s stretches) lower(some []meeting, from, to, place, cost float64) (float64, float64) {
 	middle := (from + to) / 2
+	half := max(to-middle, middle-from)
 	var q quadratic
 	lost := 0.0
-	for i, t := range s.terms {
-		part := t.about(middle, s.slabs[i])
-		q = q.plus(part, 1)
-		lost += rounding8 * (part.most(s.reach) + q.most(s.reach))
+	add := func(term int, by float64) {
+		part, size := s.about(term, middle, half)
+		q = quadratic{q.value + by*part.value, q.rate + by*part.rate, q.bend + by*part.bend}
+		lost += roundings * (size + q.most(half))
+	}
+	for i := range s.terms {
+		add(i, 1)
 	}
 	for n := 0; ; n++ {
 		end := to
@@ -145,17 +162,35 @@ func (s stretches) lower(some []meeting, from, to, place, cost float64) (float64
 		if from = end; n == len(some) {
 			return place, cost
 		}
-		i := some[n].term
-		off := s.terms[i].about(middle, s.slabs[i])
+		i := int(some[n].term)
+		add(i, -1)
 		s.slabs[i] = min(s.slabs[i], int(some[n].k)-1)
-		on := s.terms[i].about(middle, s.slabs[i])
-		lost += rounding8 * (q.most(s.reach) + off.most(s.reach) + on.most(s.reach))
-		q = q.plus(off, -1).plus(on, 1)
+		add(i, 1)
 	}
 }
 
-// rounding8 is what eight roundings may be off of the greatest number in them.
-const rounding8 = 8 * 0x1p-53
+// roundings is what sixteen roundings may be off of the greatest number in them.
+const roundings = 16 * 0x1p-53
+
+// about returns what a term adds to the cost about a place as long as it is met in its slab, and the
+// most that any number comes to of which that is made, or its cost within half so far on either side.
+// Where the place is rounded, the whole is moved by that, which changes it by a chord times as much.
+func (s stretches) about(term int, place, half float64) (q quadratic, size float64) {
+	t, slab := s.terms[term], s.slabs[term]
+	p := t.profile
+	switch {
+	case slab < 0:
+		return quadratic{}, 0
+	case slab >= len(p.left):
+		whole := t.step * p.total()
+		return quadratic{value: whole}, math.Abs(whole)
+	}
+	d, slope := t.at-place-p.at[slab], p.slope[slab]
+	q.value = t.step * (p.sum[slab] + d*(p.left[slab]+d*slope/2))
+	q.rate, q.bend = -t.step*(p.left[slab]+d*slope), t.step*slope/2
+	chord, off := max(p.left[slab], p.right[slab]), math.Abs(d)+half
+	return q, math.Abs(t.step) * (p.sum[slab] + s.reach*chord + 2*off*off*math.Abs(slope))
+}
 
 // quadratic is a cost about a place: its value, its derivative and half the second there.
 type quadratic struct{ value, rate, bend float64 }
@@ -173,10 +208,6 @@ func (t term) about(place float64, slab int) quadratic {
 	return quadratic{
 		t.step * (p.sum[slab] + d*(p.left[slab]+d*slope/2)), -t.step * (p.left[slab] + d*slope), t.step * slope / 2,
 	}
-}
-
-func (q quadratic) plus(o quadratic, by float64) quadratic {
-	return quadratic{q.value + by*o.value, q.rate + by*o.rate, q.bend + by*o.bend}
 }
 
 // most is the most that any part of a quadratic comes to within a distance.
