@@ -200,6 +200,29 @@ func TestSheetsOfPieces(t *testing.T) {
 	}
 }
 
+// Where pieces are drawn larger than they will be once they are washed, their sheet says so, and that of another
+// cloth does not.
+func TestSheetsSayWhereTheyAreLarger(t *testing.T) {
+	j := testjobs.Read(t, strings.Replace(testjobs.Small, `id = "wool"`,
+		"id = \"wool\"\nshrinkage = { warp = \"-3 %\", weft = \"-2 %\", by = \"pieces\" }", 1))
+	spreads, err := plan.Draw(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := Pieces("", spreads, report.CutList{}, measure.Inch)
+	texts := made(t, DraftSet(j), files, err)
+	for _, s := range spreads {
+		words := strings.Fields(s.Larger())
+		if (len(words) > 0) != (s.Cloth.ID == "wool") {
+			t.Fatalf("%s: %q", s.Cloth.ID, words)
+		}
+		if sheet := texts[OfCloth(s.Cloth.ID, PiecesPart, ".svg")]; len(words) > 0 && !strings.Contains(sheet,
+			strings.Join(words[:3], " ")) {
+			t.Errorf("the sheet of %s does not say %q", s.Cloth.ID, s.Larger())
+		}
+	}
+}
+
 // A list for several gowns is printed with the markers of what they are laid on together: 5 yd of one cut at 9.00 are
 // less than twice 2 1/2 yd at 10.00. What each has for itself has no marker here.
 func TestFilesOfAListForSeveral(t *testing.T) {

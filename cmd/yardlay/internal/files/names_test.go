@@ -136,8 +136,9 @@ func TestPartsOfMarkers(t *testing.T) {
 // The drawing of a page is called by it and by the file, in letters that all systems have, and is a
 // set of its own.
 func TestPagesOfDrawings(t *testing.T) {
-	for pdf, want := range map[string]string{"gown.pdf": "page-3.gown.svg", "Front View 2.PDF": "page-3.front-view-2.svg",
-		"--.pdf": "page-3.drawing.svg", "été.pdf": "page-3.t.svg", "a.b.pdf": "page-3.a-b.svg",
+	for pdf, want := range map[string]string{"gown.pdf": "page-3.gown.svg", "jazz 09.pdf": "page-3.jazz-09.svg",
+		"Front View 2.PDF": "page-3.front-view-2.svg",
+		"--.pdf":           "page-3.drawing.svg", "été.pdf": "page-3.t.svg", "a.b.pdf": "page-3.a-b.svg",
 		"": "page-3.drawing.svg"} {
 		name := PageOfDrawing(pdf, 3)
 		if name != want {

@@ -67,6 +67,9 @@ func TestTablesOfOneShape(t *testing.T) {
 		if got := tables(t, f); got != want {
 			t.Errorf("%s:\n%s\nwant:\n%s", tt.name, got, want)
 		}
+		if f.UnitGuessed && f.Unit.Because == "" {
+			t.Errorf("%s: nobody hears why", tt.name)
+		}
 		if f.File != "yoke.svg" || f.UnitGuessed != (tt.name == "unit guessed") || f.Stops() {
 			t.Errorf("%s: %s, guessed %v, stops %v", tt.name, f.File, f.UnitGuessed, f.Stops())
 		}
@@ -141,6 +144,9 @@ func TestSizesOfAGradedFile(t *testing.T) {
 	var many []string
 	for i := range mostSizes + 3 {
 		many = append(many, fmt.Sprint(30+i))
+	}
+	if f = sized(many[:mostSizes]...); f.sized("") != nil || !strings.HasSuffix(f.SizesInWords(), ", 48, 49") {
+		t.Error(f.SizesInWords())
 	}
 	if f = sized(many...); f.sized("") != nil || !strings.HasSuffix(f.SizesInWords(), ", 49 and 3 more") {
 		t.Error(f.SizesInWords())
@@ -242,6 +248,17 @@ func TestMarksTellLeftFromRight(t *testing.T) {
 		s.Notches = tt.notches
 		if c := copiesOf([]outline.Shape{s})[0]; c.Pair != tt.pair {
 			t.Errorf("%+v: %+v", tt.notches, c)
+		}
+	}
+}
+
+// An apex of a dart tells left from right as a notch does: beside the middle it makes a pair, on it none.
+func TestDartsTellLeftFromRight(t *testing.T) {
+	for x, pair := range map[float64]bool{0: false, 40: true} {
+		s := closed([]orb.Point{{-100, 0}, {100, 0}, {60, 400}, {-60, 400}}, 0, orb.Point{})
+		s.Darts = []outline.DartAt{{Apex: orb.Point{x, 120}}}
+		if c := copiesOf([]outline.Shape{s})[0]; c.Pair != pair {
+			t.Errorf("an apex %v mm beside the middle: %+v", x, c)
 		}
 	}
 }
