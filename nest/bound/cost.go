@@ -195,21 +195,6 @@ func (s stretches) about(term int, place, half float64) (q quadratic, size float
 // quadratic is a cost about a place: its value, its derivative and half the second there.
 type quadratic struct{ value, rate, bend float64 }
 
-// about returns what a term adds to the cost about a place as long as it is met in a slab.
-func (t term) about(place float64, slab int) quadratic {
-	p := t.profile
-	switch {
-	case slab < 0:
-		return quadratic{}
-	case slab >= len(p.left):
-		return quadratic{value: t.step * p.total()}
-	}
-	d, slope := t.at-place-p.at[slab], p.slope[slab]
-	return quadratic{
-		t.step * (p.sum[slab] + d*(p.left[slab]+d*slope/2)), -t.step * (p.left[slab] + d*slope), t.step * slope / 2,
-	}
-}
-
 // most is the most that any part of a quadratic comes to within a distance.
 func (q quadratic) most(distance float64) float64 {
 	return math.Abs(q.value) + distance*(math.Abs(q.rate)+distance*math.Abs(q.bend))

@@ -48,6 +48,7 @@ func TestCheapestAsSummedUp(t *testing.T) {
 	})
 }
 
+// cheapestSlow is the slow twin: every stretch between two meetings is summed up by itself.
 func cheapestSlow(ts []term, lo, hi float64) (place, cost float64, work int) {
 	stops := []float64{lo, hi}
 	size := 0.0
@@ -75,7 +76,7 @@ func cheapestSlow(ts []term, lo, hi float64) (place, cost float64, work int) {
 	return place, cost - 1e-13*size, len(ts) * len(stops)
 }
 
-// lowerBetween lowers the best place and cost by those between y0 and y1, where no
+// lowerBetweenSlow lowers the best place and cost by those between y0 and y1, where no
 // profile's border meets a step. slabs follow, from one stretch to the next.
 func lowerBetweenSlow(ts []term, slabs []int, y0, y1, place, cost float64) (float64, float64) {
 	middle := (y0 + y1) / 2

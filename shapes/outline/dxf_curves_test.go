@@ -90,9 +90,7 @@ func TestSplinesAgainstTheirDefinition(t *testing.T) {
 			t.Skip("a point")
 		}
 		var sampled orb.LineString
-		const samples = 400
-		for i := range samples {
-			u := from + (to-from)*float64(i)/samples
+		for _, u := range s.sampled(from, to) {
 			p := s.at(u)
 			if off := planar.DistanceFrom(line, p); off > ChordError+1e-6 {
 				t.Fatalf("%g from the chords at %g", off, u)
@@ -145,6 +143,32 @@ func TestRationalCircle(t *testing.T) {
 			}
 		}
 	}
+}
+
+// sampled are parameters from one up to another, at each knot and 100 evenly, and more where a light weight hurries
+// the curve along.
+func (s *dxfSpline) sampled(from, to float64) (at []float64) {
+	const samples = 100
+	for i := range samples {
+		at = append(at, from+(to-from)*float64(i)/samples)
+	}
+	for _, k := range s.knots {
+		if k > from && k < to {
+			at = append(at, k)
+		}
+	}
+	slices.Sort(at)
+	at = slices.Compact(at)
+	for range 8 {
+		var finer []float64
+		for i, u := range at {
+			if finer = append(finer, u); i+1 < len(at) && apart(s.at(u), s.at(at[i+1])) > 0.1 {
+				finer = append(finer, (u+at[i+1])/2)
+			}
+		}
+		at = finer
+	}
+	return at
 }
 
 // Every point of a bulge lies by the circle, on one side of its chord, and the chords stray

@@ -64,15 +64,6 @@ func read(s Section) (tables []Table, words []string) {
 	return tables, words
 }
 
-func section(t *testing.T, b Book, title string) Section {
-	t.Helper()
-	i := slices.IndexFunc(b.Sections, func(s Section) bool { return strings.HasPrefix(s.Title, title) })
-	if i < 0 {
-		t.Fatalf("no section %q", title)
-	}
-	return b.Sections[i]
-}
-
 // The book goes in the order of the work; each copy of each piece is ticked off once as it is cut and as often drawn
 // with that mark, and nothing else bears it. All seams are ticked off, and all that is bought but shipping.
 func TestWhatIsTickedOff(t *testing.T) {
