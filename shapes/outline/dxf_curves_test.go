@@ -145,20 +145,18 @@ func TestRationalCircle(t *testing.T) {
 	}
 }
 
-// sampled are parameters from one up to another, at each knot and 100 evenly, and more where a light weight hurries
-// the curve along.
+// sampled are parameters from one up to another, of each span between knots 100 evenly, and more where a light weight
+// hurries the curve along.
 func (s *dxfSpline) sampled(from, to float64) (at []float64) {
 	const samples = 100
-	for i := range samples {
-		at = append(at, from+(to-from)*float64(i)/samples)
-	}
-	for _, k := range s.knots {
-		if k > from && k < to {
-			at = append(at, k)
+	for k, knot := range s.knots {
+		if knot < from || knot >= to || s.knots[k+1] == knot {
+			continue
+		}
+		for i := range samples {
+			at = append(at, knot+(s.knots[k+1]-knot)*float64(i)/samples)
 		}
 	}
-	slices.Sort(at)
-	at = slices.Compact(at)
 	for range 8 {
 		var finer []float64
 		for i, u := range at {
