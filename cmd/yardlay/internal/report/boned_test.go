@@ -2,7 +2,6 @@ package report
 
 import (
 	"math"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -11,30 +10,15 @@ import (
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
-	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
 
-// corsetList is the cut list of the demo of a corset, some text replaced.
+// corsetList is the cut list of the demo of a corset with its job, some text replaced.
 func corsetList(t *testing.T, replace ...string) (*job.Job, CutList) {
 	t.Helper()
-	const name = "../../../../testdata/harbour-corset.toml"
-	src, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j := testjobs.File(t, name, strings.NewReplacer(replace...).Replace(string(src))).Job()
-	spreads, err := plan.Draw(j)
-	if err != nil {
-		t.Fatal(err)
-	}
-	list, err := List(j, spreads, j.Unit)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j, list
+	return demoList(t, "harbour-corset", replace...)
 }
 
 // A bone ends 8 mm from both finished edges of its channel, and its casing goes on into the allowances of both, 1.5

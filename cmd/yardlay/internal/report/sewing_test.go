@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
 )
@@ -14,7 +15,14 @@ import (
 // chorusList is the cut list of the demo of two bodies, some text replaced.
 func chorusList(t *testing.T, replace ...string) CutList {
 	t.Helper()
-	const name = "../../../../testdata/chorus-gown.toml"
+	_, list := demoList(t, "chorus-gown", replace...)
+	return list
+}
+
+// demoList is the cut list of a job of testdata with the job, some text replaced.
+func demoList(t *testing.T, of string, replace ...string) (*job.Job, CutList) {
+	t.Helper()
+	name := "../../../../testdata/" + of + ".toml"
 	src, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
@@ -28,7 +36,7 @@ func chorusList(t *testing.T, replace ...string) CutList {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return list
+	return j, list
 }
 
 // Seams name pieces and edges of the cut list; their sides are equally long
