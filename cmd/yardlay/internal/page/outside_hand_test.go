@@ -26,9 +26,11 @@ func pieceAt(of string) string {
 	return fmt.Sprintf(`document.querySelector('#cloth-0-view-0 [data-of="%s"] .piece').getBoundingClientRect()`, of)
 }
 
-// drag drags a piece by so many points of the screen, in small moves.
+// drag drags a piece by so many points of the screen, in small moves, once nothing lies over its middle.
 func drag(p *browser.Page, of string, dx, dy float64) {
 	box := pieceAt(of)
+	p.Until(fmt.Sprintf(`((b) => !!document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2)
+		?.closest('[data-of="%s"]'))(%s)`, of, box))
 	x := browser.Get[float64](p, box+".left + "+box+".width / 2")
 	y := browser.Get[float64](p, box+".top + "+box+".height / 2")
 	mouse(p, input.DispatchMouseEventTypeMousePressed, x, y)
@@ -50,7 +52,7 @@ func shot(p *browser.Page, name string) {
 // around it, and all of it can be taken back.
 func TestOutsideAPieceIsDragged(t *testing.T) {
 	p := inBrowser(t, job.Starter())
-	p.Until(`!document.querySelector("progress")`)
+	p.Until(`document.querySelectorAll(".how.proved").length === 2`) // cloths that are searched to the end
 	p.Click(`#cloth-0-marker-0 [data-by="take"]`)
 	p.Until(handSaid + `.startsWith("All pieces lie as they may")`)
 	left := browser.Get[float64](p, pieceAt("cut-0-2-1")+".left")
