@@ -71,7 +71,7 @@ func (t Taken) Drawing() Drawing {
 	for _, n := range t.Notes {
 		head.add(RoleNote, textNote*k, n)
 	}
-	key, y := t.key(orb.Point{margin * k, head.y + 3*k}, k)
+	key, y := t.key(orb.Point{margin * k, head.y + 3*k}, head.width, k)
 	origin := orb.Point{margin*k - area.Min[0], y + 4*k + area.Max[1]}
 	at := func(p orb.Point) orb.Point { return orb.Point{origin[0] + p[0], origin[1] - p[1]} }
 	groups := append([]Group{{Items: append(head.items, key...)}}, t.placed(at, k)...)
@@ -126,8 +126,8 @@ func (t Taken) bound() orb.Bound {
 	return area
 }
 
-// key explains the roles that occur, in one line; y is where it ends.
-func (t Taken) key(at orb.Point, k float64) (items []Item, y float64) {
+// key explains the roles that occur, in lines of a width; y is where they end.
+func (t Taken) key(at orb.Point, width, k float64) (items []Item, y float64) {
 	used := [roleCount]bool{}
 	for _, l := range t.Lines {
 		used[l.Role] = true
@@ -137,10 +137,13 @@ func (t Taken) key(at orb.Point, k float64) (items []Item, y float64) {
 		if !used[s.role] {
 			continue
 		}
-		items = append(items, Line{s.role, orb.LineString{{x, y}, {x + signLong*k, y}}})
-		x += (signLong + 1.5) * k
-		items = append(items, Text{Role: RoleNote, At: orb.Point{x, y}, Size: textNote * k, Body: s.what})
-		x += textWidth(s.what, textNote*k) + signRoom*k
+		long := (signLong+1.5)*k + textWidth(s.what, textNote*k)
+		if x > at[0] && x+long > at[0]+width {
+			x, y = at[0], y+1.5*textNote*k
+		}
+		items = append(items, Line{s.role, orb.LineString{{x, y}, {x + signLong*k, y}}},
+			Text{Role: RoleNote, At: orb.Point{x + (signLong+1.5)*k, y}, Size: textNote * k, Body: s.what})
+		x += long + signRoom*k
 	}
 	return items, y + textNote*k/2
 }
