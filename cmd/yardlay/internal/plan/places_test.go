@@ -27,40 +27,11 @@ func openSkirt(seed int) string {
 	if r.IntN(3) == 0 {
 		lining = "lining = { cloth = \"lawn\" }\n"
 	}
-	return skirtOf(54+r.IntN(6), lay, 4+2*r.IntN(2), 34+r.IntN(8), 150+r.IntN(80), lining)
+	return testjobs.PiecedSkirt(54+r.IntN(6), lay, 4+2*r.IntN(2), 34+r.IntN(8), 150+r.IntN(80), lining)
 }
 
 // wideSkirt is one whose gores fit the cloth, and which saves cloth with narrower ones.
-var wideSkirt = skirtOf(58, "nap = \"one-way\"\n", 6, 42, 220, "")
-
-// skirtOf is such a job, in inches.
-func skirtOf(width int, lay string, gores, length, sweep int, lining string) string {
-	return fmt.Sprintf(`unit = "in"
-[body]
-waist_girth = 28
-hip_girth = 38
-waist_to_hips = 8
-[allowance]
-seam = "1/2"
-hem = 1
-[[cloth]]
-id = "wool"
-width = %d
-price = "24.00/yd"
-%s[[cloth]]
-id = "lawn"
-width = 60
-price = "6.00/yd"
-[[part]]
-name = "skirt"
-draft = "gored-skirt"
-cloth = "wool"
-gores = %d
-length = %d
-hem_sweep = %d
-pieced = {}
-%s`, width, lay, gores, length, sweep, lining)
-}
+var wideSkirt = testjobs.PiecedSkirt(58, "nap = \"one-way\"\n", 6, 42, 220, "")
 
 // paid is what all cloths of a job cost with the corners of its skirt cut off within a width, mm, by a quick search; -1
 // where they cannot be cut so.

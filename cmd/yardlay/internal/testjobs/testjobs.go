@@ -70,6 +70,36 @@ sold_by = "0.05 m"
 `, width, along)
 }
 
+// PiecedSkirt is a gored skirt in inches that leaves open where its corners are cut off, of wool, with a lawn
+// beside it: lay holds keys of the wool, lining those of the part.
+func PiecedSkirt(width int, lay string, gores, length, sweep int, lining string) string {
+	return fmt.Sprintf(`unit = "in"
+[body]
+waist_girth = 28
+hip_girth = 38
+waist_to_hips = 8
+[allowance]
+seam = "1/2"
+hem = 1
+[[cloth]]
+id = "wool"
+width = %d
+price = "24.00/yd"
+%s[[cloth]]
+id = "lawn"
+width = 60
+price = "6.00/yd"
+[[part]]
+name = "skirt"
+draft = "gored-skirt"
+cloth = "wool"
+gores = %d
+length = %d
+hem_sweep = %d
+pieced = {}
+%s`, width, lay, gores, length, sweep, lining)
+}
+
 // Small is a job whose cloths are laid at once.
 const Small = `title = "Short cape"
 unit = "in"
