@@ -125,13 +125,14 @@ func TestUnreadableAmounts(t *testing.T) {
 // Two of one name are told apart by the line of the first.
 func TestNamesAreDistinct(t *testing.T) {
 	r := &Reader{File: "k.toml"}
-	names := []string{"tin", "", "iron", "", "tin"}
+	names := []string{"tin", "", "iron", "", "tin", "tin"}
 	at := 0
 	Distinct(r, names, "kettle", "an id", func(name string) (string, Position) {
 		at++
 		return name, Position{Line: at, Column: 1}
 	})
-	want := "k.toml:5:1: kettle `tin` is already on line 1\n  hint: give each kettle an id of its own"
+	want := "k.toml:5:1: kettle `tin` is already on line 1\n  hint: give each kettle an id of its own\n" +
+		"k.toml:6:1: kettle `tin` is already on line 1\n  hint: give each kettle an id of its own"
 	if got := r.Told().Error(); got != want {
 		t.Errorf("got %s", got)
 	}
