@@ -120,6 +120,13 @@ func TestWhatIsTypedIsSpelledAsTheKeyTakesIt(t *testing.T) {
 	if got := typed(t, alone, [2]string{"part[0].cloth[1]", "net"}); got != small {
 		t.Errorf("a second beside one alone:\n%s", got)
 	}
+	for _, was := range []string{`fullness = "2 1/2"`, `fullness = 2.5`} { // quotes stay where they are
+		in := strings.NewReplacer("circle-skirt", "gathered-skirt", "circle = \"half\"", was).Replace(small)
+		want := strings.NewReplacer("2 1/2", "3", "2.5", "3").Replace(was)
+		if got := typed(t, in, [2]string{"part[0].fullness", "3"}); !strings.Contains(got, want+"\n") {
+			t.Errorf("%s becomes no %s:\n%s", was, want, got)
+		}
+	}
 }
 
 // A field that nothing is known of stands in the form with its text and its error, to be taken away; errors of no field
@@ -136,7 +143,7 @@ func TestUnknownKeysAndOpenTables(t *testing.T) {
 		!strings.Contains(string(out), "# slip") {
 		t.Errorf("%v\n%s", err, out)
 	}
-	f.Open([]string{"cloth[0]"})
+	f.Open([]string{"cloth[0]", "cloth[1].repeat", "part[0].lining"})
 	var open []string
 	_, tables := f.all()
 	for _, one := range tables {
@@ -144,7 +151,7 @@ func TestUnknownKeysAndOpenTables(t *testing.T) {
 			open = append(open, one.Path.String())
 		}
 	}
-	if !slices.Equal(open, []string{"cloth[0]"}) {
+	if !slices.Equal(open, []string{"cloth[0]", "cloth[1].repeat", "part[0].lining"}) {
 		t.Errorf("%q are open", open)
 	}
 }
