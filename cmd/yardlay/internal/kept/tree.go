@@ -96,12 +96,14 @@ func firstInvalid(src []byte) int {
 }
 
 // next is where the next token begins.
-func (p *parser) next() int {
+func (p *parser) next() int { return p.behind(space + ",:") }
+
+const space = " \t\r\n"
+
+// behind is where the first byte that is none of these comes after all that is read.
+func (p *parser) behind(these string) int {
 	at := int(p.d.InputOffset())
-	for at < len(p.src) && bytes.IndexByte([]byte(" \t\r\n,:"), p.src[at]) >= 0 {
-		at++
-	}
-	return at
+	return len(p.src) - len(bytes.TrimLeft(p.src[at:], these))
 }
 
 // token reads one token.
@@ -112,8 +114,8 @@ func (p *parser) token() (at int, t json.Token, err error) {
 	switch {
 	case err == nil:
 		return at, t, nil
-	case errors.As(err, &syntax):
-		return at, nil, &fault{min(max(int(syntax.Offset)-1, 0), len(p.src)), "not JSON from here on", whole}
+	case errors.As(err, &syntax): // its own offset leaves out some of what was read
+		return at, nil, &fault{p.behind(space), "not JSON from here on", whole}
 	}
 	return at, nil, &fault{len(p.src), "ends in the middle", whole}
 }
