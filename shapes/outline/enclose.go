@@ -61,13 +61,22 @@ func newHolders(loops []*loop, margin float64) (*holders, error) {
 // votes is how many points of a line are asked where they lie.
 const votes = 12
 
+// mayHold says whether another loop may lie in this one: the larger holds the smaller, of two as
+// large, as copies of a piece are, the one that is drawn first the other.
+func (l *loop) mayHold(other *loop) bool {
+	if l.area == other.area {
+		return l.parts[0].line < other.parts[0].line
+	}
+	return l.area > other.area
+}
+
 // around returns the smallest loop that a line of a piece lies in; nil for none. Part of one
 // that lies beyond it, up to a share, does not count; what is not clear is told as crossing.
 func (h *holders) around(of pieceKey, line orb.LineString, but *loop) (in *loop, crossing *loop) {
 	bound := plane.Bounds(line)
 	var points []orb.Point
 	for _, c := range h.of[of] {
-		if c.loop == but || but != nil && c.area <= but.area || !c.bound.Pad(c.margin).Intersects(bound) {
+		if but != nil && !c.mayHold(but) || !c.bound.Pad(c.margin).Intersects(bound) {
 			continue
 		}
 		if points == nil {

@@ -14,7 +14,6 @@ import (
 // shaped is what a shape was made of.
 type shaped struct {
 	cut, seam *loop // either may be missing
-	because   []string
 }
 
 // outer is the line that encloses all that belongs to the shape.
@@ -118,6 +117,7 @@ func (a *assembler) shape(l *loop) {
 	n := len(a.Shapes) + 1
 	s := shaped{cut: l}
 	because := "it is closed and lies in no other"
+	var guesses []string
 	switch {
 	case l.role == SeamLine || l.role == Unnamed && a.Outline == SeamLine:
 		s = shaped{seam: l}
@@ -127,7 +127,7 @@ func (a *assembler) shape(l *loop) {
 		if seam, why := l.seamWithin(); seam != nil {
 			s.seam = seam
 			if why != "" {
-				s.because = append(s.because, "A line within the cut line is taken for its seam line: "+why+".")
+				guesses = append(guesses, "A line within the cut line is taken for its seam line: "+why+".")
 			}
 			a.give(seam, SeamLine, why, n)
 			seam.shape = n - 1
@@ -136,7 +136,7 @@ func (a *assembler) shape(l *loop) {
 	l.shape = n - 1
 	first := a.Lines[s.outer().parts[0].line]
 	shape := Shape{Number: n, Name: placeName(n), Size: first.Size, Outline: CutLine, Fold: -1, Place: first.Place,
-		Marks: first.Marks}
+		Marks: first.Marks, Because: guesses}
 	if s.seam != nil {
 		if shape.Outline = SeamLine; s.cut != nil {
 			shape.Cut = ccw(tidied(s.cut.ring))
