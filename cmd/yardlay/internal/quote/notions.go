@@ -272,11 +272,11 @@ func (b bought) describe() Item {
 		BoughtCount:  b.BoughtCount,
 		NeededLength: b.NeededLength, BoughtLength: b.BoughtLength,
 	}
-	switch sold := b.notion.Sold; {
-	case sold.Spare > 0:
-		i.Spare = sold.Spare.String() + " %"
-	case sold.SpareCount > 0:
-		i.Spare = fmt.Sprint(sold.SpareCount)
+	switch {
+	case b.need.Spare > 0:
+		i.Spare = b.need.Spare.String() + " %"
+	case b.need.SpareCount > 0: // of all gowns
+		i.Spare = fmt.Sprint(b.need.SpareCount)
 	}
 	i.Quantity, i.Price = b.terms()
 	if b.Purchase != nil {

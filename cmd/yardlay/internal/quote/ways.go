@@ -155,9 +155,10 @@ func lengthOf(f *job.File, key string) (mm float64, ok bool) {
 	return mm, err == nil
 }
 
-// shown writes a length so that it is read back as it is: in the divisions of the
-// unit where it is one of them.
+// shown writes a length of a gown so that it is read back as it is: in the divisions of
+// the unit that it is measured in where it is one of them.
 func shown(mm float64, unit measure.Unit) string {
+	unit = measure.SizeUnit(unit)
 	text := measure.Format(mm, unit)
 	if back, err := measure.Parse(text, unit); err == nil && math.Abs(back-mm) < measure.Guard {
 		return text
