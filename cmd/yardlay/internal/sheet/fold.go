@@ -38,10 +38,7 @@ func foldSign(edge orb.LineString, o Outline, depth float64, words string, k flo
 	if words == "" {
 		return items
 	}
-	turn := -math.Atan2(uy, ux) * 180 / math.Pi
-	if turn > 90 || turn <= -90 {
-		turn += 180
-	}
+	turn := readable(-math.Atan2(uy, ux) * 180 / math.Pi)
 	lines := append(o.Inside[:len(o.Inside):len(o.Inside)], o.clear...)
 	lines = append(lines, orb.LineString(o.Cut), orb.LineString(o.finished()))
 	for _, shrunk := range []float64{1, 0.85, 0.7} {

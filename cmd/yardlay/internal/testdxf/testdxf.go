@@ -2,6 +2,8 @@
 package testdxf
 
 import (
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf16"
@@ -30,6 +32,7 @@ type Entity struct {
 	Closed      bool
 	Turn        float64
 	Height      float64
+	Anchor      int // of a text: its left end, middle or right end stands there
 }
 
 // group is a code with its value.
@@ -134,14 +137,14 @@ func (r *reader) section(name string, d *Drawing) {
 			r.take(r.next().code)
 		}
 	case "TABLES":
-		if kind := r.take(0); kind == "LAYER" {
-			d.Layers = append(d.Layers, r.body()[2])
-		} else {
-			r.body()
-		}
+		r.table(d)
 	case "BLOCKS":
 		r.expect(0, "BLOCK")
-		block := r.body()[2]
+		body := r.body()
+		block := body[2]
+		if body[3] != block || body[70] != "0" || r.point(body, 10) != (orb.Point{}) {
+			r.t.Fatalf("block %s begins with %v", block, body)
+		}
 		if _, twice := d.Blocks[block]; twice {
 			r.t.Fatalf("block %s stands twice", block)
 		}
@@ -156,6 +159,33 @@ func (r *reader) section(name string, d *Drawing) {
 	}
 }
 
+// tableCodes are the groups that an entry of a table has, each of them (DXF of release 12, from memory).
+var tableCodes = map[string][]int{
+	"LTYPE": {2, 3, 40, 70, 72, 73}, "LAYER": {2, 6, 62, 70}, "STYLE": {2, 3, 4, 40, 41, 42, 50, 70, 71},
+}
+
+// table reads a table, which says how many entries it has, each of them whole.
+func (r *reader) table(d *Drawing) {
+	r.expect(0, "TABLE")
+	name := r.take(2)
+	said := r.take(70)
+	n := 0
+	for ; r.next().value != "ENDTAB"; n++ {
+		r.expect(0, name)
+		entry := r.body()
+		if codes := slices.Sorted(maps.Keys(entry)); !slices.Equal(codes, tableCodes[name]) {
+			r.t.Fatalf("an entry of table %s has groups %v, not %v", name, codes, tableCodes[name])
+		}
+		if name == "LAYER" {
+			d.Layers = append(d.Layers, entry[2])
+		}
+	}
+	r.expect(0, "ENDTAB")
+	if said != strconv.Itoa(n) {
+		r.t.Fatalf("table %s has %d entries, not %s", name, n, said)
+	}
+}
+
 func (r *reader) entity() Entity {
 	e := Entity{Kind: r.take(0)}
 	body := r.body()
@@ -165,6 +195,9 @@ func (r *reader) entity() Entity {
 		e.Points = []orb.Point{r.point(body, 10), r.point(body, 11)}
 	case "POLYLINE":
 		e.Closed = body[70] == "1"
+		if body[66] != "1" || r.point(body, 10) != (orb.Point{}) {
+			r.t.Fatalf("a polyline says %v of its vertices", body)
+		}
 		for r.next().value == "VERTEX" {
 			r.take(0)
 			v := r.body()
@@ -177,6 +210,10 @@ func (r *reader) entity() Entity {
 		r.body()
 	case "TEXT":
 		e.Body, e.Height, e.Points = body[1], r.number(body[40]), []orb.Point{r.point(body, 11)}
+		if at := r.point(body, 10); at != e.Points[0] || body[73] != "2" {
+			r.t.Fatalf("text %q stands at %v by its middle at %v, upright by %q", e.Body, at, e.Points[0], body[73])
+		}
+		e.Anchor = int(r.number(body[72]))
 	case "INSERT":
 		e.Body, e.Points = body[2], []orb.Point{r.point(body, 10)}
 	default:
@@ -197,6 +234,9 @@ func (r *reader) number(s string) float64 {
 }
 
 func (r *reader) point(body map[int]string, code int) orb.Point {
+	if body[code+20] != "0.0" {
+		r.t.Fatalf("a point in the plane has height %q", body[code+20])
+	}
 	return orb.Point{r.number(body[code]), r.number(body[code+10])}
 }
 
