@@ -19,8 +19,9 @@ func document(lays ...Lay) Document {
 		Lays:     lays}
 }
 
-// Nothing is printed off its page, and nothing but the same twice.
-func TestPagesHoldWhatIsOnThem(t *testing.T) {
+// longLay is a marker of many pieces, one of them of many points, one a sliver.
+func longLay(t *testing.T) Lay {
+	t.Helper()
 	long := Lay{Edge: "selvedge", Cloth: orb.Bound{Max: orb.Point{20000, 1500}}, Used: 2000}
 	for i := range 12 {
 		long.Pieces = append(long.Pieces, rectangle(fmt.Sprintf("strip %d", i), float64(i)*160, 10, 150, 40))
@@ -31,6 +32,12 @@ func TestPagesHoldWhatIsOnThem(t *testing.T) {
 	if err := long.Figure(Tape{measure.Inch}); err != nil {
 		t.Fatal(err)
 	}
+	return long
+}
+
+// Nothing is printed off its page, and nothing but the same twice.
+func TestPagesHoldWhatIsOnThem(t *testing.T) {
+	long := longLay(t)
 	d := document(sample(t), long)
 	pages := d.Pages()
 	for i, p := range pages {
