@@ -67,8 +67,8 @@ func (b BodiceBlock) checkHalves(front, back blockHalf) error {
 				Hint("measure the width across the %s and the bust again; more ease widens the side", h.name)
 		}
 		if h.width < h.neckPoint[1]+leastDart {
-			return say.Errorf("half the width across the %s, %.1f, is less than half the neck of %.1f", h.name,
-				say.MM(h.width), say.MM(h.neckPoint[1])).
+			return say.Errorf("half the width across the %s, %.1f, is not %v more than half the width of the neck, %.1f",
+				h.name, say.MM(h.width), say.MM(leastDart), say.MM(h.neckPoint[1])).
 				Hint("measure the width across the %s and the neck again", h.name)
 		}
 		if h.tip[0] > 0.6*h.underarm[0] || h.tip[1] < h.width-3*leastDart || h.tip[1] > h.underarm[1] {

@@ -51,8 +51,8 @@ func (b BodiceBlock) shapeHalves(front, back *blockHalf) error {
 			continue
 		}
 		if h.line != "" && low < h.neckPoint[0]+leastDart {
-			return say.Errorf("a neck %.1f wider begins %.1f below the nape at the shoulder, and is %.1f below it at the "+
-				"centre of the %s", say.MM(b.NeckWidth), say.MM(h.neckPoint[0]), say.MM(low), h.name).
+			return say.Errorf("a neck %.1f wider begins %v the nape at the shoulder, and is %v it at the centre of the %s",
+				say.MM(b.NeckWidth), belowOrAbove(h.neckPoint[0]), belowOrAbove(low), h.name).
 				Hint("a larger `%s`, or a smaller `neck_width`", h.key)
 		}
 		if apart := clearance(h.neckLine(b.Chord), h.armholeLine(b.Chord)); apart < leastShoulder-neckSlack {
@@ -67,6 +67,14 @@ func (b BodiceBlock) shapeHalves(front, back *blockHalf) error {
 			say.MM(left), say.MM(b.leastSide())).Hint("a smaller `armhole_drop`")
 	}
 	return nil
+}
+
+// belowOrAbove says how far below a line a place is, or how far above it.
+func belowOrAbove(down float64) say.Text {
+	if down < 0 {
+		return say.Textf("%.1f above", say.MM(-down))
+	}
+	return say.Textf("%.1f below", say.MM(down))
 }
 
 // neckSlack is what the chord of a curve may take of a shoulder, mm.
