@@ -266,8 +266,8 @@ func (g GoredSkirt) checkFrontHem() error {
 	}
 	share, n := g.Hip/float64(g.Gores), g.Gores
 	if n <= 2 {
-		return say.Errorf("front hem of %.1f: with %d gores there is no hem but the sweep's share", say.MM(g.FrontHem),
-			n)
+		return say.Errorf("front hem of %.1f: with %s there is no hem but the sweep's share", say.MM(g.FrontHem),
+			say.Count(n, "gore"))
 	}
 	if g.FrontHem < share {
 		return say.Errorf("front hem of %.1f is less than the gore's hip of %.1f", say.MM(g.FrontHem), say.MM(share))

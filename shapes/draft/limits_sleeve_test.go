@@ -74,7 +74,9 @@ func TestLimitsOfSleeves(t *testing.T) {
 				"a longer underarm seam, or a hem nearer to the bicep"},
 		{"underarm below none", straight(func(s *Sleeve, mm float64) { s.Length, s.Underarm = 0, mm }), 57, -5,
 			"sleeve: underarm seam is -5 mm, must be more than 0"},
-		{"underarm without a hem", straight(func(s *Sleeve, mm float64) { s.Length, s.Underarm, s.Hem = 0, 400, mm }), 240, 0,
+		{"underarm without a hem", straight(func(s *Sleeve, mm float64) {
+			s.Length, s.Underarm, s.Hem = 0, 400, mm
+		}), 240, 0,
 			"sleeve: hem is 0 mm, must be more than 0"},
 		{"slit", cuffed(func(s *Sleeve, mm float64) { s.Slit = mm }), 30, 29.9,
 			"sleeve: a slit of 29.9 mm opens no cuff, needs 30 mm\n  hint: 2 to 3 in are usual"},
@@ -126,17 +128,23 @@ func TestLimitsOfCollarsAndHoods(t *testing.T) {
 				"a smaller radius"},
 		{"of a circle", flat(func(c *Collar, f float64) { c.Circle = f }), .2, .19,
 			"collar: 0.19 of a circle, must be from 0.2 to 1 for a collar that lies flat"},
-		{"of more than a circle", flat(func(c *Collar, f float64) { c.Circle, c.Allowance = f, shapes.Allowance{} }), 1, 1.01,
+		{"of more than a circle", flat(func(c *Collar, f float64) {
+			c.Circle, c.Allowance = f, shapes.Allowance{}
+		}), 1, 1.01,
 			"collar: 1.01 of a circle, must be from 0.2 to 1 for a collar that lies flat"},
 		{"drop", flat(func(c *Collar, mm float64) { c.Circle, c.Drop, c.Allowance.Seam = .5, mm, 0 }), 120, 124,
 			"collar: a drop of 124 mm is too much for a neck of 355.6 mm: it would be cut on a radius of 7.9 mm\n  " +
 				"hint: less drop, or less of a circle"},
-		{"a drop on a wide allowance", flat(func(c *Collar, mm float64) { c.Circle, c.Drop, c.Allowance.Seam = .5, 60, mm }), 74, 76,
+		{"a drop on a wide allowance", flat(func(c *Collar, mm float64) {
+			c.Circle, c.Drop, c.Allowance.Seam = .5, 60, mm
+		}), 74, 76,
 			"collar: a drop of 60 mm is too much for a neck of 355.6 mm: it would be cut on a radius of 74.9 mm\n  " +
 				"hint: less drop, or less of a circle"},
 		{"overlap", flat(func(c *Collar, mm float64) { c.Overlap = mm }), 0, -1,
 			"collar: overlap is -1 mm, must be 0 or more"},
-		{"ends that come together", flat(func(c *Collar, mm float64) { c.Circle, c.Drop, c.Allowance.Seam = 1, 0, mm }), 0, 5,
+		{"ends that come together", flat(func(c *Collar, mm float64) {
+			c.Circle, c.Drop, c.Allowance.Seam = 1, 0, mm
+		}), 0, 5,
 			"collar: cut from 1.00 of a circle, its ends come together: an allowance of 5.0 mm lies over the fold\n  " +
 				"hint: less of a circle, or less allowance"},
 		{"corners of a ruff", ruff(func(c *Collar, mm float64) { c.Round = mm }), 0, 5,
@@ -166,7 +174,9 @@ func TestLimitsOfCollarsAndHoods(t *testing.T) {
 			"hood: dart length is 0 mm, must be more than 0"},
 		{"a front set back to the dart", hood(func(h *Hood, mm float64) { h.HemRaise = mm }), 100, 118,
 			"hood: a front edge set back by 118 mm leaves nothing of the neck in front of the dart"},
-		{"a front set back to the neck's end", plain(func(h *Hood, mm float64) { h.Neck, h.Drop, h.Depth, h.HemRaise = 200, 0, 260, mm }),
+		{"a front set back to the neck's end", plain(func(h *Hood, mm float64) {
+			h.Neck, h.Drop, h.Depth, h.HemRaise = 200, 0, 260, mm
+		}),
 			95, 100, "hood: a front edge set back by 100 mm leaves nothing of the neck"},
 		{"neck drop", cape(func(c *Cape, mm float64) { c.Dart, c.NeckDrop = 0, mm }), 110, 200,
 			"cape: neck drop of 200 mm is too much for a neck of 420 mm"},
@@ -178,7 +188,9 @@ func TestLimitsOfCollarsAndHoods(t *testing.T) {
 			"cape: dart length is 0 mm, must be more than 0"},
 		{"shoulder", cape(func(c *Cape, mm float64) { c.Shoulder = mm }), 100, 210,
 			"cape: shoulder at 210 mm from the centre back does not lie on half a neck of 210 mm"},
-		{"allowance in the neck", cape(func(c *Cape, mm float64) { c.Dart, c.NeckDrop, c.Allowance.Seam = 0, 0, mm }), 130, 134,
+		{"allowance in the neck", cape(func(c *Cape, mm float64) {
+			c.Dart, c.NeckDrop, c.Allowance.Seam = 0, 0, mm
+		}), 130, 134,
 			"cape: the neck is cut on a radius of 133.7 mm, its allowance of 134 mm leaves nothing\n  hint: a " +
 				"smaller allowance or less flare"},
 	})

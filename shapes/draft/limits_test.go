@@ -75,15 +75,21 @@ func TestLimitsOfPanelledBodies(t *testing.T) {
 			"corset: side rise is 110.1 mm: the lower edge would lie above the waist, 110.0 mm up"},
 		{"back rise", plain(func(c *Corset, mm float64) { c.BackRise = mm }), 110, 110.1,
 			"corset: back rise is 110.1 mm: the lower edge would lie above the waist, 110.0 mm up"},
-		{"back rise of a raised lining", plain(func(c *Corset, mm float64) { c.BackRise, c.HemRaise = 90, mm }), 20, 20.1,
+		{"back rise of a raised lining", plain(func(c *Corset, mm float64) {
+			c.BackRise, c.HemRaise = 90, mm
+		}), 20, 20.1,
 			"corset: back rise is 90.0 mm: the lower edge would lie above the waist, 89.9 mm up"},
-		{"raise", plain(func(c *Corset, mm float64) { c.SideRise, c.BackRise, c.SideDip, c.HemRaise = 0, 0, 0, mm }), 190, 196,
+		{"raise", plain(func(c *Corset, mm float64) {
+			c.SideRise, c.BackRise, c.SideDip, c.HemRaise = 0, 0, 0, mm
+		}), 190, 196,
 			"corset: hem raise is 196.0 mm: the lower edge would lie above the under-bust"},
 		{"peak", plain(func(c *Corset, mm float64) { c.Top, c.FrontDip, c.FrontPeak = PointedTop, 0, mm }), 150, 150.1,
 			"corset: front peak is 150.1 mm, must be at most 150 mm"},
 		{"no peak", plain(func(c *Corset, mm float64) { c.Top, c.FrontDip, c.FrontPeak = PointedTop, 0, mm }), 1, 0,
 			"corset: a pointed top has a front peak of 0 mm\n  hint: say how high the point stands"},
-		{"a peak that dips", plain(func(c *Corset, mm float64) { c.Top, c.FrontDip, c.FrontPeak = PointedTop, mm, 20 }), 0, 5,
+		{"a peak that dips", plain(func(c *Corset, mm float64) {
+			c.Top, c.FrontDip, c.FrontPeak = PointedTop, mm, 20
+		}), 0, 5,
 			"corset: a pointed top rises at centre front, and a front dip of 5.0 mm falls there"},
 		{"a peak of another style", plain(func(c *Corset, mm float64) { c.FrontPeak = mm }), 0, 5,
 			"corset: a front peak of 5.0 mm is that of a pointed top\n  hint: leave it out, or choose that style"},
@@ -120,11 +126,17 @@ func TestLimitsOfPanelledBodies(t *testing.T) {
 				"hip"},
 		{"shares in all", plain(func(c *Corset, mm float64) { c.Shares = []float64{.19, .2, .22, .2, mm} }), .19, .1901,
 			"corset: shares sum to 1.0001, must sum to 1"},
-		{"one of the shares", plain(func(c *Corset, mm float64) { c.Shares = []float64{.3, mm, .2, .15, .35 - mm} }), .2, 0,
+		{"one of the shares", plain(func(c *Corset, mm float64) {
+			c.Shares = []float64{.3, mm, .2, .15, .35 - mm}
+		}), .2, 0,
 			"corset: share of the side front panel is 0, must be above 0 and below 1"},
-		{"a share of all", plain(func(c *Corset, mm float64) { c.Panels, c.Shares = 6, []float64{.27, .43, .3 + mm} }), 0, .7,
+		{"a share of all", plain(func(c *Corset, mm float64) {
+			c.Panels, c.Shares = 6, []float64{.27, .43, .3 + mm}
+		}), 0, .7,
 			"corset: share of the back panel is 1, must be above 0 and below 1"},
-		{"the first share", plain(func(c *Corset, mm float64) { c.Panels, c.Shares = 6, []float64{mm, .7 - mm, .3} }), .44, .46,
+		{"the first share", plain(func(c *Corset, mm float64) {
+			c.Panels, c.Shares = 6, []float64{mm, .7 - mm, .3}
+		}), .44, .46,
 			"corset: shares put the bust at 0.46 of the half body, must be below 0.45: in front of the side"},
 		{"the first two of six", plain(func(c *Corset, mm float64) {
 			c.Panels, c.Shares = 12, []float64{.3, mm, .15, .12, .1, .33 - mm}
@@ -138,12 +150,16 @@ func TestLimitsOfPanelledBodies(t *testing.T) {
 			"strapless bodice: ease pleat is 60.1 mm deep, must be at most 60 mm"},
 		{"ease pleat below nothing", strapless(func(s *StraplessBodice, mm float64) { s.EasePleat = mm }), 0, -1,
 			"strapless bodice: ease pleat is -1 mm, must be 0 or more"},
-		{"ease pleat beside a facing", strapless(func(s *StraplessBodice, mm float64) { s.EasePleat, s.Facing = 10, mm }), 0, 20,
+		{"ease pleat beside a facing", strapless(func(s *StraplessBodice, mm float64) {
+			s.EasePleat, s.Facing = 10, mm
+		}), 0, 20,
 			"strapless bodice: an ease pleat 10.0 mm deep at centre back, where a facing of 20.0 mm is grown on\n  " +
 				"hint: leave one of them out"},
 		{"lacing gap", strapless(func(s *StraplessBodice, mm float64) { s.LacingGap = mm }), 0, 30,
 			"strapless bodice: a lacing gap of 30.0 mm is given without lacing"},
-		{"bones in the middle", strapless(func(s *StraplessBodice, mm float64) { s.MidBones, s.Channel = true, mm }), 9, 0,
+		{"bones in the middle", strapless(func(s *StraplessBodice, mm float64) {
+			s.MidBones, s.Channel = true, mm
+		}), 9, 0,
 			"strapless bodice: bones in the middle of the panels need a channel width"},
 		{"channels", corset(func(c *Corset, mm float64) { c.Channel = mm }), 14.2, 14.5,
 			"corset: boning channels of 14.5 mm take 58.5 mm of the back panel, 58.0 mm wide at the waist\n  hint: " +

@@ -223,7 +223,7 @@ func (n NetLayers) layer(k int, depth float64) (netLayer, error) {
 	if n.Widths != 0 && flat < girth {
 		return netLayer{}, say.Errorf("%g widths sew up to %.0f, less than the %.0f they go round", n.Widths,
 			say.MM(flat), say.MM(girth)).
-			Hint("at least %d widths", int(math.Ceil(girth/(p.width-2*p.join))))
+			Hint("at least %s", say.Count(int(math.Ceil(girth/(p.width-2*p.join))), "width"))
 	}
 	l := netLayer{piecing: p, finished: (n.SkirtLength - depth) * (1 + n.Lift)}
 	shares, seams := n.Skirt.marks(depth)

@@ -45,7 +45,7 @@ func (t Train) Draft() (Result, error) { return named("train")(t.draft()) }
 func (t Train) draft() (Result, error) {
 	skirt, ok := t.Skirt.(gored)
 	if !ok {
-		return Result{}, say.Errorf("%T has no back gores to lengthen", t.Skirt).Hint("a gored or a circle skirt")
+		return Result{}, say.Errorf("what it hangs on has no back gores to lengthen").Hint("a gored or a circle skirt")
 	}
 	n, err := t.backGores(skirt)
 	if err != nil {
@@ -82,7 +82,7 @@ func (t Train) backGores(skirt gored) (int, error) {
 	}
 	pairs, gores := skirt.backPairs(), skirt.Division().Pieces
 	if pairs < 1 {
-		return 0, say.Errorf("with %d gores there is no pair of back gores to lengthen", gores).Hint("more gores")
+		return 0, say.Errorf("with %s there is no pair of back gores to lengthen", say.Count(gores, "gore")).Hint("more gores")
 	}
 	n := t.BackGores
 	if n == 0 {

@@ -135,7 +135,7 @@ func TestTrainRefuses(t *testing.T) {
 		{"no length", Train{Skirt: fiveGores()}, "train: length behind is 0 mm"},
 		{"negative", Train{Skirt: fiveGores(), Behind: -300}, "length behind is -300 mm"},
 		{"no skirt", Train{Behind: 300}, "has no back gores to lengthen"},
-		{"one gore", Train{Skirt: circleSkirt(0.5, 28, 40, 1), Behind: 300}, "with 1 gores there is no pair"},
+		{"one gore", Train{Skirt: circleSkirt(0.5, 28, 40, 1), Behind: 300}, "with 1 gore there is no pair"},
 		{"too many gores", Train{Skirt: fiveGores(), Behind: 300, BackGores: 3}, "back gores: 3, must be from 1 to 2"},
 		{"front gores of another hem", Train{Skirt: evenFront, Behind: 300, BackGores: 3}, "must be from 1 to 2"},
 		{"straight", Train{Skirt: straight, Behind: 300}, "do not spread into a train"},
