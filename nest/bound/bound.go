@@ -28,7 +28,7 @@ const (
 	Chords       Kind = "chords"        // lines at one price, through a dual-feasible function
 	Prices       Kind = "prices"        // lines at several prices
 	Abreast      Kind = "abreast"       // steps from piece to piece on lines across the cloth
-	OneWay       Kind = "one way"       // chords or prices, the pieces made symmetric
+	OneWay       Kind = "one way"       // chords or prices of others that lie apart where the pieces do
 	Row          Kind = "row"           // pieces that must follow each other in one row
 	Column       Kind = "column"        // pieces that would have to lie side by side, and are too wide together
 )
@@ -56,6 +56,16 @@ type Certificate struct {
 	// the most of that, mm. The cloth is taken to be longer, or wider, by as much.
 	Group int
 	Idle  [2]float64
+	// Of OneWay: what is counted in place of the pieces. A piece counts whose ways all stand here.
+	Exchanged []Exchange
+}
+
+// Exchange is a way of a piece, mm from its least corner, some convex parts of it, and what is counted in place
+// of each: nil for nothing. Of any two parts in Exchanged, those that are counted reach no farther towards each other, in
+// any direction, than the parts do, so that they lie apart where the parts do.
+type Exchange struct {
+	Outline        orb.Ring
+	Parts, Counted []orb.Ring
 }
 
 // Slice is what lies of an outline between two lines across the cloth, mm from its least
@@ -124,12 +134,12 @@ func (f *finder) try(p Problem) {
 		if f.stopped() {
 			break
 		}
-		f.sweep(s)
-		f.price(s)
-		for _, d := range s.symmetrals() {
+		for _, d := range s.oneWay() {
 			f.sweep(d)
 			f.price(d)
 		}
+		f.sweep(s)
+		f.price(s)
 	}
 	if !f.stopped() {
 		f.abreast(settings[0])

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"yardlay/nest/bound"
+	"yardlay/shapes/plane"
 )
 
 // check confirms a certificate of lines and prices. A gap grows outlines and
@@ -48,28 +49,29 @@ func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 			offer += price * (c.Borders[k+1] - c.Borders[k])
 		}
 	}
+	counted := func(way orb.Ring) (orb.Bound, []orb.Ring) { return plane.Bounds(way), []orb.Ring{way} }
+	reach := c.Gap / 2
+	if b.Kind == bound.OneWay {
+		reach = 0 // what is counted has grown
+		counted = exchanged(t, c)
+	}
 	samples := 10000
 	switch {
-	case c.Gap > 0:
+	case reach > 0:
 		samples = 2500 // each is slower
-	case len(p.Forbidden) > 0:
-		samples = 100000 // beside a zone prices are narrow, and an outline may jump under one
+	case len(p.Forbidden) > 0 || b.Kind == bound.OneWay:
+		samples = 40000 // prices may be narrow, and an outline jump under one
 	}
 	need := 0.0
 	for _, piece := range p.Pieces {
-		if b.Kind == bound.OneWay && piece.Name != b.Pieces[0] {
-			continue
-		}
 		least := math.Inf(1)
 		for _, way := range piece.Ways {
-			if b.Kind == bound.OneWay {
-				way = differenceBody(way)
-			}
-			least = min(least, leastCost(c, way, size, line, samples))
+			box, rings := counted(way)
+			least = min(least, leastCost(c, box, rings, reach, size, line, samples))
 		}
 		need += float64(piece.Count) * least
 	}
-	if c.Gap == 0 {
+	if c.Gap == 0 && b.Kind != bound.OneWay {
 		for _, zone := range p.Forbidden {
 			need += zoneCost(c, zone, line)
 		}
@@ -80,46 +82,25 @@ func check(t rapid.TB, p bound.Problem, b bound.Bound) {
 	}
 }
 
-// differenceBody returns the hull of half the differences of a ring's vertices:
-// a little more than the bound may use when the ring has a dent.
-func differenceBody(r orb.Ring) orb.Ring {
-	var support orb.Ring
-	const n = 720
-	for k := range n {
-		sin, cos := math.Sincos(2 * math.Pi * float64(k) / n)
-		hi, lo := r[0], r[0]
-		for _, v := range r {
-			if v[0]*cos+v[1]*sin > hi[0]*cos+hi[1]*sin {
-				hi = v
-			}
-			if v[0]*cos+v[1]*sin < lo[0]*cos+lo[1]*sin {
-				lo = v
-			}
-		}
-		support = append(support, orb.Point{(hi[0] - lo[0]) / 2, (hi[1] - lo[1]) / 2})
+// leastCost tries places of a box closely, then more closely about the best, and what lies there together within reach
+// of rings in it; of none it is nought.
+func leastCost(c bound.Certificate, box orb.Bound, way []orb.Ring, reach, size, line float64, samples int) float64 {
+	if len(way) == 0 {
+		return 0
 	}
-	return slices.Compact(append(support, support[0])) // most directions share a corner with the next one
-}
-
-// leastCost tries places closely, then more closely about the best.
-func leastCost(c bound.Certificate, way orb.Ring, size, line float64, samples int) float64 {
 	const places = 200
 	t := 1
 	if c.Axis == bound.LinesAcross {
 		t = 0
 	}
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, v := range way {
-		lo, hi = min(lo, v[t]), max(hi, v[t])
-	}
-	lo, hi = lo-c.Gap/2, hi+c.Gap/2
+	lo, hi := box.Min[t]-c.Gap/2, box.Max[t]+c.Gap/2
 	step := (hi - lo) / float64(samples)
 	sums := make([][]float64, len(c.Functions)) // of images, up to a sample
 	for i := range sums {
 		sums[i] = make([]float64, samples+1)
 	}
 	for s := range samples {
-		x := lineNear(way, t, lo+(float64(s)+0.5)*step, c.Gap/2) / line
+		x := lineNear(way, t, lo+(float64(s)+0.5)*step, reach) / line
 		for i, f := range c.Functions {
 			sums[i][s+1] = sums[i][s] + image(f, x)*step
 		}
@@ -152,15 +133,6 @@ func leastCost(c bound.Certificate, way orb.Ring, size, line float64, samples in
 	return least
 }
 
-// lineThrough measures what a ring covers of the line where coordinate t is s.
-func lineThrough(r orb.Ring, t int, s float64) float64 {
-	cuts, sum := cutsOf(make([]float64, 0, 8), r, t, s), 0.0
-	for i := 1; i < len(cuts); i += 2 {
-		sum += cuts[i] - cuts[i-1]
-	}
-	return sum
-}
-
 // cutsOf appends where a ring crosses the line, in order.
 func cutsOf(cuts []float64, r orb.Ring, t int, s float64) []float64 {
 	for i := 1; i < len(r); i++ {
@@ -173,19 +145,21 @@ func cutsOf(cuts []float64, r orb.Ring, t int, s float64) []float64 {
 	return cuts
 }
 
-// lineNear measures what lies on a line within a distance of a ring: the ends of
-// the intervals of lines nearby, moved out as far as a disc reaches.
-func lineNear(r orb.Ring, t int, s, distance float64) float64 {
+// lineNear measures what lies on a line within a distance of rings: the ends of the intervals of lines nearby, moved
+// out as far as a disc reaches.
+func lineNear(rings []orb.Ring, t int, s, distance float64) float64 {
+	directions := 24
 	if distance == 0 {
-		return lineThrough(r, t, s)
+		directions = 1
 	}
-	const directions = 24
 	near, cuts := make([][2]float64, 0, 2*directions), make([]float64, 0, 8)
-	for k := 1 - directions; k < directions; k++ {
-		sin, cos := math.Sincos(math.Pi / 2 * float64(k) / directions)
-		cuts = cutsOf(cuts[:0], r, t, s+distance*sin)
-		for i := 1; i < len(cuts); i += 2 {
-			near = append(near, [2]float64{cuts[i-1] - distance*cos, cuts[i] + distance*cos})
+	for _, r := range rings {
+		for k := 1 - directions; k < directions; k++ {
+			sin, cos := math.Sincos(math.Pi / 2 * float64(k) / float64(directions))
+			cuts = cutsOf(cuts[:0], r, t, s+distance*sin)
+			for i := 1; i < len(cuts); i += 2 {
+				near = append(near, [2]float64{cuts[i-1] - distance*cos, cuts[i] + distance*cos})
+			}
 		}
 	}
 	slices.SortFunc(near, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })

@@ -1,6 +1,10 @@
 package bound
 
-import "context"
+import (
+	"context"
+
+	"github.com/paulmach/orb"
+)
 
 // Work returns how many terms of prices and steps of rows all bounds of a problem took.
 func Work(p Problem) int {
@@ -25,4 +29,33 @@ func Penalised(ctx context.Context, p Problem, work int) []Bound {
 		f.add(b)
 	}
 	return f.found
+}
+
+// OneWays returns the bounds of pieces that point one way by several shares of their shift, worth while or not.
+func OneWays(ctx context.Context, p Problem) []Bound {
+	f := newFinder(ctx)
+	s := p.settings()[0]
+	b := s.bodies(convexParts, fineNormals)
+	_, longest := s.longest()
+	for _, share := range []float64{0.3, 1, 1.5} {
+		f.best = max(longest, s.area()/s.width/2)
+		f.price(b.exchanged(b.shifted(b.mean(share))))
+	}
+	return f.found
+}
+
+// ConvexParts is convexParts.
+func ConvexParts(ring orb.Ring) []orb.Ring { return convexParts(ring) }
+
+// Union is what convex rings cover together, mm2.
+func Union(parts []orb.Ring) float64 { return unionChords(parts, LinesAlong).total() }
+
+// UnionOn is what convex rings cover together of a line, mm.
+func UnionOn(parts []orb.Ring, axis Axis, s float64) float64 {
+	p := unionChords(parts, axis)
+	k := p.slab(s)
+	if k < 0 || k >= len(p.left) {
+		return 0
+	}
+	return p.left[k] + p.slope[k]*(s-p.at[k])
 }

@@ -139,7 +139,7 @@ func TestReasons(t *testing.T) {
 	}
 	for kind, part := range map[bound.Kind]string{
 		bound.Prices: "the scarce part of the cloth is from ",
-		bound.OneWay: "copies of gore all point one way and leave cloth idle between them",
+		bound.OneWay: "gore all point one way and leave cloth idle between them",
 	} {
 		if !strings.Contains(seen[kind], part) {
 			t.Errorf("%s: %q lacks %q", kind, seen[kind], part)

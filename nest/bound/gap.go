@@ -39,6 +39,18 @@ func convex(ring orb.Ring) bool {
 	return ups == 1
 }
 
+// grownParts returns the profile of shifted parts, each grown by a polygon in a disc of diameter gap.
+func grownParts(parts []orb.Ring, axis Axis, gap float64) profile {
+	if gap == 0 {
+		return unionChords(parts, axis)
+	}
+	var out []orb.Ring
+	for _, part := range parts {
+		out = append(out, growConvex(part, gap/2))
+	}
+	return unionChords(out, axis)
+}
+
 // up says whether the step from a to b goes up, or level to the right.
 func up(a, b orb.Point) bool { return b[1] > a[1] || b[1] == a[1] && b[0] > a[0] }
 

@@ -43,6 +43,7 @@ func TestNeverAboveAJigsaw(t *testing.T) {
 	for seed := range often.Jobs(often.Full(6, 15), 200) {
 		j := cut.Example(seed)
 		found := bound.Lower(context.Background(), j.Problem)
+		found = append(found, bound.OneWays(t.Context(), j.Problem)...)
 		for _, b := range append(found, bound.Penalised(t.Context(), j.Problem, 1<<20)...) {
 			if b.Length > j.length+2*plane.Lattice {
 				t.Fatalf("%d: %s: bound %v, and the parts fill %v by %v", seed, b.Kind, b.Length, j.length, j.Width)

@@ -56,6 +56,8 @@ type way struct {
 	ring          orb.Ring
 	along, across float64   // extents, mm
 	point         orb.Point // that lies on the repeat, from the least corner; nought where nothing is tied to it
+	// Convex rings inside the ring, and what is laid in its place of each, nil for nothing: see oneWay.
+	parts, shifted []orb.Ring
 }
 
 // same says whether two ways differ by a move alone.

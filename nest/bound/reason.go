@@ -44,7 +44,7 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	from, to := b.Certificate.band()
 	text := fmt.Sprintf("the scarce part of the cloth is from %s to %s %s", length(from), length(to), where)
 	if b.Kind == OneWay {
-		text += fmt.Sprintf("; copies of %s all point one way and leave cloth idle between them", names(b.Pieces))
+		text += fmt.Sprintf("; %s all point one way and leave cloth idle between them", names(b.Pieces))
 	} else if b.OnRepeat() {
 		text += fmt.Sprintf("; %s lie on the repeat, %sand cloth stays idle between them", names(b.Pieces), b.repeats())
 	} else if len(b.Pieces) > 0 {
