@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"yardlay/shapes/measure"
 )
 
 // blockOf is a bodice block with a sleeve for a body that begins as told.
@@ -79,6 +81,34 @@ func TestStandardSizesGrow(t *testing.T) {
 			for k, v := range s.values {
 				if i > 0 && v != 0 && v <= table.sizes[i-1].values[k] {
 					t.Errorf("%s %s: %s is not above the size before it", table.name, s.name, table.measures[k])
+				}
+			}
+		}
+	}
+}
+
+// Sizes step as such tables print them: from one to the next by as much as before, or an inch or two centimetres
+// more at the most, in whole centimetres, half inches and, of the back, quarters.
+func TestStandardSizesStepEvenly(t *testing.T) {
+	for _, table := range standardTables {
+		part, most := 1.0, 2.0
+		if table.unit == measure.Inches {
+			part, most = 0.5, 1
+		}
+		for k, m := range table.measures {
+			if m == "back_neck_point_to_waist" {
+				part = 0.25
+			}
+			for i, s := range table.sizes {
+				if n := s.values[k] / part; n != math.Trunc(n) {
+					t.Errorf("%s %s: %s is %v", table.name, s.name, m, s.values[k])
+				}
+				if i < 2 || table.sizes[i-2].values[k] == 0 {
+					continue
+				}
+				before, last := table.sizes[i-1].values[k], table.sizes[i-2].values[k]
+				if more := s.values[k] - 2*before + last; math.Abs(more) > most {
+					t.Errorf("%s %s: %s steps by %v, before by %v", table.name, s.name, m, s.values[k]-before, before-last)
 				}
 			}
 		}
