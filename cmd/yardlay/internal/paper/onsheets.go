@@ -139,7 +139,8 @@ func (s Sheets) tooMany() error {
 		Hint("print on larger sheets or on a roll (--roll), or leave out --every-copy")
 }
 
-// apart lays each bounding box on sheets of its own.
+// apart lays each bounding box on sheets of its own. One that reaches into what its last sheet shares with the next has
+// a row behind it that is not printed, or the next one would begin there too.
 func (s Sheets) apart(all []Pattern) spread {
 	sx, sy := s.step()
 	o := s.Overlap/2 - lineRoom
@@ -154,11 +155,15 @@ func (s Sheets) apart(all []Pattern) spread {
 		if cells(across, sx)*cells(along, sy) < cells(along, sx)*cells(across, sy) {
 			turn, along, across = 90, across, along
 		}
+		rows := cells(across, sy)
+		if rows*sy < across+patternGap {
+			rows++
+		}
 		b := plane.Bounds(plane.Pose{Turn: turn}.Apply(p.Outline))
 		for range p.Copies {
 			at := orb.Point{plane.Snap(-o) - b.Min[0], plane.Snap(o-row*sy) - b.Max[1]}
 			spots = append(spots, spot{i, plane.Pose{Turn: turn, At: at}})
-			row += cells(across, sy)
+			row += rows
 		}
 	}
 	return s.cropped(spots, all)

@@ -14,7 +14,7 @@ import (
 func held(list []span, whole []span) (n int) {
 	for _, w := range whole {
 		for _, s := range list {
-			if s.holds(w) {
+			if s.from <= w.from && w.to <= s.to {
 				n++
 				break
 			}
