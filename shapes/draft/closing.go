@@ -189,8 +189,8 @@ func (c Closing) reckon(out Closed, opening float64, shut bool) (Closed, error) 
 	var err error
 	if c.By == Busk {
 		if out.Length -= 2 * c.First; out.Length < leastBusk {
-			return out, say.Errorf("a busk that ends %.1f from both edges leaves %.1f of an opening of %.1f",
-				say.MM(c.First), say.MM(out.Length), say.MM(opening)).
+			return out, say.Errorf("a busk that ends %.1f from both ends of a closing %.1f long is %.1f, needs %v",
+				say.MM(c.First), say.MM(out.Length+2*c.First), say.MM(out.Length), say.MM(leastBusk)).
 				Hint("nearer to its ends")
 		}
 		return out, nil
