@@ -11,9 +11,9 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// The block of our own gown by hand: its centres are straight, its shoulders 125 in front and 8 longer behind, its necks
-// together half of 370; across the bust line it is a quarter of 1000 with 5 more in front; notches lie in the middle
-// of the shoulder and a third up the side; what the waist is sewn to goes round 760.
+// The block of our own gown by hand: its centres are straight, its shoulders 125 in front and 8 longer behind, its
+// necks together half of 370; across the bust line it is a quarter of 1000 with 5 more in front; notches lie in the
+// middle of the shoulder and a third up the side; what the waist is sewn to goes round 760.
 func TestLinesOfTheBlockByHand(t *testing.T) {
 	d, err := lanternBlock().Draft()
 	if err != nil {
@@ -60,8 +60,8 @@ func TestLinesOfTheBlockByHand(t *testing.T) {
 	}
 }
 
-// Cut on both folds it closes at the waist, which the bust has to pass, and at the neck, which the head has to: as long
-// as it was measured, or as it is drawn where it is another.
+// Cut on both folds it closes at the waist, which the bust has to pass, and at the neck, which the head has to: as
+// long as it was measured, or as it is drawn where it is another.
 func TestRingsOfBodicesByHand(t *testing.T) {
 	b := lanternBlock()
 	b.BackOnFold, b.WaistEase = true, 200
@@ -76,7 +76,8 @@ func TestRingsOfBodicesByHand(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(d.Rings) != 2 || d.Rings[0].Name != "waist with ease" || d.Rings[0].Girth != 920 || d.Rings[0].Needs != 920 ||
+		if len(d.Rings) != 2 || d.Rings[0].Name != "waist with ease" || d.Rings[0].Girth != 920 ||
+			d.Rings[0].Needs != 920 ||
 			d.Rings[0].Over != OverBust || d.Rings[1].Name != "neck" || d.Rings[1].Over != OverHead {
 			t.Fatalf("%+v", d.Rings)
 		}
@@ -92,8 +93,8 @@ func TestRingsOfBodicesByHand(t *testing.T) {
 	}
 }
 
-// A front whose bust dart opens at its centre is sewn there, where the back opens: a seam whose two sides are alike, the
-// dart on both; cut otherwise it is a fold, or opens.
+// A front whose bust dart opens at its centre is sewn there, where the back opens: a seam whose two sides are alike,
+// the dart on both; cut otherwise it is a fold, or opens.
 func TestCentresOfBodices(t *testing.T) {
 	b := lanternBlock()
 	kind := func() shapes.EdgeKind {
@@ -112,7 +113,8 @@ func TestCentresOfBodices(t *testing.T) {
 		t.Errorf("with a dart there it is a %v", k)
 	}
 	d, _ := b.Draft()
-	if darts := dartsOf(t, d.Pieces[0]); len(d.Pieces[0].Darts) != 2 || d.Pieces[0].OnFold || d.Pieces[0].Count != 2 || len(darts) != 2 {
+	if darts := dartsOf(t, d.Pieces[0]); len(d.Pieces[0].Darts) != 2 || d.Pieces[0].OnFold ||
+		d.Pieces[0].Count != 2 || len(darts) != 2 {
 		t.Errorf("%d darts, on the fold %v, %d cut", len(d.Pieces[0].Darts), d.Pieces[0].OnFold, d.Pieces[0].Count)
 	}
 	onCentre := 0
@@ -155,8 +157,8 @@ func TestDartsOnAHem(t *testing.T) {
 	}
 }
 
-// Of a corset of ten panels with bones in the middle of each: a laced edge takes two channels of 9 beside eyelets in a strip
-// of 15, and its panel's own bone lies in the middle of what is left.
+// Of a corset of ten panels with bones in the middle of each: a laced edge takes two channels of 9 beside eyelets in
+// a strip of 15, and its panel's own bone lies in the middle of what is left.
 func TestBonesBesideALacedEdge(t *testing.T) {
 	for _, inFront := range []bool{false, true} {
 		c := lanternCorset()

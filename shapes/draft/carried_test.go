@@ -14,9 +14,9 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// Whatever the family: edges have names of their own, and allowances but on folds; lines inside lie within the cut line, and
-// what is named is one of them; what is cut more than once as a pair says which is left; grain lies along x; rings say what
-// has to pass them and what would help.
+// Whatever the family: edges have names of their own, and allowances but on folds; lines inside lie within the cut
+// line, and what is named is one of them; what is cut more than once as a pair says which is left; grain lies along
+// x; rings say what has to pass them and what would help.
 func TestWhatPiecesOfEveryFamilyCarry(t *testing.T) {
 	names, _, made := families(t)
 	for _, name := range names {
@@ -81,9 +81,9 @@ func lineOf(t *testing.T, p shapes.Piece, name string) orb.LineString {
 	return nil
 }
 
-// By hand, allowances of 12: the cuff of a slit sleeve is folded at 50 of its 100, its two buttons lie 12.5 and 37.5 up, in
-// the middle of the underlap of 25; buttonholes lie as far beyond its other end, 220 on, and reach over it by 6. The
-// strip of the slit of 70 is folded at 12 of its 24. Arrows lie in a quarter of the width, off the folds.
+// By hand, allowances of 12: the cuff of a slit sleeve is folded at 50 of its 100, its two buttons lie 12.5 and 37.5
+// up, in the middle of the underlap of 25; buttonholes lie as far beyond its other end, 220 on, and reach over it by
+// 6. The strip of the slit of 70 is folded at 12 of its 24. Arrows lie in a quarter of the width, off the folds.
 func TestMarksOfACuffByHand(t *testing.T) {
 	d, err := slitted(t).Draft()
 	if err != nil {
@@ -99,9 +99,11 @@ func TestMarksOfACuffByHand(t *testing.T) {
 		{"grain of the cuff", cuff.Grain, orb.LineString{{12 + .15*220, 37}, {12 + .85*220, 37}}},
 		{"fold of the strip", strip.Inside[0], orb.LineString{{12, 24}, {152, 24}}},
 		{"grain of the strip", strip.Grain, orb.LineString{{12 + .3*70, 18}, {12 + 1.7*70, 18}}},
-		{"first buttonhole", cuff.Inside[1], orb.LineString{{12 + 12.5 - beyondCentre, 24.5}, {12 + 25 - beyondCentre, 24.5}}},
+		{"first buttonhole", cuff.Inside[1], orb.LineString{{12 + 12.5 - beyondCentre, 24.5}, {12 + 25 - beyondCentre,
+			24.5}}},
 		{"first button", cuff.Inside[2], orb.LineString{{12 + 220 + 12.5 - 3, 24.5}, {12 + 220 + 12.5 + 3, 24.5}}},
-		{"second buttonhole", cuff.Inside[3], orb.LineString{{12 + 12.5 - beyondCentre, 49.5}, {12 + 25 - beyondCentre, 49.5}}},
+		{"second buttonhole", cuff.Inside[3], orb.LineString{{12 + 12.5 - beyondCentre, 49.5},
+			{12 + 25 - beyondCentre, 49.5}}},
 		{"second button", cuff.Inside[4], orb.LineString{{12 + 220 + 12.5 - 3, 49.5}, {12 + 220 + 12.5 + 3, 49.5}}},
 	} {
 		for i, v := range c.want {
@@ -111,7 +113,8 @@ func TestMarksOfACuffByHand(t *testing.T) {
 			}
 		}
 	}
-	want := Closed{At: "cuff", From: "outer edge", By: Buttons, Opening: 50, Length: 50, Times: 2, Places: 2, Pitch: 25, First: 12.5,
+	want := Closed{At: "cuff", From: "outer edge", By: Buttons, Opening: 50, Length: 50, Times: 2, Places: 2,
+		Pitch: 25, First: 12.5,
 		Stand: 25}
 	if d.Closed[0] != want {
 		t.Errorf("%+v, want %+v", d.Closed[0], want)
@@ -137,8 +140,8 @@ func alike(got, want []float64) bool {
 	return slices.EqualFunc(got, want, func(a, b float64) bool { return math.Abs(a-b) < 1e-2 })
 }
 
-// By hand, allowances of 6: the band of a ruff is a neck of 355.6 long and folded at 12.7 of its 25.4, its arrow in the middle
-// of one half; the strips of 56 pleats on cloth of 914.4 take 21 of 44.45 - 6.35 each, all but the last.
+// By hand, allowances of 6: the band of a ruff is a neck of 355.6 long and folded at 12.7 of its 25.4, its arrow in
+// the middle of one half; the strips of 56 pleats on cloth of 914.4 take 21 of 44.45 - 6.35 each, all but the last.
 func TestRuffByHand(t *testing.T) {
 	d, err := workedCollar(RuffCollar).Draft()
 	if err != nil {
@@ -168,8 +171,8 @@ func TestRuffByHand(t *testing.T) {
 	}
 }
 
-// By hand: with flounces each line lies one and a half channels above its hoop, along the cloth; with a casing nothing is
-// sewn at the waist, the casing's tape is as long as the top, and the top has to pass the hip.
+// By hand: with flounces each line lies one and a half channels above its hoop, along the cloth; with a casing
+// nothing is sewn at the waist, the casing's tape is as long as the top, and the top has to pass the hip.
 func TestHoopsAreMarkedAndDrawnUp(t *testing.T) {
 	h := workedHoops()
 	h.Casing, h.FlounceFullness, h.FlounceOver = 30, 2, 20

@@ -18,9 +18,9 @@ func halfCircle() CircleSkirt {
 		Allowance: shapes.Allowance{Seam: 15, Waist: 15, Hem: 25}}
 }
 
-// What closings come to, by plain arithmetic: what is between the first and the last place is divided into as few gaps as
-// are no wider than asked for; a busk is as long as its opening less both ends; eyelets lie as far in as asked for,
-// else between the bones, else as far as the first lies from its end.
+// What closings come to, by plain arithmetic: what is between the first and the last place is divided into as few
+// gaps as are no wider than asked for; a busk is as long as its opening less both ends; eyelets lie as far in as
+// asked for, else between the bones, else as far as the first lies from its end.
 func TestClosingsByHand(t *testing.T) {
 	straight := lanternStrapless() // level edges: 235 mm behind
 	straight.FrontDip, straight.SideDip, straight.BackDip = 0, 0, 0
@@ -33,12 +33,17 @@ func TestClosingsByHand(t *testing.T) {
 			Closed{By: Hooks, Opening: 900, Length: 230, Places: 10, Pitch: 206. / 9, First: 12}},
 		"as many gaps as fit": {halfCircle(), Closing{By: Buttons, Length: 224, Spacing: 25, First: 12},
 			Closed{By: Buttons, Opening: 900, Length: 224, Places: 9, Pitch: 25, First: 12}},
-		"one place":           {halfCircle(), Closing{By: Hooks, Length: 24, Spacing: 25, First: 12}, Closed{By: Hooks, Opening: 900, Length: 24, Places: 1, First: 12}},
-		"a zip of the whole":  {straight, Closing{By: Zip}, Closed{By: Zip, Opening: 235, Length: 235}},
-		"a zip a little long": {straight, Closing{By: Zip, Length: 235.5}, Closed{By: Zip, Opening: 235, Length: 235.5}},
-		"eyelets":             {straight, Closing{By: Lacing, Spacing: 30, First: 10}, Closed{By: Lacing, Opening: 235, Length: 235, Places: 9, Pitch: 215. / 8, First: 10, Inset: 10}},
-		"eyelets set in":      {straight, Closing{By: Lacing, Spacing: 30, First: 10, Inset: 14}, Closed{By: Lacing, Opening: 235, Length: 235, Places: 9, Pitch: 215. / 8, First: 10, Inset: 14}},
-		"a busk":              {straight, Closing{By: Busk, First: 20, Inset: 6}, Closed{By: Busk, Opening: 235, Length: 195, First: 20, Inset: 6}},
+		"one place": {halfCircle(), Closing{By: Hooks, Length: 24, Spacing: 25, First: 12},
+			Closed{By: Hooks, Opening: 900, Length: 24, Places: 1, First: 12}},
+		"a zip of the whole": {straight, Closing{By: Zip}, Closed{By: Zip, Opening: 235, Length: 235}},
+		"a zip a little long": {straight, Closing{By: Zip, Length: 235.5}, Closed{By: Zip, Opening: 235,
+			Length: 235.5}},
+		"eyelets": {straight, Closing{By: Lacing, Spacing: 30, First: 10}, Closed{By: Lacing,
+			Opening: 235, Length: 235, Places: 9, Pitch: 215. / 8, First: 10, Inset: 10}},
+		"eyelets set in": {straight, Closing{By: Lacing, Spacing: 30, First: 10, Inset: 14}, Closed{By: Lacing,
+			Opening: 235, Length: 235, Places: 9, Pitch: 215. / 8, First: 10, Inset: 14}},
+		"a busk": {straight, Closing{By: Busk, First: 20, Inset: 6}, Closed{By: Busk, Opening: 235,
+			Length: 195, First: 20, Inset: 6}},
 	} {
 		d, err := c.of.Draft()
 		if err != nil {
@@ -59,7 +64,7 @@ func TestClosingsByHand(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%s: %+v, want %+v", name, got, c.want)
 		}
-		for _, side := range []Closing{{Inner: true}, {Mounted: true}} { // a layer with it is left open as far, and counts nothing
+		for _, side := range []Closing{{Inner: true}, {Mounted: true}} { // left open as far, and counts nothing
 			layer := c.by
 			layer.Inner, layer.Mounted = side.Inner, side.Mounted
 			behind, err := layer.Of(d)
@@ -73,8 +78,8 @@ func TestClosingsByHand(t *testing.T) {
 	}
 }
 
-// Where marks lie on a straight centre back: eyelets are crosses of 6 mm about their places, square to the edge; hooks are
-// strokes of 8 mm in from it; a busk is a line from its first to its last place along it.
+// Where marks lie on a straight centre back: eyelets are crosses of 6 mm about their places, square to the edge;
+// hooks are strokes of 8 mm in from it; a busk is a line from its first to its last place along it.
 func TestMarksOfClosingsByHand(t *testing.T) {
 	straight := lanternStrapless()
 	straight.FrontDip, straight.SideDip, straight.BackDip = 0, 0, 0
@@ -98,7 +103,8 @@ func TestMarksOfClosingsByHand(t *testing.T) {
 			switch by {
 			case Lacing:
 				for _, down := range []float64{10, 225} {
-					want = append(want, orb.LineString{at(down, 11), at(down, 17), at(down, 14), at(down-3, 14), at(down+3, 14)})
+					want = append(want, orb.LineString{at(down, 11), at(down, 17), at(down, 14), at(down-3, 14),
+						at(down+3, 14)})
 				}
 			case Hooks:
 				want = []orb.LineString{{at(10, 0), at(10, 8)}, {at(225, 0), at(225, 8)}}
@@ -121,12 +127,14 @@ func TestMarksOfClosingsByHand(t *testing.T) {
 	}
 }
 
-// What lies behind an opening is called after what closes it, folded along its middle, its seams all of one allowance.
+// What lies behind an opening is called after what closes it, folded along its middle, its seams all of one
+// allowance.
 func TestWhatLiesBehindIsFolded(t *testing.T) {
 	skirt := halfCircle()
 	for by, called := range map[ClosedBy]string{Zip: "zip shield", Placket: "placket", Lacing: "modesty panel",
 		Buttons: "button stand", Hooks: "underlap", Busk: "busk placket"} {
-		d, err := ClosingPanel{Of: skirt, Closing: Closing{At: "centre back", By: by, Length: 230, First: 10}, Width: 25, Allowance: 9}.Draft()
+		d, err := ClosingPanel{Of: skirt, Closing: Closing{At: "centre back", By: by, Length: 230, First: 10},
+			Width: 25, Allowance: 9}.Draft()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -150,10 +158,12 @@ func TestWhatLiesBehindIsFolded(t *testing.T) {
 	laced := lanternStrapless()
 	laced.Laced, laced.LacingGap = true, 40
 	behind := func(change func(*ClosingPanel, float64)) func(float64) Draft {
-		return of(ClosingPanel{Of: skirt, Closing: Closing{At: "centre back", By: Zip, Length: 230}, Width: 25, Allowance: 9}, change)
+		return of(ClosingPanel{Of: skirt, Closing: Closing{At: "centre back", By: Zip, Length: 230}, Width: 25,
+			Allowance: 9}, change)
 	}
 	holds(t, []limit{
-		{"width", behind(func(c *ClosingPanel, mm float64) { c.Width = mm }), 10, 0, "zip shield: width is 0 mm, must be more than 0"},
+		{"width", behind(func(c *ClosingPanel, mm float64) { c.Width = mm }), 10, 0,
+			"zip shield: width is 0 mm, must be more than 0"},
 		{"wide", behind(func(c *ClosingPanel, mm float64) { c.Width = mm }), 230, 230.1,
 			"zip shield: width is 230.1 mm, more than its length of 230.0 mm\n  hint: a narrower one"},
 		{"allowance", behind(func(c *ClosingPanel, mm float64) { c.Allowance = mm }), 0, -1,
@@ -208,7 +218,8 @@ func TestClosingsThatSayWhereItOpens(t *testing.T) {
 			t.Errorf("%s:\n%s\nwant\n%s", name, got, c.want)
 		}
 		c.by.Inner = true // behind, a lining without that opening is as it was
-		if behind, err := c.by.Of(d); strings.HasPrefix(c.want, "there is no") && (err != nil || len(behind.Joins) != len(d.Joins)) {
+		if behind, err := c.by.Of(d); strings.HasPrefix(c.want, "there is no") && (err != nil ||
+			len(behind.Joins) != len(d.Joins)) {
 			t.Errorf("%s, on a lining: %v", name, err)
 		}
 	}

@@ -25,25 +25,29 @@ func drawnShape(t *testing.T, apex orb.Point, turn float64) outline.Shape {
 		return l
 	}
 	d := outline.Drawing{Unit: outline.Unit{Millimetres: 1}, Lines: []outline.Line{
-		line(outline.Marks{Layer: "seam"}, true, orb.Point{0, 0}, orb.Point{400, 0}, orb.Point{400, 300}, orb.Point{0, 300}, orb.Point{0, 0}),
+		line(outline.Marks{Layer: "seam"}, true, orb.Point{0, 0}, orb.Point{400, 0}, orb.Point{400, 300}, orb.Point{0,
+			300}, orb.Point{0, 0}),
 		line(outline.Marks{Layer: "dart"}, false, orb.Point{180, 300}, apex, orb.Point{220, 300}),
 		line(outline.Marks{Layer: "notch"}, false, orb.Point{400, 90}, orb.Point{394, 90}),
-		line(outline.Marks{Layer: "a", ID: "roll line x"}, false, orb.Point{50, 50}, orb.Point{80, 60}, orb.Point{120, 40}),
+		line(outline.Marks{Layer: "a", ID: "roll line x"}, false, orb.Point{50, 50}, orb.Point{80, 60}, orb.Point{120,
+			40}),
 		line(outline.Marks{Layer: "a", ID: "path9"}, false, orb.Point{250, 50}, orb.Point{280, 60}, orb.Point{320, 40}),
 		line(outline.Marks{Layer: "grain"}, false, orb.Point{60, 200}, orb.Point{160, 200}),
 	}}
 	return assembled(t, d, outline.Options{})[0]
 }
 
-// What is drawn on a piece is marked on it, moved with it, by the name that a person gave it; a dart whose legs are of one
-// length is one, another is marked by its two legs, with a notch at each foot, and that is said.
+// What is drawn on a piece is marked on it, moved with it, by the name that a person gave it; a dart whose legs are
+// of one length is one, another is marked by its two legs, with a notch at each foot, and that is said.
 func TestWhatIsDrawnIsMarked(t *testing.T) {
 	for _, turn := range []float64{0, 90, 180, 30} {
-		even, err := Outline{Shapes: []outline.Shape{drawnShape(t, orb.Point{200, 200}, turn)}, Allowance: shapes.Allowance{Seam: 10}}.Draft()
+		even, err := Outline{Shapes: []outline.Shape{drawnShape(t, orb.Point{200, 200}, turn)},
+			Allowance: shapes.Allowance{Seam: 10}}.Draft()
 		if err != nil {
 			t.Fatal(err)
 		}
-		uneven, err := Outline{Shapes: []outline.Shape{drawnShape(t, orb.Point{206, 200}, turn)}, Allowance: shapes.Allowance{Seam: 10}}.Draft()
+		uneven, err := Outline{Shapes: []outline.Shape{drawnShape(t, orb.Point{206, 200}, turn)},
+			Allowance: shapes.Allowance{Seam: 10}}.Draft()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -67,7 +71,8 @@ func TestWhatIsDrawnIsMarked(t *testing.T) {
 		}
 		legs := math.Hypot(26, 100) + math.Hypot(14, 100)
 		bent := math.Hypot(30, 10) + math.Hypot(40, 20)
-		want := []string{fmt.Sprintf(`"" %.0f`, legs), fmt.Sprintf(`"roll line x" %.0f`, bent), fmt.Sprintf(`"" %.0f`, bent)}
+		want := []string{fmt.Sprintf(`"" %.0f`, legs), fmt.Sprintf(`"roll line x" %.0f`, bent), fmt.Sprintf(`"" %.0f`,
+			bent)}
 		if d := cmp.Diff(want, marks); d != "" {
 			t.Errorf("turned by %g: %s", turn, d)
 		}
@@ -81,8 +86,8 @@ func TestWhatIsDrawnIsMarked(t *testing.T) {
 	}
 }
 
-// Grain that is asked for turns the piece so that it lies along it, whichever way the drawing has it, and no more than it
-// has to: what is drawn level or upright stays exactly so.
+// Grain that is asked for turns the piece so that it lies along it, whichever way the drawing has it, and no more
+// than it has to: what is drawn level or upright stays exactly so.
 func TestOutlineLiesAsAsked(t *testing.T) {
 	shape := drawnShape(t, orb.Point{200, 200}, 0)
 	for grain, want := range map[float64][2]float64{0: {400, 300}, 90: {300, 400}, 180: {400, 300}, -90: {300, 400},
@@ -100,9 +105,12 @@ func TestOutlineLiesAsAsked(t *testing.T) {
 		line orb.LineString
 		want float64
 	}{
-		{orb.LineString{{0, 0}, {100, .02}}, 0}, {orb.LineString{{100, 0}, {0, -.02}}, 0}, {orb.LineString{{0, 0}, {.02, 100}}, 90},
-		{orb.LineString{{0, 0}, {0, -100}}, 90}, {orb.LineString{{0, 0}, {100, 100}}, 45}, {orb.LineString{{100, 100}, {0, 0}}, 45},
-		{orb.LineString{{0, 0}, {-100, 100}}, -45}, {orb.LineString{{0, 0}, {100, -100}}, -45}, {orb.LineString{{0, 0}, {-1, 100}}, -89.427},
+		{orb.LineString{{0, 0}, {100, .02}}, 0}, {orb.LineString{{100, 0}, {0, -.02}}, 0}, {orb.LineString{{0, 0},
+			{.02, 100}}, 90},
+		{orb.LineString{{0, 0}, {0, -100}}, 90}, {orb.LineString{{0, 0}, {100, 100}}, 45}, {orb.LineString{{100, 100},
+			{0, 0}}, 45},
+		{orb.LineString{{0, 0}, {-100, 100}}, -45}, {orb.LineString{{0, 0}, {100, -100}}, -45}, {orb.LineString{{0,
+			0}, {-1, 100}}, -89.427},
 		{orb.LineString{{0, 0}, {1, -100}}, -89.427}, {orb.LineString{{0, 0}, {-1, -100}}, 89.427},
 	} {
 		if got := heading(c.line); math.Abs(got-c.want) > 1e-3 {
@@ -146,15 +154,17 @@ func TestCopiesOfOutlines(t *testing.T) {
 		paired   bool
 		want     string
 	}{
-		"nobody says":          {Outline{}, 0, false, "1 []"},
-		"the drawing":          {Outline{}, 2, false, "2 []"},
-		"the drawing, a pair":  {Outline{}, 2, true, "2 pair [left right]"},
-		"two pairs":            {Outline{}, 4, true, "4 pair [left 1 of 2 right 1 of 2 left 2 of 2 right 2 of 2]"},
-		"all alike":            {Outline{Single: true}, 2, true, "2 []"},
-		"a pair is asked for":  {Outline{Pair: true}, 2, false, "2 pair [left right]"},
-		"more are asked for":   {Outline{Count: 3}, 2, true, "3 []"},
-		"a pair of one":        {Outline{Pair: true}, 1, false, "outline: count is 1, left and right pieces come in even numbers\n  hint: give the count of outline 1"},
-		"an odd pair":          {Outline{}, 3, true, "outline: count is 3, left and right pieces come in even numbers\n  hint: give the count of outline 1"},
+		"nobody says":         {Outline{}, 0, false, "1 []"},
+		"the drawing":         {Outline{}, 2, false, "2 []"},
+		"the drawing, a pair": {Outline{}, 2, true, "2 pair [left right]"},
+		"two pairs":           {Outline{}, 4, true, "4 pair [left 1 of 2 right 1 of 2 left 2 of 2 right 2 of 2]"},
+		"all alike":           {Outline{Single: true}, 2, true, "2 []"},
+		"a pair is asked for": {Outline{Pair: true}, 2, false, "2 pair [left right]"},
+		"more are asked for":  {Outline{Count: 3}, 2, true, "3 []"},
+		"a pair of one": {Outline{Pair: true}, 1, false,
+			"outline: count is 1, left and right pieces come in even numbers\n  hint: give the count of outline 1"},
+		"an odd pair": {Outline{}, 3, true,
+			"outline: count is 3, left and right pieces come in even numbers\n  hint: give the count of outline 1"},
 		"too many asked for":   {Outline{Count: 1001}, 0, false, "outline: count is 1001, must be from 1 to 1000"},
 		"too many drawn":       {Outline{}, 1001, false, "outline 1: count is 1001, must be from 1 to 1000"},
 		"as many as there are": {Outline{}, 1000, false, "1000 []"},
@@ -166,7 +176,8 @@ func TestCopiesOfOutlines(t *testing.T) {
 		got := fmt.Sprint(err)
 		if err == nil {
 			p := d.Pieces[0]
-			got = strings.Replace(fmt.Sprintf("%d pair %v", p.Count, p.Labels), "pair ", map[bool]string{true: "pair "}[p.Pair], 1)
+			got = strings.Replace(fmt.Sprintf("%d pair %v", p.Count, p.Labels), "pair ",
+				map[bool]string{true: "pair "}[p.Pair], 1)
 		}
 		if got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)

@@ -16,9 +16,9 @@ import (
 	"yardlay/shapes/say"
 )
 
-// What is cut in one has its waist as a hole inside: the cut line a waist allowance within the waist, strokes over that
-// allowance at the quarters, and a slit from the hole down, 203.2 mm (8 in) below the waist or half way where the skirt
-// is shorter. The arrow lies beside the hole.
+// What is cut in one has its waist as a hole inside: the cut line a waist allowance within the waist, strokes over
+// that allowance at the quarters, and a slit from the hole down, 203.2 mm (8 in) below the waist or half way where
+// the skirt is shorter. The arrow lies beside the hole.
 func TestHolesAndSlitsByHand(t *testing.T) {
 	a := shapes.Allowance{Seam: 12, Waist: 10, Hem: 25}
 	for _, length := range []float64{300, 700} {
@@ -73,17 +73,19 @@ func TestHolesAndSlitsByHand(t *testing.T) {
 	scarf.Panels = 2
 	made = must(t, scarf)
 	half, _ := made.Pieces[0].Edge("waist")
-	if n := notchesOn(made.Pieces[0], "waist"); !alike(n, []float64{half.Length() / 2, half.Length() / 2}) { // of each copy
+	if n := notchesOn(made.Pieces[0], "waist"); !alike(n, []float64{half.Length() / 2,
+		half.Length() / 2}) { // of each copy
 		t.Errorf("halves: notches at the waist %v", n)
 	}
 }
 
-// Gathered in its middle alone, the upper edge of a veil is hemmed at both ends, all of one allowance; gathered all along
-// it takes that of a seam, and has no ends.
+// Gathered in its middle alone, the upper edge of a veil is hemmed at both ends, all of one allowance; gathered all
+// along it takes that of a seam, and has no ends.
 func TestUpperEdgesOfVeils(t *testing.T) {
 	v := workedVeil()
 	v.Allowance = shapes.Allowance{Seam: 8, Hem: 5}
-	for gathered, want := range map[float64]string{0: "hem hem 5, gathered edge top 8", 72 * inch: "hem hem 5, gathered edge top 8",
+	for gathered, want := range map[float64]string{0: "hem hem 5, gathered edge top 8",
+		72 * inch: "hem hem 5, gathered edge top 8",
 		30 * inch: "hem hem 5, upper end hem 5, gathered edge top 5, lower end hem 5"} {
 		v.Gathered = gathered
 		p := draftOne(t, v)
@@ -112,8 +114,8 @@ func TestUpperEdgesOfVeils(t *testing.T) {
 	}
 }
 
-// The crown of a hood is notched at its thirds, on both sides and on the strip between them; the arrow lies a quarter of the
-// depth from the front, a fifth to seven tenths down.
+// The crown of a hood is notched at its thirds, on both sides and on the strip between them; the arrow lies a quarter
+// of the depth from the front, a fifth to seven tenths down.
 func TestHoodsByHand(t *testing.T) {
 	for _, strip := range []float64{0, 90} {
 		h := workedHood()
@@ -160,9 +162,11 @@ func TestWhatDraftsAnswer(t *testing.T) {
 	set, err := sleeve.SetInto(bodice).Draft()
 	own, err2 := sleeve.Draft()
 	if err != nil || err2 != nil || math.Abs(set.Pieces[0].Area()-own.Pieces[0].Area()) > 1 {
-		t.Errorf("set into its own bodice it covers %g, %g by its armholes: %v", set.Pieces[0].Area(), own.Pieces[0].Area(), err)
+		t.Errorf("set into its own bodice it covers %g, %g by its armholes: %v", set.Pieces[0].Area(),
+			own.Pieces[0].Area(), err)
 	}
-	if _, err = sleeve.SetInto(workedGathered()).Draft(); err == nil || err.Error() != "sleeve: armholes of a draft without armholes" {
+	if _, err = sleeve.SetInto(workedGathered()).Draft(); err == nil ||
+		err.Error() != "sleeve: armholes of a draft without armholes" {
 		t.Errorf("set into a skirt: %v", err)
 	}
 	collar := workedCollar(StandCollar)
@@ -197,7 +201,8 @@ func TestWhatDraftsAnswer(t *testing.T) {
 	if what, hint := bad.Parts(nil); what != "too wide" || hint != "narrower" || bad.Unwrap() != bad.Err {
 		t.Errorf("%q, %q", what, hint)
 	}
-	for p, want := range map[Passage]string{OverHips: "hip", OverBust: "bust", OverHead: "head", OverHand: "hand", 9: "Passage(9)"} {
+	for p, want := range map[Passage]string{OverHips: "hip", OverBust: "bust", OverHead: "head", OverHand: "hand",
+		9: "Passage(9)"} {
 		if p.String() != want {
 			t.Errorf("%d is %q", int(p), p)
 		}
@@ -216,12 +221,15 @@ func must(t *testing.T, d Draft) Result {
 	return made
 }
 
-// By what their numbers are called, and in which steps they are worth varying; sectors of a ring lie flat side by side.
+// By what their numbers are called, and in which steps they are worth varying; sectors of a ring lie flat side by
+// side.
 func TestDivisionsOfFamilies(t *testing.T) {
 	_, drafts, _ := families(t)
 	for name, want := range map[string]Division{
-		"circle": {"gores", 6, 1, true}, "circle on the fold": {"gores", 6, 2, false}, "eight gores": {"gores", 8, 1, false},
-		"cape": {"sections", 0, 0, true}, "peplum": {"sections", 0, 0, true}, "overskirt in four": {"sections", 4, 0, true},
+		"circle": {"gores", 6, 1, true}, "circle on the fold": {"gores", 6, 2, false}, "eight gores": {"gores", 8, 1,
+			false},
+		"cape": {"sections", 0, 0, true}, "peplum": {"sections", 0, 0, true}, "overskirt in four": {"sections", 4, 0,
+			true},
 		"train on circle": {"gores", 5, 1, false}} {
 		d, ok := drafts[name].(Divided)
 		if !ok {
@@ -249,7 +257,8 @@ func TestWhatIsCutOnTheBias(t *testing.T) {
 	}
 }
 
-// A wedge has two straight sides, each sewn to one side of a slit as long, on both sides of the body, with a notch half way.
+// A wedge has two straight sides, each sewn to one side of a slit as long, on both sides of the body, with a notch
+// half way.
 func TestSeamsOfGussets(t *testing.T) {
 	c := lanternCorset()
 	c.Panels, c.Channel, c.MidBones, c.Facing, c.HipGusset = 8, 0, false, 0, 70
@@ -278,7 +287,8 @@ func TestSeamsOfGussets(t *testing.T) {
 
 // Finishing reckons lace first and says so; what is gathered is not faced, nor what is not there.
 func TestFinishesThatSay(t *testing.T) {
-	sash := must(t, Rectangle{Name: "belt", Length: 700, Width: 90, Hemmed: true, Allowance: shapes.Allowance{Seam: 10, Hem: 10}})
+	sash := must(t, Rectangle{Name: "belt", Length: 700, Width: 90, Hemmed: true,
+		Allowance: shapes.Allowance{Seam: 10, Hem: 10}})
 	d, err := Finish{Edgings: []Edging{{At: AtHem, Width: 20, Lap: 10, Beyond: true}}}.Of(sash)
 	if err != nil {
 		t.Fatal(err)

@@ -6,8 +6,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
-// The distances by which lines are told apart (common practice, no source): a drawing just within each is read one way,
-// one just beyond it the other.
+// The distances by which lines are told apart (common practice, no source): a drawing just within each is read one
+// way, one just beyond it the other.
 func TestDistancesThatTellLinesApart(t *testing.T) {
 	const one = "outline 1 60000 cut, 4 edges"
 	const large = "0,0 600,0 600,600 0,600 z"
@@ -44,14 +44,17 @@ func TestDistancesThatTellLinesApart(t *testing.T) {
 				"cut-out at 150,120 (line 3)"},
 			[]string{"outline 1 360000 cut, 4 edges, 2 inside, 1 hole", "cut-out at 100,100 (line 2)"}},
 		"a frame is a rectangle": {
-			[]string{"0,0 600,0 600,600 20,600 0,580 z", "100,100 250,100 250,220 100,220 z", "300,100 450,100 450,220 300,220 z"},
-			[]string{"0,0 600,0 600,600 40,600 0,560 z", "100,100 250,100 250,220 100,220 z", "300,100 450,100 450,220 300,220 z"},
+			[]string{"0,0 600,0 600,600 20,600 0,580 z", "100,100 250,100 250,220 100,220 z",
+				"300,100 450,100 450,220 300,220 z"},
+			[]string{"0,0 600,0 600,600 40,600 0,560 z", "100,100 250,100 250,220 100,220 z",
+				"300,100 450,100 450,220 300,220 z"},
 			[]string{"outline 1 18000 cut, 4 edges", "outline 2 18000 cut, 4 edges", "doubtful at 0,0 (line 1)"},
 			[]string{"outline 1 359200 cut, 5 edges, 2 inside, 2 hole", "cut-out at 100,100 (line 2)",
 				"cut-out at 300,100 (line 3)"}},
 		"a notch, and a line to mark": {[]string{sheet, "150,0 150,25"}, []string{sheet, "150,0 150,26"},
 			[]string{one + ", 1 notch"}, []string{one + ", 1 inside"}},
-		"a notch that begins at the edge, and inside": {[]string{sheet, "150,1.5 150,9"}, []string{sheet, "150,1.75 150,9"},
+		"a notch that begins at the edge, and inside": {[]string{sheet, "150,1.5 150,9"}, []string{sheet,
+			"150,1.75 150,9"},
 			[]string{one + ", 1 notch"}, []string{one + ", 1 inside"}},
 		"a mark beside the piece, and far from it": {[]string{sheet, "notch:150,-29.5 150,-35"},
 			[]string{sheet, "notch:150,-30.5 150,-35"}, []string{one + ", 1 notch"},
@@ -79,7 +82,8 @@ func TestDistancesThatTellLinesApart(t *testing.T) {
 		"an arrow and its head apart": {[]string{sheet, "50,50 150,120", "151.5,120 140,120"},
 			[]string{sheet, "50,50 150,120", "151.75,120 153,130"}, []string{one + ", 1 grain"},
 			[]string{one + ", 2 inside"}},
-		"a corner that ends an edge": {[]string{"0,0 300,0 400,57 400,200 0,200 z"}, []string{"0,0 300,0 400,58.5 400,200 0,200 z"},
+		"a corner that ends an edge": {[]string{"0,0 300,0 400,57 400,200 0,200 z"},
+			[]string{"0,0 300,0 400,58.5 400,200 0,200 z"},
 			[]string{"outline 1 77150 cut, 4 edges"}, []string{"outline 1 77075 cut, 5 edges"}},
 		"a dot, and a line": {[]string{sheet, "150,150 150.0987,150"}, []string{sheet, "150,150 150.1007,150"},
 			[]string{one, "hair at 150,150 (line 2)"}, []string{one + ", 1 inside"}},
@@ -96,7 +100,8 @@ func TestDistancesThatTellLinesApart(t *testing.T) {
 		"an outline open by a fifth of its length": {[]string{sheet, "700,0 750,0 750,40 700,40 700,30"},
 			[]string{sheet, "700,0 750,0 750,40 700,40 700,30.5"}, []string{one, "open at 700,30 (line 2)"},
 			[]string{one, "stray at 700,0 (line 2)"}},
-		"a narrow outline that nearly closes, and a line drawn to and fro": {[]string{sheet, "700,0 900,0 900,8.75 700,8.75"},
+		"a narrow outline that nearly closes, and a line drawn to and fro": {[]string{sheet,
+			"700,0 900,0 900,8.75 700,8.75"},
 			[]string{sheet, "700,0 900,0 900,8.65 700,8.65"}, []string{one, "open at 700,8.75 (line 2)"},
 			[]string{one, "stray at 700,0 (line 2)"}},
 		"a tiny outline that nearly closes": {[]string{sheet, "700,0 711,0 711,9 700,9 700,1"},

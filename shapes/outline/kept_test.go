@@ -18,24 +18,28 @@ func TestMarksOfWhatLiesInside(t *testing.T) {
 	s := assemble(t, Options{}, d).Shapes[0]
 	var got []string
 	for _, in := range s.Inside {
-		got = append(got, fmt.Sprintf("%s, layer %s, id %s, called %q, %d points", in.Place, in.Layer, in.ID, in.Called(), len(in.Line)))
+		got = append(got, fmt.Sprintf("%s, layer %s, id %s, called %q, %d points", in.Place, in.Layer, in.ID,
+			in.Called(), len(in.Line)))
 	}
-	want := []string{`line 3, layer b, id eye, called "eye", 4 points`, `line 4, layer fold, id f, called "f", 2 points`,
-		`line 2, layer a, id roll, called "Roll of the collar", 3 points`, `point 1, layer drill, id p, called "p", 2 points`,
+	want := []string{`line 3, layer b, id eye, called "eye", 4 points`,
+		`line 4, layer fold, id f, called "f", 2 points`,
+		`line 2, layer a, id roll, called "Roll of the collar", 3 points`,
+		`point 1, layer drill, id p, called "p", 2 points`,
 		`point 1, layer drill, id p, called "p", 2 points`}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
 	for m, want := range map[Marks]string{{Label: "hem", ID: "x1"}: "hem", {ID: "hem"}: "hem", {ID: "path12"}: "",
-		{Label: "hem", Block: "FRONT"}: "", {ID: "hem", Block: "FRONT"}: "", {Label: "grain"}: "", {ID: "notches"}: ""} {
+		{Label: "hem", Block: "FRONT"}: "", {ID: "hem", Block: "FRONT"}: "", {Label: "grain"}: "",
+		{ID: "notches"}: ""} {
 		if got := (Inner{Marks: m}).Called(); got != want {
 			t.Errorf("%+v is called %q", m, got)
 		}
 	}
 }
 
-// Of closed lines within a cut line the largest that may be its seam line is it, by its name before all others, and one
-// that crosses itself is none.
+// Of closed lines within a cut line the largest that may be its seam line is it, by its name before all others, and
+// one that crosses itself is none.
 func TestWhichLineIsTheSeamLine(t *testing.T) {
 	const large = "cut:0,0 600,0 600,600 0,600 z"
 	inset := func(layer string, mm float64) string {
@@ -48,8 +52,10 @@ func TestWhichLineIsTheSeamLine(t *testing.T) {
 	}{
 		"the larger first": {[]string{large, inset("a", 10), inset("b", 30)}, 580 * 580},
 		"the larger last":  {[]string{large, inset("b", 30), inset("a", 10)}, 580 * 580},
-		"side by side":     {[]string{large, "a:20,20 580,20 580,400 20,400 z", "b:20,410 580,410 580,580 20,580 z"}, 600 * 600},
-		"two so called":    {[]string{large, "seam:20,20 580,20 580,400 20,400 z", "seam:20,410 580,410 580,580 20,580 z"}, 560 * 380},
+		"side by side": {[]string{large, "a:20,20 580,20 580,400 20,400 z", "b:20,410 580,410 580,580 20,580 z"},
+			600 * 600},
+		"two so called": {[]string{large, "seam:20,20 580,20 580,400 20,400 z",
+			"seam:20,410 580,410 580,580 20,580 z"}, 560 * 380},
 		"the same, the other way round": {[]string{large, "seam:20,410 580,410 580,580 20,580 z",
 			"seam:20,20 580,20 580,400 20,400 z"}, 560 * 380},
 		"a name before size": {[]string{large, inset("b", 10), inset("seam", 30)}, 580 * 580},
@@ -71,9 +77,11 @@ func areaOf(s Shape) (area float64) { // by the shoelace formula
 	return area
 }
 
-// Pattern data is told by lines in blocks: one of them is a boundary, and more are on layers that it knows than are not.
+// Pattern data is told by lines in blocks: one of them is a boundary, and more are on layers that it knows than are
+// not.
 func TestWhatIsPatternData(t *testing.T) {
-	for layers, want := range map[string]bool{"1": true, "1 7": true, "7 8": false, "": false, "1 x": false, "1 4 x": true,
+	for layers, want := range map[string]bool{"1": true, "1 7": true, "7 8": false, "": false, "1 x": false,
+		"1 4 x":   true,
 		"1 4 x y": false, "8 1": true, "8 1 x y z": false, "-1": false, "-1 8": false, "1 -x -y": true, "14 1": true,
 		"cut": false, "x 1 1": true} {
 		var d Drawing
@@ -105,13 +113,14 @@ func TestHowFarEndsAreJoined(t *testing.T) {
 			t.Errorf("joined up to %g: %v", tolerance, err)
 		}
 	}
-	if _, err := Assemble(Drawing{}, Options{}); err == nil || err.Error() != "the file does not say how long its unit is" {
+	if _, err := Assemble(Drawing{}, Options{}); err == nil ||
+		err.Error() != "the file does not say how long its unit is" {
 		t.Errorf("no unit: %v", err)
 	}
 }
 
-// Edges have names of their own: those of their lines, numbered where two have one, by their place where they have none or
-// all have the same; a ragged outline is one edge.
+// Edges have names of their own: those of their lines, numbered where two have one, by their place where they have
+// none or all have the same; a ragged outline is one edge.
 func TestNamesOfEdges(t *testing.T) {
 	ragged := func(teeth int) string {
 		text := ""
@@ -126,11 +135,14 @@ func TestNamesOfEdges(t *testing.T) {
 	}{
 		"two alike": {[]string{"/hem:0,0 300,0", "/side:300,0 300,200", "/side:300,200 0,200", "/hem:0,200 0,0"},
 			"hem, side, side 2, hem 2"},
-		"all alike":         {[]string{"/cutter:" + sheet}, "edge 1, edge 2, edge 3, edge 4"},
-		"one without":       {[]string{"/hem:0,0 300,0", ":300,0 300,200 0,200", "/side:0,200 0,0"}, "hem, edge 2, edge 3, side"},
-		"numbered":          {[]string{"/a1:0,0 300,0", "/a2:300,0 300,200 0,200", "/top:0,200 0,0"}, "edge 1, edge 2, edge 3, top"},
-		"a number is taken": {[]string{"/hem:0,0 300,0", "/hem 2x:300,0 300,200", "/edge:300,200 0,200 0,0"}, "hem, edge 2, edge, edge 3"},
-		"round":             {[]string{roundLine(40)}, "outline"},
+		"all alike": {[]string{"/cutter:" + sheet}, "edge 1, edge 2, edge 3, edge 4"},
+		"one without": {[]string{"/hem:0,0 300,0", ":300,0 300,200 0,200", "/side:0,200 0,0"},
+			"hem, edge 2, edge 3, side"},
+		"numbered": {[]string{"/a1:0,0 300,0", "/a2:300,0 300,200 0,200", "/top:0,200 0,0"},
+			"edge 1, edge 2, edge 3, top"},
+		"a number is taken": {[]string{"/hem:0,0 300,0", "/hem 2x:300,0 300,200", "/edge:300,200 0,200 0,0"},
+			"hem, edge 2, edge, edge 3"},
+		"round": {[]string{roundLine(40)}, "outline"},
 	} {
 		var got []string
 		for _, e := range assemble(t, Options{}, drawn(t, c.lines...)).Shapes[0].Edges {

@@ -17,8 +17,8 @@ func toldOf(a Assembly) (all []string) {
 	return all
 }
 
-// What is wrong with a drawing is told with its measure, its place in the drawing and in the file, what would mend it,
-// and the shape that it concerns.
+// What is wrong with a drawing is told with its measure, its place in the drawing and in the file, what would mend
+// it, and the shape that it concerns.
 func TestFaultsInWords(t *testing.T) {
 	for name, c := range map[string]struct {
 		lines []string
@@ -41,11 +41,12 @@ func TestFaultsInWords(t *testing.T) {
 			"0 crossing: the outline is not one simple closed line: ring crosses or touches itself at (166.667 mm, " +
 				"111.111 mm): edges 0 and 2 at (166.667 mm, 111.111 mm) (line 2)\n  hint: take the loop or the doubled " +
 				"stretch out where it was drawn"}},
-		"a bow tie of ends": {[]string{"400,0 700,0 700,200 400,200 z", "0,0 300,200", "300,200.25 300,0 0,250 0,0"}, []string{
-			"0 joined: two ends 0.25 mm apart are joined at (300.000 mm, 200.250 mm) (line 2 and line 3)",
-			"0 crossing: the outline is not one simple closed line: ring crosses or touches itself at (166.667 mm, " +
-				"111.111 mm): edges 0 and 2 at (166.667 mm, 111.111 mm) (line 2)\n  hint: take the loop or the doubled " +
-				"stretch out where it was drawn"}},
+		"a bow tie of ends": {[]string{"400,0 700,0 700,200 400,200 z", "0,0 300,200", "300,200.25 300,0 0,250 0,0"},
+			[]string{
+				"0 joined: two ends 0.25 mm apart are joined at (300.000 mm, 200.250 mm) (line 2 and line 3)",
+				"0 crossing: the outline is not one simple closed line: ring crosses or touches itself at (166.667 mm, " +
+					"111.111 mm): edges 0 and 2 at (166.667 mm, 111.111 mm) (line 2)\n  hint: take the loop or the doubled " +
+					"stretch out where it was drawn"}},
 		"open": {[]string{"0,0 300,0 300,200 0,200 0,19.93"}, []string{
 			"0 open: an outline is open: its ends lie 19.9 mm apart at (0.000 mm, 19.930 mm) (line 1)\n  hint: " +
 				"close it where it was drawn, or join ends that lie up to 20 mm apart"}},
@@ -86,9 +87,10 @@ func TestFaultsInWords(t *testing.T) {
 		"two alike that overlap": {[]string{sheet, "150,100 450,100 450,300 150,300 z"}, []string{
 			"0 doubtful: two outlines overlap at (150.000 mm, 100.000 mm) (line 1 and line 2)\n  hint: move one of " +
 				"them aside"}},
-		"lines that meet": {[]string{"0,0 300,0", "300,0 300,200", "300,200 0,200", "0,200 0,0", "300,0 0,200"}, []string{
-			"0 doubtful: several lines meet: this one is taken to lie inside at (300.000 mm, 0.000 mm) (line 5)\n  " +
-				"hint: give outlines a layer or colour of their own"}},
+		"lines that meet": {[]string{"0,0 300,0", "300,0 300,200", "300,200 0,200", "0,200 0,0", "300,0 0,200"},
+			[]string{
+				"0 doubtful: several lines meet: this one is taken to lie inside at (300.000 mm, 0.000 mm) (line 5)\n  " +
+					"hint: give outlines a layer or colour of their own"}},
 		"too small": {[]string{"0,0 12,0 12,5 0,5 z"}, []string{
 			"1 unit: the largest shape spans 12 mm, which is small for clothes at (0.000 mm, 0.000 mm) (line 1)\n  " +
 				"hint: say how long one unit of the file is"}},
@@ -104,8 +106,8 @@ func TestFaultsInWords(t *testing.T) {
 	}
 }
 
-// Of faults of a kind the first hundred are told, and how many more there are; those that leave no shape to cut are all
-// told.
+// Of faults of a kind the first hundred are told, and how many more there are; those that leave no shape to cut are
+// all told.
 func TestHowManyFaultsAreTold(t *testing.T) {
 	for _, c := range []struct {
 		name, line string
@@ -114,8 +116,10 @@ func TestHowManyFaultsAreTold(t *testing.T) {
 	}{
 		{"dots", "50,%d 50.0625,%[1]d", 100, 100, "0 hair: a line only 0.062 mm long is left out at " +
 			"(50.000 mm, 99.000 mm) (line 101)"},
-		{"a dot more", "50,%d 50.0625,%[1]d", 101, 101, "0 hair: 1 more of this kind are not told at (0.000 mm, 0.000 mm) ()"},
-		{"many dots", "50,%d 50.0625,%[1]d", 150, 101, "0 hair: 50 more of this kind are not told at (0.000 mm, 0.000 mm) ()"},
+		{"a dot more", "50,%d 50.0625,%[1]d", 101, 101,
+			"0 hair: 1 more of this kind are not told at (0.000 mm, 0.000 mm) ()"},
+		{"many dots", "50,%d 50.0625,%[1]d", 150, 101,
+			"0 hair: 50 more of this kind are not told at (0.000 mm, 0.000 mm) ()"},
 		{"open ones", "cut:500,%d 700,%[1]d", 102, 102, "0 open: an outline is open: its ends lie 200 mm apart at " +
 			"(700.000 mm, 101.000 mm) (line 103)\n  hint: close it where it was drawn"},
 	} {
@@ -138,7 +142,8 @@ func TestWhyLinesAreReadSo(t *testing.T) {
 		want  string
 	}{
 		"an outline, grain, notch, dart and fold": {lines: []string{sheet, "20,100 280,100", "150,-3 150,4",
-			"100,200 120,120 140,200", "~:0,20 0,180", "250,50 260,60 250,90"}, want: `1 cut: it is closed and lies in no other
+			"100,200 120,120 140,200", "~:0,20 0,180", "250,50 260,60 250,90"},
+			want: `1 cut: it is closed and lies in no other
 1 grain: it is straight and lies free in the outline, as no other does
 1 notch: it is short and lies at the outline
 1 dart: its legs stand on the outline and meet inside
@@ -148,7 +153,8 @@ func TestWhyLinesAreReadSo(t *testing.T) {
 			want: `1 cut: it is closed and lies in no other
 1 grain: it is straight and lies free in the outline, as no other does
 1 grain: it is the head of the grain line`},
-		"a seam line, holes in it": {lines: []string{"0,0 300,0 300,200 0,230 z", "15,15 285,15 285,185 15,185 z", "50,50 55,50 55,55 z",
+		"a seam line, holes in it": {lines: []string{"0,0 300,0 300,200 0,230 z", "15,15 285,15 285,185 15,185 z",
+			"50,50 55,50 55,55 z",
 			"100,50 155,50 155,95 z"}, want: `1 cut: it is closed and lies in no other
 1 seam: it keeps within 39.3 mm of it all the way round
 1 inside: it is small and lies in an outline, as a hole to drill does
@@ -165,7 +171,8 @@ func TestWhyLinesAreReadSo(t *testing.T) {
 		"open and crossed": {lines: []string{"0,0 300,0 300,200 0,200 0,9", "400,0 700,200 700,0 400,250 z"},
 			want: `0 cut: it goes round something
 0 cut: it is closed`},
-		"frames and specks": {lines: []string{"-50,-50 900,-50 900,500 -50,500 z", sheet, "400,0 700,0 700,200 400,200 z",
+		"frames and specks": {lines: []string{"-50,-50 900,-50 900,500 -50,500 z", sheet,
+			"400,0 700,0 700,200 400,200 z",
 			"800,0 810,0 810,10 z"}, want: `0 ignore: it is a rectangle around several outlines, as a frame is
 1 cut: it is closed and lies in no other
 2 cut: it is closed and lies in no other
@@ -210,17 +217,21 @@ func TestGuessesOfShapesInSentences(t *testing.T) {
 		material, called string
 	}{
 		{"Quantity: 1", "It is cut once: its texts say quantity 1.", false, "", "outline 1"},
-		{"Quantity: 4 (2 pairs)\nMaterial: silk", "It is cut 4 times: its texts say quantity 4 (2 pairs).", true, "silk", "outline 1"},
-		{"Quantity: 4 (1 pair)\nSize: 38\nPiece Name: cuff", "It is cut 4 times: its texts say quantity 4 (1 pair).", false, "",
+		{"Quantity: 4 (2 pairs)\nMaterial: silk", "It is cut 4 times: its texts say quantity 4 (2 pairs).", true,
+			"silk", "outline 1"},
+		{"Quantity: 4 (1 pair)\nSize: 38\nPiece Name: cuff", "It is cut 4 times: its texts say quantity 4 (1 pair).",
+			false, "",
 			"cuff"},
 		{"Quantity: 0,3", "It is cut 3 times: its texts say quantity 0,3.", false, "", "outline 1"},
 	} {
 		d := drawn(t, sheet)
 		d.Texts = []Text{{At: orb.Point{50, 50}, Text: c.text}}
 		s := assemble(t, Options{}, d).Shapes[0]
-		if len(s.Said) != 1 || s.Said[0] != c.said || s.Paired != c.paired || s.Material != c.material || s.Name != c.called ||
+		if len(s.Said) != 1 || s.Said[0] != c.said || s.Paired != c.paired || s.Material != c.material ||
+			s.Name != c.called ||
 			strings.Contains(c.text, "Size") != (s.Size == "38") {
-			t.Errorf("%q: %q, paired %v, of %q, size %q, called %q", c.text, s.Said, s.Paired, s.Material, s.Size, s.Name)
+			t.Errorf("%q: %q, paired %v, of %q, size %q, called %q", c.text, s.Said, s.Paired, s.Material, s.Size,
+				s.Name)
 		}
 	}
 }
