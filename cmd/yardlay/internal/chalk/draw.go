@@ -148,14 +148,9 @@ func outward(line []orb.Point, p orb.Point) orb.Point {
 	return orb.Point{}
 }
 
-// scale is that at which a marker, cut into bands if it is long, stands on paper of a width
-// and height: as large as the width of the cloth allows, and no smaller in a last short band.
-func (l Lay) scale(width, height float64) float64 {
-	least := l.Cloth.Max[1] / (height - 2*freeEdge)
-	room := width - figureRoom/2 - freeEdge
-	bands := math.Ceil(l.Used / (least * room))
-	return math.Max(least, l.Used/(math.Max(bands, 1)*room))
-}
+// scale is that at which a marker, cut into bands if it is long, stands on paper of a height: as large as the width of
+// the cloth allows.
+func (l Lay) scale(height float64) float64 { return l.Cloth.Max[1] / (height - 2*freeEdge) }
 
 // Overview draws the whole marker on paper of a width and height at the most, mm.
 func (l Lay) Overview(t Tape, width, height float64) *sheet.Drawing {

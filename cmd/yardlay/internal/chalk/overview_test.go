@@ -69,23 +69,17 @@ func TestTheOverviewIsTrue(t *testing.T) {
 	}
 }
 
-// A marker in bands is as large as the width of its cloth allows: no band is left for a scrap of it, and none is empty.
-func TestBandsAreFull(t *testing.T) {
+// An overview is as large as its paper allows: as wide as that, or as high.
+func TestTheOverviewFillsItsPaper(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := Lay{Cloth: orb.Bound{Max: orb.Point{1e5, rapid.Float64Range(200, 3000).Draw(t, "width")}},
-			Used: rapid.Float64Range(50, 30000).Draw(t, "used")}
-		wide, high := rapid.Float64Range(150, 250).Draw(t, "page"), rapid.Float64Range(60, 200).Draw(t, "band")
-		k := l.scale(wide, high)
-		room := (wide - 10 - 7) * k // of cloth in a band, without its edges
-		bands := l.Used / room
-		if l.Cloth.Max[1]/k > high-14+1e-6 {
-			t.Fatalf("at 1 : %v the cloth is %v high", k, l.Cloth.Max[1]/k)
-		}
-		if l.Cloth.Max[1]/k < high-14-1e-6 && math.Abs(bands-math.Round(bands)) > 1e-6 {
-			t.Fatalf("smaller than it need be, and %v bands", bands)
-		}
-		if least := l.Cloth.Max[1] / (high - 14); math.Ceil(bands-1e-9) > math.Ceil(l.Used/((wide-17)*least)) {
-			t.Fatalf("%v bands", bands)
+		l := Lay{Edge: "selvedge", Used: rapid.Float64Range(50, 9000).Draw(t, "used"),
+			Cloth: orb.Bound{Max: orb.Point{1e5, rapid.Float64Range(200, 3000).Draw(t, "width")}}}
+		wide, high := rapid.Float64Range(100, 300).Draw(t, "wide"), rapid.Float64Range(60, 200).Draw(t, "high")
+		d := l.Overview(Tape{measure.Inch}, wide, high)
+		w, h := d.Width/d.Scale/wide, d.Height/d.Scale/high
+		if math.Abs(max(w, h)-1) > 1e-9 || math.Abs(d.Width-l.Used-17*d.Scale) > 1e-6 ||
+			math.Abs(d.Height-l.Cloth.Max[1]-14*d.Scale) > 1e-6 {
+			t.Fatalf("%v of the width and %v of the height", w, h)
 		}
 	})
 }

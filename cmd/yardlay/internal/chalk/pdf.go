@@ -142,7 +142,7 @@ func (s *setter) marker(l Lay, first bool) {
 
 // bands shows the marker, a long one in bands below each other that overlap a little.
 func (s *setter) bands(l Lay) {
-	k := l.scale(s.wide(), markerHigh)
+	k := l.scale(markerHigh)
 	d := l.overview(s.d.Tape, k)
 	d.Theme = sheet.ThemeLines
 	high, advance := d.Height/k, (s.wide()-bandOver)*k

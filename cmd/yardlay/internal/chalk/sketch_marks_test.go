@@ -78,6 +78,10 @@ func TestRunningDimensionsLeadToTheirPoints(t *testing.T) {
 				t.Fatalf("axis %d has no figures", axis)
 			}
 		}
+		if off := 18.5 * on.k; !on.says("from the cut end", orb.Point{low[0], low[1] - off}, 0.01) ||
+			!on.says("from the selvedge", orb.Point{low[0] - off, low[1]}, 0.01) {
+			t.Fatal("the rows do not say what they are measured from")
+		}
 		inside(t, d)
 	})
 }
