@@ -31,7 +31,7 @@ func openSkirt(seed int) string {
 }
 
 // wideSkirt is one whose gores fit the cloth, and which saves cloth with narrower ones.
-var wideSkirt = testjobs.PiecedSkirt(58, "nap = \"one-way\"\n", 6, 42, 220, "")
+var wideSkirt = testjobs.PiecedSkirt(45, "nap = \"one-way\"\n", 4, 20, 120, "")
 
 // paid is what all cloths of a job cost with the corners of its skirt cut off within a width, mm, by a quick search; -1
 // where they cannot be cut so.
