@@ -69,7 +69,7 @@ func TestPairsLieOnTheShorterGrain(t *testing.T) {
 		{100, 140, []Piece{pair(100, 40), pair(60, 50)}},
 	} {
 		p := Problem{Strip: Strip{Width: c.width}, Pieces: c.pieces}
-		r, err := Solve(context.Background(), p, Options{Workers: 1})
+		r, err := Solve(context.Background(), p, Options{Effort: Quick, Workers: 1})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -89,7 +89,7 @@ func TestPairsLeanTogether(t *testing.T) {
 			p := Problem{Strip: Strip{Width: width}, Pieces: []Piece{{
 				Name: "slat", Outline: slat, Count: 4, Mirror: mirror, Alike: true, Turns: []float64{0, 359, 1, 358, 2},
 			}}}
-			r, err := Solve(context.Background(), p, Options{Work: 1 << 22, Workers: 1})
+			r, err := Solve(context.Background(), p, Options{Work: 1 << 20, Workers: 1})
 			if err != nil {
 				t.Fatal(err)
 			}

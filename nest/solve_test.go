@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"yardlay/benchmarks/instance"
+	"yardlay/benchmarks/often"
 	"yardlay/benchmarks/processor"
 	"yardlay/nest"
 	"yardlay/shapes/plane"
@@ -175,8 +176,9 @@ func TestSameBytes(t *testing.T) {
 		{Name: "band", Outline: rectangle(720, 95), Count: 3},
 	}}
 	var first nest.Layout
+	work := often.Full[int64](1<<20, 2<<20) // the lanes meet once or twice
 	for i, workers := range []int{1, 3} {
-		r := solve(t, p, nest.Options{Seed: 7, Work: 2 << 20, Workers: workers}) // the lanes meet twice
+		r := solve(t, p, nest.Options{Seed: 7, Work: work, Workers: workers})
 		if i == 0 {
 			first = r.Layout
 		} else if diff := cmp.Diff(first, r.Layout); diff != "" {
@@ -193,8 +195,9 @@ func TestSameBytesOnARepeat(t *testing.T) {
 				Match: &nest.Match{Groups: []int{0, 0, 0, 1, 1, 1}}},
 			{Name: "band", Outline: rectangle(720, 95), Count: 3, Match: &nest.Match{Groups: []int{0, 1, 2}}},
 		}}
-	first := solve(t, p, nest.Options{Seed: 7, Work: 2 << 20, Workers: 1})
-	again := solve(t, p, nest.Options{Seed: 7, Work: 2 << 20, Workers: 3})
+	work := often.Full[int64](1<<20, 2<<20)
+	first := solve(t, p, nest.Options{Seed: 7, Work: work, Workers: 1})
+	again := solve(t, p, nest.Options{Seed: 7, Work: work, Workers: 3})
 	if diff := cmp.Diff(first.Layout, again.Layout); diff != "" {
 		t.Fatalf("three workers: layout differs:\n%s", diff)
 	}

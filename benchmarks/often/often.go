@@ -11,7 +11,7 @@ import (
 )
 
 // checks is how many random cases a property is tried on by default, in place of rapid's 100.
-const checks = "30"
+const checks = "20"
 
 // A package that imports this one tries its properties on few cases, unless YARDLAY_LONG or YARDLAY_CHECKS is set:
 // then on as many as YARDLAY_CHECKS or -rapid.checks says, or rapid by itself.

@@ -55,6 +55,7 @@ type options struct {
 	take    takeOptions
 	room    roomOptions
 	like    likeOptions
+	proofs  nest.Proofs // bounds, which all that is laid shares
 }
 
 // mostGowns is more than any workroom lays at a time.
@@ -148,7 +149,9 @@ func (o *options) jobAndUnit(ctx context.Context, command string, args []string,
 func (o *options) settle(ctx context.Context, f *job.File, s streams) {
 	if len(f.Job().PlacesOpen()) > 0 {
 		s.line.stage("choosing where corners are cut off")
-		plan.Settle(ctx, f, plan.Options{Workers: o.workers, Progress: s.line.show(f.Job().Unit)})
+		plan.Settle(ctx, f, plan.Options{
+			Workers: o.workers, Progress: s.line.show(f.Job().Unit), Proofs: &o.proofs,
+		})
 	}
 }
 
@@ -229,5 +232,6 @@ func (o *options) layingLike(j *job.Job, s streams) (plan.Options, error) {
 	unit, err := o.showIn(j)
 	return plan.Options{
 		Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Gowns: o.gowns, Progress: s.line.show(unit),
+		Proofs: &o.proofs,
 	}, err
 }

@@ -56,12 +56,12 @@ func TestTooLongARowRefuted(t *testing.T) {
 // Small problems with wide pieces, most of them with dents, some with a gap: they
 // must follow each other in rows.
 func TestRowsChecked(t *testing.T) {
-	checkSmall(t, often.Jobs(6, 30), bound.Row, func(t *rapid.T) orb.Ring { return dented(t, 51, 100, 20, 90) })
+	checkSmall(t, often.Jobs(often.Full(3, 6), 30), bound.Row, func(t *rapid.T) orb.Ring { return dented(t, 51, 100, 20, 90) })
 }
 
 // Pieces longer than half the shortest marker must lie side by side.
 func TestColumnsChecked(t *testing.T) {
-	checkSmall(t, often.Jobs(5, 20), bound.Column, func(t *rapid.T) orb.Ring { return dented(t, 26, 60, 80, 160) })
+	checkSmall(t, often.Jobs(often.Full(3, 5), 20), bound.Column, func(t *rapid.T) orb.Ring { return dented(t, 26, 60, 80, 160) })
 }
 
 // checkSmall looks at problems of a few pieces drawn; those whose search is too
@@ -77,7 +77,7 @@ func TestRowsOnARepeatChecked(t *testing.T) {
 		bound.Row:    smallProblems(func(t *rapid.T) orb.Ring { return dented(t, 51, 100, 20, 90) }),
 		bound.Column: smallProblems(func(t *rapid.T) orb.Ring { return dented(t, 20, 45, 80, 160) }),
 	} {
-		checkEach(t, often.Jobs(5, 40), kind, rapid.Custom(func(t *rapid.T) bound.Problem {
+		checkEach(t, often.Jobs(often.Full(3, 5), 40), kind, rapid.Custom(func(t *rapid.T) bound.Problem {
 			p := small.Draw(t, "plain")
 			p.Repeat = rapid.SampledFrom([][2]float64{{31.7, 0}, {50, 17.35}, {0, 23}}).Draw(t, "repeat")
 			if kind == bound.Column {

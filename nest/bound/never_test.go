@@ -164,7 +164,7 @@ func TestNeverAboveASearch(t *testing.T) {
 // lay, and of the open cloth that it unfolds into.
 func TestNeverAboveAFoldedSearch(t *testing.T) {
 	problems := rapid.Custom(foldedProblem)
-	laid, most := 0, often.Jobs(folded/4, folded)
+	laid, most := 0, often.Jobs(often.Full(folded/8, folded/4), folded)
 	for seed := range most {
 		p := problems.Example(seed)
 		lay := []nest.Lay{nest.Open, nest.LengthwiseFold, nest.CrosswiseTurned, nest.DoubleFold}[seed%4]

@@ -15,8 +15,8 @@ import (
 	"yardlay/shapes/say"
 )
 
-// Options steer a comparison. Rows do not depend on the workers; Compare, Steady and
-// Proofs are its own to set. Begin is for the job as written, and for rows where the same
+// Options steer a comparison. Rows do not depend on the workers; Compare and Steady
+// are its own to set. Begin is for the job as written, and for rows where the same
 // is laid. Progress counts rows while they are drawn, then layings.
 type Options struct {
 	plan.Options

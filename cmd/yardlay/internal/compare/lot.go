@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"context"
 	"crypto/sha256"
 	"encoding/json"
@@ -83,7 +84,8 @@ type layer struct {
 func (l *layer) each(ctx context.Context, lots []*lot, do func(context.Context, *lot, plan.Options)) {
 	plan.SideBySide(ctx, len(lots), l.options.Workers, func(within context.Context, i, workers int) {
 		o := l.options.Options
-		o.Workers, o.Progress, o.Proofs, o.Compare = workers, l.progress(), &l.proofs, lots[i].row > 0
+		o.Workers, o.Progress, o.Compare = workers, l.progress(), lots[i].row > 0
+		o.Proofs = cmp.Or(l.options.Proofs, &l.proofs)
 		o.Steady = o.Compare || !l.options.Whole
 		do(within, lots[i], o)
 	})

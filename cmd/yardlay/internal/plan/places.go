@@ -41,7 +41,8 @@ func Placed(ctx context.Context, j *job.Job, o Options) *job.Job {
 	ctx, done := within(ctx, 1./4)
 	defer done()
 	s := placing{job: j, laid: map[string]Laid{}, trials: mostPlaceTrials, finals: mostPlaceFinals, o: Options{
-		Seed: 1, Workers: o.Workers, Unit: j.Unit, Memory: o.Memory, Progress: o.Progress, Proofs: new(nest.Proofs),
+		Seed: 1, Workers: o.Workers, Unit: j.Unit, Memory: o.Memory, Progress: o.Progress,
+		Proofs: cmp.Or(o.Proofs, new(nest.Proofs)),
 		Steady: true, Compare: true,
 	}}
 	for n, called := range open {

@@ -27,7 +27,7 @@ func openSkirt(seed int) string {
 	if r.IntN(3) == 0 {
 		lining = "lining = { cloth = \"lawn\" }\n"
 	}
-	return testjobs.PiecedSkirt(54+r.IntN(6), lay, 4+2*r.IntN(2), 34+r.IntN(8), 150+r.IntN(80), lining)
+	return testjobs.PiecedSkirt(40+r.IntN(16), lay, 4+2*r.IntN(2), 20+r.IntN(10), 110+r.IntN(60), lining)
 }
 
 // wideSkirt is one whose gores fit the cloth, and which saves cloth with narrower ones.
