@@ -77,6 +77,10 @@ func TestFineStretchesPartTheAxis(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		step, overlap := rapid.Float64Range(80, 400).Draw(t, "step"), rapid.Float64Range(0, 40).Draw(t, "overlap")
 		x := rapid.Float64Range(0, 3000).Draw(t, "place")
+		if rapid.Bool().Draw(t, "near where two meet") {
+			x = float64(rapid.IntRange(0, 7).Draw(t, "meet"))*step + rapid.Float64Range(-1, 1).Draw(t, "off")*overlap
+			x = max(x, 0)
+		}
 		n := partAt(x, step, overlap)
 		from, to := stretch(n, step, overlap)
 		if x < from-1e-9 || x > to+1e-9 {
@@ -197,6 +201,51 @@ func TestWhatIsTakenOfAStrip(t *testing.T) {
 		180_000: {3, 0, 0}, 180_001: {3, 1, 0}, 196_001: {3, 2, 1}, 1e9: {3, 2, 1}} {
 		if got := taken(all, []int{3, 2, 1}, area); !slices.Equal(got, want) {
 			t.Errorf("of %v mm² %v are taken, not %v", area, got, want)
+		}
+	}
+}
+
+// A strip of so many sheets lies along their rows or down their columns: what is laid on it lies on these sheets, and
+// what is just as wide as they are together still fits.
+func TestStripsLieAlongSheets(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	sx, sy := a4.step()
+	const shared = 5.0 // beyond the outer cells
+	for wide := 1; wide <= 3; wide++ {
+		for _, upright := range []bool{false, true} {
+			step := sy
+			if upright {
+				step = sx
+			}
+			most := float64(wide)*step + 2*shared - 1 // without the room for lines
+			all := []Pattern{ringPattern("widest", sheet.Box(0, 0, 3000, most-2), 1),
+				ringPattern("small", sheet.Box(0, 0, 50, 30), 2)}
+			made, err := way{a4, wide, 1, upright}.lay(ctx, all, 1)
+			if err != nil {
+				t.Fatalf("%d sheets hold no pattern of %v: %v", wide, most, err)
+			}
+			rings := made.rings(all)
+			if err := apartAll(rings); err != nil {
+				t.Error(err)
+			}
+			for _, ring := range rings {
+				b := ring.Bound()
+				along, across := 0, 1
+				if upright {
+					along, across = 1, 0
+				}
+				if b.Min[along] < -shared || b.Min[across] < -shared || b.Max[across] > float64(wide)*step+shared {
+					t.Errorf("%d wide, upright %v: a pattern lies at %v", wide, upright, b)
+				}
+			}
+			if rows := made.grid.rows; !upright && rows != wide || upright && made.grid.cols != wide {
+				t.Errorf("%d wide, upright %v: %d by %d sheets", wide, upright, made.grid.cols, rows)
+			}
+			wider := []Pattern{ringPattern("wider", sheet.Box(0, 0, 3000, most+1), 1)}
+			if _, err := (way{a4, wide, 1, upright}).lay(ctx, wider, 1); err == nil {
+				t.Errorf("%d sheets hold a pattern of %v", wide, most+1)
+			}
 		}
 	}
 }

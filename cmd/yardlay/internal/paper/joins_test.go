@@ -47,7 +47,7 @@ func TestCrossesOfJoinsAreNumbered(t *testing.T) {
 		along := spans(0, rapid.Float64Range(50, 9000).Draw(t, "long"), 700, 100, 20)
 		across := spans(0, rapid.Float64Range(30, 4000).Draw(t, "wide"), 500, 0, 20)
 		items := joins(along, across)
-		lines, seen := 0, map[string]bool{}
+		lines, strokes, seen := 0, 0, map[string]bool{}
 		var line orb.LineString
 		var at orb.Point
 		n, last := 0, 0.0
@@ -63,6 +63,7 @@ func TestCrossesOfJoinsAreNumbered(t *testing.T) {
 					continue
 				}
 				b := it.Path.Bound()
+				strokes++
 				if at = b.Center(); math.Abs(b.Max[0]-b.Min[0]+b.Max[1]-b.Min[1]-10) > 1e-6 ||
 					planar.DistanceFrom(line, at) > 1e-6 {
 					t.Fatalf("a cross on %v has the stroke %v", line, it.Path)
@@ -86,8 +87,8 @@ func TestCrossesOfJoinsAreNumbered(t *testing.T) {
 				}
 			}
 		}
-		if lines != len(along)+len(across)-2 {
-			t.Fatalf("%d lines of %d by %d pages", lines, len(along), len(across))
+		if lines != len(along)+len(across)-2 || strokes != 2*len(seen) {
+			t.Fatalf("%d lines of %d by %d pages, %d strokes, %d names", lines, len(along), len(across), strokes, len(seen))
 		}
 	})
 	names := map[string]bool{}
@@ -107,7 +108,7 @@ func TestCrossesOfJoinsAreNumbered(t *testing.T) {
 func TestPagesOfABoardAreNamedInOrder(t *testing.T) {
 	c := paging{height: 400, longest: 900, margin: 10, caption: 8, overlap: 20, mark: "mark a2b3"}
 	head := &sheet.Drawing{Title: "head", Width: 150, Height: 380, Scale: 1}
-	for _, board := range []struct{ long, high float64 }{{500, 300}, {2000, 300}, {500, 900}, {2000, 900}} {
+	for _, board := range []struct{ long, high float64 }{{500, 300}, {2000, 300}, {500, 700}, {2000, 900}} {
 		made, err := c.cut(boardOf(board.long, board.high, head))
 		if err != nil || len(made.Pages) != made.Bands*made.Lengths {
 			t.Fatalf("%d pages: %v", len(made.Pages), err)
@@ -125,7 +126,8 @@ func TestPagesOfABoardAreNamedInOrder(t *testing.T) {
 					want += fmt.Sprintf(", length %d of %d", part+1, made.Lengths)
 				}
 				caption := textsOn(p)[0]
-				if p.Bookmark != want || caption.Body != want+" · mark a2b3" || caption.Turn != 90 || caption.Width() > 380+1e-6 {
+				if p.Bookmark != want || caption.Body != want+" · mark a2b3" || caption.Turn != 90 ||
+					caption.Width() > 380+1e-6 || planar.Distance(caption.At, orb.Point{3.2, 190}) > 1e-9 {
 					t.Errorf("page %d is called %q: %+v", n+1, p.Bookmark, caption)
 				}
 				heads := slices.IndexFunc(p.Views, func(v sheet.View) bool { return v.Drawing == head })
