@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -113,6 +114,6 @@ func printLines(out io.Writer, lines []record.Line) {
 		if l.Price != "" {
 			text += "  at " + l.Price
 		}
-		fmt.Fprintln(out, text)
+		fmt.Fprintln(out, strings.TrimRight(text, " "))
 	}
 }
