@@ -49,20 +49,25 @@ func TestFacingsOfDrawnNecks(t *testing.T) {
 		"a square notch near the side": {sheetWithNeck(right, left, orb.Point{370, 300}, orb.Point{370, 200},
 			orb.Point{100, 200},
 			orb.Point{100, 300}), 40, 0,
-			"neck facing: sheet: 30.0 mm from its right side it turns a corner, within the 40.0 mm that a facing 40.0 mm " +
+			"neck facing: sheet: 30.0 mm from its right side it turns a corner, within the 40.0 mm that a " +
+				"facing 40.0 mm " +
 				"wide takes up there\n  hint: a narrower facing"},
 		"and near the other": {sheetWithNeck(right, left, orb.Point{300, 300}, orb.Point{300, 200}, orb.Point{25, 200},
 			orb.Point{25, 300}), 40, 0,
-			"neck facing: sheet: 25.0 mm from its left side it turns a corner, within the 40.0 mm that a facing 40.0 mm " +
+			"neck facing: sheet: 25.0 mm from its left side it turns a corner, within the 40.0 mm that a " +
+				"facing 40.0 mm " +
 				"wide takes up there\n  hint: a narrower facing"},
 		"a spike": {sheetWithNeck(right, left, orb.Point{220, 300}, orb.Point{200, 150}, orb.Point{180, 300}), 40, 0,
-			"neck facing: sheet: 331.3 mm from its right side it turns a corner of 165 degrees, which a facing does not follow\n" +
+			"neck facing: sheet: 331.3 mm from its right side it turns a corner of 165 degrees, which a " +
+				"facing does not follow\n" +
 				"  hint: face it by an `outline`, or turn it up"},
 		"sides that lean": {sheetWithNeck(right, orb.Point{-600, 300}), 40, 0,
-			"neck facing: sheet: the seam at an end of it leans by 63 degrees from square to it, the most for a facing is 60\n" +
+			"neck facing: sheet: the seam at an end of it leans by 63 degrees from square to it, the most " +
+				"for a facing is 60\n" +
 				"  hint: bind that edge, or hem it"},
 		"short sides": {sheetWithNeck(orb.Point{400, 40.9}, left), 40, 0,
-			"neck facing: sheet: a facing 40.0 mm wide needs 41.0 mm of its right side, which is 40.9 mm\n  hint: a narrower facing"},
+			"neck facing: sheet: a facing 40.0 mm wide needs 41.0 mm of its right side, which is 40.9 mm\n  " +
+				"hint: a narrower facing"},
 		"sides just long": {sheetWithNeck(orb.Point{400, 41}, orb.Point{0, 41}), 40, 400 * 40, ""},
 	} {
 		d, err := Facing{Of: c.of, At: AtNeck, Width: c.width, Seam: 10}.Draft()
@@ -83,7 +88,8 @@ func TestFacingsOfDrawnNecks(t *testing.T) {
 // Wherever it is moved to, a dart of a bodice is trued: its legs are alike, the edge runs on across it once it is
 // folded, and its mouth, pressed to one side, lies on the edge there.
 func TestMovedDartsAreTrued(t *testing.T) {
-	const most, curved = 1.5 * math.Pi / 180, 6 * math.Pi / 180 // edges are bent in chords of 5 mm, and the armhole is round
+	// edges are bent in chords of 5 mm, and the armhole is round
+	const most, curved = 1.5 * math.Pi / 180, 6 * math.Pi / 180
 	darts := 0
 	for _, place := range []DartPlace{DartAtSide, DartAtShoulder, DartAtNeck, DartAtArmhole, DartAtWaist,
 		DartAtCentre} {
@@ -102,7 +108,8 @@ func TestMovedDartsAreTrued(t *testing.T) {
 					before, foot, peak, other, after := line[d.first-1], line[d.first], line[d.first+1],
 						line[d.second], line[d.second+1]
 					fold := angleOf(d.apex, foot) - angleOf(d.apex, other)
-					if turn := turnAt(before, foot, turned(sub2(after, d.apex), fold, d.apex)); math.Abs(turn) > curved {
+					across := turned(sub2(after, d.apex), fold, d.apex)
+					if turn := turnAt(before, foot, across); math.Abs(turn) > curved {
 						t.Errorf("%s: folded, its edge turns by %.1f degrees", at, turn*180/math.Pi)
 					}
 					back := math.Abs(turnAt(mirroredIn(d.apex, foot, peak), foot, before))
