@@ -3,6 +3,7 @@ package compare
 import (
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
@@ -14,7 +15,8 @@ import (
 // taken back, refused ones from the start; in the end no row costs more than it was shown to.
 func TestStandsRowByRow(t *testing.T) {
 	file := testjobs.File(t, "job.toml", testjobs.Small)
-	ways := append(Defaults(file.Job()), []job.Change{{Key: "wool.width", Value: "3 in"}})
+	ways := Defaults(file.Job())
+	ways = append(ways[:often.Full(len(ways)/2, len(ways))], []job.Change{{Key: "wool.width", Value: "3 in"}})
 	laid, told := -1, 0
 	shown := map[string]int64{}
 	r, err := Run(t.Context(), file, nil, ways, Options{Options: plan.Options{Effort: nest.Quick, Workers: 2,

@@ -32,7 +32,7 @@ func onlyCloth(t *testing.T, src string, o plan.Options) Cloth {
 func TestAnotherShareIsFound(t *testing.T) {
 	src := testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\ngap = 1",
 		[3]float64{18, 13, 2}, [3]float64{23, 8, 2}, [3]float64{8, 3, 3})
-	if c := onlyCloth(t, src, plan.Options{Workers: 1}); c.Bought != 500 {
+	if c := onlyCloth(t, src, plan.Options{Workers: 1, Effort: nest.Quick}); c.Bought != 500 {
 		t.Errorf("bought %v, want 500", c.Bought)
 	}
 	c := onlyCloth(t, src, plan.Options{Workers: 1, Effort: nest.Trial})
@@ -43,9 +43,9 @@ func TestAnotherShareIsFound(t *testing.T) {
 		t.Errorf("status %q", c.Status)
 	}
 	fold := onlyCloth(t, testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"1 mm\"",
-		[3]float64{18, 13, 2}), plan.Options{Workers: 1})
+		[3]float64{18, 13, 2}), plan.Options{Workers: 1, Effort: nest.Quick})
 	rest := onlyCloth(t, testjobs.Panelled("width = 30\nsold_by = \"1 mm\"\ngap = 1", [3]float64{23, 8, 2},
-		[3]float64{8, 3, 3}), plan.Options{Workers: 1})
+		[3]float64{8, 3, 3}), plan.Options{Workers: 1, Effort: nest.Quick})
 	if total := fold.Bought + 10 + rest.Bought; total > 500 { // the gap between
 		t.Errorf("the other share takes %v + 10 + %v mm, want 500 or less", fold.Bought, rest.Bought)
 	}
