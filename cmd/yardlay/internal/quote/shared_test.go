@@ -104,3 +104,26 @@ func TestNotionsOfSeveralGowns(t *testing.T) {
 		t.Errorf("pins that are there: %+v, %+v", all.PerGown[0].What, all.Shelf)
 	}
 }
+
+// A leftover that one gown is cut from is for that gown, which buys nothing of the cloth; the other buys its length.
+func TestALeftoverIsForItsGown(t *testing.T) {
+	l := together(t, sash(36, "price = \"10.00/yd\"\nhave = [ { name = \"end\", length = 40 } ]", ""),
+		sash(72, "price = \"10.00/yd\"\nlay = \"open\"", ""), sash(36, "price = \"10.00/yd\"\ntitle = \"Lawn\"", ""))
+	if len(l.Shelf) != 1 || l.Shelf[0].What != "end" || !slices.Equal(l.Shelf[0].For, []string{"a"}) {
+		t.Fatalf("%+v", l.Shelf)
+	}
+	var takes []string
+	for _, g := range l.PerGown {
+		for _, w := range g.What {
+			takes = append(takes, g.Name+" "+w.words())
+		}
+	}
+	if diff := cmp.Diff([]string{"a `end` off the shelf, satin", "b 2 yd, satin", "c 1 yd, Lawn"}, takes); diff != "" {
+		t.Error(diff)
+	}
+	for _, i := range l.Orders[0].Items {
+		if want := map[string]string{"satin": "b", "Lawn": "c"}[i.Name]; len(i.For) != 1 || i.For[0] != want {
+			t.Errorf("%s is bought for %q", i.Name, i.For)
+		}
+	}
+}
