@@ -77,6 +77,28 @@ func (r Rates) Hours(w Work) (Decimal, []Step, error) {
 	return hours, steps, err
 }
 
+// Worth is what some work comes to at a price for an hour, to the nearest minor unit and not by whole quarter hours: for
+// telling which of two ways to make a gown costs less.
+func (r Rates) Worth(w Work, hour Money) (Money, error) {
+	minutes := new(big.Rat)
+	for _, part := range []struct {
+		rate Decimal
+		mm   float64
+	}{{r.Seam, w.Seam}, {r.Hem, w.Hem}, {r.Gathered, w.Gathered}} {
+		if err := checkLength("work", part.mm, longestSum); err != nil {
+			return Money{}, err
+		}
+		metres := exact(part.mm)
+		minutes.Add(minutes, metres.Mul(metres, new(big.Rat).Mul(part.rate.Rat(), big.NewRat(1, 1000))))
+	}
+	minutes.Add(minutes, new(big.Rat).Mul(big.NewRat(int64(w.Pieces), 1), r.Piece.Rat()))
+	minor := halfAway(minutes.Mul(minutes, big.NewRat(hour.Minor, 60)))
+	if !minor.IsInt64() {
+		return Money{}, say.Errorf("work: %w", ErrTooMuch)
+	}
+	return Money{minor.Int64(), hour.Currency}, nil
+}
+
 // quartersUp rounds minutes up to whole quarter hours, in hours.
 func quartersUp(minutes *big.Rat) (Decimal, error) {
 	if minutes.Cmp(slack) <= 0 {

@@ -1,6 +1,8 @@
 package cost
 
 import (
+	"math"
+	"math/big"
 	"strings"
 	"testing"
 
@@ -93,6 +95,39 @@ func TestHoursProperties(t *testing.T) {
 		w.Seam += length("more")
 		if more, _, err := r.Hours(w); err != nil || more < hours {
 			t.Fatalf("more work takes %v h after %v h, %v", more, hours, err)
+		}
+	})
+}
+
+// What work is worth is what its hours cost, but for their rounding up to the quarter hour, from which a second is left
+// out. By hand: 10 m of seam at 6 minutes and 4 pieces at 3 are 72 minutes, at 24.00 an hour 28.80.
+func TestWorthOfWork(t *testing.T) {
+	rates := Rates{Seam: Whole(6), Piece: Whole(3)}
+	if got, err := rates.Worth(Work{Seam: 10_000, Pieces: 4}, usd(2400)); err != nil || got != usd(2880) {
+		t.Errorf("%v, %v", got, err)
+	}
+	if _, err := rates.Worth(Work{Seam: math.NaN()}, usd(2400)); err == nil {
+		t.Error("a length that is none is taken")
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		rate := func(label string) Decimal { return Decimal(rapid.Int64Range(0, 600_000).Draw(t, label)) }
+		r := Rates{rate("seam"), rate("hem"), rate("gathered"), rate("piece")}
+		mm := func(label string) float64 { return rapid.Float64Range(0, 1e5).Draw(t, label) }
+		w := Work{mm("seams"), mm("hems"), mm("gathering"), rapid.IntRange(0, 99).Draw(t, "pieces")}
+		hour := usd(rapid.Int64Range(0, 9999).Draw(t, "hour"))
+		worth, err := r.Worth(w, hour)
+		if err != nil {
+			t.Fatal(err)
+		}
+		hours, _, err := r.Hours(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		quarters := new(big.Rat).Mul(hours.Rat(), big.NewRat(hour.Minor, 1))
+		quarter, off := big.NewRat(hour.Minor, 4), big.NewRat(1+hour.Minor/3600, 1)
+		if short := new(big.Rat).Sub(quarters, big.NewRat(worth.Minor, 1)); short.Cmp(new(big.Rat).Neg(off)) < 0 ||
+			short.Cmp(new(big.Rat).Add(quarter, off)) > 0 {
+			t.Fatalf("%v for %v hours at %v", worth, hours, hour)
 		}
 	})
 }

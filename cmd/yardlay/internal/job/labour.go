@@ -22,6 +22,31 @@ type Labour struct {
 // RateUnits are what the rates of lengths are for: yards or metres.
 type RateUnits struct{ Seam, Hem, Gathered measure.Unit }
 
+// Of scales the lengths of some work so that rates by the metre hold for those by the unit.
+func (u RateUnits) Of(w cost.Work) cost.Work {
+	scaled := func(mm float64, per measure.Unit) float64 {
+		if per == measure.Metre {
+			return mm
+		}
+		return mm * measure.Metres / per.Millimetres()
+	}
+	w.Seam, w.Hem, w.Gathered = scaled(w.Seam, u.Seam), scaled(w.Hem, u.Hem), scaled(w.Gathered, u.Gathered)
+	return w
+}
+
+// Sewing is what it comes to in the currency's minor units to sew a length of seam, mm, and to handle so many pieces, by
+// the rates of the job; 0 where it gives none.
+func (l Labour) Sewing(seam float64, pieces int) (minor int64) {
+	if !l.ByRates {
+		return 0
+	}
+	worth, err := l.Rates.Worth(l.Per.Of(cost.Work{Seam: seam, Pieces: pieces}), l.Rate)
+	if err != nil {
+		return 0
+	}
+	return worth.Minor
+}
+
 // usualFitting is how long a fitting takes where the job does not say: an hour,
 // common practice.
 var usualFitting = cost.Whole(1)

@@ -23,6 +23,7 @@ type Place struct {
 	Tried  int     // places that were weighed beside those of the widths of the cloths; -1: none were looked for
 	Within float64 // mm, chosen of these: no part is cut wider; 0: the widths of the cloths
 	Less   []Saved // what that saves of each cloth; less than 0 where it takes more
+	Seam   float64 // sewn more for it, mm; less than 0 where it is less
 }
 
 // Saved is a length bought of a cloth, mm.

@@ -29,9 +29,9 @@ func Settle(ctx context.Context, f *job.File, o Options) {
 	}
 }
 
-// Placed returns a job with the place of each cut chosen that it leaves open, part by part: that for which the least
-// is paid and bought, then used, then sewn, of a few steps (PieceSteps) and the widths of the cloths, which are kept
-// where no less is bought elsewhere. It is chosen for one gown, by little work that neither effort nor seed change, so
+// Placed returns a job with the place of each cut chosen that it leaves open, part by part: that for which cloth and,
+// where the job has rates of labour, sewing on the corners cost least, then least is bought, then used, then sewn, of a
+// few steps (PieceSteps) and the widths of the cloths, which are kept where nothing is saved elsewhere. It is chosen for one gown, by little work that neither effort nor seed change, so
 // that a job is cut alike whatever is asked of it. A context that ends leaves the best so far.
 func Placed(ctx context.Context, j *job.Job, o Options) *job.Job {
 	open := j.PlacesOpen()
@@ -67,12 +67,13 @@ type placing struct {
 type placed struct {
 	within float64 // mm
 	tasks  []Task  // of its cloths
-	seam   float64 // sewn, mm
+	seam   float64 // of its corners, mm
+	sewing int64   // what that costs, minor units
 	worth
 	by []job.Saved // bought of each cloth
 }
 
-// worth is what is paid, in minor units, bought and used of some cloths, mm.
+// worth is what some cloths and the sewing cost, in minor units, and what is bought and used of them, mm.
 type worth struct {
 	minor          int64
 	bought, needed float64
@@ -82,7 +83,7 @@ func (w worth) and(p cost.Purchase, needed float64) worth {
 	return worth{w.minor + p.Cost.Minor, w.bought + p.Bought, w.needed + needed}
 }
 
-// buysLess says whether less is paid, or the same for less cloth.
+// buysLess says whether it costs less, or the same with less cloth.
 func (w worth) buysLess(than worth) bool {
 	return cmp.Or(cmp.Compare(w.minor, than.minor), cmp.Compare(w.bought, than.bought)) < 0
 }
@@ -111,7 +112,7 @@ func (s *placing) place(ctx context.Context, called string) (at job.Place) {
 	if at.Tried = len(steps); best.within == 0 {
 		return at
 	}
-	at.Within = best.within
+	at.Within, at.Seam = best.within, best.seam-written.seam
 	for k, was := range written.by {
 		if less := was.Bought - best.by[k].Bought; less != 0 {
 			at.Less = append(at.Less, job.Saved{Cloth: was.Cloth, Bought: less})
@@ -154,6 +155,7 @@ func (s *placing) draw(ctx context.Context, called string, within float64) (p pl
 		return p, false
 	}
 	p.within = within
+	corners := 0
 	for _, part := range j.Parts {
 		for _, l := range part.Layers {
 			if part.Called != called || l.Corners == nil {
@@ -165,6 +167,7 @@ func (s *placing) draw(ctx context.Context, called string, within float64) (p pl
 			}
 			for _, cut := range made.Parted {
 				p.seam += float64(cut.Join.Times*part.Count) * plane.Length(cut.Line)
+				corners += cut.Join.Times * part.Count
 			}
 			for _, t := range all {
 				known := slices.ContainsFunc(p.tasks, func(o Task) bool { return o.Spread.Cloth.ID == t.Spread.Cloth.ID })
@@ -174,6 +177,7 @@ func (s *placing) draw(ctx context.Context, called string, within float64) (p pl
 			}
 		}
 	}
+	p.sewing = j.Labour.Sewing(p.seam, corners)
 	return p, true
 }
 
@@ -182,7 +186,7 @@ func (s *placing) draw(ctx context.Context, called string, within float64) (p pl
 func (s *placing) lay(ctx context.Context, p *placed, effort nest.Effort, left *int) bool {
 	o := s.o
 	o.Effort = effort
-	p.worth, p.by = worth{}, nil
+	p.worth, p.by = worth{minor: p.sewing}, nil
 	for _, t := range p.tasks {
 		key := effort.String() + t.Key()
 		l, ok := s.laid[key]
@@ -205,7 +209,8 @@ func (s *placing) lay(ctx context.Context, p *placed, effort nest.Effort, left *
 }
 
 // least is the least that a place can come to.
-func (s *placing) least(ctx context.Context, p placed) (w worth) {
+func (s *placing) least(ctx context.Context, p placed) worth {
+	w := worth{minor: p.sewing}
 	simple, cancel := context.WithCancel(ctx)
 	cancel()
 	for _, t := range p.tasks {
@@ -219,7 +224,8 @@ func (s *placing) least(ctx context.Context, p placed) (w worth) {
 }
 
 // reach is what a place that was tried can come to by a search, as far as can be hoped.
-func (s *placing) reach(p placed) (w worth) {
+func (s *placing) reach(p placed) worth {
+	w := worth{minor: p.sewing}
 	for _, t := range p.tasks {
 		if l := s.laid[nest.Trial.String()+t.Key()]; t.onOneLength() {
 			w = w.and(l.reaching(), 0)

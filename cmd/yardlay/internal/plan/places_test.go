@@ -129,6 +129,19 @@ func TestPlacesAreThoseOfTheJob(t *testing.T) {
 	}
 }
 
+// Where the job has rates of labour, a place that saves cloth is not chosen when sewing the larger corners on costs more than
+// the cloth saved: at little an hour it is, and told with the seam, at much it is not.
+func TestSewingCountsForThePlace(t *testing.T) {
+	for hour, chosen := range map[string]bool{"1.00/h": true, "900.00/h": false} {
+		src := strings.Replace(wideSkirt, "[allowance]", "[labour]\nrate = \""+hour+"\"\nseam = \"10 min/m\"\npiece = \"5 min\"\n"+
+			"[allowance]", 1)
+		at := plan.Placed(context.Background(), testjobs.Read(t, src), plan.Options{}).Parts[0].Place
+		if at.Tried == 0 || (at.Within > 0) != chosen || chosen != (at.Seam > 300) {
+			t.Errorf("at %s: %+v", hour, at)
+		}
+	}
+}
+
 // Of many parts with many pieces those that come first are weighed, as far as their copies go; all are settled.
 func TestPlacesOfManyParts(t *testing.T) {
 	src := wideSkirt

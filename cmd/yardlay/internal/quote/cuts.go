@@ -8,7 +8,6 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes"
 	"yardlay/shapes/draft"
-	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
 
@@ -159,12 +158,4 @@ func workOf(cuts []cut) Work {
 		}
 	}
 	return w
-}
-
-// inUnits scales a length so that a rate by the metre holds for one by the unit.
-func inUnits(mm float64, per measure.Unit) float64 {
-	if per == measure.Metre {
-		return mm
-	}
-	return mm * measure.Metres / per.Millimetres()
 }

@@ -47,11 +47,9 @@ func (m *maker) labour() (cost.Labour, *Work, error) {
 		return l, nil, nil
 	}
 	w := workOf(m.cuts)
-	hours, steps, err := from.Rates.Hours(cost.Work{
-		Seam: inUnits(w.Seam, from.Per.Seam), Hem: inUnits(w.Hem, from.Per.Hem), Gathered: inUnits(w.Gathered,
-			from.Per.Gathered),
-		Pieces: w.Pieces,
-	})
+	hours, steps, err := from.Rates.Hours(from.Per.Of(cost.Work{
+		Seam: w.Seam, Hem: w.Hem, Gathered: w.Gathered, Pieces: w.Pieces,
+	}))
 	if err != nil {
 		return l, nil, err
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cost"
 	"yardlay/shapes"
 	"yardlay/shapes/measure"
 )
@@ -73,7 +74,7 @@ func TestWorkInTheUnitOfItsRate(t *testing.T) {
 			t.Errorf("%s: %q, want %q", what, got, want)
 		}
 	}
-	if a, b := inUnits(914.4, measure.Yard), inUnits(5, measure.Metre); math.Abs(a-1000) > 1e-9 || b != 5 {
-		t.Errorf("a yard counts as %v mm of metres, 5 mm as %v", a, b)
+	if of := per.Of(cost.Work{Seam: 914.4, Hem: 5, Pieces: 2}); math.Abs(of.Seam-1000) > 1e-9 || of.Hem != 5 || of.Pieces != 2 {
+		t.Errorf("a yard of seam, 5 mm of hem and 2 pieces count as %+v by the metre", of)
 	}
 }

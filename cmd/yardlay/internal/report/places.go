@@ -36,8 +36,17 @@ func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
 	if cheaper {
 		saved = append(saved, "less money")
 	}
-	return fmt.Sprintf("%s: pieced within %s. That takes %s than pieced to the width of the cloth, by a quick search of "+
-		"both. `pieced = { within = \"%s\" }` keeps it there.", part.Called,
-		measure.Format(at.Within, measure.SizeUnit(unit)), strings.Join(saved, " and "),
+	return fmt.Sprintf("%s: pieced within %s. That takes %s and %s than pieced to the width of the cloth, by a quick search "+
+		"of both. `pieced = { within = \"%s\" }` keeps it there.", part.Called,
+		measure.Format(at.Within, measure.SizeUnit(unit)), strings.Join(saved, ", "), moreSeam(at.Seam, unit),
 		measure.FormatDown(at.Within, measure.SizeUnit(j.Unit)))
+}
+
+// moreSeam says how much more of seam is to be sewn.
+func moreSeam(mm float64, unit measure.Unit) string {
+	more := "more"
+	if mm < 0 {
+		more = "less"
+	}
+	return fmt.Sprintf("%s %s of seam", measure.Format(math.Abs(mm), measure.CounterUnit(unit)), more)
 }
