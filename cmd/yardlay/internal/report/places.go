@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes/measure"
@@ -36,9 +35,12 @@ func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
 	if cheaper {
 		saved = append(saved, "less money")
 	}
-	return fmt.Sprintf("%s: pieced within %s. That takes %s and %s than pieced to the width of the cloth, by a quick search "+
-		"of both. `pieced = { within = \"%s\" }` keeps it there.", part.Called,
-		measure.Format(at.Within, measure.SizeUnit(unit)), strings.Join(saved, ", "), moreSeam(at.Seam, unit),
+	if at.Seam != 0 {
+		saved = append(saved, moreSeam(at.Seam, unit))
+	}
+	return fmt.Sprintf("%s: pieced within %s. That takes %s than pieced to the width of the cloth, by a quick search of "+
+		"both. `pieced = { within = \"%s\" }` keeps it there.", part.Called,
+		measure.Format(at.Within, measure.SizeUnit(unit)), say.InWords(saved, "and"),
 		measure.FormatDown(at.Within, measure.SizeUnit(j.Unit)))
 }
 

@@ -115,7 +115,11 @@ func TestPlacesOfCornersInWords(t *testing.T) {
 			"skirt: pieced within 40 in. That takes 1 yd less of wool" + keep},
 		{job.Place{Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards},
 			{Cloth: "lawn", Bought: -measure.Yards / 2}}},
-			"skirt: pieced within 40 in. That takes 1 yd less of wool and 1/2 yd more of lawn and less money" + keep},
+			"skirt: pieced within 40 in. That takes 1 yd less of wool, 1/2 yd more of lawn and less money" + keep},
+		{job.Place{Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards}}, Seam: 3 * measure.Yards},
+			"skirt: pieced within 40 in. That takes 1 yd less of wool and 3 yd more of seam" + keep},
+		{job.Place{Tried: 3, Within: 40 * in, Seam: -measure.Yards / 2},
+			"skirt: pieced within 40 in. That takes less money and 1/2 yd less of seam" + keep},
 		{job.Place{Tried: 3, Within: 40 * in}, "skirt: pieced within 40 in. That takes less money" + keep},
 	} {
 		j, part := of(c.place)
