@@ -83,7 +83,8 @@ func TestUsualWidthsAreTheNearest(t *testing.T) {
 
 // How full a row is beside the job as written is said with its name: less full as soon as one part is.
 func TestFullerAndLessFull(t *testing.T) {
-	more, less := Fullness{Part: "net", Fullness: 3, Written: 2.5}, Fullness{Part: "frill", Fullness: 2, Written: 2.5, Widths: 7}
+	more := Fullness{Part: "net", Fullness: 3, Written: 2.5}
+	less := Fullness{Part: "frill", Fullness: 2, Written: 2.5, Widths: 7}
 	for title, full := range map[string][]Fullness{"a": nil, "a (fuller)": {more}, "a (less full)": {more, less}} {
 		if got := (Row{Name: "a", Fullness: full}).Title(); got != title {
 			t.Errorf("%q, want %q", got, title)

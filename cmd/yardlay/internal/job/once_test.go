@@ -22,7 +22,8 @@ func TestOneMistakeIsOneError(t *testing.T) {
 			"upper_arm = 28\nbodice = " + bodice + "\n"
 	}
 	for _, tt := range []struct{ name, src, what, hint string }{
-		{"a facing of no edge, twice", skirtJob("", "", satin+"\nfacings = [ { at = §\"knee\", width = 5 } ]", ""), "`at`", ""},
+		{"a facing of no edge, twice", skirtJob("", "", satin+"\nfacings = [ { at = §\"knee\", width = 5 } ]", ""),
+			"`at`", ""},
 		{"a hem bagged and jumped", skirtJob("", "", "cloth = [\"satin\", \"lawn\"]\nbag_hem = 1\n§jump_hem = true",
 			"[[cloth]]\nid = \"lawn\"\nwidth = 120\n"), "part `skirt` has both `bag_hem` and `jump_hem`", "give one of them"},
 		{"too many bodies", skirtJob("", "", satin+"\n§bodies = ["+bodies+"]", choir), "names", "name each body once"},
@@ -35,10 +36,10 @@ func TestOneMistakeIsOneError(t *testing.T) {
 			"did you mean `bodice`?"},
 		{"a sleeve for no bodice", skirtJob("", "", satin, sleeve("§\"bodice\"")), "bodice",
 			"give `front_armhole` and `back_armhole`, or add a part drawn by `bodice-block`"},
-		{"a part sewn to itself", skirtJob("", "", satin+"\nsewn_to = §\"skirt\"", ""), "part `skirt` cannot be sewn to itself",
-			""},
-		{"no price at a margin of all", skirtJob("", "", satin, "[quote]\nmargin = §\"100 %\"\n"), "`margin` cannot be 100 %",
-			"it is a share of the price"},
+		{"a part sewn to itself", skirtJob("", "", satin+"\nsewn_to = §\"skirt\"", ""),
+			"part `skirt` cannot be sewn to itself", ""},
+		{"no price at a margin of all", skirtJob("", "", satin, "[quote]\nmargin = §\"100 %\"\n"),
+			"`margin` cannot be 100 %", "it is a share of the price"},
 	} {
 		src, at := markedAt(tt.src)
 		t.Run(tt.name, func(t *testing.T) {

@@ -175,3 +175,26 @@ func TestReasonsWithoutPlaces(t *testing.T) {
 		}
 	}
 }
+
+// Whole bolts are a choice where a cloth is sold by length too, and are paid for with what they leave.
+func TestWholeBoltsAreAChoice(t *testing.T) {
+	const bolt = "bolt = { length = \"10 yd\", price = \"60.00\" }"
+	const price = "price = \"9.00/yd\"\n"
+	for cloth, want := range map[string]bool{price + bolt: true, bolt: false, price: false} {
+		var notes []string
+		for _, w := range candidates(testjobs.File(t, "job.toml", sash(36, cloth, ""))) {
+			if w.name == "whole bolts of satin" && w.changes[0] == (job.Change{Key: "cloth.satin.whole_bolts", Value: "true"}) {
+				notes = append(notes, w.note)
+			}
+		}
+		if got := slices.Equal(notes, []string{"leftovers are paid for"}); got != want {
+			t.Errorf("%s: %q", cloth, notes)
+		}
+	}
+	for key, want := range map[string][2]string{"cloth.satin.width": {"satin", "width"},
+		"part.skirt.gores": {"skirt", "gores"}, "skirt.pieced.within": {"skirt", "within"}, "gap": {"", "gap"}} {
+		if table, rest := cutKey(key); table != want[0] || rest != want[1] {
+			t.Errorf("%s is %q of %q", key, rest, table)
+		}
+	}
+}

@@ -52,9 +52,10 @@ func TestInstructionsOfALay(t *testing.T) {
 				"open stretch begins 33 1/4 in from the cut end: one layer, right side up, 31 1/4 in long.",
 			"Needed: 58 3/8 in for the pieces, 4 in at the ends of the lays (1 in at each), 2 in to square the cut end: " +
 				"64 3/8 in."}},
-		{testjobs.Panels(1, "20", "30", "gap = 0\nprice = \"10.00/yd\"\nhave = [ { name = \"rest\", length = 40 } ]"), []string{
-			"The shelf is enough: nothing is bought. Without it at least 1/2 yd would be bought, for 5.00 USD. From rest: " +
-				"panel. No garment is cut from two lots."}},
+		{testjobs.Panels(1, "20", "30", "gap = 0\nprice = \"10.00/yd\"\nhave = [ { name = \"rest\", length = 40 } ]"),
+			[]string{
+				"The shelf is enough: nothing is bought. Without it at least 1/2 yd would be bought, for 5.00 USD. From rest: " +
+					"panel. No garment is cut from two lots."}},
 		{testjobs.Panels(3, "36", "288", "gap = 0\nprice = \"10.00/yd\"\nbolt = { length = \"10 yd\", price = \"40.00\" }\n"+
 			"flaws = [ { from = 0, to = 1, low = 0, high = 1 } ]"), []string{
 			"Cut from 3 lengths, each with a marker of its own; from bolt 1 of 10 yd: panel (1 of 3); from bolt 2 of 10 yd: " +
