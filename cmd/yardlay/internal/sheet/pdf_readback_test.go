@@ -229,7 +229,7 @@ func TestPDFNamesItselfAndItsPages(t *testing.T) {
 
 // Colours are read in both ways that they are written.
 func TestColours(t *testing.T) {
-	for colour, want := range map[string][3]int{"#0b0d10": {11, 13, 16}, "#1a2": {17, 170, 34}, "#ffffff": {255, 255, 255}} {
+	for colour, want := range map[string][3]int{"#0b0d10": {11, 13, 16}, "#1a2": {17, 170, 34}, "#fff": {255, 255, 255}} {
 		if r, g, b := rgb(colour); [3]int{r, g, b} != want {
 			t.Errorf("%s is %d, %d, %d", colour, r, g, b)
 		}
