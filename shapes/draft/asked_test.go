@@ -9,8 +9,8 @@ import (
 	"yardlay/shapes"
 )
 
-// What leaves a gap of the waist open is matched at the quarters of the whole waist all the same: the places are those of
-// the body, half the gap before the side begins, and none lies in the gap.
+// What leaves a gap of the waist open is matched at the quarters of the whole waist all the same: the places are
+// those of the body, half the gap before the side begins, and none lies in the gap.
 func TestQuartersBesideAGap(t *testing.T) {
 	for _, gap := range []float64{0, 6 * inch, 20 * inch} {
 		o := workedOverskirt()
@@ -50,8 +50,8 @@ func TestHandsPassSleeves(t *testing.T) {
 	}
 }
 
-// Wedges at the bust are set beside the seam over it, into the panels on both sides; of six panels a side into the one in
-// whose middle the bust lies. Those at the hip lie in the panel at the side.
+// Wedges at the bust are set beside the seam over it, into the panels on both sides; of six panels a side into the
+// one in whose middle the bust lies. Those at the hip lie in the panel at the side.
 func TestWhereGussetsAreSet(t *testing.T) {
 	for panels, want := range map[int]string{8: "01", 12: "1"} {
 		c := lanternCorset()
