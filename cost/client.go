@@ -2,14 +2,14 @@ package cost
 
 // ClientQuote is what a client is to pay: neither costs, hours nor profit.
 type ClientQuote struct {
-	Currency string  `json:"currency"`
-	Gowns    int     `json:"gowns"`
-	Price    Money   `json:"price"` // before tax
-	Tax      Money   `json:"tax"`
-	Total    Money   `json:"total"` // Price and Tax
-	Deposit  Money   `json:"deposit"`
-	Balance  Money   `json:"balance"`
-	PerGown  []Share `json:"per_gown"`
+	Currency string    `json:"currency"`
+	Gowns    int       `json:"gowns"`
+	Price    Money     `json:"price"` // before tax
+	Tax      Money     `json:"tax"`
+	Total    Money     `json:"total"` // Price and Tax
+	Deposit  Money     `json:"deposit"`
+	Balance  Money     `json:"balance"`
+	PerGown  []Portion `json:"per_gown"`
 }
 
 // ForClient leaves out of a quote what is the maker's own.

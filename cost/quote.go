@@ -29,20 +29,20 @@ type Terms struct {
 
 // Quote is an itemised price for all gowns of a run. Lines sum to Total.
 type Quote struct {
-	Currency  string  `json:"currency"`
-	Gowns     int     `json:"gowns"`
-	Lines     []Line  `json:"lines"` // by kind: cloth, notion, supply, labour, overhead, price, tax
-	Materials Money   `json:"materials"`
-	Labour    Money   `json:"labour"`
-	Overhead  Money   `json:"overhead"`
-	Cost      Money   `json:"cost"`   // materials, labour and overhead
-	Profit    Money   `json:"profit"` // Price less Cost; negative where rounding takes it below
-	Price     Money   `json:"price"`  // before tax
-	Tax       Money   `json:"tax"`
-	Total     Money   `json:"total"`
-	Deposit   Money   `json:"deposit"`
-	Balance   Money   `json:"balance"`  // Total less Deposit
-	PerGown   []Share `json:"per_gown"` // of Total, as Spread divides it
+	Currency  string    `json:"currency"`
+	Gowns     int       `json:"gowns"`
+	Lines     []Line    `json:"lines"` // by kind: cloth, notion, supply, labour, overhead, price, tax
+	Materials Money     `json:"materials"`
+	Labour    Money     `json:"labour"`
+	Overhead  Money     `json:"overhead"`
+	Cost      Money     `json:"cost"`   // materials, labour and overhead
+	Profit    Money     `json:"profit"` // Price less Cost; negative where rounding takes it below
+	Price     Money     `json:"price"`  // before tax
+	Tax       Money     `json:"tax"`
+	Total     Money     `json:"total"`
+	Deposit   Money     `json:"deposit"`
+	Balance   Money     `json:"balance"`  // Total less Deposit
+	PerGown   []Portion `json:"per_gown"` // of Total, as Spread divides it
 }
 
 // ErrRoundedAway means that rounding leaves nothing of a price.
@@ -152,7 +152,7 @@ func (t Terms) finish(q *Quote, bill *Bill) error {
 	if q.Balance, err = q.Total.Sub(q.Deposit); err != nil {
 		return err
 	}
-	q.PerGown, err = Spread(q.Total, q.Gowns)
+	q.PerGown, err = Split(q.Total, q.Gowns)
 	return err
 }
 

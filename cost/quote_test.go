@@ -47,7 +47,7 @@ func TestQuote(t *testing.T) {
 			Currency: "USD", Gowns: 1, Materials: usd(18640), Labour: usd(54000), Overhead: usd(10896),
 			Cost:   usd(83536),
 			Profit: usd(tt.price - 83536), Price: usd(tt.price), Tax: usd(0), Total: usd(tt.price),
-			Deposit: usd(deposit), Balance: usd(tt.price - deposit), PerGown: []Share{{1, usd(tt.price)}},
+			Deposit: usd(deposit), Balance: usd(tt.price - deposit), PerGown: []Portion{{1, usd(tt.price)}},
 			Lines: append(materials, Line{"making", usd(54000), KindLabour, "22.5 h at 24.00 USD/h"},
 				Line{"overhead", usd(10896), KindOverhead, "15 %"}),
 		}
@@ -177,7 +177,7 @@ func TestForClient(t *testing.T) {
 	c := q.ForClient()
 	want := ClientQuote{
 		Currency: "USD", Gowns: 1, Price: usd(104420), Tax: usd(10442),
-		Total: usd(114862), Deposit: usd(34459), Balance: usd(80403), PerGown: []Share{{1, usd(114862)}},
+		Total: usd(114862), Deposit: usd(34459), Balance: usd(80403), PerGown: []Portion{{1, usd(114862)}},
 	}
 	if diff := cmp.Diff(want, c); diff != "" {
 		t.Error(diff)
@@ -198,19 +198,19 @@ func TestSpread(t *testing.T) {
 	for _, tt := range []struct {
 		total int64
 		n     int
-		want  []Share
+		want  []Portion
 	}{
-		{100000, 3, []Share{{1, usd(33334)}, {2, usd(33333)}}},
-		{100000, 4, []Share{{4, usd(25000)}}},
-		{2, 3, []Share{{2, usd(1)}, {1, usd(0)}}},
-		{-100, 3, []Share{{2, usd(-33)}, {1, usd(-34)}}},
+		{100000, 3, []Portion{{1, usd(33334)}, {2, usd(33333)}}},
+		{100000, 4, []Portion{{4, usd(25000)}}},
+		{2, 3, []Portion{{2, usd(1)}, {1, usd(0)}}},
+		{-100, 3, []Portion{{2, usd(-33)}, {1, usd(-34)}}},
 	} {
-		got, err := Spread(usd(tt.total), tt.n)
+		got, err := Split(usd(tt.total), tt.n)
 		if diff := cmp.Diff(tt.want, got); err != nil || diff != "" {
 			t.Errorf("%d over %d: %v\n%s", tt.total, tt.n, err, diff)
 		}
 	}
-	if s, err := Spread(usd(1), 0); err == nil {
+	if s, err := Split(usd(1), 0); err == nil {
 		t.Errorf("spread over none: %v", s)
 	}
 }

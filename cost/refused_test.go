@@ -121,7 +121,7 @@ func TestNoStepRoundsNothing(t *testing.T) {
 	for _, taxed := range []bool{false, true} {
 		q, err := Terms{Currency: "USD", Gowns: 3, Overhead: Whole(15), RoundTaxed: taxed}.Quote(materials, labour)
 		// 835.36 are 278.46 once and twice 278.45
-		if diff := cmp.Diff([]Share{{1, usd(27846)}, {2, usd(27845)}}, q.PerGown); err != nil || q.Price != usd(83536) ||
+		if diff := cmp.Diff([]Portion{{1, usd(27846)}, {2, usd(27845)}}, q.PerGown); err != nil || q.Price != usd(83536) ||
 			diff != "" {
 			t.Errorf("%v, %v %s", q.Price, err, diff)
 		}

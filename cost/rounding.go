@@ -54,25 +54,25 @@ func (m Money) toSteps(step *big.Int, up bool) (Money, error) {
 	return Money{n.Int64(), m.Currency}, nil
 }
 
-// Share is what some equal shares of an amount are each.
-type Share struct {
+// Portion is what some equal shares of an amount are each.
+type Portion struct {
 	Count int   `json:"count"`
 	Each  Money `json:"each"`
 }
 
-// Spread divides an amount into n shares of whole minor units that sum to it
+// Split divides an amount into n shares of whole minor units that sum to it
 // exactly: what a division leaves over is spread by one minor unit over the
-// first shares. There is one Share where it comes out even, else two, the
+// first shares. There is one Portion where it comes out even, else two, the
 // greater first.
-func Spread(total Money, n int) ([]Share, error) {
+func Split(total Money, n int) ([]Portion, error) {
 	if n < 1 {
-		return nil, fmt.Errorf("cannot spread %v over %d", total, n)
+		return nil, fmt.Errorf("cannot divide %v by %d", total, n)
 	}
 	// Euclidean division: the rest is 0 to n - 1 for negative amounts too.
 	each, rest := new(big.Int).DivMod(big.NewInt(total.Minor), big.NewInt(int64(n)), new(big.Int))
 	low, more := Money{each.Int64(), total.Currency}, int(rest.Int64())
 	if more == 0 {
-		return []Share{{n, low}}, nil
+		return []Portion{{n, low}}, nil
 	}
-	return []Share{{more, Money{low.Minor + 1, low.Currency}}, {n - more, low}}, nil
+	return []Portion{{more, Money{low.Minor + 1, low.Currency}}, {n - more, low}}, nil
 }

@@ -41,7 +41,7 @@ func CheckFullness(f float64) error {
 		return say.Errorf("no fullness is given").
 			Hint("flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
 	case !(f >= 1 && f <= maxFullness):
-		return say.Errorf("fullness is %g, must be from 1 to %g", f, maxFullness).
+		return say.Errorf("fullness is %.4g, must be from 1 to %g", f, maxFullness).
 			Hint("flat length over gathered length: 2 to 3 for a ruffle, 3 to 6 for net")
 	}
 	return nil

@@ -111,7 +111,7 @@ func sharedCuts(ctx context.Context, list *quote.Joint, jobs []*job.File, on job
 	for i := range cuts {
 		cuts[i].On = on
 	}
-	for _, l := range list.Lays {
+	for _, l := range list.Cloths {
 		first := l.Gowns[0]
 		l.Laid.Task.Spread.Cloth.ID = l.IDs[0]
 		one, report, err := clothCut(ctx, l.Laid, jobs[first].Job(), 0, "")

@@ -263,8 +263,8 @@ func TestCuttingWithoutDrawings(t *testing.T) {
 func TestChalkedPieces(t *testing.T) {
 	tape := chalk.Tape{Unit: measure.Centimetre}
 	s := (Gown{Paper: A4}).setOut("net", chalk.Document{Cost: "as laid for paper", Tape: tape,
-		Notes: []string{"Mind the nap."},
-		Lays:  []chalk.Lay{}})
+		Notes:   []string{"Mind the nap."},
+		Markers: []chalk.Marker{}})
 	_, words := read(s)
 	if s.Title != "Chalk: net" || words[0] != "As laid for paper." || words[1] != "Mind the nap." || len(words) < 3 {
 		t.Errorf("%s, %q", s.Title, words)

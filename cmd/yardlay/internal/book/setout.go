@@ -20,7 +20,7 @@ func (g Gown) setOut(cloth string, d chalk.Document) Section {
 	sec.Blocks = append(sec.Blocks, paragraphs(false, d.Notes)...)
 	sec.Blocks = append(sec.Blocks, paragraphs(false, chalk.HowTo(d.Tape))...)
 	width := g.Paper.Width - marginLeft - marginRight
-	for _, l := range d.Lays {
+	for _, l := range d.Markers {
 		if l.Name != "" {
 			sec.Blocks = append(sec.Blocks, Heading{upper(l.Name)})
 		}

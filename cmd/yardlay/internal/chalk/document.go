@@ -15,7 +15,7 @@ type Document struct {
 	Cost     string   // what lying on steps takes in cloth
 	Notes    []string // for spreading and cutting
 	Cautions []string
-	Lays     []Lay
+	Markers  []Marker
 }
 
 // Text writes the document in lines.
@@ -31,7 +31,7 @@ func (d Document) Text() string {
 	for _, s := range HowTo(d.Tape) {
 		b.WriteString(wrapped(s, "", "  "))
 	}
-	for _, l := range d.Lays {
+	for _, l := range d.Markers {
 		b.WriteString("\n" + l.Text(d.Tape))
 	}
 	b.WriteString("\n")

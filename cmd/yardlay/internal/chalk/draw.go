@@ -150,15 +150,15 @@ func outward(line []orb.Point, p orb.Point) orb.Point {
 
 // scale is that at which a marker, cut into bands if it is long, stands on paper of a height: as large as the width of
 // the cloth allows.
-func (l Lay) scale(height float64) float64 { return l.Cloth.Max[1] / (height - 2*freeEdge) }
+func (l Marker) scale(height float64) float64 { return l.Cloth.Max[1] / (height - 2*freeEdge) }
 
 // Overview draws the whole marker on paper of a width and height at the most, mm.
-func (l Lay) Overview(t Tape, width, height float64) *sheet.Drawing {
+func (l Marker) Overview(t Tape, width, height float64) *sheet.Drawing {
 	return l.overview(t, math.Max(l.Used/(width-figureRoom/2-freeEdge), l.Cloth.Max[1]/(height-2*freeEdge)))
 }
 
 // overview draws the whole marker, k mm of cloth as one of paper.
-func (l Lay) overview(t Tape, k float64) *sheet.Drawing {
+func (l Marker) overview(t Tape, k float64) *sheet.Drawing {
 	length := math.Max(l.Used, 1)
 	c := &canvas{k: k}
 	c.origin = orb.Point{(figureRoom / 2) * k, freeEdge*k + l.Cloth.Max[1]}

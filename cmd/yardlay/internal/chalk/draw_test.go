@@ -156,7 +156,7 @@ func TestOverview(t *testing.T) {
 
 // Pieces are numbered along the cloth, those at one place from the edge on.
 func TestPiecesAreNumberedAlongTheCloth(t *testing.T) {
-	l := Lay{Cloth: table, Edge: "selvedge",
+	l := Marker{Cloth: table, Edge: "selvedge",
 		Pieces: []Piece{rectangle("c", 300, 0, 50, 50), rectangle("b", 0, 100, 50, 50),
 			rectangle("a", 0, 0, 50, 50)}}
 	if err := l.Figure(Tape{measure.Millimetre}); err != nil {

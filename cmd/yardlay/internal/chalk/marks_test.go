@@ -93,14 +93,14 @@ func rectangle(name string, x, y, l, w float64) Piece {
 }
 
 // sample is a lay of a strip on a fold and a disc with a dart.
-func sample(t *testing.T) Lay {
+func sample(t *testing.T) Marker {
 	t.Helper()
 	strip := rectangle("strip", 254, 0, 254, 101.6)
 	strip.Outline.Fold = orb.LineString{{260, 0}, {500, 0}}
 	disc := Piece{Name: "disc", Copy: "left", Outline: Outline{
 		Cut:    orb.Ring(plane.Arc(orb.Point{152.4, 254}, 101.6, 0, 2*math.Pi, 0.05)),
 		Inside: []Inside{{"dart", orb.LineString{{100, 250}, {150, 254}, {100, 258}}}}}}
-	l := Lay{Name: "the end of the roll", Begins: 1000, Edge: "fold", Double: "Two layers.", On: "On steps.",
+	l := Marker{Name: "the end of the roll", Begins: 1000, Edge: "fold", Double: "Two layers.", On: "On steps.",
 		Cloth: orb.Bound{Max: orb.Point{1000, 700}}, Used: 508, Pieces: []Piece{strip, disc}}
 	if err := l.Figure(Tape{measure.Inch}); err != nil {
 		t.Fatal(err)

@@ -72,7 +72,7 @@ func TestTheOverviewIsTrue(t *testing.T) {
 // An overview is as large as its paper allows: as wide as that, or as high.
 func TestTheOverviewFillsItsPaper(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := Lay{Edge: "selvedge", Used: rapid.Float64Range(50, 9000).Draw(t, "used"),
+		l := Marker{Edge: "selvedge", Used: rapid.Float64Range(50, 9000).Draw(t, "used"),
 			Cloth: orb.Bound{Max: orb.Point{1e5, rapid.Float64Range(200, 3000).Draw(t, "width")}}}
 		wide, high := rapid.Float64Range(100, 300).Draw(t, "wide"), rapid.Float64Range(60, 200).Draw(t, "high")
 		d := l.Overview(Tape{measure.Inch}, wide, high)

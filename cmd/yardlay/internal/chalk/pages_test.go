@@ -30,8 +30,8 @@ func TestWhatIsOnAPageLiesApart(t *testing.T) {
 	for _, unit := range []measure.Unit{measure.Inch, measure.Centimetre} {
 		d := document(sample(t), longLay(t), sample(t))
 		d.Tape = Tape{unit}
-		for i := range d.Lays {
-			if err := d.Lays[i].Figure(d.Tape); err != nil {
+		for i := range d.Markers {
+			if err := d.Markers[i].Figure(d.Tape); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -79,9 +79,9 @@ func TestWhatIsOnAPageLiesApart(t *testing.T) {
 // line below the words over them, columns as long as each other but for one row.
 func TestTheTableOfPointsIsReadDown(t *testing.T) {
 	d := document(longLay(t))
-	comb := slices.IndexFunc(d.Lays[0].Pieces, func(p Piece) bool { return p.Name == "comb" })
-	p := d.Lays[0].Pieces[comb]
-	d.Lays[0].Pieces = []Piece{p}
+	comb := slices.IndexFunc(d.Markers[0].Pieces, func(p Piece) bool { return p.Name == "comb" })
+	p := d.Markers[0].Pieces[comb]
+	d.Markers[0].Pieces = []Piece{p}
 	want := p.Figures.Points()
 	show := func(m Marks) string { return strings.ReplaceAll(d.Tape.Show(m), noBreak, " ") }
 	n := 0
@@ -133,7 +133,7 @@ func TestTheTableOfPointsIsReadDown(t *testing.T) {
 // A long marker is shown in bands, one below the other, that overlap and show all of it; each but the first says from
 // where it goes on.
 func TestBandsShowTheWholeMarker(t *testing.T) {
-	l := Lay{Name: "the long end", Edge: "selvedge", Cloth: orb.Bound{Max: orb.Point{20000, 1500}}, Used: 9000}
+	l := Marker{Name: "the long end", Edge: "selvedge", Cloth: orb.Bound{Max: orb.Point{20000, 1500}}, Used: 9000}
 	l.Pieces = []Piece{rectangle("strip", 0, 10, 9000, 400)}
 	tape := Tape{measure.Centimetre}
 	if err := l.Figure(tape); err != nil {

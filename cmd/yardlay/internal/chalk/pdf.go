@@ -36,7 +36,7 @@ func (d Document) Pages() []sheet.Page {
 	if d.Tape.Unit.Metric() {
 		s.width, s.height = a4Width, a4Height
 	}
-	for i, l := range d.Lays {
+	for i, l := range d.Markers {
 		s.marker(l, i == 0)
 		for _, p := range l.Pieces {
 			s.piece(l, p)
@@ -107,7 +107,7 @@ func (s *setter) show(d *sheet.Drawing) {
 }
 
 // marker sets the page of a marker; on the first one stands what holds for all.
-func (s *setter) marker(l Lay, first bool) {
+func (s *setter) marker(l Marker, first bool) {
 	mark := "Marker"
 	if l.Name != "" {
 		mark = l.Name
@@ -141,7 +141,7 @@ func (s *setter) marker(l Lay, first bool) {
 }
 
 // bands shows the marker, a long one in bands below each other that overlap a little.
-func (s *setter) bands(l Lay) {
+func (s *setter) bands(l Marker) {
 	k := l.scale(markerHigh)
 	d := l.overview(s.d.Tape, k)
 	d.Theme = sheet.ThemeLines
@@ -163,7 +163,7 @@ func (s *setter) bands(l Lay) {
 }
 
 // key names the pieces of a marker by their numbers.
-func key(l Lay) string {
+func key(l Marker) string {
 	var names []string
 	for _, p := range l.Pieces {
 		name := fmt.Sprintf("%d %s", p.Number, p.Name)
@@ -177,7 +177,7 @@ func key(l Lay) string {
 
 // piece sets a piece below the last one where there is room for it, else on a page of its
 // own, and on more where its table is long.
-func (s *setter) piece(l Lay, p Piece) {
+func (s *setter) piece(l Marker, p Piece) {
 	points, lines, tall := p.Figures.Points(), p.Figures.Lines(s.d.Tape), sketchHigh
 	if len(points) <= 4 {
 		tall = simpleHigh
@@ -225,7 +225,7 @@ func (s *setter) detail(p Piece, sketch *sheet.Drawing) {
 }
 
 // points sets the table of points in two columns side by side, read downward.
-func (s *setter) points(l Lay, all []Point, again string) {
+func (s *setter) points(l Marker, all []Point, again string) {
 	for len(all) > 0 {
 		s.room(4*rowHigh, again)
 		fit := max(1, int((s.height-paperEdge-5-s.y)/rowHigh)-1)

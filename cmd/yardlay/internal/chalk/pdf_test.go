@@ -12,17 +12,17 @@ import (
 	"yardlay/shapes/measure"
 )
 
-func document(lays ...Lay) Document {
+func document(lays ...Marker) Document {
 	return Document{Tape: Tape{measure.Inch}, Title: "A gown: satin", Mark: "abcd", Cost: "laid for chalk",
 		Date: time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC), Notes: []string{"Fold it."},
 		Cautions: []string{"Mind the blade."},
-		Lays:     lays}
+		Markers:  lays}
 }
 
 // longLay is a marker of many pieces, one of them of many points, one a sliver.
-func longLay(t *testing.T) Lay {
+func longLay(t *testing.T) Marker {
 	t.Helper()
-	long := Lay{Edge: "selvedge", Cloth: orb.Bound{Max: orb.Point{20000, 1500}}, Used: 2000}
+	long := Marker{Edge: "selvedge", Cloth: orb.Bound{Max: orb.Point{20000, 1500}}, Used: 2000}
 	for i := range 12 {
 		long.Pieces = append(long.Pieces, rectangle(fmt.Sprintf("strip %d", i), float64(i)*160, 10, 150, 40))
 	}
@@ -81,7 +81,7 @@ func TestPagesSayAllFigures(t *testing.T) {
 			}
 		}
 	}
-	for _, p := range d.Lays[0].Pieces {
+	for _, p := range d.Markers[0].Pieces {
 		if !said[p.Title()] {
 			t.Errorf("no page is of %s", p.Title())
 		}

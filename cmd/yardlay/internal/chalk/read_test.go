@@ -162,13 +162,13 @@ func TestManyCorners(t *testing.T) {
 	if len(cut) != 604 || err == nil || !strings.Contains(err.Error(), "more than 400 points") {
 		t.Errorf("a comb of %d corners: %v", len(cut)-1, err)
 	}
-	l := Lay{Cloth: table, Pieces: []Piece{{Name: "comb", Outline: Outline{Cut: cut}}}}
+	l := Marker{Cloth: table, Pieces: []Piece{{Name: "comb", Outline: Outline{Cut: cut}}}}
 	err = l.Figure(tape)
 	if what, hint := say.Parts(err, nil); !strings.Contains(what, `piece "comb" is not for tape and chalk`) ||
 		!strings.Contains(hint, "--roll") {
 		t.Errorf("%q, hint %q", what, hint)
 	}
-	l = Lay{Cloth: table, Edge: "selvedge", Pieces: []Piece{{Name: "comb", Outline: Outline{Cut: comb(40)}}}}
+	l = Marker{Cloth: table, Edge: "selvedge", Pieces: []Piece{{Name: "comb", Outline: Outline{Cut: comb(40)}}}}
 	if err := l.Figure(tape); err != nil || !strings.Contains(strings.Join(l.Facts(tape), " "),
 		"Long tables, of more") {
 		t.Errorf("a long table is not called long: %v", err)

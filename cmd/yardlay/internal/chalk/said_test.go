@@ -16,7 +16,7 @@ import (
 // own, one that is plain below another, what holds for all on the first page alone.
 func TestWhatEachPageSays(t *testing.T) {
 	tape := Tape{measure.Inch}
-	plain := Lay{Edge: "selvedge", Cloth: table, Used: 500, Pieces: []Piece{rectangle("cuff", 0, 0, 200, 100),
+	plain := Marker{Edge: "selvedge", Cloth: table, Used: 500, Pieces: []Piece{rectangle("cuff", 0, 0, 200, 100),
 		rectangle("band", 250, 0, 200, 100), rectangle("yoke", 500, 0, 200, 100)}}
 	if err := plain.Figure(tape); err != nil {
 		t.Fatal(err)
@@ -63,13 +63,13 @@ func TestWhatEachPageSays(t *testing.T) {
 // What is crowded in a sketch is shown larger at the right of it, in a frame of its own size.
 func TestACrowdIsShownBesideItsSketch(t *testing.T) {
 	ring := orb.Ring{{10, 10}, {900, 10}, {900, 900}, {10, 60}, {62, 50}, {62, 20}, {10, 10}}
-	l := Lay{Edge: "selvedge", Cloth: table, Used: 910, Pieces: []Piece{{Name: "gore", Size: "35 x 35 in",
+	l := Marker{Edge: "selvedge", Cloth: table, Used: 910, Pieces: []Piece{{Name: "gore", Size: "35 x 35 in",
 		Outline: Outline{Cut: ring}}}}
 	d := document(l)
 	if err := l.Figure(d.Tape); err != nil {
 		t.Fatal(err)
 	}
-	d.Lays[0] = l
+	d.Markers[0] = l
 	page := d.Pages()[1]
 	if len(page.Views) != 3 {
 		t.Fatalf("%d drawings", len(page.Views))
@@ -93,7 +93,7 @@ func TestACrowdIsShownBesideItsSketch(t *testing.T) {
 		t.Errorf("1 : %v, its corner %v from %v", k, first, detail.From)
 	}
 	on, said := cloth(detail.Drawing, ring[0]), 0
-	for i, v := range d.Lays[0].Pieces[0].Figures.Outline {
+	for i, v := range d.Markers[0].Pieces[0].Figures.Outline {
 		a, b := d.Tape.point(l.Pieces[0].Figures.Places[v.From]), d.Tape.point(l.Pieces[0].Figures.Places[v.To])
 		if max(a[0], b[0]) > 100 || distance(a, b) < 25*on.k {
 			continue

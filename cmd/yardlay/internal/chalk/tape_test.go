@@ -142,8 +142,8 @@ func TestHowToSpeaksOfTheTape(t *testing.T) {
 // The text has the title, what chalk costs, how tables are read, each marker with all its
 // pieces, and the cautions last; no line is longer than a page is wide.
 func TestTextOfADocument(t *testing.T) {
-	lay := func(name string) Lay {
-		l := Lay{Name: name, Edge: "selvedge", Cloth: table, Used: 900, Pieces: []Piece{
+	lay := func(name string) Marker {
+		l := Marker{Name: name, Edge: "selvedge", Cloth: table, Used: 900, Pieces: []Piece{
 			{Name: "gore", Copy: "left", Size: "40 x 20 in", Outline: Outline{Cut: plane.Bounds(orb.Ring{{500, 0},
 				{900, 300}}).ToRing()}},
 			{Name: "band", Size: "10 x 4 in",
@@ -156,7 +156,7 @@ func TestTextOfADocument(t *testing.T) {
 	d := Document{Tape: Tape{measure.Inch}, Title: "Moth Lane skirt: satin", Mark: "a2b3",
 		Date: time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC), Cost: "laid for chalk it uses 40 in",
 		Notes: []string{"Cut the fold open first."}, Cautions: []string{"Guard the blade."},
-		Lays: []Lay{lay("length 1 of 2"), lay("length 2 of 2")}}
+		Markers: []Marker{lay("length 1 of 2"), lay("length 2 of 2")}}
 	text := d.Text()
 	rest := text
 	for _, want := range []string{"Moth Lane skirt: satin\n", "2026-05-31, mark a2b3", "Laid for chalk it uses 40 in.",

@@ -40,8 +40,8 @@ func HowTo(t Tape) []string {
 	}
 }
 
-// Text writes the tables of a lay.
-func (l Lay) Text(t Tape) string {
+// Text writes the tables of a marker.
+func (l Marker) Text(t Tape) string {
 	var b strings.Builder
 	if l.Name != "" {
 		fmt.Fprintf(&b, "%s\n", strings.ToUpper(l.Name[:1])+l.Name[1:])
@@ -56,8 +56,8 @@ func (l Lay) Text(t Tape) string {
 	return b.String()
 }
 
-// Facts says what holds for all pieces of a lay.
-func (l Lay) Facts(t Tape) []string {
+// Facts says what holds for all pieces of a marker.
+func (l Marker) Facts(t Tape) []string {
 	var facts []string
 	if l.Begins > 0 {
 		facts = append(facts, fmt.Sprintf("Draw a line straight across, %s from the cut end: it is the cut end of "+

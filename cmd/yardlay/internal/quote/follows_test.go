@@ -292,7 +292,7 @@ func TestLedgerOfAClient(t *testing.T) {
 	usd := func(minor int64) cost.Money { return cost.Money{Minor: minor, Currency: "USD"} }
 	c := ClientQuote{Title: "Moon gown", Garments: []string{"skirt in satin"}, NotIncluded: []string{"veil"}, Fittings: 2,
 		ClientQuote: cost.ClientQuote{Currency: "USD", Gowns: 1, Price: usd(100000), Tax: usd(20000), Total: usd(120000),
-			Deposit: usd(40000), Balance: usd(80000), PerGown: []cost.Share{{Count: 1, Each: usd(120000)}}}}
+			Deposit: usd(40000), Balance: usd(80000), PerGown: []cost.Portion{{Count: 1, Each: usd(120000)}}}}
 	page := c.Ledger(measure.Inch)
 	lines := texts(page.Lines)
 	if diff := cmp.Diff([]string{"[Included]", "skirt in satin", "2 fittings", "[Not included]",

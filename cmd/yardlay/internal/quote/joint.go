@@ -29,16 +29,16 @@ const mostSuppliers = 9
 
 // Joint is a shopping list over several jobs.
 type Joint struct {
-	List                // one order a supplier, over all
-	Apart    cost.Money `json:"apart"`    // what the orders would come to, bought for one gown after the other
-	PerGown  []Takes    `json:"per_gown"` // what each of them takes
-	Shared   []Shared   `json:"shared"`   // cloths that several are cut from
-	Cautions []string   `json:"-"`
-	Lays     []Lay      `json:"-"` // every cloth as it is laid for this list
+	List                  // one order a supplier, over all
+	Apart    cost.Money   `json:"apart"`    // what the orders would come to, bought for one gown after the other
+	PerGown  []Takes      `json:"per_gown"` // what each of them takes
+	Shared   []Shared     `json:"shared"`   // cloths that several are cut from
+	Cautions []string     `json:"-"`
+	Cloths   []JointCloth `json:"-"` // every cloth as it is laid for this list
 }
 
-// Lay is one cloth of one gown, or of several that are laid together.
-type Lay struct {
+// JointCloth is one cloth of one gown, or of several that are laid together.
+type JointCloth struct {
 	Gowns  []int    // of those that were asked for
 	IDs    []string // what each of their jobs calls it
 	Laid   plan.Laid

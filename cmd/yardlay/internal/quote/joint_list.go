@@ -34,7 +34,7 @@ func (j *joint) list(ctx context.Context, best weighed) (*Joint, error) {
 		return nil, err
 	}
 	j.shared(ctx, l, best)
-	l.Lays = j.lays(best)
+	l.Cloths = j.lays(best)
 	l.Notes = slices.Concat(best.maker.notes(), j.notes, s.notes)
 	if s.untold {
 		l.Notes = append(l.Notes, "So much is bought that not all ways to reach free shipping were weighed: other orders "+
@@ -56,8 +56,8 @@ func (j *joint) list(ctx context.Context, best weighed) (*Joint, error) {
 }
 
 // lays are the cloths as they are laid, with the gowns of each.
-func (j *joint) lays(best weighed) []Lay {
-	var all []Lay
+func (j *joint) lays(best weighed) []JointCloth {
+	var all []JointCloth
 	for i, c := range j.cloths {
 		k := slices.Index(j.groups, c.group)
 		together := k >= 0 && best.together[k]
@@ -68,7 +68,7 @@ func (j *joint) lays(best weighed) []Lay {
 		if together {
 			cloths = c.group.cloths
 		}
-		l := Lay{Laid: best.sourced.laid[len(all)]}
+		l := JointCloth{Laid: best.sourced.laid[len(all)]}
 		var needed []float64
 		for _, one := range cloths {
 			l.Gowns, l.IDs = append(l.Gowns, j.cloths[one].gown), append(l.IDs, j.calledInJob(one))

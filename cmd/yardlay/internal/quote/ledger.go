@@ -102,7 +102,7 @@ func ledger(title, kind string, page job.Page, currency string, unit measure.Uni
 func forGowns(n int) string { return fmt.Sprintf("for %d gowns", n) }
 
 // paying is the total, what is due first, and the share of each gown of several.
-func paying(total, deposit, balance cost.Money, shares []cost.Share, gowns int) []sheet.Entry {
+func paying(total, deposit, balance cost.Money, shares []cost.Portion, gowns int) []sheet.Entry {
 	lines := []sheet.Entry{{Kind: sheet.EntryTotal, Text: "Total", Amount: total.Grouped()}}
 	note := func(text string, m cost.Money) {
 		lines = append(lines, sheet.Entry{Kind: sheet.EntryNote, Text: text, Amount: m.Grouped()})

@@ -33,7 +33,7 @@ func TestAQuoteIsPrintedLineByLine(t *testing.T) {
 		Valid: "30 days", Note: "Half now."}, Notes: []string{"so"},
 		Quote: cost.Quote{Currency: "USD", Gowns: 3, Materials: usd(1000), Labour: usd(500), Overhead: usd(1),
 			Cost: usd(1501), Price: usd(3002), Tax: usd(1), Total: usd(3003), Deposit: usd(1), Balance: usd(3002),
-			PerGown: []cost.Share{{Count: 2, Each: usd(1001)}, {Count: 1, Each: usd(1001)}},
+			PerGown: []cost.Portion{{Count: 2, Each: usd(1001)}, {Count: 1, Each: usd(1001)}},
 			Lines: []cost.Line{{What: "satin", Kind: cost.KindCloth, Amount: usd(800), Detail: "1 yd"},
 				{What: "net", Kind: cost.KindCloth, Amount: usd(50)},
 				{What: "pins", Kind: cost.KindNotion, Amount: usd(50)},

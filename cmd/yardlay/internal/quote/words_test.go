@@ -123,12 +123,12 @@ func TestWhatIsPaidComesToTheTotal(t *testing.T) {
 		total := rapid.Int64Range(0, 1e6).Draw(t, "total")
 		deposit := rapid.SampledFrom([]int64{0, total / 3, total}).Draw(t, "deposit")
 		gowns := rapid.IntRange(1, 5).Draw(t, "gowns")
-		var shares []cost.Share
+		var shares []cost.Portion
 		each, more := total/int64(gowns), int(total%int64(gowns))
 		if more > 0 {
-			shares = append(shares, cost.Share{Count: more, Each: usd(each + 1)})
+			shares = append(shares, cost.Portion{Count: more, Each: usd(each + 1)})
 		}
-		shares = append(shares, cost.Share{Count: gowns - more, Each: usd(each)})
+		shares = append(shares, cost.Portion{Count: gowns - more, Each: usd(each)})
 		paid, shared := int64(0), int64(0)
 		for _, e := range paying(usd(total), usd(deposit), usd(total-deposit), shares, gowns) {
 			n := 0

@@ -46,8 +46,8 @@ const MostCorners = 100
 // cloth with a repeat, from the last corner of the repeat before the outline: Left.From. Outlines
 // are simple, counter-clockwise, and lie apart from each other, from the pieces and from flaws.
 func Of(c Cloth) (all []Left, err error) {
-	for _, h := range hairs {
-		if all, err = c.keptBy(h); err == nil {
+	for _, in := range insets {
+		if all, err = c.keptBy(in); err == nil {
 			break
 		}
 	}
@@ -61,19 +61,19 @@ func Of(c Cloth) (all []Left, err error) {
 	return all, c.judge(all)
 }
 
-// keptBy finds the outlines by figures that are smaller by a hair.
-func (c Cloth) keptBy(h hair) (all []Left, err error) {
+// keptBy finds the outlines by figures that are smaller by an inset.
+func (c Cloth) keptBy(in inset) (all []Left, err error) {
 	rest, err := c.rest()
 	if err != nil {
 		return nil, err
 	}
-	parts, err := h.simple(rest, 0)
+	parts, err := in.simple(rest, 0)
 	if err != nil {
 		return nil, err
 	}
 	for _, p := range parts {
-		kept, err := c.keep(p, h)
-		if err != nil && h == hairs[len(hairs)-1] {
+		kept, err := c.keep(p, in)
+		if err != nil && in == insets[len(insets)-1] {
 			continue // it is left out rather than all the others with it
 		}
 		if err != nil {
@@ -105,14 +105,14 @@ func (c Cloth) rest() (area, error) {
 const deepest = 64
 
 // simple cuts an area into useful parts without holes, corridors cut off.
-func (h hair) simple(a area, depth int) (parts []area, err error) {
-	opened, err := a.openedBy(h.rectangle(Narrowest, Narrowest))
+func (in inset) simple(a area, depth int) (parts []area, err error) {
+	opened, err := a.openedBy(in.rectangle(Narrowest, Narrowest))
 	if err != nil || depth == deepest {
 		return nil, err
 	}
 	for _, p := range opened.patches() {
 		if len(p.holes) == 0 {
-			good, err := h.useful(p.area())
+			good, err := in.useful(p.area())
 			if err != nil {
 				return nil, err
 			}
@@ -126,7 +126,7 @@ func (h hair) simple(a area, depth int) (parts []area, err error) {
 			return nil, err
 		}
 		for _, half := range halves {
-			more, err := h.simple(half, depth+1)
+			more, err := in.simple(half, depth+1)
 			if err != nil {
 				return nil, err
 			}

@@ -73,7 +73,7 @@ func TestWhatIsWorthKeeping(t *testing.T) {
 		{"triangle", triangle(KeptLeg), true},
 		{"smaller triangle", triangle(KeptLeg - 1), false},
 	} {
-		got, err := hairs[0].useful(areaOf(c.ring))
+		got, err := insets[0].useful(areaOf(c.ring))
 		if err != nil || got != c.want {
 			t.Errorf("%s: kept %v (%v), want %v", c.name, got, err, c.want)
 		}
@@ -152,7 +152,7 @@ func TestWhatRemains(t *testing.T) {
 					t.Fatalf("%v has no whole millimetres", l)
 				}
 			}
-			if good, err := hairs[0].useful(areaOf(l.Outline)); err != nil || !good {
+			if good, err := insets[0].useful(areaOf(l.Outline)); err != nil || !good {
 				t.Fatalf("%v is not worth keeping (%v)", l, err)
 			}
 			kept = append(kept, l.OnCloth())
@@ -171,8 +171,8 @@ func TestLittleIsLost(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := flawed(t)
 		var parts []area
-		var h hair
-		for _, h = range hairs {
+		var h inset
+		for _, h = range insets {
 			rest, err := c.rest()
 			if err == nil {
 				parts, err = h.simple(rest, 0)

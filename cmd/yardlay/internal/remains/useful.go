@@ -19,27 +19,27 @@ const (
 	KeptLeg = 200.0
 )
 
-// hair is left off each side of a figure, steps of the lattice, so that what fits exactly is not lost. On the
+// inset is left off each side of a figure, steps of the lattice, so that what fits exactly is not lost. On the
 // lattice the sums of upright edges are exact.
-type hair int
+type inset int
 
-// hairs are tried one after the other: an overlay that fails does so where edges nearly meet, and
-// with another hair they do not.
-var hairs = []hair{5, 9, 14, 2}
+// insets are tried one after the other: an overlay that fails does so where edges nearly meet, and
+// with another inset they do not.
+var insets = []inset{5, 9, 14, 2}
 
-func (h hair) mm() float64 { return float64(h) * plane.Lattice }
+func (in inset) mm() float64 { return float64(in) * plane.Lattice }
 
-// rectangle is an upright one, a hair smaller, about the origin.
-func (h hair) rectangle(length, width float64) orb.Ring {
-	x, y := plane.SnapDown(length/2)-h.mm(), plane.SnapDown(width/2)-h.mm()
+// rectangle is an upright one, smaller by the inset, about the origin.
+func (in inset) rectangle(length, width float64) orb.Ring {
+	x, y := plane.SnapDown(length/2)-in.mm(), plane.SnapDown(width/2)-in.mm()
 	return orb.Bound{Min: orb.Point{-x, -y}, Max: orb.Point{x, y}}.ToRing()
 }
 
-// triangles are right ones with legs so long, a hair smaller, a leg along the grain: one for each
+// triangles are right ones with legs so long, smaller by the inset, a leg along the grain: one for each
 // way that the right angle can look. Each holds the origin.
-func (h hair) triangles(leg float64) []orb.Ring {
+func (in inset) triangles(leg float64) []orb.Ring {
 	low := plane.SnapDown(leg / 3)
-	high := leg - low - 2*h.mm()
+	high := leg - low - 2*in.mm()
 	var all []orb.Ring
 	for _, s := range [][2]float64{{1, 1}, {-1, 1}, {-1, -1}, {1, -1}} {
 		x, y := s[0], s[1]
@@ -51,19 +51,19 @@ func (h hair) triangles(leg float64) []orb.Ring {
 }
 
 // worthKeeping lists the outlines of which one at the least fits in what is kept.
-func (h hair) worthKeeping() []orb.Ring {
+func (in inset) worthKeeping() []orb.Ring {
 	return append([]orb.Ring{
-		h.rectangle(KeptLength, KeptWidth), h.rectangle(KeptWidth, KeptLength),
-		h.rectangle(BandLength, BandWidth), h.rectangle(BandWidth, BandLength),
-	}, h.triangles(KeptLeg)...)
+		in.rectangle(KeptLength, KeptWidth), in.rectangle(KeptWidth, KeptLength),
+		in.rectangle(BandLength, BandWidth), in.rectangle(BandWidth, BandLength),
+	}, in.triangles(KeptLeg)...)
 }
 
 // useful says whether any of these fits in an area.
-func (h hair) useful(a area) (bool, error) {
+func (in inset) useful(a area) (bool, error) {
 	if a.g.Area() < least {
 		return false, nil
 	}
-	for _, k := range h.worthKeeping() {
+	for _, k := range in.worthKeeping() {
 		if fits, err := a.takes(k); fits || err != nil {
 			return fits, err
 		}

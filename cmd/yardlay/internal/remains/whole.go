@@ -32,7 +32,7 @@ var inward = []float64{0, 0.51, 2}
 
 // keep makes outlines of a part: one, but where it falls apart at a waist; none where nothing is left that
 // is worth it.
-func (c Cloth) keep(p area, h hair) ([]Left, error) {
+func (c Cloth) keep(p area, in inset) ([]Left, error) {
 	for _, by := range inward {
 		drawn, err := p.drawnIn(by)
 		if err != nil {
@@ -44,7 +44,7 @@ func (c Cloth) keep(p area, h hair) ([]Left, error) {
 		}
 		var kept []Left
 		for _, l := range all {
-			good, err := h.useful(areaOf(l.Outline))
+			good, err := in.useful(areaOf(l.Outline))
 			if err != nil {
 				return nil, err
 			}
@@ -77,7 +77,7 @@ func (a area) drawnIn(mm float64) (area, error) {
 	if mm == 0 {
 		return a, nil
 	}
-	return a.places(hair(0).rectangle(2*mm, 2*mm))
+	return a.places(inset(0).rectangle(2*mm, 2*mm))
 }
 
 // rounded takes the corners of a ring to whole millimetres from where the outline begins, and leaves

@@ -85,7 +85,7 @@ func TestTrianglesLookAnyWay(t *testing.T) {
 			if plane.Area(ring) < 0 {
 				ring.Reverse()
 			}
-			if got, err := hairs[0].useful(areaOf(ring)); err != nil || got != want {
+			if got, err := insets[0].useful(areaOf(ring)); err != nil || got != want {
 				t.Errorf("legs of %v towards %v: kept %v, %v", leg, s, got, err)
 			}
 		}

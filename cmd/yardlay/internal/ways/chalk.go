@@ -161,7 +161,7 @@ type chalkFacts struct {
 func factsOf(c report.Cloth, plain *report.Cloth, d chalk.Document) chalkFacts {
 	f := chalkFacts{Cloth: c.ID, Used: c.Used, Bought: c.Bought, StepAlong: c.Spread.Steps.Along,
 		StepAcross: c.Spread.Steps.Across}
-	for _, l := range d.Lays {
+	for _, l := range d.Markers {
 		f.Pieces += len(l.Pieces)
 		for _, p := range l.Pieces {
 			f.Points += len(p.Figures.Places)
@@ -199,7 +199,7 @@ func (p *Printing) chalkOf(r *report.Report, c report.Cloth, plain *report.Cloth
 		if err := l.Figure(tape); err != nil {
 			return chalk.Document{}, p.file.Job().ErrorAt(c.Spread.Cloth.At, err)
 		}
-		d.Lays = append(d.Lays, l)
+		d.Markers = append(d.Markers, l)
 	}
 	return d, nil
 }
@@ -233,9 +233,9 @@ func chalkCost(c report.Cloth, plain *report.Cloth, unit measure.Unit) string {
 
 // chalkLay describes a marker as it is drawn on the cloth: x from the cut end, y from
 // the selvedge, or from the fold where that is the lower edge.
-func chalkLay(r *report.Report, c report.Cloth, m report.Stretch) chalk.Lay {
+func chalkLay(r *report.Report, c report.Cloth, m report.Stretch) chalk.Marker {
 	cloth := c.Spread.Cloth
-	lay := chalk.Lay{Name: report.LengthName(c, m), Edge: "selvedge", On: stepWords(c, r.Unit)}
+	lay := chalk.Marker{Name: report.LengthName(c, m), Edge: "selvedge", On: stepWords(c, r.Unit)}
 	shift := [2]float64{cloth.Ends, c.Spread.WashedAcross(cloth.Selvedge)}
 	if m.Bare {
 		lay.Edge, shift = "lower edge", [2]float64{}

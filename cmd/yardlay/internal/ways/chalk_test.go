@@ -203,7 +203,7 @@ func TestChalkRebuildsEveryJob(t *testing.T) {
 					t.Fatal(err)
 				}
 				worst, points := 0.0, 0
-				for _, l := range d.Lays {
+				for _, l := range d.Markers {
 					worst = max(worst, checkFollowed(t, l, d.Tape, c.Spread.Steps))
 					for _, p := range l.Pieces {
 						points += len(p.Figures.Places)
@@ -216,7 +216,7 @@ func TestChalkRebuildsEveryJob(t *testing.T) {
 }
 
 // checkFollowed follows the text of a lay and returns how far that strays at the most, mm.
-func checkFollowed(t *testing.T, l chalk.Lay, tape chalk.Tape, steps nest.Repeat) (worst float64) {
+func checkFollowed(t *testing.T, l chalk.Marker, tape chalk.Tape, steps nest.Repeat) (worst float64) {
 	t.Helper()
 	tolerance := 1.0
 	if tape.Unit == measure.Inch {

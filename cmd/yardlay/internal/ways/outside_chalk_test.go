@@ -31,7 +31,7 @@ func TestOutsideChalkTablesAreFound(t *testing.T) {
 			t.Fatal(err)
 		}
 		said := " " + strings.Join(strings.Fields(outside.Texts(t, pdf)), " ") + " "
-		for _, l := range d.Lays {
+		for _, l := range d.Markers {
 			for _, piece := range l.Pieces {
 				for _, row := range piece.Figures.Points() {
 					cells := row.Label + " " + d.Tape.Show(row.At[0]) + " " + d.Tape.Show(row.At[1])

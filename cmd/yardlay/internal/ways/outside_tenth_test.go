@@ -44,7 +44,7 @@ func TestOutsideChalkAtATenth(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for k, l := range d.Lays {
+			for k, l := range d.Markers {
 				if c.ID == "net" { // strips alone
 					continue
 				}
@@ -81,7 +81,7 @@ type sketched struct {
 }
 
 // ruled draws the marker of a lay at 1 : 10.
-func ruled(t *testing.T, l chalk.Lay, tape chalk.Tape) *sketched {
+func ruled(t *testing.T, l chalk.Marker, tape chalk.Tape) *sketched {
 	t.Helper()
 	const beside, over = 10 + 7.0, 7.0 // free beside the cloth and over it, on paper
 	drawing := l.Overview(tape, l.Used/tenth+beside, 1e6)
