@@ -77,8 +77,8 @@ func (r Rates) Hours(w Work) (Decimal, []Step, error) {
 	return hours, steps, err
 }
 
-// Worth is what some work comes to at a price for an hour, to the nearest minor unit and not by whole quarter hours: for
-// telling which of two ways to make a gown costs less.
+// Worth is what some work comes to at a price for an hour, to the nearest minor unit and not by whole quarter hours:
+// for telling which of two ways to make a gown costs less.
 func (r Rates) Worth(w Work, hour Money) (Money, error) {
 	minutes := new(big.Rat)
 	for _, part := range []struct {

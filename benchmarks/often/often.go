@@ -1,5 +1,5 @@
-// Package often says how often tests try what they try at random, and on how much: little in a run by hand, which is not
-// to be waited for long, and more where the environment asks for it, as .ci/run does.
+// Package often says how often tests try what they try at random, and on how much: little in a run by hand, which is
+// not to be waited for long, and more where the environment asks for it, as .ci/run does.
 package often
 
 import (

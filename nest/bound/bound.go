@@ -60,8 +60,8 @@ type Certificate struct {
 	Exchanged []Exchange
 }
 
-// Exchange is a way of a piece, mm from its least corner, some convex parts of it, and what is counted in place
-// of each: nil for nothing. Of any two parts in Exchanged, those that are counted reach no farther towards each other, in
+// Exchange is a way of a piece, mm from its least corner, some convex parts of it, and what is counted in place of
+// each: nil for nothing. Of any two parts in Exchanged, those that are counted reach no farther towards each other, in
 // any direction, than the parts do, so that they lie apart where the parts do.
 type Exchange struct {
 	Outline        orb.Ring

@@ -73,8 +73,8 @@
 // Of the exchange, on seven cloths: copies counted alike, by their area or its fourth power in place of its square, at
 // 0.5 to 1.6 of the mean. By its square, whole and at 0.8, none is more than 0.6 % below the best of all.
 //
-// Penalties for the 18 ways of circle gores with a train: 1001 with 6 ranges of places in 1 s, 1104 with 12 in 8 s. Where
-// copies can be told apart, penalties prove up to 0.6 % less.
+// Penalties for the 18 ways of circle gores with a train: 1001 with 6 ranges of places in 1 s, 1104 with 12 in 8 s.
+// Where copies can be told apart, penalties prove up to 0.6 % less.
 //
 // # Rounding, and a check
 //

@@ -128,7 +128,7 @@ type blockHalf struct {
 	centreNeck, neckPoint, tip, underarm, side, centreWaist orb.Point
 	slope                                                   float64 // of the shoulder, rad
 	line                                                    Neckline
-	off                                                     float64 // below the tip along the armhole, mm; 0: on the shoulder
+	off                                                     float64 // below the tip, mm; 0: on the shoulder
 	width                                                   float64 // from the centre to the armhole, mm
 	waistDart                                               dartPlan
 	sideDart                                                dartPlan

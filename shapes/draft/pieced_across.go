@@ -55,7 +55,9 @@ func hangsHigh(p shapes.Piece, upper uppers) bool {
 
 // across cuts a piece across its grain once and returns its end that is farther from
 // the waist, too.
-func (c Corners) across(p shapes.Piece, called partNames, high bool, upper uppers) (part shapes.Pieced, far shapes.Piece, err error) {
+func (c Corners) across(p shapes.Piece, called partNames, high bool, upper uppers) (
+	part shapes.Pieced, far shapes.Piece, err error,
+) {
 	box, sewn := plane.Bounds(p.Cut), plane.Bounds(p.Seam)
 	at, back := min(box.Min[0]+c.Length-c.Allowance, sewn.Max[0]-leastCorner), -1.0
 	if !high {

@@ -82,7 +82,8 @@ func (t Train) backGores(skirt gored) (int, error) {
 	}
 	pairs, gores := skirt.backPairs(), skirt.Division().Pieces
 	if pairs < 1 {
-		return 0, say.Errorf("with %s there is no pair of back gores to lengthen", say.Count(gores, "gore")).Hint("more gores")
+		return 0, say.Errorf("with %s there is no pair of back gores to lengthen", say.Count(gores, "gore")).
+			Hint("more gores")
 	}
 	n := t.BackGores
 	if n == 0 {

@@ -53,7 +53,11 @@ func (w Row) Sewn(unit measure.Unit, currency string) string {
 	case strings.Trim(labour, "0.") == "":
 		text += "; labour is the same, in quarters of an hour"
 	default:
-		text += fmt.Sprintf("; labour %s %s %s", labour, currency, more(map[bool]float64{true: -1, false: 1}[labour != d.Labour]))
+		by := 1.0
+		if labour != d.Labour {
+			by = -1
+		}
+		text += fmt.Sprintf("; labour %s %s %s", labour, currency, more(by))
 	}
 	return text
 }

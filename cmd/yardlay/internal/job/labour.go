@@ -34,8 +34,8 @@ func (u RateUnits) Of(w cost.Work) cost.Work {
 	return w
 }
 
-// Sewing is what it comes to in the currency's minor units to sew a length of seam, mm, and to handle so many pieces, by
-// the rates of the job; 0 where it gives none.
+// Sewing is what it comes to in the currency's minor units to sew a length of seam, mm, and to handle so many pieces,
+// by the rates of the job; 0 where it gives none.
 func (l Labour) Sewing(seam float64, pieces int) (minor int64) {
 	if !l.ByRates {
 		return 0

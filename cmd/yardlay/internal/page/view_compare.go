@@ -159,8 +159,10 @@ func beginCompare(o *opened, w http.ResponseWriter, r *http.Request) error {
 		lo.Progress, lo.Begin = r.progress, o.asItLies
 		qo := quote.Options{Options: lo}
 		lo.Check = quote.Check(qo)
-		found, err := compare.Run(ctx, r.file, typed, ways, compare.Options{Options: lo, Price: quote.Weigh(qo), Asking: typing, Best: steps,
-			Stands: func(now *compare.Result) { r.set(func() { r.found = now }) }})
+		found, err := compare.Run(ctx, r.file, typed, ways, compare.Options{
+			Options: lo, Price: quote.Weigh(qo), Asking: typing, Best: steps,
+			Stands: func(now *compare.Result) { r.set(func() { r.found = now }) },
+		})
 		if err == nil {
 			r.set(func() { r.found = found })
 		}
@@ -286,7 +288,8 @@ func showRow(o *opened, w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	shown := rowLooked{Job: o.Name(), Name: row.Title(), Number: n, Run: now.Number, Remarks: spokenAll(row.Report.Remarks)}
+	shown := rowLooked{Job: o.Name(), Name: row.Title(), Number: n, Run: now.Number,
+		Remarks: spokenAll(row.Report.Remarks)}
 	for _, c := range row.Report.Cloths {
 		shown.Cloths = append(shown.Cloths, clothLooked{ID: c.ID, Title: c.Title, Buy: c.ToBuy(), Because: c.Because,
 			Lines: spokenAll(row.Report.Lines(c))})

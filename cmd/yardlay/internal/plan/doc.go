@@ -5,15 +5,13 @@
 // # Decided, and why
 //
 //   - What goes on a fold is settled before a search: all that can be cut double. A
-//     stretch then is an ordinary problem with an ordinary bound; the open lay is
-//     another row of a comparison. What is proved of the stretches is not yet proved
-//     of the purchase. Where less might be bought, other shares are laid (shares.go):
-//     all there are, or those beside the best one, as far as simple bounds allow them,
-//     side by side by a trial each, the best four quickly, the best of all as the run does. Pieces
-//     that differ in name alone change places. It is so for what is cut beside leftovers and
-//     bolts, and around pins: these stay on the stretch and the copy that they are given for. Of 236 random jobs of two or three
-//     rectangles, counter steps 2 to 5 cm, all cut double that can be bought too much in
-//     76; with other shares tried, none did.
+//     stretch then is an ordinary problem with an ordinary bound; the open lay is another row of a comparison. What is
+//     proved of the stretches is not yet proved of the purchase. Where less might be bought, other shares are laid
+//     (shares.go): all there are, or those beside the best one, as far as simple bounds allow them, side by side by a
+//     trial each, the best four quickly, the best of all as the run does. Pieces that differ in name alone change
+//     places. It is so for what is cut beside leftovers and bolts, and around pins: these stay on the stretch and the
+//     copy that they are given for. Of 236 random jobs of two or three rectangles, counter steps 2 to 5 cm, all cut
+//     double that can be bought too much in 76; with other shares tried, none did.
 //   - Every folded lay is opened out and judged again: the rules of folds and those of
 //     the open cloth would both have to be wrong.
 //   - Where corners are cut off is settled before a job is drawn for good, by little work that

@@ -31,8 +31,9 @@ func Settle(ctx context.Context, f *job.File, o Options) {
 
 // Placed returns a job with the place of each cut chosen that it leaves open, part by part: that for which cloth and,
 // where the job has rates of labour, sewing on the corners cost least, then least is bought, then used, then sewn, of a
-// few steps (PieceSteps) and the widths of the cloths, which are kept where nothing is saved elsewhere. It is chosen for one gown, by little work that neither effort nor seed change, so
-// that a job is cut alike whatever is asked of it. A context that ends leaves the best so far.
+// few steps (PieceSteps) and the widths of the cloths, which are kept where nothing is saved elsewhere. It is chosen
+// for one gown, by little work that neither effort nor seed change, so that a job is cut alike whatever is asked of it.
+// A context that ends leaves the best so far.
 func Placed(ctx context.Context, j *job.Job, o Options) *job.Job {
 	open := j.PlacesOpen()
 	if len(open) == 0 {
