@@ -69,7 +69,7 @@ func TestPairsLieOnTheShorterGrain(t *testing.T) {
 		{100, 140, []Piece{pair(100, 40), pair(60, 50)}},
 	} {
 		p := Problem{Strip: Strip{Width: c.width}, Pieces: c.pieces}
-		r, err := Solve(context.Background(), p, Options{Effort: Quick, Workers: 1})
+		r, err := Solve(context.Background(), p, Options{Effort: often.Full(Quick, Normal), Workers: 1})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -5,17 +5,25 @@ package often
 import (
 	"flag"
 	"os"
+	"runtime/debug"
 	"testing"
 
 	_ "pgregory.net/rapid" // declares the flag
 )
 
-// checks is how many random cases a property is tried on by default, in place of rapid's 100.
-const checks = "20"
+// checks is how many random cases a property is tried on by default, in place of rapid's 100; garbage how much a run by
+// hand lets its memory grow between two collections, percent, unless GOGC says so: a tenth less to wait for.
+const (
+	checks  = "10"
+	garbage = 400
+)
 
 // A package that imports this one tries its properties on few cases, unless YARDLAY_LONG or YARDLAY_CHECKS is set:
 // then on as many as YARDLAY_CHECKS or -rapid.checks says, or rapid by itself.
 func init() {
+	if ByHand() && os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(garbage)
+	}
 	n := os.Getenv("YARDLAY_CHECKS")
 	if n == "" && !long() {
 		n = checks

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes/plane"
 )
 
@@ -111,7 +112,7 @@ func TestGussetProperties(t *testing.T) {
 			}
 		}
 	})
-	if drawn < 10 {
+	if drawn < often.Enough(30) {
 		t.Errorf("only %d were drawn", drawn)
 	}
 }

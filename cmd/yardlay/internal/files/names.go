@@ -58,10 +58,19 @@ const CutterPart = "-cutter"
 func LaySet(j *job.Job) folder.Set {
 	return folder.Set{Name: SetLay, Makes: func(name string) bool {
 		return name == SetLay+".json" || slices.ContainsFunc(j.Cloths, func(c job.Cloth) bool {
-			rest, ok := strings.CutPrefix(name, OfCloth(c.ID, "", ""))
-			return ok && ofMarker.MatchString(rest)
+			return ofMarkers(name, c.ID)
 		})
 	}}
+}
+
+// ofMarkers says whether a file is what lay makes of a cloth, and not of one whose id begins alike.
+func ofMarkers(name, id string) bool {
+	rest, ok := strings.CutPrefix(name, OfCloth(id, "", ""))
+	if !ok || !ofMarker.MatchString(rest) {
+		return false
+	}
+	dot := strings.LastIndexByte(rest, '.')
+	return name == OfCloth(id, strings.Replace(rest[:dot], ".", "-", 1), rest[dot:])
 }
 
 // ofMarker is what follows the name of a cloth in the names of what lay makes.

@@ -68,6 +68,20 @@ func TestNamesOfFilesNeverCollide(t *testing.T) {
 	})
 }
 
+// A cloth called compare takes none of the files of one called compare-bolt-2, though both are named between dots.
+func TestMarkersOfIDsThatBeginAlike(t *testing.T) {
+	lay := LaySet(&job.Job{Cloths: []job.Cloth{{ID: "compare"}, {ID: "satin"}}})
+	for name, own := range map[string]bool{
+		OfCloth("compare", "-bolt-2", ".svg"): true, OfCloth("compare", "", ".geojson"): true,
+		OfCloth("compare-bolt-2", "", ".svg"): false, OfCloth("satin", "-open", ".svg"): true,
+		"satin.open.svg": false, OfCloth("satin-open", "", ".svg"): false,
+	} {
+		if lay.Makes(name) != own {
+			t.Errorf("%s is taken for one of the lay: %v", name, !own)
+		}
+	}
+}
+
 // A set knows the files that a run makes of it, of all cloths and of no other, and none of another
 // set: what it takes for its own it may remove.
 func TestSetsKnowTheirOwnFiles(t *testing.T) {

@@ -32,7 +32,7 @@ func onlyCloth(t *testing.T, src string, o plan.Options) Cloth {
 func TestAnotherShareIsFound(t *testing.T) {
 	src := testjobs.Panelled("width = 30\nlay = \"lengthwise-fold\"\nsold_by = \"10 cm\"\ngap = 1",
 		[3]float64{18, 13, 2}, [3]float64{23, 8, 2}, [3]float64{8, 3, 3})
-	if c := onlyCloth(t, src, plan.Options{Workers: 1, Effort: nest.Quick}); c.Bought != 500 {
+	if c := onlyCloth(t, src, plan.Options{Workers: 1, Effort: often.Full(nest.Quick, nest.Normal)}); c.Bought != 500 {
 		t.Errorf("bought %v, want 500", c.Bought)
 	}
 	c := onlyCloth(t, src, plan.Options{Workers: 1, Effort: nest.Trial})

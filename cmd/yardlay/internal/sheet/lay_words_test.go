@@ -12,6 +12,7 @@ import (
 	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes/measure"
 )
 
@@ -67,7 +68,7 @@ func TestNeededAndBoughtAreAsLongAsTheySay(t *testing.T) {
 			t.Fatalf("the ends make no dimension, needed is %v more: %v", gap, count)
 		}
 	})
-	if needed < 10 {
+	if needed < often.Enough(30) {
 		t.Errorf("needed was said %d times", needed)
 	}
 }
