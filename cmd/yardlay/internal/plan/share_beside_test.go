@@ -155,7 +155,7 @@ func TestNoShareUndercutsAProvedPurchaseOfABolt(t *testing.T) {
 // The same with a panel pinned in the corner of one of the stretches.
 func TestNoShareUndercutsAProvedPurchaseRoundAPin(t *testing.T) {
 	var f found
-	for seed := range often.Jobs(3, 100) {
+	for seed := range often.Jobs(often.Full(2, 3), 100) {
 		j := randomFolded(uint64(seed))
 		src := j.source("")
 		var pin corner

@@ -215,7 +215,7 @@ func stacked(rects, at [][2]int, n, width int) bool {
 // shares and all layouts of small jobs of rectangles are tried.
 func TestNoShareUndercutsAProvedPurchase(t *testing.T) {
 	laid, missed, shown := 0, 0, 0
-	for seed := range often.Jobs(often.Full(3, 5), 60) {
+	for seed := range often.Jobs(often.Full(2, 5), 60) {
 		j := randomFolded(uint64(seed))
 		all, err := plan.Run(context.Background(), testjobs.Read(t, j.source("")), plan.Options{
 			Effort: nest.Quick, Workers: 1,

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	_ "yardlay/benchmarks/often" // by hand few cases
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
