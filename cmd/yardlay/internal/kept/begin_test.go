@@ -63,7 +63,6 @@ func TestSharedOutAsKept(t *testing.T) {
 func TestCutOnTheFoldAsKept(t *testing.T) {
 	f, _ := Of(laidJob(t, testjobs.Gown(folded), nil))
 	now := task(t, testjobs.Gown(folded))
-	got, state := f.Begin(now)
 	was := nest.ShareOf(now.Stretches, len(now.Problem.Pieces))
 	if !slices.ContainsFunc(was, func(c nest.Cutting) bool { return c.OnFold }) ||
 		!slices.ContainsFunc(was, func(c nest.Cutting) bool { return c.Double > 0 }) {
@@ -78,7 +77,8 @@ func TestCutOnTheFoldAsKept(t *testing.T) {
 	if !ok {
 		t.Fatal("what is cut on the fold cannot be cut open")
 	}
-	if got, state = f.Begin(open); state.Stale() || !state.Begun || !got.LaysAs(now) {
+	got, state := f.Begin(open)
+	if state.Stale() || !state.Begun || !got.LaysAs(now) {
 		t.Errorf("%+v", state)
 	}
 	apart, _ := Of(laidJob(t, testjobs.Gown(folded), func(plan.Task) plan.Task { return open }))
