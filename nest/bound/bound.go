@@ -134,7 +134,7 @@ func (f *finder) try(p Problem) {
 		if f.stopped() {
 			break
 		}
-		for _, d := range s.oneWay() {
+		for _, d := range s.oneWay(f.ctx) {
 			f.sweep(d)
 			f.price(d)
 		}

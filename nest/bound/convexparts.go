@@ -12,6 +12,7 @@ import (
 // How finely an outline is looked at for its convex parts.
 const (
 	partCorners = 40   // corners that an outline keeps at the most, where it can lose others
+	mostCorners = 90   // that an outline is looked at with; of more it has one part at the most
 	mostParts   = 6    // of an outline
 	partSamples = 200  // points of an outline, by which is told what parts cover
 	coveredPart = 0.01 // what a point counts that lies in another part
@@ -25,10 +26,12 @@ func convexParts(ring orb.Ring) []orb.Ring {
 	if convex(ring) {
 		return []orb.Ring{ring}
 	}
+	parts := roughPart(ring)
+	if len(ring) > mostCorners {
+		return parts
+	}
 	g := newGrower(ring)
-	var parts []orb.Ring
-	if part := convexPart(ring); part != nil {
-		parts = append(parts, part)
+	for _, part := range parts {
 		g.cover(part)
 	}
 	for len(parts) < mostParts {

@@ -35,7 +35,7 @@ func Penalised(ctx context.Context, p Problem, work int) []Bound {
 func OneWays(ctx context.Context, p Problem) []Bound {
 	f := newFinder(ctx)
 	s := p.settings()[0]
-	b := s.bodies(convexParts, fineNormals)
+	b := s.taken().bodies(convexParts, fineNormals)
 	_, longest := s.longest()
 	for _, share := range []float64{0.3, 1, 1.5} {
 		f.best = max(longest, s.area()/s.width/2)

@@ -162,49 +162,71 @@ func nearSegment(a, b, v orb.Point) bool {
 }
 
 // thinnedInside returns a ring of at most so many corners inside a given one, if it can: again and again the
-// corner is left out, or the side between two corners turned inward cut off, that loses least.
+// corner is left out, or the side between two corners turned inward cut off, that loses least. What a corner
+// loses is told anew where its neighbours change, and no oftener.
 func thinnedInside(ring orb.Ring, most int) orb.Ring {
 	points := slices.Clone(ring[:len(ring)-1])
 	bent := !convex(ring)
+	cuts := make([]cut, len(points))
+	for i := range points {
+		cuts[i] = cutOff(points, i, bent)
+	}
 	for len(points) > max(most, 3) {
-		least, at, next := math.Inf(1), -1, orb.Point{}
-		for i := range points {
-			if lost, v, ok := cutOff(points, i, bent); ok && lost < least {
-				least, at, next = lost, i, v
+		at := 0
+		for i, c := range cuts {
+			if c.lost < cuts[at].lost {
+				at = i
 			}
 		}
-		if at < 0 {
+		if math.IsInf(cuts[at].lost, 1) {
 			break
 		}
-		if n := len(points); next != points[(at+1)%n] {
-			points[at] = next
-			points = slices.Delete(points, (at+1)%n, (at+1)%n+1)
-		} else {
-			points = slices.Delete(points, at, at+1)
+		gone := at
+		if next := (at + 1) % len(points); cuts[at].corner != points[next] {
+			points[at], gone = cuts[at].corner, next
+		}
+		points, cuts = slices.Delete(points, gone, gone+1), slices.Delete(cuts, gone, gone+1)
+		for i := at - 3; i <= at+1; i++ {
+			k := (i + len(points)) % len(points)
+			cuts[k] = cutOff(points, k, bent)
 		}
 	}
 	return append(orb.Ring(points), points[0])
 }
 
-// cutOff returns what is lost where corner i of an open ring is left out, or, where it and the next one are
-// turned inward, where their other sides go on until they meet, which is then the new corner.
-func cutOff(points []orb.Point, i int, bent bool) (lost float64, corner orb.Point, ok bool) {
+// cut is what is lost, mm2, where a corner is left out, infinite where it cannot be, and the corner that takes its place
+// and that of the next one.
+type cut struct {
+	lost   float64
+	corner orb.Point
+}
+
+// cutOff tells that of corner i of an open ring: it is left out, or, where it and the next one are turned inward, their
+// other sides go on until they meet, which is then the new corner.
+func cutOff(points []orb.Point, i int, bent bool) cut {
 	n := len(points)
 	a, v, b, c := points[(i+n-1)%n], points[i], points[(i+1)%n], points[(i+2)%n]
+	never := cut{lost: math.Inf(1), corner: b}
 	if !bent || plane.Orient(a, v, b) >= 0 {
-		return triangle(a, v, b), b, !bent || alone(points, a, v, b)
+		if bent && !alone(points, a, v, b) {
+			return never
+		}
+		return cut{triangle(a, v, b), b}
 	}
 	if plane.Orient(v, b, c) >= 0 {
-		return 0, b, false
+		return never
 	}
 	dx, dy, ex, ey := v[0]-a[0], v[1]-a[1], b[0]-c[0], b[1]-c[1]
 	det := dx*ey - dy*ex
 	if det <= 0 { // they part
-		return 0, b, false
+		return never
 	}
 	t := ((b[0]-v[0])*ey - (b[1]-v[1])*ex) / det
 	x := orb.Point{v[0] + t*dx, v[1] + t*dy}
-	return triangle(v, x, b), x, t > 0 && alone(points, v, x, b) && !crossed(points, i, x)
+	if t <= 0 || !alone(points, v, x, b) || crossed(points, i, x) {
+		return never
+	}
+	return cut{triangle(v, x, b), x}
 }
 
 func triangle(a, b, c orb.Point) float64 {

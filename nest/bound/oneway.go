@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -23,16 +24,25 @@ import (
 // Gesellschaft der Wissenschaften zu Goettingen, 1904). Of several pieces c is a mean of these: the area of all
 // is a quadratic form of their supports, greatest there as long as h - c are supports of sets.
 
-// oneWay returns problems whose pieces are exchanged, none where that does not bring more area.
-func (s *setting) oneWay() []*setting {
-	if !slices.ContainsFunc(s.items, item.pointsOneWay) {
+// oneWay returns problems whose pieces are exchanged, none where that does not bring more area, or the context ends.
+func (s *setting) oneWay(ctx context.Context) []*setting {
+	t := s.taken()
+	if !slices.ContainsFunc(t.items, item.pointsOneWay) {
 		return nil
 	}
-	rough := s.bodies(roughPart, roughNormals)
+	rough := t.bodies(roughPart, roughNormals)
 	if before, after := rough.area(rough.parts), rough.area(rough.shifted(rough.mean(1))); after < before*worthShifting {
 		return nil
 	}
-	b := s.bodies(convexParts, fineNormals)
+	b := t.bodies(func(ring orb.Ring) []orb.Ring {
+		if ctx.Err() != nil {
+			return nil
+		}
+		return convexParts(ring)
+	}, fineNormals)
+	if ctx.Err() != nil {
+		return nil
+	}
 	var out []*setting
 	for _, share := range []float64{1, 0.8} {
 		shifted := b.shifted(b.mean(share))
@@ -41,6 +51,26 @@ func (s *setting) oneWay() []*setting {
 		}
 	}
 	return out
+}
+
+// taken returns a setting of the items that are exchanged: all, or those that point one way where the others may lie in
+// too many; none of which there are too many. What is left out counts for nothing.
+func (s *setting) taken() *setting {
+	few := func(items []item) bool {
+		ways := 0
+		for _, it := range items {
+			ways += len(it.ways)
+		}
+		return ways <= mostTaken
+	}
+	t := &setting{width: s.width, gap: s.gap, items: s.items}
+	if !few(t.items) {
+		t.items = slices.DeleteFunc(slices.Clone(t.items), func(it item) bool { return !it.pointsOneWay() })
+	}
+	if !few(t.items) {
+		t.items = nil
+	}
+	return t
 }
 
 // pointsOneWay says whether an item may lie in one way alone.
@@ -55,6 +85,7 @@ func roughPart(ring orb.Ring) []orb.Ring {
 }
 
 const (
+	mostTaken     = 120  // ways of pieces that are taken apart
 	roughNormals  = 150  // as many sides of all parts together
 	fineNormals   = 350  // the same, where it counts
 	fewestCorners = 8    // that a part keeps whatever their number
