@@ -194,8 +194,8 @@ func thinnedInside(ring orb.Ring, most int) orb.Ring {
 	return append(orb.Ring(points), points[0])
 }
 
-// cut is what is lost, mm2, where a corner is left out, infinite where it cannot be, and the corner that takes its place
-// and that of the next one.
+// cut is what is lost, mm2, where a corner is left out, infinite where it cannot be, and the corner that takes its
+// place and that of the next one.
 type cut struct {
 	lost   float64
 	corner orb.Point

@@ -32,7 +32,7 @@ type pager struct {
 
 // paginate sets strips on pages of a height, as many on each as there is room for. Strips
 // that are kept together begin another page where they would not fit; those that no page
-// holds are parted. A strip is at most as high as a page with its head.
+// holds are parted, as late as can be. A strip is at most as high as a page with its head.
 func paginate(strips []strip, height float64) [][]placed {
 	p := pager{height: height}
 	for len(strips) > 0 {
@@ -50,8 +50,8 @@ func paginate(strips []strip, height float64) [][]placed {
 			p.turn(group[0].head)
 			p.set(group)
 		default:
-			group = group[:1]
-			if len(p.pages) == 0 || p.y+group[0].height > height {
+			group = group[:held(group, height-head)]
+			if len(p.pages) == 0 || p.y+tallness(group) > height {
 				p.turn(group[0].head)
 			}
 			p.set(group)
@@ -69,6 +69,15 @@ func together(strips []strip) []strip {
 		}
 	}
 	return strips
+}
+
+// held counts the strips from the first on that a height holds, one at the least.
+func held(strips []strip, height float64) int {
+	n := 1
+	for n < len(strips) && tallness(strips[:n+1]) <= height {
+		n++
+	}
+	return n
 }
 
 func tallness(strips []strip) (sum float64) {
