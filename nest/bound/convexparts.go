@@ -1,7 +1,6 @@
 package bound
 
 import (
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -12,12 +11,10 @@ import (
 // How finely an outline is looked at for its convex parts.
 const (
 	partCorners = 40   // corners that an outline keeps at the most, where it can lose others
-	mostCorners = 90   // that an outline is looked at with; of more it has one part at the most
+	mostCorners = 90   // that it is looked at with; of more it has one part at the most
 	mostParts   = 6    // of an outline
-	partSamples = 200  // points of an outline, by which is told what parts cover
-	coveredPart = 0.01 // what a point counts that lies in another part
-	leastAdded  = 1e-4
-	fewSamples  = 1 // what a part must gain
+	leastAdded  = 1e-4 // of its area: what a corner that gains no sample must add to a part
+	leastGained = 1    // in samples: what a part must gain
 )
 
 // convexParts returns convex rings inside a ring, which may overlap, so that together they cover much of it.
@@ -32,7 +29,7 @@ func convexParts(ring orb.Ring) []orb.Ring {
 	}
 	g := newGrower(ring)
 	for _, part := range parts {
-		g.cover(part)
+		g.samples.cover(part)
 	}
 	for len(parts) < mostParts {
 		part := g.grow(g.start())
@@ -40,7 +37,7 @@ func convexParts(ring orb.Ring) []orb.Ring {
 			break
 		}
 		parts = append(parts, part)
-		g.cover(part)
+		g.samples.cover(part)
 	}
 	return parts
 }
@@ -50,12 +47,11 @@ type grower struct {
 	ring    orb.Ring
 	points  []orb.Point // the corners of the ring in their order, then others on its sides
 	sees    [][]bool    // whether the segment between two of them lies inside
-	samples []orb.Point // of the ring
-	counts  []float64   // what each is worth to cover
+	samples samples     // of the ring
 }
 
 func newGrower(ring orb.Ring) *grower {
-	g := &grower{ring: ring, points: slices.Clone(ring[:len(ring)-1])}
+	g := &grower{ring: ring, points: slices.Clone(ring[:len(ring)-1]), samples: newSamples(ring)}
 	g.points = append(g.points, sights(ring)...)
 	g.sees = make([][]bool, len(g.points))
 	for i := range g.sees {
@@ -67,49 +63,19 @@ func newGrower(ring orb.Ring) *grower {
 			g.sees[j][i] = g.sees[i][j]
 		}
 	}
-	box := plane.Bounds(ring)
-	size := math.Sqrt(plane.Area(ring) / partSamples)
-	for x := box.Min[0] + size/2; x < box.Max[0]; x += size {
-		for y := box.Min[1] + size/2; y < box.Max[1]; y += size {
-			if v := (orb.Point{x, y}); within(ring, v) {
-				g.samples, g.counts = append(g.samples, v), append(g.counts, 1)
-			}
-		}
-	}
 	return g
-}
-
-// cover lets the samples in a part count for less.
-func (g *grower) cover(part orb.Ring) {
-	for k, v := range g.samples {
-		if within(part, v) {
-			g.counts[k] = coveredPart
-		}
-	}
-}
-
-// gain is what a triangle has of samples that are not left out.
-func (g *grower) gain(a, b, c orb.Point, out []bool) float64 {
-	sum := 0.0
-	left := func(a, b, v orb.Point) bool { return (b[0]-a[0])*(v[1]-a[1])-(b[1]-a[1])*(v[0]-a[0]) >= 0 }
-	for k, v := range g.samples {
-		if !out[k] && left(a, b, v) && left(b, c, v) && left(c, a, v) {
-			sum += g.counts[k]
-		}
-	}
-	return sum
 }
 
 // start returns the triangle over a side of the ring that gains most.
 func (g *grower) start() []int {
 	var best []int
 	most := 0.0
-	none := make([]bool, len(g.samples))
+	none := make([]bool, len(g.samples.points))
 	n := len(g.ring) - 1
 	for i := range n {
 		for x := range g.points {
 			if with := g.with([]int{i, (i + 1) % n}, x); with != nil {
-				if gain := g.gain(g.points[i], g.points[(i+1)%n], g.points[x], none); gain > most {
+				if gain := g.samples.gain(g.added(with), none); gain > most {
 					best, most = with, gain
 				}
 			}
@@ -123,15 +89,15 @@ func (g *grower) grow(part []int) orb.Ring {
 	if part == nil {
 		return nil
 	}
-	within := make([]bool, len(g.samples))
-	all := g.gain(g.points[part[0]], g.points[part[1]], g.points[part[2]], within)
-	g.mark(part[0], part[1], part[2], within)
+	has := make([]bool, len(g.samples.points))
+	all := g.samples.gain(g.added(part), has)
+	g.samples.take(g.added(part), has)
 	for {
 		var best []int
 		most := 0.0
 		for x := range g.points {
 			if with := g.with(part, x); with != nil {
-				if gain := g.gain(g.points[with[len(with)-1]], g.points[x], g.points[with[1]], within); gain > most {
+				if gain := g.samples.gain(g.added(with), has); gain > most {
 					best, most = with, gain
 				}
 			}
@@ -142,10 +108,10 @@ func (g *grower) grow(part []int) orb.Ring {
 		if best == nil {
 			break
 		}
-		g.mark(best[len(best)-1], best[0], best[1], within)
+		g.samples.take(g.added(best), has)
 		part, all = best, all+most
 	}
-	if all < fewSamples {
+	if all < leastGained {
 		return nil
 	}
 	out := make(orb.Ring, 0, len(part)+1)
@@ -161,7 +127,7 @@ func (g *grower) widest(part []int) []int {
 	most := leastAdded * plane.Area(g.ring)
 	for x := range g.points {
 		if with := g.with(part, x); with != nil {
-			if a := triangle(g.points[with[len(with)-1]], g.points[x], g.points[with[1]]); a > most {
+			if a := triangle(g.added(with)); a > most {
 				best, most = with, a
 			}
 		}
@@ -169,13 +135,9 @@ func (g *grower) widest(part []int) []int {
 	return best
 }
 
-// mark marks the samples in a triangle.
-func (g *grower) mark(a, b, c int, in []bool) {
-	p, q, r := g.points[a], g.points[b], g.points[c]
-	left := func(a, b, v orb.Point) bool { return (b[0]-a[0])*(v[1]-a[1])-(b[1]-a[1])*(v[0]-a[0]) >= 0 }
-	for k, v := range g.samples {
-		in[k] = in[k] || left(p, q, v) && left(q, r, v) && left(r, p, v)
-	}
+// added is the triangle by which the first corner of a polygon has made it greater.
+func (g *grower) added(part []int) [3]orb.Point {
+	return [3]orb.Point{g.points[part[len(part)-1]], g.points[part[0]], g.points[part[1]]}
 }
 
 // with returns a convex polygon, counter-clockwise, with point x taken to it; nil where the point lies within
@@ -186,8 +148,7 @@ func (g *grower) with(part []int, x int) []int {
 	}
 	n := len(part)
 	outside := func(k int) bool { // of side k
-		a, b, v := g.points[part[k]], g.points[part[(k+1)%n]], g.points[x]
-		return (b[0]-a[0])*(v[1]-a[1])-(b[1]-a[1])*(v[0]-a[0]) < 0
+		return turn(g.points[part[k]], g.points[part[(k+1)%n]], g.points[x]) < 0
 	}
 	if n == 2 {
 		if outside(0) || !g.sees[x][part[0]] || !g.sees[x][part[1]] {

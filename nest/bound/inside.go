@@ -50,7 +50,7 @@ func pocket(ring orb.Ring, a, b orb.Point) (depth float64, at orb.Point) {
 	n, start := len(ring)-1, slices.Index(ring, a)
 	for k := 1; ring[(start+k)%n] != b; k++ {
 		v := ring[(start+k)%n]
-		if d := (b[0]-a[0])*(v[1]-a[1]) - (b[1]-a[1])*(v[0]-a[0]); d > depth {
+		if d := turn(a, b, v); d > depth {
 			depth, at = d, v
 		}
 	}
@@ -105,7 +105,7 @@ func holds(ring orb.Ring, a, b orb.Point) bool {
 		return false
 	}
 	side := func(v orb.Point) float64 { // distance to the left of the segment's line
-		return ((b[0]-a[0])*(v[1]-a[1]) - (b[1]-a[1])*(v[0]-a[0])) / length
+		return turn(a, b, v) / length
 	}
 	at := func(v orb.Point) float64 { return ((b[0]-a[0])*(v[0]-a[0]) + (b[1]-a[1])*(v[1]-a[1])) / length }
 	stops := []float64{0, length}
@@ -211,7 +211,7 @@ func cutOff(points []orb.Point, i int, bent bool) cut {
 		if bent && !alone(points, a, v, b) {
 			return never
 		}
-		return cut{triangle(a, v, b), b}
+		return cut{triangle([3]orb.Point{a, v, b}), b}
 	}
 	if plane.Orient(v, b, c) >= 0 {
 		return never
@@ -226,12 +226,14 @@ func cutOff(points []orb.Point, i int, bent bool) cut {
 	if t <= 0 || !alone(points, v, x, b) || crossed(points, i, x) {
 		return never
 	}
-	return cut{triangle(v, x, b), x}
+	return cut{triangle([3]orb.Point{v, x, b}), x}
 }
 
-func triangle(a, b, c orb.Point) float64 {
-	return math.Abs((b[0]-a[0])*(c[1]-a[1])-(b[1]-a[1])*(c[0]-a[0])) / 2
-}
+// triangle returns the area of a triangle.
+func triangle(t [3]orb.Point) float64 { return math.Abs(turn(t[0], t[1], t[2])) / 2 }
+
+// turn returns twice the area of triangle a, b, v; above nought where v lies to the left of ab.
+func turn(a, b, v orb.Point) float64 { return (b[0]-a[0])*(v[1]-a[1]) - (b[1]-a[1])*(v[0]-a[0]) }
 
 // alone says whether no other of the points lies in a triangle.
 func alone(points []orb.Point, a, b, c orb.Point) bool {
