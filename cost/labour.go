@@ -37,22 +37,48 @@ var (
 // Hours works out the hours of some work: the exact sum, rounded up once to the
 // quarter hour, and the steps it is made of.
 func (r Rates) Hours(w Work) (Decimal, []Step, error) {
-	if w.Pieces < 0 {
-		return 0, nil, fmt.Errorf("%d pieces are fewer than none", w.Pieces)
-	}
 	var steps []Step
+	sum, err := r.minutes(w, func(what string, minutes *big.Rat) error {
+		shown, err := decimalOf(minutes)
+		if minutes.Sign() > 0 {
+			steps = append(steps, Step{what, shown})
+		}
+		return err
+	})
+	if err != nil {
+		return 0, nil, err
+	}
+	hours, err := quartersUp(sum)
+	return hours, steps, err
+}
+
+// Worth is what some work comes to at a price for an hour, to the nearest minor unit and not by whole quarter hours:
+// for telling which of two ways to make a gown costs less.
+func (r Rates) Worth(w Work, hour Money) (Money, error) {
+	sum, err := r.minutes(w, func(string, *big.Rat) error { return nil })
+	if err != nil {
+		return Money{}, err
+	}
+	minor := halfAway(sum.Mul(sum, big.NewRat(hour.Minor, 60)))
+	if !minor.IsInt64() {
+		return Money{}, say.Errorf("work: %w", ErrTooMuch)
+	}
+	return Money{minor.Int64(), hour.Currency}, nil
+}
+
+// minutes sums up what some work takes, exactly, and shows each kind of it.
+func (r Rates) minutes(w Work, show func(what string, minutes *big.Rat) error) (*big.Rat, error) {
+	if w.Pieces < 0 {
+		return nil, fmt.Errorf("%d pieces are fewer than none", w.Pieces)
+	}
 	sum := new(big.Rat)
 	add := func(what string, rate Decimal, amount *big.Rat) error {
 		if err := checkNotNegative(what, rate); err != nil {
 			return err
 		}
 		minutes := amount.Mul(amount, rate.Rat())
-		shown, err := decimalOf(minutes)
-		if err != nil {
+		if err := show(what, minutes); err != nil {
 			return err
-		}
-		if minutes.Sign() > 0 {
-			steps = append(steps, Step{what, shown})
 		}
 		sum.Add(sum, minutes)
 		return nil
@@ -63,40 +89,17 @@ func (r Rates) Hours(w Work) (Decimal, []Step, error) {
 		mm   float64
 	}{{"seams", r.Seam, w.Seam}, {"hems", r.Hem, w.Hem}, {"gathering", r.Gathered, w.Gathered}} {
 		if err := checkLength(l.what, l.mm, longestSum); err != nil {
-			return 0, nil, err
+			return nil, err
 		}
 		metres := exact(l.mm)
 		if err := add(l.what, l.rate, metres.Mul(metres, big.NewRat(1, 1000))); err != nil {
-			return 0, nil, say.Errorf("minutes per metre: %w", err)
+			return nil, say.Errorf("minutes per metre: %w", err)
 		}
 	}
 	if err := add("pieces", r.Piece, big.NewRat(int64(w.Pieces), 1)); err != nil {
-		return 0, nil, say.Errorf("minutes per piece: %w", err)
+		return nil, say.Errorf("minutes per piece: %w", err)
 	}
-	hours, err := quartersUp(sum)
-	return hours, steps, err
-}
-
-// Worth is what some work comes to at a price for an hour, to the nearest minor unit and not by whole quarter hours:
-// for telling which of two ways to make a gown costs less.
-func (r Rates) Worth(w Work, hour Money) (Money, error) {
-	minutes := new(big.Rat)
-	for _, part := range []struct {
-		rate Decimal
-		mm   float64
-	}{{r.Seam, w.Seam}, {r.Hem, w.Hem}, {r.Gathered, w.Gathered}} {
-		if err := checkLength("work", part.mm, longestSum); err != nil {
-			return Money{}, err
-		}
-		metres := exact(part.mm)
-		minutes.Add(minutes, metres.Mul(metres, new(big.Rat).Mul(part.rate.Rat(), big.NewRat(1, 1000))))
-	}
-	minutes.Add(minutes, new(big.Rat).Mul(big.NewRat(int64(w.Pieces), 1), r.Piece.Rat()))
-	minor := halfAway(minutes.Mul(minutes, big.NewRat(hour.Minor, 60)))
-	if !minor.IsInt64() {
-		return Money{}, say.Errorf("work: %w", ErrTooMuch)
-	}
-	return Money{minor.Int64(), hour.Currency}, nil
+	return sum, nil
 }
 
 // quartersUp rounds minutes up to whole quarter hours, in hours.

@@ -205,8 +205,8 @@ func (f *finder) addPriced(kind Kind, s *setting, l lines, t priceList) {
 	for _, fn := range l.layers {
 		b.Certificate.Functions = append(b.Certificate.Functions, fn.Function)
 	}
-	if s.shifted {
-		b.Kind, b.Pieces, b.Certificate.Exchanged = OneWay, s.idle(), s.exchanges()
+	if exchanged := s.exchanges(); len(exchanged) > 0 {
+		b.Kind, b.Pieces, b.Certificate.Exchanged = OneWay, s.idle(), exchanged
 	} else if kind == Prices {
 		b.Pieces = l.mustCross(b.Certificate.band())
 	}

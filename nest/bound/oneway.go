@@ -44,7 +44,7 @@ func (s *setting) oneWay(ctx context.Context) []*setting {
 		return nil
 	}
 	var out []*setting
-	for _, share := range []float64{1, 0.8} {
+	for _, share := range shiftShares {
 		shifted := b.shifted(b.mean(share))
 		if b.area(shifted) > s.area()*worthPricing {
 			out = append(out, b.exchanged(shifted))
@@ -75,6 +75,10 @@ func (s *setting) taken() *setting {
 
 // pointsOneWay says whether an item may lie in one way alone.
 func (it item) pointsOneWay() bool { return len(it.ways) == 1 }
+
+// shiftShares are the shares of the mean that are tried: the whole gives the most area, but prices may prove more by
+// less.
+var shiftShares = []float64{1, 0.8}
 
 // roughPart is one convex part of an outline, if it has one that is worth while.
 func roughPart(ring orb.Ring) []orb.Ring {
@@ -230,7 +234,7 @@ func (b *bodies) area(parts [][][]orb.Ring) float64 {
 		least := math.Inf(1)
 		for _, of := range parts[i] {
 			covers := 0.0
-			if of = left(of); len(of) > 0 {
+			if of = nonEmpty(of); len(of) > 0 {
 				covers = unionChords(of, LinesAlong).total()
 			}
 			least = min(least, covers)
@@ -242,20 +246,20 @@ func (b *bodies) area(parts [][][]orb.Ring) float64 {
 	return sum
 }
 
-// left returns the parts of which something is left.
-func left(parts []orb.Ring) []orb.Ring {
+// nonEmpty returns the parts of which the exchange has left something.
+func nonEmpty(parts []orb.Ring) []orb.Ring {
 	return slices.DeleteFunc(slices.Clone(parts), func(p orb.Ring) bool { return p == nil })
 }
 
 // exchanged returns the problem of such parts. Pieces of which nothing is left in some way are left out.
 func (b *bodies) exchanged(shifted [][][]orb.Ring) *setting {
-	out := &setting{width: b.width, gap: b.gap, shifted: true, profiles: make(map[profileKey]profile)}
+	out := &setting{width: b.width, gap: b.gap, profiles: make(map[profileKey]profile)}
 	for i, it := range b.items {
 		ways := slices.Clone(it.ways)
 		for k := range ways {
 			ways[k].parts, ways[k].shifted = b.parts[i][k], shifted[i][k]
 		}
-		if !slices.ContainsFunc(ways, func(w way) bool { return len(left(w.shifted)) == 0 }) {
+		if !slices.ContainsFunc(ways, func(w way) bool { return len(nonEmpty(w.shifted)) == 0 }) {
 			it.ways = ways
 			out.items = append(out.items, it)
 		}
@@ -274,11 +278,14 @@ func (s *setting) idle() []string {
 	return out
 }
 
-// exchanges lists what is laid for what.
+// exchanges lists what is laid for what; nothing where the pieces are laid themselves.
 func (s *setting) exchanges() []Exchange {
 	var out []Exchange
 	for _, it := range s.items {
 		for _, w := range it.ways {
+			if w.shifted == nil {
+				return nil
+			}
 			out = append(out, Exchange{Outline: w.ring, Parts: w.parts, Counted: w.shifted})
 		}
 	}

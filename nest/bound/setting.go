@@ -9,7 +9,6 @@ import (
 // setting is a problem made ready: pieces merged, profiles kept.
 type setting struct {
 	width, gap float64
-	shifted    bool // what is laid stands for the pieces: see oneWay
 	items      []item
 	tied       bool       // the repeat is counted: see Problem.tied
 	repeat     [2]float64 // along and across, mm; 0 where there is none
@@ -49,7 +48,7 @@ func (s *setting) profile(item, way int, axis Axis, tol float64) profile {
 	}
 	var p profile
 	if w := s.items[item].ways[way]; tol == 0 && w.shifted != nil {
-		p = grownParts(left(w.shifted), axis, s.gap)
+		p = grownParts(nonEmpty(w.shifted), axis, s.gap)
 	} else if tol == 0 {
 		p = grown(s.items[item].ways[way].ring, axis, s.gap)
 	} else {

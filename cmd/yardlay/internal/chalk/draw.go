@@ -150,51 +150,51 @@ func outward(line []orb.Point, p orb.Point) orb.Point {
 
 // scale is that at which a marker, cut into bands if it is long, stands on paper of a height: as large as the width of
 // the cloth allows.
-func (l Marker) scale(height float64) float64 { return l.Cloth.Max[1] / (height - 2*freeEdge) }
+func (m Marker) scale(height float64) float64 { return m.Cloth.Max[1] / (height - 2*freeEdge) }
 
 // Overview draws the whole marker on paper of a width and height at the most, mm.
-func (l Marker) Overview(t Tape, width, height float64) *sheet.Drawing {
-	return l.overview(t, math.Max(l.Used/(width-figureRoom/2-freeEdge), l.Cloth.Max[1]/(height-2*freeEdge)))
+func (m Marker) Overview(t Tape, width, height float64) *sheet.Drawing {
+	return m.overview(t, math.Max(m.Used/(width-figureRoom/2-freeEdge), m.Cloth.Max[1]/(height-2*freeEdge)))
 }
 
 // overview draws the whole marker, k mm of cloth as one of paper.
-func (l Marker) overview(t Tape, k float64) *sheet.Drawing {
-	length := math.Max(l.Used, 1)
+func (m Marker) overview(t Tape, k float64) *sheet.Drawing {
+	length := math.Max(m.Used, 1)
 	c := &canvas{k: k}
-	c.origin = orb.Point{(figureRoom / 2) * k, freeEdge*k + l.Cloth.Max[1]}
+	c.origin = orb.Point{(figureRoom / 2) * k, freeEdge*k + m.Cloth.Max[1]}
 	c.add(sheet.Shape{Role: sheet.RoleCloth, Ring: sheet.Box(c.origin[0], freeEdge*k, c.origin[0]+length, c.origin[1])})
-	for _, flaw := range l.Flaws {
+	for _, flaw := range m.Flaws {
 		c.flaw(flaw, length)
 	}
-	for i, p := range l.Pieces {
+	for i, p := range m.Pieces {
 		c.piece(t, p, i)
 	}
 	var pivots []orb.Point
-	for _, p := range l.Pieces {
+	for _, p := range m.Pieces {
 		for _, v := range p.Figures.Pivots {
 			pivots = append(pivots, t.point(v))
 		}
 	}
-	for _, p := range l.Pieces {
+	for _, p := range m.Pieces {
 		c.numbers(t, p, true)
 		at := c.at(roomiest(p.Outline.Cut, pivots))
 		c.text(sheet.RoleHeading, at, sheet.Middle, 2*numberSize, 0, strconv.Itoa(p.Number))
 	}
 	role := sheet.RoleEdge
-	if l.Edge == "fold" {
+	if m.Edge == "fold" {
 		role = sheet.RoleFoldEdge
 	}
 	c.line(role, orb.Point{}, orb.Point{length, 0})
-	c.line(sheet.RoleEdge, orb.Point{}, orb.Point{0, l.Cloth.Max[1]}, orb.Point{length, l.Cloth.Max[1]})
+	c.line(sheet.RoleEdge, orb.Point{}, orb.Point{0, m.Cloth.Max[1]}, orb.Point{length, m.Cloth.Max[1]})
 	mid := (freeEdge*k + c.origin[1]) / 2
 	c.text(sheet.RoleNote, orb.Point{c.origin[0] - 3*k, mid}, sheet.Middle, figureSize, 90, "cut end")
 	end := c.at(orb.Point{length, 0})
 	c.text(sheet.RoleNote, orb.Point{c.origin[0], end[1] + 3*k}, sheet.Start, figureSize, 0,
-		l.Edge+": across is measured from here")
+		m.Edge+": across is measured from here")
 	c.text(sheet.RoleNote, orb.Point{end[0], end[1] + 3*k}, sheet.End, figureSize, 0,
-		"last line at "+t.Show(t.Round(l.Used)))
-	return &sheet.Drawing{Title: "Marker to be drawn with chalk", Description: fmt.Sprintf("%d pieces", len(l.Pieces)),
-		Width: length + (figureRoom/2+freeEdge)*k, Height: l.Cloth.Max[1] + (2*freeEdge)*k, Scale: k,
+		"last line at "+t.Show(t.Round(m.Used)))
+	return &sheet.Drawing{Title: "Marker to be drawn with chalk", Description: fmt.Sprintf("%d pieces", len(m.Pieces)),
+		Width: length + (figureRoom/2+freeEdge)*k, Height: m.Cloth.Max[1] + (2*freeEdge)*k, Scale: k,
 		Groups: []sheet.Group{{Items: c.items}}}
 }
 

@@ -41,37 +41,37 @@ func HowTo(t Tape) []string {
 }
 
 // Text writes the tables of a marker.
-func (l Marker) Text(t Tape) string {
+func (m Marker) Text(t Tape) string {
 	var b strings.Builder
-	if l.Name != "" {
-		fmt.Fprintf(&b, "%s\n", strings.ToUpper(l.Name[:1])+l.Name[1:])
+	if m.Name != "" {
+		fmt.Fprintf(&b, "%s\n", strings.ToUpper(m.Name[:1])+m.Name[1:])
 	}
-	for _, s := range l.Facts(t) {
+	for _, s := range m.Facts(t) {
 		b.WriteString(wrapped(s, "", ""))
 	}
-	for _, p := range l.Pieces {
+	for _, p := range m.Pieces {
 		b.WriteString("\n" + wrapped(p.Title(), "", "   "))
-		p.text(&b, t, l.Edge)
+		p.text(&b, t, m.Edge)
 	}
 	return b.String()
 }
 
 // Facts says what holds for all pieces of a marker.
-func (l Marker) Facts(t Tape) []string {
+func (m Marker) Facts(t Tape) []string {
 	var facts []string
-	if l.Begins > 0 {
+	if m.Begins > 0 {
 		facts = append(facts, fmt.Sprintf("Draw a line straight across, %s from the cut end: it is the cut end of "+
-			"this marker.", t.Show(t.Round(l.Begins))))
+			"this marker.", t.Show(t.Round(m.Begins))))
 	}
 	facts = append(facts, fmt.Sprintf("Pieces: %d, within %s of the cut end. Across is measured from the %s.",
-		len(l.Pieces), t.Show(t.Round(l.Used)), l.Edge))
-	for _, s := range []string{l.Double, l.On} {
+		len(m.Pieces), t.Show(t.Round(m.Used)), m.Edge))
+	for _, s := range []string{m.Double, m.On} {
 		if s != "" {
 			facts = append(facts, s)
 		}
 	}
 	var long []string
-	for _, p := range l.Pieces {
+	for _, p := range m.Pieces {
 		if len(p.Figures.Places) > longTable {
 			long = append(long, strconv.Itoa(p.Number))
 		}

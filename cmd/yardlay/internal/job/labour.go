@@ -35,7 +35,7 @@ func (u RateUnits) Of(w cost.Work) cost.Work {
 }
 
 // Sewing is what it comes to in the currency's minor units to sew a length of seam, mm, and to handle so many pieces,
-// by the rates of the job; 0 where it gives none.
+// by the rates of the job; 0 where it gives none, or the sum is past all amounts, which a quote refuses.
 func (l Labour) Sewing(seam float64, pieces int) (minor int64) {
 	if !l.ByRates {
 		return 0

@@ -34,7 +34,7 @@ func (j *joint) list(ctx context.Context, best weighed) (*Joint, error) {
 		return nil, err
 	}
 	j.shared(ctx, l, best)
-	l.Cloths = j.lays(best)
+	l.Cloths = j.laidCloths(best)
 	l.Notes = slices.Concat(best.maker.notes(), j.notes, s.notes)
 	if s.untold {
 		l.Notes = append(l.Notes, "So much is bought that not all ways to reach free shipping were weighed: other orders "+
@@ -55,8 +55,8 @@ func (j *joint) list(ctx context.Context, best weighed) (*Joint, error) {
 	return l, nil
 }
 
-// lays are the cloths as they are laid, with the gowns of each.
-func (j *joint) lays(best weighed) []JointCloth {
+// laidCloths are the cloths as they are laid, with the gowns of each.
+func (j *joint) laidCloths(best weighed) []JointCloth {
 	var all []JointCloth
 	for i, c := range j.cloths {
 		k := slices.Index(j.groups, c.group)
