@@ -16,8 +16,9 @@ import (
 // Let h(u) be how far a convex set P reaches in direction u, and c any function of directions with
 // c(-u) = -c(u), the same for all sets. P becomes P', all points v with u.v <= h(u) - c(u) for every u. For two
 // of them at their places, P' reaches at most h(u) - c(u) and Q' at most k(-u) - c(-u) the other way, together no
-// farther than P and Q do: where a line of normal u parts P and Q, a line parts P' and Q'. An outline
-// becomes what its convex parts do, together.
+// farther than P and Q do: where a line of normal u parts P and Q, a line parts P' and Q'. Of polygons the
+// normals of all their sides, and those against them, are enough: P - Q has no others, so P' - Q' lies in it, and
+// what keeps a gap keeps it still. An outline becomes what its convex parts do, together.
 //
 // With c(u) = (h(u) - h(-u))/2 copies of P become those of (P - P)/2, which is symmetric and, of a triangle, half as
 // much again as P (H. Minkowski, Dichteste gitterfoermige Lagerung kongruenter Koerper, Nachrichten der K.
