@@ -120,6 +120,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	defer endProof()
 	out, err := search.Improve(first, search.Goal{
 		Bound:    func() float64 { return show.proved(lower()) },
+		Known:    func() float64 { return lower().Length },
 		Enough:   o.enough,
 		Hopeless: o.hopeless(),
 	})

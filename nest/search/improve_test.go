@@ -386,3 +386,30 @@ func TestPoolKeepsTheShortest(t *testing.T) {
 		t.Errorf("%d earlier ones, the last %v before %v", n, c.earlier[n-1].length, c.best.length)
 	}
 }
+
+// TestWhatIsShortestIsNotSearched: where the first layout reaches the bound, it is what comes out, and the lanes end
+// as soon as that is known, long before they meet.
+func TestWhatIsShortestIsNotSearched(t *testing.T) {
+	p := Problem{Width: 100}
+	for range 5 { // no two lie side by side
+		p.Items = append(p.Items, Item{Choices: []Choice{{Ring: rectangle(40, 60)}}})
+	}
+	const work = 1 << 19 // then they meet
+	never := make(chan float64)
+	defer close(never)
+	var found []Outcome
+	for _, known := range []func() float64{func() float64 { return <-never }, func() float64 { return 200 }} {
+		goal := Goal{Bound: func() float64 { return 200 }, Known: known, Enough: toTheBound(p).Enough}
+		out, err := Improve(Construct(context.Background(), p, options(p, work)), goal)
+		if err != nil || out.Layout.Length != 200 {
+			t.Fatalf("%v mm, %v", out.Layout.Length, err)
+		}
+		found = append(found, out)
+		if d := cmp.Diff(found[0].Layout, out.Layout); d != "" {
+			t.Errorf("another layout where the bound is known soon, or never: %s", d)
+		}
+	}
+	if met, soon := found[0].Evaluations, found[1].Evaluations; met < lanesInPool*work || soon > met/2 {
+		t.Errorf("%d evaluations with the bound known, %d until the lanes met", soon, met)
+	}
+}

@@ -24,7 +24,8 @@ type lanePool struct {
 
 	budget                             // without one: until halted
 	share   func() float64             // of the time that there is, used so far; 0 without a ceiling
-	prove   func()                     // finds the bound; called once, with all lanes at rest
+	prove   func()                     // finds the bound, once, with all lanes at rest
+	known   func() bool                // waits for the bound: whether the first layout reaches it; may be nil
 	reached func(best *placement) bool // whether nothing shorter is worth looking for
 
 	hopeless func(length, done float64) bool // whether going on is not; may be nil
@@ -44,6 +45,8 @@ type lanePool struct {
 	done    float64      // share of the budget used, 0 to 1
 	gaveUp  bool         // going on was found hopeless
 	over    atomic.Bool
+
+	needless atomic.Bool // the first layout was found to reach the bound
 }
 
 // newLane returns lane number k of the pool, at the first layout.
@@ -205,6 +208,15 @@ func (c *lanePool) run(workers int) {
 	defer c.mu.Unlock()
 	c.over.Store(false)
 	c.gather()
+}
+
+// endOnceNeedless ends the lanes as soon as the bound is known where the first layout reaches it: whatever they would
+// find until they meet is no shorter.
+func (c *lanePool) endOnceNeedless() {
+	if c.known() {
+		c.needless.Store(true)
+		c.over.Store(true)
+	}
 }
 
 // stop makes every lane end soon: at cancellation, or when time is up.

@@ -3,6 +3,7 @@ package search
 import (
 	"context"
 	"errors"
+	"sync"
 	"time"
 )
 
@@ -29,6 +30,8 @@ type Goal struct {
 	// Bound returns a length that no layout is shorter than, mm, at least
 	// Problem.Bound. It is called once, when the lanes first meet, and may take a while.
 	Bound func() float64
+	// Known returns the same as soon as it is known, to a goroutine of its own; nil: nobody is told before.
+	Known func() float64
 	// Enough says whether a layout of that length needs no shortening, given the bound.
 	Enough func(length, bound float64) bool
 	// Hopeless says whether going on is not worth it once that share of the budget
@@ -200,8 +203,18 @@ func (f *First) run(c *lanePool) {
 		c.lanes = append(c.lanes, c.newLane(f.instance, f.options.Seed, k))
 	}
 	f.clock.whenHalted(c.stop)
-	if len(f.items) > 0 && c.first.length > f.enough() {
-		c.run(max(1, f.options.Workers))
+	if len(f.items) == 0 || c.first.length <= f.enough() {
+		return
+	}
+	if c.known != nil {
+		go c.endOnceNeedless()
+	}
+	c.run(max(1, f.options.Workers))
+	if c.needless.Load() {
+		c.prove()
+	}
+	if c.first.length <= f.enough() { // whether the bound was known soon or late
+		c.best, c.earlier = c.first, nil
 	}
 }
 
@@ -216,7 +229,7 @@ func (f *First) goingOn(g Goal, from *lanePool, work int64) *lanePool {
 	c := f.newPool(g)
 	c.budget = budget{work: work}
 	c.before = from.before + from.work
-	c.prove = func() {} // it is known
+	c.prove, c.known = func() {}, nil // it is known
 	c.first, c.shared, c.best, c.earlier = from.best, from.best, from.best, from.earlier
 	return c
 }
@@ -229,7 +242,10 @@ func (f *First) newPool(g Goal) *lanePool {
 	if end, ok := f.ctx.Deadline(); ok {
 		c.share = func() float64 { return float64(time.Since(o.Began)) / float64(end.Sub(o.Began)) }
 	}
-	c.prove = func() { f.bound = max(f.bound, g.Bound()) }
+	c.prove = sync.OnceFunc(func() { f.bound = max(f.bound, g.Bound()) })
+	if g.Known != nil {
+		c.known = func() bool { return first.length <= enough(g.Known()) }
+	}
 	c.reached = func(best *placement) bool { return g.Enough(best.length, f.bound) || f.reached(best, f.judge) }
 	ofAll := func(done float64) float64 {
 		return (float64(c.before) + done*float64(c.work)) / float64(max(o.InAll, c.before+c.work))
