@@ -145,10 +145,10 @@ func (o *options) jobAndUnit(ctx context.Context, command string, args []string,
 	return f.Job(), unit, err
 }
 
-// settle has jobs that leave open where corners are cut off say where: what is drafted, laid and cut agrees on that.
+// settle has jobs that leave open where parts are pieced say where: what is drafted, laid and cut agrees on that.
 func (o *options) settle(ctx context.Context, f *job.File, s streams) {
 	if len(f.Job().PlacesOpen()) > 0 {
-		s.line.stage("choosing where corners are cut off")
+		s.line.stage("choosing where pieces are cut")
 		plan.Settle(ctx, f, plan.Options{
 			Workers: o.workers, Progress: s.line.show(f.Job().Unit), Proofs: &o.proofs,
 		})

@@ -134,7 +134,8 @@ func (m *maker) fill(f *Field, v *strict.Value) {
 			m.takeWithin(f, v)
 		}
 	}
-	if f.Choices = m.choices(f.Key.Kind); len(f.Choices) > 0 && f.Key.Kind.Form != job.Ratio {
+	form := f.Key.Kind.Form
+	if f.Choices = m.choices(f.Key.Kind); len(f.Choices) > 0 && form != job.Ratio && form != job.Length {
 		f.Control = Choice
 	}
 }
@@ -221,7 +222,7 @@ func (m *maker) tables(f *Field, v *strict.Value) {
 // choices lists what a value may be where it is one of a few.
 func (m *maker) choices(k job.Kind) []string {
 	switch k.Form {
-	case job.OneOf, job.Ratio:
+	case job.OneOf, job.Ratio, job.Length:
 		return k.Choices
 	case job.Truth:
 		return []string{"true", "false"}

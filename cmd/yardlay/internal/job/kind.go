@@ -17,7 +17,7 @@ type Kind struct {
 	// limits, both in, of a count, a ratio, a percentage (0.1 is 10 %) or the bytes of a text; none where both are 0
 	Least, Most float64
 	Numbers     []int    // of a count: these alone
-	Choices     []string // of OneOf; of a ratio: words that stand for some
+	Choices     []string // of OneOf; of a ratio or a length: words that stand for some
 	Of          string   // of a name or an amount, what it is of; "piece" of a text that begins with the name of a part
 	Or          Form     // that a value may have instead
 	Listed      Listed
@@ -117,6 +117,12 @@ func (k Kind) or(other Kind) Kind {
 	return k
 }
 
+// orWord lets a word stand for a length.
+func (k Kind) orWord(word string) Kind {
+	k.Choices = []string{word}
+	return k
+}
+
 // of lets a measure of the body stand in for a length.
 func (k Kind) of(body string) Kind {
 	k.Body = body
@@ -181,6 +187,8 @@ func (k Kind) String() string {
 		one += k.Of
 	case k.Form == Ratio && k.Choices != nil:
 		one = "word or ratio"
+	case k.Form == Length && k.Choices != nil:
+		one += " or " + say.InWords(say.Quoted(k.Choices, "`"), "or")
 	}
 	switch k.Listed {
 	case List:

@@ -3,6 +3,7 @@ package job
 import (
 	"slices"
 
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
 )
@@ -17,14 +18,21 @@ func PiecedWithin(c Cloth, seam float64) draft.Corners {
 	return draft.Corners{Within: c.washed(), Most: 2, FromWaist: leastFromWaist, Allowance: seam}
 }
 
-// Place is where the corners of a part are cut off.
+// Place is where a part is pieced.
 type Place struct {
-	Open   bool    // the job does not say where
-	Tried  int     // places that were weighed beside those of the widths of the cloths; -1: none were looked for
+	Along  bool    // the job does not say where corners are cut off
+	Across bool    // it has it chosen where pieces are cut across, or whether they are
+	Tried  int     // places that were weighed beside those that cloth asks for; -1: none were looked for
 	Within float64 // mm, chosen of these: no part is cut wider; 0: the widths of the cloths
+	Length float64 // mm, likewise: none is cut longer; 0: as bolts ask for
+	Bolts  float64 // mm, the longest that is sold of a cloth in which pieces are longer; 0: none are
 	Less   []Saved // what that saves of each cloth; less than 0 where it takes more
 	Seam   float64 // sewn more for it, mm; less than 0 where it is less
+	Whole  error   // why no piece can be cut across; nil where one can, or that was not looked for
 }
+
+// Open says whether the job leaves something of it open.
+func (p Place) Open() bool { return p.Along || p.Across }
 
 // Saved is a length bought of a cloth, mm.
 type Saved struct {
@@ -32,45 +40,58 @@ type Saved struct {
 	Bought float64
 }
 
-// PlacesOpen are the parts that leave open where their corners are cut off, as they are called in the file, as far as
+// PlacesOpen are the parts that leave open where they are pieced, as they are called in the file, as far as
 // that is not settled.
 func (j *Job) PlacesOpen() (called []string) {
 	for _, p := range j.Parts {
-		if p.Place.Open && p.Place.Tried < 0 && !slices.Contains(called, p.Called) {
+		if p.Place.Open() && p.Place.Tried < 0 && !slices.Contains(called, p.Called) {
 			called = append(called, p.Called)
 		}
 	}
 	return called
 }
 
-// PiecedAt returns the job with the corners of a part cut off where it is said, whoever wears it: no part is cut
-// wider, nor wider than its cloth.
+// PiecedAt returns the job with a part that leaves it open pieced where it is said, whoever wears it: nothing is cut
+// wider or longer, nor wider than its cloth, nor longer than it was to be.
 func (j *Job) PiecedAt(called string, at Place) *Job {
 	pieced := *j
 	pieced.Parts = slices.Clone(j.Parts)
 	for i := range pieced.Parts {
 		p := &pieced.Parts[i]
-		if p.Called != called || !p.Place.Open {
+		if p.Called != called || !p.Place.Open() {
 			continue
 		}
-		p.Place, p.Place.Open = at, true
-		p.Layers = slices.Clone(p.Layers)
+		at.Along, at.Across = p.Place.Along, p.Place.Across
+		p.Place, p.Layers = at, slices.Clone(p.Layers)
 		for k, l := range p.Layers {
-			if l.Corners != nil && at.Within > 0 && at.Within < l.Corners.Within {
-				p.Layers[k] = l.piecedWithin(at.Within)
-			}
+			p.Layers[k] = l.piecedAt(at)
 		}
 	}
 	return &pieced
 }
 
-// piecedWithin returns the layer with its corners cut off elsewhere.
-func (l Layer) piecedWithin(mm float64) Layer {
+// piecedAt returns the layer pieced further in, where that is so.
+func (l Layer) piecedAt(at Place) Layer {
+	if l.Corners == nil {
+		return l
+	}
 	corners := *l.Corners
-	corners.Within = mm
-	l.Corners, l.made = &corners, new(made)
+	if at.Within > 0 {
+		corners.Within = min(corners.Within, at.Within)
+	}
+	for _, most := range []float64{at.Length, at.Bolts} {
+		if most > 0 && (corners.Length == 0 || most < corners.Length) {
+			corners.Length = most
+		}
+	}
+	if corners != *l.Corners {
+		l.Corners, l.made = &corners, new(made)
+	}
 	return l
 }
+
+// chosenLength is what a job says for a length that is chosen for it.
+const chosenLength = "chosen"
 
 // pieced reads how the pieces of a part are pieced, in each of the cloths.
 func (p *partTable) pieced(layers []Layer) (at Place) {
@@ -80,7 +101,13 @@ func (p *partTable) pieced(layers []Layer) (at Place) {
 	}
 	asked := PiecedWithin(Cloth{}, p.allow.Seam)
 	asked.Most = t.Count("most", asked.Most)
-	asked.Length = t.LengthOr("length", 0)
+	across := false
+	if f := t.Field("length"); f != nil && f.Value.Kind == strict.KindText {
+		across = f.Value.Text == chosenLength
+	}
+	if !across {
+		asked.Length = t.LengthOr("length", 0)
+	}
 	asked.FromWaist = t.LengthOr("from_waist", asked.FromWaist)
 	asked.Centre = t.Truth("centre_front", false)
 	asked.Allowance = t.LengthOr("seam", asked.Allowance)
@@ -97,5 +124,5 @@ func (p *partTable) pieced(layers []Layer) (at Place) {
 		}
 		layers[i].Corners = &one
 	}
-	return Place{Open: within == 0 && asked.Length == 0, Tried: -1}
+	return Place{Along: within == 0 && asked.Length == 0, Across: across, Tried: -1}
 }

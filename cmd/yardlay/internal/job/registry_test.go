@@ -294,6 +294,9 @@ func samples(k Kind) (good, bad []*strict.Value) {
 		if k.Sign == Positive {
 			bad = append(bad, num(0))
 		}
+		for _, c := range k.Choices {
+			good = append(good, word(c))
+		}
 	case Count:
 		for _, n := range []float64{k.Least, k.Most} {
 			good = append(good, num(n))

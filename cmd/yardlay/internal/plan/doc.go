@@ -14,7 +14,7 @@
 //     double that can be bought too much in 76; with other shares tried, none did.
 //   - Every folded lay is opened out and judged again: the rules of folds and those of
 //     the open cloth would both have to be wrong.
-//   - Where corners are cut off is settled before a job is drawn for good, by little work that
+//   - Where parts are pieced is settled before a job is drawn for good, by little work that
 //     neither effort nor seed change: a job whose pieces hung on these would have other
 //     pieces in its cut list than in its marker, and a layout that was kept would not fit it
 //     any more. So it is a property of the job (job.Part.Place), and drafts, markers, prices and

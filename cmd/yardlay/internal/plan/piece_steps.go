@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -40,31 +41,61 @@ func OuterParts(j *job.Job, cloth string) (parts []job.Part, c job.Cloth) {
 // so narrow that two or more lie side by side on the cloth, or by a share of the widest piece. The widest come
 // first, in whole figures of a unit. parts are those of OuterParts.
 func PieceSteps(called string, parts []job.Part, c job.Cloth, unit measure.Unit) (steps []float64) {
-	whole, widest := wholes(called, parts, c)
+	whole := wholes(called, parts, c)
+	_, widest := largest(whole)
 	if widest < leastPieced {
 		return nil
 	}
-	var aims []float64
-	for k := 1; k < 9; k++ {
-		aims = append(aims, c.Usable()/float64(k))
-	}
+	aims := sideBySide(c)
 	for _, share := range pieceShares {
 		aims = append(aims, share*widest)
 	}
-	least, most := 0.5*widest, 0.95*widest
+	steps, _ = stepsOf(aims, widest, unit, func(aim float64) error {
+		return cuts(whole, func(c *draft.Corners) { c.Within = aim })
+	})
+	return steps
+}
+
+// mostBeside is how many pieces are thought of side by side on a cloth.
+const mostBeside = 8
+
+// sideBySide are the widths of which one, two and more lie side by side on a cloth, mm.
+func sideBySide(c job.Cloth) (widths []float64) {
+	for k := 1.0; k <= mostBeside; k++ {
+		widths = append(widths, (c.Usable()-(k-1)*c.Gap)/k)
+	}
+	return widths
+}
+
+// leastStep and mostStep are the least and the most that is left of the largest piece, as shares of it.
+const leastStep, mostStep = 0.5, 0.95
+
+// stepsOf are the first few of some aims by which pieces can be cut, in whole figures, each less than the largest piece
+// and well apart from the others; the largest first. Where there is none the error says why the first that was tried
+// cannot be.
+func stepsOf(aims []float64, largest float64, unit measure.Unit, cut func(aim float64) error) (steps []float64,
+	first error) {
 	for _, aim := range aims {
 		aim = plain(aim, measure.SizeUnit(unit))
-		unlike := func(step float64) bool { return step/aim > 1+stepsApart || aim/step > 1+stepsApart }
-		if aim < least || aim > most || slices.ContainsFunc(steps, func(s float64) bool { return !unlike(s) }) {
+		like := func(step float64) bool { return step/aim <= 1+stepsApart && aim/step <= 1+stepsApart }
+		if aim < leastStep*largest || aim > mostStep*largest || slices.ContainsFunc(steps, like) {
 			continue
 		}
-		if len(steps) < mostSteps && cuts(whole, aim) {
-			steps = append(steps, aim)
+		if len(steps) == mostSteps {
+			break
 		}
+		if err := cut(aim); err == nil {
+			steps = append(steps, aim)
+		} else if first == nil {
+			first = err
+		}
+	}
+	if len(steps) > 0 {
+		first = nil
 	}
 	slices.Sort(steps)
 	slices.Reverse(steps)
-	return steps
+	return steps, first
 }
 
 // plain is a length as it is printed in a unit, rounded down, mm.
@@ -79,11 +110,23 @@ func plain(mm float64, unit measure.Unit) float64 {
 type uncut struct {
 	made    draft.Result
 	corners draft.Corners
+	outer   bool
 }
 
-// wholes drafts the layers of a part whole, and returns the width of the widest piece of the outer
-// one, mm; 0 where one cannot be drafted or is made of strips.
-func wholes(called string, parts []job.Part, c job.Cloth) (all []uncut, widest float64) {
+// largest are the length and the width of the longest and the widest piece of outer layers, mm.
+func largest(all []uncut) (long, wide float64) {
+	for _, u := range all {
+		for _, piece := range u.made.Pieces {
+			if along, across := piece.Unfold().CutSize(); u.outer {
+				long, wide = max(long, along), max(wide, across)
+			}
+		}
+	}
+	return long, wide
+}
+
+// wholes drafts the layers of a part whole; none where one cannot be drafted or is made of strips.
+func wholes(called string, parts []job.Part, c job.Cloth) (all []uncut) {
 	for _, p := range parts {
 		if p.Called != called {
 			continue
@@ -92,7 +135,7 @@ func wholes(called string, parts []job.Part, c job.Cloth) (all []uncut, widest f
 			made, err := l.Whole().Drafted()
 			t := made.Tables
 			if err != nil || made.Net || t.Layers != nil || t.Tiers != nil || t.Binding != nil {
-				return nil, 0
+				return nil
 			}
 			if made.Apart || made.Fused {
 				continue // cut as it is
@@ -101,15 +144,10 @@ func wholes(called string, parts []job.Part, c job.Cloth) (all []uncut, widest f
 			if l.Corners != nil {
 				corners = *l.Corners
 			}
-			all = append(all, uncut{made, corners})
-			for _, piece := range made.Pieces {
-				if _, across := piece.Unfold().CutSize(); i == 0 {
-					widest = max(widest, across)
-				}
-			}
+			all = append(all, uncut{made, corners, i == 0})
 		}
 	}
-	return all, widest
+	return all
 }
 
 // mostVertices is how many vertices are cut to see whether a step can be: with so many all of them are
@@ -117,22 +155,28 @@ func wholes(called string, parts []job.Part, c job.Cloth) (all []uncut, widest f
 // and cut).
 const mostVertices = 10_000
 
-// cuts says whether all layers can be pieced so that no part is wider, and some is pieced.
-func cuts(all []uncut, within float64) bool {
+// errUncut says that nothing is pieced.
+var errUncut = errors.New("nothing is cut")
+
+// cuts refuses what is no piecing: layers that cannot be pieced as set, or of which none is.
+func cuts(all []uncut, set func(*draft.Corners)) error {
 	n, vertices := 0, 0
-	for i, u := range all {
+	for _, u := range all {
 		for _, p := range u.made.Pieces {
 			vertices += len(p.Seam)
 		}
 		if vertices > mostVertices {
-			return i > 0 && n > 0
+			break
 		}
-		u.corners.Within = within
+		set(&u.corners)
 		made, err := u.corners.Of(u.made)
 		if err != nil {
-			return false
+			return err
 		}
 		n += len(made.Parted)
 	}
-	return n > 0
+	if n == 0 {
+		return errUncut
+	}
+	return nil
 }

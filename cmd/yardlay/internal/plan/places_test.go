@@ -33,12 +33,11 @@ func openSkirt(seed int) string {
 // wideSkirt is one whose gores fit the cloth, and which saves cloth with narrower ones.
 var wideSkirt = testjobs.PiecedSkirt(45, "nap = \"one-way\"\n", 4, 20, 120, "")
 
-// paid is what all cloths of a job cost with the corners of its skirt cut off within a width, mm, by a quick search; -1
-// where they cannot be cut so.
-func paid(t *testing.T, j *job.Job, within float64) (minor int64) {
+// paid is what all cloths of a job cost with its skirt pieced at a place, by a search; -1 where it cannot be cut so.
+func paid(t *testing.T, j *job.Job, at job.Place, effort nest.Effort) (minor int64) {
 	t.Helper()
-	laid, err := plan.Lay(context.Background(), j.PiecedAt("skirt", job.Place{Within: within}), plan.Options{
-		Effort: nest.Quick, Seed: 1, Steady: true,
+	laid, err := plan.Lay(context.Background(), j.PiecedAt("skirt", at), plan.Options{
+		Effort: effort, Seed: 1, Steady: true,
 	})
 	if err != nil {
 		return -1
@@ -60,13 +59,13 @@ func TestPlacesAgainstAllOfThem(t *testing.T) {
 		}
 		at := plan.Placed(context.Background(), j, plan.Options{}).Parts[0].Place
 		parts, c := plan.OuterParts(j, "wool")
-		written := paid(t, j, 0)
+		written := paid(t, j, job.Place{}, nest.Quick)
 		if written < 0 {
 			continue // too wide for its lining
 		}
 		cost, least := written, written
 		for _, step := range plan.PieceSteps("skirt", parts, c, measure.Inch) {
-			one := paid(t, j, step)
+			one := paid(t, j, job.Place{Within: step}, nest.Quick)
 			if step == at.Within {
 				cost = one
 			}

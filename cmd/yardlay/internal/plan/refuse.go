@@ -1,14 +1,12 @@
 package plan
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/strict"
-	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
@@ -97,11 +95,10 @@ func (s Spread) offRepeat(j *job.Job, i int, size *nest.SizeError, unit measure.
 // tooLong refuses pieces that no length sold holds: where whole bolts alone are
 // sold, every piece has to fit on one of them.
 func (s Spread) tooLong(j *job.Job, problem nest.Problem, unit measure.Unit) (bad strict.Errors) {
-	sizes := s.Cloth.Offer.Sizes()
-	if s.Cloth.Offer.ByLength() || len(sizes) == 0 {
+	longest, ok := longestBolt(s.Cloth.Offer)
+	if !ok {
 		return nil
 	}
-	longest := slices.MaxFunc(sizes, func(p, q cost.Bolt) int { return cmp.Compare(p.Length, q.Length) })
 	for i := range problem.Pieces {
 		alone := problem
 		alone.Pieces = problem.Pieces[i : i+1]
@@ -121,7 +118,7 @@ func (s Spread) tooLong(j *job.Job, problem nest.Problem, unit measure.Unit) (ba
 				measure.FormatUp(size.Along, show), measure.FormatUp(size.Along, per),
 				measure.Format(longest.Length, per), measure.FormatDown(room, show)).
 				Hint("a longer bolt, a length cut at the counter (a `price` by the length, without `whole_bolts`), "+
-					"or a seam in the piece"))))
+					"or a seam in the piece%s", s.across(i, unit)))))
 	}
 	return bad
 }

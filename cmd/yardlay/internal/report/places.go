@@ -1,28 +1,96 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
 
-// placeWords says where the corners of a part are cut off that its job leaves open, and what that saves; "" where
-// nothing was chosen, and of further wearers of the part.
+// placeWords says where a part is pieced whose job leaves that open, what that saves, and why nothing of it is cut
+// across where that was asked for; "" where there is nothing to say, and of further wearers of the part.
 func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
 	first := slices.IndexFunc(j.Parts, func(p job.Part) bool { return p.Called == part.Called })
 	at := part.Place
-	switch {
-	case at.Tried <= 0 || j.Parts[first].Name != part.Name:
+	if j.Parts[first].Name != part.Name {
 		return ""
-	case at.Within == 0:
-		return fmt.Sprintf("%s: corners are cut off where the cloth is too narrow, no further in: of %s there none saves.",
-			part.Called, say.Count(at.Tried, "place"))
 	}
-	var saved []string
+	var words []string
+	switch {
+	case at.Within > 0 || at.Length > 0:
+		words = append(words, betterPlace(j, at, unit))
+	case at.Tried > 0 && at.Across:
+		words = append(words, fmt.Sprintf("cut no further than the cloth asks for: of %s none saves.",
+			say.Count(at.Tried, "place")))
+	case at.Tried > 0:
+		words = append(words, fmt.Sprintf("corners are cut off where the cloth is too narrow, no further in: of %s "+
+			"there none saves.", say.Count(at.Tried, "place")))
+	}
+	if at.Bolts > 0 && at.Within == 0 && at.Length == 0 {
+		words = append(words, fmt.Sprintf("cut across so that no part is longer than %s, which is what the longest bolt "+
+			"holds.", measure.FormatDown(at.Bolts, measure.SizeUnit(unit))))
+	}
+	if at.Whole != nil {
+		what, hint := say.Parts(at.Whole, unit.Size)
+		if hint != "" {
+			hint = "; " + hint
+		}
+		words = append(words, "nothing is cut across: "+what+hint+".")
+	}
+	for i := range words {
+		words[i] = part.Called + ": " + words[i]
+	}
+	return strings.Join(words, " ")
+}
+
+// betterPlace says of a place that was chosen what it saves, and how to keep to it.
+func betterPlace(j *job.Job, at job.Place, unit measure.Unit) string {
+	var where, keep []string
+	show := func(mm float64) string { return measure.Format(mm, measure.SizeUnit(unit)) }
+	write := func(key string, mm float64) {
+		if mm > 0 {
+			keep = append(keep, fmt.Sprintf("%s = \"%s\"", key, measure.FormatDown(mm, measure.SizeUnit(j.Unit))))
+		}
+	}
+	if at.Within > 0 {
+		where = append(where, "pieced within "+show(at.Within))
+	}
+	length := cmp.Or(at.Length, at.Bolts)
+	if length > 0 {
+		where = append(where, "cut across at "+show(length))
+	}
+	write("within", at.Within)
+	write("length", length)
+	without := ""
+	if at.Across && length == 0 {
+		without = ", without `length`,"
+	}
+	return fmt.Sprintf("%s. That takes %s than %s, by a quick search of both. `%s` in `pieced`%s keeps it there.",
+		strings.Join(where, " and "), say.InWords(savedBy(at, unit), "and"), asCloth(at), strings.Join(keep, ", "), without)
+}
+
+// asCloth says how a part would be pieced by what its cloth asks for alone.
+func asCloth(at job.Place) string {
+	var words []string
+	if at.Along {
+		words = append(words, "pieced to the width of the cloth")
+	}
+	switch {
+	case at.Bolts > 0:
+		words = append(words, "cut across to the length of the bolts")
+	case at.Across:
+		words = append(words, "not cut across")
+	}
+	return strings.Join(words, " and ")
+}
+
+// savedBy lists what a place takes less or more of each cloth and of seam.
+func savedBy(at job.Place, unit measure.Unit) (saved []string) {
 	cheaper := len(at.Less) == 0
 	for _, l := range at.Less {
 		more := "less"
@@ -38,10 +106,7 @@ func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
 	if at.Seam != 0 {
 		saved = append(saved, moreSeam(at.Seam, unit))
 	}
-	return fmt.Sprintf("%s: pieced within %s. That takes %s than pieced to the width of the cloth, by a quick search of "+
-		"both. `pieced = { within = \"%s\" }` keeps it there.", part.Called,
-		measure.Format(at.Within, measure.SizeUnit(unit)), say.InWords(saved, "and"),
-		measure.FormatDown(at.Within, measure.SizeUnit(j.Unit)))
+	return saved
 }
 
 // moreSeam says how much more of seam is to be sewn.

@@ -15,6 +15,7 @@ import (
 	"yardlay/shapes"
 	"yardlay/shapes/draft"
 	"yardlay/shapes/measure"
+	"yardlay/shapes/say"
 )
 
 // What takes up the surplus of a side is said in the order in which it is worked, with the length as drawn; nothing
@@ -103,24 +104,44 @@ func TestPlacesOfCornersInWords(t *testing.T) {
 		return &job.Job{Unit: measure.Inch, Parts: []job.Part{part, {Name: "bass skirt", Called: "skirt", Place: p}}}, part
 	}
 	in := measure.Inches
-	const keep = " than pieced to the width of the cloth, by a quick search of both. `pieced = { within = \"40 in\" }` " +
-		"keeps it there."
+	const searched = ", by a quick search of both. "
+	const keep = " than pieced to the width of the cloth" + searched + "`within = \"40 in\"` in `pieced` keeps it there."
+	refused := say.Errorf("front gore: the piecing would lie at its centre front").Hint("centre_front = true allows that")
 	for _, c := range []struct {
 		place job.Place
 		want  string
 	}{
-		{job.Place{}, ""}, {job.Place{Tried: 1}, "skirt: corners are cut off where the cloth is too narrow, no further " +
+		{job.Place{}, ""}, {job.Place{Along: true, Tried: 1}, "skirt: corners are cut off where the cloth is too narrow, no further " +
 			"in: of 1 place there none saves."},
-		{job.Place{Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards}}},
+		{job.Place{Along: true, Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards}}},
 			"skirt: pieced within 40 in. That takes 1 yd less of wool" + keep},
-		{job.Place{Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards},
+		{job.Place{Along: true, Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards},
 			{Cloth: "lawn", Bought: -measure.Yards / 2}}},
 			"skirt: pieced within 40 in. That takes 1 yd less of wool, 1/2 yd more of lawn and less money" + keep},
-		{job.Place{Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards}}, Seam: 3 * measure.Yards},
+		{job.Place{Along: true, Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards}}, Seam: 3 * measure.Yards},
 			"skirt: pieced within 40 in. That takes 1 yd less of wool and 3 yd more of seam" + keep},
-		{job.Place{Tried: 3, Within: 40 * in, Seam: -measure.Yards / 2},
+		{job.Place{Along: true, Tried: 3, Within: 40 * in, Seam: -measure.Yards / 2},
 			"skirt: pieced within 40 in. That takes less money and 1/2 yd less of seam" + keep},
-		{job.Place{Tried: 3, Within: 40 * in}, "skirt: pieced within 40 in. That takes less money" + keep},
+		{job.Place{Along: true, Tried: 3, Within: 40 * in}, "skirt: pieced within 40 in. That takes less money" + keep},
+		{job.Place{Across: true, Tried: 3}, "skirt: cut no further than the cloth asks for: of 3 places none saves."},
+		{job.Place{Across: true, Length: 28 * in, Tried: 3}, "skirt: cut across at 28 in. That takes less money than not " +
+			"cut across" + searched + "`length = \"28 in\"` in `pieced` keeps it there."},
+		{job.Place{Along: true, Across: true, Within: 40 * in, Length: 28 * in, Tried: 3, Seam: measure.Yards},
+			"skirt: pieced within 40 in and cut across at 28 in. That takes less money and 1 yd more of seam than pieced to " +
+				"the width of the cloth and not cut across" + searched +
+				"`within = \"40 in\", length = \"28 in\"` in `pieced` keeps it there."},
+		{job.Place{Along: true, Across: true, Within: 40 * in, Tried: 3},
+			"skirt: pieced within 40 in. That takes less money than pieced to the width of the cloth and not cut across" +
+				searched + "`within = \"40 in\"` in `pieced`, without `length`, keeps it there."},
+		{job.Place{Along: true, Across: true, Within: 40 * in, Bolts: 36 * in, Tried: 3},
+			"skirt: pieced within 40 in and cut across at 36 in. That takes less money than pieced to the width of the cloth " +
+				"and cut across to the length of the bolts" + searched +
+				"`within = \"40 in\", length = \"36 in\"` in `pieced` keeps it there."},
+		{job.Place{Across: true, Bolts: 36 * in}, "skirt: cut across so that no part is longer than 36 in, which is what " +
+			"the longest bolt holds."},
+		{job.Place{Along: true, Across: true, Tried: 1, Whole: refused}, "skirt: cut no further than the cloth asks for: of " +
+			"1 place none saves. skirt: nothing is cut across: front gore: the piecing would lie at its centre front; " +
+			"centre_front = true allows that."},
 	} {
 		j, part := of(c.place)
 		if got := placeWords(j, part, measure.Inch); got != c.want {
