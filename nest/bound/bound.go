@@ -30,6 +30,7 @@ const (
 	Abreast      Kind = "abreast"       // steps from piece to piece on lines across the cloth
 	OneWay       Kind = "one way"       // chords or prices of others that lie apart where the pieces do
 	Row          Kind = "row"           // pieces that must follow each other in one row
+	Rectangles   Kind = "rectangles"    // where along the cloth rectangles may begin
 	Column       Kind = "column"        // pieces that would have to lie side by side, and are too wide together
 )
 
@@ -111,7 +112,7 @@ func Lower(ctx context.Context, p Problem) []Bound {
 }
 
 func newFinder(ctx context.Context) *finder {
-	return &finder{ctx: ctx, work: priceWork, rowWork: rowsWork, penaltyWork: penaltiesWork}
+	return &finder{ctx: ctx, work: priceWork, rowWork: rowsWork, penaltyWork: penaltiesWork, rectangleWork: rectanglesWork}
 }
 
 // try goes through the arguments, the cheapest first.
@@ -129,6 +130,9 @@ func (f *finder) try(p Problem) {
 	if tied != nil {
 		f.row(tied)
 		f.columns(tied)
+	}
+	if !f.stopped() {
+		f.rectangles(settings[0])
 	}
 	for _, s := range settings {
 		if f.stopped() {
@@ -178,7 +182,9 @@ type finder struct {
 	rowWork int // left for rows
 	// Left for rows of many kinds.
 	penaltyWork int
-	found       []Bound
+	// Left for rectangles.
+	rectangleWork int
+	found         []Bound
 }
 
 func (f *finder) add(b Bound) {

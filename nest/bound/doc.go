@@ -28,6 +28,15 @@
 // matched piece with straight ends keeps idle what is left up to the next of its group, and
 // counts as longer by that.
 //
+// # Rectangles
+//
+// Of rectangles all that counts is where along the cloth each begins: on every line across it, those that the line
+// meets must fit side by side, gaps between them. Whatever lies beside nothing else is set apart. Of the others the
+// shortest such places are found by going through them, each piece beginning where another ends, until the worth of
+// what is still to come shows that a length is passed (see rectangleSearch). Where sizes are too many for that, like
+// ones are counted as the least of them, from few to many: that is often as long, and found far sooner. It sees that
+// three pieces of which two lie side by side need two rows, which prices and functions, halving the third, do not.
+//
 // # Steps
 //
 // A line across the cloth meets pieces in an order, and from each to the next it is at least

@@ -6,11 +6,11 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Work returns how many terms of prices and steps of rows all bounds of a problem took.
+// Work returns how many terms of prices, steps of rows and worths of rectangles all bounds of a problem took.
 func Work(p Problem) int {
 	f := newFinder(context.Background())
 	f.try(p)
-	return priceWork - f.work + rowsWork - f.rowWork
+	return priceWork - f.work + rowsWork - f.rowWork + rectanglesWork - f.rectangleWork
 }
 
 // Penalised returns the bounds of all rows by penalties, few as their kinds may be, for so
@@ -58,4 +58,54 @@ func UnionOn(parts []orb.Ring, axis Axis, s float64) float64 {
 		return 0
 	}
 	return p.left[k] + p.slope[k]*(s-p.at[k])
+}
+
+// Sizes is pieces of rectangles in steps of the lattice: along, across, copies.
+type Sizes [][3]int64
+
+// Schedule returns the length found by searches of so much work that no layout of rectangles is below, a gap behind the
+// last piece counted; exact is whether pieces longer by the gap and beside each other with gaps need no more.
+func Schedule(ctx context.Context, width, gap int64, sizes Sizes, work int) (length int64, exact bool) {
+	r := rectangles{width: width, gap: gap}
+	for _, s := range sizes {
+		r.kinds = append(r.kinds, rectangle{s[0], s[1], int(s[2])})
+	}
+	walls, rest := r.walls()
+	if len(rest.kinds) == 0 {
+		return walls, true
+	}
+	rest.kinds = united(rest.kinds)
+	s := newRectangleSearch(ctx, rest, 0, 1<<40)
+	s.work = work
+	s.run()
+	return walls + s.least, s.ended
+}
+
+// RectangleWorths returns what each size is worth by all worths that would be looked at, in parts of the whole of a line,
+// and whether each is of pieces with a gap beside each.
+func RectangleWorths(width, gap int64, sizes Sizes) (of [][]int64, spaced []bool, whole int64) {
+	r := rectangles{width: width, gap: gap}
+	for _, s := range sizes {
+		r.kinds = append(r.kinds, rectangle{s[0], s[1], int(s[2])})
+	}
+	for _, w := range r.worths() {
+		of, spaced = append(of, w.of), append(spaced, w.spaced)
+	}
+	return of, spaced, one
+}
+
+// RectangleWork returns how much work the searches for rectangles of a problem took.
+func RectangleWork(p Problem) int {
+	f := newFinder(context.Background())
+	f.simple(p.settings()[0])
+	f.rectangles(p.settings()[0])
+	return rectanglesWork - f.rectangleWork
+}
+
+// RectangleBounds returns the plainest bounds, and that of rectangles if it is longer.
+func RectangleBounds(p Problem) []Bound {
+	f := newFinder(context.Background())
+	f.simple(p.settings()[0])
+	f.rectangles(p.settings()[0])
+	return f.found
 }

@@ -24,6 +24,9 @@ func (b Bound) Reason(length func(mm float64) string) string {
 	case Column:
 		return fmt.Sprintf("on a shorter cloth a line across runs through %s, %s"+
 			"and side by side they are wider than the cloth", names(b.Pieces), b.repeats())
+	case Rectangles:
+		return fmt.Sprintf("wherever %s begin along a shorter cloth, some line across it meets more of them than fit side by "+
+			"side", names(b.Pieces))
 	case Chords:
 		if b.Certificate.Axis == LinesAlong {
 			return "counting how many pieces fit one behind another on each line along a shorter cloth, " +
@@ -77,6 +80,8 @@ func (b Bound) Brief() string {
 		return "pieces too wide to lie side by side follow each other in one row"
 	case Column:
 		return "on less, pieces would lie side by side that are too wide together"
+	case Rectangles:
+		return "wherever the pieces begin along less cloth, too many lie side by side"
 	case Chords, Prices:
 		if b.OnRepeat() {
 			return "on the repeat too many pieces need the same part of the cloth"

@@ -2,6 +2,7 @@ package bound_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -62,5 +63,61 @@ func TestWideRectangles(t *testing.T) {
 	}}
 	if b := best(p); b.Length != 150 {
 		t.Errorf("bound %v by %s, want 150", b.Length, b.Kind)
+	}
+}
+
+// The least rectangles that hold squares of 1, 2, ... n, each turned or not alike: on a strip as wide as one of their
+// sides the squares need the other. Source: R. E. Korf, Optimal rectangle packing: initial results, ICAPS 2003; figures
+// from memory.
+func TestConsecutiveSquares(t *testing.T) {
+	reached := 0
+	sides := map[int][2]float64{4: {5, 7}, 5: {5, 12}, 6: {9, 11}, 7: {7, 22}, 8: {14, 15}, 9: {15, 20}, 10: {15, 27},
+		11: {19, 27}, 12: {23, 29}, 13: {22, 38}, 14: {23, 45}, 15: {23, 55}}
+	for n, side := range sides {
+		for k, width := range side {
+			p := bound.Problem{Width: width}
+			for i := range n {
+				p.Pieces = append(p.Pieces, box(fmt.Sprint("square ", i+1), 1, float64(i+1), float64(i+1)))
+			}
+			b := best(p)
+			if b.Length > side[1-k] {
+				t.Errorf("%d squares on %v: %v by %s, and %v are known to be enough", n, width, b.Length, b.Kind, side[1-k])
+			}
+			if b.Length > side[1-k]-1 {
+				reached++ // squares may all be moved to whole places
+			}
+		}
+	}
+	if reached < 2*len(sides) {
+		t.Errorf("%d of %d known lengths proved", reached, 2*len(sides))
+	}
+}
+
+// Net layers for three alike, on 54 in: 27 strips as wide as the cloth, each by itself; the three widest parts of strips,
+// beside which only the narrowest go; and three that lie two abreast, not three, so that they need two rows. That is
+// a layout too.
+func TestNetLayers(t *testing.T) {
+	const width, gap = 53 * inch, 3251 * plane.Lattice
+	p := bound.Problem{Width: plane.Floor(width), Gap: gap}
+	long := map[float64]float64{}
+	for _, layer := range []struct {
+		long, part    float64 // in
+		strips, parts int
+	}{{19.04, 20.08, 12, 3}, {25.22, 24.956, 9, 3}, {31.4, 29.832, 6, 3}} {
+		long[layer.long] = plane.Floor(layer.long * inch)
+		p.Pieces = append(p.Pieces,
+			box("layer strip", layer.strips, long[layer.long], p.Width),
+			box("layer part strip", layer.parts, long[layer.long], plane.Floor(layer.part*inch)))
+	}
+	want := 12*long[19.04] + (9+2)*long[25.22] + (6+3)*long[31.4] + (12+11+9-1)*gap
+	b := best(p)
+	if b.Length != want || b.Kind != bound.Rectangles {
+		t.Errorf("%v mm by %s, want %v", b.Length, b.Kind, want)
+	}
+	in := func(mm float64) string { return fmt.Sprintf("%.1f in", mm/inch) }
+	for _, text := range []string{b.Reason(in), b.Brief()} {
+		if !strings.Contains(text, "begin along") {
+			t.Error(text)
+		}
 	}
 }
