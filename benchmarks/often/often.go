@@ -63,6 +63,19 @@ func Full[T any](part, all T) T {
 
 func long() bool { return os.Getenv("YARDLAY_LONG") != "" }
 
+// Seeds are those of random jobs: in a run by hand the ones given, which are soon laid and of every kind that the test
+// is about, else the first n.
+func Seeds(byHand []int, n int) []int {
+	if ByHand() {
+		return byHand
+	}
+	seeds := make([]int, n)
+	for i := range seeds {
+		seeds[i] = i
+	}
+	return seeds
+}
+
 // Jobs is what, or how much, a test takes: little by default, much with YARDLAY_LONG=1.
 func Jobs[T any](few, many T) T {
 	if long() {

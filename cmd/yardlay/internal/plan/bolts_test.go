@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/testjobs"
 	"yardlay/nest"
 )
@@ -76,7 +77,7 @@ func TestTasksOfOtherOffers(t *testing.T) {
 func TestLeastCostBesideLeftovers(t *testing.T) {
 	r := rand.New(rand.NewPCG(21, 5))
 	met, proved := 0, 0
-	const jobs = 10
+	jobs := often.Full(4, 10)
 	for range jobs {
 		long, gap, count, held := 10+r.IntN(60), r.IntN(5), 2+r.IntN(3), 1+r.IntN(2) // cm
 		of, price, perCM := 1+r.IntN(3), 5+r.IntN(30), 1+r.IntN(3)

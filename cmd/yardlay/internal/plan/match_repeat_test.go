@@ -238,8 +238,9 @@ repeat = { along = 5, across = 5 }
 	p := tasks[0].Problem
 	section := plane.Bounds(p.Pieces[0].Outline)
 	byHand := 175*measure.Inches + section.Max[0] - section.Min[0]
+	enough := func(length float64) float64 { return max(length, byHand) } // ends the search
 	for seed := range uint64(often.Jobs(1, 2)) {
-		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Seed: seed})
+		r, err := nest.Solve(context.Background(), p, nest.Options{Effort: nest.Quick, Seed: seed, Bought: enough})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -252,21 +253,10 @@ repeat = { along = 5, across = 5 }
 // A group that is cut from a leftover in part and from bought cloth for the rest
 // lies alike on the repeat of both, each of which begins at its own cut end.
 func TestGroupsAgreeOverLeftovers(t *testing.T) {
-	j := testjobs.Read(t, testjobs.Striped(50, 7)+`[[part]]
-name = "block"
-draft = "rectangle"
-cloth = "stripe"
-length = 20
-width = 24
-count = 7
-[[part]]
-name = "tab"
-draft = "rectangle"
-cloth = "stripe"
-length = 5
-width = 11
-count = 9
-`)
+	const parts = "[[part]]\nname = \"block\"\ndraft = \"rectangle\"\ncloth = \"stripe\"\nlength = 20\n" +
+		"width = 24\ncount = %d\n[[part]]\nname = \"tab\"\ndraft = \"rectangle\"\ncloth = \"stripe\"\nlength = 5\n" +
+		"width = 11\ncount = %d\n"
+	j := testjobs.Read(t, testjobs.Striped(50, 7)+fmt.Sprintf(parts, often.Full(5, 7), often.Full(2, 9)))
 	tasks, err := Tasks(j, 1)
 	if err != nil {
 		t.Fatal(err)
@@ -393,7 +383,7 @@ name = "seam"
 cloth = "print"
 points = [ { piece = "drop", edge = "lower side", at = 0 }, { piece = "front", edge = "lower side", at = 20 } ]
 `
-	l, err := Do(t.Context(), onlyTask(t, src), Options{Effort: nest.Quick}, nil)
+	l, err := Do(t.Context(), onlyTask(t, src), Options{Effort: often.Full(nest.Trial, nest.Quick)}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

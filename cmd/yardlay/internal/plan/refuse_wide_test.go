@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
@@ -24,7 +25,7 @@ func TestFewestPiecesThatFit(t *testing.T) {
 		{"circle-skirt", "waist = 28\nlength = 30\ncircle = \"full\"", "gores", 2},
 		{"cape", "neck = 16\nlength = 24\ncircle = \"full\"", "sections", 0},
 	} {
-		for width := 14; width <= 50; width += 9 {
+		for width := 14; width <= 50; width += often.Full(18, 9) {
 			refused := func(n int) error {
 				src := fmt.Sprintf("unit = \"in\"\n[allowance]\nseam = \"1/2\"\nhem = 1\n[[cloth]]\nid = \"satin\"\n"+
 					"width = %d\n[[part]]\nname = \"skirt\"\ndraft = %q\ncloth = \"satin\"\n%s\n", width, c.draft, c.keys)
