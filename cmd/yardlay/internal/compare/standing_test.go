@@ -17,9 +17,10 @@ func TestStandsRowByRow(t *testing.T) {
 	file := testjobs.File(t, "job.toml", testjobs.Small)
 	ways := Defaults(file.Job())
 	ways = append(ways[:often.Full(len(ways)/2, len(ways))], []job.Change{{Key: "wool.width", Value: "3 in"}})
+	effort := often.Full(nest.Trial, nest.Quick)
 	laid, told := -1, 0
 	shown := map[string]int64{}
-	r, err := Run(t.Context(), file, nil, ways, Options{Options: plan.Options{Effort: nest.Quick, Workers: 2,
+	r, err := Run(t.Context(), file, nil, ways, Options{Options: plan.Options{Effort: effort, Workers: 2,
 		Unit: measure.Inch}, Stands: func(now *Result) {
 		told++
 		n := 0
