@@ -69,7 +69,7 @@ func TestPairsLieOnTheShorterGrain(t *testing.T) {
 		{100, 140, []Piece{pair(100, 40), pair(60, 50)}},
 	} {
 		p := Problem{Strip: Strip{Width: c.width}, Pieces: c.pieces}
-		r, err := Solve(context.Background(), p, Options{Effort: often.Full(Quick, Normal), Workers: 1})
+		r, err := Solve(context.Background(), p, Options{Work: often.Full[int64](1<<18, 0), Workers: 1})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -84,8 +84,9 @@ func TestPairsLieOnTheShorterGrain(t *testing.T) {
 // images. On 42 it has no room straight.
 func TestPairsLeanTogether(t *testing.T) {
 	slat := plane.SnapRing(plane.Pose{Turn: -2}.Apply(rect(0, 0, 200, 40)))
-	for _, width := range []float64{95, 42} {
-		for _, mirror := range []Mirror{Paired, Free} {
+	for i, width := range []float64{95, 42} {
+		mirrors := []Mirror{Paired, Free}
+		for _, mirror := range often.Full(mirrors[i:i+1], mirrors) {
 			p := Problem{Strip: Strip{Width: width}, Pieces: []Piece{{
 				Name: "slat", Outline: slat, Count: 4, Mirror: mirror, Alike: true, Turns: []float64{0, 359, 1, 358, 2},
 			}}}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest"
 )
 
@@ -13,11 +14,10 @@ import (
 // budget where the next length sold is far off, at the same point whatever the number
 // of workers.
 func TestPurchaseEndsWhatIsHopeless(t *testing.T) {
-	p := corsetTwice(t)
-	var proofs nest.Proofs
+	p := often.Full(mixed(), corsetTwice(t))
 	of := func(step float64, workers int) nest.Result {
 		return solve(t, p, nest.Options{
-			Work: 2 << 20, // the lanes meet twice
+			Effort: unproved, Work: 2 << 20, // the lanes meet twice
 			Seed: 3, Proofs: &proofs, Workers: workers, Purchase: true,
 			Bought: func(used float64) float64 { return math.Ceil(used/step) * step },
 		})

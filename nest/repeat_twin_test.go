@@ -174,7 +174,7 @@ func (t *twin) clear(i int) bool {
 // TestNoRepeatBuysTooMuch: of random jobs on a repeat none buys a step of the
 // counter more than the best of all phases and places, which are tried one by one.
 func TestNoRepeatBuysTooMuch(t *testing.T) {
-	laid, jobs := 0, often.Jobs(6, 200)
+	laid, jobs := 0, often.Jobs(often.Full(4, 6), 200)
 	for seed := range jobs {
 		s := randomStripes(uint64(seed))
 		p := s.problem()

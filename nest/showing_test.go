@@ -61,7 +61,7 @@ func TestBetterNowAndThen(t *testing.T) {
 	}}
 	began, shown := time.Now(), 0
 	var last time.Duration
-	solve(t, p, nest.Options{Work: often.Full[int64](1<<21, 1<<22), Workers: 1,
+	solve(t, p, nest.Options{Effort: unproved, Work: often.Full[int64](1<<20, 1<<22), Workers: 1,
 		Better: func(nest.Result) { shown, last = shown+1, time.Since(began) }})
 	if most := 3 + int(last/(250*time.Millisecond)); shown < 2 || shown > most {
 		t.Errorf("%d layouts shown within %v, want 2 to %d", shown, last, most)

@@ -226,9 +226,9 @@ func TestLargeLotsTakeLittle(t *testing.T) {
 // TestProgressFromTheFirstMoment: it says that it prepares before anything is done,
 // then how many pieces are laid, then how long the layout is.
 func TestProgressFromTheFirstMoment(t *testing.T) {
-	p := Problem{Strip: Strip{Width: 1400}, Gap: 3}
+	p, corners := Problem{Strip: Strip{Width: 1400}, Gap: 3}, often.Full(50, 100)
 	for i := range 6 {
-		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("petal ", i), Outline: fine(1, 100+i, 200+9*float64(i)),
+		p.Pieces = append(p.Pieces, Piece{Name: fmt.Sprint("petal ", i), Outline: fine(1, corners+i, 200+9*float64(i)),
 			Count: 2, Turns: []float64{0, 180}})
 	}
 	var told []Progress
