@@ -34,8 +34,8 @@ type Options struct {
 	// nothing shorter can be bought.
 	Bought func(used float64) float64
 	// Purchase ends the search, too, once what is left of its budget gains too little
-	// by experience for anything shorter to be bought: for layouts that are compared by
-	// what is bought. It takes no effect without a budget.
+	// by experience for anything shorter to be bought, or before it begins where nothing is: for
+	// layouts that are compared by what is bought. The former takes no effect without a budget.
 	Purchase bool
 }
 
@@ -120,7 +120,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	defer endProof()
 	out, err := search.Improve(first, search.Goal{
 		Bound:    func() float64 { return show.proved(lower()) },
-		Known:    func() float64 { return lower().Length },
+		Needless: func(length float64) bool { return o.needless(length, lower().Length) },
 		Enough:   o.enough,
 		Hopeless: o.hopeless(),
 	})
@@ -176,6 +176,12 @@ func (o Options) bought(used float64) float64 {
 
 // enough says whether nothing shorter than a layout of that length can be bought.
 func (o Options) enough(length, bound float64) bool { return o.bought(length) <= o.bought(bound) }
+
+// needless says whether a first layout of that length needs no search: it reaches the bound, but for rounding, or
+// what is bought for it does where that is all that counts.
+func (o Options) needless(length, bound float64) bool {
+	return length <= bound*(1+1e-6) || o.Purchase && o.enough(length, bound)
+}
 
 // hopeless says whether, at that share of the budget, what is left gains too little for
 // less to be bought; nil: a search is never given up for that.

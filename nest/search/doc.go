@@ -28,8 +28,9 @@
 // layout. The number of lanes is fixed, that of workers is not, which is why
 // workers do not change the result. The bound is computed beside the search and
 // waited for at the lanes' first meeting, so that the search ends at the same
-// point whatever the machine does. Where the first layout turns out to reach it, that is
-// what comes out, and the lanes end at once: they could find nothing shorter.
+// point whatever the machine does. Where the first layout turns out to reach it, or
+// purchases are compared and nothing less can be bought, that is what comes out, and the lanes
+// end at once.
 //
 // The work granted grows as long as something shorter might yet be bought
 // (budget.go). Where the search stands still it begins anew, and the best of all

@@ -40,9 +40,7 @@ func (l *lane) begin(search int, from *placement) {
 }
 
 // enough is the length at which a layout counts as having reached the bound.
-func (in *instance) enough() float64 { return enough(in.bound) }
-
-func enough(bound float64) float64 { return bound * (1 + 1e-6) }
+func (in *instance) enough() float64 { return in.bound * (1 + 1e-6) }
 
 // Shares by which an attempt shortens the strip: the next is half as bold
 // after a failure, bolder after a success. A timidest share of 0.0005 or 0.0002

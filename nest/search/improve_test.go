@@ -387,29 +387,40 @@ func TestPoolKeepsTheShortest(t *testing.T) {
 	}
 }
 
-// TestWhatIsShortestIsNotSearched: where the first layout reaches the bound, it is what comes out, and the lanes end
-// as soon as that is known, long before they meet.
-func TestWhatIsShortestIsNotSearched(t *testing.T) {
-	p := Problem{Width: 100}
-	for range 5 { // no two lie side by side
-		p.Items = append(p.Items, Item{Choices: []Choice{{Ring: rectangle(40, 60)}}})
-	}
+// TestWhatNeedsNoSearchIsNotSearched: where the first layout is all that is asked for, it is what comes out, whether
+// that is known soon or when the lanes meet; known soon, it ends them long before.
+func TestWhatNeedsNoSearchIsNotSearched(t *testing.T) {
 	const work = 1 << 19 // then they meet
-	never := make(chan float64)
-	defer close(never)
-	var found []Outcome
-	for _, known := range []func() float64{func() float64 { return <-never }, func() float64 { return 200 }} {
-		goal := Goal{Bound: func() float64 { return 200 }, Known: known, Enough: toTheBound(p).Enough}
-		out, err := Improve(Construct(context.Background(), p, options(p, work)), goal)
-		if err != nil || out.Layout.Length != 200 {
-			t.Fatalf("%v mm, %v", out.Layout.Length, err)
-		}
-		found = append(found, out)
-		if d := cmp.Diff(found[0].Layout, out.Layout); d != "" {
-			t.Errorf("another layout where the bound is known soon, or never: %s", d)
-		}
+	p := Problem{Width: 70}
+	for k := range 7 {
+		ring := orb.Ring{{0, 8}, {50 + 3*float64(k), 0}, {50, 30}, {0, 16}, {0, 8}}
+		p.Items = append(p.Items, Item{Choices: bothEnds(ring)})
 	}
-	if met, soon := found[0].Evaluations, found[1].Evaluations; met < lanesInPool*work || soon > met/2 {
-		t.Errorf("%d evaluations with the bound known, %d until the lanes met", soon, met)
+	improve := func(late, needless bool) Outcome {
+		isKnown := make(chan struct{})
+		out, err := Improve(Construct(context.Background(), p, options(p, work)), Goal{
+			Bound:  func() float64 { close(isKnown); return 0 },
+			Enough: toTheBound(p).Enough,
+			Needless: func(float64) bool {
+				if late {
+					<-isKnown
+				}
+				return needless
+			},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	searched, late, soon := improve(false, false), improve(true, true), improve(false, true)
+	if searched.Layout.Length >= late.Layout.Length || late.Layout.Length > late.FirstLength+plane.Lattice {
+		t.Errorf("%v mm without a search, %v with, %v at first", late.Layout.Length, searched.Layout.Length, late.FirstLength)
+	}
+	if d := cmp.Diff(late.Layout, soon.Layout); d != "" {
+		t.Errorf("known late and soon: %s", d)
+	}
+	if late.Evaluations < lanesInPool*work || soon.Evaluations > late.Evaluations/2 {
+		t.Errorf("%d evaluations until the lanes met, known soon %d", late.Evaluations, soon.Evaluations)
 	}
 }

@@ -25,7 +25,7 @@ type lanePool struct {
 	budget                             // without one: until halted
 	share   func() float64             // of the time that there is, used so far; 0 without a ceiling
 	prove   func()                     // finds the bound, once, with all lanes at rest
-	known   func() bool                // waits for the bound: whether the first layout reaches it; may be nil
+	inVain  func() bool                // waits for the bound: whether the first layout needs no search; may be nil
 	reached func(best *placement) bool // whether nothing shorter is worth looking for
 
 	hopeless func(length, done float64) bool // whether going on is not; may be nil
@@ -46,7 +46,7 @@ type lanePool struct {
 	gaveUp  bool         // going on was found hopeless
 	over    atomic.Bool
 
-	needless atomic.Bool // the first layout was found to reach the bound
+	needless atomic.Bool // the first layout was found to need no search
 }
 
 // newLane returns lane number k of the pool, at the first layout.
@@ -127,6 +127,7 @@ func (c *lanePool) exchange() {
 	better := c.round == 1
 	if better {
 		c.prove()
+		c.endInVain()
 	}
 	better = c.gather() || better
 	c.done = 0
@@ -210,10 +211,10 @@ func (c *lanePool) run(workers int) {
 	c.gather()
 }
 
-// endOnceNeedless ends the lanes as soon as the bound is known where the first layout reaches it: whatever they would
-// find until they meet is no shorter.
-func (c *lanePool) endOnceNeedless() {
-	if c.known() {
+// endInVain ends the lanes where the first layout needs no search, as soon as the bound is known: whatever they
+// would find until they meet is not asked for.
+func (c *lanePool) endInVain() {
+	if c.inVain != nil && c.inVain() {
 		c.needless.Store(true)
 		c.over.Store(true)
 	}

@@ -30,8 +30,9 @@ type Goal struct {
 	// Bound returns a length that no layout is shorter than, mm, at least
 	// Problem.Bound. It is called once, when the lanes first meet, and may take a while.
 	Bound func() float64
-	// Known returns the same as soon as it is known, to a goroutine of its own; nil: nobody is told before.
-	Known func() float64
+	// Needless waits until the bound is known and says whether a first layout of that length needs no search, as
+	// where it reaches the bound. It is asked by a goroutine of its own, beside the search; nil: all need one.
+	Needless func(length float64) bool
 	// Enough says whether a layout of that length needs no shortening, given the bound.
 	Enough func(length, bound float64) bool
 	// Hopeless says whether going on is not worth it once that share of the budget
@@ -206,14 +207,12 @@ func (f *First) run(c *lanePool) {
 	if len(f.items) == 0 || c.first.length <= f.enough() {
 		return
 	}
-	if c.known != nil {
-		go c.endOnceNeedless()
+	if c.inVain != nil {
+		go c.endInVain()
 	}
 	c.run(max(1, f.options.Workers))
-	if c.needless.Load() {
+	if c.needless.Load() { // whether that was known soon or late
 		c.prove()
-	}
-	if c.first.length <= f.enough() { // whether the bound was known soon or late
 		c.best, c.earlier = c.first, nil
 	}
 }
@@ -229,7 +228,7 @@ func (f *First) goingOn(g Goal, from *lanePool, work int64) *lanePool {
 	c := f.newPool(g)
 	c.budget = budget{work: work}
 	c.before = from.before + from.work
-	c.prove, c.known = func() {}, nil // it is known
+	c.prove, c.inVain = func() {}, nil // it is known
 	c.first, c.shared, c.best, c.earlier = from.best, from.best, from.best, from.earlier
 	return c
 }
@@ -243,8 +242,8 @@ func (f *First) newPool(g Goal) *lanePool {
 		c.share = func() float64 { return float64(time.Since(o.Began)) / float64(end.Sub(o.Began)) }
 	}
 	c.prove = sync.OnceFunc(func() { f.bound = max(f.bound, g.Bound()) })
-	if g.Known != nil {
-		c.known = func() bool { return first.length <= enough(g.Known()) }
+	if g.Needless != nil {
+		c.inVain = func() bool { return g.Needless(first.length) }
 	}
 	c.reached = func(best *placement) bool { return g.Enough(best.length, f.bound) || f.reached(best, f.judge) }
 	ofAll := func(done float64) float64 {
