@@ -119,6 +119,7 @@ func newFinder(ctx context.Context) *finder {
 func (f *finder) try(p Problem) {
 	settings := p.settings()
 	f.simple(settings[0])
+	f.walledRow(settings[0])
 	for _, s := range settings {
 		if f.stopped() {
 			break

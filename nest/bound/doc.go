@@ -28,6 +28,9 @@
 // matched piece with straight ends keeps idle what is left up to the next of its group, and
 // counts as longer by that.
 //
+// Rectangles as wide as the cloth are walls between the others: however many kinds of them there
+// are, each lengthens the row by itself and a gap.
+//
 // # Rectangles
 //
 // Of rectangles all that counts is where along the cloth each begins: on every line across it, those that the line

@@ -41,6 +41,9 @@ func (f *finder) measure(r row, ranges int) float64 {
 	if ranges > 0 {
 		length = max(length, r.byTwo(ranges, &f.rowWork))
 	}
+	if length == 0 && f.rowWork > 0 { // the next but one takes too much work
+		length = r.byNeighbours(r.rangesFor(fewestRanges, &f.rowWork))
+	}
 	return length
 }
 
