@@ -10,7 +10,7 @@ import (
 	"yardlay/shapes/say"
 )
 
-// Slits are the seams of a skirt that godets are set into, from the hem up:
+// Slits are the seams of a skirt of whole pieces that godets are set into, from the hem up:
 //
 //	   |        |
 //	   |  seam  |     sewn down to here
@@ -105,6 +105,38 @@ func seamNames(joins []shapes.Join) say.Text {
 		return say.Textf("it has no seams")
 	}
 	return say.Textf("its seams are %s", say.InWords(names, "and"))
+}
+
+// clearOfPiecing is how far above the point of a godet a piecing seam meets its seam at the least, mm: so far that
+// the allowances at the point lie flat beside it (our own figure).
+const clearOfPiecing = 25.0
+
+// Clear refuses a skirt as it is pieced where a piecing seam meets a seam within the slit of a godet, or close above
+// it: the point of the godet, or the tip of the corner, would hang by that crossing.
+func (g Godet) Clear(s Slits, pieced Result) error {
+	edges, _, err := g.slits(s)
+	if err != nil {
+		return err
+	}
+	for _, one := range edges {
+		side, err := pieced.SewnTo(sideOf(shapes.SewnEdge{Piece: one.piece, Edge: one.edge}))
+		if err != nil || len(side.Edges) == 1 {
+			continue
+		}
+		lowest := side.Edges[len(side.Edges)-1]
+		if one.up {
+			lowest = side.Edges[0]
+		}
+		i := slices.IndexFunc(pieced.Pieces, func(p shapes.Piece) bool { return p.Name == lowest.Piece })
+		e, _ := pieced.Pieces[i].Edge(lowest.Edge)
+		if at := e.Length(); at < g.Length+clearOfPiecing {
+			return say.Errorf("a piecing seam meets the %s of the %s %.1f above the hem: a godet %.1f long is to end %v "+
+				"below it", one.edge, one.piece, say.MM(at), say.MM(g.Length), say.MM(clearOfPiecing)).
+				Hint("a shorter godet, or a piecing seam that meets it higher, by a narrower `within` or a shorter `length` " +
+					"in `pieced`; or other `seams`")
+		}
+	}
+	return nil
 }
 
 // Into refuses a skirt that the godets cannot be set into, or that takes another number of them.

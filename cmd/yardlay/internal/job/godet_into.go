@@ -30,9 +30,9 @@ func (p *partTable) slits() {
 	}
 }
 
-// Slits are those of a part of godets among the parts of a job.
+// Slits are those of a part of godets among the parts of a job, in seams of whole pieces.
 func (s SlitInto) Slits(parts []Part) draft.Slits {
-	return draft.Slits{Of: kept{parts[s.Part].Layers[0], parts[s.Part].Called}, Seams: s.Seams}
+	return draft.Slits{Of: kept{parts[s.Part].Layers[0].Whole(), parts[s.Part].Called}, Seams: s.Seams}
 }
 
 // setGodets finds the skirts that godets are set into, and refuses those that do not take them.
@@ -56,7 +56,7 @@ func (r *reader) setGodets(parts []Part) {
 			continue
 		}
 		godet, ok := p.Layers[0].Draft.(draft.Godet)
-		if _, err := parts[s.Part].Layers[0].Drafted(); err != nil || !ok {
+		if _, err := parts[s.Part].Layers[0].Whole().Drafted(); err != nil || !ok {
 			continue // told when it is drawn
 		}
 		if err := godet.Into(s.Slits(parts)); err != nil {

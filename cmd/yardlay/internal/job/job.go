@@ -108,17 +108,41 @@ func (l Layer) Whole() Layer {
 // wherever it is asked for, and is not to be changed; errors are not placed in the file.
 func (l Layer) Drafted() (draft.Result, error) {
 	l.made.once.Do(func() {
-		before, err := l.Draft.Draft()
-		drafted := before
-		if err == nil {
-			drafted, err = l.Finish.Of(before)
-		}
-		if err == nil && l.Corners != nil {
-			drafted, err = l.Corners.OfFinished(drafted, before)
-		}
-		l.made.drafted, l.made.err = drafted, err
+		l.made.drafted, l.made.err = l.draft(func([]shapes.Piece) error { return nil })
 	})
 	return l.made.drafted, l.made.err
+}
+
+// Marked returns the pieces of the layer with what is marked on them while they are whole: what is marked on a piece
+// that is cut in two lies on its parts.
+func (l Layer) Marked(mark func(whole []shapes.Piece) error) ([]shapes.Piece, error) {
+	if l.Corners != nil {
+		drafted, err := l.draft(mark)
+		return drafted.Pieces, err
+	}
+	drafted, err := l.Drafted()
+	if err != nil {
+		return nil, err
+	}
+	pieces := drafted.ToMark()
+	return pieces, mark(pieces)
+}
+
+// draft drafts the layer anew, and has its pieces marked while they are whole.
+func (l Layer) draft(mark func(whole []shapes.Piece) error) (draft.Result, error) {
+	before, err := l.Draft.Draft()
+	if err != nil {
+		return before, err
+	}
+	drafted, err := l.Finish.Of(before)
+	if err != nil {
+		return drafted, err
+	}
+	drafted.Pieces = drafted.ToMark()
+	if err := mark(drafted.Pieces); err != nil || l.Corners == nil {
+		return drafted, err
+	}
+	return l.Corners.OfFinished(drafted, before)
 }
 
 // Most cloths and parts a job may have: ten times any gown.

@@ -29,6 +29,8 @@ type Place struct {
 	Less   []Saved // what that saves of each cloth; less than 0 where it takes more
 	Seam   float64 // sewn more for it, mm; less than 0 where it is less
 	Whole  error   // why no piece can be cut across; nil where one can, or that was not looked for
+
+	Refused error // why it cannot be as the cloths ask for; nil where it could
 }
 
 // Open says whether the job leaves something of it open.

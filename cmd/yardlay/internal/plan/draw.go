@@ -61,14 +61,10 @@ func Draw(j *job.Job) ([]Spread, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := matchNotches(j, drawn); err != nil {
-		return nil, err
-	}
-	if err := markStops(j, drawn); err != nil {
-		return nil, err
-	}
-	if err := markSlits(j, drawn); err != nil {
-		return nil, err
+	for _, mark := range []func(*job.Job, [][][]shapes.Piece) error{markWhole, matchNotches, markStops} {
+		if err := mark(j, drawn); err != nil {
+			return nil, err
+		}
 	}
 	for i, part := range j.Parts {
 		for k, layer := range part.Layers {

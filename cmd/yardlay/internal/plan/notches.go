@@ -18,47 +18,14 @@ func matchNotches(j *job.Job, drawn [][][]shapes.Piece) error {
 		}
 		to := part.SewnTo.Part
 		for k, layer := range part.Layers {
-			if net, ok := layer.Draft.(draft.OntoSkirt); ok {
-				if k > 0 {
-					continue // in another cloth along the same lines
-				}
-				if j.Parts[to].Layers[0].Corners != nil {
-					return j.ErrorAt(part.At, say.Errorf("part `%s`: the lines it is sewn along are not drawn on pieced "+
-						"gores", part.Name).Hint("leave `pieced` of `%s` out, or sew the net to its waist",
-						j.Parts[to].Name))
-				}
-				if err := net.MarkSkirt(drawn[to][0]); err != nil {
-					return j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
-				}
-				continue
+			if _, ok := layer.Draft.(draft.OntoSkirt); ok {
+				continue // along lines of its own
 			}
 			for l, other := range j.Parts[to].Layers {
 				if err := match(drawn[i][k], layer, drawn[to][l], other); err != nil {
 					return j.ErrorAt(part.At, say.Errorf("part `%s`: notches: %w", part.Name, err))
 				}
 			}
-		}
-	}
-	return nil
-}
-
-// markSlits draws where godets are set into the gores of skirts, in their outer cloth.
-func markSlits(j *job.Job, drawn [][][]shapes.Piece) error {
-	for _, part := range j.Parts {
-		if part.SlitInto == nil {
-			continue
-		}
-		godet, ok := part.Layers[0].Draft.(draft.Godet)
-		to := j.Parts[part.SlitInto.Part]
-		switch {
-		case !ok:
-			continue
-		case to.Layers[0].Corners != nil:
-			return j.ErrorAt(part.At, say.Errorf("part `%s`: the slits it is set into are not drawn on pieced gores",
-				part.Name).Hint("leave `pieced` of `%s` out, or `into`", to.Name))
-		}
-		if err := godet.MarkInto(part.SlitInto.Slits(j.Parts), drawn[part.SlitInto.Part][0]); err != nil {
-			return j.ErrorAt(part.At, say.Errorf("part `%s`: %w", part.Name, err))
 		}
 	}
 	return nil

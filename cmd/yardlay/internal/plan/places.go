@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"math"
 	"slices"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -100,6 +101,7 @@ type placing struct {
 	o              Options
 	laid           map[string]Laid // by effort and key
 	trials, finals int             // copies that may still be laid by them
+	vain           bool            // what refused the job is none of a place
 }
 
 // place chooses that of a part.
@@ -118,14 +120,22 @@ func (s *placing) place(ctx context.Context, called string) (at job.Place) {
 	if len(narrower)+len(shorter) == 0 {
 		return at
 	}
-	written, ok := s.draw(ctx, called, cut{})
-	if !ok || !s.lay(ctx, &written, nest.Quick, &s.finals) {
+	written, err := s.draw(ctx, called, cut{})
+	switch {
+	case err == nil && !s.lay(ctx, &written, nest.Quick, &s.finals), err != nil && s.vain, ctx.Err() != nil:
 		return at
+	case err != nil:
+		written.worth = worth{minor: math.MaxInt64} // any place that can be cut is better
 	}
 	best, tried := s.best(ctx, called, narrower, shorter, written)
-	if at.Tried = tried; best.cut == (cut{}) {
+	none := best.cut == (cut{})
+	if s.vain = err != nil && none; s.vain {
 		return at
 	}
+	if at.Tried = tried; none {
+		return at
+	}
+	at.Refused = err
 	at.Within, at.Length, at.Seam = best.within, best.length, best.seam-written.seam
 	for k, was := range written.by {
 		if less := was.Bought - best.by[k].Bought; less != 0 {
@@ -148,8 +158,8 @@ func (s *placing) best(ctx context.Context, called string, narrower, shorter []f
 	var tried []placed
 	try := func(within, length float64) {
 		weighed++
-		one, ok := s.draw(ctx, called, cut{within, length})
-		if !ok || ctx.Err() != nil || !s.least(ctx, one).buysLess(written.worth) {
+		one, err := s.draw(ctx, called, cut{within, length})
+		if err != nil || ctx.Err() != nil || !s.least(ctx, one).buysLess(written.worth) {
 			return
 		}
 		if s.lay(ctx, &one, nest.Trial, &s.trials) && s.reach(one).buysLess(written.worth) {

@@ -45,12 +45,13 @@ func (p placed) compare(q placed) int {
 		cmp.Compare(p.seam, q.seam))
 }
 
-// draw makes the tasks of the cloths of a part with its cut at a place; false where one of them cannot be cut so.
-func (s *placing) draw(ctx context.Context, called string, at cut) (p placed, ok bool) {
+// draw makes the tasks of the cloths of a part with its cuts at a place. The error says why one of them cannot be cut
+// so.
+func (s *placing) draw(ctx context.Context, called string, at cut) (p placed, err error) {
 	j := s.job.PiecedAt(called, job.Place{Within: at.within, Length: at.length})
 	all, err := Unless(ctx, func() ([]Task, error) { return Tasks(j, 1) })
 	if err != nil {
-		return p, false
+		return p, err
 	}
 	p.cut = at
 	more := 0 // pieces
@@ -61,7 +62,7 @@ func (s *placing) draw(ctx context.Context, called string, at cut) (p placed, ok
 			}
 			made, err := l.Drafted()
 			if err != nil {
-				return p, false
+				return p, err
 			}
 			for _, parted := range made.Parted {
 				p.seam += float64(parted.Join.Times*part.Count) * plane.Length(parted.Line)
@@ -76,7 +77,7 @@ func (s *placing) draw(ctx context.Context, called string, at cut) (p placed, ok
 		}
 	}
 	p.sewing = j.Labour.Sewing(p.seam, more)
-	return p, true
+	return p, nil
 }
 
 // workOnBolts is how many times a copy counts that may be cut from bolts, of which sets are tried: by a trial it takes

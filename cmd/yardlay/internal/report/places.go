@@ -2,12 +2,14 @@ package report
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
@@ -69,6 +71,14 @@ func betterPlace(j *job.Job, at job.Place, unit measure.Unit) string {
 	without := ""
 	if at.Across && length == 0 {
 		without = ", without `length`,"
+	}
+	if at.Refused != nil {
+		what, _ := say.Parts(at.Refused, unit.Size)
+		if first := (*strict.Error)(nil); errors.As(at.Refused, &first) {
+			what = first.What // of all that is wrong there
+		}
+		return fmt.Sprintf("%s. It cannot be cut when it is %s: %s. `%s` in `pieced`%s keeps it there.",
+			strings.Join(where, " and "), asCloth(at), what, strings.Join(keep, ", "), without)
 	}
 	return fmt.Sprintf("%s. That takes %s than %s, by a quick search of both. `%s` in `pieced`%s keeps it there.",
 		strings.Join(where, " and "), say.InWords(savedBy(at, unit), "and"), asCloth(at), strings.Join(keep, ", "), without)

@@ -139,6 +139,9 @@ func TestPlacesOfCornersInWords(t *testing.T) {
 				"`within = \"40 in\", length = \"36 in\"` in `pieced` keeps it there."},
 		{job.Place{Across: true, Bolts: 36 * in}, "skirt: cut across so that no part is longer than 36 in, which is what " +
 			"the longest bolt holds."},
+		{job.Place{Along: true, Within: 40 * in, Tried: 1, Refused: refused}, "skirt: pieced within 40 in. It cannot be cut " +
+			"when it is pieced to the width of the cloth: front gore: the piecing would lie at its centre front. `within = " +
+			"\"40 in\"` in `pieced` keeps it there."},
 		{job.Place{Along: true, Across: true, Tried: 1, Whole: refused}, "skirt: cut no further than the cloth asks for: of " +
 			"1 place none saves. skirt: nothing is cut across: front gore: the piecing would lie at its centre front; " +
 			"centre_front = true allows that."},
