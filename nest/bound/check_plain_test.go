@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/nest/bound"
 	"yardlay/shapes/plane"
 )
@@ -71,7 +72,7 @@ func TestFreeTurnsChecked(t *testing.T) {
 		}
 		return p
 	})
-	for seed := range freeTurned {
+	for seed := range often.Full(freeTurned/2, freeTurned) {
 		p := problems.Example(seed)
 		for _, b := range bound.Lower(context.Background(), p) {
 			check(t, p, b)

@@ -221,7 +221,7 @@ func TestNeverAboveACutCloth(t *testing.T) {
 		}
 		return m
 	})
-	for seed := range often.Jobs(often.Full(40, 300), 4000) {
+	for seed := range often.Jobs(often.Full(16, 300), 4000) {
 		m := cut.Example(seed)
 		f := bound.RectangleBounds(m.Problem)
 		if seed%8 == 0 {

@@ -2,9 +2,11 @@ package bound_test
 
 import (
 	"context"
+	"encoding/json"
 	"math"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -60,10 +62,23 @@ func straightGore() orb.Ring {
 	return ring(0, -2.5*inch, 40*inch, -6*inch, 40*inch, 6*inch, 0, 2.5*inch)
 }
 
-// best returns the longest bound.
-func best(p bound.Problem) bound.Bound {
-	return bound.Lower(context.Background(), p)[0]
+// known holds the bounds that lower was asked for, by problem.
+var known sync.Map
+
+// lower returns all bounds of a problem; those that several tests ask for are looked for once.
+func lower(p bound.Problem) []bound.Bound {
+	key, err := json.Marshal(p)
+	if err != nil {
+		panic(err) // finite numbers encode
+	}
+	find, _ := known.LoadOrStore(string(key), sync.OnceValue(func() []bound.Bound {
+		return bound.Lower(context.Background(), p)
+	}))
+	return find.(func() []bound.Bound)()
 }
+
+// best returns the longest bound.
+func best(p bound.Problem) bound.Bound { return lower(p)[0] }
 
 // fromNest turns a problem of nest into one of bound. A mirrored copy takes its
 // turns clockwise; a half on a fold lies as brings its least y there.

@@ -16,7 +16,7 @@ import (
 func TestPenalisedRowsChecked(t *testing.T) {
 	problems := smallProblems(func(t *rapid.T) orb.Ring { return dented(t, 51, 100, 20, 90) })
 	found, near, open := 0, 0, 0
-	for seed := range often.Jobs(5, 400) {
+	for _, seed := range often.Seeds([]int{0, 6, 8}, often.Jobs(5, 400)) {
 		p := problems.Example(seed)
 		exact := 0.0
 		for _, b := range rowsOf(p) {
