@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"hash/fnv"
+	"sync"
 
 	"yardlay/nest"
 	"yardlay/shapes/plane"
@@ -50,6 +51,9 @@ type order struct {
 	nap           nap
 	folded        bool
 }
+
+// listed is list, drafted once however often it is asked. The cloths are shared: they are not to be changed.
+var listed = sync.OnceValues(list)
 
 // list returns all cloths, the same on each call: the corset whose full columns come
 // apart, then of each style some widths, naps and numbers in turn.

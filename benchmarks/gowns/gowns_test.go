@@ -11,7 +11,7 @@ import (
 // TestCloths: enough of them, each named and drawn but once, each of a size that the
 // survey is about, and all the same when listed again.
 func TestCloths(t *testing.T) {
-	cloths, err := list()
+	cloths, err := listed()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +52,7 @@ func TestCloths(t *testing.T) {
 // TestReport: runs come back from the file as written, and the table takes the best of
 // all, the seeds of the default work apart.
 func TestReport(t *testing.T) {
-	cloths, err := list()
+	cloths, err := listed()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -120,10 +120,11 @@ func span(text string) (first, last uint64, err error) {
 func do(s settings, stdout io.Writer) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	cloths, err := list()
+	all, err := listed()
 	if err != nil {
 		return err
 	}
+	cloths := slices.Clone(all) // some are left out
 	switch {
 	case s.bounds:
 		return bounds(ctx, slices.DeleteFunc(cloths, func(c cloth) bool { return !s.named.MatchString(c.name) }), stdout)

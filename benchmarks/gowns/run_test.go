@@ -24,7 +24,7 @@ func ran(args ...string) (stdout, stderr string, code int) {
 
 // The command lists every cloth with its pieces, bounds those that are named, and tells what the runs of a file say.
 func TestWhatTheCommandPrints(t *testing.T) {
-	cloths, err := list()
+	cloths, err := listed()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,6 +13,7 @@ import (
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
 
+	"yardlay/benchmarks/often"
 	"yardlay/shapes/plane"
 )
 
@@ -52,7 +53,7 @@ func toTheBound(p Problem) Goal {
 // does without, and ends no longer, on any number of workers.
 func TestGoingOnIsNoWorse(t *testing.T) {
 	problems, further := rapid.Custom(problem), 0
-	for seed := range 15 {
+	for seed := range often.Full(8, 15) {
 		p := problems.Example(seed)
 		var found [3]Outcome
 		for k := range found {
