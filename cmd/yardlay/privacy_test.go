@@ -173,6 +173,9 @@ func tellsNothing(t *testing.T, name, text string) {
 	for what, mm := range secret {
 		for _, said := range []string{fmt.Sprintf("%g", mm), fmt.Sprintf("%.0f mm", mm),
 			measure.Format(mm, measure.Centimetre), measure.Format(mm, measure.Inch)} {
+			if !strings.Contains(text, said) {
+				continue
+			}
 			if at := regexp.MustCompile(`(^|[^\d./])` + regexp.QuoteMeta(said) + `($|[^\d/])`).FindStringIndex(text); at != nil {
 				t.Errorf("%s: %s of %s: %q", name, what, said, text[max(0, at[0]-60):min(len(text), at[1]+40)])
 			}

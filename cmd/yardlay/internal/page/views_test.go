@@ -303,12 +303,13 @@ func (s *site) takesOver(o *opened, at string, r *compare.Result) {
 // An edit ends what is being laid of the text before, which is told to be old; so does Cancel,
 // and so it is where nobody looks.
 func TestRunsEnd(t *testing.T) {
-	src := []byte(testjobs.Panels(60, "11", "37", `price = "9/yd"`))
+	text := testjobs.PiecedSkirt(60, "sold_by = \"1/8 in\"\n", 4, 26, 120, "") // nothing about it is soon proved
+	src := []byte(strings.Replace(text, "pieced = {}\n", "", 1))
 	for name, end := range map[string]func(s *site, o *opened){
 		"edit": func(s *site, o *opened) {
 			now := o.State()
 			s.post("/job/long.toml/text/set", url.Values{"version": {strconv.Itoa(now.Version)},
-				"text": {strings.Replace(string(now.Text), "37", "38", 1)}})
+				"text": {strings.Replace(string(now.Text), "length = 26", "length = 27", 1)}})
 		},
 		"cancel": func(s *site, _ *opened) { s.post("/job/long.toml/compare/rows/stop", nil) },
 		"leave":  func(*site, *opened) {},
@@ -322,7 +323,7 @@ func TestRunsEnd(t *testing.T) {
 		}
 		key := o.State().File.Variable()[0]
 		id, _, _ := strings.Cut(key, ".")
-		form := url.Values{"key": {"panels.width"}, "values": {"40, 41, 42, 43, 44, 45"}}
+		form := url.Values{"key": {"panels.width"}, "values": {"54, 55, 56, 57, 58, 59"}}
 		form.Set("key", o.State().File.Job().Cloths[0].ID+".width")
 		if status, text := s.post("/job/long.toml/compare/rows", form); status != 200 {
 			t.Fatalf("%s %s: %d\n%s", name, id, status, text)
