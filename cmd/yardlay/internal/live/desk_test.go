@@ -98,7 +98,8 @@ func run(t *testing.T, f *job.File, s Search) (string, error) {
 	return written(t, r), nil
 }
 
-var quick = Search{Effort: nest.Quick, Seed: 1}
+// quick is a search that ends soon, in a run by hand sooner.
+var quick = Search{Effort: often.Full(nest.Trial, nest.Quick), Seed: 1}
 
 func file(t *testing.T, src string) *job.File {
 	t.Helper()
@@ -379,8 +380,9 @@ func TestWaitingIsWatching(t *testing.T) {
 
 // Searching on and on never makes it worse, keeps to its ceiling, and leaves what the command finds.
 func TestOnAndOn(t *testing.T) {
-	on := Search{Effort: nest.Quick, Seed: 1, OnAndOn: true}
-	k := open(t, Options{Search: on, Ceiling: time.Second / 4})
+	on := quick
+	on.OnAndOn = true
+	k := open(t, Options{Search: on, Ceiling: often.Full(time.Second/10, time.Second/4)})
 	f := file(t, testjobs.Panels(11, "13", "17", "nap = \"all-way\"\ngap = \"1/8\""))
 	k.Show(f)
 	s := until(t, k, "an end", func(s Snapshot) bool { return len(s.Cloths) > 0 && settled(s) })
@@ -467,7 +469,7 @@ func TestForgets(t *testing.T) {
 func TestNothingIsBusyInTheEnd(t *testing.T) {
 	k := open(t, Options{Search: quick})
 	jobs := []*job.File{file(t, small(14, "moss")), file(t, small(14, "rust"))}
-	for n := range 300 {
+	for n := range often.Full(100, 300) {
 		f := jobs[n%2]
 		k.Show(f)
 		until(t, k, "the end", func(s Snapshot) bool { return s.File == f && !s.Busy })

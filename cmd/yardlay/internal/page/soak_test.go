@@ -16,6 +16,7 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/edit"
 	"yardlay/cmd/yardlay/internal/form"
 	"yardlay/cmd/yardlay/internal/job"
@@ -132,7 +133,7 @@ func holding() (heap float64, running int) {
 // first fifth. YARDLAY_LONG makes a thousand of them, and YARDLAY_SOAK=1h spreads them
 // over so long.
 func TestSoak(t *testing.T) {
-	edits, over := 25, time.Duration(0)
+	edits, over := often.Full(12, 25), time.Duration(0)
 	if os.Getenv("YARDLAY_LONG") != "" {
 		edits = 1000
 	}
