@@ -100,8 +100,9 @@ func slowLayout(width, gap int64, pieces [][2]int64) int64 {
 	return best - gap
 }
 
-// rectanglesOf draws some small rectangles, the largest first, and a width that each fits.
-func rectanglesOf(t *rapid.T, most int) (width, gap int64, pieces [][2]int64) {
+// rectanglesOf draws some small rectangles, the largest first, whether each may be turned by a quarter, and a width that
+// each fits.
+func rectanglesOf(t *rapid.T, most int) (width, gap int64, pieces [][2]int64, turns []bool) {
 	width, gap = rapid.Int64Range(3, 9).Draw(t, "width"), rapid.Int64Range(0, 2).Draw(t, "gap")
 	for range rapid.IntRange(1, most).Draw(t, "rectangles") {
 		p := [2]int64{rapid.Int64Range(1, 5).Draw(t, "along"), rapid.Int64Range(1, width).Draw(t, "across")}
@@ -111,20 +112,41 @@ func rectanglesOf(t *rapid.T, most int) (width, gap int64, pieces [][2]int64) {
 		}
 	}
 	slices.SortFunc(pieces, func(a, b [2]int64) int { return slices.Compare(b[:], a[:]) })
-	return width, gap, pieces
+	some := rapid.Bool().Draw(t, "turns")
+	for i, p := range pieces {
+		again := i > 0 && p == pieces[i-1]
+		turns = append(turns, some && (again && turns[i-1] || !again && p[0] <= width && rapid.Bool().Draw(t, "turn")))
+	}
+	return width, gap, pieces, turns
+}
+
+// leastTurned is the least of all ways to turn pieces by a quarter.
+func leastTurned(pieces [][2]int64, turns []bool, least func([][2]int64) int64) int64 {
+	k := slices.Index(turns, true)
+	if k < 0 {
+		return least(pieces)
+	}
+	turned, rest := slices.Clone(pieces), slices.Clone(turns)
+	rest[k] = false
+	turned[k][0], turned[k][1] = turned[k][1], turned[k][0]
+	return min(leastTurned(pieces, rest, least), leastTurned(turned, rest, least))
 }
 
 // The search, and what it takes apart before, find the same as trying every step for every piece.
 func TestPlacesAsTheSlowTwin(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		width, gap, pieces := rectanglesOf(t, 6)
+		width, gap, pieces, turns := rectanglesOf(t, 6)
 		var sizes bound.Sizes
-		for _, p := range pieces {
-			sizes = append(sizes, [3]int64{p[0], p[1], 1})
+		for i, p := range pieces {
+			sizes = append(sizes, [4]int64{p[0], p[1], 1, 0})
+			if turns[i] {
+				sizes[i][3] = 1
+			}
 		}
 		got, exact := bound.Schedule(context.Background(), width, gap, sizes, 1<<26)
-		if want := slowPlaces(width, gap, pieces); got != want || !exact {
-			t.Fatalf("%v on %d, gap %d: %d, exact %v, want %d", pieces, width, gap, got, exact, want)
+		want := leastTurned(pieces, turns, func(p [][2]int64) int64 { return slowPlaces(width, gap, p) })
+		if got != want || !exact {
+			t.Fatalf("%v on %d, gap %d, turned %v: %d, exact %v, want %d", pieces, width, gap, turns, got, exact, want)
 		}
 	})
 }
@@ -134,12 +156,16 @@ func TestPlacesAsTheSlowTwin(t *testing.T) {
 func TestRectanglesAgainstAllLayouts(t *testing.T) {
 	drawn, reached := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		width, gap, pieces := rectanglesOf(t, 5)
+		width, gap, pieces, turns := rectanglesOf(t, 4)
 		p := bound.Problem{Width: float64(width), Gap: float64(gap)}
 		for i, r := range pieces {
-			p.Pieces = append(p.Pieces, box(fmt.Sprint("rectangle ", i), 1, float64(r[0]), float64(r[1])))
+			piece := box(fmt.Sprint("rectangle ", i), 1, float64(r[0]), float64(r[1]))
+			if turns[i] {
+				piece.Ways = append(piece.Ways, box("", 1, float64(r[1]), float64(r[0])).Ways...)
+			}
+			p.Pieces = append(p.Pieces, piece)
 		}
-		want := float64(slowLayout(width, gap, pieces))
+		want := float64(leastTurned(pieces, turns, func(p [][2]int64) int64 { return slowLayout(width, gap, p) }))
 		got := best(p)
 		if got.Length > want {
 			t.Fatalf("%v on %d, gap %d: %v by %s, and a layout takes %v", pieces, width, gap, got.Length, got.Kind, want)
@@ -167,7 +193,7 @@ func TestWorthsOfRectangles(t *testing.T) {
 		width, gap := rapid.Int64Range(5, 60).Draw(t, "width"), rapid.Int64Range(0, 3).Draw(t, "gap")
 		var sizes bound.Sizes
 		for range rapid.IntRange(1, 5).Draw(t, "sizes") {
-			sizes = append(sizes, [3]int64{rapid.Int64Range(1, 9).Draw(t, "along"),
+			sizes = append(sizes, [4]int64{rapid.Int64Range(1, 9).Draw(t, "along"),
 				rapid.Int64Range(1, width).Draw(t, "across"), rapid.Int64Range(1, 9).Draw(t, "copies")})
 		}
 		all, spaced, whole := bound.RectangleWorths(width, gap, sizes)
@@ -192,12 +218,13 @@ func TestWorthsOfRectangles(t *testing.T) {
 }
 
 // A cloth cut into rectangles by cuts from edge to edge, of no width or as wide as the gap, is a marker of them.
-func TestNeverAboveACutCloth(t *testing.T) {
+func TestNeverAboveAJigsawOfRectangles(t *testing.T) {
 	type marker struct {
 		bound.Problem
 		length float64
 	}
 	cut := rapid.Custom(func(t *rapid.T) (m marker) {
+		turn := rapid.IntRange(0, 2).Draw(t, "turn") == 0
 		m.Width, m.length = coordinate(t, "width"), 2*coordinate(t, "length")
 		m.Gap = rapid.SampledFrom([]float64{0, 0, 3, 3.1748046875}).Draw(t, "gap")
 		parts := []orb.Bound{{Max: orb.Point{m.length, m.Width}}}
@@ -216,13 +243,17 @@ func TestNeverAboveACutCloth(t *testing.T) {
 		}
 		for i, p := range parts {
 			if m.Gap == 0 || rapid.IntRange(0, 9).Draw(t, "kept") > 0 {
-				m.Pieces = append(m.Pieces, box(fmt.Sprint("part ", i), 1, p.Max[0]-p.Min[0], p.Max[1]-p.Min[1]))
+				piece := box(fmt.Sprint("part ", i), 1, p.Max[0]-p.Min[0], p.Max[1]-p.Min[1])
+				if turn && i%2 == 0 {
+					piece.Ways = append(piece.Ways, box("", 1, p.Max[1]-p.Min[1], p.Max[0]-p.Min[0]).Ways...)
+				}
+				m.Pieces = append(m.Pieces, piece)
 			}
 		}
 		return m
 	})
 	soon := []int{0, 1, 2, 3, 5, 6, 7, 8, 9, 10, 12, 13, 14, 15, 16, 24, 27}
-	for _, seed := range often.Seeds(soon, often.Jobs(300, 4000)) {
+	for _, seed := range often.Seeds(soon, often.Jobs(100, 2000)) {
 		m := cut.Example(seed)
 		f := bound.RectangleBounds(m.Problem)
 		if seed%8 == 0 {

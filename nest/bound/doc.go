@@ -37,7 +37,8 @@
 // meets must fit side by side, gaps between them. Whatever lies beside nothing else is set apart. Of the others the
 // shortest such places are found by going through them, each piece beginning where another ends, until the worth of
 // what is still to come shows that a length is passed (see rectangleSearch). Where sizes are too many for that, like
-// ones are counted as the least of them, from few to many: that is often as long, and found far sooner. It sees that
+// ones are counted as the least of them, from few to many: that is often as long, and found far sooner. A piece that
+// may be turned by a quarter has two sizes. It sees that
 // three pieces of which two lie side by side need two rows, which prices and functions, halving the third, do not.
 //
 // # Steps

@@ -60,16 +60,25 @@ func UnionOn(parts []orb.Ring, axis Axis, s float64) float64 {
 	return p.left[k] + p.slope[k]*(s-p.at[k])
 }
 
-// Sizes is pieces of rectangles in steps of the lattice: along, across, copies.
-type Sizes [][3]int64
+// Sizes is pieces of rectangles in steps of the lattice: along, across, copies, and whether they may lie across too: 1.
+type Sizes [][4]int64
+
+func (s Sizes) on(width, gap int64) rectangles {
+	r := rectangles{width: width, gap: gap}
+	for _, v := range s {
+		sizes := []size{{v[0], v[1]}}
+		if v[3] == 1 {
+			sizes = append(sizes, size{v[1], v[0]})
+		}
+		r.kinds = append(r.kinds, newRectangle(int(v[2]), sizes...))
+	}
+	return r
+}
 
 // Schedule returns the length found by searches of so much work that no layout of rectangles is below, a gap behind the
 // last piece counted; exact is whether pieces longer by the gap and beside each other with gaps need no more.
 func Schedule(ctx context.Context, width, gap int64, sizes Sizes, work int) (length int64, exact bool) {
-	r := rectangles{width: width, gap: gap}
-	for _, s := range sizes {
-		r.kinds = append(r.kinds, rectangle{s[0], s[1], int(s[2])})
-	}
+	r := sizes.on(width, gap)
 	walls, rest := r.walls()
 	if len(rest.kinds) == 0 {
 		return walls, true
@@ -84,10 +93,7 @@ func Schedule(ctx context.Context, width, gap int64, sizes Sizes, work int) (len
 // RectangleWorths returns what each size is worth by all worths that would be looked at, in parts of the whole of a line,
 // and whether each is of pieces with a gap beside each.
 func RectangleWorths(width, gap int64, sizes Sizes) (of [][]int64, spaced []bool, whole int64) {
-	r := rectangles{width: width, gap: gap}
-	for _, s := range sizes {
-		r.kinds = append(r.kinds, rectangle{s[0], s[1], int(s[2])})
-	}
+	r := sizes.on(width, gap)
 	for _, w := range r.worths() {
 		of, spaced = append(of, w.of), append(spaced, w.spaced)
 	}

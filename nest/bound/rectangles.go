@@ -19,10 +19,14 @@ import (
 // Journal on Computing 15 (2003); R. Alvarez-Valdes, F. Parreno and J. M. Tamarit, A branch and bound algorithm for the
 // strip packing problem, OR Spectrum 31 (2009).
 
-// rectangle is a size of pieces in steps of the lattice, and how many there are.
+// size is that of a rectangle as it lies, in steps of the lattice.
+type size struct{ along, across int64 }
+
+// rectangle is pieces that may lie in either of two sizes, the shorter along the cloth first, and how many there are.
+// Those that may not be turned by a quarter have the same twice.
 type rectangle struct {
-	along, across int64
-	count         int
+	sizes [2]size
+	count int
 }
 
 // rectangles are what is laid, on a cloth of a width with a gap, in steps of the lattice. What they say of lengths
@@ -35,24 +39,53 @@ type rectangles struct {
 // steps is a length in whole steps of the lattice, rounded down.
 func steps(mm float64) int64 { return int64(math.Floor(mm / plane.Lattice)) }
 
-// rectangles returns the pieces that are rectangles in each of their ways, and their items. A piece of several sizes
-// counts as the least along and across.
+// rectangles returns the pieces that are rectangles in each of their ways, and their items.
 func (s *setting) rectangles() (r rectangles, items []int) {
 	r = rectangles{width: steps(s.width), gap: steps(s.gap)}
 	for i, it := range s.items {
 		if len(it.ways) == 0 || slices.ContainsFunc(it.ways, func(w way) bool { return !isRectangle(w) }) {
 			continue
 		}
-		size := rectangle{along: math.MaxInt64, across: math.MaxInt64, count: it.count}
+		var sizes []size
 		for _, w := range it.ways {
-			size.along, size.across = min(size.along, steps(w.along)), min(size.across, steps(w.across))
+			sizes = append(sizes, size{steps(w.along), steps(w.across)})
 		}
 		items = append(items, i)
-		r.kinds = append(r.kinds, size)
+		r.kinds = append(r.kinds, newRectangle(it.count, sizes...))
 	}
 	r.kinds = united(r.kinds)
 	return r, items
 }
+
+// newRectangle returns copies that may lie in some sizes: of more than two, each counts as the least of them.
+func newRectangle(count int, sizes ...size) rectangle {
+	slices.SortFunc(sizes, compareSizes)
+	sizes = slices.Compact(sizes)
+	least := sizes[0]
+	if len(sizes) == 2 {
+		return rectangle{[2]size(sizes), count}
+	}
+	for _, o := range sizes {
+		least = least.and(o)
+	}
+	return rectangle{[2]size{least, least}, count}
+}
+
+// and is the greatest size inside both.
+func (s size) and(o size) size { return size{min(s.along, o.along), min(s.across, o.across)} }
+
+// area is in steps squared.
+func (s size) area() float64 { return float64(s.along) * float64(s.across) }
+
+func compareSizes(a, b size) int {
+	return cmp.Or(cmp.Compare(a.along, b.along), cmp.Compare(b.across, a.across))
+}
+
+// area is what a copy covers, in steps squared, or less.
+func (k rectangle) area() float64 { return min(k.sizes[0].area(), k.sizes[1].area()) }
+
+// narrowest is the least that a copy takes of a line across the cloth.
+func (k rectangle) narrowest() int64 { return min(k.sizes[0].across, k.sizes[1].across) }
 
 // isRectangle says whether a way is its own bounding box: every side of its outline lies on a side of that.
 func isRectangle(w way) bool {
@@ -80,20 +113,20 @@ const mostLength = 1 << 42
 // length is that of all pieces one behind another.
 func (r rectangles) length() (sum float64) {
 	for _, k := range r.kinds {
-		sum += float64(k.along+r.gap) * float64(k.count)
+		sum += float64(max(k.sizes[0].along, k.sizes[1].along)+r.gap) * float64(k.count)
 	}
 	return sum
 }
 
-// united returns each size once, those that cover most first.
+// united returns each kind once, those of the largest pieces first.
 func united(kinds []rectangle) []rectangle {
 	kinds = slices.Clone(kinds)
 	slices.SortFunc(kinds, func(a, b rectangle) int {
-		return cmp.Or(cmp.Compare(b.along*b.across, a.along*a.across), cmp.Compare(b.across, a.across))
+		return cmp.Or(cmp.Compare(b.area(), a.area()), slices.CompareFunc(a.sizes[:], b.sizes[:], compareSizes))
 	})
 	var out []rectangle
 	for _, k := range kinds {
-		if n := len(out) - 1; n >= 0 && out[n].along == k.along && out[n].across == k.across {
+		if n := len(out) - 1; n >= 0 && out[n].sizes == k.sizes {
 			out[n].count += k.count
 		} else {
 			out = append(out, k)
@@ -106,17 +139,19 @@ func united(kinds []rectangle) []rectangle {
 // length and a gap of the cloth for itself, and what lies before it and behind may as well lie together.
 func (r rectangles) walls() (length int64, rest rectangles) {
 	rest = rectangles{width: r.width, gap: r.gap}
-	narrow := slices.SortedFunc(slices.Values(r.kinds), func(a, b rectangle) int { return cmp.Compare(a.across, b.across) })
+	narrow := slices.SortedFunc(slices.Values(r.kinds), func(a, b rectangle) int {
+		return cmp.Compare(a.narrowest(), b.narrowest())
+	})
 	for _, k := range r.kinds {
 		alone := len(narrow) == 1 && k.count == 1
 		if other := narrow[0]; !alone {
 			if other == k && k.count == 1 {
 				other = narrow[1]
 			}
-			alone = k.across+other.across > r.width
+			alone = k.narrowest()+other.narrowest() > r.width
 		}
 		if alone {
-			length += int64(k.count) * (k.along + r.gap)
+			length += int64(k.count) * (k.sizes[0].along + r.gap)
 		} else {
 			rest.kinds = append(rest.kinds, k)
 		}
@@ -129,7 +164,7 @@ func (r rectangles) walls() (length int64, rest rectangles) {
 // least.
 const (
 	rectanglesWork = 128 << 20
-	mostSizes      = 48
+	mostSizes      = 32
 	mostRectangles = 4000
 	firstReach     = 1.0 / 400
 	leastReach     = 1.0 / 2000

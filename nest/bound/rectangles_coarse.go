@@ -40,9 +40,9 @@ func fewer(kinds []rectangle) []rectangle {
 }
 
 // covers is the area of all copies, in steps squared.
-func (k rectangle) covers() float64 { return float64(k.along) * float64(k.across) * float64(k.count) }
+func (k rectangle) covers() float64 { return k.area() * float64(k.count) }
 
 // with returns what counts for two sizes.
 func (k rectangle) with(o rectangle) rectangle {
-	return rectangle{min(k.along, o.along), min(k.across, o.across), k.count + o.count}
+	return newRectangle(k.count+o.count, k.sizes[0].and(o.sizes[0]), k.sizes[1].and(o.sizes[1]))
 }

@@ -21,15 +21,37 @@ type rectangleSearch struct {
 	found  bool  // one below the first limit was found
 	ended  bool  // all was looked at, or one no longer than the floor was found
 	work   int
-	left   []int // copies still to be laid
+	sizes  []sized
+	left   []int // copies of each kind still to be laid
 	lying  []lying
 	seen   map[string]int64
 	key    []byte
 }
 
+// sized is one of the sizes in which a kind may lie; of each kind they follow each other from the first to the last.
+type sized struct {
+	size
+	kind  int
+	first bool
+	last  int // number of the kind's last size
+}
+
+// sized lists the sizes of all kinds.
+func (r rectangles) sized() (out []sized) {
+	for k, it := range r.kinds {
+		if it.sizes[0] == it.sizes[1] {
+			out = append(out, sized{it.sizes[0], k, true, len(out)})
+			continue
+		}
+		last := len(out) + 1
+		out = append(out, sized{it.sizes[0], k, true, last}, sized{it.sizes[1], k, false, last})
+	}
+	return out
+}
+
 // lying is a rectangle that a line still meets: its size, where it ends, and where its gap does.
 type lying struct {
-	kind      int
+	size      int // its number
 	end, free int64
 }
 
@@ -42,7 +64,7 @@ const mostSeen = 1 << 17
 func newRectangleSearch(ctx context.Context, r rectangles, floor, limit int64) *rectangleSearch {
 	s := &rectangleSearch{
 		rectangles: r, ctx: ctx, worths: r.worths(), floor: floor, limit: limit, least: math.MaxInt64,
-		seen: map[string]int64{},
+		sizes: r.sized(), seen: map[string]int64{},
 	}
 	for _, k := range r.kinds {
 		s.left = append(s.left, k.count)
@@ -90,8 +112,8 @@ func (s *rectangleSearch) line(at int64, need []int64, before room) {
 	}
 	now := room{s.width + s.gap, s.width}
 	for _, l := range s.lying {
-		if now.plain -= s.kinds[l.kind].across; l.end > at {
-			now.spaced -= s.kinds[l.kind].across + s.gap
+		if now.plain -= s.sizes[l.size].across; l.end > at {
+			now.spaced -= s.sizes[l.size].across + s.gap
 		}
 	}
 	may := s.may(now, before)
@@ -108,36 +130,35 @@ func (s *rectangleSearch) laid() bool {
 
 // may returns the sizes, as bits, that fit now and did not before.
 func (s *rectangleSearch) may(now, before room) (bits uint64) {
-	for k, n := range s.left {
-		if n > 0 && s.fits(k, now) && !s.fits(k, before) {
-			bits |= 1 << k
+	for i, v := range s.sizes {
+		if s.left[v.kind] > 0 && s.fits(v, now) && !s.fits(v, before) {
+			bits |= 1 << i
 		}
 	}
 	return bits
 }
 
-func (s *rectangleSearch) fits(kind int, r room) bool {
-	across := s.kinds[kind].across
-	return across+s.gap <= r.spaced && across <= r.plain
+func (s *rectangleSearch) fits(v sized, r room) bool {
+	return v.across+s.gap <= r.spaced && v.across <= r.plain
 }
 
 // begin lays one more piece at a line, of a size from the given one on, or goes on to the next line.
 func (s *rectangleSearch) begin(at int64, need []int64, now room, may uint64, from int) {
-	for k := from; k < len(s.kinds); k++ {
-		if may>>k&1 == 0 || s.left[k] == 0 || !s.fits(k, now) {
+	for i := from; i < len(s.sizes); i++ {
+		v := s.sizes[i]
+		if may>>i&1 == 0 || s.left[v.kind] == 0 || !s.fits(v, now) {
 			continue
 		}
-		free := at + s.kinds[k].along + s.gap
+		free := at + v.along + s.gap
 		if free >= s.limit {
 			s.least = min(s.least, free)
 			continue
 		}
-		s.left[k]--
-		s.lying = append(s.lying, lying{k, free - s.gap, free})
-		across := s.kinds[k].across
-		s.begin(at, need, room{now.spaced - across - s.gap, now.plain - across}, may, k)
+		s.left[v.kind]--
+		s.lying = append(s.lying, lying{i, free - s.gap, free})
+		s.begin(at, s.chosen(need, i), room{now.spaced - v.across - s.gap, now.plain - v.across}, may, i)
 		s.lying = s.lying[:len(s.lying)-1]
-		s.left[k]++
+		s.left[v.kind]++
 		if s.over() {
 			return
 		}
@@ -145,6 +166,24 @@ func (s *rectangleSearch) begin(at int64, need []int64, now room, may uint64, fr
 	if len(s.lying) > 0 {
 		s.next(at, need, now)
 	}
+}
+
+// chosen adds what a piece needs more in a size than in the best of its sizes.
+func (s *rectangleSearch) chosen(need []int64, i int) []int64 {
+	v := s.sizes[i]
+	if v.first && v.last == i {
+		return need
+	}
+	other := v.last
+	if !v.first {
+		other--
+	}
+	s.work -= len(need)
+	out := make([]int64, len(need))
+	for k, w := range s.worths {
+		out[k] = need[k] + max(0, w.takes[i]-w.takes[other])
+	}
+	return out
 }
 
 // next goes on to the line where the next piece ends.
@@ -162,7 +201,7 @@ func (s *rectangleSearch) next(at int64, need []int64, now room) {
 		used := int64(0)
 		for _, l := range s.lying {
 			if !w.spaced || l.end > at {
-				used += w.of[l.kind]
+				used += w.of[l.size]
 			}
 		}
 		idle[i] = need[i] + (to-at)*(one-used)
@@ -185,7 +224,7 @@ func (s *rectangleSearch) known(at int64, may uint64) bool {
 		if a.free != b.free {
 			return int(a.free - b.free)
 		}
-		return a.kind - b.kind
+		return a.size - b.size
 	})
 	s.key = s.key[:0]
 	for _, n := range s.left {
@@ -193,7 +232,7 @@ func (s *rectangleSearch) known(at int64, may uint64) bool {
 	}
 	s.key = binary.AppendUvarint(s.key, may)
 	for _, l := range s.lying {
-		s.key = binary.AppendUvarint(append(s.key, byte(l.kind)), uint64(l.free-at))
+		s.key = binary.AppendUvarint(append(s.key, byte(l.size)), uint64(l.free-at))
 	}
 	s.work -= 64
 	if earlier, ok := s.seen[string(s.key)]; ok && earlier <= at {

@@ -10,7 +10,8 @@ import (
 type worth struct {
 	spaced bool    // of pieces with a gap beside each; else of pieces longer by the gap
 	of     []int64 // of each size
-	need   int64   // length that all pieces need by it, with a gap behind the last, in parts of a step
+	takes  []int64 // length that a piece needs by it in each size, in parts of a step
+	need   int64   // what all pieces need, each in its best size, with a gap behind the last
 }
 
 // one is the worth of a full line. Worths are rounded down to its parts, so that no sum of them is rounded.
@@ -21,6 +22,7 @@ const mostWorths = 24
 
 // worths returns those by which the pieces need most.
 func (r rectangles) worths() []worth {
+	sizes := r.sized()
 	var all []worth
 	for _, spaced := range []bool{false, true} {
 		for _, f := range r.functions(spaced) {
@@ -28,15 +30,19 @@ func (r rectangles) worths() []worth {
 			if spaced {
 				w.need = r.gap * one
 			}
-			for _, k := range r.kinds {
-				along, part := k.along+r.gap, int64(0)
+			for _, v := range sizes {
+				along, part := v.along+r.gap, int64(0)
 				if spaced {
-					along, part = k.along, f(k.across+r.gap, r.width+r.gap)
+					along, part = v.along, f(v.across+r.gap, r.width+r.gap)
 				} else {
-					part = f(k.across, r.width)
+					part = f(v.across, r.width)
 				}
-				w.of = append(w.of, part)
-				w.need += int64(k.count) * along * part
+				w.of, w.takes = append(w.of, part), append(w.takes, along*part)
+			}
+			for i, v := range sizes {
+				if v.first {
+					w.need += int64(r.kinds[v.kind].count) * min(w.takes[i], w.takes[v.last])
+				}
 			}
 			all = append(all, w)
 		}
@@ -45,7 +51,7 @@ func (r rectangles) worths() []worth {
 	var out []worth
 	for _, w := range all {
 		less := func(o worth) bool {
-			return o.spaced == w.spaced && !slices.ContainsFunc(r.all(), func(k int) bool { return w.of[k] > o.of[k] })
+			return o.spaced == w.spaced && w.under(o)
 		}
 		if len(out) < mostWorths && !slices.ContainsFunc(out, less) {
 			out = append(out, w)
@@ -54,13 +60,14 @@ func (r rectangles) worths() []worth {
 	return out
 }
 
-// all numbers the sizes.
-func (r rectangles) all() []int {
-	out := make([]int, len(r.kinds))
-	for i := range out {
-		out[i] = i
+// under says whether no size is worth more than by another worth of the same lines.
+func (w worth) under(o worth) bool {
+	for k, v := range w.of {
+		if v > o.of[k] {
+			return false
+		}
 	}
-	return out
+	return true
 }
 
 // functions returns dual feasible functions, of a width on a line, with the parameters at which they change for these
@@ -76,8 +83,8 @@ func (r rectangles) functions(spaced bool) (out []func(x, line int64) int64) {
 	}
 	line := r.width + gap
 	var params []int64
-	for _, k := range r.kinds {
-		params = append(params, k.across+gap, line-(k.across+gap)+1)
+	for _, v := range r.sized() {
+		params = append(params, v.across+gap, line-(v.across+gap)+1)
 	}
 	slices.Sort(params)
 	for _, p := range slices.Compact(params) {
