@@ -347,6 +347,8 @@ func spoken(c job.Change) string {
 	switch {
 	case key == withinKey[1:]:
 		return part + " pieced within " + c.Value
+	case key == acrossKey[1:]:
+		return part + " cut across at " + c.Value
 	case key == "tilt":
 		return part + " tilt " + c.Value + " degrees"
 	case strings.HasSuffix(key, "_on_fold") && c.Value == "true":

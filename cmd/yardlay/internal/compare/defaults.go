@@ -54,9 +54,10 @@ func kindOf(c job.Cloth) kind {
 const near = measure.Inches
 
 // Defaults derives from a job the ways that are worth comparing with it, each of one change: for the outer cloth of its
-// first part the naps, the lays and three usual widths; a gore more and one fewer; corners pieced, by some steps of
-// which the best is kept (Steps), two pieces cut in one, a small tilt; for every further cloth the lay and the next
-// usual widths; at last every two sectors in one. The likeliest to matter come first, at most mostDefault rows.
+// first part the naps, the lays and three usual widths; a gore more and one fewer; corners pieced and pieces cut
+// across, by some steps of which the best is kept (Steps), two pieces cut in one, a small tilt; for every further cloth
+// the lay and the next usual widths; at last every two sectors in one. The likeliest to matter come first, at most
+// mostDefault rows.
 func Defaults(j *job.Job) [][]job.Change {
 	var rows [][]job.Change
 	first := outer(j)
@@ -75,6 +76,7 @@ func Defaults(j *job.Job) [][]job.Change {
 		}
 	}
 	rows = append(rows, piecings(j, first)...)
+	rows = append(rows, acrosses(j, first)...)
 	rows = append(rows, inOne(j, first)...)
 	rows = append(rows, tilted(j, first)...)
 	for _, c := range j.Cloths {

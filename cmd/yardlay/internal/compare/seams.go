@@ -12,11 +12,12 @@ import (
 	"yardlay/shapes/measure"
 )
 
-const withinKey = ".pieced.within"
+// withinKey is the key of a part that says where its corners are cut off, acrossKey that for where it is cut across.
+const withinKey, acrossKey = ".pieced.within", ".pieced.length"
 
 // stepped returns the key of a way that is one of several steps of a choice; "" for others.
 func stepped(way []job.Change) string {
-	if len(way) == 1 && strings.HasSuffix(way[0].Key, withinKey) {
+	if len(way) == 1 && (strings.HasSuffix(way[0].Key, withinKey) || strings.HasSuffix(way[0].Key, acrossKey)) {
 		return way[0].Key
 	}
 	return ""
@@ -36,24 +37,38 @@ func Steps(ways [][]job.Change) (keys []string) {
 // piecings are the steps for the first part of the outer cloth whose corners can be pieced: so
 // narrow that two or more lie side by side on the cloth, or by a share of the widest piece.
 func piecings(j *job.Job, cloth string) [][]job.Change {
+	return firstSteps(j, cloth, withinKey, func(p job.Part, parts []job.Part, c job.Cloth) []float64 {
+		return plan.PieceSteps(p.Called, parts, c, j.Unit)
+	})
+}
+
+// acrosses are the steps for the first part that is pieced and whose pieces can be cut across, where the job says
+// nothing of that: so long that two or more lie side by side on the cloth, or by a share of the longest piece. A seam
+// all round is not proposed for what is to be whole.
+func acrosses(j *job.Job, cloth string) [][]job.Change {
+	return firstSteps(j, cloth, acrossKey, func(p job.Part, parts []job.Part, c job.Cloth) []float64 {
+		if corners := p.Layers[0].Corners; corners == nil || corners.Length > 0 || p.Place.Across {
+			return nil
+		}
+		steps, _ := plan.LengthSteps(p.Called, parts, c, j.Unit)
+		return steps
+	})
+}
+
+// firstSteps are the values of a key for the first part of a cloth that has some, whoever wears it; the largest first.
+func firstSteps(j *job.Job, cloth, key string, of func(p job.Part, parts []job.Part, c job.Cloth) []float64) (
+	rows [][]job.Change,
+) {
 	parts, c := plan.OuterParts(j, cloth)
 	tried := map[string]bool{}
 	for _, p := range parts {
-		if tried[p.Called] {
+		if tried[p.Called] || rows != nil {
 			continue
 		}
 		tried[p.Called] = true
-		if rows := pieceSteps(j, p.Called, parts, c); len(rows) > 0 {
-			return rows
+		for _, step := range of(p, parts, c) {
+			rows = append(rows, one(p.Called, key[1:], measure.FormatDown(step, measure.SizeUnit(j.Unit))))
 		}
-	}
-	return nil
-}
-
-// pieceSteps are those of one part, whoever wears it; the widest first.
-func pieceSteps(j *job.Job, called string, parts []job.Part, c job.Cloth) (rows [][]job.Change) {
-	for _, step := range plan.PieceSteps(called, parts, c, j.Unit) {
-		rows = append(rows, one(called, withinKey[1:], measure.FormatDown(step, measure.SizeUnit(j.Unit))))
 	}
 	return rows
 }

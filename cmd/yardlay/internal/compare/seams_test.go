@@ -113,6 +113,13 @@ func TestSeamsAreProposedWhereTheyMakeSense(t *testing.T) {
 		{"", gored + "pieced = { most = 1, within = \"28\" }\n",
 			"skirt pieced within 29 in; skirt pieced within 23 3/4 in; skirt tilt 2 degrees"},
 		{"", gored + "pieced = { most = 1, from_waist = \"30\" }\n", "skirt tilt 2 degrees"},
+		{"", gored + "pieced = { centre_front = true }\n", "skirt pieced within 29 in; skirt pieced within 23 3/4 in; " +
+			"skirt pieced within 19 1/4 in; skirt cut across at 33 3/8 in; skirt cut across at 25 3/8 in; " +
+			"skirt cut across at 23 3/4 in; skirt tilt 2 degrees"},
+		{"", gored + "pieced = { length = \"30\", centre_front = true }\n",
+			"skirt pieced within 29 in; skirt pieced within 23 3/4 in; skirt pieced within 19 1/4 in; skirt tilt 2 degrees"},
+		{"", gored + "pieced = {}\n",
+			"skirt pieced within 29 in; skirt pieced within 23 3/4 in; skirt tilt 2 degrees"},
 		{"repeat = { along = \"4\" }\n", gored, ""},
 		{"", gored + "grain = \"bias\"\n", ""},
 		{"", gored + "tilt = 1\n", "skirt pieced within 29 in; skirt pieced within 23 3/4 in"},
@@ -126,8 +133,8 @@ func TestSeamsAreProposedWhereTheyMakeSense(t *testing.T) {
 	} {
 		f := testjobs.File(t, "job.toml", fmt.Sprintf(head, strings.ReplaceAll(c.cloth, "%%", "%"))+c.part)
 		var names []string
-		for _, ways := range [][][]job.Change{piecings(f.Job(), "wool"), inOne(f.Job(), "wool"), tilted(f.Job(), "wool"),
-			paired(f.Job(), "wool")} {
+		for _, ways := range [][][]job.Change{piecings(f.Job(), "wool"), acrosses(f.Job(), "wool"),
+			inOne(f.Job(), "wool"), tilted(f.Job(), "wool"), paired(f.Job(), "wool")} {
 			for _, way := range ways {
 				names = append(names, Name(way))
 				if _, err := f.With(way); err != nil {
@@ -147,6 +154,10 @@ func TestStepsCountAsOneRow(t *testing.T) {
 		one("a", "width", "9"), one("a", "width", "8")}
 	if got := atMost(ways, 3); len(got) != 4 || !slices.Equal(got[3], ways[3]) {
 		t.Errorf("at most three rows are %v", got)
+	}
+	if keys := Steps([][]job.Change{one("b", "pieced.length", "30"), one("b", "length", "30")}); !slices.Equal(keys,
+		[]string{"b.pieced.length"}) {
+		t.Errorf("steps of %v", keys)
 	}
 	if keys := Steps(ways); !slices.Equal(keys, []string{"b.pieced.within"}) {
 		t.Errorf("steps of %v", keys)

@@ -3,6 +3,7 @@ package compare
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"yardlay/shapes/say"
 )
@@ -33,8 +34,12 @@ func (r *Result) pick(keys []string) {
 			}
 		}
 		if len(others) > 0 {
-			kept.Notes = append(kept.Notes, fmt.Sprintf("the best of %d places for the cut; within %s it costs as much or more.",
-				laid, say.InWords(others, "and")))
+			where := "within"
+			if strings.HasSuffix(key, acrossKey) {
+				where = "at"
+			}
+			kept.Notes = append(kept.Notes, fmt.Sprintf("the best of %d places for the cut; %s %s it costs as much or more.",
+				laid, where, say.InWords(others, "and")))
 		}
 	}
 }

@@ -62,6 +62,8 @@ func named(j *job.Job, changes []job.Change) (w way, ok bool) {
 		return w, i >= 0 && freer(j.Cloths[i], job.Nap(value))
 	}
 	switch key {
+	case "length": // no way of a comparison has another one of a part
+		w.name, w.note = compare.Name(changes), "cut across the grain and sewn on, with a seam that runs all round"
 	case "within":
 		w.name = compare.Name(changes)
 		w.note = "corners are cut off and sewn on along the straight grain"

@@ -220,11 +220,12 @@ func (c *Choice) weigh(written *Quote) (err error) {
 }
 
 // moving keeps the choices that move the total most, or, where it is rounded
-// alike, the cost; the greatest saving first.
+// alike, the cost; of such that move it as much those that save. The greatest saving comes first.
 func moving(choices []Choice) []Choice {
 	size := func(m cost.Money) int64 { return max(m.Minor, -m.Minor) }
 	slices.SortStableFunc(choices, func(a, b Choice) int {
-		return cmp.Or(cmp.Compare(size(b.Saves), size(a.Saves)), cmp.Compare(size(b.Cost), size(a.Cost)))
+		return cmp.Or(cmp.Compare(size(b.Saves), size(a.Saves)), cmp.Compare(b.Saves.Minor, a.Saves.Minor),
+			cmp.Compare(size(b.Cost), size(a.Cost)))
 	})
 	choices = choices[:min(len(choices), mostChoices)]
 	slices.SortStableFunc(choices, func(a, b Choice) int {
