@@ -180,8 +180,9 @@ func (f *finder) rectangles(s *setting) {
 	known := steps(f.best) + all.gap - walls // what the others are known to need, if what is known is of these alone
 	best := max(0, known)
 	if rest.copies() <= mostRectangles {
-		for _, r := range rest.coarser(mostSizes) {
-			best = f.reach(r, best)
+		told := rest.coarser(mostSizes)
+		for i, r := range told {
+			best = f.reach(r, best, f.rectangleWork/min(3, len(told)-i))
 		}
 	}
 	if best <= known {
@@ -195,9 +196,8 @@ func (f *finder) rectangles(s *setting) {
 }
 
 // reach raises the best length known as far as it can be shown that rectangles need more, in greater and greater steps
-// until a way to lay them is found.
-func (f *finder) reach(r rectangles, best int64) int64 {
-	share := f.rectangleWork / 3
+// until a way to lay them is found, with a share of the work.
+func (f *finder) reach(r rectangles, best int64, share int) int64 {
 	f.rectangleWork -= share
 	for part := firstReach; share > 0 && part >= leastReach && !f.stopped(); {
 		s := newRectangleSearch(f.ctx, r, best, best+int64(float64(best)*part)+1)

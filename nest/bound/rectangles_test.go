@@ -125,3 +125,23 @@ func TestNetLayers(t *testing.T) {
 		}
 	}
 }
+
+// Cancelled at any moment, bounds of rectangles are none that a layout passes, and never longer than those found in full.
+func TestRectanglesCancelledAtAnyMoment(t *testing.T) {
+	p := bound.Problem{Width: 107, Gap: 0.125}
+	for i, part := range []float64{12.33, 16.08, 8.58, 71.2, 74.96, 67.46, 24.08, 27.83, 20.33} {
+		p.Pieces = append(p.Pieces, box(fmt.Sprint("part ", i), 2, []float64{19.04, 25.22, 31.4}[i/3], part))
+	}
+	whole := best(p)
+	if whole.Kind != bound.Rectangles {
+		t.Errorf("%v by %s", whole.Length, whole.Kind)
+	}
+	for n := range 24 {
+		ctx := &countdown{Context: t.Context(), left: n * n}
+		for _, b := range bound.Lower(ctx, p) {
+			if b.Length > whole.Length {
+				t.Errorf("cancelled at look %d: %v by %s, in full %v", n*n, b.Length, b.Kind, whole.Length)
+			}
+		}
+	}
+}
