@@ -13,7 +13,6 @@ import (
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/testjobs"
-	"yardlay/nest"
 	"yardlay/shapes/measure"
 )
 
@@ -29,25 +28,28 @@ const anywhere = "length = \"chosen\", centre_front = true"
 func TestPlacesAcrossAgainstAllOfThem(t *testing.T) {
 	chosen, across, missed := 0, 0, 0
 	for seed := range often.Jobs(often.Full(1, 4), 40) {
-		src := testjobs.PiecedSkirt(45, "nap = \"one-way\"\n", 8-2*(seed%2), 38-seed%9, 180-25*(seed%3), "")
+		gores, length, sweep := 8-2*(seed%2), 38-seed%9, 180-25*(seed%3)
+		if often.ByHand() {
+			gores, length, sweep = 2, 36, 90 // soon laid
+		}
+		src := testjobs.PiecedSkirt(45, "nap = \"one-way\"\n", gores, length, sweep, "")
 		j := testjobs.Read(t, asked(src, anywhere))
-		settled := plan.Placed(context.Background(), j, plan.Options{})
+		settled := plan.Placed(context.Background(), j, plan.Options{Proofs: proofs})
 		at := settled.Parts[0].Place
 		parts, c := plan.OuterParts(j, "wool")
 		lengths, err := plan.LengthSteps("skirt", parts, c, measure.Inch)
 		if err != nil || len(lengths) == 0 {
 			t.Fatalf("seed %d: no lengths: %v", seed, err)
 		}
-		written := paid(t, j, job.Place{}, nest.Quick)
+		written := paid(t, j, job.Place{})
 		cost, least := written, written
 		for _, within := range append(plan.PieceSteps("skirt", parts, c, measure.Inch), 0) {
 			for _, length := range append(lengths, 0) {
-				effort := often.Full(nest.Trial, nest.Quick)
 				chosen := within == at.Within && length == at.Length
-				if chosen {
-					effort = nest.Quick
+				if often.ByHand() && !chosen {
+					continue // for figures to read alone
 				}
-				one := paid(t, j, job.Place{Within: within, Length: length}, effort)
+				one := paid(t, j, job.Place{Within: within, Length: length})
 				if chosen {
 					cost = one
 				}
@@ -147,11 +149,13 @@ func TestPiecesLongerThanBoltsAreCutAcross(t *testing.T) {
 // kept to while a length is chosen.
 func TestPlacesAcrossKeepToTheJob(t *testing.T) {
 	src := testjobs.PiecedSkirt(45, "nap = \"one-way\"\n", 6, 38, 130, "")
-	at := plan.Placed(context.Background(), testjobs.Read(t, asked(src, "length = \"chosen\", within = \"40\"")), plan.Options{}).Parts[0].Place
+	at := plan.Placed(context.Background(), testjobs.Read(t, asked(src, "length = \"chosen\", within = \"40\"")),
+		plan.Options{Proofs: proofs}).Parts[0].Place
 	if at.Length > 0 || at.Whole == nil || !strings.Contains(at.Whole.Error(), "centre front") {
 		t.Errorf("at the centre front: %+v", at)
 	}
-	j := plan.Placed(context.Background(), testjobs.Read(t, asked(src, anywhere+", within = \"40\"")), plan.Options{})
+	j := plan.Placed(context.Background(), testjobs.Read(t, asked(src, anywhere+", within = \"40\"")),
+		plan.Options{Proofs: proofs})
 	at = j.Parts[0].Place
 	if at.Within != 0 || at.Length == 0 || j.Parts[0].Layers[0].Corners.Within != 40*measure.Inches {
 		t.Errorf("with a width: %+v", at)
