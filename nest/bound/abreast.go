@@ -1,6 +1,10 @@
 package bound
 
-import "slices"
+import (
+	"slices"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // A line across the cloth meets pieces one beside another, and from each to the next it is
 // at least the step that their outlines need, however little of them lies on that line: what
@@ -88,7 +92,7 @@ func (f *finder) worths(t *sliced) (length float64, worth []float64) {
 				length, worth, gained = l, scaled(try, 1/most), round
 			}
 			for _, c := range dearest {
-				if dot(rows, c) < values[len(pools)]-1e-9 {
+				if floats.Dot(rows, c) < values[len(pools)]-1e-9 {
 					chains, added = append(chains, c), true
 				}
 			}

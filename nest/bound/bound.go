@@ -99,7 +99,7 @@ func newBound(kind Kind, excluded float64) Bound {
 
 // priceWork bounds the work of looking for prices; a term takes a few nanoseconds.
 // As much again may go into raising lengths that were found to be impossible.
-const priceWork = 40 << 20
+const priceWork = 200 << 20
 
 // Lower returns the bounds found, the longest first; area and the longest piece
 // are always among them. The result depends on the problem alone. A
@@ -139,12 +139,11 @@ func (f *finder) try(p Problem) {
 		if f.stopped() {
 			break
 		}
-		for _, d := range s.oneWay(f.ctx) {
+		all := append(s.oneWay(f.ctx), s)
+		for k, d := range all {
 			f.sweep(d)
-			f.price(d)
+			f.within(len(all)-k, func() { f.price(d) })
 		}
-		f.sweep(s)
-		f.price(s)
 	}
 	if !f.stopped() {
 		f.abreast(settings[0])
@@ -154,6 +153,14 @@ func (f *finder) try(p Problem) {
 			f.countIdle(s)
 		}
 	}
+}
+
+// within lets the first of some searches for prices take its share of the work that is left.
+func (f *finder) within(searches int, first func()) {
+	others := f.work - f.work/searches
+	f.work -= others
+	first()
+	f.work += others
 }
 
 // Plain returns the longer of the two bounds that cost next to nothing: the area,

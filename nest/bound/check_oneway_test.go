@@ -227,35 +227,6 @@ func TestOneWayOfTwoSizes(t *testing.T) {
 	}
 }
 
-// What convex parts cover together is measured by lines, as the profile of their union says.
-func TestUnionChords(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		var parts []orb.Ring
-		for range rapid.IntRange(1, 5).Draw(t, "parts") {
-			var points []orb.Point
-			for range rapid.IntRange(3, 8).Draw(t, "corners") {
-				points = append(points, orb.Point{float64(rapid.IntRange(0, 100).Draw(t, "x")),
-					float64(rapid.IntRange(0, 20).Draw(t, "y")) * 5})
-			}
-			if hull := plane.Hull(points); len(hull) > 3 && plane.Area(hull) > 1 {
-				parts = append(parts, hull)
-			}
-		}
-		if len(parts) == 0 {
-			return
-		}
-		for axis, at := range []int{1, 0} {
-			for range 20 {
-				s := rapid.Float64Range(0, 100).Draw(t, "line")
-				want, got := lineNear(parts, at, s, 0), bound.UnionOn(parts, bound.Axis(axis), s)
-				if math.Abs(want-got) > 1e-6*(1+want) && math.Abs(bound.UnionOn(parts, bound.Axis(axis), s+1e-6)-got) < 1e-3 {
-					t.Fatalf("axis %d at %v: %v, by lines %v", axis, s, got, want)
-				}
-			}
-		}
-	})
-}
-
 // Convex parts of dented outlines are convex and stay inside, and of one with few dents cover nearly all of it.
 func TestConvexParts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 )
 
 // term is a step of a price: lines before place `at` cost `step` more than those
@@ -46,8 +47,9 @@ type meeting struct {
 // rounding, which is taken off. Work is counted in terms that are looked at.
 func cheapest(ts []term, lo, hi float64) (place, cost float64, work int) {
 	size, reach := 0.0, math.Abs(lo)+math.Abs(hi)
-	slabs := make([]int, len(ts))
-	var meetings []meeting
+	r := tables.Get().(*table)
+	defer tables.Put(r)
+	slabs, meetings := slices.Grow(r.slabs[:0], len(ts))[:len(ts)], r.found[:0]
 	for i, t := range ts {
 		size += math.Abs(t.step) * t.profile.total()
 		reach = max(reach, math.Abs(lo)+math.Abs(hi)+math.Abs(t.at))
@@ -62,7 +64,8 @@ func cheapest(ts []term, lo, hi float64) (place, cost float64, work int) {
 			}
 		}
 	}
-	meetings = inOrder(meetings, lo, hi)
+	r.slabs, r.found = slabs, meetings
+	meetings = r.inOrder(lo, hi)
 	place, cost, work = lo, math.Inf(1), len(ts)
 	s := stretches{terms: ts, slabs: slabs, reach: reach}
 	for from := lo; ; {
@@ -80,11 +83,21 @@ func cheapest(ts []term, lo, hi float64) (place, cost float64, work int) {
 	}
 }
 
-// inOrder returns meetings in the order of their places, between lo and hi: dealt out over as many
+// table is room for the meetings of one piece, used again and again: pieces are judged by the thousand.
+type table struct {
+	found, ordered []meeting
+	ends           []int32 // of ranges of places, two farther on
+	slabs          []int
+}
+
+var tables = sync.Pool{New: func() any { return new(table) }}
+
+// inOrder returns the meetings found in the order of their places, between lo and hi: dealt out over as many
 // equal ranges as there are meetings, few are left to be sorted in any.
-func inOrder(meetings []meeting, lo, hi float64) []meeting {
-	n := len(meetings)
-	ends := make([]int32, n+2) // of ranges, two farther on
+func (r *table) inOrder(lo, hi float64) []meeting {
+	meetings, n := r.found, len(r.found)
+	ends := slices.Grow(r.ends[:0], n+2)[:n+2]
+	clear(ends)
 	rangeOf := func(m meeting) int { return min(int((m.place-lo)/(hi-lo)*float64(n)), n-1) }
 	for _, m := range meetings {
 		ends[rangeOf(m)+2]++
@@ -92,14 +105,15 @@ func inOrder(meetings []meeting, lo, hi float64) []meeting {
 	for r := 1; r < len(ends); r++ {
 		ends[r] += ends[r-1]
 	}
-	out := make([]meeting, n)
+	out := slices.Grow(r.ordered[:0], n)[:n]
+	r.ends, r.ordered = ends, out
 	for _, m := range meetings {
-		r := rangeOf(m) + 1
-		out[ends[r]] = m
-		ends[r]++
+		k := rangeOf(m) + 1
+		out[ends[k]] = m
+		ends[k]++
 	}
-	for r := range n {
-		if some := out[ends[r]:ends[r+1]]; len(some) > 1 {
+	for k := range n {
+		if some := out[ends[k]:ends[k+1]]; len(some) > 1 {
 			slices.SortStableFunc(some, func(a, b meeting) int { return cmp.Compare(a.place, b.place) })
 		}
 	}

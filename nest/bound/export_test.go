@@ -50,9 +50,16 @@ func ConvexParts(ring orb.Ring) []orb.Ring { return convexParts(ring) }
 // Union is what convex rings cover together, mm2.
 func Union(parts []orb.Ring) float64 { return unionChords(parts, LinesAlong).total() }
 
-// UnionOn is what convex rings cover together of a line, mm.
-func UnionOn(parts []orb.Ring, axis Axis, s float64) float64 {
-	p := unionChords(parts, axis)
+// UnionOn is what rings cover together of a line, mm.
+func UnionOn(parts []orb.Ring, axis Axis, s float64) float64 { return unionChords(parts, axis).on(s) }
+
+// GrownOn tells what an outline grown by half a gap covers of a line, mm.
+func GrownOn(ring orb.Ring, axis Axis, gap float64) func(s float64) float64 {
+	return grown(ring, axis, gap).on
+}
+
+// on is what the profile says of a line, mm.
+func (p profile) on(s float64) float64 {
 	k := p.slab(s)
 	if k < 0 || k >= len(p.left) {
 		return 0

@@ -148,14 +148,19 @@ const (
 	fineTolerance   = 2e-5
 )
 
-// price looks for prices along and across.
+// price looks for prices along and across, each in an equal share of the work that is left.
 func (f *finder) price(s *setting) {
-	mixed := []function{identity, rounding(1), rounding(2)}
-	// Prices of lines along do not depend on the length: the best are found at once.
-	f.priceWith(s, LinesAlong, []function{identity}, 128, math.Inf(1))
-	f.priceWith(s, LinesAlong, mixed, 32, beyond)
-	f.priceWith(s, LinesAcross, []function{identity}, 64, beyond)
-	f.priceWith(s, LinesAcross, mixed, 32, beyond)
+	plain, mixed := []function{identity}, []function{identity, rounding(1), rounding(2)}
+	ways := []func(){
+		// Prices of lines along do not depend on the length: the best are found at once.
+		func() { f.priceWith(s, LinesAlong, plain, 256, math.Inf(1)) },
+		func() { f.priceWith(s, LinesAlong, mixed, 32, beyond) },
+		func() { f.priceWith(s, LinesAcross, plain, 128, beyond) },
+		func() { f.priceWith(s, LinesAcross, mixed, 32, beyond) },
+	}
+	for k, look := range ways {
+		f.within(len(ways)-k, look)
+	}
 }
 
 // priceWith looks for prices in the given number of cells and layers, which at
@@ -164,7 +169,7 @@ func (f *finder) priceWith(s *setting, axis Axis, layers []function, cells int, 
 	if f.stopped() || f.work <= 0 {
 		return
 	}
-	b := pricing{cells: cells, places: 33, rounds: 30, pivots: 3000, want: want, work: &f.work}
+	b := pricing{cells: cells, places: 33, rounds: 30, pivots: 3000, want: want, work: &f.work, known: new(known)}
 	t, l, ok := f.climb(3e-4, func(length float64) (priceList, lines) {
 		l, fits := s.newLines(axis, length, layers, s.width*coarseTolerance)
 		if !fits {

@@ -1,6 +1,8 @@
 package bound
 
 import (
+	"math"
+
 	"github.com/paulmach/orb"
 
 	"yardlay/shapes/plane"
@@ -12,8 +14,9 @@ import (
 // and holds what they take and g for each of them: k - 1 gaps lie between them.
 
 // grown returns the profile of an outline grown by a disc of diameter gap, from
-// below. A convex outline is grown by a polygon inside the disc; any other takes
-// on each line it crosses half a gap more at either end of what it takes there.
+// below. A convex outline is grown by a polygon inside the disc, any other with each
+// of its sides, or, where the corners that it loses before are worth more, by half
+// the gap at either end of what it takes of a line.
 func grown(ring orb.Ring, axis Axis, gap float64) profile {
 	switch {
 	case gap == 0:
@@ -21,8 +24,24 @@ func grown(ring orb.Ring, axis Axis, gap float64) profile {
 	case convex(ring):
 		return chords(growConvex(ring, gap/2), axis)
 	}
-	return chords(ring, axis).plus(gap)
+	few, ends := thinnedInside(plane.Tidy(ring), grownCorners), chords(ring, axis).plus(gap)
+	if len(few) > mostGrown {
+		return ends
+	}
+	rings := []orb.Ring{few}
+	for i := 1; i < len(few); i++ {
+		rings = append(rings, growSide(few[i-1], few[i], gap/2))
+	}
+	if sides := unionChords(rings, axis); sides.total() > ends.total() {
+		return sides
+	}
+	return ends
 }
+
+const (
+	grownCorners = 40  // that an outline keeps at the most, where it can lose others
+	mostGrown    = 200 // that it is grown with
+)
 
 // convex says whether a ring turns left at every vertex, once around.
 func convex(ring orb.Ring) bool {
@@ -58,6 +77,24 @@ func up(a, b orb.Point) bool { return b[1] > a[1] || b[1] == a[1] && b[0] > a[0]
 // on each axis, so that upright and level edges move by the full radius. Edges
 // aslant move by at least cos(pi/32) of it, 0.995.
 const discCorners = 32
+
+// sideCorners is the number of them about an end of a side that is grown by itself.
+const sideCorners = 8
+
+// growSide returns a polygon in what lies within a radius of a side, with whole radii square to it.
+func growSide(a, b orb.Point, radius float64) orb.Ring {
+	dx, dy := b[0]-a[0], b[1]-a[1]
+	r := radius / math.Hypot(dx, dy) * (1 - 1e-12)
+	var points []orb.Point
+	for _, v := range []orb.Point{a, b} {
+		points = append(points, orb.Point{v[0] + r*dy, v[1] - r*dx}, orb.Point{v[0] - r*dy, v[1] + r*dx})
+		for k := range sideCorners {
+			sin, cos := plane.SinCos(360 * float64(k) / sideCorners)
+			points = append(points, orb.Point{v[0] + radius*cos, v[1] + radius*sin})
+		}
+	}
+	return plane.Hull(points)
+}
 
 // growConvex returns the sum of a convex ring and a polygon inside the disc of
 // the given radius: hulls of corners, one by one, need no angles compared.

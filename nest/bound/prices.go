@@ -3,6 +3,8 @@ package bound
 import (
 	"math"
 	"slices"
+
+	"yardlay/shapes/plane"
 )
 
 // The best prices are a linear program: the prices of all cells sum to 1, every
@@ -19,6 +21,13 @@ type pricing struct {
 	pivots int     // of the linear program in all
 	want   float64 // share of all lines at which to stop
 	work   *int    // what is left of the work of judging, as cheapest counts it
+	known  *known  // of a trial length before; changed
+}
+
+// known is what one search leaves to the next, at another length.
+type known struct {
+	places [][]spot // of each item, nil at first
+	cells  int      // that were enough
 }
 
 // priceList is prices per mm of each layer between borders, and the share of all
@@ -39,6 +48,13 @@ func cells(size float64, n int) []float64 {
 	return out
 }
 
+// How many cells are begun with: one for so many of those that are asked for; and how many times as many are next.
+const (
+	coarser       = 4
+	refined       = 2
+	worthRefining = 1.001 // times what fewer cells have proved: of less, yet more bring nothing
+)
+
 // program ties a master to the lines it stands for.
 type program struct {
 	lines   lines
@@ -46,13 +62,39 @@ type program struct {
 	row     []int // row of the master for each layer and cell
 	rows    int
 	width   []float64 // of all cells of a row together
+	places  [][]spot  // of each item, those of the master's columns
 	master  *master
 	work    *int
 }
 
+// spot is a place of an item in one of its options, by the share of its room that lies before it.
+type spot struct {
+	option int
+	share  float64
+}
+
+// on returns where that is.
+func (s spot) on(o option) float64 { return o.lo + (o.hi-o.lo)*s.share }
+
+// spots returns so many places of each option, for each item.
+func (l lines) spots(places int) [][]spot {
+	out := make([][]spot, len(l.items))
+	for i, it := range l.items {
+		for k, o := range it.options {
+			for n := range places {
+				out[i] = append(out[i], spot{k, float64(n) / float64(places-1)})
+				if o.hi <= o.lo {
+					break
+				}
+			}
+		}
+	}
+	return out
+}
+
 // newProgram sets up the places to begin with.
-func newProgram(l lines, borders []float64, places int) *program {
-	g := &program{lines: l, borders: borders}
+func newProgram(l lines, borders []float64, places [][]spot, work *int) *program {
+	g := &program{lines: l, borders: borders, places: places, work: work}
 	n := len(borders) - 1
 	mirrored := l.balanced()
 	for range l.layers {
@@ -74,16 +116,11 @@ func newProgram(l lines, borders []float64, places int) *program {
 	}
 	var counts []float64
 	var pools [][]column
-	for _, it := range l.items {
+	for i, it := range l.items {
 		var pool []column
-		for _, o := range it.options {
-			for k := range places {
-				y := o.lo + (o.hi-o.lo)*float64(k)/float64(places-1)
-				pool = append(pool, g.load(o, y))
-				if o.hi <= o.lo {
-					break
-				}
-			}
+		for _, s := range places[i] {
+			o := it.options[min(s.option, len(it.options)-1)] // of a shorter length there may be fewer
+			pool = append(pool, g.load(o, s.on(o)))
 		}
 		counts, pools = append(counts, it.count), append(pools, pool)
 	}
@@ -124,34 +161,48 @@ func (g *program) perMM(rows []float64) [][]float64 {
 }
 
 // search looks for prices under which the pieces need as much of all lines
-// as they can, and returns the best found. It stops when enough is found, when no
-// prices can prove anything, or at the end of its budget.
+// as they can, and returns the best found: in few cells at first, whose places are
+// those to begin with in more. It stops when enough is found, when no prices can
+// prove anything, or at the end of its budget.
 func (l lines) search(b pricing) priceList {
-	g := newProgram(l, cells(l.size, b.cells), b.places)
-	g.work = b.work
-	best := priceList{borders: g.borders}
+	best := priceList{}
+	if b.known.places == nil {
+		*b.known = known{l.spots(b.places), max(b.cells/coarser, 1)}
+	}
+	for n := b.known.cells; n <= b.cells && best.share <= b.want && *b.work > 0; n *= refined {
+		g, before := newProgram(l, cells(l.size, n), b.known.places, b.work), best.share
+		g.improve(b, &best)
+		*b.known = known{g.places, n}
+		if best.share < before*worthRefining {
+			break
+		}
+	}
+	return best
+}
+
+// improve looks for better prices in the cells of a program.
+func (g *program) improve(b pricing, best *priceList) {
 	var kept []float64 // row prices of the best
 	for range b.rounds {
 		g.master.optimise(b.pivots)
 		full := g.master.fullest()
-		if full <= b.want && !math.IsInf(b.want, 1) {
+		if full <= best.share || full <= b.want && !math.IsInf(b.want, 1) {
 			break
 		}
 		rows, worth := g.master.dual()
-		share, added := g.judge(rows, worth, &best, &kept)
+		share, added := g.judge(rows, worth, best, &kept)
 		if kept != nil && share < best.share {
 			middle := make([]float64, len(rows))
 			for r := range rows {
 				middle[r] = (rows[r] + kept[r]) / 2
 			}
-			_, more := g.judge(middle, worth, &best, &kept)
+			_, more := g.judge(middle, worth, best, &kept)
 			added = added || more
 		}
 		if best.share > b.want || best.share > full*(1-1e-4) || !added || g.master.pivots >= b.pivots || *b.work <= 0 {
 			break
 		}
 	}
-	return best
 }
 
 // judge finds what the items need under row prices, keeps prices that are the
@@ -160,11 +211,12 @@ func (g *program) judge(rows, worth []float64, best *priceList, kept *[]float64)
 	prices := g.perMM(rows)
 	for i, it := range g.lines.items {
 		least := math.Inf(1)
-		for _, o := range it.options {
+		for k, o := range it.options {
 			y, cost, work := cheapest(o.terms(g.borders, prices), o.lo, o.hi)
 			*g.work -= work
 			least = min(least, cost)
 			if cost < worth[i]-1e-7 {
+				g.places[i] = append(g.places[i], spot{k, (y - o.lo) / max(o.hi-o.lo, plane.Lattice)})
 				g.master.pools[i] = append(g.master.pools[i], g.load(o, y))
 				added = true
 			}
@@ -179,7 +231,7 @@ func (g *program) judge(rows, worth []float64, best *priceList, kept *[]float64)
 		share /= offer
 	}
 	if share > best.share {
-		best.share, best.prices = share, prices
+		*best = priceList{g.borders, prices, share}
 		*kept = slices.Clone(rows)
 	}
 	return share, added

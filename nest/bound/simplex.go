@@ -1,6 +1,10 @@
 package bound
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // master is a linear program of covering: of each item's columns, a convex
 // combination is chosen so that the fullest line is least full.
@@ -75,11 +79,7 @@ func newMaster(lines int, counts []float64, pools [][]column) *master {
 func (m *master) image(c column, item int) []float64 {
 	out := make([]float64, len(m.inv))
 	for r, row := range m.inv {
-		v := row[m.lines+item]
-		for k, load := range c {
-			v += row[k] * load
-		}
-		out[r] = v
+		out[r] = row[m.lines+item] + floats.Dot(row[:m.lines], c)
 	}
 	return out
 }
@@ -88,9 +88,7 @@ func (m *master) image(c column, item int) []float64 {
 func (m *master) fullImage() []float64 {
 	out := make([]float64, len(m.inv))
 	for r, row := range m.inv {
-		for k := range m.lines {
-			out[r] -= row[k]
-		}
+		out[r] = -floats.Sum(row[:m.lines])
 	}
 	return out
 }
@@ -100,19 +98,14 @@ func (m *master) pivot(r int, image []float64, in entry) {
 	m.pivots++
 	scale := 1 / image[r]
 	row := m.inv[r]
-	for k := range row {
-		row[k] *= scale
-	}
+	floats.Scale(scale, row)
 	m.rhs[r] *= scale
 	for q, other := range m.inv {
 		f := image[q]
 		if q == r || f == 0 {
 			continue
 		}
-		other = other[:len(row)]
-		for k, v := range row {
-			other[k] -= f * v
-		}
+		floats.AddScaled(other, -f, row)
 		m.rhs[q] -= f * m.rhs[r]
 	}
 	m.basis[r] = in
@@ -161,7 +154,7 @@ func (m *master) candidate() (in entry, gains bool) {
 	for n := range m.counts {
 		i := (m.next + n) % len(m.counts)
 		for c, col := range m.pools[i] {
-			if g := worth[i] - dot(prices, col); g > gain {
+			if g := worth[i] - floats.Dot(prices, col); g > gain {
 				in, gain, gains = entry{kind: columnEntry, item: i, index: c}, g, true
 			}
 		}
@@ -199,12 +192,4 @@ func (m *master) enter(in entry) bool {
 	}
 	m.pivot(leave, image, in)
 	return true
-}
-
-func dot(a, b []float64) float64 {
-	sum := 0.0
-	for i, v := range a {
-		sum += v * b[i]
-	}
-	return sum
 }

@@ -11,81 +11,118 @@ import (
 // sameLine is how near two lines must be to count as one, mm.
 const sameLine = 1e-9
 
-// unionChords returns the profile of what convex rings cover together: between neighbouring lines through a
-// corner, or where two of them cross, the sides in which the union begins and ends stay the same.
-func unionChords(parts []orb.Ring, axis Axis) profile {
-	t, u := 1, 0
-	if axis == LinesAcross {
-		t, u = 0, 1
-	}
+// unionChords returns the profile of what simple rings cover together: between neighbouring lines through a
+// corner, or where sides of two of them cross, the sides in which the union begins and ends stay the same.
+func unionChords(rings []orb.Ring, axis Axis) profile {
+	s := newSweep(rings, axis)
 	var p profile
-	for i, part := range parts {
-		for _, v := range part {
-			p.at = append(p.at, v[t])
+	for k := 1; k < len(s.at); k++ {
+		if s.next(s.at[k-1], s.at[k]); k == 1 {
+			p.at = append(p.at, s.at[0])
 		}
-		for _, other := range parts[:i] {
-			p.at = crossings(p.at, part, other, t)
+		low := s.at[k-1]
+		for _, high := range s.stops() {
+			p.at = append(p.at, high)
+			p.left, p.right = append(p.left, s.covered(low)), append(p.right, s.covered(high))
+			low = high
 		}
-	}
-	slices.Sort(p.at)
-	p.at = slices.CompactFunc(p.at, func(a, b float64) bool { return math.Abs(b-a) < sameLine })
-	for k := 1; k < len(p.at); k++ {
-		low, high := covered(parts, t, u, p.at[k-1], p.at[k])
-		p.left, p.right = append(p.left, low), append(p.right, high)
 	}
 	return p.summed()
 }
 
-// crossings appends the lines on which sides of two rings cross.
-func crossings(at []float64, a, b orb.Ring, t int) []float64 {
-	for i := 1; i < len(a); i++ {
-		p, d := a[i-1], orb.Point{a[i][0] - a[i-1][0], a[i][1] - a[i-1][1]}
-		for j := 1; j < len(b); j++ {
-			q, e := b[j-1], orb.Point{b[j][0] - b[j-1][0], b[j][1] - b[j-1][1]}
-			det := d[0]*e[1] - d[1]*e[0]
-			if det == 0 {
-				continue
-			}
-			x, y := q[0]-p[0], q[1]-p[1]
-			v, w := (x*e[1]-y*e[0])/det, (x*d[1]-y*d[0])/det
-			if v > 0 && v < 1 && w > 0 && w < 1 {
-				at = append(at, p[t]+v*d[t])
-			}
-		}
-	}
-	return at
+// sweep goes over lines from corner to corner of some rings.
+type sweep struct {
+	at        []float64 // lines through corners
+	sides     []side    // that are still to come, by where they begin
+	active    []side    // that cross the lines of the slab, by their rings, and each ring's in their order there
+	low, high float64   // of the slab
+	intervals [][2]float64
 }
 
-// covered returns what rings cover together of two lines, between which none has a corner and no two sides cross.
-func covered(parts []orb.Ring, t, u int, low, high float64) (atLow, atHigh float64) {
-	var lows, highs [][2]float64
-	middle := (low + high) / 2
-	for _, part := range parts {
-		var l, h [2]float64
-		n := 0
-		for i := 1; i < len(part) && n < 2; i++ {
-			a, b := part[i-1], part[i]
-			if (a[t] <= middle) == (b[t] <= middle) {
-				continue
-			}
+// side is one of a ring's, which lines from t = begin to end meet, at u = first and last there.
+type side struct {
+	ring                     int
+	begin, end, first, slope float64
+}
+
+// on returns where a line meets the side, or its end that is nearer to the line.
+func (s side) on(t float64) float64 { return s.first + s.slope*(min(max(t, s.begin), s.end)-s.begin) }
+
+func newSweep(rings []orb.Ring, axis Axis) *sweep {
+	t, u := 1, 0
+	if axis == LinesAcross {
+		t, u = 0, 1
+	}
+	var s sweep
+	for k, ring := range rings {
+		for i := 1; i < len(ring); i++ {
+			a, b := ring[i-1], ring[i]
+			s.at = append(s.at, b[t])
 			if a[t] > b[t] {
 				a, b = b, a
 			}
-			l[n], h[n] = between(a, b, t, u, max(low, a[t])), between(a, b, t, u, min(high, b[t]))
-			n++
-		}
-		if n == 2 {
-			lows, highs = append(lows, l), append(highs, h)
+			if a[t] < b[t] {
+				s.sides = append(s.sides, side{k, a[t], b[t], a[u], (b[u] - a[u]) / (b[t] - a[t])})
+			}
 		}
 	}
-	return together(lows), together(highs)
+	slices.Sort(s.at)
+	s.at = slices.CompactFunc(s.at, func(a, b float64) bool { return math.Abs(b-a) < sameLine })
+	slices.SortFunc(s.sides, func(a, b side) int { return cmp.Compare(a.begin, b.begin) })
+	return &s
 }
 
-// together is the length of intervals, given by both ends in any order, that may overlap; they are put in order.
-func together(intervals [][2]float64) float64 {
-	for i, v := range intervals {
-		intervals[i] = [2]float64{min(v[0], v[1]), max(v[0], v[1])}
+// next goes on to the lines between two neighbouring ones.
+func (s *sweep) next(low, high float64) {
+	s.low, s.high = low, high
+	middle := (low + high) / 2
+	s.active = slices.DeleteFunc(s.active, func(a side) bool { return a.end <= middle })
+	for len(s.sides) > 0 && s.sides[0].begin <= middle {
+		if s.sides[0].end > middle {
+			s.active = append(s.active, s.sides[0])
+		}
+		s.sides = s.sides[1:]
 	}
+	slices.SortFunc(s.active, func(a, b side) int {
+		return cmp.Or(cmp.Compare(a.ring, b.ring), cmp.Compare(a.on(middle), b.on(middle)))
+	})
+}
+
+// stops returns where, beyond the first line of a slab, sides of two rings cross, and the last line.
+func (s *sweep) stops() []float64 {
+	var out []float64
+	for i, a := range s.active {
+		for _, b := range s.active[:i] {
+			if a.ring == b.ring {
+				continue
+			}
+			atLow, atHigh := a.on(s.low)-b.on(s.low), a.on(s.high)-b.on(s.high)
+			if atLow*atHigh < 0 {
+				t := s.low + (s.high-s.low)*atLow/(atLow-atHigh)
+				if t > s.low+sameLine && t < s.high-sameLine {
+					out = append(out, t)
+				}
+			}
+		}
+	}
+	slices.Sort(out)
+	out = slices.CompactFunc(out, func(a, b float64) bool { return math.Abs(b-a) < sameLine })
+	return append(out, s.high)
+}
+
+// covered returns what the rings cover together of a line of the slab: from each side in which one begins on it to the
+// next, in which it ends.
+func (s *sweep) covered(t float64) float64 {
+	s.intervals = s.intervals[:0]
+	for k := 1; k < len(s.active); k += 2 {
+		a, b := s.active[k-1].on(t), s.active[k].on(t)
+		s.intervals = append(s.intervals, [2]float64{min(a, b), max(a, b)})
+	}
+	return together(s.intervals)
+}
+
+// together is the length of intervals that may overlap; they are put in order.
+func together(intervals [][2]float64) float64 {
 	slices.SortFunc(intervals, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	sum, end := 0.0, 0.0
 	for i, v := range intervals {
