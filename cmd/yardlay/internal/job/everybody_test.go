@@ -269,7 +269,7 @@ var sweepKey, sweepHint = regexp.MustCompile(`sweep = [0-9]+`), regexp.MustCompi
 // Whoever the wearer is, every family is drafted to pieces that can be cut and sewn, or a
 // refusal says where, what, and what would mend it; plausible bodies are served.
 func TestEverybodyIsServed(t *testing.T) {
-	each := often.Jobs(12, 500)
+	each := often.Jobs(often.Full(6, 12), 500)
 	for _, section := range job.Reference() {
 		name := section.Name
 		if !section.Draft || name == "outline" { // which is drawn elsewhere

@@ -25,7 +25,7 @@ var (
 func TestRefusedInchJobsSpeakInchesAlone(t *testing.T) {
 	values := strings.Fields(`"-1" 0 "1/64" "1" 5 "12" 30 "45" "100" 400 "2400" 0.01 "9000ft"`)
 	told, turn := map[string]bool{}, 0
-	apart := often.Jobs(often.Full(6, 3), 1) // each key takes one value of so many, the next key the next ones
+	apart := often.Jobs(often.Full(12, 3), 1) // each key takes one value of so many, the next key the next ones
 	for _, d := range drafts {
 		if d.name == outlineFile.name {
 			continue // reads a file, whose coordinates are millimetres

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
@@ -127,10 +128,28 @@ func (t *table) fill(into any, but ...string) {
 	}
 }
 
+// keyOf is a key for a type of struct; where its field is stands in fieldsFound once it was looked for.
+type keyOf struct {
+	of  reflect.Type
+	key string
+}
+
+var fieldsFound sync.Map // keyOf to the index of the field, nil where there is none
+
 // fieldOf returns the field of a struct that is called as a key is.
 func fieldOf(v reflect.Value, key string) reflect.Value {
-	plain := strings.ReplaceAll(key, "_", "")
-	return v.FieldByNameFunc(func(name string) bool { return strings.EqualFold(name, plain) })
+	at := keyOf{v.Type(), key}
+	index, found := fieldsFound.Load(at)
+	if !found {
+		plain := strings.ReplaceAll(key, "_", "")
+		f, _ := at.of.FieldByNameFunc(func(name string) bool { return strings.EqualFold(name, plain) })
+		index = f.Index
+		fieldsFound.Store(at, index)
+	}
+	if index := index.([]int); index != nil {
+		return v.FieldByIndex(index)
+	}
+	return reflect.Value{}
 }
 
 // set reads a key into a field, which stays as it is where the key is missing or wrong.

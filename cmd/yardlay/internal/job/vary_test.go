@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cost"
 	"yardlay/shapes/draft"
@@ -196,8 +197,8 @@ func TestVaryReachesEveryValue(t *testing.T) {
 			}
 			all = append(all, changesOf(l.node, prefix)...)
 		}
-		for _, c := range all {
-			if strings.HasSuffix(c.Key, ".id") || c.Key == "unit" {
+		for i, c := range all {
+			if strings.HasSuffix(c.Key, ".id") || c.Key == "unit" || i%often.Full(3, 1) > 0 {
 				continue
 			}
 			got, err := file.With([]Change{c})
