@@ -14,6 +14,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/paulmach/orb"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/cmd/yardlay/internal/testjobs"
@@ -142,7 +143,7 @@ func TestRunStopsWhenAsked(t *testing.T) {
 	r, err := Run(ctx, j, plan.Options{Effort: nest.Thorough, Exact: true, Progress: func(p plan.Progress) {
 		if !seen && p.Length > 0 {
 			seen = true
-			time.AfterFunc(300*time.Millisecond, cancel)
+			time.AfterFunc(often.Full[time.Duration](100, 300)*time.Millisecond, cancel)
 		}
 	}})
 	if err != nil {
@@ -151,7 +152,7 @@ func TestRunStopsWhenAsked(t *testing.T) {
 	if got := r.Cloths[0].Ended; got != nest.Stopped {
 		t.Errorf("satin ended %v, want stopped", got)
 	}
-	late, done := context.WithTimeout(context.Background(), 400*time.Millisecond)
+	late, done := context.WithTimeout(context.Background(), often.Full[time.Duration](150, 400)*time.Millisecond)
 	defer done()
 	r, err = Run(late, j, plan.Options{Effort: nest.Thorough, Exact: true})
 	if err != nil {

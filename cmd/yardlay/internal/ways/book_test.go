@@ -135,6 +135,7 @@ part = [ { name = "cape", draft = "rectangle", width = 40, length = 60, cloth = 
 // cut list with its size, each thing to buy, each seam and each caution, and the numbers
 // of the pages in order.
 func TestOutsideBookIsRead(t *testing.T) {
+	outside.Wanted(t, "pdftotext")
 	for name, p := range laidJobs(t) {
 		g := gownOf(t, p)
 		b := g.Book()

@@ -194,7 +194,7 @@ func writer(t *testing.T, path, name string, after time.Duration) (done chan []s
 // Several runs that write at once lose nothing, though some are killed at any moment: the book always reads, and has
 // all that any of them said was done.
 func TestWritersAtOnceLoseNothing(t *testing.T) {
-	for round := range often.Jobs(3, 12) {
+	for round := range often.Jobs(often.Full(2, 3), 12) {
 		path := roomWith(t, book)
 		var writers []chan []string
 		for i := range 3 {
