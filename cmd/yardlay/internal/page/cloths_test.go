@@ -90,6 +90,7 @@ func laid(s live.Snapshot) bool { return s.Final }
 // Each cloth is shown with what is to buy, its marker and the list of what is cut; every line of the list
 // lights up pieces that are there.
 func TestClothsAreShown(t *testing.T) {
+	withEffort(t, nest.Normal)
 	s := newSite(t)
 	s.get("/job/gown.toml/cloths")
 	end := s.until("an end", laid)

@@ -34,10 +34,20 @@ import (
 	"yardlay/shapes/measure"
 )
 
+// In a run by hand all tests lay with little work that do not say more.
+func init() {
+	if often.ByHand() {
+		usual.Effort = nest.Trial
+	}
+}
+
 // quickly lays with little work until the test ends.
-func quickly(t *testing.T) {
+func quickly(t *testing.T) { withEffort(t, nest.Trial) }
+
+// withEffort lays with an effort until the test ends.
+func withEffort(t *testing.T, effort nest.Effort) {
 	was := usual
-	usual = live.Search{Effort: nest.Trial, Seed: 1}
+	usual = live.Search{Effort: effort, Seed: 1}
 	t.Cleanup(func() { usual = was })
 }
 
