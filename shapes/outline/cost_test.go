@@ -12,7 +12,6 @@ import (
 // than limit and than so many bytes asked for in all, which is more than it ever held at once, is an error.
 func staysWithin(t *testing.T, limit time.Duration, bytes uint64, run func()) {
 	t.Helper()
-	runtime.GC()
 	var before, after runtime.MemStats
 	runs := uint64(0)
 	runtime.ReadMemStats(&before)
