@@ -12,12 +12,13 @@ import (
 	"strings"
 	"testing"
 
+	"yardlay/benchmarks/often"
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/shapes/plane"
 )
 
 // fewRooms is how many random rooms are cut from without YARDLAY_WHOLE_WAYS.
-const fewRooms = 3
+var fewRooms = often.Full(2, 3)
 
 // roomWay is a random workroom of one cloth, cut from by one job after the other.
 type roomWay struct {

@@ -80,7 +80,7 @@ func TestInterruptKeepsTheBestLayout(t *testing.T) {
 	dir := t.TempDir()
 	p := start(t, "lay", filepath.Join(jobs, "lantern-gown.toml"), "--effort", "thorough", "--exact", "--out",
 		filepath.Join(dir, "out"))
-	p.interruptAt(t, often.Full(300*time.Millisecond, 600*time.Millisecond))
+	p.interruptAt(t, often.Full(150*time.Millisecond, 600*time.Millisecond))
 	if !p.ProcessState.Success() || !strings.Contains(p.out.String(),
 		"Interrupted: the best layout so far is kept for satin") {
 		t.Errorf("%v: it does not say that it was interrupted:\n%s%s", p.ProcessState, &p.out, &p.err)

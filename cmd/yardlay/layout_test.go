@@ -83,7 +83,7 @@ func TestInterruptKeepsALayoutAroundPins(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := start(t, "lay", demo, "--effort", "thorough", "--exact", "--from", name, "--keep", name)
-	p.interruptAt(t, often.Full(300*time.Millisecond, 600*time.Millisecond))
+	p.interruptAt(t, often.Full(150*time.Millisecond, 600*time.Millisecond))
 	if !p.ProcessState.Success() || !strings.Contains(p.out.String(), "Interrupted") ||
 		!strings.Contains(p.out.String(), "Kept the layout in") {
 		t.Fatalf("%v\n%s%s", p.ProcessState, &p.out, &p.err)
