@@ -45,7 +45,8 @@ type Options struct {
 	// better.go says which. It is called by one goroutine at a time, for which the search waits.
 	Better func(Laid)
 
-	under float64 // mm; a search ends once it is proved that less than this cannot be bought; 0: nothing is known
+	under   float64 // mm; a search ends once it is proved that less than this cannot be bought; 0: nothing is known
+	oneFold bool    // all is cut double that can be, and no other share is tried: to weigh many layings
 }
 
 // Takes says whether a cloth is to be laid.

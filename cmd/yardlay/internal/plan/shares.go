@@ -53,12 +53,13 @@ func (t Task) share() []nest.Cutting { return nest.ShareOf(t.Stretches, len(t.Pr
 // layShared lays a task on one length of bought cloth. On a fold the pieces are shared out
 // otherwise, too, where that may let less be bought: with all cut double that can be first, then
 // as promises the most, and the best of all is searched to the end. A share is not changed for
-// one that buys as much. Pinned copies stay where they are. A length that is longer than anything
-// sold, however they are shared out, comes with a cost.ErrTooShort.
+// one that buys as much, nor by a trial or where options ask for one share. Pinned copies stay where
+// they are. A length that is longer than anything sold, however they are shared out, comes with a
+// cost.ErrTooShort.
 //
 // Thorough work goes on from what normal work finds, so that it never needs more.
 func (t Task) layShared(ctx context.Context, o Options, start *Start) (Laid, error) {
-	if o.Effort == nest.Trial || o.Effort == nest.Endless || t.shareIsForced() {
+	if o.Effort == nest.Trial || o.Effort == nest.Endless || o.oneFold || t.shareIsForced() {
 		return t.layFresh(ctx, o, start)
 	}
 	half, done := within(ctx, 1./2)
