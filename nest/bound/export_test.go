@@ -115,9 +115,10 @@ func RectangleWork(p Problem) int {
 	return rectanglesWork - f.rectangleWork
 }
 
-// RectangleBounds returns the plainest bounds, and that of rectangles if it is longer.
-func RectangleBounds(p Problem) []Bound {
+// RectangleBounds returns the plainest bounds, and that of rectangles, by so much work, if it is longer.
+func RectangleBounds(p Problem, work int) []Bound {
 	f := newFinder(context.Background())
+	f.rectangleWork = work
 	f.simple(p.settings()[0])
 	f.rectangles(p.settings()[0])
 	return f.found

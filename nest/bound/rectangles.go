@@ -16,8 +16,8 @@ import (
 // Places along the cloth where both hold are less than a layout, for nothing is asked of where across it a piece lies,
 // and the shortest that has such places is found by going through them (see rectangleSearch).
 // Sources, from memory: S. Martello, M. Monaci and D. Vigo, An exact approach to the strip-packing problem, INFORMS
-// Journal on Computing 15 (2003); R. Alvarez-Valdes, F. Parreno and J. M. Tamarit, A branch and bound algorithm for the
-// strip packing problem, OR Spectrum 31 (2009).
+// Journal on Computing 15 (2003); R. Alvarez-Valdes, F. Parreno and J. M. Tamarit, A branch and bound algorithm for
+// the strip packing problem, OR Spectrum 31 (2009).
 
 // size is that of a rectangle as it lies, in steps of the lattice.
 type size struct{ along, across int64 }
@@ -163,7 +163,7 @@ func (r rectangles) walls() (length int64, rest rectangles) {
 // sizes told apart, and of pieces; and the parts of the best length known that are tried beyond it, first and at the
 // least.
 const (
-	rectanglesWork = 128 << 20
+	rectanglesWork = 96 << 20
 	mostSizes      = 32
 	mostRectangles = 4000
 	firstReach     = 1.0 / 400

@@ -24,8 +24,8 @@ func manyRectangles(kinds, copies int, least, most float64) Problem {
 	return p
 }
 
-// A thousand pieces of sixty sizes, five hundred sizes, narrow ones and wide: each in a moment, and within the work that
-// is allowed.
+// A thousand pieces of sixty sizes, five hundred sizes, narrow ones and wide: each in a moment, and within the work
+// that is allowed.
 func TestManyRectanglesInAMoment(t *testing.T) {
 	for name, p := range map[string]Problem{
 		"sixty sizes":         manyRectangles(60, 17, 0.05, 0.95),

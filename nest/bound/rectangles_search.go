@@ -217,8 +217,8 @@ func (s *rectangleSearch) next(at int64, need []int64, now room) {
 	s.lying = kept
 }
 
-// known says whether the same was looked at from the same line or one before it, and keeps it: what is still to be laid,
-// what lies on the line and how far, and what may begin.
+// known says whether the same was looked at from the same line or one before it, and keeps it: what is still to be
+// laid, what lies on the line and how far, and what may begin.
 func (s *rectangleSearch) known(at int64, may uint64) bool {
 	slices.SortFunc(s.lying, func(a, b lying) int {
 		if a.free != b.free {

@@ -68,8 +68,8 @@ func TestWideRectangles(t *testing.T) {
 }
 
 // The least rectangles that hold squares of 1, 2, ... n, each turned or not alike: on a strip as wide as one of their
-// sides the squares need the other. Source: R. E. Korf, Optimal rectangle packing: initial results, ICAPS 2003; figures
-// from memory.
+// sides the squares need the other. Source: R. E. Korf, Optimal rectangle packing: initial results, ICAPS 2003;
+// figures from memory.
 func TestConsecutiveSquares(t *testing.T) {
 	reached := 0
 	sides := map[int][2]float64{4: {5, 7}, 5: {5, 12}, 6: {9, 11}, 7: {7, 22}, 8: {14, 15}, 9: {15, 20}, 10: {15, 27},
@@ -97,9 +97,9 @@ func TestConsecutiveSquares(t *testing.T) {
 	}
 }
 
-// Net layers for three alike, on 54 in: 27 strips as wide as the cloth, each by itself; the three widest parts of strips,
-// beside which only the narrowest go; and three that lie two abreast, not three, so that they need two rows. That is
-// a layout too.
+// Net layers for three alike, on 54 in: 27 strips as wide as the cloth, each by itself; the three widest parts of
+// strips, beside which only the narrowest go; and three that lie two abreast, not three, so that they need two rows.
+// That is a layout too.
 func TestNetLayers(t *testing.T) {
 	const width, gap = 53 * inch, 3251 * plane.Lattice
 	p := bound.Problem{Width: plane.Floor(width), Gap: gap}
@@ -126,7 +126,8 @@ func TestNetLayers(t *testing.T) {
 	}
 }
 
-// Cancelled at any moment, bounds of rectangles are none that a layout passes, and never longer than those found in full.
+// Cancelled at any moment, bounds of rectangles are none that a layout passes, and never longer than those found in
+// full.
 func TestRectanglesCancelledAtAnyMoment(t *testing.T) {
 	p := bound.Problem{Width: 107, Gap: 0.125}
 	for i, part := range []float64{12.33, 16.08, 8.58, 71.2, 74.96, 67.46, 24.08, 27.83, 20.33} {

@@ -3,11 +3,12 @@ package bound
 import "math"
 
 // Rectangles so wide that between one of them and an edge of the cloth there is less than a gap part the cloth: every
-// other piece lies before such a wall or behind it. In the free width u the corner of a piece may come nearer to it along
-// the cloth than the gap g, but not than h = sqrt(g^2 - u^2). Taken out, with what lies behind it moved back by its length
-// and 2 h - g, it leaves a layout of the others: points before and behind it are a gap apart again.
+// other piece lies before such a wall or behind it. In the free width u the corner of a piece may come nearer to it
+// along the cloth than the gap g, but not than h = sqrt(g^2 - u^2). Taken out, with what lies behind it moved back by
+// its length and 2 h - g, it leaves a layout of the others: points before and behind it are a gap apart again.
 
-// wall returns by how much of the cloth each copy of an item shortens what is left without it, mm; 0 where it is no wall.
+// wall returns by how much of the cloth each copy of an item shortens what is left without it, mm; 0 where it is no
+// wall.
 func (s *setting) wall(it item) float64 {
 	least := math.Inf(1)
 	for _, w := range it.ways {
@@ -37,8 +38,8 @@ func (s *setting) withoutWalls() (rest *setting, length float64, walls []int) {
 	return rest, length, walls
 }
 
-// walledRow adds the bounds of pieces that must lie in a row with walls, which are no part of any choice: of the others
-// more can then be told apart.
+// walledRow adds the bounds of pieces that must lie in a row with walls, which are no part of any choice: of the
+// others more can then be told apart.
 func (f *finder) walledRow(s *setting) {
 	rest, length, walls := s.withoutWalls()
 	if len(walls) == 0 {

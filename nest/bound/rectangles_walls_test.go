@@ -47,8 +47,8 @@ func TestRowsWithWallsChecked(t *testing.T) {
 }
 
 // A point beside the end of a wall that leaves less than a gap of the cloth free may come nearer to it along the cloth
-// than the gap; two of them, one before the wall and one behind, take less than their lengths, that of the wall and two
-// gaps. The judge lets them, and no bound asks for more.
+// than the gap; two of them, one before the wall and one behind, take less than their lengths, that of the wall and
+// two gaps. The judge lets them, and no bound asks for more.
 func TestPointsBesideAWall(t *testing.T) {
 	const gap, free = 10.0, 8.0
 	near := math.Sqrt(gap*gap - free*free) // 6

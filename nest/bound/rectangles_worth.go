@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// worth gives each size a part of a line across the cloth, in parts of one, such that what lies on any line comes to one
-// at the most: all pieces together are then worth no more than the cloth is long.
+// worth gives each size a part of a line across the cloth, in parts of one, such that what lies on any line comes to
+// one at the most: all pieces together are then worth no more than the cloth is long.
 type worth struct {
 	spaced bool    // of pieces with a gap beside each; else of pieces longer by the gap
 	of     []int64 // of each size
