@@ -140,7 +140,13 @@ func TestTheChoicesThatMoveMost(t *testing.T) {
 			all = append(all, Choice{Saves: usd(rapid.Int64Range(-3, 3).Draw(t, "saves")),
 				Cost: usd(rapid.Int64Range(-3, 3).Draw(t, "cost"))})
 		}
-		size := func(c Choice) int64 { return 10*max(c.Saves.Minor, -c.Saves.Minor) + max(c.Cost.Minor, -c.Cost.Minor) }
+		size := func(c Choice) int64 {
+			of := 20*max(c.Saves.Minor, -c.Saves.Minor) + max(c.Cost.Minor, -c.Cost.Minor)
+			if c.Saves.Minor > 0 { // told before what adds as much
+				of += 10
+			}
+			return of
+		}
 		var sizes, told []int64
 		for _, c := range all {
 			sizes = append(sizes, size(c))
