@@ -137,7 +137,7 @@ func TestRectanglesCancelledAtAnyMoment(t *testing.T) {
 	if whole.Kind != bound.Rectangles {
 		t.Errorf("%v by %s", whole.Length, whole.Kind)
 	}
-	for n := range 24 {
+	for n := range often.Full(12, 24) {
 		ctx := &countdown{Context: t.Context(), left: n * n}
 		for _, b := range bound.Lower(ctx, p) {
 			if b.Length > whole.Length {
