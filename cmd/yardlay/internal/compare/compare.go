@@ -347,6 +347,8 @@ func spoken(c job.Change) string {
 	switch {
 	case key == withinKey[1:]:
 		return part + " pieced within " + c.Value
+	case key == acrossKey[1:] && c.Value == job.ChosenLength:
+		return part + " cut across at a length that is chosen"
 	case key == acrossKey[1:]:
 		return part + " cut across at " + c.Value
 	case key == "tilt":

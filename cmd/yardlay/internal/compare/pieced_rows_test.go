@@ -69,3 +69,10 @@ func TestStepsOfACutAcrossInWords(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// A length that is chosen is called so.
+func TestAChosenCutAcrossInWords(t *testing.T) {
+	if got := Name(one("skirt", "pieced.length", "chosen")); got != "skirt cut across at a length that is chosen" {
+		t.Error(got)
+	}
+}

@@ -2,6 +2,7 @@ package job
 
 import (
 	"slices"
+	"strings"
 
 	"yardlay/cmd/yardlay/internal/strict"
 	"yardlay/shapes/draft"
@@ -92,8 +93,20 @@ func (l Layer) piecedAt(at Place) Layer {
 	return l
 }
 
-// chosenLength is what a job says for a length that is chosen for it.
-const chosenLength = "chosen"
+// ChosenLength is what a job says for a length that is chosen for it.
+const ChosenLength = "chosen"
+
+// longestPart reads how long a part may be, 0 where it is not said; or that this is chosen.
+func (t *table) longestPart() (mm float64, across bool) {
+	f := t.Field("length")
+	if f == nil || f.Value.Kind != strict.KindText || strings.ContainsAny(f.Value.Text, "0123456789") {
+		return t.LengthOr("length", 0), false
+	}
+	if f.Value.Text != ChosenLength {
+		t.Fail(f.Value.At, `a length as "40", or "chosen"`, "`length` cannot be %q", f.Value.Text)
+	}
+	return 0, f.Value.Text == ChosenLength
+}
 
 // pieced reads how the pieces of a part are pieced, in each of the cloths.
 func (p *partTable) pieced(layers []Layer) (at Place) {
@@ -103,13 +116,8 @@ func (p *partTable) pieced(layers []Layer) (at Place) {
 	}
 	asked := PiecedWithin(Cloth{}, p.allow.Seam)
 	asked.Most = t.Count("most", asked.Most)
-	across := false
-	if f := t.Field("length"); f != nil && f.Value.Kind == strict.KindText {
-		across = f.Value.Text == chosenLength
-	}
-	if !across {
-		asked.Length = t.LengthOr("length", 0)
-	}
+	var across bool
+	asked.Length, across = t.longestPart()
 	asked.FromWaist = t.LengthOr("from_waist", asked.FromWaist)
 	asked.Centre = t.Truth("centre_front", false)
 	asked.Allowance = t.LengthOr("seam", asked.Allowance)

@@ -257,7 +257,7 @@ var piecedKeys = []Key{
 	{"within", length, "chosen, where no figure of `length` is given; else the usable width",
 		"no part is cut wider across the grain, allowances included. Chosen it is the usable width of the cloth, or " +
 			"narrower where less is bought then"},
-	{"length", length.orWord(chosenLength), "as it is",
+	{"length", length.orWord(ChosenLength), "as it is",
 		"no part is cut longer along the grain: what is longer is cut across it, as far below the waist as may be. " +
 			"Chosen it is as it is, or as long as a bolt, or shorter where less is bought then"},
 	{"most", count(1, 2), "2", "corners of a piece at the most, and cuts across its grain"},

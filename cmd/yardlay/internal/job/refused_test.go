@@ -92,6 +92,9 @@ func TestRefusedWhereItStands(t *testing.T) {
 		{"a godet into nothing", skirtJob("", "", satin,
 			"[[part]]\nname = \"wedge\"\ndraft = \"godet\"\ncloth = \"satin\"\nlength = 20\nhem = 15\ninto = §\"skrit\"\n"),
 			`there is no part "skrit" to set it into`, "skirt"},
+		{"a place that is no length", skirtJob("", "", satin, "[[part]]\nname = \"wedge\"\ndraft = \"godet\"\n"+
+			"cloth = \"satin\"\nlength = 20\nhem = 15\npieced = { length = §\"choosen\" }\n"),
+			`cannot be "choosen"`, `a length as "40", or "chosen"`},
 	} {
 		src, at := markedAt(tt.src)
 		if src == tt.src { // what lacks is told of the table as a whole
