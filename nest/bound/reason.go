@@ -25,8 +25,8 @@ func (b Bound) Reason(length func(mm float64) string) string {
 		return fmt.Sprintf("on a shorter cloth a line across runs through %s, %s"+
 			"and side by side they are wider than the cloth", names(b.Pieces), b.repeats())
 	case Rectangles:
-		return fmt.Sprintf("wherever %s begin along a shorter cloth, some line across it meets more of them than fit side by "+
-			"side", names(b.Pieces))
+		return fmt.Sprintf("wherever %s begin along a shorter cloth, some line across it meets more of them than "+
+			"fit side by side", names(b.Pieces))
 	case Chords:
 		if b.Certificate.Axis == LinesAlong {
 			return "counting how many pieces fit one behind another on each line along a shorter cloth, " +
