@@ -204,7 +204,8 @@ func TestLimitsAreNamed(t *testing.T) {
 // little memory.
 func TestLargeLotsTakeLittle(t *testing.T) {
 	all := heavy()
-	for _, name := range []string{"3,000 different rectangles", "3,000 rectangles alike"} {
+	for _, name := range often.Full([]string{"3,000 different rectangles"},
+		[]string{"3,000 different rectangles", "3,000 rectangles alike"}) {
 		p := all[name]
 		began := time.Now()
 		r, err := Solve(context.Background(), p, Options{})

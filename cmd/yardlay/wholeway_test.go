@@ -21,7 +21,7 @@ import (
 
 // wholeWays is the variable of the environment that says how many random jobs go the
 // whole way, as .ci/run has it; without it a few do, with less time.
-const wholeWays, fewWays = "YARDLAY_WHOLE_WAYS", 6
+const wholeWays, fewWays = "YARDLAY_WHOLE_WAYS", 4
 
 // Random jobs go the whole way through the program: read, drafted, laid, written.
 // What it writes is judged by another program for areas and distances, which knows

@@ -148,7 +148,7 @@ func TestPiecesLongerThanBoltsAreCutAcross(t *testing.T) {
 // Without leave to cut its centre front a skirt is not cut across, and the place says why; a width that is written is
 // kept to while a length is chosen.
 func TestPlacesAcrossKeepToTheJob(t *testing.T) {
-	src := testjobs.PiecedSkirt(45, "nap = \"one-way\"\n", 6, 38, 130, "")
+	src := testjobs.PiecedSkirt(45, "nap = \"one-way\"\n", 4, 36, 100, "")
 	at := plan.Placed(context.Background(), testjobs.Read(t, asked(src, "length = \"chosen\", within = \"40\"")),
 		plan.Options{Proofs: proofs}).Parts[0].Place
 	if at.Length > 0 || at.Whole == nil || !strings.Contains(at.Whole.Error(), "centre front") {
