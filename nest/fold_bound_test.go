@@ -56,7 +56,7 @@ func TestNoShareOfAFoldIsUnderTheOpenBound(t *testing.T) {
 			}
 		}
 	}
-	if laid < 15*jobs {
+	if laid < 10*jobs {
 		t.Errorf("only %d shares laid", laid)
 	}
 }
