@@ -57,10 +57,11 @@ func TestOutsideTicksAreKept(t *testing.T) {
 	stand("at first", p, false)
 	p.Click(`input[data-ticks="cut-0-0-0"]`)
 	stand("ticked", p, true)
+	second := in.Open(t, address)
+	second.Until(boxOf + ".checked") // what one tab writes reaches the next a moment later
+	stand("in a second tab", second, true)
 	p.Reload()
 	stand("loaded anew", p, true)
-	second := in.Open(t, address)
-	stand("in a second tab", second, true)
 
 	tapAt(p, pieceOf)
 	stand("tapped on the marker", p, false)
