@@ -141,8 +141,13 @@ func crossesOutline(cut []orb.Point, r orb.Ring) bool {
 // Problems of a few gores, triangles and rectangles, laid by short searches that
 // the judge confirms: a marker found is never shorter than the bound.
 func TestNeverAboveASearch(t *testing.T) {
-	problems := rapid.Custom(anyProblem)
-	for _, seed := range often.Seeds([]int{1, 2, 4, 5, 6, 7, 8}, often.Jobs(3, searched)) {
+	neverAboveSearches(t, rapid.Custom(anyProblem), often.Seeds([]int{1, 2, 4, 5, 6, 7, 8}, often.Jobs(3, searched)))
+}
+
+// neverAboveSearches lays problems by short searches and holds all bounds to what they take.
+func neverAboveSearches(t *testing.T, problems *rapid.Generator[nest.Problem], seeds []int) {
+	t.Helper()
+	for _, seed := range seeds {
 		p := problems.Example(seed)
 		if p.Check() != nil {
 			continue // a piece that does not fit

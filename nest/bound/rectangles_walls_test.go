@@ -91,19 +91,5 @@ func TestNeverAboveASearchWithWalls(t *testing.T) {
 		}
 		return p
 	})
-	for _, seed := range often.Seeds([]int{0, 4, 5, 6, 7}, often.Jobs(12, 40)) {
-		p := problems.Example(seed)
-		if p.Check() != nil {
-			continue // a piece that does not fit
-		}
-		r, err := nest.Solve(t.Context(), p, nest.Options{Effort: nest.Trial, Workers: 1})
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, b := range bound.Lower(t.Context(), fromNest(p)) {
-			if b.Length > r.Layout.Length {
-				t.Errorf("problem %d: %s: bound %v mm, and a marker takes %v", seed, b.Kind, b.Length, r.Layout.Length)
-			}
-		}
-	}
+	neverAboveSearches(t, problems, often.Seeds([]int{0, 4, 5, 6, 7}, often.Jobs(12, 40)))
 }
