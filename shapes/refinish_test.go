@@ -48,9 +48,8 @@ func TestRefinishedAndBack(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(back.Cut) != len(p.Cut) || math.Abs(plane.Area(back.Cut)-plane.Area(p.Cut)) > 1 {
-			t.Fatalf("back: %g, was %g", plane.Area(back.Cut), plane.Area(p.Cut))
-		}
+		// A corner in a straight side may come or go by rounding.
+		near(t, "area back", plane.Area(back.Cut), plane.Area(p.Cut), 1e-6*plane.Area(p.Cut))
 	})
 }
 
