@@ -50,6 +50,11 @@ func TestRefinishedAndBack(t *testing.T) {
 		}
 		// A corner in a straight side may come or go by rounding.
 		near(t, "area back", plane.Area(back.Cut), plane.Area(p.Cut), 1e-6*plane.Area(p.Cut))
+		for _, lines := range [][2]orb.Ring{{back.Cut, p.Cut}, {p.Cut, back.Cut}} {
+			for _, v := range lines[0] {
+				near(t, "from one cut line to the other", planar.DistanceFrom(orb.LineString(lines[1]), v), 0, 1e-3)
+			}
+		}
 	})
 }
 
