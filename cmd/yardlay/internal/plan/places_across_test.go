@@ -42,26 +42,14 @@ func TestPlacesAcrossAgainstAllOfThem(t *testing.T) {
 			t.Fatalf("seed %d: no lengths: %v", seed, err)
 		}
 		written := paid(t, j, job.Place{})
-		cost, least := written, written
+		var places []job.Place
 		for _, within := range append(plan.PieceSteps("skirt", parts, c, measure.Inch), 0) {
 			for _, length := range append(lengths, 0) {
-				chosen := within == at.Within && length == at.Length
-				if often.ByHand() && !chosen {
-					continue // for figures to read alone
-				}
-				one := paid(t, j, job.Place{Within: within, Length: length})
-				if chosen {
-					cost = one
-				}
-				if one >= 0 {
-					least = min(least, one)
-				}
+				places = append(places, job.Place{Within: within, Length: length})
 			}
 		}
-		saved := 0.0
-		for _, l := range at.Less {
-			saved += l.Bought
-		}
+		cost, least := paidOf(t, j, at, written, places)
+		saved := savedBy(at)
 		if cost > written || (at.Within+at.Length > 0) != (cost < written && saved > 0) {
 			t.Errorf("seed %d: %+v costs %d, as written %d", seed, at, cost, written)
 		}

@@ -52,6 +52,35 @@ func paid(t *testing.T, j *job.Job, at job.Place) (minor int64) {
 	return minor
 }
 
+// paidOf is what the place chosen costs, laid in full, and what the cheapest does of that, of the job as it is written
+// and of the others. By hand no other is laid: they are figures to read alone.
+func paidOf(t *testing.T, j *job.Job, at job.Place, written int64, places []job.Place) (cost, least int64) {
+	t.Helper()
+	cost, least = written, written
+	for _, place := range places {
+		chosen := place.Within == at.Within && place.Length == at.Length
+		if often.ByHand() && !chosen {
+			continue
+		}
+		one := paid(t, j, place)
+		if chosen {
+			cost = one
+		}
+		if one >= 0 {
+			least = min(least, one)
+		}
+	}
+	return cost, least
+}
+
+// savedBy is what a place saves of all cloths together, mm.
+func savedBy(at job.Place) (mm float64) {
+	for _, l := range at.Less {
+		mm += l.Bought
+	}
+	return mm
+}
+
 // All places laid in full are the slow twin: the one chosen costs no more than the job as it is written, what it is
 // said to save is what it saves, and few places cost less.
 func TestPlacesAgainstAllOfThem(t *testing.T) {
@@ -74,23 +103,12 @@ func TestPlacesAgainstAllOfThem(t *testing.T) {
 		if written < 0 {
 			continue // too wide for its lining
 		}
-		cost, least := written, written
+		var places []job.Place
 		for _, step := range plan.PieceSteps("skirt", parts, c, measure.Inch) {
-			if often.ByHand() && step != at.Within {
-				continue // for figures to read alone
-			}
-			one := paid(t, j, job.Place{Within: step})
-			if step == at.Within {
-				cost = one
-			}
-			if one >= 0 {
-				least = min(least, one)
-			}
+			places = append(places, job.Place{Within: step})
 		}
-		saved := 0.0
-		for _, l := range at.Less {
-			saved += l.Bought
-		}
+		cost, least := paidOf(t, j, at, written, places)
+		saved := savedBy(at)
 		switch {
 		case cost > written:
 			t.Errorf("seed %d: within %v mm it costs %d, as written %d", seed, at.Within, cost, written)
