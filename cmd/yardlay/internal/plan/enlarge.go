@@ -50,7 +50,14 @@ func stretched(p shapes.Piece, along, across float64) shapes.Piece {
 		}
 		return out
 	}
-	p.Cut = plane.Tidy(plane.SnapRing(orb.Ring(line(orb.LineString(p.Cut)))))
+	cut := plane.SnapRing(orb.Ring(line(orb.LineString(p.Cut))))
+	if math.IsNaN(fold) {
+		level := levels(p.Cut, across)
+		for i, v := range p.Cut {
+			cut[i][1] = level(v[1])
+		}
+	}
+	p.Cut = plane.Tidy(cut)
 	p.Seam = orb.Ring(line(orb.LineString(p.Seam)))
 	p.Grain = line(p.Grain)
 	p.Edges, p.Inside, p.Notches = slices.Clone(p.Edges), slices.Clone(p.Inside), slices.Clone(p.Notches)
@@ -66,6 +73,24 @@ func stretched(p shapes.Piece, along, across float64) shapes.Piece {
 		p.Notches[i].At, p.Notches[i].Outward = point(n.At), orb.Point{out[0] / length, out[1] / length}
 	}
 	return p
+}
+
+// levels returns where the levels of a ring come to lie when it is drawn larger across: on the lattice, each measured
+// from the nearer side, so that what was alike on both sides of its middle still is. Where a corner lies on the middle,
+// the ring gets one that is on the lattice.
+func levels(ring orb.Ring, across float64) func(y float64) float64 {
+	b := plane.Bounds(ring)
+	low, high := plane.Snap(b.Min[1]*across), plane.Snap(b.Max[1]*across)
+	if slices.ContainsFunc(ring, func(v orb.Point) bool { return v[1]-b.Min[1] == b.Max[1]-v[1] }) {
+		high = low + 2*plane.Snap((b.Max[1]-b.Min[1])/2*across)
+	}
+	return func(y float64) float64 {
+		if up, down := y-b.Min[1], b.Max[1]-y; up > down {
+			return high - plane.Snap(down*across)
+		} else {
+			return low + plane.Snap(up*across)
+		}
+	}
 }
 
 // Larger says by how much the pieces are drawn larger; "" when they are not.
