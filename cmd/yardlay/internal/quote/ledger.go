@@ -2,6 +2,7 @@ package quote
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
@@ -51,7 +52,7 @@ func (q *Quote) Ledger() sheet.Ledger {
 		l.Notes = append(l.Notes,
 			"This counts materials alone: the job gives no hours ([labour]), no overhead and no markup ([quote]).")
 	}
-	l.Notes = append(l.Notes, q.Notes...)
+	l.Notes = slices.Concat(l.Notes, q.Places, q.Notes)
 	return l
 }
 

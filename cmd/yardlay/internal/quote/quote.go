@@ -38,6 +38,8 @@ type Quote struct {
 	Shelf  []Owned  `json:"shelf"`  // what is there already
 	Work   *Work    `json:"work"`   // what the hours follow from; null where they are given
 	Notes  []string `json:"notes"`
+	// Places says where parts are pieced whose job leaves that open.
+	Places []string `json:"places"`
 	// NotIncluded names the cloths that have no price.
 	NotIncluded []string `json:"not_included"`
 
@@ -206,7 +208,7 @@ func (m *maker) make(ctx context.Context) (*Quote, error) {
 	}
 	q := &Quote{Title: m.job.Title, Orders: bought.list(), Unit: m.options.Unit, Page: m.job.Terms.Page,
 		Notes: m.notes(), per: bought.per, fittings: m.hours.Fittings}
-	q.NotIncluded, q.garments = m.notIncluded(), m.garments()
+	q.NotIncluded, q.garments, q.Places = m.notIncluded(), m.garments(), report.Places(m.job, m.options.Unit)
 	if q.Page.Date == "" && q.Page.Valid != "" && !m.options.Today.IsZero() {
 		q.Page.Date = m.options.Today.Format("2 January 2006")
 	}

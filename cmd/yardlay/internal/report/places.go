@@ -17,9 +17,8 @@ import (
 // placeWords says where a part is pieced whose job leaves that open, what that saves, and why nothing of it is cut
 // across where that was asked for; "" where there is nothing to say, and of further wearers of the part.
 func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
-	first := slices.IndexFunc(j.Parts, func(p job.Part) bool { return p.Called == part.Called })
 	at := part.Place
-	if j.Parts[first].Name != part.Name {
+	if further(j, part) {
 		return ""
 	}
 	var words []string
@@ -34,8 +33,7 @@ func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
 			"there none saves.", say.Count(at.Tried, "place")))
 	}
 	if at.Bolts > 0 && at.Within == 0 && at.Length == 0 {
-		words = append(words, fmt.Sprintf("cut across so that no part is longer than %s, which is what the longest bolt "+
-			"holds.", measure.FormatDown(at.Bolts, measure.SizeUnit(unit))))
+		words = append(words, asBolts(at, unit))
 	}
 	if at.Whole != nil {
 		what, hint := say.Parts(at.Whole, unit.Size)
@@ -50,22 +48,67 @@ func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
 	return strings.Join(words, " ")
 }
 
+// Places says of each part whose job leaves open where it is pieced where that is and what it saves, in a sentence.
+func Places(j *job.Job, unit measure.Unit) []string {
+	all := []string{}
+	for _, part := range j.Parts {
+		if words := placeBriefly(part.Place, unit); words != "" && !further(j, part) {
+			all = append(all, part.Called+": "+words)
+		}
+	}
+	return all
+}
+
+// further says whether a part is that of a further wearer, whose pieces are cut as those of the first.
+func further(j *job.Job, part job.Part) bool {
+	first := slices.IndexFunc(j.Parts, func(p job.Part) bool { return p.Called == part.Called })
+	return j.Parts[first].Name != part.Name
+}
+
+// placeBriefly says where a part is pieced and what that saves; "" where its job says where.
+func placeBriefly(at job.Place, unit measure.Unit) string {
+	switch {
+	case at.Within == 0 && at.Length == 0 && at.Bolts > 0:
+		return asBolts(at, unit)
+	case at.Within == 0 && at.Length == 0 && at.Tried > 0:
+		return fmt.Sprintf("%s; of %s none saves.", asCloth(at), say.Count(at.Tried, "other place"))
+	case at.Within == 0 && at.Length == 0:
+		return ""
+	case at.Refused != nil:
+		return fmt.Sprintf("%s; it cannot be cut when it is %s.", chosenPlace(at, unit), asCloth(at))
+	}
+	return fmt.Sprintf("%s; that takes %s than %s.", chosenPlace(at, unit), say.InWords(savedBy(at, unit), "and"),
+		asCloth(at))
+}
+
+// asBolts says how long the parts are of pieces that are longer than bolts.
+func asBolts(at job.Place, unit measure.Unit) string {
+	return fmt.Sprintf("cut across so that no part is longer than %s, which is what the longest bolt holds.",
+		measure.FormatDown(at.Bolts, measure.SizeUnit(unit)))
+}
+
+// chosenPlace says where a part is cut at a place that was chosen.
+func chosenPlace(at job.Place, unit measure.Unit) string {
+	var where []string
+	show := func(mm float64) string { return measure.Format(mm, measure.SizeUnit(unit)) }
+	if at.Within > 0 {
+		where = append(where, "pieced within "+show(at.Within))
+	}
+	if length := cmp.Or(at.Length, at.Bolts); length > 0 {
+		where = append(where, "cut across at "+show(length))
+	}
+	return strings.Join(where, " and ")
+}
+
 // betterPlace says of a place that was chosen what it saves, and how to keep to it.
 func betterPlace(j *job.Job, at job.Place, unit measure.Unit) string {
-	var where, keep []string
-	show := func(mm float64) string { return measure.Format(mm, measure.SizeUnit(unit)) }
+	var keep []string
 	write := func(key string, mm float64) {
 		if mm > 0 {
 			keep = append(keep, fmt.Sprintf("%s = \"%s\"", key, measure.FormatDown(mm, measure.SizeUnit(j.Unit))))
 		}
 	}
-	if at.Within > 0 {
-		where = append(where, "pieced within "+show(at.Within))
-	}
 	length := cmp.Or(at.Length, at.Bolts)
-	if length > 0 {
-		where = append(where, "cut across at "+show(length))
-	}
 	write("within", at.Within)
 	write("length", length)
 	without := ""
@@ -78,10 +121,10 @@ func betterPlace(j *job.Job, at job.Place, unit measure.Unit) string {
 			what = first.What // of all that is wrong there
 		}
 		return fmt.Sprintf("%s. It cannot be cut when it is %s: %s. `%s` in `pieced`%s keeps it there.",
-			strings.Join(where, " and "), asCloth(at), what, strings.Join(keep, ", "), without)
+			chosenPlace(at, unit), asCloth(at), what, strings.Join(keep, ", "), without)
 	}
 	return fmt.Sprintf("%s. That takes %s than %s, by a quick search of both. `%s` in `pieced`%s keeps it there.",
-		strings.Join(where, " and "), say.InWords(savedBy(at, unit), "and"), asCloth(at), strings.Join(keep, ", "), without)
+		chosenPlace(at, unit), say.InWords(savedBy(at, unit), "and"), asCloth(at), strings.Join(keep, ", "), without)
 }
 
 // asCloth says how a part would be pieced by what its cloth asks for alone.
