@@ -126,7 +126,7 @@ func (s *placing) place(ctx context.Context, called string) (at job.Place) {
 	case err == nil && !s.lay(ctx, &written, nest.Quick, &s.finals), err != nil && s.vain, ctx.Err() != nil:
 		return at
 	case err != nil:
-		written.worth = worth{minor: math.MaxInt64} // any place that can be cut is better
+		written.worth = worth{minor: math.MaxInt64, unpriced: math.Inf(1)} // any place that can be cut is better
 	}
 	best, tried := s.best(ctx, called, narrower, shorter, written)
 	none := best.cut == (cut{})

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -169,6 +170,21 @@ func TestSewingCountsForThePlace(t *testing.T) {
 		at := plan.Placed(context.Background(), testjobs.Read(t, src), plan.Options{Proofs: proofs}).Parts[0].Place
 		if at.Tried == 0 || (at.Within > 0) != chosen || chosen != (at.Seam > 300) {
 			t.Errorf("at %s: %+v", hour, at)
+		}
+	}
+}
+
+// What a cloth costs that has no price is not known: a place that saves money on another cloth is not chosen where more of
+// that one is bought.
+func TestMoreOfAClothWithoutAPriceIsNotWorthIt(t *testing.T) {
+	const price, lining = "width = 60\nprice = \"6.00/yd\"\n", "width = 60\nrepeat = { along = 10, across = 30 }\n"
+	src := wideSkirt + "lining = { cloth = \"lawn\" }\n"
+	for lawn, chosen := range map[string]bool{lining + "price = \"6.00/yd\"\n": true, lining: false} {
+		j := testjobs.Read(t, strings.Replace(src, price, lawn, 1))
+		at := plan.Placed(context.Background(), j, plan.Options{Proofs: proofs}).Parts[0].Place
+		more := slices.ContainsFunc(at.Less, func(s job.Saved) bool { return s.Cloth == "lawn" && s.Bought < 0 })
+		if at.Tried == 0 || more != chosen {
+			t.Errorf("%s: %+v", lawn, at)
 		}
 	}
 }

@@ -24,19 +24,26 @@ type placed struct {
 	by []job.Saved // bought of each cloth
 }
 
-// worth is what some cloths and the sewing cost, in minor units, and what is bought and used of them, mm.
+// worth is what some cloths and the sewing cost, in minor units, and what is bought and used of them, and bought of
+// those that have no price, mm.
 type worth struct {
-	minor          int64
-	bought, needed float64
+	minor                    int64
+	bought, needed, unpriced float64
 }
 
-func (w worth) and(p cost.Purchase, needed float64) worth {
-	return worth{w.minor + p.Cost.Minor, w.bought + p.Bought, w.needed + needed}
+func (w worth) and(c job.Cloth, p cost.Purchase, needed float64) worth {
+	w = worth{w.minor + p.Cost.Minor, w.bought + p.Bought, w.needed + needed, w.unpriced}
+	if !c.Priced {
+		w.unpriced += p.Bought
+	}
+	return w
 }
 
-// buysLess says whether it costs less, or the same with less cloth.
+// buysLess says whether it costs less, or the same with less cloth, and no more is bought of what has no price: that
+// costs something, too.
 func (w worth) buysLess(than worth) bool {
-	return cmp.Or(cmp.Compare(w.minor, than.minor), cmp.Compare(w.bought, than.bought)) < 0
+	return w.unpriced <= than.unpriced &&
+		cmp.Or(cmp.Compare(w.minor, than.minor), cmp.Compare(w.bought, than.bought)) < 0
 }
 
 // compare orders places, the best first.
@@ -108,7 +115,7 @@ func (s *placing) lay(ctx context.Context, p *placed, effort nest.Effort, left *
 			}
 			s.laid[key] = l
 		}
-		p.worth = p.and(l.Buy, l.Needed)
+		p.worth = p.and(t.Spread.Cloth, l.Buy, l.Needed)
 		p.by = append(p.by, job.Saved{Cloth: t.Spread.Cloth.ID, Bought: l.Buy.Bought})
 	}
 	return true
@@ -123,7 +130,7 @@ func (s *placing) least(ctx context.Context, p placed) worth {
 		if t.onOneLength() {
 			needed := t.leastHowever(simple, s.o.Proofs, t.Problem)
 			bought, _ := t.buy(needed)
-			w = w.and(bought, needed)
+			w = w.and(t.Spread.Cloth, bought, needed)
 		}
 	}
 	return w
@@ -134,7 +141,7 @@ func (s *placing) reach(p placed) worth {
 	w := worth{minor: p.sewing}
 	for _, t := range p.tasks {
 		if l := s.laid[nest.Trial.String()+t.Key()]; t.onOneLength() {
-			w = w.and(l.reaching(), 0)
+			w = w.and(t.Spread.Cloth, l.reaching(), 0)
 		}
 	}
 	return w
