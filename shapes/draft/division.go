@@ -25,24 +25,31 @@ func inSections(n int) Division { return Division{Called: "sections", Pieces: n,
 // on a fold: the same garment with a seam less.
 type Centred interface {
 	Draft
-	// InOne returns the draft so cut, and what asks for it is called; ok where there is such a seam.
-	InOne() (d Draft, called string, ok bool)
+	// InOne returns the draft so cut, what asks for it is called, and what asked for the seam, "" where nothing did; ok
+	// where there is such a seam.
+	InOne() (d Draft, called, seam string, ok bool)
 }
 
-func (c CircleSkirt) InOne() (Draft, string, bool) {
-	ok := !c.FrontOnFold && c.Gores > 2 && c.Gores%2 == 0
+func (c CircleSkirt) InOne() (d Draft, called, seam string, ok bool) {
+	ok = !c.FrontOnFold && c.Gores > 2 && c.Gores%2 == 0
 	c.FrontOnFold = true
-	return c, "front_on_fold", ok
+	return c, "front_on_fold", "", ok
 }
 
-func (c Cape) InOne() (Draft, string, bool) {
-	ok := !c.BackOnFold
+func (c Cape) InOne() (d Draft, called, seam string, ok bool) {
+	ok = !c.BackOnFold
+	if c.BackSeam {
+		seam = "back_seam"
+	}
 	c.BackSeam, c.BackOnFold = false, true
-	return c, "back_on_fold", ok
+	return c, "back_on_fold", seam, ok
 }
 
-func (o Overskirt) InOne() (Draft, string, bool) {
-	ok := !o.BackOnFold
+func (o Overskirt) InOne() (d Draft, called, seam string, ok bool) {
+	ok = !o.BackOnFold
+	if o.BackSeam {
+		seam = "back_seam"
+	}
 	o.BackSeam, o.BackOnFold = false, true
-	return o, "back_on_fold", ok
+	return o, "back_on_fold", seam, ok
 }

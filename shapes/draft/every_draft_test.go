@@ -171,7 +171,7 @@ func TestDividedDraftsAreAsLarge(t *testing.T) {
 			}
 		}
 		if d, ok := drafts[name].(Centred); ok {
-			joined, called, can := d.InOne()
+			joined, called, _, can := d.InOne()
 			again, err := joined.Draft()
 			if !can || err != nil {
 				continue
@@ -194,7 +194,7 @@ func TestDividedDraftsAreAsLarge(t *testing.T) {
 			if after != before-1 && before > 0 || folds != 1 || !strings.HasSuffix(called, "_on_fold") {
 				t.Errorf("%s: %d seams and %d folds by %s, were %d seams", name, after, folds, called, before)
 			}
-			if _, _, can := joined.(Centred).InOne(); can {
+			if _, _, _, can := joined.(Centred).InOne(); can {
 				t.Errorf("%s: cut in one it can be cut in one again", name)
 			}
 		}

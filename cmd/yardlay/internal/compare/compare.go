@@ -319,7 +319,10 @@ func (w Row) Amount() string {
 func Name(way []job.Change) string {
 	var words []string
 	last := ""
-	for _, c := range way {
+	for i, c := range way {
+		if i > 0 && strings.HasSuffix(c.Key, "_seam") && strings.HasSuffix(way[i-1].Key, "_on_fold") {
+			continue // what is cut in one has no seam there
+		}
 		if text := spoken(c); text != "" {
 			words = append(words, text)
 			continue

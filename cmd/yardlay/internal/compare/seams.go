@@ -85,8 +85,12 @@ func inOne(j *job.Job, cloth string) (rows [][]job.Change) {
 		seen[p.Called] = true
 		now := p.Layers[0].Draft
 		if d, ok := now.(draft.Centred); ok {
-			if joined, key, ok := d.InOne(); ok && fewer(joined, now) {
-				rows = append(rows, one(p.Called, key, "true"))
+			if joined, key, seam, ok := d.InOne(); ok && fewer(joined, now) {
+				row := one(p.Called, key, "true")
+				if seam != "" {
+					row = append(row, one(p.Called, seam, "false")...)
+				}
+				rows = append(rows, row)
 			}
 		}
 		d, ok := now.(draft.Divided)

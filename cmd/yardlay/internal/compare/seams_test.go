@@ -128,6 +128,8 @@ func TestSeamsAreProposedWhereTheyMakeSense(t *testing.T) {
 			"skirt pieced within 58 in; skirt pieced within 45 7/8 in; skirt pieced within 36 in; skirt tilt 2 degrees"},
 		{"", "draft = \"cape\"\nneck = 16\nlength = 30\ncircle = \"full\"\nsections = 4\n",
 			"skirt pieced within 40 7/8 in; skirt sections 3; skirt tilt 2 degrees; skirt sections 2"},
+		{"", "draft = \"cape\"\nneck = 16\nlength = 30\ncircle = \"half\"\nback_seam = true\n",
+			"skirt pieced within 43 7/8 in; skirt centre back cut in one; skirt tilt 2 degrees"},
 		{"", "draft = \"rectangle\"\nlength = 30\nwidth = 20\n", "skirt tilt 2 degrees"},
 		{"shrinkage = { warp = \"-4 %%\", by = \"pieces\" }\n", "draft = \"rectangle\"\nlength = 30\nwidth = 20\n", ""},
 	} {
@@ -137,7 +139,11 @@ func TestSeamsAreProposedWhereTheyMakeSense(t *testing.T) {
 			inOne(f.Job(), "wool"), tilted(f.Job(), "wool"), paired(f.Job(), "wool")} {
 			for _, way := range ways {
 				names = append(names, Name(way))
-				if _, err := f.With(way); err != nil {
+				j, err := f.With(way)
+				if err == nil {
+					_, err = j.Parts[0].Layers[0].Drafted()
+				}
+				if err != nil {
 					t.Errorf("%s: %v", Name(way), err)
 				}
 			}

@@ -45,7 +45,7 @@ func named(j *job.Job, changes []job.Change) (w way, ok bool) {
 	value := changes[0].Value
 	w.changes = changes
 	switch {
-	case len(changes) != 1:
+	case len(changes) != 1 && !strings.HasSuffix(key, "_on_fold"):
 		return w, false
 	case key == "width":
 		w.name, w.note = fmt.Sprintf("%s %s wide", table, value), "at the same price by length"
