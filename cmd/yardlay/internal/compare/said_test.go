@@ -16,7 +16,7 @@ import (
 	"yardlay/shapes/say"
 )
 
-// A row that cuts a part otherwise says how much more or less is sewn, cut and paid for it, from a millimetre on;
+// A row that cuts a part otherwise says how much more or less is sewn, cut and paid for it, from 5 mm on;
 // one that changes its cloth alone says nothing.
 func TestHowMuchMoreIsSewn(t *testing.T) {
 	usd := func(minor int64) cost.Money { return cost.Money{Minor: minor, Currency: "USD"} }
@@ -38,7 +38,10 @@ func TestHowMuchMoreIsSewn(t *testing.T) {
 		{"full-skirt.gores", &Priced{Seam: 6 * measure.Yards, Pieces: 10, Labour: usd(1)}, was, j, "1 yd more of seam to sew"},
 		{"full-skirt.gores", &Priced{Seam: 6 * measure.Yards, Pieces: 10, Labour: cost.Money{Minor: 1, Currency: "EUR"},
 			Rated: true}, was, j, "1 yd more of seam to sew"},
-		{"full-skirt.gores", &Priced{Seam: 5*measure.Yards + 0.9, Pieces: 12}, was, j, ""},
+		{"full-skirt.gores", &Priced{Seam: 5*measure.Yards + 4.9, Pieces: 12}, was, j, ""},
+		{"full-skirt.gores", &Priced{Seam: 5*measure.Yards - 2*measure.Inches, Pieces: 10}, was, j,
+			"2 in less of seam to sew"},
+		{"full-skirt.gores", &Priced{Seam: 5*measure.Yards + 5, Pieces: 10}, was, j, "3/16 in more of seam to sew"},
 		{"full-skirt.gores", nil, was, j, ""}, {"full-skirt.gores", &Priced{Seam: 1}, nil, j, ""},
 		{"satin.width", &Priced{Seam: 8 * measure.Yards}, was, j, ""}, {"gap", &Priced{Seam: 8 * measure.Yards}, was, j, ""},
 		{"full-skirt.gores", &Priced{Seam: 8 * measure.Yards}, was, nil, ""},

@@ -7,13 +7,14 @@ import (
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/job"
+	"yardlay/cmd/yardlay/internal/report"
 	"yardlay/cost"
 	"yardlay/shapes/measure"
 	"yardlay/shapes/say"
 )
 
 // leastSewn is by how much what is sewn has to differ to be told, mm.
-const leastSewn = 1.0
+const leastSewn = 5.0
 
 // sewnMore works out how much more is sewn and cut for a row than for the job as written.
 func (w *Row) sewnMore(written *Row, d *Difference) {
@@ -37,13 +38,7 @@ func (w Row) Sewn(unit measure.Unit, currency string) string {
 	if d == nil || d.Seam == 0 || !w.cutsAnew() {
 		return ""
 	}
-	more := func(of float64) string {
-		if of < 0 {
-			return "less"
-		}
-		return "more"
-	}
-	text := fmt.Sprintf("%s %s of seam to sew", measure.Format(math.Abs(d.Seam), measure.CounterUnit(unit)), more(d.Seam))
+	text := report.MoreSeam(d.Seam, unit) + " to sew"
 	if n := d.Pieces; n != 0 {
 		text += fmt.Sprintf(", %s %s to cut", say.Count(max(n, -n), "piece"),
 			map[bool]string{true: "fewer", false: "more"}[n < 0])
@@ -53,11 +48,8 @@ func (w Row) Sewn(unit measure.Unit, currency string) string {
 	case strings.Trim(labour, "0.") == "":
 		text += "; labour is the same, in quarters of an hour"
 	default:
-		by := 1.0
-		if labour != d.Labour {
-			by = -1
-		}
-		text += fmt.Sprintf("; labour %s %s %s", labour, currency, more(by))
+		text += fmt.Sprintf("; labour %s %s %s", labour, currency,
+			map[bool]string{true: "less", false: "more"}[labour != d.Labour])
 	}
 	return text
 }

@@ -157,16 +157,20 @@ func savedBy(at job.Place, unit measure.Unit) (saved []string) {
 		saved = append(saved, "less money")
 	}
 	if at.Seam != 0 {
-		saved = append(saved, moreSeam(at.Seam, unit))
+		saved = append(saved, MoreSeam(at.Seam, unit))
 	}
 	return saved
 }
 
-// moreSeam says how much more of seam is to be sewn.
-func moreSeam(mm float64, unit measure.Unit) string {
+// MoreSeam says how much more of seam is to be sewn, or less: "3 1/8 yd more of seam", "2 in less of seam".
+func MoreSeam(mm float64, unit measure.Unit) string {
 	more := "more"
 	if mm < 0 {
 		more = "less"
 	}
-	return fmt.Sprintf("%s %s of seam", measure.Format(math.Abs(mm), measure.CounterUnit(unit)), more)
+	length, in := math.Abs(mm), measure.CounterUnit(unit)
+	if length < in.Millimetres()/8 {
+		in = measure.SizeUnit(unit)
+	}
+	return fmt.Sprintf("%s %s of seam", measure.Format(length, in), more)
 }
