@@ -18,25 +18,27 @@ func sampled(curve func(t float64) orb.Point, from, to, chord float64) orb.LineS
 		if i == stretches-1 {
 			b = to
 		}
-		line = halved(line, curve, a, b, chord, 12)
+		line = halved(line, curve, a, b, curve(b), chord, 12)
 	}
 	return line
 }
 
-// halved adds the points of one stretch after its start; depth ends the halving
-// where a curve has a corner.
-func halved(line orb.LineString, curve func(float64) orb.Point, a, b, chord float64, depth int) orb.LineString {
-	start, end := line[len(line)-1], curve(b)
-	far := 0.0
-	for _, share := range []float64{0.25, 0.5, 0.75} {
-		far = max(far, planar.DistanceFromSegment(start, end, curve(a+(b-a)*share)))
-	}
-	if far <= chord || depth == 0 {
+// halved adds the points of one stretch after its start, up to its end; depth ends the halving where a curve has a
+// corner. A stretch that strays does so at its middle as a rule: that is asked first, and is where its first half ends.
+func halved(line orb.LineString, curve func(float64) orb.Point, a, b float64, end orb.Point,
+	chord float64, depth int) orb.LineString {
+	if depth == 0 {
 		return append(line, end)
 	}
-	middle := a + (b-a)/2
-	line = halved(line, curve, a, middle, chord, depth-1)
-	return halved(line, curve, middle, b, chord, depth-1)
+	start := line[len(line)-1]
+	strays := func(at orb.Point) bool { return planar.DistanceFromSegment(start, end, at) > chord }
+	between := a + (b-a)*0.5
+	middle := curve(between)
+	if !strays(middle) && !strays(curve(a+(b-a)*0.25)) && !strays(curve(a+(b-a)*0.75)) {
+		return append(line, end)
+	}
+	line = halved(line, curve, a, between, middle, chord, depth-1)
+	return halved(line, curve, between, b, end, chord, depth-1)
 }
 
 // cubic is a cubic Bezier curve by its ends and its two handles, mm.
