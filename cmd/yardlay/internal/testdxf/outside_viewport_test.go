@@ -1,4 +1,4 @@
-package outside_test
+package testdxf_test
 
 import (
 	"bytes"

@@ -1,6 +1,4 @@
-// Package benchmarks holds Go benchmarks of the layout engine on the instances
-// of the literature; README.md has recorded results.
-package benchmarks
+package instance_test
 
 import (
 	"context"
@@ -15,11 +13,12 @@ import (
 	"yardlay/shapes/plane"
 )
 
+// names are the instances that the Go benchmarks of the layout engine take; ../README.md has recorded results.
 var names = []string{"shirts", "swim", "trousers", "albano", "marques", "dighe1"}
 
 func read(b *testing.B, name string) instance.Instance {
 	b.Helper()
-	f, err := os.Open(filepath.Join("..", "testdata", "instances", name+".geojson"))
+	f, err := os.Open(filepath.Join("..", "..", "testdata", "instances", name+".geojson"))
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -1,4 +1,4 @@
-package benchmarks
+package instance_test
 
 import (
 	"context"
