@@ -134,9 +134,9 @@ func (o *options) inRoom(ctx context.Context, command string, args []string, s s
 
 // change reads the flags as what is written into the book.
 func (oo orderOptions) change(currency string, today job.Date) (c workroom.Order, err error) {
-	money := func(flag, text string) (*cost.Money, error) {
+	money := func(flag, text string, least int64) (*cost.Money, error) {
 		m, err := cost.ParseMoney(text, currency)
-		if err != nil || m.Minor < 0 {
+		if err != nil || m.Minor < least {
 			return nil, &usageError{fmt.Sprintf("--%s cannot be %q", flag, text),
 				"an amount in " + currency + ", for example 840.00"}
 		}
@@ -149,12 +149,12 @@ func (oo orderOptions) change(currency string, today job.Date) (c workroom.Order
 		if one.text == "" {
 			continue
 		}
-		if *one.to, err = money(one.flag, one.text); err != nil {
+		if *one.to, err = money(one.flag, one.text, 0); err != nil {
 			return c, err
 		}
 	}
 	for _, text := range oo.paid {
-		m, err := money("paid", text)
+		m, err := money("paid", text, 1)
 		if err != nil {
 			return c, err
 		}

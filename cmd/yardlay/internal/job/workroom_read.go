@@ -89,8 +89,13 @@ func (r *reader) gown(n *strict.Value, index int) Gown {
 			"%s is to be delivered %s, before it was ordered %s", t.Name, g.Deliver, g.Ordered)
 	}
 	g.Fittings = t.dates("fittings", mostFitted)
-	g.Price, _ = t.amount("price")
-	g.Deposit, _ = t.amount("deposit")
+	var priced, due bool
+	g.Price, priced = t.amount("price")
+	g.Deposit, due = t.amount("deposit")
+	if priced && due && g.Deposit.Minor > g.Price.Minor {
+		t.Fail(t.Field("deposit").Value.At, "the part of the price that is due first",
+			"%s has a deposit of %s, more than its price of %s", t.Name, g.Deposit, g.Price)
+	}
 	for i, n := range t.InlineTables("paid", `{ on = 2026-10-02, amount = "400.00" }`, mostPaid) {
 		p := t.within("paid", n, label("payment", "", i)+" of "+t.Name)
 		one := Payment{On: p.mustDate("on")}

@@ -166,6 +166,8 @@ func TestAWorkroomIsReadStrictly(t *testing.T) {
 		{"ordered = 2026-10-01", "ordered = 2026-02-30", "not TOML"},
 		{"ordered = 2026-10-01", "orderd = 2026-10-01", "gown `lantern.toml` has no key `orderd`"},
 		{"deliver = 2026-12-20", "deliver = 2026-09-20", "is to be delivered 2026-09-20, before it was ordered 2026-10-01"},
+		{`deposit = "400.00"`, `deposit = "840.01"`,
+			"73:11: gown `lantern.toml` has a deposit of 840.01 EUR, more than its price of 840.00 EUR"},
 		{`name = "moon-satin 8"`, `name = "moon-satin 7"`, "leftover `moon-satin 7` is already on line"},
 		{`id = "net"`, `id = "moon-satin"`, "cloth `moon-satin` is already on line"},
 		{`id = "net"`, "id = \"net\"\nhave = []", "cloth `net` has no key `have`"},

@@ -130,7 +130,7 @@ func (o *Options) Day() (time.Time, error) {
 		return time.Now(), nil
 	}
 	day, err := time.Parse(time.DateOnly, o.date)
-	if err != nil {
+	if err != nil || day.IsZero() {
 		return day, &Refused{"date", fmt.Sprintf("cannot be %q", o.date), "year, month and day, such as 2026-05-31"}
 	}
 	return day, nil
