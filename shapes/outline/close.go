@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
 )
 
@@ -179,8 +180,8 @@ func (a *assembler) loop(parts []part) {
 		l.parts[k].points[0] = end
 	}
 	l.trace()
-	if !(math.Abs(l.area) >= MinArea) {
-		a.fault(Fault{Kind: Hair, What: say.Textf("a closed line round less than %g square millimetres is left out",
+	if !(math.Abs(l.area) >= MinArea) && !l.hasLobes() {
+		a.fault(Fault{Kind: Hair, What: say.Textf("a closed line round less than %g square millimetre is left out",
 			MinArea), At: parts[0].points[0], Place: a.Lines[parts[0].line].Place})
 		for _, p := range parts {
 			a.Roles[p.line] = LineRole{Role: Ignored, Because: "nothing is in it"}
@@ -198,6 +199,14 @@ func (a *assembler) loop(parts []part) {
 		l.trace()
 	}
 	a.loops = append(a.loops, l)
+}
+
+// hasLobes says whether a line that encloses nothing in sum goes round something all the same, once one way and once the
+// other, as a figure of eight does, and is not a line there and back.
+func (l *loop) hasLobes() bool {
+	bare := &loop{way: slices.Clone(l.way)}
+	bare.unspike(nil)
+	return len(bare.way) > 3 && plane.Area(plane.Hull(l.ring)) >= MinArea
 }
 
 // told is the least gap whose joining is told, mm: less is how coordinates are rounded.

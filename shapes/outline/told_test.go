@@ -33,8 +33,15 @@ func TestFaultsInWords(t *testing.T) {
 		"a dot": {[]string{sheet, "50,50 50.0625,50"}, []string{
 			"0 hair: a line only 0.062 mm long is left out at (50.000 mm, 50.000 mm) (line 2)"}},
 		"an empty line": {[]string{sheet, "50,50 90,50 50,50 z"}, []string{
-			"0 hair: a closed line round less than 1 square millimetres is left out at (50.000 mm, 50.000 mm) (line " +
+			"0 hair: a closed line round less than 1 square millimetre is left out at (50.000 mm, 50.000 mm) (line " +
 				"2)"}},
+		"a line there and back": {[]string{sheet, "50,50 90,50 90,90 90,50 z"}, []string{
+			"0 hair: a closed line round less than 1 square millimetre is left out at (50.000 mm, 50.000 mm) (line " +
+				"2)"}},
+		"a bow tie of two halves": {[]string{"400,0 700,0 700,200 400,200 z", "0,0 300,200 300,0 0,200 z"}, []string{
+			"0 crossing: the outline is not one simple closed line: ring crosses or touches itself at (150.000 mm, " +
+				"100.000 mm): edges 0 and 2 at (150.000 mm, 100.000 mm) (line 2)\n  hint: take the loop or the doubled " +
+				"stretch out where it was drawn"}},
 		"a spike": {[]string{"0,0 300,0 300,100 340,100 300,100.01 300,200 0,200 z"}, []string{
 			"1 hair: a hair 40 mm long is taken off the outline at (340.000 mm, 100.000 mm) (line 1)"}},
 		"a bow tie": {[]string{"400,0 700,0 700,200 400,200 z", "0,0 300,200 300,0 0,250 z"}, []string{

@@ -53,7 +53,8 @@ func (l *loop) string() {
 // least to be told.
 const hairWidth = 0.02
 
-// unspike takes out places where the way turns back upon itself, which no blade could follow.
+// unspike takes out places where the way turns back upon itself, which no blade could follow, and tells them where there
+// is somebody to tell.
 func (l *loop) unspike(a *assembler) {
 	was := len(l.way)
 	var kept []vertex
@@ -94,7 +95,7 @@ func (l *loop) unspike(a *assembler) {
 // hair tells a spike that is taken out.
 func (a *assembler) hair(l *loop, tip vertex, before, after orb.Point) {
 	long := min(math.Hypot(tip.at[0]-before[0], tip.at[1]-before[1]), math.Hypot(tip.at[0]-after[0], tip.at[1]-after[1]))
-	if long > told {
+	if a != nil && long > told {
 		a.fault(Fault{Kind: Hair, What: say.Textf("a hair %.2g long is taken off the outline", say.MM(long)), At: tip.at,
 			Place: a.Lines[l.parts[tip.part].line].Place})
 	}
