@@ -16,8 +16,9 @@ type searcher struct {
 	problem search.Problem
 	copies  []Placed // piece and copy of each item
 	ways    [][]way  // of each choice, by item
-	order   []Placed // every copy: that of an item without a place, a pinned one where it lies
-	items   []int    // of each of these, its number in the search
+	walls   float64  // what walls take up before those, mm
+	order   []Placed // every copy: that of an item without a place, a pinned one and a wall where it lies
+	items   []int    // of each of these, its number in the search, or wallItem
 }
 
 // way is how a copy may lie, at the origin, and where it may be moved.
@@ -28,6 +29,19 @@ type way struct {
 
 // newSearcher makes the items of a problem, pairs on the grains that are settled.
 func newSearcher(p Problem, settled grains) *searcher {
+	s := newItems(p, settled, p.beside())
+	if most := p.Strip.MaxLength; most > 0 && s.walls >= most {
+		s = newItems(p, settled, 0)
+	}
+	if s.walls > 0 && s.problem.MaxLength > 0 {
+		s.problem.MaxLength -= s.walls
+	}
+	s.problem.Bound = max(0, s.problem.Bound-s.walls)
+	return s
+}
+
+// newItems makes them, walls set apart that leave less than so much of the width beside them.
+func newItems(p Problem, settled grains, beside float64) *searcher {
 	s := &searcher{of: p, problem: search.Problem{
 		Width: p.Strip.Width, MaxLength: p.Strip.MaxLength, Gap: p.Gap,
 		Forbidden: p.Strip.Forbidden, Bound: simpleBound(p),
@@ -43,7 +57,7 @@ func newSearcher(p Problem, settled grains) *searcher {
 			beside   bool
 			lean     leaning
 		}
-		items, ways := map[sort]search.Item{}, map[sort][]way{}
+		items, ways, walls := map[sort]search.Item{}, map[sort][]way{}, map[sort]wall{}
 		for k := range piece.Count {
 			if pin, ok := pins.of(i, k); ok {
 				s.pin(pin)
@@ -56,6 +70,12 @@ func newSearcher(p Problem, settled grains) *searcher {
 			}
 			if ways[of] == nil {
 				items[of], ways[of] = p.choices(i, k, settled)
+				walls[of] = p.wall(items[of].Choices, ways[of], beside)
+			}
+			if w := walls[of]; w.length > 0 {
+				w.Copy = k
+				s.add(w)
+				continue
 			}
 			item := items[of]
 			if piece.Alike && k/2*2+1 < piece.Count && !of.beside {
@@ -72,7 +92,7 @@ func newSearcher(p Problem, settled grains) *searcher {
 		}
 	}
 	for n, pl := range s.order { // the search counts what is pinned after items and zones
-		if s.items[n] < 0 {
+		if s.items[n] == pinnedItem {
 			s.items[n] = len(s.copies) + len(s.problem.Forbidden) + len(s.problem.Pinned)
 			s.problem.Pinned = append(s.problem.Pinned, p.Outline(pl))
 		}
@@ -80,8 +100,16 @@ func newSearcher(p Problem, settled grains) *searcher {
 	return s
 }
 
+// What stands for the number of a copy that the search does not place.
+const (
+	pinnedItem = -1 // until those are counted
+	wallItem   = -2
+)
+
 // pin notes a pinned copy.
-func (s *searcher) pin(pin Placed) { s.order, s.items = append(s.order, pin), append(s.items, -1) }
+func (s *searcher) pin(pin Placed) {
+	s.order, s.items = append(s.order, pin), append(s.items, pinnedItem)
+}
 
 // leaning is how far a copy leans off a straight turn, and that turn, degrees, as drawn.
 type leaning struct{ off, from float64 }
@@ -178,12 +206,13 @@ func (p Problem) seats(pl Placed, ring orb.Ring) []search.Seat {
 	return seats
 }
 
+// layout translates a layout of the items.
 func (s *searcher) layout(l search.Layout) Layout {
-	out := Layout{Length: l.Length, Placed: slices.Clone(s.order)}
+	out := Layout{Length: s.whole(l.Length), Placed: slices.Clone(s.order)}
 	for n, i := range s.items {
-		if i < len(s.copies) {
+		if i >= 0 && i < len(s.copies) {
 			pl := s.ways[i][l.Choice[i]].Placed
-			pl.Copy, pl.At = s.copies[i].Copy, l.At[i]
+			pl.Copy, pl.At = s.copies[i].Copy, orb.Point{l.At[i][0] + s.walls, l.At[i][1]}
 			out.Placed[n] = pl
 		}
 	}
@@ -192,6 +221,7 @@ func (s *searcher) layout(l search.Layout) Layout {
 
 // start translates a layout that has passed Verify.
 func (s *searcher) start(l Layout) *search.Layout {
+	l = s.withoutWalls(l)
 	out := &search.Layout{Length: l.Length, Choice: make([]int, len(s.copies)), At: make([]orb.Point, len(s.copies))}
 	for _, pl := range l.Placed {
 		i := slices.IndexFunc(s.copies, func(c Placed) bool { return c.Piece == pl.Piece && c.Copy == pl.Copy })

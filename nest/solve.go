@@ -118,14 +118,15 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	first := search.Construct(ctx, s.problem, so)
 	lower, endProof := p.boundBeside(ctx, o, first.Stands())
 	defer endProof()
+	besides := o.besides(s)
 	out, err := search.Improve(first, search.Goal{
-		Bound:    func() float64 { return show.proved(lower()) },
-		Needless: func(length float64) bool { return o.needless(length, lower().Length) },
-		Enough:   o.enough,
-		Hopeless: o.hopeless(),
+		Bound:    func() float64 { return show.proved(lower()) - s.walls },
+		Needless: func(length float64) bool { return besides.needless(length, lower().Length-s.walls) },
+		Enough:   besides.enough,
+		Hopeless: besides.hopeless(),
 	})
 	if err != nil {
-		return Result{}, refused(p, out, err)
+		return Result{}, s.refused(out, err)
 	}
 	r := Result{Layout: s.layout(out.Layout), Bound: lower()}
 	if err := consistent(r.Bound, r.Layout); err != nil {
@@ -134,7 +135,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	r.Utilisation = p.Utilisation(r.Layout)
 	r.Status = o.status(out, r)
 	r.Stats = Stats{
-		First: out.First, FirstLength: out.FirstLength, Elapsed: time.Since(began),
+		First: out.First, FirstLength: s.whole(out.FirstLength), Elapsed: time.Since(began),
 		Evaluations: out.Evaluations, Hopeless: out.Hopeless,
 	}
 	return r, nil
@@ -156,14 +157,23 @@ func (p Problem) grainsFor(ctx context.Context, o Options) (grains, error) {
 func (o Options) toSearch(s *searcher, began time.Time) search.Options {
 	so := search.Options{
 		Seed: o.Seed, Workers: o.Workers, Memory: o.memory(), Began: began,
-		Work: o.work(), Growth: o.growth(), InAll: o.inAll(),
+		Work: o.work(), Growth: o.besides(s).growth(), InAll: o.inAll(),
 		Judge:    s.judgedBy(judge.New(s.of.toJudge())),
-		Progress: o.progress(s.of),
+		Progress: o.progress(s),
 	}
 	if o.Start != nil {
 		so.Start = s.start(*o.Start)
 	}
 	return so
+}
+
+// besides returns the options for what is laid besides the walls: lengths there are shorter by what those take.
+func (o Options) besides(s *searcher) Options {
+	if s.walls > 0 {
+		bought := o.bought
+		o.Bought = func(used float64) float64 { return bought(s.whole(used)) }
+	}
+	return o
 }
 
 // bought returns the length that is bought for a used one.
@@ -217,12 +227,12 @@ const (
 )
 
 // refused says why there is no layout.
-func refused(p Problem, out search.Outcome, err error) error {
-	least := math.Max(out.FirstLength, out.Layout.Length)
+func (s *searcher) refused(out search.Outcome, err error) error {
+	least := s.whole(math.Max(out.FirstLength, out.Layout.Length))
 	switch {
 	case errors.Is(err, search.ErrTooLong):
-		return say.Errorf("%w: the shortest found takes %.1f, the strip has %.1f", err, say.MM(out.Layout.Length),
-			say.MM(p.Strip.MaxLength))
+		return say.Errorf("%w: the shortest found takes %.1f, the strip has %.1f", err,
+			say.MM(s.whole(out.Layout.Length)), say.MM(s.of.Strip.MaxLength))
 	case errors.Is(err, search.ErrUnsettled) && least > Reach:
 		return say.Errorf("the pieces take %.0f of cloth, one marker holds at most %v", say.MM(least), say.MM(Reach))
 	}
@@ -230,19 +240,16 @@ func refused(p Problem, out search.Outcome, err error) error {
 }
 
 // progress passes on how a search stands; nil when nobody wants to know.
-func (o Options) progress(p Problem) func(search.Progress) {
+func (o Options) progress(s *searcher) func(search.Progress) {
 	if o.Progress == nil {
 		return nil
 	}
-	area := p.LeastArea() / p.Strip.Width
-	pieces := 0
-	for _, piece := range p.Pieces {
-		pieces += piece.Count
-	}
+	area, pieces := s.of.LeastArea()/s.of.Strip.Width, len(s.order)
 	return func(now search.Progress) {
-		told := Progress{Length: now.Length, Done: now.Done, Phase: now.Phase, Laid: now.Laid, Pieces: pieces}
+		told := Progress{Done: now.Done, Phase: now.Phase, Laid: now.Laid + pieces - len(s.copies), Pieces: pieces}
 		if now.Length > 0 {
-			told.Utilisation, told.Laid = area/now.Length, pieces
+			told.Length, told.Laid = s.whole(now.Length), pieces
+			told.Utilisation = area / told.Length
 		}
 		o.Progress(told)
 	}
@@ -295,7 +302,8 @@ func (s *searcher) judgedBy(j *judge.Judge) func(l search.Layout, stop func() bo
 	return func(l search.Layout, stop func() bool) search.Verdict {
 		err := j.Verify(s.layout(l).toJudge(), stop)
 		if b, ok := errors.AsType[*Broken](err); ok && (b.Rule == Overlap || b.Rule == TooClose) {
-			return search.Verdict{Pair: [2]int{s.items[b.Pair[0]], s.items[b.Pair[1]]}, Near: true}
+			pair := [2]int{s.items[b.Pair[0]], s.items[b.Pair[1]]}
+			return search.Verdict{Pair: pair, Near: min(pair[0], pair[1]) >= 0}
 		}
 		return search.Verdict{OK: err == nil}
 	}

@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"github.com/paulmach/orb"
-
 	"yardlay/shapes/plane"
 )
 
@@ -43,7 +41,7 @@ func steps(mm float64) int64 { return int64(math.Floor(mm / plane.Lattice)) }
 func (s *setting) rectangles() (r rectangles, items []int) {
 	r = rectangles{width: steps(s.width), gap: steps(s.gap)}
 	for i, it := range s.items {
-		if len(it.ways) == 0 || slices.ContainsFunc(it.ways, func(w way) bool { return !isRectangle(w) }) {
+		if len(it.ways) == 0 || slices.ContainsFunc(it.ways, func(w way) bool { return !plane.IsBox(w.ring) }) {
 			continue
 		}
 		var sizes []size
@@ -86,18 +84,6 @@ func (k rectangle) area() float64 { return min(k.sizes[0].area(), k.sizes[1].are
 
 // narrowest is the least that a copy takes of a line across the cloth.
 func (k rectangle) narrowest() int64 { return min(k.sizes[0].across, k.sizes[1].across) }
-
-// isRectangle says whether a way is its own bounding box: every side of its outline lies on a side of that.
-func isRectangle(w way) bool {
-	on := func(a, b orb.Point, axis int, at float64) bool { return a[axis] == at && b[axis] == at }
-	for i := 1; i < len(w.ring); i++ {
-		a, b := w.ring[i-1], w.ring[i]
-		if !on(a, b, 0, 0) && !on(a, b, 0, w.along) && !on(a, b, 1, 0) && !on(a, b, 1, w.across) {
-			return false
-		}
-	}
-	return true
-}
 
 // copies counts the pieces.
 func (r rectangles) copies() (n int) {

@@ -1,6 +1,10 @@
 package bound
 
-import "math"
+import (
+	"math"
+
+	"yardlay/shapes/plane"
+)
 
 // Rectangles so wide that between one of them and an edge of the cloth there is less than a gap part the cloth: every
 // other piece lies before such a wall or behind it. In the free width u the corner of a piece may come nearer to it
@@ -13,7 +17,7 @@ func (s *setting) wall(it item) float64 {
 	least := math.Inf(1)
 	for _, w := range it.ways {
 		free := s.width - w.across
-		if !isRectangle(w) || free > 0 && free >= s.gap {
+		if !plane.IsBox(w.ring) || free > 0 && free >= s.gap {
 			return 0
 		}
 		least = min(least, w.along+2*math.Sqrt(s.gap*s.gap-free*free)*(1-safety)-s.gap)

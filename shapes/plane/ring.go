@@ -32,6 +32,20 @@ func Bounds(points []orb.Point) orb.Bound {
 	return orb.Bound{Min: lo, Max: hi}
 }
 
+// IsBox says whether a closed ring is its own bounding box: every side lies on a side of that.
+func IsBox(r orb.Ring) bool {
+	box := Bounds(r)
+	on := func(a, b orb.Point, axis int) bool {
+		return a[axis] == b[axis] && (a[axis] == box.Min[axis] || a[axis] == box.Max[axis])
+	}
+	for i := 1; i < len(r); i++ {
+		if !on(r[i-1], r[i], 0) && !on(r[i-1], r[i], 1) {
+			return false
+		}
+	}
+	return true
+}
+
 // Length returns the length of a polyline, mm.
 func Length(line []orb.Point) float64 {
 	sum := 0.0
