@@ -188,7 +188,8 @@ func TestFloatsInMoneyAreSeen(t *testing.T) {
 		{`func f(m Money) float64 { return float64(m.Minor) / 100 }`, "turned into a float"},
 		{`func f(r *big.Rat) float64 { x, _ := r.Float64(); return x }`, "Float64 outside"},
 		{`func f(x float64) *big.Rat { return new(big.Rat).SetFloat64(x) }`, "SetFloat64 outside"},
-		{`func f(m Money, x float64) Money { if m.Minor > 0 { return g(x) }; return m }; func g(x float64) Money { return Money{int64(len("a")), ""} }`, ""},
+		{`func f(m Money, x float64) Money { if m.Minor > 0 { return g(x) }; return m }; ` +
+			`func g(x float64) Money { return Money{int64(len("a")), ""} }`, ""},
 		{`func f(m Money, n int) float64 { return float64(n) }`, ""},
 	} {
 		fset := token.NewFileSet()

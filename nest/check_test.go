@@ -139,7 +139,8 @@ func TestCheckOfSizesOnARepeat(t *testing.T) {
 
 func TestSizeErrorReads(t *testing.T) {
 	err := &SizeError{Name: "cape", Along: 900, Across: 1612.4567, Width: 1450, MaxLength: 3000}
-	want := `"cape" fits in no allowed turn: it takes 1612.457 mm across and 900 mm along, the strip is 1450 mm wide and at most 3000 mm long`
+	want := `"cape" fits in no allowed turn: it takes 1612.457 mm across and 900 mm along, ` +
+		`the strip is 1450 mm wide and at most 3000 mm long`
 	if err.Error() != want {
 		t.Errorf("got  %s\nwant %s", err, want)
 	}

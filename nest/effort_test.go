@@ -11,7 +11,8 @@ import (
 // Thorough effort begins with all that normal effort does, whatever bounds the work, and does more
 // besides. That search then ends no longer is TestGoingOnIsNoWorse of package search.
 func TestThoroughBeginsAsNormal(t *testing.T) {
-	p := Problem{Strip: Strip{Width: 100}, Pieces: []Piece{{Outline: orb.Ring{{0, 0}, {30, 0}, {30, 40}, {0, 40}, {0, 0}}, Count: 2}}}
+	p := Problem{Strip: Strip{Width: 100}, Pieces: []Piece{{Outline: orb.Ring{{0, 0}, {30, 0}, {30, 40}, {0, 40},
+		{0, 0}}, Count: 2}}}
 	for _, o := range []Options{
 		{}, {Steady: true}, {Purchase: true}, {Seed: 7},
 		{Bought: func(used float64) float64 { return used }},

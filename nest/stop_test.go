@@ -177,7 +177,8 @@ func TestTimeCoversEverything(t *testing.T) {
 			if processor.Exceeds(took, slowdown*5*time.Second) {
 				t.Errorf("0.1 s took %v of processor time", took)
 			}
-			t.Logf("0.1 s took %v of processor time, first layout after %v, %.1f %% filled", took, r.Stats.First, 100*r.Utilisation)
+			t.Logf("0.1 s took %v of processor time, first layout after %v, %.1f %% filled", took, r.Stats.First,
+				100*r.Utilisation)
 			if err := Verify(p, r.Layout); err != nil {
 				t.Fatal(err)
 			}

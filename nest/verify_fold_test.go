@@ -90,7 +90,8 @@ func TestVerifyFoldsAndRepeats(t *testing.T) {
 		{"half a gap between two steps", twoFolds, func(p *Problem, l *Layout) { p.Gap = 3 + one/4 }, NearFold, ""},
 		{"no gap, along the fold", twoFolds, func(p *Problem, l *Layout) { p.Gap = 0; l.Placed[2].At[1] = 0 }, "", ""},
 		{"over the middle from below", twoFolds, func(p *Problem, l *Layout) { l.Placed[2].At[1] += one }, OverMiddle,
-			`"facing" copy 1 lies over the middle, where the selvedges meet near (203 mm, 180.001 mm): 20 mm are to be kept clear on either side of y = 200 mm`},
+			`"facing" copy 1 lies over the middle, where the selvedges meet near (203 mm, 180.001 mm): ` +
+				`20 mm are to be kept clear on either side of y = 200 mm`},
 		{"over the middle from above", twoFolds, func(p *Problem, l *Layout) { l.Placed[3].At[1] -= one }, OverMiddle,
 			"near (200 mm, 219.999 mm)"},
 		{"right across the middle", twoFolds, func(p *Problem, l *Layout) { l.Placed[2].At[1] = 110 }, OverMiddle, ""},
@@ -108,7 +109,8 @@ func TestVerifyFoldsAndRepeats(t *testing.T) {
 			""},
 		{"two steps apart", checked, func(p *Problem, l *Layout) { l.Placed[1].At[0] += 2 * one }, OffRepeat, ""},
 		{"off along", checked, func(p *Problem, l *Layout) { l.Placed[1].At[0] += 1 }, OffRepeat,
-			`"tab" copy 2 lies off the repeat near (86 mm, 45 mm): its match point is 1 mm off "tab" copy 1 along the cloth, where the repeat is 40 mm`},
+			`"tab" copy 2 lies off the repeat near (86 mm, 45 mm): its match point is ` +
+				`1 mm off "tab" copy 1 along the cloth, where the repeat is 40 mm`},
 		{"off across", checked, func(p *Problem, l *Layout) { l.Placed[1].At[1] -= 2 }, OffRepeat,
 			`2 mm off "tab" copy 1 across the cloth, where the repeat is 30 mm`},
 		{"both moved on", checked,

@@ -98,7 +98,8 @@ func TestWallsTakenOut(t *testing.T) {
 		}
 	})
 	if some < often.Enough(30) || narrower < often.Enough(8) || behind < often.Enough(10) {
-		t.Errorf("walls in %d problems, %d of them narrower than the cloth, other pieces behind in %d", some, narrower, behind)
+		t.Errorf("walls in %d problems, %d of them narrower than the cloth, other pieces behind in %d", some, narrower,
+			behind)
 	}
 }
 
@@ -137,7 +138,8 @@ func TestWallsAreLaidFirst(t *testing.T) {
 		if o.Start != nil && r.Layout.Length > o.Start.Length {
 			t.Fatalf("%v mm from one of %v", r.Layout.Length, o.Start.Length)
 		}
-		if r.Stats.FirstLength < r.Layout.Length-plane.Lattice || last.Length != 0 && last.Length < r.Layout.Length-plane.Lattice {
+		if r.Stats.FirstLength < r.Layout.Length-plane.Lattice || last.Length != 0 &&
+			last.Length < r.Layout.Length-plane.Lattice {
 			t.Fatalf("%v mm, first layout %v, last seen %v", r.Layout.Length, r.Stats.FirstLength, last.Length)
 		}
 		if last.Laid > last.Pieces {

@@ -24,7 +24,8 @@ var (
 )
 
 // foreign are words of the libraries and the language that nobody who sews should read.
-var foreign = regexp.MustCompile(`strconv|pflag|%!|<nil>|goroutine|ParseInt|ParseUint|runtime|errno|\bNaN\b|0x[0-9a-f]{4}`)
+var foreign = regexp.MustCompile(`strconv|pflag|%!|<nil>|goroutine|ParseInt|ParseUint|runtime|errno|` +
+	`\bNaN\b|0x[0-9a-f]{4}`)
 
 // Whatever is typed, the program ends with one of its three codes; a line that cannot be
 // followed prints nothing to the output, and says on its own line what would mend it; and

@@ -59,7 +59,8 @@ var mayImport = []importRule{
 		"yardlay/shapes/...", "yardlay/cost"}},
 	// no job, no drawing of its own
 	{rooms + "take", append([]string{rooms + "edit", "yardlay/shapes/outline"}, onPlane...)},
-	{rooms + "pdfpage", []string{"yardlay/shapes/say"}},                                                   // runs a program: never on the page
+	// runs a program: never on a page
+	{rooms + "pdfpage", []string{"yardlay/shapes/say"}},
 	{rooms + "testjobs", []string{rooms + "job", rooms + "strict", "yardlay/shapes/...", "yardlay/cost"}}, // for tests
 	{rooms + "plan", onPlan[1:]},
 	{rooms + "report", onPlan},

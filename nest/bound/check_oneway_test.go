@@ -14,8 +14,8 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// exchanged confirms what a certificate counts in place of outlines, and returns what it counts in place of a way, grown by
-// half the gap, in the box of that: of one that does not stand there, nothing.
+// exchanged confirms what a certificate counts in place of outlines, and returns what it counts in place of a way,
+// grown by half the gap, in the box of that: of one that does not stand there, nothing.
 func exchanged(t rapid.TB, c bound.Certificate) func(orb.Ring) (orb.Bound, []orb.Ring) {
 	t.Helper()
 	var parts, counted []orb.Ring
@@ -196,7 +196,8 @@ func TestOneWayChecked(t *testing.T) {
 // cloth, by area alone. Source: Minkowski 1904, as in the code.
 func TestOneWayTriangles(t *testing.T) {
 	const side, width = 60., 6000.
-	p := bound.Problem{Width: width, Pieces: []bound.Piece{turned("triangle", 3000, ring(0, 0, side, -side/2, side, side/2), 0)}}
+	p := bound.Problem{Width: width, Pieces: []bound.Piece{turned("triangle", 3000,
+		ring(0, 0, side, -side/2, side, side/2), 0)}}
 	area := 3000 * side * side / 2 / width
 	for _, b := range bound.Lower(t.Context(), p) {
 		if b.Kind == bound.OneWay {
@@ -215,7 +216,9 @@ func TestOneWayOfTwoSizes(t *testing.T) {
 	gore := func(k float64) orb.Ring { return ring(0, -4*k, 100*k, -20*k, 100*k, 20*k, 0, 4*k) }
 	p := bound.Problem{Width: 4000, Pieces: []bound.Piece{
 		turned("large", 500, gore(1), 0), turned("small", 500, gore(0.9), 0)}}
-	covered := func(count, k float64) float64 { return count * 100 * (8 + 3*40) / 4 * k * k / 4000 } // by the body of trapezia
+	covered := func(count, k float64) float64 { // by the body of trapezia
+		return count * 100 * (8 + 3*40) / 4 * k * k / 4000
+	}
 	var got float64
 	for _, b := range bound.Lower(t.Context(), p) {
 		if b.Kind == bound.OneWay {

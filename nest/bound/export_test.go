@@ -97,8 +97,8 @@ func Schedule(ctx context.Context, width, gap int64, sizes Sizes, work int) (len
 	return walls + s.least, s.ended
 }
 
-// RectangleWorths returns what each size is worth by all worths that would be looked at, in parts of the whole of a line,
-// and whether each is of pieces with a gap beside each.
+// RectangleWorths returns what each size is worth by all worths that would be looked at, in parts of the whole of a
+// line, and whether each is of pieces with a gap beside each.
 func RectangleWorths(width, gap int64, sizes Sizes) (of [][]int64, spaced []bool, whole int64) {
 	r := sizes.on(width, gap)
 	for _, w := range r.worths() {

@@ -53,7 +53,8 @@ func inAMoment(t *testing.T, work func()) {
 func TestTakenApartInAMoment(t *testing.T) {
 	teeth := func(k int) float64 { return 400 + 60*float64(k%2) }
 	waves := func(k int) float64 { return 400 + 50*math.Sin(float64(k)/9) + float64(k*7919%13)/4 }
-	for name, r := range map[string]orb.Ring{"teeth": star(1000, teeth), "waves": star(1000, waves), "spiral": spiral(1000),
+	for name, r := range map[string]orb.Ring{"teeth": star(1000, teeth), "waves": star(1000, waves),
+		"spiral": spiral(1000),
 		"circle": star(1000, func(int) float64 { return 450 })} {
 		if area := plane.Area(r); area <= 0 {
 			t.Fatalf("%s: %v mm2", name, area)

@@ -166,8 +166,8 @@ func TestFinishesThatSay(t *testing.T) {
 		"no edges": {workedBow(), Finish{Faced: []Place{AtHem}, Seam: 10},
 			"there is no edge at the hem to face\n  hint: leave out its facing"},
 		"no hem": {workedBand(), Finish{StraightHem: true},
-			"there is no hem to finish\n  hint: leave out `hem_corners`, `bag_hem` and `jump_hem`, or let its lower edge be a hem " +
-				"where it has a `lower_edge`"},
+			"there is no hem to finish\n  hint: leave out `hem_corners`, `bag_hem` and `jump_hem`, or let its lower " +
+				"edge be a hem where it has a `lower_edge`"},
 		"no edge for lace": {workedBow(), Finish{Edgings: []Edging{{At: AtHem, Width: 20}}},
 			"there is no edge at the hem for lace\n  hint: leave out its facing"},
 		"lace of no width": {workedCape(.75), Finish{Edgings: []Edging{{At: AtHem}}},

@@ -175,13 +175,13 @@ func TestWhatLiesBehindIsFolded(t *testing.T) {
 			"modesty panel: width is 59.9 mm: behind a lacing gap of 40.0 mm, with 10 mm on either side, it is 60.0 mm or " +
 				"more\n  hint: a wider panel, or a smaller gap"},
 		{"length", behind(func(c *ClosingPanel, mm float64) { c.Closing.Length = mm }), 900.4, 900.6,
-			"zip shield: back gore: zip 900.6 mm long does not go into an opening of 900.0 mm\n  hint: a shorter one, or leave out its " +
-				"length: it closes the whole opening then"},
+			"zip shield: back gore: zip 900.6 mm long does not go into an opening of 900.0 mm\n  hint: a shorter one, or " +
+				"leave out its length: it closes the whole opening then"},
 		{"busk", behind(func(c *ClosingPanel, mm float64) {
 			c.Closing = Closing{At: "centre back", By: Busk, Length: 140, First: mm}
 		}), 20, 20.1,
-			"busk placket: back gore: a busk that ends 20.1 mm from both ends of a closing 140.0 mm long is 99.8 mm, needs 100 mm\n" +
-				"  hint: nearer to its ends"},
+			"busk placket: back gore: a busk that ends 20.1 mm from both ends of a closing 140.0 mm long is 99.8 mm, " +
+				"needs 100 mm\n  hint: nearer to its ends"},
 	})
 }
 
@@ -198,7 +198,8 @@ func TestClosingsThatSayWhereItOpens(t *testing.T) {
 		"the other centre": {halfCircle(), Closing{At: "centre front", By: Zip, Length: 200},
 			"there is no opening at the centre front to close\n  hint: it opens at the centre back"},
 		"no centre": {shut, Closing{At: "centre back", By: Zip, Length: 200},
-			"there is no opening at the centre back to close\n  hint: it opens at no centre: let it open, or leave the closing out"},
+			"there is no opening at the centre back to close\n  hint: it opens at no centre: let it open, or leave the " +
+				"closing out"},
 		"a seam at a centre": {halfCircle(), Closing{At: "centre back", Seam: "side", By: Zip, Length: 200},
 			"seam \"side\" is named, and it opens at the centre back\n  hint: say at which side it opens, `left` or `right`"},
 		"no such seam": {block, Closing{At: OnLeft, Seam: "sleeve", By: Zip, Length: 100},
@@ -206,8 +207,8 @@ func TestClosingsThatSayWhereItOpens(t *testing.T) {
 		"no side": {workedHandkerchief(1), Closing{At: OnLeft, By: Zip, Length: 100},
 			"there is no seam \"side seam\" to open\n  hint: it has no seam on the left and on the right"},
 		"open to the hem": {halfCircle(), Closing{At: "centre back", By: Zip},
-			"back gore: its centre back runs on to the hem, and is closed part of the way\n  hint: give the closing a `length` that " +
-				"lets the hips through"},
+			"back gore: its centre back runs on to the hem, and is closed part of the way\n  hint: give the closing a " +
+				"`length` that lets the hips through"},
 	} {
 		d, err := c.of.Draft()
 		if err != nil {

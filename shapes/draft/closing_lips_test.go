@@ -133,10 +133,12 @@ func TestSideOpeningsThatAreRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	for want, c := range map[string]Closing{
-		`there is no seam "side seam" to open`:                       {At: OnLeft, By: Zip, Length: 200},
-		`seam "centre front" is not one that is sewn on the left`:    {At: OnLeft, Seam: "centre front", By: Zip, Length: 200},
-		`"side seam" is named, and it opens at the centre back`:      {At: "centre back", Seam: "side seam", By: Zip},
-		"901.0 mm long does not go into an opening of 900.0 mm":      {At: OnLeft, Seam: "back gore to front gore", By: Zip, Length: 901},
+		`there is no seam "side seam" to open`: {At: OnLeft, By: Zip, Length: 200},
+		`seam "centre front" is not one that is sewn on the left`: {At: OnLeft, Seam: "centre front", By: Zip,
+			Length: 200},
+		`"side seam" is named, and it opens at the centre back`: {At: "centre back", Seam: "side seam", By: Zip},
+		"901.0 mm long does not go into an opening of 900.0 mm": {At: OnLeft, Seam: "back gore to front gore",
+			By: Zip, Length: 901},
 		"a busk that ends 150.0 mm from both ends of a closing":      {At: "centre front", By: Busk, First: 150},
 		"behind a lacing gap of 50.0 mm, with 10 mm on either side,": {},
 	} {

@@ -196,7 +196,8 @@ func TestCollarsWhoseEndsComeTogether(t *testing.T) {
 			Allowance: shapes.Allowance{Seam: allowance}}.Draft()
 		return err
 	}
-	if err := drawn(0.95, 12.7); err == nil || !strings.Contains(err.Error(), "an allowance of 12.7 mm lies over the fold") {
+	if err := drawn(0.95, 12.7); err == nil || !strings.Contains(err.Error(),
+		"an allowance of 12.7 mm lies over the fold") {
 		t.Errorf("refused with %v", err)
 	}
 	for _, c := range [][2]float64{{0.95, 5}, {0.8, 12.7}, {0.5, 76.2}, {0.3, 76.2}} {

@@ -256,7 +256,8 @@ func TestHemsThatAreFinished(t *testing.T) {
 }
 
 // faceable are families with edges at every place, enough of each.
-var faceable = []string{"block", "child's block", "block in panels", "off the shoulder", "circle on the fold", "gored", "band",
+var faceable = []string{"block", "child's block", "block in panels", "off the shoulder", "circle on the fold",
+	"gored", "band",
 	"cuffed sleeve", "strapless"}
 
 // Facings of every place that a draft has edges at are sewn to those; interfacing of one is as large, and is

@@ -8,9 +8,9 @@ import (
 	"github.com/paulmach/orb/planar"
 )
 
-// A skirt cut in one has its waist as a hole about the middle: what is cut is a circle within the waist by its allowance,
-// strokes over that at the quarters end on the waist, and the slit runs from the one outwards beyond the other. Of a
-// handkerchief in one piece, a square, the same.
+// A skirt cut in one has its waist as a hole about the middle: what is cut is a circle within the waist by its
+// allowance, strokes over that at the quarters end on the waist, and the slit runs from the one outwards beyond the
+// other. Of a handkerchief in one piece, a square, the same.
 func TestHolesOfSkirtsInOne(t *testing.T) {
 	circle := CircleSkirt{Fraction: 1, Gores: 1, Waist: 700, Length: 600, Opening: true}
 	circle.Allowance.Waist, circle.Allowance.Hem = 12, 20

@@ -55,7 +55,8 @@ func TestWhatIsDrawnIsMarked(t *testing.T) {
 		if len(p.Darts) != 1 || len(even.Notes) != 0 || len(q.Darts) != 0 {
 			t.Fatalf("turned by %g: %d darts, %v; uneven %d", turn, len(p.Darts), even.Notes, len(q.Darts))
 		}
-		if want := "outline 1: the legs of a dart differ by 2.3 mm, so it is marked by its lines alone."; len(uneven.Notes) != 1 ||
+		if want := "outline 1: the legs of a dart differ by 2.3 mm, so it is marked by its " +
+			"lines alone."; len(uneven.Notes) != 1 ||
 			uneven.Notes[0].String() != want {
 			t.Errorf("turned by %g: %v", turn, uneven.Notes)
 		}

@@ -116,8 +116,9 @@ func TestOutlineKeepsAnyStar(t *testing.T) {
 
 // drawingOf is a drawing of one closed line.
 func drawingOf(ring orb.Ring) outline.Drawing {
-	return outline.Drawing{Unit: outline.Unit{Millimetres: 1}, Lines: []outline.Line{{Points: orb.LineString(ring), Closed: true,
-		Corners: []int{0, len(ring) - 1}, Place: "line 1"}}}
+	return outline.Drawing{Unit: outline.Unit{Millimetres: 1},
+		Lines: []outline.Line{{Points: orb.LineString(ring), Closed: true,
+			Corners: []int{0, len(ring) - 1}, Place: "line 1"}}}
 }
 
 // upright is half of a piece drawn with the grain upright: its fold at the left, a dart at the
@@ -139,7 +140,8 @@ func upright(both bool) outline.Drawing {
 	}
 	d.Lines = append(d.Lines,
 		line(sewn, false, orb.Point{0, 0}, orb.Point{200, 0}, orb.Point{200, 400}, orb.Point{0, 400}),
-		line("fold", false, orb.Point{0, -15}, orb.Point{0, 415}), line("grain", false, orb.Point{50, 100}, orb.Point{50, 300}),
+		line("fold", false, orb.Point{0, -15}, orb.Point{0, 415}),
+		line("grain", false, orb.Point{50, 100}, orb.Point{50, 300}),
 		line("notch", false, orb.Point{200, 120}, orb.Point{205, 120}),
 		line("dart", false, orb.Point{90, 400}, orb.Point{100, 300}, orb.Point{110, 400}))
 	return d
@@ -148,7 +150,8 @@ func upright(both bool) outline.Drawing {
 // A piece drawn upright lies along its grain, on its fold, with all that is marked on it.
 func TestOutlineLiesAlongItsGrain(t *testing.T) {
 	for _, both := range []bool{false, true} {
-		p := draftOne(t, Outline{Shapes: assembled(t, upright(both), outline.Options{}), Allowance: shapes.Allowance{Seam: 10}})
+		p := draftOne(t, Outline{Shapes: assembled(t, upright(both), outline.Options{}),
+			Allowance: shapes.Allowance{Seam: 10}})
 		cutAlong, cutAcross, allowance := 400., 200., 0.
 		if both {
 			cutAlong, cutAcross, allowance = 430, 215, 15

@@ -104,7 +104,8 @@ func TestCutsAcrossByHand(t *testing.T) {
 		!strings.Contains(err.Error(), "more than 1 cuts across") {
 		t.Errorf("one cut: %v", err)
 	}
-	if _, err := (Corners{Within: 1000, Length: 400, Most: 2, FromWaist: 381, Allowance: 10}).Of(longStrip(t)); err == nil ||
+	if _, err := (Corners{Within: 1000, Length: 400, Most: 2, FromWaist: 381,
+		Allowance: 10}).Of(longStrip(t)); err == nil ||
 		!strings.Contains(err.Error(), "of its waist") {
 		t.Errorf("near the waist: %v", err)
 	}

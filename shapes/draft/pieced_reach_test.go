@@ -11,8 +11,9 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// Cutting gores across is the slow twin: what is near the waist is no wider than said where they are cut at their reach, and
-// wider where they are cut little farther down, past the corners of the new seam; whole ones reach to their hems.
+// Cutting gores across is the slow twin: what is near the waist is no wider than said where they are cut at their
+// reach, and wider where they are cut little farther down, past the corners of the new seam; whole ones reach to their
+// hems.
 func TestReachAgainstCutting(t *testing.T) {
 	cut := 0
 	rapid.Check(t, func(t *rapid.T) {

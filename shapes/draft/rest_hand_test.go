@@ -103,7 +103,8 @@ func TestUpperEdgesOfVeils(t *testing.T) {
 	}
 	line := lineOf(t, made.Pieces[0], "gathering line")
 	near(t, "folded from its end", line[0][0], 30*inch+5, .01)
-	if want := "Gather along the marked line, 762 mm long, to the comb of 101.6 mm: 7.5 to 1."; made.Notes[0].String() != want {
+	if want := "Gather along the marked line, 762 mm long, to the comb of 101.6 " +
+		"mm: 7.5 to 1."; made.Notes[0].String() != want {
 		t.Errorf("%s", made.Notes[0])
 	}
 	if e := made.Pieces[0].Edges[0].Line; e[0] != e[len(e)-1] {

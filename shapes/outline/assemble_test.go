@@ -126,7 +126,8 @@ func TestDrawings(t *testing.T) {
 			want: []string{"outline 1 60000 seam, 4 edges"}},
 		"a frame": {lines: []string{"-50,-50 900,-50 900,500 -50,500 z", sheet, "400,0 700,0 700,200 400,200 z"},
 			want: []string{"outline 1 60000 cut, 4 edges", "outline 2 60000 cut, 4 edges", "doubtful at -50,-50 (line 1)"}},
-		"grain, notches, a line inside": {lines: []string{sheet, "20,100 280,100", "150,-3 150,4", "grey:200,150 250,130 240,50"},
+		"grain, notches, a line inside": {lines: []string{sheet, "20,100 280,100", "150,-3 150,4",
+			"grey:200,150 250,130 240,50"},
 			want: []string{"outline 1 60000 cut, 4 edges, 1 grain, 1 notch, 1 inside"}},
 		"two lines that may be grain": {lines: []string{sheet, "20,100 280,100", "20,50 280,50"},
 			want: []string{"outline 1 60000 cut, 4 edges, 2 inside"}},
@@ -150,7 +151,8 @@ func TestDrawings(t *testing.T) {
 			want: []string{"outline 1 60000 cut, 4 edges, 1 inside", "doubtful at 100,0 (line 2)"}},
 		"a line far away": {lines: []string{sheet, "900,900 1000,1000"},
 			want: []string{"outline 1 60000 cut, 4 edges", "stray at 900,900 (line 2)"}},
-		"a line across": {lines: []string{"#000000:0,0 300,0", "#000000:300,0 300,200", "#000000:300,200 0,200", "#000000:0,200 0,0",
+		"a line across": {lines: []string{"#000000:0,0 300,0", "#000000:300,0 300,200", "#000000:300,200 0,200",
+			"#000000:0,200 0,0",
 			"#000000:300,0 0,200"}, want: []string{"outline 1 60000 cut, 4 edges, 1 inside", "doubtful at 300,0 (line 5)"}},
 		"roles given": {lines: []string{"a#ff0000:" + sheet, "b:20,100 280,100", "c/path7:20,50 280,50"},
 			o: Options{Rules: []Rule{{Layer: "A", Colour: "#FF0000", Role: SeamLine}, {Prefix: "path", Role: Grain},
@@ -202,7 +204,8 @@ func TestPlacesOnEdges(t *testing.T) {
 	if d := cmp.Diff([]NotchAt{{0, 100}, {1, 50}, {2, 295}}, s.Notches); d != "" {
 		t.Error(d)
 	}
-	if d := cmp.Diff([]DartAt{{Edge: 2, From: 60, To: 100, Apex: orb.Point{220, 100}, Place: "line 5"}}, s.Darts); d != "" {
+	if d := cmp.Diff([]DartAt{{Edge: 2, From: 60, To: 100, Apex: orb.Point{220, 100}, Place: "line 5"}},
+		s.Darts); d != "" {
 		t.Error(d)
 	}
 	for _, r := range a.Roles {

@@ -201,8 +201,8 @@ func (a *assembler) loop(parts []part) {
 	a.loops = append(a.loops, l)
 }
 
-// hasLobes says whether a line that encloses nothing in sum goes round something all the same, once one way and once the
-// other, as a figure of eight does, and is not a line there and back.
+// hasLobes says whether a line that encloses nothing in sum goes round something all the same, once one way and once
+// the other, as a figure of eight does, and is not a line there and back.
 func (l *loop) hasLobes() bool {
 	bare := &loop{way: slices.Clone(l.way)}
 	bare.unspike(nil)

@@ -73,7 +73,8 @@ var heaviestDXF = []heavyDXF{
 			"100.25", "21", "3000"))
 	}},
 	{"lines without a unit", "", func() string {
-		return strings.Replace(entitiesOf(pairs(maxDXFEntities, "0", "LINE", "5", "ABCDEF01", "8", "front", "10", "0.125", "20",
+		return strings.Replace(entitiesOf(pairs(maxDXFEntities, "0", "LINE", "5", "ABCDEF01", "8", "front", "10", "0.125",
+			"20",
 			"1.5", "11", "10.25", "21", "300")), inMM, "", 1)
 	}},
 	{"lines beyond", "over 250000 things", func() string { return entitiesOf(full(strings.TrimSpace(shortLine))) }},

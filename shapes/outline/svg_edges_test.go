@@ -138,7 +138,8 @@ func TestSharesOfAPageWithoutViewBox(t *testing.T) {
 		scale float64
 	}{{`width="96px" height="48px"`, 25.4 / 96}, {`width="1in" height=".5in"`, 25.4 / 96}, {`width="96" height="48"`,
 		1}} {
-		d, err := ReadSVG(strings.NewReader(`<svg ` + c.attrs + `><path d="M0 0h1"/><line x1="25%" y1="50%" x2="100%" y2="100%"/></svg>`))
+		d, err := ReadSVG(strings.NewReader(`<svg ` + c.attrs + `><path d="M0 0h1"/>` +
+			`<line x1="25%" y1="50%" x2="100%" y2="100%"/></svg>`))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -302,11 +302,13 @@ func TestShapes(t *testing.T) {
 		`<polygon points="4 4"/>`:                                         "",
 		`<path d="M0 0h1" display="none"/><path d="M2 2h1" opacity="0"/>`: "",
 		`<path d="M0 0h1" style="visibility:hidden"/>`:                    "",
-		`<g visibility="hidden"><path d="M0 0h1"/><path visibility="visible" d="M5 5h1"/></g>`:                      "5,5 6,5",
+		`<g visibility="hidden"><path d="M0 0h1"/><path visibility="visible" d="M5 5h1"/></g>`: "5,5 " +
+			"6,5",
 		`<defs><path d="M0 0h1"/></defs><clipPath><path d="M0 0h1"/></clipPath><marker><path d="M0 0h1"/></marker>`: "",
 		`<symbol><path d="M0 0h1"/></symbol><mask><path d="M0 0h1"/></mask><pattern><path d="M0 0h1"/></pattern>`:   "",
 		`<other xmlns="urn:other"><path d="M0 0h1"/></other><unknown><path d="M0 0h1"/></unknown>`:                  "",
-		`<switch><g requiredExtensions="x"><path d="M0 0h1"/></g><path d="M1 1h1"/><path d="M2 2h1"/></switch>`:     "1,1 2,1",
+		`<switch><g requiredExtensions="x"><path d="M0 0h1"/></g><path d="M1 1h1"/><path d="M2 2h1"/></switch>`: "1,1 " +
+			"2,1",
 		`<a><path d="M0 0h1"/></a>`:                "0,0 1,0",
 		`<circle r="3" cx="9"/><path d="m1 1h1"/>`: "12,0 z | 1,1 2,1",
 	} {

@@ -207,7 +207,8 @@ func TestGuessesOfShapesInSentences(t *testing.T) {
 	d := drawn(t, sheet, "15,15 285,15 285,185 15,185 z", "40,100 260,100", "100,185 120,120 140,185", "~:15,20 15,180")
 	d.Texts = []Text{{At: orb.Point{50, 50}, Text: "Yoke"}, {At: orb.Point{50, 40}, Text: "cut 2"}}
 	s := assemble(t, Options{}, d).Shapes[0]
-	want := []string{"A line within the cut line is taken for its seam line: it keeps within 15.0 mm of it all the way round.",
+	want := []string{"A line within the cut line is taken for its seam line: it keeps within 15.0 mm of it all " +
+		"the way round.",
 		"An edge is taken to lie on a fold: the line along it is dashed.",
 		"A line is taken for the grain: it is straight and lies free in the outline, as no other does.",
 		"Two lines are taken for a dart: they stand on the outline and meet inside."}

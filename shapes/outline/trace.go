@@ -53,8 +53,8 @@ func (l *loop) string() {
 // least to be told.
 const hairWidth = 0.02
 
-// unspike takes out places where the way turns back upon itself, which no blade could follow, and tells them where there
-// is somebody to tell.
+// unspike takes out places where the way turns back upon itself, which no blade could follow, and tells them where
+// there is somebody to tell.
 func (l *loop) unspike(a *assembler) {
 	was := len(l.way)
 	var kept []vertex

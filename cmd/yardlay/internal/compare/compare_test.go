@@ -169,7 +169,8 @@ func TestFreerNeverTakesMore(t *testing.T) {
 func TestGoresHeadToTail(t *testing.T) {
 	dir := t.TempDir()
 	const in = 25.4
-	outline := fmt.Sprintf(`{"type":"Feature","properties":{"name":"gore"},"geometry":{"type":"Polygon","coordinates":[[[0,%g],[%g,%g],[%g,%g],[0,%g],[0,%g]]]}}`,
+	outline := fmt.Sprintf(`{"type":"Feature","properties":{"name":"gore"},"geometry":{"type":"Polygon",`+
+		`"coordinates":[[[0,%g],[%g,%g],[%g,%g],[0,%g],[0,%g]]]}}`,
 		-2.5*in, 40*in, -6*in, 40*in, 6*in, 2.5*in, -2.5*in)
 	if err := os.WriteFile(filepath.Join(dir, "gore.geojson"), []byte(outline), 0o600); err != nil {
 		t.Fatal(err)

@@ -65,7 +65,8 @@ func TestStepsOfACutAcrossInWords(t *testing.T) {
 		r.Rows[i+1].Changes[0] = job.Change{Key: "skirt.pieced.length", Value: value}
 	}
 	r.pick([]string{"skirt.pieced.length"})
-	if got := strings.Join(r.Rows[1].Notes, ""); got != "the best of 2 places for the cut; at 24 it costs as much or more." {
+	if got := strings.Join(r.Rows[1].Notes, ""); got != "the best of 2 places for the cut; at 24 it costs as "+
+		"much or more." {
 		t.Error(got)
 	}
 }

@@ -35,7 +35,8 @@ func TestHowMuchMoreIsSewn(t *testing.T) {
 			"1 yd less of seam to sew, 1 piece fewer to cut; labour 9.00 USD less"},
 		{"FULL-SKIRT.gores", &Priced{Seam: 4 * measure.Yards, Pieces: 10, Labour: usd(4000), Rated: true}, was, j,
 			"1 yd less of seam to sew; labour is the same, in quarters of an hour"},
-		{"full-skirt.gores", &Priced{Seam: 6 * measure.Yards, Pieces: 10, Labour: usd(1)}, was, j, "1 yd more of seam to sew"},
+		{"full-skirt.gores", &Priced{Seam: 6 * measure.Yards, Pieces: 10, Labour: usd(1)}, was, j,
+			"1 yd more of seam to sew"},
 		{"full-skirt.gores", &Priced{Seam: 6 * measure.Yards, Pieces: 10, Labour: cost.Money{Minor: 1, Currency: "EUR"},
 			Rated: true}, was, j, "1 yd more of seam to sew"},
 		{"full-skirt.gores", &Priced{Seam: 5*measure.Yards + 4.9, Pieces: 12}, was, j, ""},
@@ -176,8 +177,9 @@ func TestLegendsOfTheMarks(t *testing.T) {
 // What is asked for amiss says what, and how it is asked for.
 func TestAskedAmissInWords(t *testing.T) {
 	for text, want := range map[string][2]string{
-		"satin.width":            {"it has no =", "name a key and its values, for example satin.width=45in,60in"},
-		"=45in":                  {"there is no key before the =", "name a key and its values, for example satin.width=45in,60in"},
+		"satin.width": {"it has no =", "name a key and its values, for example satin.width=45in,60in"},
+		"=45in": {"there is no key before the =",
+			"name a key and its values, for example satin.width=45in,60in"},
 		"satin.width=45in,,60in": {"a value is empty", "values are parted by commas: satin.width=45in,60in"},
 		"a.width+a.width=1+2":    {"`a.width` is named twice", ""},
 		"a.width+a.price=1": {`2 keys change together and "1" has 1 of their values`,

@@ -81,7 +81,8 @@ func TestPiecedRowsBuyWhatTheJobBuys(t *testing.T) {
 		}
 		rows++
 		seam := seamOf(kept.Job) - seamOf(file.Job())
-		if d := kept.Difference; seam < 100 || d.Seam != seam || !strings.Contains(kept.Sewn(measure.Inch, "USD"), "more of seam") {
+		if d := kept.Difference; seam < 100 || d.Seam != seam || !strings.Contains(kept.Sewn(measure.Inch, "USD"),
+			"more of seam") {
 			t.Errorf("%s: %v mm of seam more, of %v: %q", kept.Name, d.Seam, seam, kept.Sewn(measure.Inch, "USD"))
 		}
 		written := testjobs.Read(t, src+"pieced = { within = \""+kept.Changes[0].Value+"\" }\n")
@@ -104,7 +105,8 @@ func TestPiecedRowsBuyWhatTheJobBuys(t *testing.T) {
 // What is proposed follows from what a part is: no corners of what is narrow, on net or on a print;
 // two pieces in one where there is a seam at a centre or a section to spare.
 func TestSeamsAreProposedWhereTheyMakeSense(t *testing.T) {
-	const head = "unit = \"in\"\n[body]\nwaist_girth = 28\nhip_girth = 38\nwaist_to_hips = 8\n[allowance]\nseam = \"1/2\"\n" +
+	const head = "unit = \"in\"\n[body]\nwaist_girth = 28\nhip_girth = 38\nwaist_to_hips = 8\n[allowance]\nseam " +
+		"= \"1/2\"\n" +
 		"hem = 1\n[[cloth]]\nid = \"wool\"\nwidth = 58\n%s[[part]]\nname = \"skirt\"\ncloth = \"wool\"\n"
 	const circle = "draft = \"circle-skirt\"\ncircle = \"half\"\ngores = 4\nlength = 36\n"
 	const gored = "draft = \"gored-skirt\"\ngores = 6\nlength = 40\nhem_sweep = 200\n"

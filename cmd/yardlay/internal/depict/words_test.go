@@ -137,7 +137,8 @@ func TestFaultsOfADrawing(t *testing.T) {
 		roles = append(roles, fmt.Sprint(l.Piece, l.Role == takenRoles[outline.Ignored],
 			l.Role == takenRoles[outline.Fold], l.Role == takenRoles[outline.Dart], l.Path[1][0]))
 	}
-	if diff := cmp.Diff([]string{"0 true false false 0", "2 false true false 2", "2 false false true 3"}, roles); diff != "" {
+	if diff := cmp.Diff([]string{"0 true false false 0", "2 false true false 2", "2 false false true 3"},
+		roles); diff != "" {
 		t.Error(diff)
 	}
 	for i := range f.Faults {

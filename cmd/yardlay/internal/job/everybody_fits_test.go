@@ -49,12 +49,13 @@ func armholes(_ someone, src string) float64 {
 // girths are those of the families that go round a body: an inch of ease is usual at the waist of a
 // block, what strapless bodices have is asked for.
 var girths = map[string][]girth{
-	"circle-skirt":     {{"waist", draft.WaistOf, told("waist_girth")}},
-	"gored-skirt":      {{"waist", draft.WaistOf, told("waist_girth")}},
-	"petal":            {{"waist", draft.WaistOf, told("waist_girth")}},
-	"peplum":           {{"waist", draft.WaistOf, told("waist_girth")}},
-	"waistband":        {{"waist", draft.WaistOf, told("waist_girth")}},
-	"bodice-block":     {{"waist", draft.WaistOf, eased("waist_girth", 25.4)}, {"neck", draft.NeckOf, told("neck_base_girth")}},
+	"circle-skirt": {{"waist", draft.WaistOf, told("waist_girth")}},
+	"gored-skirt":  {{"waist", draft.WaistOf, told("waist_girth")}},
+	"petal":        {{"waist", draft.WaistOf, told("waist_girth")}},
+	"peplum":       {{"waist", draft.WaistOf, told("waist_girth")}},
+	"waistband":    {{"waist", draft.WaistOf, told("waist_girth")}},
+	"bodice-block": {{"waist", draft.WaistOf, eased("waist_girth", 25.4)},
+		{"neck", draft.NeckOf, told("neck_base_girth")}},
 	"cape":             {{"neck", draft.NeckOf, told("neck_base_girth")}},
 	"collar":           {{"neck", draft.NeckOf, told("neck_base_girth")}},
 	"sleeve":           {{"cap", capOf, armholes}},

@@ -162,18 +162,24 @@ func TestHemCorners(t *testing.T) {
 // What cannot be finished so is refused with its place and what would mend it.
 func TestFinishesThatCannotBe(t *testing.T) {
 	for keys, want := range map[string]string{
-		"cloth = \"satin\"\nbag_hem = 0.125":                                                            "sews a hem to that of a lining, and there is none",
-		"cloth = [\"satin\", \"lawn\"]\nlining_shorter = 1\nbag_hem = 0.125":                            "and by `lining_shorter` or `shorter` too",
-		"cloth = \"satin\"\nlining = { cloth = \"lawn\", shorter = 1 }\nbag_hem = 0.125":                "or `shorter` too",
-		"cloth = [\"satin\", \"lawn\"]\nbag_hem = 0.125\nfacings = [ { at = \"hem\" } ]":                "both `bag_hem` and a facing at the hem",
-		"cloth = \"satin\"\nfacings = [ { at = \"hem\" }, { at = \"hem\", width = 3 } ]":                "`facings` has two at the hem",
+		"cloth = \"satin\"\nbag_hem = 0.125": "sews a hem to that " +
+			"of a lining, and there is none",
+		"cloth = [\"satin\", \"lawn\"]\nlining_shorter = 1\nbag_hem = 0.125": "and by " +
+			"`lining_shorter` or `shorter` too",
+		"cloth = \"satin\"\nlining = { cloth = \"lawn\", shorter = 1 }\nbag_hem = 0.125": "or `shorter` too",
+		"cloth = [\"satin\", \"lawn\"]\nbag_hem = 0.125\nfacings = [ { at = \"hem\" } ]": "both " +
+			"`bag_hem` and a facing at the hem",
+		"cloth = \"satin\"\nfacings = [ { at = \"hem\" }, { at = \"hem\", width = 3 } ]": "`facings` has " +
+			"two at the hem",
 		"cloth = \"satin\"\nfacings = [ { at = \"hem\", width = 20 }, { at = \"waist\", width = 11 } ]": "overlap on its",
-		"cloth = \"satin\"\njump_hem = true":                                                            "there is none",
-		"cloth = [\"satin\", \"lawn\"]\nlining_shorter = 1\njump_hem = true":                            "or `shorter` too",
-		"cloth = [\"satin\", \"lawn\"]\nbag_hem = 0.125\njump_hem = true":                               "both `bag_hem` and `jump_hem`",
-		"cloth = [\"satin\", \"lawn\"]\nallowance = { hem = 0 }\njump_hem = true":                       "it has no allowance",
-		"cloth = \"satin\"\nfacings = [ { width = 3 } ]":                                                "lacks `at`",
-		"cloth = \"satin\"\nfacings = [ { at = \"hem\", cloth = \"velvet\" } ]":                         "there is no cloth \"velvet\"",
+		"cloth = \"satin\"\njump_hem = true":                                 "there is none",
+		"cloth = [\"satin\", \"lawn\"]\nlining_shorter = 1\njump_hem = true": "or `shorter` too",
+		"cloth = [\"satin\", \"lawn\"]\nbag_hem = 0.125\njump_hem = true": "both " +
+			"`bag_hem` and `jump_hem`",
+		"cloth = [\"satin\", \"lawn\"]\nallowance = { hem = 0 }\njump_hem = true": "it has no allowance",
+		"cloth = \"satin\"\nfacings = [ { width = 3 } ]":                          "lacks `at`",
+		"cloth = \"satin\"\nfacings = [ { at = \"hem\", cloth = \"velvet\" } ]": "there is " +
+			"no cloth \"velvet\"",
 	} {
 		_, err := parse("job.toml", []byte(lined+keys+"\n"))
 		if err == nil || !strings.Contains(err.Error(), want) {
@@ -195,7 +201,8 @@ func TestEveryDraftCanBeFaced(t *testing.T) {
 			continue // reads a file
 		}
 		for _, at := range []string{"neck", "armhole", "waist", "top", "hem"} {
-			j, err := parse("job.toml", []byte(exampleJob(d)+"\nfacings = [ { at = \""+at+"\", width = 1, interfacing = \"fusible\" } ]\n"))
+			j, err := parse("job.toml", []byte(exampleJob(d)+"\nfacings = [ { at = \""+at+"\", width = 1, interfacing = "+
+				"\"fusible\" } ]\n"))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -243,14 +250,14 @@ func refusedRightly(t *testing.T, err error) {
 // What closes an opening is refused at its place, or by name when it is drawn.
 func TestClosingsThatCannotBe(t *testing.T) {
 	for keys, want := range map[string]string{
-		"{ by = \"zip\", spacing = 1 }":                                "a zip has no `spacing`",
-		"{ by = \"hooks\", length = 7, inset = 1 }":                    "hooks have no `inset`",
-		"{ by = \"busk\", spacing = 7 }":                               "a busk has no `spacing`",
-		"{ by = \"busk\", length = 7 }":                                "a busk is as long as goes in",
-		"{ by = \"zip\", length = 7 }, { by = \"hooks\", length = 7 }": "two at the centre back",
-		"{ length = 7 }":                                               "lacks `by`",
-		"{ by = \"zip\", length = 7, panel = 1, cloth = \"velvet\" }":  "there is no cloth",
-		"{ by = \"zip\", length = 7 }, { by = \"zip\" }, { by = \"zip\" }, { by = \"zip\" }, { by = \"zip\" }": "`closings` lists 5",
+		"{ by = \"zip\", spacing = 1 }":                                          "a zip has no `spacing`",
+		"{ by = \"hooks\", length = 7, inset = 1 }":                              "hooks have no `inset`",
+		"{ by = \"busk\", spacing = 7 }":                                         "a busk has no `spacing`",
+		"{ by = \"busk\", length = 7 }":                                          "a busk is as long as goes in",
+		"{ by = \"zip\", length = 7 }, { by = \"hooks\", length = 7 }":           "two at the centre back",
+		"{ length = 7 }":                                                         "lacks `by`",
+		"{ by = \"zip\", length = 7, panel = 1, cloth = \"velvet\" }":            "there is no cloth",
+		"{ by = \"zip\", length = 7 }" + strings.Repeat(", { by = \"zip\" }", 4): "`closings` lists 5",
 	} {
 		_, err := parse("job.toml", []byte(lined+"cloth = \"satin\"\nclosings = [ "+keys+" ]\n"))
 		if err == nil || !strings.Contains(err.Error(), want) {

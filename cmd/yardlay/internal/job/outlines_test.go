@@ -144,7 +144,9 @@ func TestOwnPiecesComeBack(t *testing.T) {
 		if len(a.Shapes) != len(drawn) {
 			t.Fatalf("%d shapes of %d pieces", len(a.Shapes), len(drawn))
 		}
-		slices.SortFunc(a.Shapes, func(p, q outline.Shape) int { return int(p.Ring().Bound().Min[0] - q.Ring().Bound().Min[0]) })
+		slices.SortFunc(a.Shapes, func(p, q outline.Shape) int {
+			return int(p.Ring().Bound().Min[0] - q.Ring().Bound().Min[0])
+		})
 		for i, s := range a.Shapes {
 			sameShape(t, s, drawn[i], apart, sewn && called && allowed(drawn[i]), called)
 		}

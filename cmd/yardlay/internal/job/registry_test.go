@@ -12,7 +12,8 @@ import (
 )
 
 // everyTable is a job with a table of every kind.
-var everyTable = strings.Replace(strings.Replace(measured, "[body]", "[body]\nunusual = true", 1), "width = 58\n", `width = 58
+var everyTable = strings.Replace(strings.Replace(measured, "[body]", "[body]\nunusual = true", 1),
+	"width = 58\n", `width = 58
 lay = "crosswise-fold"
 shrinkage = { warp = "-3 %", by = "prewash" }
 repeat = { along = 12 }

@@ -206,7 +206,8 @@ func TestTheCommandFindsTheSame(t *testing.T) {
 	quickly(t)
 	s := newSite(t)
 	if often.ByHand() { // a cloth on which seeds differ, of few pieces
-		s.put("gown.toml", []byte(testjobs.Panelled("width = 100\nprice = \"9.00/m\"", [3]float64{60, 41, 3}, [3]float64{35, 28, 4})))
+		s.put("gown.toml", []byte(testjobs.Panelled("width = 100\nprice = \"9.00/m\"", [3]float64{60, 41, 3},
+			[3]float64{35, 28, 4})))
 	}
 	s.get("/job/gown.toml/cloths")
 	status, text := s.post("/job/gown.toml/cloths/search",
@@ -229,8 +230,8 @@ func TestTheCommandFindsTheSame(t *testing.T) {
 	}
 }
 
-// first changes the waist and waits for the new first marker as a page does, which hears of the change and asks for what
-// is new.
+// first changes the waist and waits for the new first marker as a page does, which hears of the change and asks for
+// what is new.
 func (s *site) first(inches string) {
 	s.Helper()
 	_, page := s.get("/job/gown.toml/cloths")

@@ -48,7 +48,8 @@ func TestWhatIsNotLaidByHand(t *testing.T) {
 		t.Error("without leftovers it speaks of some")
 	}
 	s.set(func(text string) string {
-		return strings.Replace(text, `width    = "58"`, `width    = "58"`+"\n"+`have = [{ name = "rest", length = "9 yd", width = 58 }]`, 1)
+		return strings.Replace(text, `width    = "58"`, `width    = "58"`+"\n"+
+			`have = [{ name = "rest", length = "9 yd", width = 58 }]`, 1)
 	})
 	s.until("the leftover", func(now live.Snapshot) bool {
 		return now.Final && now.Version > end.Version && now.Cloths[0].Picture.Laid().Shelf != nil

@@ -77,7 +77,8 @@ func TestOutsideAPieceIsDragged(t *testing.T) {
 		t.Errorf("dragged a little into its neighbour it is at %.1f, was at %.1f", now, left)
 	}
 	shot(p, "hand-slides")
-	if says := browser.Get[string](p, `document.querySelector('#cloth-0-marker-0 [data-by="pin"]').textContent`); says != "Unpin" {
+	says := browser.Get[string](p, `document.querySelector('#cloth-0-marker-0 [data-by="pin"]').textContent`)
+	if says != "Unpin" {
 		t.Errorf("of a piece that has just been pinned the button says %q", says)
 	}
 	p.Press(`#cloth-0-view-0 [data-of="cut-0-2-1"]`, "p")

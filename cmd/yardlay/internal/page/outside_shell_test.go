@@ -103,7 +103,9 @@ func TestOutsideTextIsTyped(t *testing.T) {
 	p.Until(state + ` === "Not saved yet" && document.getElementById("told").textContent === "Not saved yet"`)
 	p.Click("#text-errors [data-line]")
 	p.Until(`document.activeElement.id === "text"`)
-	if got := browser.Get[string](p, `(b => b.value.slice(b.selectionStart, b.selectionEnd))(document.getElementById("text"))`); !strings.Contains(got, "sideways") {
+	got := browser.Get[string](p, `(b => b.value.slice(b.selectionStart, b.selectionEnd))`+
+		`(document.getElementById("text"))`)
+	if !strings.Contains(got, "sideways") {
 		t.Errorf("the line of the error is %q", got)
 	}
 	retype(p, `"sideways"`, `"two-way"`)

@@ -35,7 +35,8 @@ func TestOutsideCompareAndTakeOver(t *testing.T) {
 	}
 	p.Until(`!!document.querySelector("#rows figure img")?.naturalWidth`)
 	row := browser.Get[string](p,
-		`[...document.querySelectorAll("#rows tbody tr")].find(r => r.textContent.includes("wool width 60 in")).querySelector("button").id`)
+		`[...document.querySelectorAll("#rows tbody tr")].find(r => r.textContent.includes("wool width 60 in"))`+
+			`.querySelector("button").id`)
 	p.Press("#"+row, "\r")
 	p.Until(`!!document.querySelector("#row img")?.naturalWidth`)
 	p.Press("#"+strings.Replace(row, "look", "take", 1), "\r")
@@ -55,7 +56,8 @@ func TestOutsideSewAndPrint(t *testing.T) {
 	quickly(t)
 	p := inBrowser(t, []byte(testjobs.Small))
 	on(p, "sew")
-	p.Until(`!!document.querySelector("#sew-now td button") && !document.querySelector("#sew-now").textContent.includes("looked for")`)
+	p.Until(`!!document.querySelector("#sew-now td button") && ` +
+		`!document.querySelector("#sew-now").textContent.includes("looked for")`)
 	p.Press("#"+browser.Get[string](p, `document.querySelector("#sew-now td button").id`), "\r")
 	p.Until(`!!document.querySelector(".seam img")?.naturalWidth`)
 	on(p, "print")

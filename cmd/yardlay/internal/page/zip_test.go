@@ -12,7 +12,8 @@ import (
 func TestAnswersAreSentCompressed(t *testing.T) {
 	s := newSite(t)
 	for path, kind := range map[string]string{
-		"/": "text/html", "/job/gown.toml/text": "text/html", "/job/gown.toml/text/now": "text/plain", "/nowhere": "text/html",
+		"/": "text/html", "/job/gown.toml/text": "text/html", "/job/gown.toml/text/now": "text/plain",
+		"/nowhere":            "text/html",
 		staticURL("page.css"): "text/css", staticURL("page.js"): "text/javascript", staticURL("icon.svg"): "image/svg+xml",
 	} {
 		bare, want := s.as(true, "GET", path, "", "Accept-Encoding", "identity")

@@ -65,7 +65,8 @@ join = 1
 
 // godetIn is a godet so long in the side seams.
 func godetIn(length int) string {
-	return fmt.Sprintf("[[part]]\nname = \"godet\"\ndraft = \"godet\"\ncloth = \"satin\"\nhem = 25\nlength = %d\ncount = 2\n"+
+	return fmt.Sprintf("[[part]]\nname = \"godet\"\ndraft = \"godet\"\ncloth = \"satin\"\nhem = 25\nlength = "+
+		"%d\ncount = 2\n"+
 		"into = \"skirt\"\nseams = [\"back gore to front gore\"]\n", length)
 }
 
@@ -130,11 +131,12 @@ func TestNetOverPiecedSkirts(t *testing.T) {
 	}
 }
 
-// A piecing seam that meets the slit of a godet is refused at the godet with what would mend it. Where the place is left
-// open one is chosen that leaves the slit whole, and says why.
+// A piecing seam that meets the slit of a godet is refused at the godet with what would mend it. Where the place is
+// left open one is chosen that leaves the slit whole, and says why.
 func TestGodetsKeepPiecingSeamsOff(t *testing.T) {
 	_, err := plan.Draw(testjobs.Read(t, skirtUnder(75, "pieced = { within = 65, from_waist = 20 }", godetIn(15))))
-	if err == nil || !strings.Contains(err.Error(), "part `godet`: a piecing seam meets the front seam of the back gore") ||
+	if err == nil || !strings.Contains(err.Error(), "part `godet`: a piecing seam meets the front seam of "+
+		"the back gore") ||
 		!strings.Contains(err.Error(), "hint: a shorter godet") {
 		t.Fatalf("refused: %v", err)
 	}

@@ -106,7 +106,8 @@ func TestPiecesLongerThanBoltsAreCutAcross(t *testing.T) {
 		keys  string
 		bolts float64 // in
 	}{
-		{"", 36}, {"ends = \"1/2\"\n", 35}, {"shrinkage = { warp = \"-5 %\", weft = \"0 %\", by = \"prewash\" }\n", 0.95 * 36},
+		{"", 36}, {"ends = \"1/2\"\n", 35}, {"shrinkage = { warp = \"-5 %\", weft = \"0 %\", by = \"prewash\" }\n",
+			0.95 * 36},
 		{"shrinkage = { warp = \"-5 %\", weft = \"0 %\", by = \"pieces\" }\n", 0.95 * 36},
 	} {
 		src := testjobs.PiecedSkirt(54, c.keys+"bolt = { length = \"1 yd\", price = \"20.00\" }\nwhole_bolts = true\n", 6, 38,
@@ -150,8 +151,8 @@ func TestPlacesAcrossKeepToTheJob(t *testing.T) {
 	}
 }
 
-// Lengths that are tried, by hand: of gores 40 in long, hem and seam included, what lies on the shelf, and where two are
-// 22 1/2 in wide; all are cut as said.
+// Lengths that are tried, by hand: of gores 40 in long, hem and seam included, what lies on the shelf, and where two
+// are 22 1/2 in wide; all are cut as said.
 func TestLengthSteps(t *testing.T) {
 	src := testjobs.PiecedSkirt(45, "have = [ { name = \"rest\", length = \"33\" } ]\n", 8, 38, 240, "")
 	j := testjobs.Read(t, asked(src, anywhere))

@@ -165,7 +165,8 @@ func TestPlacesAreThoseOfTheJob(t *testing.T) {
 // more than the cloth saved: at little an hour it is, and told with the seam, at much it is not.
 func TestSewingCountsForThePlace(t *testing.T) {
 	for hour, chosen := range map[string]bool{"1.00/h": true, "900.00/h": false} {
-		src := strings.Replace(wideSkirt, "[allowance]", "[labour]\nrate = \""+hour+"\"\nseam = \"10 min/m\"\npiece = \"5 min\"\n"+
+		src := strings.Replace(wideSkirt, "[allowance]", "[labour]\nrate = \""+hour+"\"\nseam = \"10 min/m\"\npiece = "+
+			"\"5 min\"\n"+
 			"[allowance]", 1)
 		at := plan.Placed(context.Background(), testjobs.Read(t, src), plan.Options{Proofs: proofs}).Parts[0].Place
 		if at.Tried == 0 || (at.Within > 0) != chosen || chosen != (at.Seam > 300) {
@@ -174,8 +175,8 @@ func TestSewingCountsForThePlace(t *testing.T) {
 	}
 }
 
-// What a cloth costs that has no price is not known: a place that saves money on another cloth is not chosen where more of
-// that one is bought.
+// What a cloth costs that has no price is not known: a place that saves money on another cloth is not chosen where more
+// of that one is bought.
 func TestMoreOfAClothWithoutAPriceIsNotWorthIt(t *testing.T) {
 	const price, lining = "width = 60\nprice = \"6.00/yd\"\n", "width = 60\nrepeat = { along = 10, across = 30 }\n"
 	src := wideSkirt + "lining = { cloth = \"lawn\" }\n"

@@ -178,7 +178,8 @@ func TestWhatTheShelfIsCountedAt(t *testing.T) {
 // What a cloth is cut from elsewhere leaves what was laid as it was: a comparison prices it again.
 func TestPricingLeavesTheLayoutsAsTheyWere(t *testing.T) {
 	src := sash(181, "price = \"10.00/yd\"\nsupplier = \"corner\"\n"+
-		"offers = [ { supplier = \"mill\", price = \"8.00/yd\", sold_by = \"1 yd\" } ]", "[[supplier]]\nname = \"corner\"\n[[supplier]]\nname = \"mill\"\n")
+		"offers = [ { supplier = \"mill\", price = \"8.00/yd\", sold_by = \"1 yd\" } ]",
+		"[[supplier]]\nname = \"corner\"\n[[supplier]]\nname = \"mill\"\n")
 	j := testjobs.Read(t, src)
 	laid, err := plan.Lay(t.Context(), j, quick(1).Options)
 	if err != nil {

@@ -74,7 +74,8 @@ func TestWorkInTheUnitOfItsRate(t *testing.T) {
 			t.Errorf("%s: %q, want %q", what, got, want)
 		}
 	}
-	if of := per.Of(cost.Work{Seam: 914.4, Hem: 5, Pieces: 2}); math.Abs(of.Seam-1000) > 1e-9 || of.Hem != 5 || of.Pieces != 2 {
+	if of := per.Of(cost.Work{Seam: 914.4, Hem: 5, Pieces: 2}); math.Abs(of.Seam-1000) > 1e-9 || of.Hem != 5 ||
+		of.Pieces != 2 {
 		t.Errorf("a yard of seam, 5 mm of hem and 2 pieces count as %+v by the metre", of)
 	}
 }

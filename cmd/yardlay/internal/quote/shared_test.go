@@ -122,7 +122,8 @@ func TestALeftoverIsForItsGown(t *testing.T) {
 		t.Error(diff)
 	}
 	for _, i := range l.Orders[0].Items {
-		if want := map[string]string{"satin": "b", "Lawn": "c"}[i.Name]; len(i.For) != 1 || i.For[0] != want || i.Spare != "" {
+		if want := map[string]string{"satin": "b", "Lawn": "c"}[i.Name]; len(i.For) != 1 || i.For[0] != want ||
+			i.Spare != "" {
 			t.Errorf("%s is bought for %q, %q to spare", i.Name, i.For, i.Spare)
 		}
 	}

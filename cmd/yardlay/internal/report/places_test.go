@@ -30,8 +30,9 @@ func TestPlacesInASentence(t *testing.T) {
 			"skirt: pieced within 20 in; it cannot be cut when it is pieced to the width of the cloth.",
 			"skirt: pieced within 20 in. It cannot be cut when it is pieced to the width of the cloth: a godet."},
 		{across, job.Place{Tried: 9, Within: 508, Length: 635, Less: less},
-			"skirt: pieced within 20 in and cut across at 25 in; that takes 1/2 yd less of wool than pieced to the width of the " +
-				"cloth and not cut across.", "pieced within 20 in and cut across at 25 in. That takes 1/2 yd less of wool than"},
+			"skirt: pieced within 20 in and cut across at 25 in; that takes 1/2 yd less of wool than pieced to the " +
+				"width of the cloth and not cut across.", "pieced within 20 in and cut across at 25 in. That takes 1/2 yd " +
+				"less of wool than"},
 		{across, job.Place{Bolts: 914.4},
 			"skirt: cut across so that no part is longer than 36 in, which is what the longest bolt holds.",
 			"skirt: cut across so that no part is longer than 36 in"},

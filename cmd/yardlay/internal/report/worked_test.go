@@ -111,14 +111,16 @@ func TestPlacesOfCornersInWords(t *testing.T) {
 		place job.Place
 		want  string
 	}{
-		{job.Place{}, ""}, {job.Place{Along: true, Tried: 1}, "skirt: corners are cut off where the cloth is too narrow, no further " +
+		{job.Place{}, ""},
+		{job.Place{Along: true, Tried: 1}, "skirt: corners are cut off where the cloth is too narrow, no further " +
 			"in: of 1 place there none saves."},
 		{job.Place{Along: true, Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards}}},
 			"skirt: pieced within 40 in. That takes 1 yd less of wool" + keep},
 		{job.Place{Along: true, Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards},
 			{Cloth: "lawn", Bought: -measure.Yards / 2}}},
 			"skirt: pieced within 40 in. That takes 1 yd less of wool, 1/2 yd more of lawn and less money" + keep},
-		{job.Place{Along: true, Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards}}, Seam: 3 * measure.Yards},
+		{job.Place{Along: true, Tried: 3, Within: 40 * in, Less: []job.Saved{{Cloth: "wool", Bought: measure.Yards}},
+			Seam: 3 * measure.Yards},
 			"skirt: pieced within 40 in. That takes 1 yd less of wool and 3 yd more of seam" + keep},
 		{job.Place{Along: true, Tried: 3, Within: 40 * in, Seam: -measure.Yards / 2},
 			"skirt: pieced within 40 in. That takes less money and 1/2 yd less of seam" + keep},
@@ -139,12 +141,14 @@ func TestPlacesOfCornersInWords(t *testing.T) {
 				"`within = \"40 in\", length = \"36 in\"` in `pieced` keeps it there."},
 		{job.Place{Across: true, Bolts: 36 * in}, "skirt: cut across so that no part is longer than 36 in, which is what " +
 			"the longest bolt holds."},
-		{job.Place{Along: true, Within: 40 * in, Tried: 1, Refused: refused}, "skirt: pieced within 40 in. It cannot be cut " +
-			"when it is pieced to the width of the cloth: front gore: the piecing would lie at its centre front. `within = " +
-			"\"40 in\"` in `pieced` keeps it there."},
-		{job.Place{Along: true, Across: true, Tried: 1, Whole: refused}, "skirt: cut no further than the cloth asks for: of " +
-			"1 place none saves. skirt: nothing is cut across: front gore: the piecing would lie at its centre front; " +
-			"centre_front = true allows that."},
+		{job.Place{Along: true, Within: 40 * in, Tried: 1, Refused: refused},
+			"skirt: pieced within 40 in. It cannot be cut " +
+				"when it is pieced to the width of the cloth: front gore: the piecing would lie at its centre front. `within = " +
+				"\"40 in\"` in `pieced` keeps it there."},
+		{job.Place{Along: true, Across: true, Tried: 1, Whole: refused},
+			"skirt: cut no further than the cloth asks for: of " +
+				"1 place none saves. skirt: nothing is cut across: front gore: the piecing would lie at its centre front; " +
+				"centre_front = true allows that."},
 	} {
 		j, part := of(c.place)
 		if got := placeWords(j, part, measure.Inch); got != c.want {

@@ -171,12 +171,14 @@ func TestOnlyAlikeCopiesChangePlaces(t *testing.T) {
 func TestGrainOfTurns(t *testing.T) {
 	grain := func(turn float64, mirrored bool) int { return grainOf(nest.Placed{Turn: turn, Mirrored: mirrored}) }
 	for _, turn := range []float64{0, 0.001, 2, 45, 90, 135, 179.999, 273.2} {
-		for _, same := range []int{grain(turn+180, false), grain(turn-360, false), grain(-turn, true), grain(180-turn, true)} {
+		for _, same := range []int{grain(turn+180, false), grain(turn-360, false), grain(-turn, true),
+			grain(180-turn, true)} {
 			if same != grain(turn, false) {
 				t.Errorf("half turns from %v are another grain: %v, %v", turn, same, grain(turn, false))
 			}
 		}
-		if grain(turn+0.01, false) == grain(turn, false) || turn != 0 && turn != 90 && grain(turn, true) == grain(turn, false) {
+		if grain(turn+0.01, false) == grain(turn, false) || turn != 0 && turn != 90 &&
+			grain(turn, true) == grain(turn, false) {
 			t.Errorf("other turns are the grain of %v", turn)
 		}
 	}

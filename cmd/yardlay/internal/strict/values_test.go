@@ -78,8 +78,9 @@ func TestReadersReturnWhatTheFileSays(t *testing.T) {
 			t.Errorf("%q is read as %v, want %v", c.src, got, c.want)
 		}
 	}
-	if hint := kettle(t, `k = "3 ells"`); length(hint) != 7.0 || hint.Errors[0].Hint != `a length reads like 35, "35 1/2", `+
-		`"90 cm" or "2 3/8 yd"; a bare number takes the kettle's unit, cm` {
+	if hint := kettle(t, `k = "3 ells"`); length(hint) != 7.0 ||
+		hint.Errors[0].Hint != `a length reads like 35, "35 1/2", `+
+			`"90 cm" or "2 3/8 yd"; a bare number takes the kettle's unit, cm` {
 		t.Errorf("how a length reads: %s", hint.Errors[0].Hint)
 	}
 }
