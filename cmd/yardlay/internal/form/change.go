@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"yardlay/cmd/yardlay/internal/edit"
 	"yardlay/cmd/yardlay/internal/job"
@@ -138,7 +139,9 @@ func keyAt(src []byte, at edit.Path) (*strict.Value, job.Key, error) {
 func noField(at edit.Path) error { return say.Errorf("a job has no field %s", at) }
 
 // plainNumber is how numbers are written that need no quotes.
-var plainNumber = regexp.MustCompile(`^[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
+var plainNumber = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
+})
 
 // value is what a key is given for a text that is typed; was is what it had, nil for
 // nothing.
@@ -148,7 +151,7 @@ func value(k job.Kind, text string, was *strict.Value) edit.Value {
 		if was != nil && k.Form != job.Count {
 			return edit.Typed(text)
 		}
-		if plainNumber.MatchString(text) {
+		if plainNumber().MatchString(text) {
 			return edit.TOML(text)
 		}
 	case job.Truth:
