@@ -55,7 +55,8 @@ type options struct {
 	take    takeOptions
 	room    roomOptions
 	like    likeOptions
-	proofs  nest.Proofs // bounds, which all that is laid shares
+	proofs  nest.Proofs  // bounds, which all that is laid shares
+	weighed plan.Weighed // and what places of cuts were weighed by
 }
 
 // mostGowns is more than any workroom lays at a time.
@@ -150,7 +151,7 @@ func (o *options) settle(ctx context.Context, f *job.File, s streams) {
 	if len(f.Job().PlacesOpen()) > 0 {
 		s.line.stage("choosing where pieces are cut")
 		plan.Settle(ctx, f, plan.Options{
-			Workers: o.workers, Progress: s.line.show(f.Job().Unit), Proofs: &o.proofs,
+			Workers: o.workers, Progress: s.line.show(f.Job().Unit), Proofs: &o.proofs, Weighed: &o.weighed,
 		})
 	}
 }
@@ -232,6 +233,6 @@ func (o *options) layingLike(j *job.Job, s streams) (plan.Options, error) {
 	unit, err := o.showIn(j)
 	return plan.Options{
 		Effort: effort, Seed: o.seed, Workers: o.workers, Unit: unit, Gowns: o.gowns, Progress: s.line.show(unit),
-		Proofs: &o.proofs,
+		Proofs: &o.proofs, Weighed: &o.weighed,
 	}, err
 }

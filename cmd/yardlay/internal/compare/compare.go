@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -147,6 +148,7 @@ func Run(ctx context.Context, f *job.File, asked []Asked, ways [][]job.Change, o
 	if r.asking == nil {
 		r.asking = func(keys, values string) string { return fmt.Sprintf("--vary \"%s=%s\"", keys, values) }
 	}
+	o.Weighed = cmp.Or(o.Weighed, new(plan.Weighed))
 	if err := r.draw(ctx, append([][]job.Change{nil}, ways...), o); err != nil {
 		return nil, err
 	}

@@ -31,6 +31,8 @@ type Place struct {
 	Seam   float64 // sewn more for it, mm; less than 0 where it is less
 	Whole  error   // why no piece can be cut across; nil where one can, or that was not looked for
 
+	Ended bool // the run was over before all places were weighed
+
 	Refused error // why it cannot be as the cloths ask for; nil where it could
 }
 
@@ -71,6 +73,23 @@ func (j *Job) PiecedAt(called string, at Place) *Job {
 		}
 	}
 	return &pieced
+}
+
+// OthersWhole returns the job with the parts whole that leave it open where they are pieced, but for one.
+func (j *Job) OthersWhole(but string) *Job {
+	whole := *j
+	whole.Parts = slices.Clone(j.Parts)
+	for i := range whole.Parts {
+		p := &whole.Parts[i]
+		if p.Called == but || !p.Place.Open() {
+			continue
+		}
+		p.Layers = slices.Clone(p.Layers)
+		for k, l := range p.Layers {
+			p.Layers[k] = l.Whole()
+		}
+	}
+	return &whole
 }
 
 // piecedAt returns the layer pieced further in, where that is so.

@@ -275,7 +275,7 @@ func (t Task) searchOn(i int, o Options) nest.Options {
 			}
 		}
 	}
-	if full := o.Effort.Work(); 2*on < all {
+	if full := cmp.Or(o.work, o.Effort.Work()); 2*on < all {
 		so.Work = max(full/4, full*2*int64(on)/int64(all))
 	}
 	return so
@@ -304,7 +304,7 @@ func (t Task) orders() [][]int {
 func (t Task) search(o Options) nest.Options {
 	so := nest.Options{
 		Effort: o.Effort, Steady: o.Steady, Seed: o.Seed, Workers: o.Workers, Memory: o.Memory, Proofs: o.Proofs,
-		Purchase: o.Compare,
+		Purchase: o.Compare, Work: o.work,
 	}
 	if o.Progress != nil {
 		so.Progress = func(p nest.Progress) { o.Progress(Progress{Progress: p, Cloth: t.Spread.Cloth.ID}) }

@@ -13,14 +13,15 @@ import (
 )
 
 // mostPlaced is of how many parts the place of a cut is chosen, the first ones; mostPlaceTrials and mostPlaceFinals how
-// many copies are laid for them in all, by trials and by quick searches. So of a job of whatever size little is spent
-// before it is laid itself, and of one with hundreds of pieces nothing (our own figures: nine skirts of eight gores,
-// all open, along and across the grain, take 3 s of processor time from one cloth, 10 s from one each; four parts of a
-// gown with a train, folded, beside leftovers, 16 s).
-const mostPlaced, mostPlaceTrials, mostPlaceFinals = 8, 360, 150
+// much is laid for them in all, by trials and by searches, as tasks weigh. So of a job of whatever size little is spent
+// before it is laid itself, and of one with hundreds of pieces nothing (our own figures: a skirt of eight gores, open
+// along and across the grain, takes 2.5 s of processor time; nine from one cloth, of which the first is weighed, 3 s;
+// nine from one each, of which four are, 12 s; four from a fold beside leftovers 7 s).
+const mostPlaced, mostPlaceTrials, mostPlaceFinals = 8, 50_000, 17_000
 
-// finalsOfPart is how many places for one cut are laid by a quick search.
-const finalsOfPart = 2
+// finalsOfPart is how many places for one cut are laid by a search: of seventeen skirts, each at all of its fifteen
+// places, two searches miss the cheapest one for three of them, four for one, five and six for none.
+const finalsOfPart = 5
 
 // Settle has a job file leave nothing open of where parts are pieced: see Placed. A run that is interrupted
 // meanwhile leaves it as it was.
@@ -34,10 +35,10 @@ func Settle(ctx context.Context, f *job.File, o Options) {
 // Placed returns a job with the places of the cuts chosen that it leaves open, part by part: those for which cloth and,
 // where the job has rates of labour, sewing them costs least, then least is bought, then used, then sewn. Corners are
 // cut off at one of a few steps (PieceSteps) or the widths of the cloths; where it has that chosen, pieces are cut
-// across at one of a few others (LengthSteps), not at all, or as the longest bolt asks for, and in both ways. What the
-// cloths ask for is kept where nothing is saved elsewhere. It is chosen for one gown, by little work that neither
-// effort nor seed change, so that a job is cut alike whatever is asked of it. A context that ends leaves the best so
-// far.
+// across at one of a few others (LengthSteps), not at all, or as the longest bolt asks for, and in both ways, each step
+// with each. What the cloths ask for is kept where nothing is saved elsewhere. It is chosen for one gown, by little
+// work that neither effort nor seed change, so that a job is cut alike whatever is asked of it. A context that ends
+// leaves the best so far, and the places say so.
 func Placed(ctx context.Context, j *job.Job, o Options) *job.Job {
 	open := j.PlacesOpen()
 	if len(open) == 0 {
@@ -45,25 +46,28 @@ func Placed(ctx context.Context, j *job.Job, o Options) *job.Job {
 	}
 	ctx, done := within(ctx, 1./4)
 	defer done()
-	s := placing{job: j, laid: map[string]Laid{}, trials: mostPlaceTrials, finals: mostPlaceFinals, o: Options{
-		Seed: 1, Workers: o.Workers, Unit: j.Unit, Memory: o.Memory, Progress: o.Progress,
-		Proofs: cmp.Or(o.Proofs, new(nest.Proofs)),
-		Steady: true, Compare: true, oneFold: true,
-	}}
-	bolts := map[string]float64{}
-	for _, called := range open { // all of them first: while one is too long for its bolts nothing can be laid
-		bolts[called] = boltsOf(j, called)
-		s.job = s.job.PiecedAt(called, job.Place{Tried: -1, Bolts: bolts[called]})
+	s := placing{
+		asked: j, open: open, at: map[string]job.Place{}, counted: map[string]bool{}, trials: mostPlaceTrials,
+		finals: mostPlaceFinals,
+		o: Options{
+			Seed: 1, Workers: o.Workers, Unit: j.Unit, Memory: o.Memory, Progress: o.Progress,
+			Proofs: cmp.Or(o.Proofs, new(nest.Proofs)), Weighed: cmp.Or(o.Weighed, new(Weighed)),
+			Steady: true, Compare: true, oneFold: true,
+		},
 	}
+	for _, called := range open { // all of them first: while one is too long for its bolts nothing can be laid
+		s.at[called] = job.Place{Tried: -1, Bolts: boltsOf(j, called)}
+	}
+	s.standIn(ctx)
 	for n, called := range open {
-		var at job.Place
-		if n < mostPlaced && ctx.Err() == nil {
+		at := s.at[called]
+		if n < mostPlaced {
 			at = s.place(ctx, called)
 		}
-		at.Bolts = bolts[called]
-		s.job = s.job.PiecedAt(called, at)
+		at.Tried = max(at.Tried, 0)
+		s.at[called] = at
 	}
-	return s.job
+	return s.pieced("")
 }
 
 // boltsOf is the longest that is sold of some cloth of a part that may be cut across, mm; 0 where its pieces are not
@@ -98,39 +102,51 @@ func longer(l job.Layer, mm float64) bool {
 
 // placing is the choice of places.
 type placing struct {
-	job            *job.Job // as chosen so far
+	asked          *job.Job             // with them open
+	open           []string             // parts
+	at             map[string]job.Place // of each of them, as chosen so far
 	o              Options
-	laid           map[string]Laid // by effort and key
-	trials, finals int             // copies that may still be laid by them
+	counted        map[string]bool // layings that are counted
+	trials, finals int             // that may still be laid by them, as tasks weigh
 	vain           bool            // what refused the job is none of a place
+}
+
+// pieced returns the job with the open parts, but for one, where they are pieced so far.
+func (s *placing) pieced(but string) *job.Job {
+	j := s.asked
+	for _, called := range s.open {
+		at := s.at[called]
+		if called == but {
+			at = job.Place{Tried: -1, Bolts: at.Bolts}
+		}
+		j = j.PiecedAt(called, at)
+	}
+	return j
 }
 
 // place chooses that of a part.
 func (s *placing) place(ctx context.Context, called string) (at job.Place) {
-	i := slices.IndexFunc(s.job.Parts, func(p job.Part) bool { return p.Called == called })
-	now := s.job.Parts[i]
-	parts, c := OuterParts(s.job, now.Layers[0].Cloth)
-	var narrower, shorter []float64
-	if now.Place.Along {
-		narrower = further(PieceSteps(called, parts, c, s.job.Unit), now.Layers[0].Corners.Within)
-	}
-	if now.Place.Across {
-		shorter, at.Whole = LengthSteps(called, parts, c, s.job.Unit)
-		shorter = further(shorter, now.Layers[0].Corners.Length)
-	}
-	if len(narrower)+len(shorter) == 0 {
+	at = s.at[called]
+	one := s.choice(called)
+	at.Whole = one.whole
+	if len(one.cuts) == 0 {
 		return at
 	}
-	written, err := s.draw(ctx, called, cut{})
+	defer func() { at.Ended = ctx.Err() != nil }()
+	written, err := s.draw(ctx, one, cut{})
+	if err == nil { // whether or not it stood in for that
+		at.Within, at.Length, at.Refused = 0, 0, nil
+	}
 	switch {
-	case err == nil && !s.lay(ctx, &written, nest.Quick, &s.finals), err != nil && s.vain, ctx.Err() != nil:
+	case err == nil && (!s.affords(written) || !s.lay(ctx, &written, nest.Quick, &s.finals)), err != nil && s.vain,
+		ctx.Err() != nil:
 		return at
 	case err != nil:
 		written.worth = worth{minor: math.MaxInt64, unpriced: math.Inf(1)} // any place that can be cut is better
 	}
-	best, tried := s.best(ctx, called, narrower, shorter, written)
+	best, tried := s.best(ctx, one, written)
 	none := best.cut == (cut{})
-	if s.vain = err != nil && none; s.vain {
+	if s.vain = err != nil && none && at.Refused == nil; err != nil && none {
 		return at
 	}
 	if at.Tried = tried; none {
@@ -151,43 +167,37 @@ func further(steps []float64, now float64) []float64 {
 	return slices.DeleteFunc(steps, func(step float64) bool { return now > 0 && step > now/(1+stepsApart) })
 }
 
-// best is the best place of a part with the one that is written, and how many are weighed beside that: steps along the
-// grain, steps across it, and these with the best of those along it. What their bounds allow to be bought for less is
-// laid by a trial each, the best of these quickly.
-func (s *placing) best(ctx context.Context, called string, narrower, shorter []float64, written placed) (best placed,
-	weighed int) {
+// best is the best place of a part with the one that is written, and how many are weighed beside that. What their
+// bounds allow to be bought for less is laid by a trial each, the best of these by a search.
+func (s *placing) best(ctx context.Context, one choice, written placed) (best placed, weighed int) {
 	var tried []placed
-	try := func(within, length float64) {
+	for _, at := range one.cuts {
+		p, err := s.draw(ctx, one, at)
+		if ctx.Err() != nil {
+			break
+		}
+		if err == nil && s.least(ctx, p).buysLess(written.worth) {
+			if !s.lay(ctx, &p, nest.Trial, &s.trials) {
+				continue
+			}
+			if p.reach.buysLess(written.worth) {
+				tried = append(tried, p)
+			}
+		}
 		weighed++
-		one, err := s.draw(ctx, called, cut{within, length})
-		if err != nil || ctx.Err() != nil || !s.least(ctx, one).buysLess(written.worth) {
-			return
-		}
-		if s.lay(ctx, &one, nest.Trial, &s.trials) && s.reach(one).buysLess(written.worth) {
-			tried = append(tried, one)
-		}
-	}
-	for _, step := range narrower {
-		try(step, 0)
-	}
-	along := slices.Clone(tried)
-	for _, step := range shorter {
-		try(0, step)
-	}
-	if len(along) > 0 {
-		within := slices.MinFunc(along, placed.compare).within
-		for _, step := range shorter {
-			try(within, step)
-		}
 	}
 	slices.SortStableFunc(tried, placed.compare)
 	best = written
-	for _, one := range tried[:min(len(tried), finalsOfPart)] {
-		if ctx.Err() != nil || !s.lay(ctx, &one, nest.Quick, &s.finals) {
+	for _, p := range tried[:min(len(tried), finalsOfPart)] {
+		if p.reach.minor > best.minor || ctx.Err() != nil {
 			continue
 		}
-		if one.buysLess(written.worth) && one.compare(best) < 0 {
-			best = one
+		if !s.lay(ctx, &p, nest.Quick, &s.finals) {
+			weighed-- // for it might have saved
+			continue
+		}
+		if p.buysLess(written.worth) && p.compare(best) < 0 {
+			best = p
 		}
 	}
 	return best, weighed

@@ -24,15 +24,17 @@ func asked(src, keys string) string {
 const anywhere = "length = \"chosen\", centre_front = true"
 
 // All places along and across the grain, and all of both together, laid in full are the slow twin: the one chosen costs
-// no more than the job as it is written, saves what it is said to, and is cut alike when it is written into the job.
+// no more than the job as it is written, saves what it is said to, and is cut alike when it is written into the job. Of
+// ten skirts for one at the most another place costs less.
 func TestPlacesAcrossAgainstAllOfThem(t *testing.T) {
 	chosen, across, missed := 0, 0, 0
-	for seed := range often.Jobs(often.Full(1, 4), 40) {
-		gores, length, sweep := 8-2*(seed%2), 38-seed%9, 180-25*(seed%3)
+	jobs := often.Jobs(often.Full(1, 4), 40)
+	for seed := range jobs {
+		width, gores, length, sweep := 45, 8-2*(seed%2), 38-seed%9, 180-25*(seed%3)
 		if often.ByHand() {
-			gores, length, sweep = 2, 36, 90 // soon laid
+			width, gores, length, sweep = 58, 4, 39, 93 // soon laid
 		}
-		src := testjobs.PiecedSkirt(45, "nap = \"one-way\"\n", gores, length, sweep, "")
+		src := testjobs.PiecedSkirt(width, "nap = \"one-way\"\n", gores, length, sweep, "")
 		j := testjobs.Read(t, asked(src, anywhere))
 		settled := plan.Placed(context.Background(), j, plan.Options{Proofs: proofs})
 		at := settled.Parts[0].Place
@@ -62,6 +64,10 @@ func TestPlacesAcrossAgainstAllOfThem(t *testing.T) {
 		if cost > least {
 			missed++
 		}
+		// A length alone saves 5/8 yd of this one, the width that saves the most less, and both are cheapest at another width.
+		if often.ByHand() && (at.Within == 0 || at.Length == 0 || saved < 0.75*measure.Yards-1) {
+			t.Errorf("%+v saves %v mm", at, saved)
+		}
 		keys := "centre_front = true"
 		if at.Within > 0 {
 			keys += fmt.Sprintf(", within = \"%v mm\"", at.Within)
@@ -74,8 +80,8 @@ func TestPlacesAcrossAgainstAllOfThem(t *testing.T) {
 		}
 	}
 	t.Logf("a place chosen %d times, %d times across; %d times another one costs less", chosen, across, missed)
-	if across == 0 {
-		t.Error("nothing was cut across")
+	if across == 0 || 10*missed > jobs {
+		t.Error("nothing was cut across, or too often elsewhere than where it costs least")
 	}
 }
 

@@ -4,15 +4,13 @@ import (
 	"cmp"
 	"context"
 	"slices"
+	"sync"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
 	"yardlay/nest"
 	"yardlay/shapes/plane"
 )
-
-// cut is a place of the cuts of a part: nothing of it is wider or longer, mm; 0: than the cloths ask for.
-type cut struct{ within, length float64 }
 
 // placed is a part with its cuts at some place.
 type placed struct {
@@ -21,7 +19,8 @@ type placed struct {
 	seam   float64 // of its cuts, mm
 	sewing int64   // what that costs, minor units
 	worth
-	by []job.Saved // bought of each cloth
+	reach worth       // once it is tried: what a search can make of it, as far as can be hoped
+	by    []job.Saved // bought of each cloth
 }
 
 // worth is what some cloths and the sewing cost, in minor units, and what is bought and used of them, and bought of
@@ -54,9 +53,9 @@ func (p placed) compare(q placed) int {
 
 // draw makes the tasks of the cloths of a part with its cuts at a place. The error says why one of them cannot be cut
 // so.
-func (s *placing) draw(ctx context.Context, called string, at cut) (p placed, err error) {
-	j := s.job.PiecedAt(called, job.Place{Within: at.within, Length: at.length})
-	all, err := Unless(ctx, func() ([]Task, error) { return Tasks(j, 1) })
+func (s *placing) draw(ctx context.Context, one choice, at cut) (p placed, err error) {
+	j := one.at(at)
+	all, err := s.tasks(ctx, j)
 	if err != nil {
 		return p, err
 	}
@@ -64,7 +63,7 @@ func (s *placing) draw(ctx context.Context, called string, at cut) (p placed, er
 	more := 0 // pieces
 	for _, part := range j.Parts {
 		for _, l := range part.Layers {
-			if part.Called != called || l.Corners == nil {
+			if part.Called != one.called || l.Corners == nil {
 				continue
 			}
 			made, err := l.Drafted()
@@ -84,39 +83,65 @@ func (s *placing) draw(ctx context.Context, called string, at cut) (p placed, er
 		}
 	}
 	p.sewing = j.Labour.Sewing(p.seam, more)
+	p.reach.minor = p.sewing
 	return p, nil
 }
 
-// workOnBolts is how many times a copy counts that may be cut from bolts, of which sets are tried: by a trial it takes
-// 36 times as much work, by a quick search 5 times (measured on a skirt of sixteen pieces).
-const workOnBolts = 3
+// workOnBolts and workOnShelf are how many times a cloth counts that may be cut from bolts, of which sets are tried, or
+// beside leftovers (measured on skirts of sixteen to forty pieces: a search takes 3 to 10 times as much and 3 times as
+// much, a trial as much to 36 times and 5 times).
+const workOnBolts, workOnShelf = 15, 4
 
-// lay lays the cloths of a part; false where one of them cannot be laid or bought, or has more copies than are left to
-// be laid.
+// weight is what laying a cloth counts: the square of its copies, for beside many others a place takes longer to weigh
+// and tells less.
+func (t Task) weight() int {
+	n := t.Spread.Copies() * t.Spread.Copies()
+	switch {
+	case t.InLengths():
+		return n * workOnBolts
+	case !t.onOneLength():
+		return n * workOnShelf
+	}
+	return n
+}
+
+// affords says whether enough is left to lay another place beside the one that is written, on each of its cloths.
+func (s *placing) affords(written placed) bool {
+	for _, t := range written.tasks {
+		if t.weight() > s.trials || t.weight() > s.finals {
+			return false
+		}
+	}
+	return true
+}
+
+// lay lays the cloths of a part; false where one of them cannot be laid or bought, or weighs more than is left. What is
+// cut from one length is searched with the simplest bounds: better ones take two to four times as long as the search,
+// and the laying of the place that is chosen proves them.
 func (s *placing) lay(ctx context.Context, p *placed, effort nest.Effort, left *int) bool {
-	o := s.o
-	o.Effort = effort
 	p.worth, p.by = worth{minor: p.sewing}, nil
 	for _, t := range p.tasks {
+		o := s.o
+		if o.Effort = effort; t.onOneLength() {
+			o.Effort, o.work = nest.Trial, effort.Work()
+		}
 		key := effort.String() + t.Key()
-		l, ok := s.laid[key]
-		if !ok {
-			n := t.Spread.Copies()
-			if t.InLengths() {
-				n *= workOnBolts
-			}
-			if n > *left {
+		if !s.counted[key] {
+			if t.weight() > *left {
 				return false
 			}
-			*left -= n
-			var err error
-			if l, err = Do(ctx, t, o, nil); err != nil {
-				return false
-			}
-			s.laid[key] = l
+			*left -= t.weight()
+			s.counted[key] = true
+		}
+		l, err := s.o.Weighed.lay(ctx, key, t, o)
+		if err != nil {
+			return false
 		}
 		p.worth = p.and(t.Spread.Cloth, l.Buy, l.Needed)
 		p.by = append(p.by, job.Saved{Cloth: t.Spread.Cloth.ID, Bought: l.Buy.Bought})
+		if effort == nest.Trial && t.onOneLength() {
+			p.reach = p.reach.and(t.Spread.Cloth, l.reaching(), 0)
+		}
 	}
 	return true
 }
@@ -136,15 +161,32 @@ func (s *placing) least(ctx context.Context, p placed) worth {
 	return w
 }
 
-// reach is what a place that was tried can come to by a search, as far as can be hoped.
-func (s *placing) reach(p placed) worth {
-	w := worth{minor: p.sewing}
-	for _, t := range p.tasks {
-		if l := s.laid[nest.Trial.String()+t.Key()]; t.onOneLength() {
-			w = w.and(t.Spread.Cloth, l.reaching(), 0)
-		}
+// Weighed remembers what was laid to weigh places, for jobs that are alike in some of their cloths, such as the rows of
+// a comparison. The zero value is ready, and may be shared by any number of goroutines.
+type Weighed struct {
+	mu   sync.Mutex
+	laid map[string]Laid
+}
+
+// lay lays a task, or returns what is remembered by a key. What is cut short is not remembered.
+func (w *Weighed) lay(ctx context.Context, key string, t Task, o Options) (Laid, error) {
+	w.mu.Lock()
+	l, ok := w.laid[key]
+	w.mu.Unlock()
+	if ok {
+		return l, nil
 	}
-	return w
+	l, err := Do(ctx, t, o, nil)
+	if err != nil || ctx.Err() != nil {
+		return l, err
+	}
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.laid == nil {
+		w.laid = map[string]Laid{}
+	}
+	w.laid[key] = l
+	return l, nil
 }
 
 // onOneLength says whether all is cut from one length of bought cloth.

@@ -25,6 +25,7 @@ type Options struct {
 	Gowns   int          // laid together; 0: one
 	Compare bool         // end searches that will hardly let less be bought: see nest.Options.Purchase
 	Proofs  *nest.Proofs // remembers bounds for all runs that share it; nil: none
+	Weighed *Weighed     // remembers what places of cuts were weighed by, likewise
 	Steps   Steps        // that pieces lie on, for layouts drawn by tape and chalk
 	Cloths  []string     // ids of those to lay; none: all
 	Exact   bool         // go on shortening the used length when no less can be bought
@@ -46,6 +47,7 @@ type Options struct {
 	Better func(Laid)
 
 	under   float64 // mm; a search ends once it is proved that less than this cannot be bought; 0: nothing is known
+	work    int64   // evaluations in place of those of the effort; 0: these
 	oneFold bool    // all is cut double that can be, and no other share is tried: to weigh many layings
 }
 

@@ -35,6 +35,9 @@ func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
 	if at.Bolts > 0 && at.Within == 0 && at.Length == 0 {
 		words = append(words, asBolts(at, unit))
 	}
+	if at.Ended {
+		words = append(words, endedWords)
+	}
 	if at.Whole != nil {
 		what, hint := say.Parts(at.Whole, unit.Size)
 		if hint != "" {
@@ -52,12 +55,22 @@ func placeWords(j *job.Job, part job.Part, unit measure.Unit) string {
 func Places(j *job.Job, unit measure.Unit) []string {
 	all := []string{}
 	for _, part := range j.Parts {
-		if words := placeBriefly(part.Place, unit); words != "" && !further(j, part) {
+		if further(j, part) {
+			continue
+		}
+		if part.Place.Ended {
+			all = append(all, part.Called+": "+endedWords)
+		}
+		if words := placeBriefly(part.Place, unit); words != "" {
 			all = append(all, part.Called+": "+words)
 		}
 	}
 	return all
 }
+
+// endedWords say that a run was over before a place was chosen.
+const endedWords = "not all places for its cuts were weighed, for the run was over before; without a limit of time " +
+	"another may cost less."
 
 // further says whether a part is that of a further wearer, whose pieces are cut as those of the first.
 func further(j *job.Job, part job.Part) bool {

@@ -37,6 +37,7 @@ func TestPlacesInASentence(t *testing.T) {
 			"skirt: cut across so that no part is longer than 36 in, which is what the longest bolt holds.",
 			"skirt: cut across so that no part is longer than 36 in"},
 		{src, job.Place{}, "", ""},
+		{src, job.Place{Ended: true}, "skirt: " + endedWords, "skirt: " + endedWords},
 	} {
 		j := testjobs.Read(t, c.src).PiecedAt("skirt", c.at)
 		if got := strings.Join(Places(j, measure.Inch), " "); got != c.want {
