@@ -101,7 +101,7 @@ Moon gown
 satin: buy 6 yd (5.49 m), 90.00 USD
   pieces: 12, length used: 200 in, 81.2 % filled,
   in 1.2 s
-twelve-chars: buy nothing, - USD
+twelve-chars: buy nothing, no price
   pieces: 1, length used: 0 in, 0.0 % filled, in
   0.0 s
 in all: 90.00 USD, in 2.3 s

@@ -135,20 +135,27 @@ func (p layPrinter) row(name string, cells ...any) {
 
 // narrow prints a row as words; the heads are among them.
 func (p layPrinter) narrow(name string, cells []any) {
+	price := fmt.Sprintf("%v %s", cells[4], p.Currency)
+	if cells[4] == unpriced {
+		price = "no price"
+	}
 	switch {
 	case name == "cloth":
 	case cells[0] == "":
-		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: %v %s, in %v", name, cells[4], p.Currency, cells[5]), "", p.width))
+		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: %s, in %v", name, price, cells[5]), "", p.width))
 	default:
-		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: buy %v, %v %s", name, cells[2], cells[4], p.Currency), "", p.width))
+		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("%s: buy %v, %s", name, cells[2], price), "", p.width))
 		fmt.Fprint(p.out, wrapAt(fmt.Sprintf("pieces: %v, length used: %v, %v filled, in %v", cells[0], cells[1],
 			cells[3], cells[5]), "  ", p.width))
 	}
 }
 
+// unpriced stands in the column of amounts for none.
+const unpriced = "-"
+
 func priceOr(amount string) string {
 	if amount == "" {
-		return "-"
+		return unpriced
 	}
 	return amount
 }

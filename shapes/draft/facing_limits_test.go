@@ -65,6 +65,10 @@ func TestFacingsOfDrawnNecks(t *testing.T) {
 			"neck facing: sheet: the seam at an end of it leans by 63 degrees from square to it, the most " +
 				"for a facing is 60\n" +
 				"  hint: bind that edge, or hem it"},
+		"sides that lean a little further than they may": {sheetWithNeck(right, orb.Point{-522, 300}), 40, 0,
+			"neck facing: sheet: the seam at an end of it leans by 61 degrees from square to it, the most " +
+				"for a facing is 60\n" +
+				"  hint: bind that edge, or hem it"},
 		"short sides": {sheetWithNeck(orb.Point{400, 40.9}, left), 40, 0,
 			"neck facing: sheet: a facing 40.0 mm wide needs 41.0 mm of its right side, which is 40.9 mm\n  " +
 				"hint: a narrower facing"},

@@ -159,7 +159,7 @@ func (c facedRun) draw(list []sample, first, end orb.Point, width float64) error
 	for _, lean := range []float64{a, b} {
 		if math.Abs(lean) > mostLean {
 			return say.Errorf("the seam at an end of it leans by %.0f degrees from square to it, the most for a facing "+
-				"is %.0f", math.Abs(lean)*180/math.Pi, mostLean*180/math.Pi).
+				"is %.0f", math.Max(math.Round(math.Abs(lean)*180/math.Pi), mostLean*180/math.Pi+1), mostLean*180/math.Pi).
 				Hint("bind that edge, or hem it")
 		}
 	}

@@ -181,9 +181,14 @@ func MoreSeam(mm float64, unit measure.Unit) string {
 	if mm < 0 {
 		more = "less"
 	}
-	length, in := math.Abs(mm), measure.CounterUnit(unit)
-	if length < in.Millimetres()/8 {
+	return fmt.Sprintf("%s %s of seam", atCounter(math.Abs(mm), unit), more)
+}
+
+// atCounter is a length in the unit of the counter, or in that of sizes where it is too short to be told in that.
+func atCounter(mm float64, unit measure.Unit) string {
+	in := measure.CounterUnit(unit)
+	if mm < in.Millimetres()/8 {
 		in = measure.SizeUnit(unit)
 	}
-	return fmt.Sprintf("%s %s of seam", measure.Format(length, in), more)
+	return measure.Format(mm, in)
 }

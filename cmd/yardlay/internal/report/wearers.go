@@ -57,7 +57,7 @@ func (r *Report) wearers(bodies []job.Body) (all []Wearer) {
 func (w Wearer) Words(unit measure.Unit) string {
 	var takes []string
 	for _, c := range w.Cloths {
-		takes = append(takes, c.ID+" "+measure.Format(c.Bought, measure.CounterUnit(unit)))
+		takes = append(takes, c.ID+" "+atCounter(c.Bought, unit))
 	}
 	name := w.Body
 	if w.Count > 1 {

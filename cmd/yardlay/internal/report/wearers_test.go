@@ -66,6 +66,10 @@ func TestWhatEachTakes(t *testing.T) {
 			t.Errorf("in words: %q", words)
 		}
 	}
+	little := Wearer{Body: "alto", Count: 1, Cloths: []WearerCloth{{ID: "lawn", Bought: 43}}}
+	if words := little.Words(measure.Inch); words != "alto: lawn 1 3/4 in" {
+		t.Errorf("of little: %q", words)
+	}
 	one := strings.NewReplacer("[[body]]\nname = \"alto\"\ncount = 2\n", "", `bodies = "bass"`, "").Replace(two)
 	if r := run(t, one, plan.Options{Unit: measure.Centimetre}); r.Wearers != nil {
 		t.Errorf("one body shares with %+v", r.Wearers)
