@@ -64,7 +64,7 @@ func TestPlacesAcrossAgainstAllOfThem(t *testing.T) {
 		if cost > least {
 			missed++
 		}
-		// A length alone saves 5/8 yd of this one, the width that saves the most less, and both are cheapest at another width.
+		// A length alone saves 5/8 yd of this one, the width that saves the most less, and both at another width the most.
 		if often.ByHand() && (at.Within == 0 || at.Length == 0 || saved < 0.75*measure.Yards-1) {
 			t.Errorf("%+v saves %v mm", at, saved)
 		}

@@ -84,8 +84,8 @@ func savedBy(at job.Place) (mm float64) {
 }
 
 // All places laid in full are the slow twin: the one chosen costs no more than the job as it is written, what it is
-// said to save is what it saves, and few places cost less. Where the job cannot be cut as it is written, one that can be
-// is chosen if there is any.
+// said to save is what it saves, and few places cost less. Where the job cannot be cut as it is written, one that can
+// be is chosen if there is any.
 func TestPlacesAgainstAllOfThem(t *testing.T) {
 	chosen, missed, cut := 0, 0, 0
 	skirts := []string{wideSkirt} // whose bounds other tests need too
@@ -132,8 +132,8 @@ func TestPlacesAgainstAllOfThem(t *testing.T) {
 			missed++
 		}
 	}
-	t.Logf("of %d jobs %d can be cut as written, a place is chosen for %d, for %d another one costs less", len(skirts), cut,
-		chosen, missed)
+	t.Logf("of %d jobs %d can be cut as written, a place is chosen for %d, for %d another one costs less", len(skirts),
+		cut, chosen, missed)
 	if chosen == 0 || 2*cut < len(skirts) || 10*missed > len(skirts) {
 		t.Error("no place was chosen, few jobs were tried, or too often another place costs less")
 	}

@@ -12,8 +12,8 @@ import (
 	"yardlay/cmd/yardlay/internal/testjobs"
 )
 
-// twoSkirts is a skirt and an overskirt, each pieced as said and each with a godet in its side seams that a piecing seam
-// at the width of their cloths meets.
+// twoSkirts is a skirt and an overskirt, each pieced as said and each with a godet in its side seams that a piecing
+// seam at the width of their cloths meets.
 func twoSkirts(under, over string) string {
 	another := func(name, cloth, pieced string) string {
 		_, part, _ := strings.Cut(skirtUnder(75, pieced, godetIn(15)), "[[part]]\nname = \"skirt\"\n")
@@ -25,9 +25,9 @@ func twoSkirts(under, over string) string {
 		another("overskirt", "voile", over)
 }
 
-// Parts that cannot be cut as their cloths ask for do not keep each other from being weighed: a place is chosen for each,
-// of both of them, and of one that comes after a part that could be cut as it is. It is chosen even where there is no
-// time to weigh any, for without it nothing could be cut.
+// Parts that cannot be cut as their cloths ask for do not keep each other from being weighed: a place is chosen for
+// each, of both of them, and of one that comes after a part that could be cut as it is. It is chosen even where there
+// is no time to weigh any, for without it nothing could be cut.
 func TestPartsThatCannotBeCutWaitForEachOther(t *testing.T) {
 	const open, set = "pieced = { from_waist = 20 }", "pieced = { from_waist = 20, within = 56 }"
 	late, end := plan.Lapsed(context.Background())
@@ -40,7 +40,8 @@ func TestPartsThatCannotBeCutWaitForEachOther(t *testing.T) {
 	}{
 		{"both, late", late, open, open, "skirt overskirt"},
 		{"both", context.Background(), open, open, "skirt overskirt"},
-		{"the second", context.Background(), "pieced = { from_waist = 20, length = \"chosen\", within = 56 }", open, "overskirt"},
+		{"the second", context.Background(), "pieced = { from_waist = 20, length = \"chosen\", within = 56 }", open,
+			"overskirt"},
 		{"the first", context.Background(), open, set, "skirt"},
 	}
 	for _, c := range cases[:often.Full(2, len(cases))] {
