@@ -33,7 +33,8 @@ change together, so that each width gets its own price:
 Without --vary one thing at a time is changed: nap, lay and usual widths of the
 outer cloth, a gore more and one fewer, corners pieced at the best of up to three
 places, two pieces cut in one, a small tilt, lay and next widths of the other
-cloths. Rows that cut a part otherwise say what is sewn more or less.
+cloths. Rows that cut a part otherwise say what is sewn more or less. Where the
+job leaves the place of a cut open, it is chosen for each row.
 
 Where narrower cloth makes layers of net less full, the row says so and is not
 marked: it is another gown.

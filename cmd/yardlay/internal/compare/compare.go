@@ -87,16 +87,19 @@ type Row struct {
 	Fullness   []Fullness  `json:"fullness,omitempty"`    // where net comes out otherwise than in the job as written
 	PassedOver bool        `json:"passed_over,omitempty"` // another step of the same choice does better
 	Notes      []string    `json:"notes"`
+	// where parts are pieced that leave it open, by what they are called, as it was chosen for the row
+	Places map[string]string `json:"places,omitempty"`
 
-	Anew   []string       `json:"-"` // cloths laid anew that the job as written begins with from a layout
-	Report *report.Report `json:"-"` // nil when it was not laid
-	Job    *job.Job       `json:"-"` // nil when it cannot be drawn
-	Err    error          `json:"-"` // Why, at its place in the job file
-	price  cost.Money
-	priced *Priced // nil: not known
-	lots   []*lot
-	tasks  []plan.Task
-	thin   bool // less full than the job as written since its cloth is narrower
+	Anew      []string       `json:"-"` // cloths laid anew that the job as written begins with from a layout
+	Report    *report.Report `json:"-"` // nil when it was not laid
+	Job       *job.Job       `json:"-"` // nil when it cannot be drawn
+	Err       error          `json:"-"` // Why, at its place in the job file
+	price     cost.Money
+	priced    *Priced // nil: not known
+	lots      []*lot
+	tasks     []plan.Task
+	elsewhere string // parts whose chosen place is not that of the job as written, with it
+	thin      bool   // less full than the job as written since its cloth is narrower
 }
 
 // Cloth is what a row buys of one cloth.

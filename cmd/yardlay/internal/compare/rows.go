@@ -70,6 +70,7 @@ func (r *Result) drawRow(ctx context.Context, way []job.Change, row *Row, o Opti
 			if !first {
 				written = &r.Rows[0]
 			}
+			drawn.placed(written, o.Unit)
 			drawn.plan(written, r.Currency, o)
 		}
 		return drawn, err

@@ -54,10 +54,13 @@ func (w Row) Sewn(unit measure.Unit, currency string) string {
 	return text
 }
 
-// cutsAnew says whether a row changes a part, and not its cloth alone.
+// cutsAnew says whether a row changes a part, or where it is pieced, and not its cloth alone.
 func (w Row) cutsAnew() bool {
 	if w.Job == nil {
 		return false
+	}
+	if w.elsewhere != "" {
+		return true
 	}
 	for _, c := range w.Changes {
 		name, _, _ := strings.Cut(strings.TrimPrefix(c.Key, "part."), ".")

@@ -136,7 +136,7 @@ func (r *Result) Said() []string {
 			said = append(said, row.Name+": "+note)
 		}
 	}
-	said = append(said, r.Notes...)
+	said = slices.Concat(said, r.places(), r.Notes)
 	if best := r.Best(); best != nil {
 		said = append(said, slices.Concat(best.Report.Remarks, best.Report.Cautions)...)
 	}

@@ -150,7 +150,7 @@ func (t *trial) choices(ctx context.Context, r *compare.Result) (*Quote, Choices
 			continue
 		}
 		c := Choice{Name: w.name, Changes: row.Changes, Note: w.note}
-		for _, more := range []string{row.Sewn(t.o.Unit, r.Currency), row.LaidAnew()} {
+		for _, more := range []string{row.Elsewhere(), row.Sewn(t.o.Unit, r.Currency), row.LaidAnew()} {
 			if more != "" {
 				c.Note = strings.TrimPrefix(c.Note+"; "+more, "; ")
 			}

@@ -68,6 +68,18 @@ func Places(j *job.Job, unit measure.Unit) []string {
 	return all
 }
 
+// PlaceOf says in a few words where a part is pieced whose place was chosen: "pieced within 35 in"; "" of others.
+func PlaceOf(part job.Part, unit measure.Unit) string {
+	at := part.Place
+	switch {
+	case !at.Open() || at.Tried < 0:
+		return ""
+	case at.Within > 0 || at.Length > 0:
+		return chosenPlace(at, unit)
+	}
+	return asCloth(at)
+}
+
 // endedWords say that a run was over before a place was chosen.
 const endedWords = "not all places for its cuts were weighed, for the run was over before; without a limit of time " +
 	"another may cost less."
