@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"slices"
-	"sync"
 
 	"yardlay/cmd/yardlay/internal/job"
 	"yardlay/cost"
@@ -125,7 +124,7 @@ func (s *placing) lay(ctx context.Context, p *placed, effort nest.Effort, left *
 		if o.Effort = effort; t.onOneLength() {
 			o.Effort, o.work = nest.Trial, effort.Work()
 		}
-		key := effort.String() + t.Key()
+		key := effort.String() + t.unpriced().Key()
 		if !s.counted[key] {
 			if t.weight() > *left {
 				return false
@@ -159,34 +158,6 @@ func (s *placing) least(ctx context.Context, p placed) worth {
 		}
 	}
 	return w
-}
-
-// Weighed remembers what was laid to weigh places, for jobs that are alike in some of their cloths, such as the rows of
-// a comparison. The zero value is ready, and may be shared by any number of goroutines.
-type Weighed struct {
-	mu   sync.Mutex
-	laid map[string]Laid
-}
-
-// lay lays a task, or returns what is remembered by a key. What is cut short is not remembered.
-func (w *Weighed) lay(ctx context.Context, key string, t Task, o Options) (Laid, error) {
-	w.mu.Lock()
-	l, ok := w.laid[key]
-	w.mu.Unlock()
-	if ok {
-		return l, nil
-	}
-	l, err := Do(ctx, t, o, nil)
-	if err != nil || ctx.Err() != nil {
-		return l, err
-	}
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	if w.laid == nil {
-		w.laid = map[string]Laid{}
-	}
-	w.laid[key] = l
-	return l, nil
 }
 
 // onOneLength says whether all is cut from one length of bought cloth.
