@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/diff"
 
 	"yardlay/cmd/yardlay/internal/depict"
 	"yardlay/cmd/yardlay/internal/job"
@@ -97,8 +97,8 @@ func held(t *testing.T, name string, want []byte) {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(got, want) {
-		t.Errorf("run with -update, and look at it: %s is not what the code has (-file +code):\n%s", name,
-			cmp.Diff(string(got), string(want)))
+		t.Errorf("run with -update, and look at it: %s is not what the code has:\n%s", name,
+			diff.Diff(name, got, "code", want))
 	}
 }
 

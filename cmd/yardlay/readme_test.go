@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/diff"
 
 	"yardlay/benchmarks/often"
 )
@@ -103,8 +103,7 @@ func checkShownRuns(t *testing.T, name string, atLeast int) {
 		case *update:
 			fresh = refreshed(fresh, r[0], r[2], out.String())
 		default:
-			t.Errorf("%s (-%s +printed):\n%s", r[1], name,
-				cmp.Diff(strings.Split(shown, "\n"), strings.Split(printed, "\n")))
+			t.Errorf("%s:\n%s", r[1], diff.Diff(name, []byte(shown), "printed", []byte(printed)))
 		}
 	}
 	if fresh != string(page) {
