@@ -198,8 +198,8 @@ func TestMoreOfAClothWithoutAPriceIsNotWorthIt(t *testing.T) {
 	}
 }
 
-// What is laid to weigh places is remembered for a job that has the same pieces on the same cloth, whatever its price is
-// and what else there is of it: its places are those that it has by itself.
+// What is laid to weigh places is remembered for a job that has the same pieces on the same cloth, whatever its price
+// is and what else there is of it: its places are those that it has by itself.
 func TestPlacesAreWeighedOnceForLikeJobs(t *testing.T) {
 	laid := 0
 	o := plan.Options{Proofs: proofs, Weighed: new(plan.Weighed), Progress: func(plan.Progress) { laid++ }}
@@ -214,7 +214,8 @@ func TestPlacesAreWeighedOnceForLikeJobs(t *testing.T) {
 		{"24.00/yd", "20.00/yd", false}, {"width = 60", "width = 50", false}, {"one-way", "two-way", true},
 	} {
 		laid = 0
-		at := plan.Placed(context.Background(), testjobs.Read(t, strings.Replace(wideSkirt, c.was, c.is, 1)), o).Parts[0].Place
+		like := testjobs.Read(t, strings.Replace(wideSkirt, c.was, c.is, 1))
+		at := plan.Placed(context.Background(), like, o).Parts[0].Place
 		if laid > 0 != c.again || !c.again && !cmp.Equal(at, first) {
 			t.Errorf("%s: told %d times how it is laid, %+v, at first %+v", c.is, laid, at, first)
 		}
