@@ -353,6 +353,8 @@ func Name(way []job.Change) string {
 func spoken(c job.Change) string {
 	part, key, _ := strings.Cut(strings.TrimPrefix(c.Key, "part."), ".")
 	switch {
+	case key == withinKey[1:] && c.Value == job.ChosenLength:
+		return part + " pieced within a width that is chosen"
 	case key == withinKey[1:]:
 		return part + " pieced within " + c.Value
 	case key == acrossKey[1:] && c.Value == job.ChosenLength:

@@ -76,4 +76,7 @@ func TestAChosenCutAcrossInWords(t *testing.T) {
 	if got := Name(one("skirt", "pieced.length", "chosen")); got != "skirt cut across at a length that is chosen" {
 		t.Error(got)
 	}
+	if got := Name(one("skirt", "pieced.within", "chosen")); got != "skirt pieced within a width that is chosen" {
+		t.Error(got)
+	}
 }

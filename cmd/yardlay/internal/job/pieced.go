@@ -1,6 +1,7 @@
 package job
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -115,14 +116,14 @@ func (l Layer) piecedAt(at Place) Layer {
 // ChosenLength is what a job says for a length that is chosen for it.
 const ChosenLength = "chosen"
 
-// longestPart reads how long a part may be, 0 where it is not said; or that this is chosen.
-func (t *table) longestPart() (mm float64, across bool) {
-	f := t.Field("length")
+// lengthOrChosen reads how wide or long a part may be, 0 where it is not said; or that this is chosen.
+func (t *table) lengthOrChosen(key, example string) (mm float64, chosen bool) {
+	f := t.Field(key)
 	if f == nil || f.Value.Kind != strict.KindText || strings.ContainsAny(f.Value.Text, "0123456789") {
-		return t.LengthOr("length", 0), false
+		return t.LengthOr(key, 0), false
 	}
 	if f.Value.Text != ChosenLength {
-		t.Fail(f.Value.At, `a length as "40", or "chosen"`, "`length` cannot be %q", f.Value.Text)
+		t.Fail(f.Value.At, fmt.Sprintf(`a length as "%s", or "chosen"`, example), "`%s` cannot be %q", key, f.Value.Text)
 	}
 	return 0, f.Value.Text == ChosenLength
 }
@@ -136,11 +137,11 @@ func (p *partTable) pieced(layers []Layer) (at Place) {
 	asked := PiecedWithin(Cloth{}, p.allow.Seam)
 	asked.Most = t.Count("most", asked.Most)
 	var across bool
-	asked.Length, across = t.longestPart()
+	asked.Length, across = t.lengthOrChosen("length", "40")
 	asked.FromWaist = t.LengthOr("from_waist", asked.FromWaist)
 	asked.Centre = t.Truth("centre_front", false)
 	asked.Allowance = t.LengthOr("seam", asked.Allowance)
-	within := t.LengthOr("within", 0)
+	within, along := t.lengthOrChosen("within", "54")
 	t.Finish()
 	for i := range layers {
 		one := asked
@@ -153,5 +154,5 @@ func (p *partTable) pieced(layers []Layer) (at Place) {
 		}
 		layers[i].Corners = &one
 	}
-	return Place{Along: within == 0 && asked.Length == 0, Across: across, Tried: -1}
+	return Place{Along: along || within == 0 && asked.Length == 0, Across: across, Tried: -1}
 }

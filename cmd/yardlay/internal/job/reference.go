@@ -254,7 +254,7 @@ var innerKeys = []Key{
 }
 
 var piecedKeys = []Key{
-	{"within", length, "chosen, where no figure of `length` is given; else the usable width",
+	{"within", length.orWord(ChosenLength), "chosen, where no figure of `length` is given; else the usable width",
 		"no part is cut wider across the grain, allowances included. Chosen it is the usable width of the cloth, or " +
 			"narrower where less is bought then"},
 	{"length", length.orWord(ChosenLength), "as it is",

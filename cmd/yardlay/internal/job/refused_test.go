@@ -95,6 +95,9 @@ func TestRefusedWhereItStands(t *testing.T) {
 		{"a place that is no length", skirtJob("", "", satin, "[[part]]\nname = \"wedge\"\ndraft = \"godet\"\n"+
 			"cloth = \"satin\"\nlength = 20\nhem = 15\npieced = { length = §\"choosen\" }\n"),
 			`cannot be "choosen"`, `a length as "40", or "chosen"`},
+		{"a width that is none", skirtJob("", "", satin, "[[part]]\nname = \"wedge\"\ndraft = \"godet\"\n"+
+			"cloth = \"satin\"\nlength = 20\nhem = 15\npieced = { within = §\"wide\" }\n"),
+			"`within` cannot be \"wide\"", `a length as "54", or "chosen"`},
 	} {
 		src, at := markedAt(tt.src)
 		if src == tt.src { // what lacks is told of the table as a whole
