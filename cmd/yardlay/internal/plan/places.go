@@ -16,8 +16,8 @@ import (
 // much is laid for them in all, by trials and by searches, as tasks weigh. So of a job of whatever size little is spent
 // before it is laid itself, and of one with hundreds of pieces nothing (our own figures: a skirt of eight gores, open
 // along and across the grain, takes 2.5 s of processor time; nine from one cloth, of which the first is weighed, 3 s;
-// nine from one each, of which four are, 12 s; four from a fold beside leftovers 7 s).
-const mostPlaced, mostPlaceTrials, mostPlaceFinals = 8, 50_000, 17_000
+// nine from one each, of which three are, 11 s; four from a fold beside leftovers 7 s).
+const mostPlaced, mostPlaceTrials, mostPlaceFinals = 8, 50_000, 15_000
 
 // finalsOfPart is how many places for one cut are laid by a search: of seventeen skirts, each at all of its fifteen
 // places, two searches miss the cheapest one for three of them, four for one, five and six for none.
