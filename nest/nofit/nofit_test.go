@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"github.com/peterstace/simplefeatures/geom"
 	"pgregory.net/rapid"
 
@@ -205,7 +206,7 @@ func TestOutwardContainsAndStaysNear(t *testing.T) {
 		for _, p := range out {
 			near := math.Inf(1)
 			for i := range ring[1:] {
-				near = math.Min(near, segmentDistance(p, ring[i], ring[i+1]))
+				near = math.Min(near, planar.DistanceFromSegment(ring[i], ring[i+1], p))
 			}
 			if near > tolerance*(1+1e-9) {
 				t.Fatalf("vertex %v strays %v", p, near)

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
 	"yardlay/shapes/plane"
@@ -131,7 +132,7 @@ func TestDistanceToASegment(t *testing.T) {
 		if a == b {
 			return
 		}
-		if d := segmentDistance(p, a, b); d > least+1e-12 || d < least-math.Sqrt(dist2(a, b))/1000 {
+		if d := planar.DistanceFromSegment(a, b, p); d > least+1e-12 || d < least-math.Sqrt(dist2(a, b))/1000 {
 			t.Fatalf("%v, want %v", d, least)
 		}
 	})

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
 	"yardlay/shapes/plane"
@@ -60,6 +61,6 @@ func TestRingsWindRoundTheRegion(t *testing.T) {
 // boundaryDistance is how far a point lies from the boundary.
 func boundaryDistance(r *Region, v orb.Point) float64 {
 	nearest := math.Inf(1)
-	r.Boundary(func(p, q orb.Point) { nearest = min(nearest, segmentDistance(v, p, q)) })
+	r.Boundary(func(p, q orb.Point) { nearest = min(nearest, planar.DistanceFromSegment(p, q, v)) })
 	return nearest
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes/plane"
 )
@@ -96,7 +97,7 @@ func (o *outer) change(i int) (change, bool) {
 	d := &o.corners[c.next]
 	out := change{at: i, age: b.age}
 	if plane.Orient(a.at, b.at, c.at) <= 0 {
-		out.strays = segmentDistance(b.at, a.at, c.at) + max(a.strayed, b.strayed)
+		out.strays = planar.DistanceFromSegment(a.at, c.at, b.at) + max(a.strayed, b.strayed)
 		return out, out.strays < o.tolerance
 	}
 	if o.left < 5 || plane.Orient(b.at, c.at, d.at) <= 0 {
@@ -107,7 +108,7 @@ func (o *outer) change(i int) (change, bool) {
 		return out, false
 	}
 	out.cut, out.to = true, x
-	out.strays = segmentDistance(x, b.at, c.at) + max(a.strayed, b.strayed, c.strayed)
+	out.strays = planar.DistanceFromSegment(b.at, c.at, x) + max(a.strayed, b.strayed, c.strayed)
 	return out, out.strays < o.tolerance
 }
 
@@ -150,14 +151,6 @@ func (o *outer) ring() orb.Ring {
 		}
 	}
 	return append(out, out[0])
-}
-
-// segmentDistance returns the distance from p to the segment a b.
-func segmentDistance(p, a, b orb.Point) float64 {
-	dx, dy := b[0]-a[0], b[1]-a[1]
-	s := ((p[0]-a[0])*dx + (p[1]-a[1])*dy) / (dx*dx + dy*dy)
-	s = math.Max(0, math.Min(1, s))
-	return math.Hypot(p[0]-a[0]-s*dx, p[1]-a[1]-s*dy)
 }
 
 // crossing returns where the ray a->b beyond b meets the ray d->c beyond c.

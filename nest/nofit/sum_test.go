@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"github.com/peterstace/simplefeatures/geom"
 	"pgregory.net/rapid"
 
@@ -120,7 +121,7 @@ func nearestSide(r *Region, x, y float64) float64 {
 	for i := range r.segments {
 		s := &r.segments[i]
 		end := orb.Point{s.ax + s.length*s.ux, s.ay + s.length*s.uy}
-		nearest = min(nearest, segmentDistance(orb.Point{x, y}, orb.Point{s.ax, s.ay}, end))
+		nearest = min(nearest, planar.DistanceFromSegment(orb.Point{s.ax, s.ay}, end, orb.Point{x, y}))
 	}
 	return nearest
 }

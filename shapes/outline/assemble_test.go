@@ -295,7 +295,7 @@ func TestSidesAsByAllEdges(t *testing.T) {
 			p := orb.Point{c.Draw(t, "px"), c.Draw(t, "py")}
 			want, near := outside, math.Inf(1)
 			for i := 1; i < len(ring); i++ {
-				near = min(near, segmentDistance(p, ring[i-1], ring[i]))
+				near = min(near, planar.DistanceFromSegment(ring[i-1], ring[i], p))
 			}
 			if planar.RingContains(ring, p) {
 				want = insideRing

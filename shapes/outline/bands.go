@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes/plane"
 )
@@ -58,7 +59,7 @@ func (w *bands) side(p orb.Point) (side, int) {
 	in := false
 	for _, i := range row {
 		a, b := w.ring[i], w.ring[i+1]
-		if segmentDistance(p, a, b) <= w.margin {
+		if planar.DistanceFromSegment(a, b, p) <= w.margin {
 			return onRing, len(row)
 		}
 		if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0]+(b[0]-a[0])*(p[1]-a[1])/(b[1]-a[1]) {
@@ -69,12 +70,6 @@ func (w *bands) side(p orb.Point) (side, int) {
 		return insideRing, len(row)
 	}
 	return outside, len(row)
-}
-
-// segmentDistance is how far a point lies from a segment.
-func segmentDistance(p, a, b orb.Point) float64 {
-	_, d := onto(p, a, b)
-	return d
 }
 
 // onto is the share of a segment at which it is nearest to a point, and how near.

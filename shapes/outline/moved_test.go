@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
 	"yardlay/shapes/plane"
@@ -172,7 +173,7 @@ func TestBordersByEveryEdge(t *testing.T) {
 		first, met := math.Inf(1), false
 		for _, e := range edges {
 			for i := 1; i < len(e.Line); i++ {
-				if d := segmentDistance(p, e.Line[i-1], e.Line[i]); d < far-1e-9 {
+				if d := planar.DistanceFromSegment(e.Line[i-1], e.Line[i], p); d < far-1e-9 {
 					t.Fatalf("%g from %v, but %g", far, p, d)
 				}
 				if s, ok := meeting(p, q, e.Line[i-1], e.Line[i]); ok {

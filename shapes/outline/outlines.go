@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
@@ -228,7 +229,7 @@ func farthest(from, to orb.Ring) float64 {
 	for _, p := range spread(orb.LineString(from), asked) {
 		least := math.Inf(1)
 		for i := 1; i < len(to); i++ {
-			least = min(least, segmentDistance(p, to[i-1], to[i]))
+			least = min(least, planar.DistanceFromSegment(to[i-1], to[i], p))
 		}
 		far = max(far, least)
 	}

@@ -8,6 +8,7 @@ import (
 	"testing/iotest"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 )
 
@@ -71,7 +72,7 @@ func TestFewerCorners(t *testing.T) {
 		for _, p := range half { // each point is kept or lies by the line, in order
 			if next < len(got) && got[next] == p {
 				next++
-			} else if segmentDistance(p, got[next-1], got[next]) > ChordError {
+			} else if planar.DistanceFromSegment(got[next-1], got[next], p) > ChordError {
 				t.Fatalf("%v lies off %v, %v", p, got[next-1], got[next])
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
@@ -107,9 +108,9 @@ func isSpike(a, b, c orb.Point) bool {
 		return false
 	}
 	if math.Hypot(b[0]-a[0], b[1]-a[1]) < math.Hypot(c[0]-b[0], c[1]-b[1]) {
-		return segmentDistance(a, b, c) <= hairWidth
+		return planar.DistanceFromSegment(b, c, a) <= hairWidth
 	}
-	return segmentDistance(c, a, b) <= hairWidth
+	return planar.DistanceFromSegment(a, b, c) <= hairWidth
 }
 
 // thin leaves out points as long as the way stays within a distance of them. Corners stay.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes/plane"
 	"yardlay/shapes/say"
@@ -139,7 +140,7 @@ func liesOn(p, q orb.LineString) bool {
 	for _, at := range p {
 		on := false
 		for i := 1; i < len(q) && !on; i++ {
-			on = segmentDistance(at, q[i-1], q[i]) <= twin
+			on = planar.DistanceFromSegment(q[i-1], q[i], at) <= twin
 		}
 		if !on {
 			return false

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
 	_ "yardlay/benchmarks/often"
@@ -104,7 +105,7 @@ func TestToLineIsThatOfItsSlowTwin(t *testing.T) {
 		if got > least+1e-9 || least-got > longest/800+1e-9 {
 			t.Fatalf("%v, slowly %v", got, least)
 		}
-		if d := toSegment(p, line[at], line[at+1]); d != got {
+		if d := planar.DistanceFromSegment(line[at], line[at+1], p); d != got {
 			t.Fatalf("%v is not that of segment %d, %v", got, at, d)
 		}
 		enough := rapid.Float64Range(0, 3000).Draw(t, "enough")

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"yardlay/shapes/say"
 )
@@ -172,7 +173,7 @@ const flat = 0.5
 func sagitta(line []orb.Point) float64 {
 	most := 0.0
 	for _, p := range line {
-		most = math.Max(most, toSegment(p, line[0], line[len(line)-1]))
+		most = math.Max(most, planar.DistanceFromSegment(line[0], line[len(line)-1], p))
 	}
 	return most
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"pgregory.net/rapid"
 
 	"yardlay/shapes/measure"
@@ -23,7 +24,7 @@ func slowlyApart(a, b []orb.Point, fine float64) float64 {
 			for k := 0; k <= n; k++ {
 				p, least := between(from[i-1], from[i], float64(k)/float64(n)), math.Inf(1)
 				for j := 1; j < len(to); j++ {
-					least = math.Min(least, toSegment(p, to[j-1], to[j]))
+					least = math.Min(least, planar.DistanceFromSegment(to[j-1], to[j], p))
 				}
 				worst = math.Max(worst, least)
 			}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 )
 
 // fineness is how far apart the points of a line are from which its distance to another
@@ -55,7 +56,7 @@ func toLine(p orb.Point, line []orb.Point, near int, enough float64) (float64, i
 			if i < 0 || i > last {
 				continue
 			}
-			if d := toSegment(p, line[i], line[i+1]); d < least {
+			if d := planar.DistanceFromSegment(line[i], line[i+1], p); d < least {
 				least, at = d, i
 			}
 		}
@@ -64,17 +65,6 @@ func toLine(p orb.Point, line []orb.Point, near int, enough float64) (float64, i
 		}
 	}
 	return least, at
-}
-
-// toSegment returns the distance of a point from a segment.
-func toSegment(p, a, b orb.Point) float64 {
-	dx, dy := b[0]-a[0], b[1]-a[1]
-	l := dx*dx + dy*dy
-	if l == 0 {
-		return distance(p, a)
-	}
-	t := math.Max(0, math.Min(1, ((p[0]-a[0])*dx+(p[1]-a[1])*dy)/l))
-	return math.Hypot(p[0]-a[0]-t*dx, p[1]-a[1]-t*dy)
 }
 
 func distance(a, b orb.Point) float64 { return math.Hypot(b[0]-a[0], b[1]-a[1]) }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"github.com/paulmach/orb/simplify"
 
 	"yardlay/shapes/outline"
@@ -112,13 +113,7 @@ func (f form) nearestMark(p orb.Point) float64 {
 func (f form) nearest(p orb.Point) float64 {
 	least := math.Inf(1)
 	for i := 1; i < len(f.ring); i++ {
-		a, b := f.ring[i-1], f.ring[i]
-		dx, dy := b[0]-a[0], b[1]-a[1]
-		s := 0.
-		if d := dx*dx + dy*dy; d > 0 {
-			s = min(max(((p[0]-a[0])*dx+(p[1]-a[1])*dy)/d, 0), 1)
-		}
-		least = min(least, math.Hypot(p[0]-a[0]-s*dx, p[1]-a[1]-s*dy))
+		least = min(least, planar.DistanceFromSegment(f.ring[i-1], f.ring[i], p))
 	}
 	return least
 }
