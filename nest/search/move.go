@@ -47,14 +47,7 @@ func (l *lane) move(i int) {
 			l.sample(i, w, now, samplesWide, &best)
 		}
 	}
-	winner := l.newton(i, now)
-	for _, t := range best {
-		if !math.IsInf(t.loss, 1) {
-			if t = l.newton(i, t); t.loss < winner.loss {
-				winner = t
-			}
-		}
-	}
+	winner := l.race(i, now, best)
 	if winner.loss < now.loss {
 		l.place(i, winner.way, winner.x, winner.y)
 	}
@@ -101,87 +94,5 @@ func (l *lane) sample(i int, w int32, now trial, wide int, best *[refined]trial)
 			at--
 		}
 		best[at] = trial{w, x, y, loss}
-	}
-}
-
-// newtonSteps bounds the walk; most end after two to four.
-const newtonSteps = 12
-
-// newton moves the item out along one way out, or to where two of them are
-// met at once: the loss is piecewise linear near a vertex of its no-fit
-// regions, and that is its next corner.
-func (l *lane) newton(i int, t trial) trial {
-	way := &l.items[i].ways[t.way]
-	s, along, across := way.shape, l.along(i, way), l.across(i, way)
-	last := contact{}
-	for range newtonSteps {
-		t.loss = l.lossContacts(i, s, t.x, t.y)
-		if t.loss == 0 {
-			return t
-		}
-		heavy := l.heaviest()
-		best, used := t, contact{}
-		try := func(dx, dy float64, line contact) {
-			x, y := along.nearest(t.x+dx), across.nearest(t.y+dy)
-			if loss := l.loss(i, s, x, y, best.loss); loss < best.loss {
-				best, used = trial{t.way, x, y, loss}, line
-			}
-		}
-		for a, c := range heavy {
-			if c.depth == 0 {
-				break
-			}
-			try(c.nx*c.depth, c.ny*c.depth, c)
-			for _, d := range heavy[a+1:] {
-				if d.depth == 0 {
-					break
-				}
-				crossLines(c, d, try)
-			}
-			if last.loss > 0 {
-				crossLines(c, contact{nx: last.nx, ny: last.ny}, try)
-			}
-			slideAlongEdge(t, c, along, across, try)
-		}
-		if best.loss >= t.loss {
-			return t
-		}
-		t, last = best, used
-	}
-	return t
-}
-
-// heaviest returns up to three contacts of greatest loss, heaviest first.
-func (l *lane) heaviest() (h [3]contact) {
-	for _, c := range l.contacts {
-		for k := range h {
-			if c.loss > h[k].loss {
-				c, h[k] = h[k], c
-			}
-		}
-	}
-	return h
-}
-
-// crossLines tries the move that satisfies both lines n . move = depth.
-func crossLines(c, d contact, try func(dx, dy float64, line contact)) {
-	det := c.nx*d.ny - c.ny*d.nx
-	if math.Abs(det) < 1e-6 {
-		return
-	}
-	try((c.depth*d.ny-d.depth*c.ny)/det, (d.depth*c.nx-c.depth*d.nx)/det, c)
-}
-
-// slideAlongEdge tries to leave one overlap along the strip's edge that the
-// way out runs into, or along the line of a grid that it misses.
-func slideAlongEdge(t trial, c contact, along, across track, try func(dx, dy float64, line contact)) {
-	dx, dy := c.nx*c.depth, c.ny*c.depth
-	if x := along.nearest(t.x + dx); x != t.x+dx && math.Abs(c.ny) > 1e-6 {
-		dx = x - t.x
-		try(dx, (c.depth-c.nx*dx)/c.ny, c)
-	}
-	if y := across.nearest(t.y + dy); y != t.y+dy && math.Abs(c.nx) > 1e-6 {
-		dy = y - t.y
-		try((c.depth-c.ny*dy)/c.nx, dy, c)
 	}
 }
