@@ -27,15 +27,10 @@ type way struct {
 	seat search.Seat
 }
 
-// fewest is how many copies are searched for alone. A search of fewer takes a hundred times as long for the same work,
-// since what shortens a layout as a whole is not counted; beside walls they take no more of it than those do.
-const fewest = 4
-
 // newSearcher makes the items of a problem, pairs on the grains that are settled.
 func newSearcher(p Problem, settled grains) *searcher {
 	s := newItems(p, settled, p.beside())
-	most, rest := p.Strip.MaxLength, len(s.copies)
-	if s.walls > 0 && (most > 0 && s.walls >= most || rest > 0 && rest < fewest) {
+	if most := p.Strip.MaxLength; most > 0 && s.walls >= most {
 		s = newItems(p, settled, 0)
 	}
 	if s.walls > 0 && s.problem.MaxLength > 0 {

@@ -85,7 +85,7 @@ func TestJigsaw(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	soon := nest.Options{Seed: 14, Effort: nest.Quick} // both end at the bound
+	soon := nest.Options{Seed: 4, Effort: nest.Quick} // both end at the bound
 	r := solve(t, in.Problem, often.Full(soon, nest.Options{Seed: 1, Effort: nest.Thorough}))
 	if length := r.Layout.Length / in.Scale; length > 102 {
 		t.Errorf("length %v, the optimum is 100", length)

@@ -11,6 +11,10 @@ import (
 // soon; forty cost less than a hundredth of the separation that follows a failure.
 const polishSteps = 40
 
+// polishWork is how many evaluations a polish counts as, besides those of its overlaps: about what it takes on few
+// items, which would be searched for ever else. On many it is next to nothing.
+const polishWork = 1 << 10
+
 // polish moves all items at once, downhill on the sum of squared overlaps and
 // squared excess over the strip, by limited-memory BFGS: the separation of T.
 // Imamichi, M. Yagiura & H. Nagamochi, Discrete Optimization 6 (2009). It is the
@@ -18,6 +22,7 @@ const polishSteps = 40
 // It returns true when no overlap is left, and else leaves the lane as it was:
 // separating from where it ended gave looser layouts.
 func (l *lane) polish() bool {
+	l.evals += polishWork
 	m := l.unknowns()
 	x, grad := m.read(l.at), make([]float64, m.count)
 	if l.squares(m, x, grad); !slices.ContainsFunc(grad, func(g float64) bool { return g != 0 }) {
