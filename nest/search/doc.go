@@ -9,8 +9,8 @@
 // overlap. The overlap of a pair is the least translation that parts it, read off
 // the pair's no-fit region (package nofit), and counts as that depth to the power
 // 3/4. A separation at a fixed length moves one overlapping item at a time to the
-// cheapest of some sampled places, each refined by Newton steps onto the lines of
-// its contacts, and raises the weight of pairs that still overlap: guided local
+// cheapest of some sampled places: the best take a Newton step onto the lines of
+// their contacts, and those then cheapest walk on. It raises the weight of pairs that still overlap: guided local
 // search, as in J. Egeblad, B. K. Nielsen & A. Odgaard, EJOR 183 (2007), and
 // S. Umetani et al., ITOR 16 (2009). Exploring shortens the strip, tries L-BFGS
 // over all places at once (T. Imamichi, M. Yagiura & H. Nagamochi, Discrete

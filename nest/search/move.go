@@ -8,7 +8,7 @@ import "math"
 const (
 	samplesWide = 10 // places over the whole strip, for each way
 	samplesNear = 5  // places about the present one, for each way
-	refined     = 3  // the best of those are refined, and the present place
+	refined     = 3  // the best of those take a first step, and the present place: see race
 )
 
 // trial is a place tried for an item.
