@@ -2,15 +2,12 @@ package testdxf_test
 
 import (
 	"bytes"
-	"os"
-	"path/filepath"
 	"reflect"
 	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
 
-	"yardlay/benchmarks/instance"
 	"yardlay/cmd/yardlay/internal/sheet"
 	"yardlay/nest"
 	"yardlay/shapes/outline"
@@ -20,19 +17,7 @@ import (
 // The published instances, turned into DXF and read back, are the same problems to the last
 // bit, and so lie as they do from GeoJSON.
 func TestInstancesAsDXF(t *testing.T) {
-	files, err := filepath.Glob("../../../../testdata/instances/*.geojson")
-	if err != nil || len(files) < 6 {
-		t.Fatalf("%d instances, %v", len(files), err)
-	}
-	for _, name := range files {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		in, err := instance.Read(bytes.NewReader(text))
-		if err != nil {
-			t.Fatal(err)
-		}
+	for name, in := range instances(t) {
 		again := in.Problem
 		again.Pieces = slices.Clone(again.Pieces)
 		for i, ring := range throughDXF(t, in.Problem.Pieces) {

@@ -1,10 +1,7 @@
 package testdxf_test
 
 import (
-	"bytes"
 	"fmt"
-	"os"
-	"path/filepath"
 	"reflect"
 	"slices"
 	"strings"
@@ -12,7 +9,6 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"yardlay/benchmarks/instance"
 	"yardlay/nest"
 	"yardlay/shapes/outline"
 	"yardlay/shapes/plane"
@@ -67,19 +63,7 @@ func pairs(r orb.Ring) (all []string) {
 // The published instances, turned into SVG and read back, are the same problems to the last
 // bit, and so lie as they do from GeoJSON.
 func TestInstancesAsSVG(t *testing.T) {
-	files, err := filepath.Glob("../../../../testdata/instances/*.geojson")
-	if err != nil || len(files) < 6 {
-		t.Fatalf("%d instances, %v", len(files), err)
-	}
-	for _, name := range files {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		in, err := instance.Read(bytes.NewReader(text))
-		if err != nil {
-			t.Fatal(err)
-		}
+	for name, in := range instances(t) {
 		for way, write := range instanceWays {
 			d, err := outline.ReadSVG(strings.NewReader(write(in.Problem.Pieces)))
 			if err != nil || len(d.Lines) != len(in.Problem.Pieces) {
