@@ -2,6 +2,7 @@ package outline
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -68,12 +69,12 @@ func (w *PieceWords) hear(line string) {
 }
 
 // copiesSaid finds the numbers of a quantity.
-var copiesSaid = compiled(`^(\d{1,4})(?:\s*[,;/]\s*(\d{1,4}))?`)
+var copiesSaid = regexp.MustCompile(`^(\d{1,4})(?:\s*[,;/]\s*(\d{1,4}))?`)
 
 // Copies are the copies that the quantity says: as they are drawn, and mirrored ("2,0"; the
 // second number is second-hand). 0 and 0: it says none.
 func (w PieceWords) Copies() (drawn, mirrored int) {
-	if m := copiesSaid().FindStringSubmatch(strings.TrimSpace(w.Quantity)); m != nil {
+	if m := copiesSaid.FindStringSubmatch(strings.TrimSpace(w.Quantity)); m != nil {
 		drawn, _ = strconv.Atoi(m[1])
 		mirrored, _ = strconv.Atoi(m[2])
 	}
@@ -117,7 +118,7 @@ func nameBlocks(d *Drawing) {
 }
 
 // sizeAtEnd finds a size at the end of the name of a block: COLLAR-38, collar_XL.
-var sizeAtEnd = compiled(`(?i)^(.*[^-_. ])[-_. ]+(\d{1,3}|\d?X{0,2}[SL]|M)$`)
+var sizeAtEnd = regexp.MustCompile(`(?i)^(.*[^-_. ])[-_. ]+(\d{1,3}|\d?X{0,2}[SL]|M)$`)
 
 // sizesOfNames takes sizes from names of blocks where all names that end in one share the same
 // two sizes or more. Numbers that follow each other are copies, not sizes.
@@ -125,7 +126,7 @@ func sizesOfNames(d *Drawing, blocks []string) map[string]string {
 	sizes := map[string]string{}
 	of := map[string][]string{}
 	for _, b := range blocks {
-		if m := sizeAtEnd().FindStringSubmatch(b); m != nil {
+		if m := sizeAtEnd.FindStringSubmatch(b); m != nil {
 			sizes[b] = m[2]
 			of[m[1]] = append(of[m[1]], m[2])
 		}

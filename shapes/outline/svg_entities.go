@@ -2,6 +2,7 @@ package outline
 
 import (
 	"bytes"
+	"regexp"
 
 	"yardlay/shapes/say"
 )
@@ -13,7 +14,7 @@ const (
 	svgMostExpanded = 1 << 20 // bytes of all where they stand in the text
 )
 
-var svgEntity = compiled(`<!ENTITY\s+([\w.:-]+)\s+(?:"([^"]*)"|'([^']*)')\s*>`)
+var svgEntity = regexp.MustCompile(`<!ENTITY\s+([\w.:-]+)\s+(?:"([^"]*)"|'([^']*)')\s*>`)
 
 // svgEntities reads the entities that a DOCTYPE declares. Old drawing programs call name
 // spaces so. Entities that stand for others or for other files are refused, and so are those that
@@ -23,7 +24,7 @@ func svgEntities(doctype, text []byte) (map[string]string, error) {
 	if declared == 0 {
 		return nil, nil
 	}
-	found := svgEntity().FindAllSubmatch(doctype, svgMostEntities+1)
+	found := svgEntity.FindAllSubmatch(doctype, svgMostEntities+1)
 	refuse := func(what string, args ...any) (map[string]string, error) {
 		return nil, say.Errorf("the DOCTYPE declares "+what, args...).Hint("save the drawing as plain SVG")
 	}

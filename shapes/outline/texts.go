@@ -5,7 +5,6 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 	"unicode"
 
 	"github.com/paulmach/orb"
@@ -60,7 +59,7 @@ func (s *Shape) told(w PieceWords, loose []string) {
 	s.Material = w.Material
 	if drawn, mirrored := w.Copies(); drawn+mirrored > 0 {
 		s.Quantity, s.Paired = drawn+mirrored, drawn == mirrored
-		if m := pairsSaid().FindStringSubmatch(w.Quantity); m != nil && m[1] != "" {
+		if m := pairsSaid.FindStringSubmatch(w.Quantity); m != nil && m[1] != "" {
 			pairs, _ := strconv.Atoi(m[1])
 			s.Paired = 2*pairs == s.Quantity
 		}
@@ -77,7 +76,7 @@ func (s *Shape) told(w PieceWords, loose []string) {
 }
 
 // pairsSaid finds pairs beside a quantity: "4 (2 pairs)".
-var pairsSaid = compiled(`\((\d{1,3}) pairs?\)`)
+var pairsSaid = regexp.MustCompile(`\((\d{1,3}) pairs?\)`)
 
 func times(n int) string {
 	if n == 1 {
@@ -88,30 +87,30 @@ func times(n int) string {
 
 // Ways to say how often a piece is cut (common practice).
 var (
-	cutSo   = compiled(`(?i)\bcut\s+(\d{1,2})\b(.*)`)
-	timesSo = compiled(`(?i)^(?:(\d{1,2})\s*[x×]|[x×]\s*(\d{1,2}))$`)
+	cutSo   = regexp.MustCompile(`(?i)\bcut\s+(\d{1,2})\b(.*)`)
+	timesSo = regexp.MustCompile(`(?i)^(?:(\d{1,2})\s*[x×]|[x×]\s*(\d{1,2}))$`)
 	// what makes a distance of the number: "cut 5 mm outside", "cut 1/2 in off"
-	farSo    = compiled(`(?i)^\s*(?:[.,/]?\d|["″]|(?:mm|cm|inch(es)?|yards?)\b|in\s+(?:from|off|out|away|be))`)
-	mirrorSo = compiled(`(?i)\bmirror(ed|s|ing)?\b`)
-	pairSo   = compiled(`(?i)^\s*(?:on\s|from\s.*)?\s*(\d{0,2})\s*pairs?\b`)
+	farSo    = regexp.MustCompile(`(?i)^\s*(?:[.,/]?\d|["″]|(?:mm|cm|inch(es)?|yards?)\b|in\s+(?:from|off|out|away|be))`)
+	mirrorSo = regexp.MustCompile(`(?i)\bmirror(ed|s|ing)?\b`)
+	pairSo   = regexp.MustCompile(`(?i)^\s*(?:on\s|from\s.*)?\s*(\d{0,2})\s*pairs?\b`)
 )
 
 // copiesIn is how often a piece is cut, as a text in it says: "cut 2", "cut 1 pair", "2 x". 0:
 // it does not say.
 func copiesIn(text string) (n int, pair bool) {
 	text = strings.TrimSpace(text)
-	if m := cutSo().FindStringSubmatch(text); m != nil && !farSo().MatchString(m[2]) {
+	if m := cutSo.FindStringSubmatch(text); m != nil && !farSo.MatchString(m[2]) {
 		n, _ = strconv.Atoi(m[1])
-		if pairSo().MatchString(m[2]) {
+		if pairSo.MatchString(m[2]) {
 			return 2 * n, true
 		}
-		if half := pairsSaid().FindStringSubmatch(m[2]); half != nil {
+		if half := pairsSaid.FindStringSubmatch(m[2]); half != nil {
 			pairs, _ := strconv.Atoi(half[1])
 			return n, 2*pairs == n
 		}
-		return n, n%2 == 0 && mirrorSo().MatchString(m[2])
+		return n, n%2 == 0 && mirrorSo.MatchString(m[2])
 	}
-	if m := timesSo().FindStringSubmatch(text); m != nil {
+	if m := timesSo.FindStringSubmatch(text); m != nil {
 		n, _ = strconv.Atoi(m[1] + m[2])
 	}
 	return n, false
@@ -159,8 +158,3 @@ func short(name string) string {
 }
 
 func lastOf(group string) string { return group[strings.LastIndex(group, "/")+1:] }
-
-// compiled is a regular expression that is compiled when it is first asked for: few runs ask, and all would wait.
-func compiled(expression string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
-}

@@ -6,7 +6,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"sync"
 
 	"yardlay/cmd/yardlay/internal/folder"
 	"yardlay/cmd/yardlay/internal/job"
@@ -32,14 +31,14 @@ const MarkerParts = "open|shelf-[0-9]+|bolt-[0-9]+"
 // odd are the ids of cloths that could not name files as they are: they mean
 // something else there, or are names of devices on some systems (Microsoft,
 // "Naming Files, Paths, and Namespaces", in every folder and with any extension).
-var odd = compiled(`^((lay|compare|quote|client|shop|take|shelf|record)(-[0-9]+)?|` +
+var odd = regexp.MustCompile(`^((lay|compare|quote|client|shop|take|shelf|record)(-[0-9]+)?|` +
 	`con|prn|aux|nul|(com|lpt)[0-9]|-.*|.*-(` + MarkerParts + `|pieces|sizes|cutter|roll|projector|steps|chalk))$`)
 
 // OfCloth names a file of a cloth: by its id, by what it is of, if that is not
 // the whole, and by its kind. No two cloths come to one name: an id holds no dot,
 // and where it could be taken for something else it stands between dots.
 func OfCloth(id, what, kind string) string {
-	if odd().MatchString(id) {
+	if odd.MatchString(id) {
 		id, what = "cloth."+id, strings.Replace(what, "-", ".", 1)
 	}
 	return id + what + kind
@@ -67,7 +66,7 @@ func LaySet(j *job.Job) folder.Set {
 // ofMarkers says whether a file is what lay makes of a cloth, and not of one whose id begins alike.
 func ofMarkers(name, id string) bool {
 	rest, ok := strings.CutPrefix(name, OfCloth(id, "", ""))
-	if !ok || !ofMarker().MatchString(rest) {
+	if !ok || !ofMarker.MatchString(rest) {
 		return false
 	}
 	dot := strings.LastIndexByte(rest, '.')
@@ -75,7 +74,7 @@ func ofMarkers(name, id string) bool {
 }
 
 // ofMarker is what follows the name of a cloth in the names of what lay makes.
-var ofMarker = compiled(`^([-.](` + MarkerParts + `))?\.(svg|geojson)$`)
+var ofMarker = regexp.MustCompile(`^([-.](` + MarkerParts + `))?\.(svg|geojson)$`)
 
 // DraftSet is what draft makes of a job.
 func DraftSet(j *job.Job) folder.Set {
@@ -91,9 +90,4 @@ func DraftSet(j *job.Job) folder.Set {
 func PageSet(name string) folder.Set {
 	made := regexp.MustCompile(`^` + regexp.QuoteMeta(name) + `(\.json|(-[0-9]+)?\.svg)$`)
 	return folder.Set{Name: name, Makes: made.MatchString}
-}
-
-// compiled is a regular expression that is compiled when it is first asked for: few runs ask, and all would wait.
-func compiled(expression string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
 }

@@ -100,7 +100,7 @@ func TestSetsKnowTheirOwnFiles(t *testing.T) {
 			for _, n := range named {
 				set := ""
 				switch of := i < len(j.Cloths); {
-				case of && n.kind != ".dxf" && (n.what == "" || ofMarker().MatchString(n.what+n.kind)):
+				case of && n.kind != ".dxf" && (n.what == "" || ofMarker.MatchString(n.what+n.kind)):
 					set = SetLay
 				case of && (n.what == PiecesPart || n.what == SizesPart) && n.kind == ".svg":
 					set = SetDraft
@@ -137,7 +137,7 @@ func TestPartsOfMarkers(t *testing.T) {
 		var parts []string
 		for i := range markers {
 			part := MarkerPart(report.Cloth{Markers: markers}, i)
-			if parts = append(parts, part); part != "" && !ofMarker().MatchString(part+".geojson") {
+			if parts = append(parts, part); part != "" && !ofMarker.MatchString(part+".geojson") {
 				t.Errorf("%s is no part of a marker's name", part)
 			}
 		}

@@ -1,6 +1,7 @@
 package files
 
 import (
+	"regexp"
 	"strings"
 
 	"yardlay/cmd/yardlay/internal/folder"
@@ -12,13 +13,13 @@ import (
 )
 
 // ofShared names the markers of a cloth laid for several gowns: an id holds no dot, so that they are none of a cloth.
-var ofShared = compiled(`^` + SetShop + `\.[a-z0-9_-]+(\.(` + MarkerParts + `))?\.(svg|geojson)$`)
+var ofShared = regexp.MustCompile(`^` + SetShop + `\.[a-z0-9_-]+(\.(` + MarkerParts + `))?\.(svg|geojson)$`)
 
 // ShopSet is what shop makes of one job or several.
 func ShopSet() folder.Set {
 	pages := PageSet(SetShop)
 	return folder.Set{Name: SetShop,
-		Makes: func(name string) bool { return pages.Makes(name) || ofShared().MatchString(name) }}
+		Makes: func(name string) bool { return pages.Makes(name) || ofShared.MatchString(name) }}
 }
 
 // Shop encodes a shopping list over several gowns, and the markers of the cloths that they are laid on together.

@@ -5,7 +5,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"sync"
 
 	"yardlay/cmd/yardlay/internal/edit"
 	"yardlay/cmd/yardlay/internal/job"
@@ -139,9 +138,7 @@ func keyAt(src []byte, at edit.Path) (*strict.Value, job.Key, error) {
 func noField(at edit.Path) error { return say.Errorf("a job has no field %s", at) }
 
 // plainNumber is how numbers are written that need no quotes.
-var plainNumber = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`^[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
-})
+var plainNumber = regexp.MustCompile(`^[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
 
 // value is what a key is given for a text that is typed; was is what it had, nil for
 // nothing.
@@ -151,7 +148,7 @@ func value(k job.Kind, text string, was *strict.Value) edit.Value {
 		if was != nil && k.Form != job.Count {
 			return edit.Typed(text)
 		}
-		if plainNumber().MatchString(text) {
+		if plainNumber.MatchString(text) {
 			return edit.TOML(text)
 		}
 	case job.Truth:

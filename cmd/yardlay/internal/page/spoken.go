@@ -22,11 +22,11 @@ var knownKeys = sync.OnceValue(func() map[string]bool {
 })
 
 var (
-	aTable = compiled(`\[{1,2}([a-z]+)\]{1,2}`)
-	aValue = compiled(`\b([a-z][a-z0-9_]*) = ("[^"]*"|-?[0-9.]+|true|false)`)
-	aKey   = compiled(`\b[a-z]+(_[a-z0-9]+)+\b`) // that can be nothing else
+	aTable = regexp.MustCompile(`\[{1,2}([a-z]+)\]{1,2}`)
+	aValue = regexp.MustCompile(`\b([a-z][a-z0-9_]*) = ("[^"]*"|-?[0-9.]+|true|false)`)
+	aKey   = regexp.MustCompile(`\b[a-z]+(_[a-z0-9]+)+\b`) // that can be nothing else
 
-	betweenTags = compiled(`>[^<>]+<`)
+	betweenTags = regexp.MustCompile(`>[^<>]+<`)
 )
 
 // spoken says what the program says of a job to whoever knows the form of it and not the file: a key is called as
@@ -54,7 +54,7 @@ func spokenName(text string) (string, bool) {
 	if knownKeys()[text] && strings.Contains(text, "_") {
 		return label(text), true
 	}
-	if strings.HasPrefix(text, "{") || strings.HasPrefix(text, "[") && !aTable().MatchString(text) {
+	if strings.HasPrefix(text, "{") || strings.HasPrefix(text, "[") && !aTable.MatchString(text) {
 		return text, false
 	}
 	plain := spokenPlain(text)
@@ -63,14 +63,14 @@ func spokenName(text string) (string, bool) {
 
 // spokenPlain says what stands in no backquotes.
 func spokenPlain(text string) string {
-	text = aTable().ReplaceAllStringFunc(text, func(found string) string {
+	text = aTable.ReplaceAllStringFunc(text, func(found string) string {
 		if name := headed(strings.Trim(found, "[]")); name != "" {
 			return `"` + name + `"`
 		}
 		return found
 	})
-	text = aValue().ReplaceAllStringFunc(text, func(found string) string {
-		m := aValue().FindStringSubmatch(found)
+	text = aValue.ReplaceAllStringFunc(text, func(found string) string {
+		m := aValue.FindStringSubmatch(found)
 		value := strings.Trim(m[2], `"`)
 		if !knownKeys()[m[1]] {
 			return found
@@ -83,7 +83,7 @@ func spokenPlain(text string) string {
 		}
 		return label(m[1]) + ": " + value
 	})
-	return aKey().ReplaceAllStringFunc(text, func(name string) string {
+	return aKey.ReplaceAllStringFunc(text, func(name string) string {
 		if knownKeys()[name] {
 			return `"` + label(name) + `"`
 		}
@@ -101,16 +101,11 @@ func spokenAll(texts []string) (all []string) {
 
 // spokenHTML says what stands between the tags of a page.
 func spokenHTML(page template.HTML) template.HTML {
-	return template.HTML(betweenTags().ReplaceAllStringFunc(string(page), func(found string) string {
+	return template.HTML(betweenTags.ReplaceAllStringFunc(string(page), func(found string) string {
 		text := html.UnescapeString(strings.Trim(found, "<>"))
 		if said := spoken(text); said != text {
 			return ">" + template.HTMLEscapeString(said) + "<"
 		}
 		return found
 	}))
-}
-
-// compiled is a regular expression that is compiled when it is first asked for: few runs ask, and all would wait.
-func compiled(expression string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
 }

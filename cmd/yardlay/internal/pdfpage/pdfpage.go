@@ -14,7 +14,6 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 	"time"
 
 	"yardlay/shapes/say"
@@ -77,16 +76,14 @@ func count(ctx context.Context, dir, file string) int {
 	if err != nil {
 		return 0
 	}
-	if m := pagesLine().FindSubmatch(text); m != nil {
+	if m := pagesLine.FindSubmatch(text); m != nil {
 		n, _ := strconv.Atoi(string(m[1]))
 		return n
 	}
 	return 0
 }
 
-var pagesLine = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`(?m)^Pages:\s+(\d{1,6})\s*$`)
-})
+var pagesLine = regexp.MustCompile(`(?m)^Pages:\s+(\d{1,6})\s*$`)
 
 // run runs a program in a folder and returns what it prints. It ends with the context, and when
 // it prints too much.

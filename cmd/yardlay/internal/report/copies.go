@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"yardlay/cmd/yardlay/internal/plan"
 	"yardlay/nest"
@@ -38,9 +37,7 @@ func copiesOf(s plan.Spread, cuts []nest.Placed) []string {
 }
 
 // numbered finds the last number of a label, and what stands before and behind it.
-var numbered = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`^(.*?)([0-9]+)((?: of [0-9]+)?)$`)
-})
+var numbered = regexp.MustCompile(`^(.*?)([0-9]+)((?: of [0-9]+)?)$`)
 
 // ranged puts labels together that differ in their last number alone: "left, wearer 1 to
 // 3, 5". Numbers of one kind rise.
@@ -49,7 +46,7 @@ func ranged(labels []string) []string {
 	numbers := map[string][]int{} // by label with a verb in place of the number
 	for _, label := range labels {
 		key := strings.ReplaceAll(label, "%", "%%")
-		if m := numbered().FindStringSubmatch(label); m != nil {
+		if m := numbered.FindStringSubmatch(label); m != nil {
 			n, _ := strconv.Atoi(m[2])
 			key = strings.ReplaceAll(m[1], "%", "%%") + "%s" + m[3]
 			numbers[key] = append(numbers[key], n)
