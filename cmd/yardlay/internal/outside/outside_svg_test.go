@@ -1,4 +1,4 @@
-package testdxf_test
+package outside_test
 
 import (
 	"bytes"
@@ -80,8 +80,8 @@ func (s sampled) inMM() orb.LineString {
 	return line
 }
 
-// straysFrom is the farthest that a point of one line lies from another.
-func straysFrom(from, to orb.LineString) float64 {
+// strays is the farthest that a point of one line lies from another.
+func strays(from, to orb.LineString) float64 {
 	worst := 0.
 	for _, p := range from {
 		worst = max(worst, planar.DistanceFrom(to, p))
@@ -256,7 +256,7 @@ func TestOutsideSVGOfEveryKind(t *testing.T) {
 				t.Errorf("file %d: %q, closed %v, where %q, closed %v, is\n%s", i, got.ID, got.Closed, w.ID, w.Closed, files[i])
 			}
 			slack := coarse(line) + 1e-4
-			if a, b := straysFrom(line, got.Points), straysFrom(got.Points, line); max(a, b) > outline.ChordError+slack {
+			if a, b := strays(line, got.Points), strays(got.Points, line); max(a, b) > outline.ChordError+slack {
 				t.Fatalf("file %d, %s, %s: %g and %g off, allowed %g more\n%s", i, w.ID, got.Place, a, b, slack, files[i])
 			}
 			a, b := planar.Area(orb.Ring(line)), planar.Area(orb.Ring(got.Points))
@@ -315,7 +315,7 @@ func TestOutsideSVGOfPieces(t *testing.T) {
 		a, b := planar.Area(orb.Ring(line)), planar.Area(orb.Ring(got))
 		worst = max(worst, math.Abs(b/a-1))
 		points += len(got)
-		if slack := coarse(line) + 1e-4; max(straysFrom(line, got), straysFrom(got, line)) > outline.ChordError+slack {
+		if slack := coarse(line) + 1e-4; max(strays(line, got), strays(got, line)) > outline.ChordError+slack {
 			t.Errorf("piece %d strays", i)
 		}
 	}

@@ -1,4 +1,4 @@
-package page
+package browser
 
 import (
 	"fmt"
@@ -8,13 +8,10 @@ import (
 	"strings"
 	"testing"
 
-	"yardlay/cmd/yardlay/internal/browser"
 	"yardlay/cmd/yardlay/internal/outside"
 )
 
-// triedPage is used as a person would, to try the browser of package browser: its tests stand here, where all that it
-// takes is linked anyhow.
-const triedPage = `<!DOCTYPE html><title>tried</title><link rel="icon" href="data:,">
+const tried = `<!DOCTYPE html><title>tried</title><link rel="icon" href="data:,">
 <p id="said">nothing yet</p>
 <button id="late" hidden>late</button>
 <button id="ask">ask</button>
@@ -26,7 +23,7 @@ late.onclick = function () { said.textContent = "clicked"; };
 document.getElementById("ask").onclick = function () { said.textContent = confirm("Sure?") ? "yes" : "no"; };
 </script>`
 
-func hosted(t *testing.T, body string) string {
+func served(t *testing.T, body string) string {
 	t.Helper()
 	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", "text/html")
@@ -39,12 +36,12 @@ func hosted(t *testing.T, body string) string {
 // What a person does the page does too.
 func TestOutsidePageIsUsed(t *testing.T) {
 	outside.Wanted(t, "chromium")
-	p := browser.Open(t, hosted(t, triedPage))
+	p := Open(t, served(t, tried))
 	p.Click("#late") // waits until it is there
 	p.Until(`said.textContent === "clicked"`)
 	for _, value := range []string{"second é", "", "third"} {
 		p.Fill("#name", value)
-		if got := browser.Get[string](p, `document.getElementById("name").value`); got != value {
+		if got := Get[string](p, `document.getElementById("name").value`); got != value {
 			t.Errorf("the field holds %q, not %q", got, value)
 		}
 	}
@@ -71,7 +68,7 @@ func TestOutsidePageIsUsed(t *testing.T) {
 // A page that throws, breaks a rule of its own, or asks for what lies outside is found out.
 func TestOutsideTroubleIsHeard(t *testing.T) {
 	outside.Wanted(t, "chromium")
-	b := browser.Start(t)
+	b := Start(t)
 	for _, c := range []struct{ body, want string }{
 		{`<script>throw new Error("torn");</script>`, "torn"},
 		{`<script>setTimeout(function () { nothing.at.all(); }, 10);</script>`, "nothing is not defined"},
@@ -80,13 +77,13 @@ func TestOutsideTroubleIsHeard(t *testing.T) {
 		{`<script>fetch("http://elsewhere.example/f").catch(function () {});</script>`, "elsewhere.example/f"},
 		{`<meta http-equiv="Content-Security-Policy" content="default-src 'none'"><script>alert(1);</script>`, "refused"},
 	} {
-		p := b.Open(t, hosted(t, `<!DOCTYPE html><link rel="icon" href="data:,">`+c.body))
+		p := b.Open(t, served(t, `<!DOCTYPE html><link rel="icon" href="data:,">`+c.body))
 		var heard []string
 		for range 100 {
 			if heard = append(heard, p.Trouble()...); len(heard) > 0 {
 				break
 			}
-			browser.Get[bool](p, "new Promise(function (done) { setTimeout(function () { done(true); }, 20); })")
+			Get[bool](p, "new Promise(function (done) { setTimeout(function () { done(true); }, 20); })")
 		}
 		if !strings.Contains(strings.Join(heard, "\n"), c.want) {
 			t.Errorf("%s: heard is %q", c.body, heard)
@@ -98,7 +95,7 @@ func TestOutsideTroubleIsHeard(t *testing.T) {
 func TestOutsideFileIsAlone(t *testing.T) {
 	outside.Wanted(t, "chromium")
 	other := "file://" + outside.File(t, "other.png", nil)
-	p := browser.Open(t, "file://"+outside.File(t, "page.html", []byte(`<!DOCTYPE html><a href="#x">x</a><p id="x">here</p>
+	p := Open(t, "file://"+outside.File(t, "page.html", []byte(`<!DOCTYPE html><a href="#x">x</a><p id="x">here</p>
 <img src="data:image/gif;base64,R0lGODlhAQABAAAAACwAAAAAAQABAAA="><img src="`+other+`">`)))
 	p.Click("a")
 	if got := p.Trouble(); !slices.Equal(got, []string{"asks for " + other}) {

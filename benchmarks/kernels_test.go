@@ -1,4 +1,6 @@
-package instance_test
+// Package benchmarks holds Go benchmarks of the layout engine on the instances
+// of the literature; README.md has recorded results.
+package benchmarks
 
 import (
 	"context"
@@ -13,12 +15,11 @@ import (
 	"yardlay/shapes/plane"
 )
 
-// names are the instances that the Go benchmarks of the layout engine take; ../README.md has recorded results.
 var names = []string{"shirts", "swim", "trousers", "albano", "marques", "dighe1"}
 
 func read(b *testing.B, name string) instance.Instance {
 	b.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "instances", name+".geojson"))
+	f, err := os.Open(filepath.Join("..", "testdata", "instances", name+".geojson"))
 	if err != nil {
 		b.Fatal(err)
 	}

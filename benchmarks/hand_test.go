@@ -1,4 +1,4 @@
-package instance_test
+package benchmarks
 
 import (
 	"context"

@@ -1,4 +1,4 @@
-package testdxf_test
+package outside_test
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"yardlay/benchmarks/instance"
 	"yardlay/nest"
 	"yardlay/shapes/outline"
 	"yardlay/shapes/plane"
@@ -63,7 +64,11 @@ func pairs(r orb.Ring) (all []string) {
 // The published instances, turned into SVG and read back, are the same problems to the last
 // bit, and so lie as they do from GeoJSON.
 func TestInstancesAsSVG(t *testing.T) {
-	for name, in := range instances(t) {
+	all, err := instance.Published("../../../../testdata/instances")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, in := range all {
 		for way, write := range instanceWays {
 			d, err := outline.ReadSVG(strings.NewReader(write(in.Problem.Pieces)))
 			if err != nil || len(d.Lines) != len(in.Problem.Pieces) {

@@ -1,4 +1,4 @@
-package testdxf_test
+package outside_test
 
 import (
 	"bytes"
